@@ -1,0 +1,27 @@
+import type { CompetingEnd, Milestone, Treatment } from "../schema/terms.js";
+import type { IsoDate } from "../schema/dates.js";
+
+/** Where day 0 lies. Each choice has a bias, which the report names. */
+export type Clock = "injury" | "first_visit" | "treatment_start";
+
+/** From when a record counts as at risk: from day 0, or only from the first visit (delayed entry). */
+export type EntryRule = "clock" | "first_visit";
+
+/** What stands in for a milestone known only to lie in (left, right]. */
+export type InexactDates = "midpoint" | "latest" | "earliest";
+
+/** What is asked of each injury: enough to derive its clock, its milestone and its ends. */
+export interface Question {
+  readonly milestone: Milestone;
+  readonly clock: Clock;
+  readonly entry: EntryRule;
+  readonly inexactDates: InexactDates;
+  /** Ends after which the milestone can no longer be seen; `surgery` only for injuries first treated otherwise. */
+  readonly competingEnds: readonly CompetingEnd[];
+  /** The treatments that count as a first treatment; an earlier rest or rehabilitation is background. */
+  readonly treatmentsOfInterest: readonly Treatment[];
+  /** Sites asked about; null for all. */
+  readonly sites: readonly string[] | null;
+  /** The day on which the data were closed; nothing after it is used. Null when not stated. */
+  readonly closedOn: IsoDate | null;
+}

@@ -1,0 +1,109 @@
+import type { TypedRow } from "../schema/cells.js";
+import type { IsoDate } from "../schema/dates.js";
+import type { ImagingRow } from "../schema/imaging.js";
+import type { InjuryRow } from "../schema/injuries.js";
+import type { SiteRow } from "../schema/sites.js";
+import type { CompetingEnd, Grade, Position, Precision, Pulley, Treatment } from "../schema/terms.js";
+import type { TreatmentRow } from "../schema/treatments.js";
+import type { VisitRow } from "../schema/visits.js";
+
+/** An injury with everything that is linked to it, each list in order of date and then of row. */
+export interface LinkedInjury {
+  readonly injury: TypedRow<InjuryRow>;
+  readonly site: SiteRow | null;
+  readonly treatments: readonly TypedRow<TreatmentRow>[];
+  readonly imaging: readonly TypedRow<ImagingRow>[];
+  readonly visits: readonly TypedRow<VisitRow>[];
+}
+
+/** When the milestone was reached, in whole days from the clock: in (left, right]. */
+export interface MilestoneTime {
+  /** Last day known to be before the milestone. */
+  readonly left: number;
+  /** First day known to be at or after it; null while it was not reached. */
+  readonly right: number | null;
+  /** What the interval rests on: a date of that precision, two visits, or nothing yet. */
+  readonly known: Precision | "visits" | "not_reached";
+}
+
+/** One episode of treatment in whole days from the clock; `to` is null while it goes on. */
+export interface Episode {
+  readonly treatment: Treatment;
+  readonly kind: string | null;
+  readonly from: number;
+  readonly to: number | null;
+}
+
+/** First and last reading of one distance of the injured finger, days from the clock. */
+export interface DistancePair {
+  readonly pulley: Pulley;
+  readonly position: Position;
+  readonly baselineMm: number;
+  readonly baselineDay: number;
+  /** Null where there was one reading only. */
+  readonly followUpMm: number | null;
+  readonly followUpDay: number | null;
+}
+
+/** One analysable injury. */
+export interface OutcomeRecord {
+  readonly injury: string;
+  /** Site and person together: ids are only unique within a site. */
+  readonly person: string;
+  readonly site: string | null;
+  readonly row: number;
+  readonly clockStart: IsoDate;
+  readonly milestone: MilestoneTime;
+  /** Day after which the record is at risk; -1 when it is at risk from day 0 on. */
+  readonly entry: number;
+  /** Day of the milestone under the rule for inexact dates, of the competing end, or of the last contact. */
+  readonly time: number;
+  readonly end: "milestone" | CompetingEnd | "censored";
+  readonly grade: Grade;
+  /** First treatment of interest; `several` when two began on the same day; null when there was none. */
+  readonly firstTreatment: Treatment | "several" | null;
+  readonly firstTreatmentDay: number | null;
+  readonly episodes: readonly Episode[];
+  readonly distances: readonly DistancePair[];
+  /** Values a study may compare by or adjust for; null where not recorded. */
+  readonly covariates: Covariates;
+}
+
+export interface Covariates {
+  readonly grade: string | null;
+  readonly sex: string | null;
+  readonly finger: string | null;
+  readonly hand: string | null;
+  readonly site_id: string | null;
+  readonly bowstringing: string | null;
+  readonly onset: string | null;
+  readonly age_at_injury: number | null;
+  readonly years_climbing: number | null;
+  /** Days from the injury to the first visit. */
+  readonly delay_days: number | null;
+  /** First loaded distance of the first injured pulley, mm. */
+  readonly distance_loaded_first: number | null;
+}
+
+/** Why an injury that was read cannot answer the question. */
+export const exclusionCodes = [
+  "no-first-visit",
+  "no-treatment-to-start-the-clock",
+  "milestone-before-clock",
+  "no-follow-up",
+  "site-not-asked",
+  "entered-after-its-end",
+] as const;
+export type ExclusionCode = (typeof exclusionCodes)[number];
+
+export interface Excluded {
+  readonly excluded: ExclusionCode;
+  readonly injury: string;
+  readonly row: number;
+}
+
+/** Records in the order of the injuries table; every linked injury is in one list or the other. */
+export interface DerivedCohort {
+  readonly records: readonly OutcomeRecord[];
+  readonly excluded: readonly Excluded[];
+}

@@ -1,0 +1,14 @@
+/** One row of a file as text, by column name, with its place in the file. */
+export interface CellRow {
+  readonly file: string;
+  /** Row as the spreadsheet shows it: the header is row 1. */
+  readonly row: number;
+  readonly cells: Readonly<Record<string, string>>;
+}
+
+/** A typed row and where it came from. */
+export interface TypedRow<Row> {
+  readonly file: string;
+  readonly row: number;
+  readonly values: Row;
+}

@@ -1,0 +1,21 @@
+import type { Accounted } from "./accounting.js";
+import type { TypedRow } from "./cells.js";
+import type { ImagingRow } from "./imaging.js";
+import type { InjuryRow } from "./injuries.js";
+import type { SiteRow } from "./sites.js";
+import type { TreatmentRow } from "./treatments.js";
+import type { VisitRow } from "./visits.js";
+
+/** The linked tables as typed rows: what ingest hands to the cohort layer. */
+export interface CohortTables {
+  readonly injuries: readonly TypedRow<InjuryRow>[];
+  readonly treatments: readonly TypedRow<TreatmentRow>[];
+  readonly imaging: readonly TypedRow<ImagingRow>[];
+  readonly visits: readonly TypedRow<VisitRow>[];
+  readonly sites: readonly TypedRow<SiteRow>[];
+}
+
+/** Tables that were read, with the account of every row and every doubt. */
+export interface ReadCohort extends Accounted {
+  readonly tables: CohortTables;
+}

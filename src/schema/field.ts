@@ -1,0 +1,79 @@
+import { z } from "zod";
+
+/** What a field holds, which decides how a cell is read and how the field is described in a table schema. */
+export type FieldKind = "identifier" | "text" | "date" | "number" | "integer" | "choice" | "list";
+
+/** What a newcomer needs to fill in one column: shown in the data dictionary, in queries and in `schemas/`. */
+export interface FieldDescription {
+  readonly kind: FieldKind;
+  readonly description: string;
+  /** A cell as it would stand in the CSV. */
+  readonly example: string;
+  /** UCUM code, where the field is a quantity. */
+  readonly unit?: string;
+  /** The words a choice or list may hold, in their natural order. */
+  readonly terms?: readonly string[];
+  readonly minimum?: number;
+  readonly maximum?: number;
+}
+
+type Words = readonly [string, ...string[]];
+type Told = Pick<FieldDescription, "description" | "example">;
+type Range = { readonly minimum: number; readonly maximum: number; readonly unit?: string };
+
+/** A field that every row must fill. */
+export const required = {
+  identifier: (told: Told) => z.string().min(1).max(120).meta({ kind: "identifier", ...told }),
+  date: (told: Told) => isoDate.meta({ kind: "date", ...told }),
+  number: (told: Told & Range) => between(told).meta({ kind: "number", ...told }),
+  choice: <const W extends Words>(terms: W, told: Told) =>
+    z.enum(terms).meta({ kind: "choice", terms, ...told }),
+  list: <const W extends Words>(terms: W, told: Told) =>
+    z.array(z.enum(terms)).min(1).meta({ kind: "list", terms, ...told }),
+};
+
+/** A field that may be blank: its typed value is then `null`, never a default. */
+export const optional = {
+  identifier: (told: Told) => z.string().min(1).max(120).nullable().meta({ kind: "identifier", ...told }),
+  text: (told: Told) => z.string().nullable().meta({ kind: "text", ...told }),
+  date: (told: Told) => isoDate.nullable().meta({ kind: "date", ...told }),
+  number: (told: Told & Range) =>
+    between(told)
+      .nullable()
+      .meta({ kind: "number", ...told }),
+  integer: (told: Told & Range) =>
+    between(told)
+      .int()
+      .nullable()
+      .meta({ kind: "integer", ...told }),
+  choice: <const W extends Words>(terms: W, told: Told) =>
+    z
+      .enum(terms)
+      .nullable()
+      .meta({ kind: "choice", terms, ...told }),
+  list: <const W extends Words>(terms: W, told: Told) =>
+    z
+      .array(z.enum(terms))
+      .nullable()
+      .meta({ kind: "list", terms, ...told }),
+};
+
+/** A calendar day that exists, ISO 8601 `YYYY-MM-DD`. */
+const isoDate = z.iso.date();
+
+const between = ({ minimum, maximum }: Range) => z.number().min(minimum).max(maximum);
+
+/** One field of a table as plain data. */
+export interface Field extends FieldDescription {
+  readonly name: string;
+  readonly required: boolean;
+}
+
+/** The fields of a row schema, in the order in which they were written. */
+export function fieldsOf(row: z.ZodObject): readonly Field[] {
+  return Object.entries(row.shape).map(([name, schema]) => ({
+    name,
+    required: !(schema as z.ZodType).safeParse(null).success,
+    ...((schema as z.ZodType).meta() as unknown as FieldDescription),
+  }));
+}

@@ -1,0 +1,63 @@
+import type { z } from "zod";
+import { type Field, fieldsOf } from "./field.js";
+import { imagingRow } from "./imaging.js";
+import { injuryRow } from "./injuries.js";
+import { singleSheetRow } from "./single-sheet.js";
+import { siteRow } from "./sites.js";
+import { treatmentRow } from "./treatments.js";
+import { visitRow } from "./visits.js";
+
+/** A table: its row schema, its key, and what it refers to. */
+export interface Table<Row = unknown> {
+  readonly name: string;
+  readonly title: string;
+  readonly row: z.ZodObject & z.ZodType<Row>;
+  readonly fields: readonly Field[];
+  /** Columns that together name a row once. */
+  readonly key: readonly string[];
+  /** The table whose key a column repeats, if any. */
+  readonly refersTo?: { readonly column: string; readonly table: string };
+}
+
+const table = <Shape extends z.ZodRawShape>(
+  row: z.ZodObject<Shape>,
+  about: Omit<Table, "row" | "fields">,
+): Table<z.infer<z.ZodObject<Shape>>> => ({
+  ...about,
+  row: row as unknown as Table<z.infer<z.ZodObject<Shape>>>["row"],
+  fields: fieldsOf(row as unknown as z.ZodObject),
+});
+
+const ofInjury = { refersTo: { column: "injury_id", table: "injuries" } } as const;
+
+/** Every table of the cohort, in reading order, and the single-sheet form. */
+export const tables = {
+  injuries: table(injuryRow, {
+    name: "injuries",
+    title: "One row an injured finger a time",
+    key: ["injury_id"],
+  }),
+  treatments: table(treatmentRow, {
+    name: "treatments",
+    title: "One row an episode of treatment",
+    key: [],
+    ...ofInjury,
+  }),
+  imaging: table(imagingRow, { name: "imaging", title: "One row a reading of a distance", key: [], ...ofInjury }),
+  visits: table(visitRow, {
+    name: "visits",
+    title: "One row a contact",
+    key: ["injury_id", "date"],
+    ...ofInjury,
+  }),
+  sites: table(siteRow, { name: "sites", title: "One row a site and its definitions", key: ["site_id"] }),
+  single_sheet: table(singleSheetRow, {
+    name: "single_sheet",
+    title: "One row an injury, everything in one sheet",
+    key: [],
+  }),
+} as const;
+
+export type TableName = keyof typeof tables;
+/** The linked tables, without the single-sheet form. */
+export type LinkedTableName = Exclude<TableName, "single_sheet">;

@@ -1,0 +1,128 @@
+import { z } from "zod";
+import * as terms from "../schema/terms.js";
+
+const file = (what: string) => z.string().min(1).describe(`${what}; a path relative to the study file`);
+const weeks = z.number().positive().max(520);
+const knownOnce = <T extends z.ZodType>(item: T, minimum: number) =>
+  z.array(item).min(minimum).refine((items) => new Set(items).size === items.length, "each entry once");
+
+/** Fields that injuries can be compared by. */
+export const comparable = ["first_treatment", "grade", "sex", "finger", "hand", "site_id", "bowstringing", "onset"] as const;
+export type Comparable = (typeof comparable)[number];
+
+/** Fields that a comparison can be adjusted for. */
+export const adjustable = [
+  "grade",
+  "sex",
+  "finger",
+  "hand",
+  "site_id",
+  "bowstringing",
+  "onset",
+  "age_at_injury",
+  "years_climbing",
+  "delay_days",
+  "distance_loaded_first",
+] as const;
+export type Adjustable = (typeof adjustable)[number];
+
+const data = z
+  .strictObject({
+    injuries: file("CSV of the injuries").optional(),
+    treatments: file("CSV of the treatment episodes").optional(),
+    imaging: file("CSV of the distance readings").optional(),
+    visits: file("CSV of the visits").optional(),
+    sites: file("CSV of the sites").optional(),
+    single_sheet: file("CSV of the single-sheet form, instead of the linked tables").optional(),
+    closed_on: z.iso.date().optional().describe("Day on which the data were closed; later dates are queried"),
+  })
+  .describe("Where the data lie: either the linked tables (injuries required) or one single sheet");
+
+const question = z.strictObject({
+  milestone: z.enum(terms.milestones).default("full_climbing").describe("The return that is counted"),
+  clock: z
+    .enum(["injury", "first_visit", "treatment_start"])
+    .default("injury")
+    .describe("Day 0: the injury, the first visit, or the start of the first treatment"),
+  entry: z
+    .enum(["clock", "first_visit"])
+    .default("clock")
+    .describe("At risk from day 0, or only from the first visit on (delayed entry)"),
+  inexact_dates: z
+    .enum(["midpoint", "latest", "earliest"])
+    .default("midpoint")
+    .describe("What stands in for a milestone known only to lie between two days"),
+  competing_ends: knownOnce(z.enum(terms.competingEnds), 0)
+    .default(["gave_up", "new_rupture", "died"])
+    .describe("Ends after which the milestone can no longer be seen; surgery only for injuries first treated otherwise"),
+});
+
+const compare = z.strictObject({
+  by: z.enum(comparable).default("first_treatment").describe("The field whose groups are compared"),
+  groups: knownOnce(z.coerce.string(), 2).default(["ring", "tape"]).describe("The groups, in the order of the report"),
+  reference: z.coerce.string().default("tape").describe("The group that the others are compared with"),
+  adjust_for: knownOnce(z.enum(adjustable), 0).default(["grade"]).describe("What the adjusted comparison holds equal"),
+  smallest_group: z
+    .number()
+    .int()
+    .min(2)
+    .max(100)
+    .default(5)
+    .describe("A stratum with fewer injuries than this in either group is left out of adjusted differences"),
+});
+
+const distance = z.strictObject({
+  pulley: z.enum(terms.pulleys).default("A2"),
+  position: z.enum(terms.positions).default("loaded"),
+  threshold_mm: z
+    .number()
+    .positive()
+    .max(15)
+    .default(2)
+    .describe("Distance above which a rupture is called complete (common practice, no source)"),
+});
+
+const windowOfGrade = z.strictObject({
+  from_weeks: z.number().min(0).max(520),
+  to_weeks: z.number().min(0).max(520).nullable().describe("null for 'or longer'"),
+});
+
+/** The usual windows of the grades to unrestricted climbing: common practice, no source. */
+export const usualWindows = {
+  "1": { from_weeks: 0, to_weeks: 6 },
+  "2": { from_weeks: 8, to_weeks: 10 },
+  "3": { from_weeks: 12, to_weeks: 14 },
+  "4a": { from_weeks: 17, to_weeks: null },
+  "4b": { from_weeks: 26, to_weeks: null },
+} as const satisfies Record<string, z.infer<typeof windowOfGrade>>;
+
+/** The study file: what is asked, of which data, in words that stay in version control. */
+export const planSchema = z
+  .strictObject({
+    study: z
+      .string()
+      .regex(/^[a-z0-9][a-z0-9-]{0,63}$/, "small letters, digits and hyphens, at most 64")
+      .describe("Short name of the study"),
+    title: z.string().min(1).max(200).describe("Title of the report"),
+    synthetic: z.boolean().default(false).describe("True for invented data: every figure and file is then marked SYNTHETIC"),
+    data,
+    question: question.prefault({}),
+    compare: compare.prefault({}),
+    sites: knownOnce(z.coerce.string(), 1).optional().describe("Only these sites; all when left out"),
+    horizon_weeks: weeks.default(26).describe("Up to where the restricted mean time is taken"),
+    landmarks_weeks: knownOnce(weeks, 1)
+      .default([6, 8, 10, 13, 17, 26])
+      .describe("Weeks at which the share back is read off"),
+    main_landmark_weeks: weeks.default(13).describe("The one landmark that the plain words and the forest speak of"),
+    distance: distance.prefault({}),
+    usual_windows: z
+      .partialRecord(z.enum(["1", "2", "3", "4a", "4b"]), windowOfGrade)
+      .default(usualWindows)
+      .describe("Usual windows of the grades, drawn as bands marked common practice"),
+    confidence_level: z.number().min(0.5).max(0.999).default(0.95),
+    seed: z.number().int().min(0).max(4_294_967_295).default(1).describe("Seed of every random number of the run"),
+  })
+  .describe("A study of the return to climbing after finger pulley injuries");
+
+export type Plan = z.infer<typeof planSchema>;
+export type PlanAsWritten = z.input<typeof planSchema>;

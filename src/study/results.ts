@@ -1,0 +1,285 @@
+import { z } from "zod";
+import { exclusionCodes } from "../cohort/record.js";
+import { queryCodes } from "../schema/data-query.js";
+import { planSchema } from "./plan.js";
+
+/** Why a figure has no value, or only one limit. */
+export const reasons = [
+  "no-rows",
+  "no-events",
+  "not-reached",
+  "beyond-follow-up",
+  "one-group",
+  "too-few-rows",
+  "no-overlap",
+  "monotone-likelihood",
+  "collinear",
+  "not-converged",
+  "undefined-limit",
+  "one-reading-only",
+] as const;
+export type ReasonCode = (typeof reasons)[number];
+
+const count = z.number().int().min(0);
+const maybe = z.number().nullable();
+const reason = z.enum(reasons).nullable();
+
+/** A figure with its interval; a missing value or limit carries its reason. */
+const estimate = z.strictObject({
+  value: maybe,
+  lower: maybe,
+  upper: maybe,
+  reason: reason.describe("Why value is null, or why a limit is; null when nothing is missing"),
+});
+export type Estimate = z.infer<typeof estimate>;
+
+const counted = z.strictObject({ code: z.string(), n: count });
+
+const tableAccount = z
+  .strictObject({
+    table: z.string(),
+    file: z.string(),
+    read: count,
+    used: count,
+    set_aside: count,
+    reasons: z.array(z.strictObject({ code: z.enum(queryCodes), n: count, rows: z.array(count) })),
+  })
+  .describe("read = used + set_aside, row by row");
+
+const accounting = z.strictObject({
+  tables: z.array(tableAccount),
+  analysis: z.strictObject({
+    injuries: count.describe("Injury rows that were used"),
+    analysed: count,
+    persons: count.describe("Persons among the analysed"),
+    excluded: z.array(z.strictObject({ code: z.enum(exclusionCodes), n: count })),
+  }),
+  comparison: z.strictObject({
+    analysed: count,
+    compared: count,
+    left_out: z.array(counted).describe("Why an analysed injury is in none of the compared groups"),
+  }),
+});
+
+const queryGroup = z
+  .strictObject({
+    code: z.enum(queryCodes),
+    severity: z.enum(["stop", "set-aside", "look-at"]),
+    file: z.string(),
+    column: z.string().nullable(),
+    n: count,
+    rows: z.array(count).describe("Rows as the spreadsheet shows them, at most twenty"),
+    expected: z.string(),
+    mend: z.string(),
+  })
+  .describe("Alike doubts together; the values found are not repeated here, since a report may leave the site");
+
+const cohortCell = z.strictObject({
+  n: count.describe("Recorded in this group"),
+  missing: count,
+  count: count.nullable().describe("Rows with this term, for a term row"),
+  share: maybe,
+  mean: maybe,
+  standard_deviation: maybe,
+  median: maybe,
+  lower_quartile: maybe,
+  upper_quartile: maybe,
+});
+export type CohortCell = z.infer<typeof cohortCell>;
+
+const cohortRow = z.strictObject({
+  variable: z.string(),
+  term: z.string().nullable().describe("The term counted; null for a number"),
+  unit: z.string().nullable(),
+  overall: cohortCell,
+  groups: z.array(cohortCell).describe("In the order of cohort.groups"),
+  standardised_differences: z
+    .array(maybe)
+    .describe("Each group against the reference, on the first row of a variable; null for the reference itself"),
+});
+export type CohortRow = z.infer<typeof cohortRow>;
+
+const cohort = z.strictObject({
+  by: z.string(),
+  reference: z.string(),
+  groups: z.array(z.strictObject({ label: z.string(), n: count })),
+  overall: count,
+  rows: z.array(cohortRow),
+});
+
+const followUp = z.strictObject({
+  n: count,
+  milestones: count,
+  competing: z.array(counted),
+  censored: count,
+  median_days: estimate.describe("Reverse product-limit median of the follow-up"),
+  completeness: maybe.describe("Observed over possible time at risk up to the horizon, a share"),
+  known: z.array(counted).describe("How exactly the milestone is known: day, week, month, visits, not_reached"),
+  whole_weeks: z.strictObject({
+    milestones: count.describe("Milestones dated to the day"),
+    on_whole_weeks: count.describe("Of these, a whole number of weeks after the clock; one in seven by chance"),
+  }),
+});
+
+const curvePoint = z.strictObject({
+  day: z.number(),
+  at_risk: count,
+  events: count,
+  censored: count,
+  not_yet: z.number(),
+  returned: z.number(),
+  standard_error: maybe,
+  returned_lower: maybe,
+  returned_upper: maybe,
+});
+export type CurvePoint = z.infer<typeof curvePoint>;
+
+const curve = z.strictObject({
+  id: z.string(),
+  family: z.enum(["all", "grade", "compared"]),
+  label: z.string(),
+  n: count,
+  events: count,
+  competing: count,
+  persons: count,
+  last_day: z.number().describe("Last day of follow-up in the group"),
+  points: z.array(curvePoint).describe("One a day on which something happened, after a point at day 0"),
+  quantiles: z.array(
+    z.strictObject({ share: z.number(), days: estimate.describe("Day by which this share is back") }),
+  ),
+  landmarks: z.array(
+    z.strictObject({
+      week: z.number(),
+      day: z.number(),
+      at_risk: count,
+      returned: estimate.describe("Share back by the day, competing ends taken as end of follow-up"),
+      returned_beside_competing: estimate.describe("Share back by the day among all, those with a competing end not back"),
+    }),
+  ),
+  restricted_mean: z.strictObject({ horizon_days: z.number(), days: estimate, standard_error: maybe }),
+  number_at_risk: z.array(z.strictObject({ day: z.number(), at_risk: count, events: count })),
+  falls_early: z.boolean().describe("With delayed entry: the curve reached its end while hardly anybody was at risk"),
+});
+export type CurveResult = z.infer<typeof curve>;
+
+const curveFamily = z.strictObject({
+  family: z.enum(["all", "grade", "compared"]),
+  entry: z.enum(["clock", "first_visit", "treatment"]),
+  curves: z.array(curve),
+});
+export type CurveFamily = z.infer<typeof curveFamily>;
+
+const test = z.strictObject({
+  id: z.string(),
+  method: z.enum(["log_rank", "log_rank_stratified", "log_rank_trend", "proportionality"]),
+  family: z.enum(["grade", "compared"]),
+  groups: z.array(z.strictObject({ label: z.string(), n: count, observed: maybe, expected: maybe })),
+  strata: z.array(z.string()).describe("Fields that the test is stratified by"),
+  statistic: maybe,
+  degrees_of_freedom: maybe,
+  p: maybe,
+  reason,
+});
+export type TestResult = z.infer<typeof test>;
+
+const effect = z.strictObject({
+  id: z.string(),
+  measure: z.enum(["landmark_difference", "restricted_mean_difference", "hazard_ratio", "distance_change_difference"]),
+  compared: z.string(),
+  reference: z.string(),
+  adjusted_for: z.array(z.string()).describe("Empty for a crude effect"),
+  at_day: maybe.describe("Landmark or horizon, days"),
+  main: z.boolean().describe("Shown in the plain words and the forest"),
+  unit: z.enum(["share", "d", "ratio", "mm"]),
+  estimate,
+  level: z.number(),
+  standard_error: maybe.describe("On the log scale for a ratio"),
+  p: maybe,
+  n: z.strictObject({ compared: count, reference: count }),
+  events: z.strictObject({ compared: count, reference: count }),
+  method: z.enum([
+    "product_limit",
+    "product_limit_standardised",
+    "proportional_hazards",
+    "welch",
+    "baseline_adjusted_regression",
+  ]),
+  clustered: z.boolean().describe("Whether the interval allows for several injuries of one person"),
+  left_out: z.array(
+    z.strictObject({
+      stratum: z.string(),
+      n: count,
+      reason: z.enum(["too-few-rows", "beyond-follow-up", "one-group", "missing-covariate"]),
+    }),
+  ),
+});
+export type EffectResult = z.infer<typeof effect>;
+
+const distances = z.strictObject({
+  pulley: z.string(),
+  position: z.string(),
+  threshold_mm: z.number(),
+  injuries_with_baseline: count,
+  injuries_with_both: count,
+  groups: z.array(
+    z.strictObject({
+      label: z.string(),
+      n: count,
+      before_mean: maybe,
+      before_standard_deviation: maybe,
+      after_mean: maybe,
+      after_standard_deviation: maybe,
+      change: estimate.describe("Mean of after less before, mm"),
+      median_days_between: maybe,
+    }),
+  ),
+  pairs: z
+    .array(z.strictObject({ group: z.string(), before_mm: z.number(), after_mm: z.number() }))
+    .describe("Without ids or dates, in ascending order"),
+  thresholds: z
+    .array(z.strictObject({ threshold_mm: z.number(), n: count, above: count, share_above: estimate }))
+    .describe("How many baseline readings each threshold would call complete"),
+});
+
+/** What the report warns of, as a code and the facts its sentence needs. */
+const warning = z.strictObject({
+  code: z.enum([
+    "horizon-beyond-follow-up",
+    "few-events",
+    "proportionality-doubtful",
+    "curve-falls-early",
+    "competing-ends-present",
+    "overlap-lacking",
+    "completeness-low",
+    "heaped-dates",
+    "inexact-dates",
+    "several-injuries-a-person",
+    "covariates-missing",
+    "distances-missing",
+    "delayed-entry-by-treatment",
+    "not-randomised",
+    "small-counts",
+    "numeric-adjustment-in-ratio-only",
+  ]),
+  facts: z.record(z.string(), z.union([z.string(), z.number()])),
+});
+export type Warning = z.infer<typeof warning>;
+
+/** Everything a run has computed, at full precision. Reports and charts are views of it. */
+export const resultsSchema = z
+  .strictObject({
+    format: z.literal("pulley-outcomes results 1"),
+    plan: planSchema,
+    accounting,
+    queries: z.array(queryGroup),
+    cohort,
+    follow_up: followUp,
+    curves: z.array(curveFamily),
+    tests: z.array(test),
+    effects: z.array(effect),
+    distances: distances.nullable().describe("null when the study has no imaging"),
+    warnings: z.array(warning),
+  })
+  .describe("Results of one study");
+
+export type Results = z.infer<typeof resultsSchema>;
