@@ -1,5 +1,5 @@
-import type { CompetingEnd, Milestone, Treatment } from "../schema/terms.js";
 import type { IsoDate } from "../schema/dates.js";
+import type { CompetingEnd, Milestone, Treatment } from "../schema/terms.js";
 
 /** Where day 0 lies. Each choice has a bias, which the report names. */
 export type Clock = "injury" | "first_visit" | "treatment_start";

@@ -9,7 +9,10 @@ const millisecondsPerDay = 86_400_000;
  * @param date an existing calendar day `YYYY-MM-DD`
  */
 export function dayNumber(date: IsoDate): number {
-  return Date.UTC(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, Number(date.slice(8, 10))) / millisecondsPerDay;
+  return (
+    Date.UTC(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, Number(date.slice(8, 10))) /
+    millisecondsPerDay
+  );
 }
 
 /** The calendar day of a day number; the inverse of `dayNumber`. */

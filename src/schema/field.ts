@@ -23,19 +23,37 @@ type Range = { readonly minimum: number; readonly maximum: number; readonly unit
 
 /** A field that every row must fill. */
 export const required = {
-  identifier: (told: Told) => z.string().min(1).max(120).meta({ kind: "identifier", ...told }),
+  identifier: (told: Told) =>
+    z
+      .string()
+      .min(1)
+      .max(120)
+      .meta({ kind: "identifier", ...told }),
   date: (told: Told) => isoDate.meta({ kind: "date", ...told }),
   number: (told: Told & Range) => between(told).meta({ kind: "number", ...told }),
   choice: <const W extends Words>(terms: W, told: Told) =>
     z.enum(terms).meta({ kind: "choice", terms, ...told }),
   list: <const W extends Words>(terms: W, told: Told) =>
-    z.array(z.enum(terms)).min(1).meta({ kind: "list", terms, ...told }),
+    z
+      .array(z.enum(terms))
+      .min(1)
+      .meta({ kind: "list", terms, ...told }),
 };
 
 /** A field that may be blank: its typed value is then `null`, never a default. */
 export const optional = {
-  identifier: (told: Told) => z.string().min(1).max(120).nullable().meta({ kind: "identifier", ...told }),
-  text: (told: Told) => z.string().nullable().meta({ kind: "text", ...told }),
+  identifier: (told: Told) =>
+    z
+      .string()
+      .min(1)
+      .max(120)
+      .nullable()
+      .meta({ kind: "identifier", ...told }),
+  text: (told: Told) =>
+    z
+      .string()
+      .nullable()
+      .meta({ kind: "text", ...told }),
   date: (told: Told) => isoDate.nullable().meta({ kind: "date", ...told }),
   number: (told: Told & Range) =>
     between(told)

@@ -4,7 +4,10 @@ import * as terms from "./terms.js";
 
 /** One row a reading of the tendon-phalanx distance. */
 export const imagingRow = z.strictObject({
-  injury_id: required.identifier({ description: "The injury imaged, as in the injuries table", example: "P09-1" }),
+  injury_id: required.identifier({
+    description: "The injury imaged, as in the injuries table",
+    example: "P09-1",
+  }),
   date: required.date({ description: "Day of the reading", example: "2024-03-08" }),
   modality: required.choice(terms.modalities, { description: "How it was imaged", example: "ultrasound" }),
   pulley: required.choice(terms.pulleys, { description: "Level of the reading", example: "A2" }),

@@ -31,7 +31,8 @@ const milestoneFields = <const M extends terms.Milestone>(milestone: M, meaning:
 export const injuryRow = z.strictObject({
   injury_id: required.identifier({ description: "Names this injury, once in the table", example: "P09-1" }),
   person_id: required.identifier({
-    description: "Pseudonym of the person, the same for all their injuries at the site; no initials, no birth date",
+    description:
+      "Pseudonym of the person, the same for all their injuries at the site; no initials, no birth date",
     example: "P09",
   }),
   event_id: optional.identifier({
@@ -68,7 +69,10 @@ export const injuryRow = z.strictObject({
     description: "Grade 1 to 4b; 4_undivided where a or b was never recorded (common practice, no source)",
     example: "3",
   }),
-  grade_as_written: optional.text({ description: "The grade in the site's own spelling", example: "Gr. III" }),
+  grade_as_written: optional.text({
+    description: "The grade in the site's own spelling",
+    example: "Gr. III",
+  }),
   grade_source: optional.choice(terms.gradeSources, {
     description: "What the grade rests on",
     example: "ultrasound",
@@ -96,7 +100,10 @@ export const injuryRow = z.strictObject({
     maximum: 60,
     unit: "a",
   }),
-  level_scale: optional.choice(terms.levelScales, { description: "Grading scale of the levels", example: "french" }),
+  level_scale: optional.choice(terms.levelScales, {
+    description: "Grading scale of the levels",
+    example: "french",
+  }),
   level_before: optional.text({
     description: "Best level of the 6 to 12 months before the injury",
     example: "7a",
@@ -109,12 +116,21 @@ export const injuryRow = z.strictObject({
     maximum: 130,
     unit: "kg",
   }),
-  height_cm: optional.number({ description: "Height", example: "172", minimum: 130, maximum: 215, unit: "cm" }),
+  height_cm: optional.number({
+    description: "Height",
+    example: "172",
+    minimum: 130,
+    maximum: 215,
+    unit: "cm",
+  }),
   last_contact_date: required.date({
     description: "Last day on which the person's state was known",
     example: "2024-11-18",
   }),
-  end_status: optional.choice(terms.endStatuses, { description: "How follow-up ended", example: "completed" }),
+  end_status: optional.choice(terms.endStatuses, {
+    description: "How follow-up ended",
+    example: "completed",
+  }),
   ...milestoneFields("easy_climbing", "protected climbing was first possible"),
   ...milestoneFields("full_climbing", "climbing was unrestricted, all grips included"),
   ...milestoneFields("previous_level", "the level of before the injury was reached again"),

@@ -8,7 +8,10 @@ const distance = (description: string) =>
 
 /** The form for somebody with one spreadsheet: one row an injury, unfolded into the linked tables when read. */
 export const singleSheetRow = z.strictObject({
-  person: required.identifier({ description: "Pseudonym of the person; no initials, no birth date", example: "P09" }),
+  person: required.identifier({
+    description: "Pseudonym of the person; no initials, no birth date",
+    example: "P09",
+  }),
   site: optional.identifier({ description: "Coded site", example: "site-a" }),
   sex: injuryRow.shape.sex,
   age: injuryRow.shape.age_at_injury,
@@ -23,7 +26,10 @@ export const singleSheetRow = z.strictObject({
   treatment: optional.choice(terms.treatments, { description: "First treatment", example: "tape" }),
   treatment_start: optional.date({ description: "First day of the first treatment", example: "2024-03-10" }),
   treatment_end: optional.date({ description: "Last day of the first treatment", example: "2024-03-24" }),
-  second_treatment: optional.choice(terms.treatments, { description: "Second treatment, if any", example: "ring" }),
+  second_treatment: optional.choice(terms.treatments, {
+    description: "Second treatment, if any",
+    example: "ring",
+  }),
   second_start: optional.date({ description: "First day of the second treatment", example: "2024-03-24" }),
   second_end: optional.date({ description: "Last day of the second treatment", example: "2024-05-12" }),
   distance_rest_first: distance("Tendon-phalanx distance of the first injured pulley at rest, first scan"),
@@ -37,11 +43,18 @@ export const singleSheetRow = z.strictObject({
   date_last_scan: optional.date({ description: "Day of the last scan", example: "2024-06-10" }),
   easy: optional.date({ description: "Day protected climbing was first possible", example: "2024-04-22" }),
   full: optional.date({ description: "Day of unrestricted climbing, all grips", example: "2024-06-03" }),
-  previous: optional.date({ description: "Day the level of before was reached again", example: "2024-08-12" }),
+  previous: optional.date({
+    description: "Day the level of before was reached again",
+    example: "2024-08-12",
+  }),
   gave_up: optional.date({ description: "Day climbing was given up", example: "2024-08-15" }),
-  new_rupture: optional.date({ description: "Day of a new rupture of the same finger", example: "2024-09-01" }),
+  new_rupture: optional.date({
+    description: "Day of a new rupture of the same finger",
+    example: "2024-09-01",
+  }),
   last_contact: required.date({
-    description: "Last day on which the person's state was known; with a blank milestone the row is censored there",
+    description:
+      "Last day on which the person's state was known; with a blank milestone the row is censored there",
     example: "2024-11-18",
   }),
   end_status: injuryRow.shape.end_status,

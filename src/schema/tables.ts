@@ -43,7 +43,12 @@ export const tables = {
     key: [],
     ...ofInjury,
   }),
-  imaging: table(imagingRow, { name: "imaging", title: "One row a reading of a distance", key: [], ...ofInjury }),
+  imaging: table(imagingRow, {
+    name: "imaging",
+    title: "One row a reading of a distance",
+    key: [],
+    ...ofInjury,
+  }),
   visits: table(visitRow, {
     name: "visits",
     title: "One row a contact",

@@ -20,7 +20,10 @@ const newtons = (description: string) =>
 
 /** One row a contact at which the person's state was recorded. */
 export const visitRow = z.strictObject({
-  injury_id: required.identifier({ description: "The injury seen, as in the injuries table", example: "P09-1" }),
+  injury_id: required.identifier({
+    description: "The injury seen, as in the injuries table",
+    example: "P09-1",
+  }),
   date: required.date({ description: "Day of the visit", example: "2024-04-15" }),
   kind: optional.choice(terms.visitKinds, { description: "How the person was seen", example: "clinic" }),
   easy_climbing: seen("easy climbing"),
@@ -41,7 +44,10 @@ export const visitRow = z.strictObject({
   grip_other_kg: kilograms("Grip strength, other hand"),
   finger_force_n: newtons("Half-crimp force of the injured finger"),
   finger_force_other_n: newtons("Half-crimp force of the same finger of the other hand"),
-  level_now: optional.text({ description: "Best level at present, same scale as level_before", example: "6c" }),
+  level_now: optional.text({
+    description: "Best level at present, same scale as level_before",
+    example: "6c",
+  }),
   complication: optional.choice(terms.complications, { description: "Complication seen", example: "none" }),
   note: optional.text({ description: "Free words; never analysed, never exported", example: "happy" }),
 });

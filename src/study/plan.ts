@@ -4,10 +4,22 @@ import * as terms from "../schema/terms.js";
 const file = (what: string) => z.string().min(1).describe(`${what}; a path relative to the study file`);
 const weeks = z.number().positive().max(520);
 const knownOnce = <T extends z.ZodType>(item: T, minimum: number) =>
-  z.array(item).min(minimum).refine((items) => new Set(items).size === items.length, "each entry once");
+  z
+    .array(item)
+    .min(minimum)
+    .refine((items) => new Set(items).size === items.length, "each entry once");
 
 /** Fields that injuries can be compared by. */
-export const comparable = ["first_treatment", "grade", "sex", "finger", "hand", "site_id", "bowstringing", "onset"] as const;
+export const comparable = [
+  "first_treatment",
+  "grade",
+  "sex",
+  "finger",
+  "hand",
+  "site_id",
+  "bowstringing",
+  "onset",
+] as const;
 export type Comparable = (typeof comparable)[number];
 
 /** Fields that a comparison can be adjusted for. */
@@ -54,14 +66,20 @@ const question = z.strictObject({
     .describe("What stands in for a milestone known only to lie between two days"),
   competing_ends: knownOnce(z.enum(terms.competingEnds), 0)
     .default(["gave_up", "new_rupture", "died"])
-    .describe("Ends after which the milestone can no longer be seen; surgery only for injuries first treated otherwise"),
+    .describe(
+      "Ends after which the milestone can no longer be seen; surgery only for injuries first treated otherwise",
+    ),
 });
 
 const compare = z.strictObject({
   by: z.enum(comparable).default("first_treatment").describe("The field whose groups are compared"),
-  groups: knownOnce(z.coerce.string(), 2).default(["ring", "tape"]).describe("The groups, in the order of the report"),
+  groups: knownOnce(z.coerce.string(), 2)
+    .default(["ring", "tape"])
+    .describe("The groups, in the order of the report"),
   reference: z.coerce.string().default("tape").describe("The group that the others are compared with"),
-  adjust_for: knownOnce(z.enum(adjustable), 0).default(["grade"]).describe("What the adjusted comparison holds equal"),
+  adjust_for: knownOnce(z.enum(adjustable), 0)
+    .default(["grade"])
+    .describe("What the adjusted comparison holds equal"),
   smallest_group: z
     .number()
     .int()
@@ -104,7 +122,10 @@ export const planSchema = z
       .regex(/^[a-z0-9][a-z0-9-]{0,63}$/, "small letters, digits and hyphens, at most 64")
       .describe("Short name of the study"),
     title: z.string().min(1).max(200).describe("Title of the report"),
-    synthetic: z.boolean().default(false).describe("True for invented data: every figure and file is then marked SYNTHETIC"),
+    synthetic: z
+      .boolean()
+      .default(false)
+      .describe("True for invented data: every figure and file is then marked SYNTHETIC"),
     data,
     question: question.prefault({}),
     compare: compare.prefault({}),
@@ -113,14 +134,22 @@ export const planSchema = z
     landmarks_weeks: knownOnce(weeks, 1)
       .default([6, 8, 10, 13, 17, 26])
       .describe("Weeks at which the share back is read off"),
-    main_landmark_weeks: weeks.default(13).describe("The one landmark that the plain words and the forest speak of"),
+    main_landmark_weeks: weeks
+      .default(13)
+      .describe("The one landmark that the plain words and the forest speak of"),
     distance: distance.prefault({}),
     usual_windows: z
       .partialRecord(z.enum(["1", "2", "3", "4a", "4b"]), windowOfGrade)
       .default(usualWindows)
       .describe("Usual windows of the grades, drawn as bands marked common practice"),
     confidence_level: z.number().min(0.5).max(0.999).default(0.95),
-    seed: z.number().int().min(0).max(4_294_967_295).default(1).describe("Seed of every random number of the run"),
+    seed: z
+      .number()
+      .int()
+      .min(0)
+      .max(4_294_967_295)
+      .default(1)
+      .describe("Seed of every random number of the run"),
   })
   .describe("A study of the return to climbing after finger pulley injuries");
 

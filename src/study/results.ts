@@ -72,7 +72,9 @@ const queryGroup = z
     expected: z.string(),
     mend: z.string(),
   })
-  .describe("Alike doubts together; the values found are not repeated here, since a report may leave the site");
+  .describe(
+    "Alike doubts together; the values found are not repeated here, since a report may leave the site",
+  );
 
 const cohortCell = z.strictObject({
   n: count.describe("Recorded in this group"),
@@ -95,7 +97,9 @@ const cohortRow = z.strictObject({
   groups: z.array(cohortCell).describe("In the order of cohort.groups"),
   standardised_differences: z
     .array(maybe)
-    .describe("Each group against the reference, on the first row of a variable; null for the reference itself"),
+    .describe(
+      "Each group against the reference, on the first row of a variable; null for the reference itself",
+    ),
 });
 export type CohortRow = z.infer<typeof cohortRow>;
 
@@ -114,10 +118,14 @@ const followUp = z.strictObject({
   censored: count,
   median_days: estimate.describe("Reverse product-limit median of the follow-up"),
   completeness: maybe.describe("Observed over possible time at risk up to the horizon, a share"),
-  known: z.array(counted).describe("How exactly the milestone is known: day, week, month, visits, not_reached"),
+  known: z
+    .array(counted)
+    .describe("How exactly the milestone is known: day, week, month, visits, not_reached"),
   whole_weeks: z.strictObject({
     milestones: count.describe("Milestones dated to the day"),
-    on_whole_weeks: count.describe("Of these, a whole number of weeks after the clock; one in seven by chance"),
+    on_whole_weeks: count.describe(
+      "Of these, a whole number of weeks after the clock; one in seven by chance",
+    ),
   }),
 });
 
@@ -153,12 +161,16 @@ const curve = z.strictObject({
       day: z.number(),
       at_risk: count,
       returned: estimate.describe("Share back by the day, competing ends taken as end of follow-up"),
-      returned_beside_competing: estimate.describe("Share back by the day among all, those with a competing end not back"),
+      returned_beside_competing: estimate.describe(
+        "Share back by the day among all, those with a competing end not back",
+      ),
     }),
   ),
   restricted_mean: z.strictObject({ horizon_days: z.number(), days: estimate, standard_error: maybe }),
   number_at_risk: z.array(z.strictObject({ day: z.number(), at_risk: count, events: count })),
-  falls_early: z.boolean().describe("With delayed entry: the curve reached its end while hardly anybody was at risk"),
+  falls_early: z
+    .boolean()
+    .describe("With delayed entry: the curve reached its end while hardly anybody was at risk"),
 });
 export type CurveResult = z.infer<typeof curve>;
 
@@ -184,7 +196,12 @@ export type TestResult = z.infer<typeof test>;
 
 const effect = z.strictObject({
   id: z.string(),
-  measure: z.enum(["landmark_difference", "restricted_mean_difference", "hazard_ratio", "distance_change_difference"]),
+  measure: z.enum([
+    "landmark_difference",
+    "restricted_mean_difference",
+    "hazard_ratio",
+    "distance_change_difference",
+  ]),
   compared: z.string(),
   reference: z.string(),
   adjusted_for: z.array(z.string()).describe("Empty for a crude effect"),

@@ -1,0 +1,11 @@
+/** A stored term in the words of a reader: `full_climbing` becomes "full climbing". */
+export const labelOf = (term: string): string => irregular[term] ?? term.replaceAll("_", " ");
+
+const irregular: Readonly<Record<string, string>> = {
+  first_treatment: "first treatment",
+  site_id: "site",
+  age_at_injury: "age at injury",
+  delay_days: "days from injury to first visit",
+  distance_loaded_first: "first loaded tendon-phalanx distance",
+  "4_undivided": "4, a or b not recorded",
+};
