@@ -15,7 +15,9 @@ export const reasons = [
   "monotone-likelihood",
   "collinear",
   "not-converged",
-  "undefined-limit",
+  "all-returned",
+  "no-variance",
+  "not-positive",
   "one-reading-only",
 ] as const;
 export type ReasonCode = (typeof reasons)[number];

@@ -1,0 +1,89 @@
+import type { DerivedCohort } from "../cohort/record.js";
+import { assertAccountBalances, type RowAccount } from "../schema/accounting.js";
+import type { ReadCohort } from "../schema/cohort-tables.js";
+import type { DataQuery } from "../schema/data-query.js";
+import { sayQuery } from "../schema/words.js";
+import { type Grouping, personsAmong } from "./groups.js";
+import type { Results } from "./results.js";
+
+/** Rows named in a report for each kind of doubt: enough to find them, not a list of the cohort. */
+const rowsNamed = 20;
+
+/** Where every row went: read, used, set aside, analysed, excluded, compared, left out. */
+export function accountOf(
+  read: ReadCohort,
+  derived: DerivedCohort,
+  comparison: Grouping,
+): Results["accounting"] {
+  const compared = comparison.groups.reduce((sum, { records }) => sum + records.length, 0);
+  const leftOut = comparison.leftOut.reduce((sum, { n }) => sum + n, 0);
+  assertAdds("comparison", derived.records.length, compared + leftOut);
+  return {
+    tables: read.accounts.map(tableAccountOf),
+    analysis: {
+      injuries: derived.records.length + derived.excluded.length,
+      analysed: derived.records.length,
+      persons: personsAmong(derived.records),
+      excluded: countsBy(derived.excluded, ({ excluded }) => excluded),
+    },
+    comparison: { analysed: derived.records.length, compared, left_out: [...comparison.leftOut] },
+  };
+}
+
+function assertAdds(step: string, whole: number, parts: number): void {
+  if (whole !== parts) {
+    throw new Error(
+      `row accounting of the ${step} does not balance: ${whole} in, ${parts} out. This is a fault of the toolkit.`,
+    );
+  }
+}
+
+function tableAccountOf(account: RowAccount): Results["accounting"]["tables"][number] {
+  assertAccountBalances(account);
+  const byCode = new Map<DataQuery["code"], number[]>();
+  for (const { row, query } of account.setAside) {
+    const rows = byCode.get(query.code);
+    if (rows === undefined) byCode.set(query.code, [row]);
+    else rows.push(row);
+  }
+  return {
+    table: account.table,
+    file: account.file,
+    read: account.read,
+    used: account.used,
+    set_aside: account.setAside.length,
+    reasons: [...byCode].map(([code, rows]) => ({ code, n: rows.length, rows: rows.slice(0, rowsNamed) })),
+  };
+}
+
+/** Alike doubts together, the gravest first; the values found stay in the clinic. */
+export function queryGroupsOf(queries: readonly DataQuery[]): Results["queries"] {
+  const groups = new Map<string, DataQuery[]>();
+  for (const query of queries) {
+    const key = JSON.stringify([query.code, query.severity, query.file, query.column]);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [query]);
+    else group.push(query);
+  }
+  const bySeverity = ["stop", "set-aside", "look-at"];
+  return [...groups.values()]
+    .map((group) => {
+      const { code, severity, file, column } = group[0]!;
+      const { expected, mend } = sayQuery({ ...group[0]!, found: null });
+      const rows = group.flatMap(({ row }) => (row === null ? [] : [row])).slice(0, rowsNamed);
+      return { code, severity, file, column, n: group.length, rows, expected, mend };
+    })
+    .sort((a, b) => bySeverity.indexOf(a.severity) - bySeverity.indexOf(b.severity) || b.n - a.n);
+}
+
+/** Counts of each word, most frequent first, then by the word. */
+export function countsBy<Item, Code extends string>(
+  items: readonly Item[],
+  codeOf: (item: Item) => Code,
+): { code: Code; n: number }[] {
+  const counts = new Map<Code, number>();
+  for (const item of items) counts.set(codeOf(item), (counts.get(codeOf(item)) ?? 0) + 1);
+  return [...counts]
+    .map(([code, n]) => ({ code, n }))
+    .sort((a, b) => b.n - a.n || (a.code < b.code ? -1 : 1));
+}

@@ -1,0 +1,143 @@
+import type { OutcomeRecord } from "../cohort/record.js";
+import {
+  type Curve,
+  cumulativeIncidence,
+  incidenceAt,
+  productLimit,
+  quantileTime,
+  restrictedMean,
+  shareAt,
+  type TimeToEvent,
+} from "../statistics/index.js";
+import { estimateOf, estimateOfFigures, missing } from "./estimates.js";
+import { type Group, type Grouping, personsAmong, timeToEventOf } from "./groups.js";
+import type { Plan } from "./plan.js";
+import { daysOf } from "./question-of.js";
+import type { CurveFamily, CurvePoint, CurveResult } from "./results.js";
+
+/** The shares whose time is reported: a quarter, half and three quarters back. */
+const shares = [0.25, 0.5, 0.75];
+
+/** The return curve of each group, with everything that is read off it. */
+export function curveFamily(grouping: Grouping, plan: Plan): CurveFamily {
+  const days = daysShown(grouping, plan);
+  return {
+    family: grouping.family,
+    entry: grouping.entry,
+    curves: grouping.groups.map((group) => curveOf({ group, grouping, days }, plan)),
+  };
+}
+
+interface CurveInput {
+  readonly group: Group;
+  readonly grouping: Grouping;
+  readonly days: readonly number[];
+}
+
+function curveOf({ group, grouping, days }: CurveInput, plan: Plan): CurveResult {
+  const { label, records } = group;
+  const columns = timeToEventOf(records, grouping.clustered);
+  const curve = productLimit(columns, { level: plan.confidence_level });
+  return {
+    id: `${grouping.family}:${label}`,
+    family: grouping.family,
+    label,
+    n: records.length,
+    events: curve.totalEvents,
+    competing: records.filter(({ end }) => end !== "milestone" && end !== "censored").length,
+    persons: personsAmong(records),
+    last_day: curve.lastTime ?? 0,
+    points: pointsOf(curve),
+    quantiles: shares.map((share) => ({ share, days: estimateOfFigures(quantileTime(curve, share)) })),
+    landmarks: landmarksOf({ records, curve }, plan),
+    restricted_mean: restrictedMeanOf(columns, plan),
+    number_at_risk: days.map((day) => {
+      const { atRisk, cumulativeEvents } = shareAt(curve, day);
+      return { day, at_risk: atRisk, events: cumulativeEvents };
+    }),
+    falls_early: curve.reachedZeroEarly,
+  };
+}
+
+function pointsOf(curve: Curve): CurvePoint[] {
+  const start: CurvePoint = {
+    day: 0,
+    at_risk: shareAt(curve, 0).atRisk,
+    events: 0,
+    censored: 0,
+    not_yet: 1,
+    returned: 0,
+    standard_error: 0,
+    returned_lower: null,
+    returned_upper: null,
+  };
+  const steps = curve.times.map((day, at): CurvePoint => {
+    const lower = curve.lower[at] ?? null;
+    const upper = curve.upper[at] ?? null;
+    return {
+      day,
+      at_risk: curve.atRisk[at]!,
+      events: curve.events[at]!,
+      censored: curve.censored[at]!,
+      not_yet: curve.notYet[at]!,
+      returned: 1 - curve.notYet[at]!,
+      standard_error: curve.standardError[at] ?? null,
+      returned_lower: upper === null ? null : 1 - upper,
+      returned_upper: lower === null ? null : 1 - lower,
+    };
+  });
+  return steps[0]?.day === 0 ? steps : [start, ...steps];
+}
+
+function landmarksOf(
+  { records, curve }: { readonly records: readonly OutcomeRecord[]; readonly curve: Curve },
+  plan: Plan,
+): CurveResult["landmarks"] {
+  const incidence = cumulativeIncidence(timeToEventOf(records, false), { level: plan.confidence_level });
+  return plan.landmarks_weeks.map((week) => {
+    const day = daysOf(week);
+    const share = shareAt(curve, day);
+    const beside = incidenceAt(incidence, { time: day, cause: 1 });
+    return {
+      week,
+      day,
+      at_risk: share.atRisk,
+      returned: estimateOf({
+        value: share.returned,
+        lower: share.returnedLower,
+        upper: share.returnedUpper,
+        reason: share.reason ?? share.limitsReason,
+      }),
+      returned_beside_competing: estimateOf({
+        value: beside.incidence,
+        lower: beside.lower,
+        upper: beside.upper,
+        reason: beside.reason ?? (beside.cumulativeEvents === 0 ? "no-events" : "all-returned"),
+      }),
+    };
+  });
+}
+
+/** Mean days not yet back within the horizon; no figure where follow-up ends before it. */
+function restrictedMeanOf(columns: TimeToEvent, plan: Plan): CurveResult["restricted_mean"] {
+  const horizon_days = daysOf(plan.horizon_weeks);
+  const mean = restrictedMean(columns, { horizon: horizon_days, level: plan.confidence_level });
+  if (mean.beyondFollowUp) return { horizon_days, days: missing("beyond-follow-up"), standard_error: null };
+  const { estimate, lower, upper, reason, standardError } = mean;
+  return {
+    horizon_days,
+    days: estimateOf({ value: estimate, lower, upper, reason }),
+    standard_error: standardError,
+  };
+}
+
+/** Days at which the number at risk is told: whole weeks, about eight columns, up to twice the horizon. */
+function daysShown({ groups }: Grouping, plan: Plan): number[] {
+  const last = Math.max(0, ...groups.map(({ records }) => latest(records)));
+  const weeks = Math.max(1, Math.floor(Math.min(last / 7, 2 * plan.horizon_weeks)));
+  const step = [1, 2, 4, 8, 13, 26, 52].find((size) => weeks / size <= 8) ?? 104;
+  return Array.from({ length: Math.floor(weeks / step) + 1 }, (_, at) => daysOf(at * step));
+}
+
+const latest = (records: readonly OutcomeRecord[]): number =>
+  records.reduce((last, { time }) => Math.max(last, time), 0);

@@ -1,0 +1,21 @@
+// The study file
+export { type Plan, type PlanAsWritten, planSchema, usualWindows } from "./plan.js";
+export { PlanError, type PlanProblem } from "./plan-error.js";
+export { readPlan } from "./read-plan.js";
+
+// The answer
+export { answer } from "./answer.js";
+export type {
+  CohortCell,
+  CohortRow,
+  CurveFamily,
+  CurvePoint,
+  CurveResult,
+  EffectResult,
+  Estimate,
+  ReasonCode,
+  Results,
+  TestResult,
+  Warning,
+} from "./results.js";
+export { resultsSchema } from "./results.js";

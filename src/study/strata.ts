@@ -1,0 +1,51 @@
+import type { OutcomeRecord } from "../cohort/record.js";
+import type { Adjustable, Plan } from "./plan.js";
+
+/** Adjusting fields that hold a number: they enter the hazards regression; the others make strata. */
+const numeric = ["age_at_injury", "years_climbing", "delay_days", "distance_loaded_first"] as const;
+export type NumericAdjuster = (typeof numeric)[number];
+export type StratumAdjuster = Exclude<Adjustable, NumericAdjuster>;
+
+const isNumeric = (field: Adjustable): field is NumericAdjuster =>
+  (numeric as readonly string[]).includes(field);
+
+/** The adjusting fields of a plan, by what becomes of them. */
+export function adjustersOf({ compare }: Plan): {
+  strata: readonly StratumAdjuster[];
+  numbers: readonly NumericAdjuster[];
+} {
+  const fields = compare.adjust_for;
+  return {
+    strata: fields.filter((field): field is StratumAdjuster => !isNumeric(field)),
+    numbers: fields.filter(isNumeric),
+  };
+}
+
+/** Rows by stratum: codes in the order of their labels, and the label of each code. */
+export interface Strata {
+  readonly codes: Int32Array;
+  readonly labels: readonly string[];
+}
+
+/**
+ * The stratum of each record: every combination of the fields that occurs, as "grade 3, female".
+ * A value that was not recorded makes a stratum of its own, so that no row is lost here.
+ */
+export function strataOf(records: readonly OutcomeRecord[], fields: readonly StratumAdjuster[]): Strata {
+  const named = records.map(({ covariates }) =>
+    fields.map((field) => `${wordOf[field]}${covariates[field] ?? "not recorded"}`).join(", "),
+  );
+  const labels = [...new Set(named)].sort();
+  const codes = new Map(labels.map((label, code) => [label, code]));
+  return { codes: Int32Array.from(named, (label) => codes.get(label)!), labels };
+}
+
+const wordOf: Readonly<Record<StratumAdjuster, string>> = {
+  grade: "grade ",
+  sex: "",
+  finger: "",
+  hand: "",
+  site_id: "site ",
+  bowstringing: "bowstringing ",
+  onset: "onset ",
+};

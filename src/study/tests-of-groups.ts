@@ -1,0 +1,74 @@
+import { grades } from "../schema/terms.js";
+import { logRank, logRankTrend } from "../statistics/index.js";
+import { type Group, type Grouping, timeToEventOf } from "./groups.js";
+import type { Plan } from "./plan.js";
+import type { TestResult } from "./results.js";
+import { adjustersOf, strataOf } from "./strata.js";
+
+/** Whether the curves of a family differ by more than chance: the log-rank test, and its fitting variants. */
+export function testsOf(grouping: Grouping, plan: Plan): TestResult[] {
+  const fields = adjustersOf(plan).strata;
+  const plain = logRankOf(grouping, []);
+  if (grouping.family === "grade") return [plain, trendOverGrades(grouping)];
+  return fields.length === 0 ? [plain] : [plain, logRankOf(grouping, fields)];
+}
+
+interface Rows {
+  readonly records: Group["records"];
+  readonly codes: Int32Array;
+}
+
+const rowsOf = (groups: readonly Group[]): Rows => ({
+  records: groups.flatMap(({ records }) => records),
+  codes: Int32Array.from(groups.flatMap(({ records }, code) => records.map(() => code))),
+});
+
+function logRankOf(grouping: Grouping, fields: ReturnType<typeof adjustersOf>["strata"]): TestResult {
+  const { records, codes } = rowsOf(grouping.groups);
+  const strata = fields.length > 0 ? { strata: strataOf(records, fields).codes } : {};
+  const test = logRank({ ...timeToEventOf(records, false), groups: codes, ...strata });
+  const method = fields.length > 0 ? "log_rank_stratified" : "log_rank";
+  return {
+    id: `${method}:${grouping.family}`,
+    method,
+    family: grouping.family as TestResult["family"],
+    groups: grouping.groups.map(({ label, records }, code) => {
+      const at = test.groups.indexOf(code);
+      return {
+        label,
+        n: records.length,
+        observed: test.observed[at] ?? null,
+        expected: test.expected[at] ?? null,
+      };
+    }),
+    strata: [...fields],
+    statistic: test.chiSquare,
+    degrees_of_freedom: test.df,
+    p: test.p,
+    reason: test.reason,
+  };
+}
+
+/** Trend over grades 1, 2, 3, 4a, 4b with scores 1 to 5; a grade without its letter has no place in that order. */
+function trendOverGrades({ groups, family }: Grouping): TestResult {
+  const ordered = groups.filter(({ label }) => label !== "4_undivided" && label !== "unknown");
+  const { records, codes } = rowsOf(ordered);
+  const scores = ordered.map(({ label }) => (grades as readonly string[]).indexOf(label) + 1);
+  const test = logRankTrend({ ...timeToEventOf(records, false), groups: codes }, { scores });
+  return {
+    id: `log_rank_trend:${family}`,
+    method: "log_rank_trend",
+    family: "grade",
+    groups: ordered.map(({ label, records }) => ({
+      label,
+      n: records.length,
+      observed: null,
+      expected: null,
+    })),
+    strata: [],
+    statistic: test.z === null ? null : test.z ** 2,
+    degrees_of_freedom: 1,
+    p: test.p,
+    reason: test.reason,
+  };
+}

@@ -1,0 +1,131 @@
+import type { OutcomeRecord } from "../cohort/record.js";
+import { labelOf } from "../schema/labels.js";
+import type { Plan } from "./plan.js";
+import { daysOf } from "./question-of.js";
+import type { Results, Warning } from "./results.js";
+import { adjustersOf } from "./strata.js";
+
+type SoFar = Omit<Results, "warnings">;
+
+/** Fewer milestones than this in a group and the intervals can't be relied on (a rule of thumb, no source). */
+const fewEvents = 10;
+/** A follow-up less complete than this is said (a rule of thumb, no source). */
+const completeEnough = 0.9;
+/** Below this p the assumption of proportional hazards is called doubtful. */
+const doubtfulBelow = 0.05;
+
+/** What a reader must know before trusting the figures, each from what the run found. */
+export function warningsOf(results: SoFar, records: readonly OutcomeRecord[]): Warning[] {
+  const { plan } = results;
+  return [
+    ...(plan.compare.by === "first_treatment" || results.effects.length > 0 ? [warn("not-randomised")] : []),
+    ...followUpWarnings(results, plan),
+    ...groupWarnings(results, plan),
+    ...overlapWarnings(results),
+    ...assumptionWarnings(results, plan),
+    ...dataWarnings(results, records, plan),
+  ];
+}
+
+const warn = (code: Warning["code"], facts: Warning["facts"] = {}): Warning => ({ code, facts });
+
+function followUpWarnings({ follow_up }: SoFar, plan: Plan): Warning[] {
+  const { completeness, competing, known, whole_weeks } = follow_up;
+  const found: Warning[] = [];
+  if (completeness !== null && completeness < completeEnough) {
+    found.push(warn("completeness-low", { share: completeness, horizon_days: daysOf(plan.horizon_weeks) }));
+  }
+  const competingEnds = competing.reduce((sum, { n }) => sum + n, 0);
+  if (competingEnds > 0) found.push(warn("competing-ends-present", { n: competingEnds, of: follow_up.n }));
+  const inexact = known
+    .filter(({ code }) => code !== "day" && code !== "not_reached")
+    .reduce((sum, { n }) => sum + n, 0);
+  if (inexact > 0) {
+    found.push(warn("inexact-dates", { n: inexact, of: follow_up.milestones, rule: plan.question.inexact_dates }));
+  }
+  if (isHeaped(whole_weeks)) {
+    found.push(warn("heaped-dates", { n: whole_weeks.on_whole_weeks, of: whole_weeks.milestones }));
+  }
+  return found;
+}
+
+/** More dates on whole weeks than one in seven by 3 standard errors (binomial), and at least 20 dates to tell by. */
+function isHeaped({ milestones, on_whole_weeks }: Results["follow_up"]["whole_weeks"]): boolean {
+  if (milestones < 20) return false;
+  const expected = 1 / 7;
+  const error = Math.sqrt((expected * (1 - expected)) / milestones);
+  return on_whole_weeks / milestones > expected + 3 * error;
+}
+
+function groupWarnings({ curves }: SoFar, plan: Plan): Warning[] {
+  const compared = curves.find(({ family }) => family === "compared")?.curves ?? [];
+  return [
+    ...compared
+      .filter(({ events }) => events < fewEvents)
+      .map(({ label, n, events }) => warn("few-events", { group: label, n, events })),
+    ...curves
+      .flatMap((family) => family.curves)
+      .filter(({ restricted_mean }) => restricted_mean.days.reason === "beyond-follow-up")
+      .map(({ family, label, last_day }) =>
+        warn("horizon-beyond-follow-up", {
+          family,
+          group: label,
+          last_day,
+          horizon_days: daysOf(plan.horizon_weeks),
+        }),
+      ),
+    ...curves
+      .flatMap((family) => family.curves)
+      .filter(({ falls_early }) => falls_early)
+      .map(({ family, label }) => warn("curve-falls-early", { family, group: label })),
+    ...(curves.some(({ entry }) => entry === "treatment") ? [warn("delayed-entry-by-treatment")] : []),
+  ];
+}
+
+function overlapWarnings({ effects }: SoFar): Warning[] {
+  return effects
+    .filter(({ measure, adjusted_for, left_out }) => {
+      return measure === "restricted_mean_difference" && adjusted_for.length > 0 && left_out.length > 0;
+    })
+    .map(({ compared, reference, left_out, n }) =>
+      warn("overlap-lacking", {
+        compared,
+        reference,
+        strata: left_out.map(({ stratum }) => stratum).join("; "),
+        left_out: left_out.reduce((sum, stratum) => sum + stratum.n, 0),
+        used: n.compared + n.reference,
+      }),
+    );
+}
+
+function assumptionWarnings({ tests }: SoFar, plan: Plan): Warning[] {
+  const { numbers } = adjustersOf(plan);
+  return [
+    ...tests
+      .filter(({ method, p }) => method === "proportionality" && p !== null && p < doubtfulBelow)
+      .map(({ groups, p }) => warn("proportionality-doubtful", { group: groups[0]?.label ?? "", p: p ?? 0 })),
+    ...(numbers.length > 0
+      ? [warn("numeric-adjustment-in-ratio-only", { fields: numbers.map(labelOf).join(", ") })]
+      : []),
+  ];
+}
+
+function dataWarnings(results: SoFar, records: readonly OutcomeRecord[], plan: Plan): Warning[] {
+  const { accounting, distances } = results;
+  const { analysed, persons } = accounting.analysis;
+  const without = (field: (typeof plan.compare.adjust_for)[number]) =>
+    records.filter(({ covariates }) => covariates[field] === null).length;
+  const smallest = Math.min(
+    ...results.curves.flatMap(({ family, curves }) => (family === "all" ? [] : curves.map(({ n }) => n))),
+  );
+  return [
+    ...(persons < analysed ? [warn("several-injuries-a-person", { persons, injuries: analysed })] : []),
+    ...plan.compare.adjust_for
+      .filter((field) => without(field) > 0)
+      .map((field) => warn("covariates-missing", { field: labelOf(field), n: without(field), of: analysed })),
+    ...(distances !== null && distances.injuries_with_both < analysed
+      ? [warn("distances-missing", { n: analysed - distances.injuries_with_both, of: analysed })]
+      : []),
+    ...(smallest < plan.compare.smallest_group ? [warn("small-counts", { below: plan.compare.smallest_group })] : []),
+  ];
+}
