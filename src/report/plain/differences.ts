@@ -1,0 +1,120 @@
+import { labelOf } from "../../schema/labels.js";
+import type { EffectResult, Estimate, Results } from "../../study/results.js";
+import { capital, digitsOf, extraDecimals, level, listed, type Unit, weeks } from "../format.js";
+import { holdingEqual } from "../words/holding-equal.js";
+import { sayReason } from "../words/reasons.js";
+import { fieldWords } from "../words/terms.js";
+import { type EffectPair, mainEffects } from "./story.js";
+
+/** How a difference of one measure is said. */
+interface Manner {
+  readonly unit: Unit;
+  readonly noun: (digits: string) => string;
+  readonly above: string;
+  readonly below: string;
+  /** The clause: how much, which way, between whom. */
+  readonly clause: (parts: { much: string; way: string; pair: EffectPair; plan: Results["plan"] }) => string;
+  readonly same: (parts: { pair: EffectPair; plan: Results["plan"] }) => string;
+  readonly what: string;
+}
+
+const shareManner: Manner = {
+  unit: "percentage points",
+  noun: (digits) => (digits === "1" ? "percentage point" : "percentage points"),
+  above: "more",
+  below: "fewer",
+  clause: ({ much, way, pair, plan }) =>
+    `${much} ${way} were back by ${weeks(plan.main_landmark_weeks)} ${pair.compared.among} than ${pair.reference.among}`,
+  same: ({ pair, plan }) =>
+    `the share back by ${weeks(plan.main_landmark_weeks)} was the same ${pair.compared.among} as ${pair.reference.among}`,
+  what: "the share back",
+};
+
+const meanManner: Manner = {
+  unit: "days",
+  noun: (digits) => (digits === "1" ? "day" : "days"),
+  above: "longer",
+  below: "shorter",
+  clause: ({ much, way, pair, plan }) =>
+    `the mean time to return, counted up to ${weeks(plan.horizon_weeks)}, was ${much} ${way} ${pair.compared.among} than ${pair.reference.among}`,
+  same: ({ pair, plan }) =>
+    `the mean time to return, counted up to ${weeks(plan.horizon_weeks)}, was the same ${pair.compared.among} as ${pair.reference.among}`,
+  what: "the mean time to return",
+};
+
+/** The main landmark difference of each comparison, adjusted where it could be. */
+export const shareDifferenceSentences = (results: Results): string[] =>
+  mainEffects(results, "landmark_difference").flatMap((pair) => pairSentences(pair, results, shareManner));
+
+/** The restricted mean difference of each comparison; silent where there is none, since the shares have said why. */
+export const meanDifferenceSentences = (results: Results): string[] =>
+  mainEffects(results, "restricted_mean_difference").flatMap((pair) => {
+    const effect = pair.adjusted ?? pair.crude;
+    return effect === null || effect.estimate.value === null ? [] : pairSentences(pair, results, meanManner);
+  });
+
+function pairSentences(pair: EffectPair, results: Results, manner: Manner): string[] {
+  const { adjusted, crude } = pair;
+  const first = adjusted ?? crude;
+  if (first === null) return [];
+  if (first.estimate.value !== null) return [differenceSentence(first, pair, results, manner)];
+  const missing =
+    `A difference in ${manner.what} between injuries ${pair.compared.of} and ${pair.reference.of}` +
+    `${first.adjusted_for.length > 0 ? `, ${holdingEqual(first.adjusted_for)},` : ""} cannot be given: ${sayReason(first.estimate.reason)}.`;
+  if (adjusted === null || crude === null || crude.estimate.value === null) return [missing];
+  const fields = listed(fieldWords(adjusted.adjusted_for));
+  return [
+    missing,
+    `${differenceSentence(crude, pair, results, manner).slice(0, -1)}; it may come from ${fields} as well as from the ${labelOf(results.plan.compare.by)}.`,
+  ];
+}
+
+function differenceSentence(
+  effect: EffectResult,
+  pair: EffectPair,
+  { plan }: Results,
+  manner: Manner,
+): string {
+  const value = effect.estimate.value as number;
+  const digits = sizeOf(value, manner.unit);
+  const held = capital(holdingEqual(effect.adjusted_for));
+  const clause =
+    value === 0
+      ? manner.same({ pair, plan })
+      : manner.clause({
+          much: `${digits} ${manner.noun(digits)}`,
+          way: value > 0 ? manner.above : manner.below,
+          pair,
+          plan,
+        });
+  return `${held}, ${clause} (${bracket(effect, manner)}), ${verdict(effect.estimate, labelOf(plan.compare.by))}.`;
+}
+
+/** "95 % interval 4 fewer to 32 more", or why there is none. */
+function bracket({ estimate, level: confidence }: EffectResult, manner: Manner): string {
+  const { lower, upper, reason } = estimate;
+  const side = (limit: number) =>
+    limit === 0 ? "0" : `${sizeOf(limit, manner.unit)} ${limit > 0 ? manner.above : manner.below}`;
+  if (lower === null && upper === null) return `no interval: ${sayReason(reason)}`;
+  const name = `${level(confidence)} interval`;
+  if (lower === null) return `${name} up to ${side(upper as number)}; no lower limit`;
+  if (upper === null) return `${name} from ${side(lower)}; no upper limit`;
+  return `${name} ${side(lower)} to ${side(upper)}`;
+}
+
+/** The size without its sign, in whole numbers unless that would hide a difference. */
+function sizeOf(value: number, unit: Unit): string {
+  const size = Math.abs(value);
+  const fewer = unit === "days" ? -1 : 0;
+  const plain = digitsOf(size, { unit, extra: fewer });
+  return size > 0 && plain === "0"
+    ? digitsOf(size, { unit, extra: fewer + Math.max(1, extraDecimals([size], unit)) })
+    : plain;
+}
+
+/** What may be said: never "no difference", never "caused". */
+function verdict({ lower, upper }: Estimate, by: string): string {
+  if (lower !== null && upper !== null && (lower > 0 || upper < 0))
+    return `a difference associated with the ${by} but not shown to be caused by it`;
+  return "which these data cannot tell from no difference";
+}

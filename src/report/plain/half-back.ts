@@ -1,0 +1,36 @@
+import type { Results } from "../../study/results.js";
+import { capital, days, level, limits, listed, plainNumber } from "../format.js";
+import { sayReason } from "../words/reasons.js";
+import { curvesTold, type Told } from "./story.js";
+
+/** When half of each group were back; and in which groups half were not back in the time seen. */
+export function halfBackSentences(results: Results): string[] {
+  const told = curvesTold(results).filter(({ curve }) => curve.n > 1);
+  const known = told.filter((one) => half(one)?.value != null);
+  const unknown = told.filter((one) => half(one) !== undefined && half(one)?.value === null);
+  const reached = known.map((one) => `by ${timeOf(one, results)} ${one.words.among}`);
+  return [...(reached.length > 0 ? [`Half were back ${listed(reached)}.`] : []), ...unknown.map(notReached)];
+}
+
+const half = ({ curve }: Told) => curve.quantiles.find(({ share }) => share === 0.5)?.days;
+
+function timeOf(told: Told, { plan }: Results): string {
+  const { value, lower, upper } = half(told)!;
+  const time = days(value as number);
+  const name = `${level(plan.confidence_level)} interval`;
+  if (lower !== null && upper !== null) return `${time} [${name} ${wholeDays({ lower, upper })} days]`;
+  if (lower !== null) return `${time} [${name} from ${plainNumber(lower, 0)} days, no upper limit]`;
+  if (upper !== null) return `${time} [${name} up to ${plainNumber(upper, 0)} days]`;
+  return time;
+}
+
+const wholeDays = ({ lower, upper }: { lower: number; upper: number }): string =>
+  limits({ lower, upper }, "days").replaceAll(".0", "");
+
+function notReached(told: Told): string {
+  const { curve, words } = told;
+  const reason = half(told)!.reason;
+  if (reason === "not-reached" || reason === "no-events")
+    return `${capital(words.among)}, half were not back by the last day of follow-up (${days(curve.last_day)}).`;
+  return `${capital(words.among)}, the time by which half were back cannot be given: ${sayReason(reason)}.`;
+}

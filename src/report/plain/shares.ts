@@ -1,0 +1,34 @@
+import type { Results } from "../../study/results.js";
+import { counted, level, share, weeks } from "../format.js";
+import { intervalWords } from "../words/estimates.js";
+import { sayReason } from "../words/reasons.js";
+import { backWords } from "../words/terms.js";
+import { curvesTold, type Told } from "./story.js";
+
+/** One sentence a group: the share back by the main landmark, its interval, and of how many. */
+export function shareSentences(results: Results): string[] {
+  return curvesTold(results).map((told) => shareSentence(told, results));
+}
+
+function shareSentence({ curve, words }: Told, { plan }: Results): string {
+  const { n, landmarks } = curve;
+  if (n === 0) return `There is no injury ${words.of}.`;
+  if (n === 1) return `There is only 1 injury ${words.of}, and one injury says nothing about a group.`;
+  const by = `by ${weeks(plan.main_landmark_weeks)}`;
+  const returned = landmarks.find(({ week }) => week === plan.main_landmark_weeks)?.returned;
+  if (returned === undefined)
+    return `For the ${injuries(n)} ${words.of}, the share back ${by} was not asked for.`;
+  if (returned.value === null)
+    return `For the ${injuries(n)} ${words.of}, the share back ${by} cannot be given: ${sayReason(returned.reason)}.`;
+  const interval = `${level(plan.confidence_level)} interval ${intervalWords(returned, "share")}`;
+  const bracket =
+    returned.lower === null && returned.upper === null ? intervalWords(returned, "share") : interval;
+  return `Of the ${injuries(n)} ${words.of}, ${estimated(returned.value)} ${backWords[plan.question.milestone]} ${by} (${bracket}).`;
+}
+
+const injuries = (n: number): string => counted(n, "injury", "injuries");
+
+function estimated(value: number): string {
+  if (value === 0) return "none was seen";
+  return `an estimated ${share(value)} were`;
+}

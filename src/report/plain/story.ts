@@ -1,0 +1,49 @@
+import type { CurveResult, EffectResult, Results } from "../../study/results.js";
+import { type GroupWords, groupWords } from "../words/groups.js";
+
+/** The curves that the plain words speak of: the compared groups; everybody, where fewer than two can be compared. */
+export interface Told {
+  readonly curve: CurveResult;
+  readonly words: GroupWords;
+}
+
+const everybody: GroupWords = { of: "counted here", among: "among all" };
+
+export function curvesTold({ curves, plan }: Results): readonly Told[] {
+  const of = (family: CurveResult["family"]) => curves.find((one) => one.family === family)?.curves ?? [];
+  const compared = of("compared");
+  const isComparison = compared.filter(({ n }) => n > 0).length > 1;
+  if (isComparison)
+    return compared.map((curve) => ({
+      curve,
+      words: groupWords({ by: plan.compare.by, label: curve.label }),
+    }));
+  return of("all").map((curve) => ({ curve, words: everybody }));
+}
+
+/** A main effect of one measure for each comparison: the adjusted one, and the crude one beside it. */
+export interface EffectPair {
+  readonly compared: GroupWords;
+  readonly reference: GroupWords;
+  readonly adjusted: EffectResult | null;
+  readonly crude: EffectResult | null;
+}
+
+export function mainEffects(
+  { effects, plan }: Results,
+  measure: EffectResult["measure"],
+): readonly EffectPair[] {
+  const main = effects.filter((effect) => effect.main && effect.measure === measure);
+  const pairs = [
+    ...new Map(main.map((effect) => [`${effect.compared}\n${effect.reference}`, effect])).values(),
+  ];
+  return pairs.map(({ compared, reference }) => {
+    const same = main.filter((effect) => effect.compared === compared && effect.reference === reference);
+    return {
+      compared: groupWords({ by: plan.compare.by, label: compared }),
+      reference: groupWords({ by: plan.compare.by, label: reference }),
+      adjusted: same.find(({ adjusted_for }) => adjusted_for.length > 0) ?? null,
+      crude: same.find(({ adjusted_for }) => adjusted_for.length === 0) ?? null,
+    };
+  });
+}

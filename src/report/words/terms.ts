@@ -1,0 +1,77 @@
+import type { ExclusionCode } from "../../cohort/record.js";
+import { labelOf } from "../../schema/labels.js";
+import type { Plan } from "../../study/plan.js";
+import type { CurveResult, TestResult } from "../../study/results.js";
+
+type Question = Plan["question"];
+
+/** To be back, after "were". */
+export const backWords: Readonly<Record<Question["milestone"], string>> = {
+  easy_climbing: "back to easy climbing",
+  full_climbing: "back to full climbing",
+  previous_level: "back at the previous level",
+};
+
+/** What the milestone means, as the tables define it. */
+export const milestoneMeaning: Readonly<Record<Question["milestone"], string>> = {
+  easy_climbing: "the day on which protected climbing was first possible",
+  full_climbing: "the day on which climbing was unrestricted, all grips included",
+  previous_level: "the day on which the level of before the injury was reached again",
+};
+
+/** Day 0, after "counted from". */
+export const clockWords: Readonly<Record<Question["clock"], string>> = {
+  injury: "the day of the injury",
+  first_visit: "the day of the first visit",
+  treatment_start: "the day on which the first treatment began",
+};
+
+/** Ends that compete with a return, after a count. */
+export const competingWords: Readonly<Record<Question["competing_ends"][number], string>> = {
+  gave_up: "gave up climbing",
+  new_rupture: "had a new rupture of the finger",
+  surgery: "went on to surgery",
+  died: "died",
+};
+
+/** Why an injury that was read is not analysed. */
+export const exclusionWords: Readonly<Record<ExclusionCode, string>> = {
+  "no-first-visit": "no first visit is recorded, and the question needs one",
+  "no-treatment-to-start-the-clock": "no treatment is recorded whose start could be day 0",
+  "milestone-before-clock": "the milestone was reached before day 0",
+  "no-follow-up": "nothing is known after day 0",
+  "site-not-asked": "the site is not one of those asked about",
+  "entered-after-its-end": "it came under observation only after its end",
+};
+
+/** How exactly the milestone is known. */
+const knownWords: Readonly<Record<string, string>> = {
+  day: "a date to the day",
+  week: "a date to the week",
+  month: "a date to the month",
+  visits: "between two visits",
+  not_reached: "not reached in the time seen",
+};
+export const sayKnown = (code: string): string => knownWords[code] ?? codeWords(code);
+
+export const testWords: Readonly<Record<TestResult["method"], string>> = {
+  log_rank: "Log-rank: do the curves differ?",
+  log_rank_stratified: "Stratified log-rank: do the curves differ?",
+  log_rank_trend: "Log-rank for trend: does return get slower from group to group, in their order?",
+  proportionality: "Is the ratio of the rates of return steady over time?",
+};
+
+/** A code as words: `grade-without-letter` becomes "grade without letter". */
+export const codeWords = (code: string): string => labelOf(code).replaceAll("-", " ");
+
+/** Field names as a reader would list them. */
+export const fieldWords = (fields: readonly string[]): string[] => fields.map(labelOf);
+
+/** The name of a curve in tables and captions. */
+export function curveName({ family, label }: Pick<CurveResult, "family" | "label">): string {
+  const words = labelOf(label);
+  return family === "grade" && !/^grade/i.test(words) ? `grade ${words}` : words;
+}
+
+/** The last part of a path: where a file lay on somebody's machine is nobody's business. */
+export const fileName = (path: string): string => path.split(/[\\/]/).at(-1) ?? path;
