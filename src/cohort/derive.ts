@@ -1,0 +1,83 @@
+import { dateOfDay } from "../schema/dates.js";
+import { clockStart } from "./clock.js";
+import { withoutLater } from "./close.js";
+import { covariatesOf } from "./covariates.js";
+import { distancePairs } from "./distances.js";
+import { entryDay } from "./entry.js";
+import { personKey } from "./link.js";
+import { outcomeOf } from "./outcome.js";
+import type { Question } from "./question.js";
+import type { DerivedCohort, Excluded, ExclusionCode, LinkedInjury, OutcomeRecord } from "./record.js";
+import { episodesFrom, firstTreatment } from "./treatment.js";
+
+/**
+ * One analysable record of an injury, or why it cannot answer the question. In this order:
+ *
+ * 1. site: asked about, or `site-not-asked`;
+ * 2. what lies after the close of the data is put aside;
+ * 3. clock: day 0, or `no-first-visit`, `no-treatment-to-start-the-clock`;
+ * 4. entry: the day after which it is at risk, or `no-first-visit`;
+ * 5. outcome: milestone, competing end or end of follow-up, or `milestone-before-clock`, `no-follow-up`;
+ * 6. a record that ended by its day of entry was never at risk: `entered-after-its-end`;
+ * 7. treatment, distances and covariates, in days from the same day 0.
+ */
+export function deriveRecord(linked: LinkedInjury, question: Question): OutcomeRecord | Excluded {
+  const { row, values } = linked.injury;
+  const without = (excluded: ExclusionCode): Excluded => ({ excluded, injury: values.injury_id, row });
+
+  if (!isAsked(values.site_id, question.sites)) return without("site-not-asked");
+  const known = withoutLater(linked, question.closedOn);
+  const clock = clockStart(known, question);
+  if (typeof clock === "string") return without(clock);
+  const entry = entryDay(known, { entry: question.entry, dayZero: clock.day });
+  if (entry === null) return without("no-first-visit");
+  const outcome = outcomeOf(known, { question, clock });
+  if (typeof outcome === "string") return without(outcome);
+  if (outcome.time <= entry) return without("entered-after-its-end");
+
+  const first = firstTreatment(known, question.treatmentsOfInterest);
+  const distances = distancePairs(known, clock.day);
+  return {
+    injury: values.injury_id,
+    person: personKey(values),
+    site: values.site_id,
+    row,
+    clockStart: dateOfDay(clock.day),
+    ...outcome,
+    entry,
+    grade: values.grade,
+    firstTreatment: first?.treatment ?? null,
+    firstTreatmentDay: first === null ? null : first.day - clock.day,
+    episodes: episodesFrom(known, clock.day),
+    distances,
+    covariates: covariatesOf(known, distances),
+  };
+}
+
+/**
+ * The records of a cohort, in the order of the injuries table, and every injury that gave none.
+ *
+ * @throws Error where an injury is in neither list: a toolkit that loses an injury may not report
+ */
+export function deriveCohort(linked: readonly LinkedInjury[], question: Question): DerivedCohort {
+  const derived = linked.map((injury) => deriveRecord(injury, question));
+  const cohort = { records: derived.filter(isRecord), excluded: derived.filter(isExcluded) };
+  assertEveryInjuryOnce(linked, cohort);
+  return cohort;
+}
+
+/** An injury without a site is asked about only where all sites are. */
+const isAsked = (site: string | null, sites: readonly string[] | null) =>
+  sites === null || (site !== null && sites.includes(site));
+
+const isExcluded = (derived: OutcomeRecord | Excluded): derived is Excluded => "excluded" in derived;
+const isRecord = (derived: OutcomeRecord | Excluded): derived is OutcomeRecord => !isExcluded(derived);
+
+function assertEveryInjuryOnce(linked: readonly LinkedInjury[], { records, excluded }: DerivedCohort): void {
+  if (linked.length !== records.length + excluded.length) {
+    throw new Error(
+      `accounting of the analysis does not balance: ${linked.length} injuries, ${records.length} records, ` +
+        `${excluded.length} excluded. This is a fault of the toolkit, not of the data; no report is written.`,
+    );
+  }
+}

@@ -1,0 +1,56 @@
+import { dayNumber } from "../schema/dates.js";
+import type { ImagingRow } from "../schema/imaging.js";
+import { type Position, type Pulley, positions, pulleys } from "../schema/terms.js";
+import type { DistancePair, LinkedInjury } from "./record.js";
+
+/**
+ * First and last tendon-phalanx distance of the injured finger, one pair a pulley and position that was measured,
+ * in the order of the vocabularies.
+ *
+ * The baseline is the mean of all readings of the first day on which that distance was measured, the follow-up
+ * that of the last day, where it is a later one. Blank fields are read as their descriptions say: side as
+ * injured, bound as exact; blank taped as untaped. Left out are readings of the other hand, readings with tape on
+ * (they measure the tape as well) and bounds such as '< 1' (a bound has no mean). Ultrasound, MRI and CT are not
+ * told apart.
+ *
+ * @param dayZero day number of day 0; a scan before it has a negative day
+ */
+export function distancePairs({ imaging }: LinkedInjury, dayZero: number): readonly DistancePair[] {
+  const readings = imaging.map(({ values }) => values).filter(isComparable);
+  return pulleys.flatMap((pulley) =>
+    positions.flatMap((position) => {
+      const alike = readings.filter((row) => row.pulley === pulley && row.position === position);
+      return pairOf(alike, { pulley, position, dayZero });
+    }),
+  );
+}
+
+const isComparable = ({ side, taped, bound }: ImagingRow) =>
+  side !== "other" && taped !== "yes" && (bound === null || bound === "exact");
+
+/** @param readings alike readings in order of date */
+function pairOf(
+  readings: readonly ImagingRow[],
+  { pulley, position, dayZero }: { pulley: Pulley; position: Position; dayZero: number },
+): readonly DistancePair[] {
+  const [first, last] = [readings.at(0), readings.at(-1)];
+  if (first === undefined || last === undefined) return [];
+  const meanOn = (date: string) => mean(readings.filter((row) => row.date === date));
+  const later = last.date > first.date ? last.date : null;
+  return [
+    {
+      pulley,
+      position,
+      baselineMm: meanOn(first.date),
+      baselineDay: dayNumber(first.date) - dayZero,
+      followUpMm: later === null ? null : meanOn(later),
+      followUpDay: later === null ? null : dayNumber(later) - dayZero,
+    },
+  ];
+}
+
+/** Summed from the smallest up, so that the order of the rows can't change the last digit. */
+function mean(readings: readonly ImagingRow[]): number {
+  const distances = readings.map((row) => row.distance_mm).sort((a, b) => a - b);
+  return distances.reduce((sum, distance) => sum + distance, 0) / distances.length;
+}

@@ -1,0 +1,60 @@
+import { dayNumber, type IsoDate } from "../schema/dates.js";
+import type { CompetingEnd } from "../schema/terms.js";
+import { closeDay } from "./close.js";
+import { lastContactDay } from "./follow-up.js";
+import type { Question } from "./question.js";
+import type { LinkedInjury } from "./record.js";
+import { firstTreatment } from "./treatment.js";
+
+/** An end that competes with the milestone, and its day number (1970-01-01 = 0). */
+export interface EndDay {
+  readonly end: CompetingEnd;
+  readonly day: number;
+}
+
+/** Of ends on one day the cause stands before its consequence. */
+const precedence = ["died", "new_rupture", "surgery", "gave_up"] as const satisfies readonly CompetingEnd[];
+
+/**
+ * The earliest of the competing ends that the question names, if there was one by the close of the data.
+ *
+ * - gave_up: gave_up_date; with that blank and end_status gave_up, the last contact.
+ * - new_rupture: new_rupture_date.
+ * - died: the last contact, with end_status died.
+ * - surgery: the first surgery that began after a first treatment of interest which was not surgery.
+ *
+ * An end that the question does not name ends nothing: follow-up goes on to the last contact, and a milestone
+ * seen after it counts.
+ */
+export function firstCompetingEnd(linked: LinkedInjury, question: Question): EndDay | null {
+  const close = closeDay(question.closedOn);
+  let first: EndDay | null = null;
+  for (const end of precedence) {
+    if (!question.competingEnds.includes(end)) continue;
+    const day = dayOfEnd[end](linked, question);
+    if (day !== null && day <= close && (first === null || day < first.day)) first = { end, day };
+  }
+  return first;
+}
+
+const dayOfEnd: Record<CompetingEnd, (linked: LinkedInjury, question: Question) => number | null> = {
+  gave_up: (linked, { milestone }) =>
+    dayOf(linked.injury.values.gave_up_date) ??
+    (linked.injury.values.end_status === "gave_up" ? lastContactDay(linked, milestone) : null),
+  new_rupture: (linked) => dayOf(linked.injury.values.new_rupture_date),
+  died: (linked, { milestone }) =>
+    linked.injury.values.end_status === "died" ? lastContactDay(linked, milestone) : null,
+  surgery: conversionDay,
+};
+
+const dayOf = (date: IsoDate | null) => (date === null ? null : dayNumber(date));
+
+function conversionDay(linked: LinkedInjury, { treatmentsOfInterest }: Question): number | null {
+  const first = firstTreatment(linked, treatmentsOfInterest);
+  if (first === null) return null;
+  const operations = linked.treatments
+    .filter(({ values }) => values.treatment === "surgery")
+    .map(({ values }) => dayNumber(values.start_date));
+  if (operations.includes(first.day)) return null;
+  return operations.find((day) => day > first.day) ?? null;
+}

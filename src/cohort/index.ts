@@ -1,0 +1,36 @@
+// What is asked
+
+export type { Clock, EntryRule, InexactDates, Question } from "./question.js";
+
+// The walk of an injury: linked, derived, in columns
+
+export { type OutcomeColumns, toColumns } from "./columns.js";
+export { deriveCohort, deriveRecord } from "./derive.js";
+export { linkTables, personKey } from "./link.js";
+
+// What comes out
+
+export {
+  type Covariates,
+  type DerivedCohort,
+  type DistancePair,
+  type Episode,
+  type Excluded,
+  type ExclusionCode,
+  exclusionCodes,
+  type LinkedInjury,
+  type MilestoneTime,
+  type OutcomeRecord,
+} from "./record.js";
+
+// The steps of `deriveRecord`, each by itself
+
+export { type ClockStart, clockStart } from "./clock.js";
+export { distancePairs } from "./distances.js";
+export { type EndDay, firstCompetingEnd } from "./ends.js";
+export { entryDay } from "./entry.js";
+export { lastContactDay } from "./follow-up.js";
+export { type MilestoneDays, milestoneDays } from "./milestone-days.js";
+export { type Outcome, outcomeOf } from "./outcome.js";
+export { singleDay } from "./time.js";
+export { episodesFrom, type FirstTreatment, firstTreatment } from "./treatment.js";

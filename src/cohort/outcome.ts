@@ -1,0 +1,66 @@
+import type { ClockStart } from "./clock.js";
+import { closeDay } from "./close.js";
+import { type EndDay, firstCompetingEnd } from "./ends.js";
+import { lastContactDay } from "./follow-up.js";
+import { milestoneTime, notReached, reachedByClose } from "./milestone.js";
+import { type MilestoneDays, milestoneDays } from "./milestone-days.js";
+import type { Question } from "./question.js";
+import type { ExclusionCode, LinkedInjury, OutcomeRecord } from "./record.js";
+import { singleDay } from "./time.js";
+
+/** How a record ended, and when. */
+export type Outcome = Pick<OutcomeRecord, "milestone" | "time" | "end">;
+
+/**
+ * The milestone, the competing end or the end of follow-up, whichever came first.
+ *
+ * The milestone's day is the one that stands in for its interval under `question.inexactDates`; a competing end
+ * on that same day comes after it, so that the milestone counts. Without either, the record is censored at the
+ * last contact or at the close of the data, whichever is earlier; where the milestone was seen after the close,
+ * at the last day that is known to be before it, since nobody knew the state on the days between.
+ *
+ * `milestone.right` is a number exactly where `end` is "milestone".
+ *
+ * @returns a code where the milestone surely lies before day 0, or where nothing is known from day 0 on
+ */
+export function outcomeOf(
+  linked: LinkedInjury,
+  { question, clock }: { readonly question: Question; readonly clock: ClockStart },
+): Outcome | ExclusionCode {
+  const days = milestoneDays(linked, question.milestone);
+  const seen = days === null ? null : reachedByClose(days, closeDay(question.closedOn));
+  const reached = seen === null ? null : milestoneTime(seen, clock);
+  if (reached !== null && reached.right < 0) return "milestone-before-clock";
+
+  const competing = firstCompetingEnd(linked, question);
+  if (seen !== null && reached !== null && !comesBefore(competing, { seen, question, clock })) {
+    return { milestone: reached, time: singleDay(reached, question.inexactDates), end: "milestone" };
+  }
+  const { end, day } = competing ?? endOfFollowUp(linked, { question, days });
+  const time = day - clock.day;
+  if (time < 0) return "no-follow-up";
+  const knownUntil = Math.min(time, (days?.left ?? Number.POSITIVE_INFINITY) - clock.day);
+  return { milestone: notReached(knownUntil, clock), time, end };
+}
+
+/**
+ * Whether a competing end came before the milestone. Both are counted from the recorded day 0: what is unknown
+ * of day 0 moves them together and can't turn their order round.
+ */
+function comesBefore(
+  competing: EndDay | null,
+  { seen, question, clock }: { seen: MilestoneDays; question: Question; clock: ClockStart },
+): boolean {
+  if (competing === null) return false;
+  const exactClock = { ...clock, earlierBy: 0, laterBy: 0 };
+  const milestoneDay = singleDay(milestoneTime(seen, exactClock), question.inexactDates);
+  return competing.day - clock.day < milestoneDay;
+}
+
+function endOfFollowUp(
+  linked: LinkedInjury,
+  { question, days }: { question: Question; days: MilestoneDays | null },
+): { readonly end: "censored"; readonly day: number } {
+  const known = days === null ? lastContactDay(linked, question.milestone) : days.left;
+  return { end: "censored", day: Math.min(known, closeDay(question.closedOn)) };
+}
