@@ -1,0 +1,107 @@
+// errors and missing figures
+export { ArgumentError } from "./arguments.js";
+export {
+  type GroupedTimes,
+  type LogRank,
+  type LogRankOptions,
+  type LogRankTrend,
+  logRank,
+  logRankTrend,
+  type TimeWeight,
+} from "./comparison/log-rank.js";
+// means, shares, balance
+export { type Description, describe } from "./continuous/describe.js";
+export { type MeanDifference, pairedMeanChange, welch } from "./continuous/mean-comparison.js";
+export {
+  standardisedDifference,
+  standardisedDifferenceOfShares,
+} from "./continuous/standardised-difference.js";
+export { type ProportionInterval, wilson } from "./continuous/wilson.js";
+// distributions and random numbers
+export {
+  chiSquareQuantile,
+  chiSquareUpperTail,
+  fQuantile,
+  fUpperTail,
+  normalCritical,
+  normalQuantile,
+  normalTwoSided,
+  normalUpperTail,
+  tCritical,
+  tQuantile,
+  tTwoSided,
+  tUpperTail,
+} from "./distributions.js";
+export type { Estimate, Figure, Reason, TestResult } from "./figure.js";
+export { type Generator, seededGenerator } from "./random.js";
+export {
+  type AdjustedDifference,
+  type AdjustedMean,
+  type AdjustedOptions,
+  type BaselineAdjusted,
+  type BaselineAndFollowUp,
+  baselineAdjusted,
+} from "./regression/baseline-adjusted.js";
+// regression
+export type { Covariates } from "./regression/covariates.js";
+export type { HazardColumns } from "./regression/hazards-layout.js";
+export type { Ties } from "./regression/hazards-pass.js";
+export {
+  type HazardFit,
+  type HazardOptions,
+  type HazardRatio,
+  type HazardStatus,
+  hazardsRegression,
+} from "./regression/hazards-regression.js";
+export {
+  type LinearColumns,
+  type LinearFit,
+  type LinearOptions,
+  linearRegression,
+} from "./regression/linear-regression.js";
+// time to event: comparing groups
+export {
+  type ContrastOptions,
+  type Difference,
+  differenceOf,
+  type Ratio,
+  ratioOf,
+} from "./survival/contrast.js";
+// time to event: competing events
+export {
+  type CauseIncidence,
+  type CompetingEvents,
+  type CumulativeIncidence,
+  cumulativeIncidence,
+  type IncidenceAt,
+  incidenceAt,
+} from "./survival/cumulative-incidence.js";
+export type { IntervalScale } from "./survival/curve-intervals.js";
+export { type Completeness, completenessOfFollowUp, followUpMedian } from "./survival/follow-up.js";
+export {
+  type Curve,
+  type CurveOptions,
+  productLimit,
+  productLimitOf,
+  type VarianceKind,
+} from "./survival/product-limit.js";
+export { type QuantileOptions, type QuantileTime, quantileTime } from "./survival/quantile-time.js";
+export {
+  type RestrictedMean,
+  type RestrictedMeanOptions,
+  restrictedMean,
+} from "./survival/restricted-mean.js";
+export { numberAtRisk, prepareRiskSets, type RiskSets } from "./survival/risk-sets.js";
+export { type ShareAt, shareAt } from "./survival/share-at.js";
+export {
+  type GroupedInStrata,
+  type StandardisedCurves,
+  type StandardisedOptions,
+  type StandardisedShare,
+  type StandardisedValue,
+  type StratumLeftOut,
+  type StratumUsed,
+  standardisedCurves,
+} from "./survival/standardised.js";
+// time to event: one curve
+export type { TimeToEvent } from "./survival/time-to-event.js";

@@ -1,0 +1,161 @@
+import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
+import { indexOfCodes } from "../comparison/observed-and-expected.js";
+import { tCritical } from "../distributions.js";
+import type { Reason } from "../figure.js";
+import { type LinearFit, type LinearOptions, linearRegression } from "./linear-regression.js";
+
+export interface BaselineAndFollowUp {
+  readonly baseline: ArrayLike<number>;
+  readonly followUp: ArrayLike<number>;
+  /** Whole numbers. */
+  readonly groups: ArrayLike<number>;
+  readonly clusters?: ArrayLike<number>;
+}
+
+export interface AdjustedOptions extends LinearOptions {
+  /** Code of the group that the others are compared with. Default the smallest. */
+  readonly reference?: number;
+}
+
+/** A group less the reference group, at equal baseline. */
+export interface AdjustedDifference {
+  readonly group: number;
+  readonly difference: number | null;
+  readonly standardError: number | null;
+  readonly lower: number | null;
+  readonly upper: number | null;
+  readonly t: number | null;
+  readonly df: number;
+  readonly p: number | null;
+  readonly reason: Reason | null;
+}
+
+/** What a group's follow-up would be at the mean baseline of all rows. */
+export interface AdjustedMean {
+  readonly group: number;
+  readonly n: number;
+  readonly mean: number | null;
+  readonly standardError: number | null;
+  readonly lower: number | null;
+  readonly upper: number | null;
+}
+
+export interface BaselineAdjusted {
+  readonly reference: number | null;
+  readonly meanBaseline: number | null;
+  readonly differences: readonly AdjustedDifference[];
+  /** All groups, ascending by code. */
+  readonly adjustedMeans: readonly AdjustedMean[];
+  /** Coefficients in the order intercept, baseline, groups other than the reference. */
+  readonly fit: LinearFit;
+  readonly reason: Reason | null;
+}
+
+function checkRows(columns: BaselineAndFollowUp): void {
+  const baseline = { name: "baseline", values: columns.baseline };
+  const followUp = { name: "followUp", values: columns.followUp };
+  const groups = { name: "groups", values: columns.groups };
+  checkSameLength(followUp, baseline);
+  checkSameLength(groups, baseline);
+  checkColumn(baseline, "finite");
+  checkColumn(followUp, "finite");
+  checkColumn(groups, "code");
+}
+
+/** Value and error of a linear combination of coefficients; null where one of them is. */
+function combination(fit: LinearFit, along: readonly number[]): Pick<AdjustedMean, "mean" | "standardError"> {
+  let mean = 0;
+  let variance = 0;
+  for (let i = 0; i < along.length; i++) {
+    const a = along[i] as number;
+    if (a === 0) continue;
+    const coefficient = fit.coefficients[i];
+    if (coefficient == null) return { mean: null, standardError: null };
+    mean += a * coefficient;
+    for (let j = 0; j < along.length; j++)
+      variance += a * (along[j] as number) * (fit.covariance[i]?.[j] ?? 0);
+  }
+  return { mean, standardError: fit.reason === null ? Math.sqrt(variance) : null };
+}
+
+/**
+ * Comparison of groups at follow-up, adjusted for baseline (analysis of covariance): follow-up regressed on baseline and groups.
+ *
+ * The difference is the same whether follow-up or change is regressed. One slope for all groups is assumed. Variance as in
+ * linearRegression; intervals and p by Student's t.
+ *
+ * @returns nulls with `no-rows`, or `one-group`, or `too-few-rows` where nothing is left to estimate the spread from
+ * @throws ArgumentError naming the column and index of a value at fault, or a reference that is no group
+ * @source Vickers & Altman 2001, BMJ 323:1123
+ */
+export function baselineAdjusted(
+  columns: BaselineAndFollowUp,
+  options: AdjustedOptions = {},
+): BaselineAdjusted {
+  checkRows(columns);
+  const { codes } = indexOfCodes(columns.groups);
+  const n = columns.baseline.length;
+  const reference = options.reference ?? codes[0] ?? null;
+  if (options.reference !== undefined && !codes.includes(options.reference))
+    throw new ArgumentError({
+      argument: "reference",
+      index: null,
+      expected: `one of the groups (${codes.join(", ")})`,
+      found: options.reference,
+    });
+  const others = codes.filter((code) => code !== reference);
+  const fit = linearRegression(
+    {
+      response: columns.followUp,
+      covariates: {
+        names: ["baseline", ...others.map((code) => `group ${code}`)],
+        columns: [
+          columns.baseline,
+          ...others.map((code) => Float64Array.from(columns.groups, (group) => (group === code ? 1 : 0))),
+        ],
+      },
+      ...(columns.clusters && { clusters: columns.clusters }),
+    },
+    options,
+  );
+  const meanBaseline = n > 0 ? Array.from(columns.baseline).reduce((sum, value) => sum + value, 0) / n : null;
+  const critical = fit.reason === null ? tCritical(fit.level, fit.df) : 0;
+  const baselineKnown = fit.coefficients[1] != null;
+  return {
+    reference,
+    meanBaseline,
+    differences: others.map((group, index): AdjustedDifference => {
+      const at = index + 2;
+      return {
+        group,
+        difference: fit.coefficients[at] ?? null,
+        standardError: fit.standardErrors[at] ?? null,
+        lower: fit.lower[at] ?? null,
+        upper: fit.upper[at] ?? null,
+        t: fit.t[at] ?? null,
+        df: fit.df,
+        p: fit.p[at] ?? null,
+        reason: fit.reasons[at] ?? null,
+      };
+    }),
+    adjustedMeans: codes.map((group): AdjustedMean => {
+      const along = [
+        1,
+        baselineKnown ? (meanBaseline ?? 0) : 0,
+        ...others.map((code) => (code === group ? 1 : 0)),
+      ];
+      const { mean, standardError } = combination(fit, along);
+      const known = mean !== null && standardError !== null;
+      return {
+        group,
+        n: Array.from(columns.groups).filter((code) => code === group).length,
+        mean,
+        standardError,
+        lower: known ? mean - critical * standardError : null,
+        upper: known ? mean + critical * standardError : null,
+      };
+    }),
+    fit,
+    reason: n === 0 ? "no-rows" : codes.length < 2 ? "one-group" : fit.reason,
+  };
+}

@@ -1,0 +1,254 @@
+import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { chiSquareUpperTail, normalCritical, normalTwoSided } from "../distributions.js";
+import type { Reason, TestResult } from "../figure.js";
+import { factorSymmetric, invertFactored, quadraticForm, rowsOfMatrix } from "../linear/symmetric.js";
+import { clusterIndex } from "../survival/robust-variance.js";
+import { checkTimeToEvent } from "../survival/time-to-event.js";
+import { checkCovariates } from "./covariates.js";
+import { type HazardColumns, type HazardLayout, layOut } from "./hazards-layout.js";
+import { factorOver, maximise, type NewtonResult } from "./hazards-newton.js";
+import type { Ties } from "./hazards-pass.js";
+import { scoreResiduals } from "./hazards-residuals.js";
+
+export interface HazardOptions {
+  /** Default "efron". */
+  readonly ties?: Ties;
+  /** Default 0.95. */
+  readonly level?: number;
+  /** Default 50. */
+  readonly maximumIterations?: number;
+  /** Largest last step, in standard deviations of the covariates. Default 1e-8. */
+  readonly tolerance?: number;
+}
+
+export interface HazardRatio {
+  readonly name: string;
+  readonly estimate: number | null;
+  readonly lower: number | null;
+  readonly upper: number | null;
+  readonly z: number | null;
+  readonly p: number | null;
+  /** Where there is no estimate: why, and for a monotone likelihood whether the ratio runs to 0 or to infinity. */
+  readonly reason: Reason | null;
+  readonly limit: "zero" | "infinity" | null;
+}
+
+export type HazardStatus =
+  | "ok"
+  | "no-rows"
+  | "no-events"
+  | "collinear"
+  | "monotone-likelihood"
+  | "not-converged";
+
+/** Arrays are in the order of the covariates; null where there is no finite estimate. */
+export interface HazardFit {
+  readonly names: readonly string[];
+  readonly coefficients: readonly (number | null)[];
+  /** From the information. */
+  readonly standardErrors: readonly (number | null)[];
+  /** From the sandwich, summed within clusters; null without clusters. */
+  readonly robustStandardErrors: readonly (number | null)[] | null;
+  /** Inverse information; rows and columns without an estimate are null. */
+  readonly covariance: readonly (readonly (number | null)[])[];
+  readonly robustCovariance: readonly (readonly (number | null)[])[] | null;
+  /** Robust intervals and p-values where there are clusters. */
+  readonly hazardRatios: readonly HazardRatio[];
+  readonly likelihoodRatio: TestResult;
+  /** By the model's covariance; null under a monotone likelihood. */
+  readonly wald: TestResult;
+  readonly robustWald: TestResult | null;
+  readonly score: TestResult;
+  readonly logLikelihoodNull: number | null;
+  readonly logLikelihood: number | null;
+  readonly iterations: number;
+  readonly converged: boolean;
+  /** Largest absolute first derivative at the end, covariates in standard deviations. */
+  readonly finalGradient: number | null;
+  readonly n: number;
+  readonly events: number;
+  readonly ties: Ties;
+  readonly level: number;
+  /** The gravest thing to be said; each covariate has its own reason in `hazardRatios`. */
+  readonly status: HazardStatus;
+}
+
+/** @throws ArgumentError naming the column and index at fault */
+export function checkHazardColumns(columns: HazardColumns): void {
+  checkTimeToEvent(columns);
+  const times = { name: "times", values: columns.times };
+  if (columns.strata) {
+    checkSameLength({ name: "strata", values: columns.strata }, times);
+    checkColumn({ name: "strata", values: columns.strata }, "code");
+  }
+  checkCovariates(columns.covariates, times);
+}
+
+/** Sandwich covariance on the standardised scale: V (sum over clusters of u u') V. */
+function sandwich(
+  columns: HazardColumns,
+  bread: {
+    readonly inverse: Float64Array;
+    readonly layout: HazardLayout;
+    readonly beta: Float64Array;
+    readonly ties: Ties;
+  },
+): Float64Array {
+  const { inverse, layout, beta, ties } = bread;
+  const { size, n } = layout;
+  const residuals = scoreResiduals(layout, { beta, ties });
+  const cluster = clusterIndex(columns);
+  const sums = new Float64Array(cluster.count * size);
+  for (let row = 0; row < n; row++)
+    for (let j = 0; j < size; j++)
+      sums[(cluster.of[row] as number) * size + j]! +=
+        (columns.weights?.[row] ?? 1) * (residuals[row * size + j] as number);
+  const result = new Float64Array(size * size);
+  const moved = new Float64Array(size);
+  for (let c = 0; c < cluster.count; c++) {
+    for (let j = 0; j < size; j++) {
+      let value = 0;
+      for (let k = 0; k < size; k++)
+        value += (inverse[j * size + k] as number) * (sums[c * size + k] as number);
+      moved[j] = value;
+    }
+    for (let j = 0; j < size; j++)
+      for (let k = 0; k < size; k++) result[j * size + k]! += (moved[j] as number) * (moved[k] as number);
+  }
+  return result;
+}
+
+const test = (statistic: number | null, df: number, reason: Reason | null): TestResult =>
+  statistic === null || df === 0
+    ? { statistic: null, df, p: null, reason: reason ?? "collinear" }
+    : { statistic, df, p: chiSquareUpperTail(statistic, df), reason: null };
+
+function statusOf(result: NewtonResult, layout: HazardLayout): HazardStatus {
+  if (layout.n === 0) return "no-rows";
+  if (layout.eventWeight === 0) return "no-events";
+  if (result.infinite.length > 0) return "monotone-likelihood";
+  if (!result.converged) return "not-converged";
+  return result.estimable.length < layout.size ? "collinear" : "ok";
+}
+
+/** Back from standard deviations to the caller's units, with null for what is not estimated. */
+function onOriginalScale(
+  matrix: Float64Array,
+  { scale, finite }: { readonly scale: Float64Array; readonly finite: ReadonlySet<number> },
+): (number | null)[][] {
+  return rowsOfMatrix(matrix, scale.length).map((row, j) =>
+    row.map((value, k) =>
+      finite.has(j) && finite.has(k) ? value / ((scale[j] as number) * (scale[k] as number)) : null,
+    ),
+  );
+}
+
+const rootsOfDiagonal = (matrix: readonly (readonly (number | null)[])[]): (number | null)[] =>
+  matrix.map((row, j) => (row[j] == null ? null : Math.sqrt(row[j])));
+
+/**
+ * Proportional-hazards regression by maximum partial likelihood: strata, case weights, delayed entry, start-stop rows, robust variance.
+ *
+ * Ties: Efron (default) or Breslow; with weights Efron's denominators carry the mean weight of the tied events. Standard errors from the
+ * inverse information; with clusters also from the sandwich of score residuals summed within clusters, without small-sample factor, and
+ * then intervals and p-values are the robust ones.
+ *
+ * Degenerate data: no rows or no events give nulls and that status. A covariate that is constant, or a combination of those listed
+ * before it, within every risk set has no coefficient (`collinear`), the others do. Where the likelihood rises for ever, that covariate's
+ * coefficient is null (`monotone-likelihood`, with the limit of its ratio); the likelihood-ratio and score tests and the other coefficients are
+ * those of the limit, and there is no Wald test. Iterations that run out give their last values and `not-converged`.
+ *
+ * @param columns see TimeToEvent; covariates as finite numbers, categories already as 0/1 columns
+ * @throws ArgumentError naming the column and index of a value at fault, or the option
+ * @source Cox 1972, J R Stat Soc B 34:187; ties: Efron 1977, J Am Stat Assoc 72:557; Breslow 1974, Biometrics 30:89; robust variance: Lin & Wei
+ *   1989, J Am Stat Assoc 84:1074; start-stop rows: Andersen & Gill 1982, Ann Stat 10:1100
+ */
+export function hazardsRegression(columns: HazardColumns, options: HazardOptions = {}): HazardFit {
+  const { ties = "efron", level = 0.95, maximumIterations = 50, tolerance = 1e-8 } = options;
+  checkHazardColumns(columns);
+  checkNumber({ name: "maximumIterations", value: maximumIterations }, "count");
+  checkNumber({ name: "tolerance", value: tolerance }, "positive");
+  const z = normalCritical(level);
+  const layout = layOut(columns);
+  const { size, scale } = layout;
+  const { names } = columns.covariates;
+  const result = maximise(layout, { ties, maximumIterations, tolerance });
+  const status = statusOf(result, layout);
+  const silent: Reason | null = status === "no-rows" || status === "no-events" ? status : null;
+
+  const infinite = new Set(result.infinite);
+  const finite = new Set(silent ? [] : result.estimable.filter((j) => !infinite.has(j)));
+  const factor = factorOver(result.information, [...finite], size);
+  const inverse = invertFactored(factor);
+  const covariance = onOriginalScale(inverse, { scale, finite });
+  const robust =
+    columns.clusters && !silent ? sandwich(columns, { inverse, layout, beta: result.beta, ties }) : null;
+  const robustCovariance = robust && onOriginalScale(robust, { scale, finite });
+  const standardErrors = rootsOfDiagonal(covariance);
+  const robustStandardErrors = robustCovariance && rootsOfDiagonal(robustCovariance);
+  const coefficients = names.map((_, j) =>
+    finite.has(j) ? (result.beta[j] as number) / (scale[j] as number) : null,
+  );
+
+  const hazardRatios = names.map((name, j): HazardRatio => {
+    const coefficient = coefficients[j] as number | null;
+    const error = (robustStandardErrors ?? standardErrors)[j] as number | null;
+    if (coefficient === null || error === null) {
+      const reason = silent ?? (infinite.has(j) ? "monotone-likelihood" : "collinear");
+      const limit = !infinite.has(j) ? null : (result.beta[j] as number) > 0 ? "infinity" : "zero";
+      return { name, estimate: null, lower: null, upper: null, z: null, p: null, reason, limit };
+    }
+    const estimate = Math.exp(coefficient);
+    const tested = error > 0 ? coefficient / error : null;
+    return {
+      name,
+      estimate,
+      lower: Math.exp(coefficient - z * error),
+      upper: Math.exp(coefficient + z * error),
+      z: tested,
+      p: tested === null ? null : normalTwoSided(tested),
+      reason: null,
+      limit: null,
+    };
+  });
+
+  const df = silent ? 0 : result.estimable.length;
+  const noWald: Reason | null = silent ?? (infinite.size > 0 ? "monotone-likelihood" : null);
+  const robustFactor = robust && factorSymmetric(robust, { size, tolerance: 1e-12 });
+  return {
+    names,
+    coefficients,
+    standardErrors,
+    robustStandardErrors,
+    covariance,
+    robustCovariance,
+    hazardRatios,
+    likelihoodRatio: test(silent ? null : 2 * (result.logLikelihood - result.logLikelihoodNull), df, silent),
+    wald: test(noWald ? null : quadraticOfInverse(result, [...finite]), df, noWald),
+    robustWald:
+      robustFactor &&
+      test(noWald ? null : quadraticForm(robustFactor, result.beta), robustFactor.kept.length, noWald),
+    score: test(silent ? null : result.scoreStatistic, df, silent),
+    logLikelihoodNull: silent ? null : result.logLikelihoodNull,
+    logLikelihood: silent ? null : result.logLikelihood,
+    iterations: result.iterations,
+    converged: result.converged && !silent,
+    finalGradient: silent
+      ? null
+      : result.estimable.reduce((most, j) => Math.max(most, Math.abs(result.finalGradient[j] as number)), 0),
+    n: layout.n,
+    events: layout.events,
+    ties,
+    level,
+    status,
+  };
+}
+
+/** b' I b over the covariates with a finite estimate. */
+function quadraticOfInverse({ beta, information }: NewtonResult, over: readonly number[]): number {
+  let sum = 0;
+  for (const j of over)
+    for (const k of over)
+      sum += (beta[j] as number) * (beta[k] as number) * (information[j * beta.length + k] as number);
+  return sum;
+}

@@ -1,0 +1,65 @@
+import { checkNumber } from "../arguments.js";
+import type { Figure } from "../figure.js";
+import type { Curve } from "./product-limit.js";
+
+/** A time with its interval; each may be missing, with a reason. */
+export interface QuantileTime {
+  readonly estimate: Figure;
+  readonly lower: Figure;
+  readonly upper: Figure;
+}
+
+export interface QuantileOptions {
+  /**
+   * Where the curve sits exactly at the share asked for over a whole step: "start" takes the first time of that step,
+   * the smallest t with S(t) <= 1 - p; "middle" the middle of the step, up to the last time where no later drop ends it.
+   * Default "start".
+   */
+  readonly flatStep?: "start" | "middle";
+}
+
+/** The products of a curve are off by at most about one rounding a factor; two shares closer than that are one. */
+const slack = (factors: number): number => 2 * Number.EPSILON * (factors + 4);
+
+function firstTimeAtOrBelow(
+  step: { readonly times: readonly number[]; readonly shares: readonly (number | null)[] },
+  options: { readonly share: number; readonly flatStep: "start" | "middle" },
+): number | null {
+  const { times, shares } = step;
+  const tolerance = slack(times.length);
+  const reached = shares.findIndex((share) => share !== null && share <= options.share + tolerance);
+  if (reached < 0) return null;
+  const start = times[reached] as number;
+  if (options.flatStep === "start" || Math.abs((shares[reached] as number) - options.share) > tolerance)
+    return start;
+  const next = shares.findIndex(
+    (share, at) => at > reached && share !== null && share < options.share - tolerance,
+  );
+  const end = next >= 0 ? (times[next] as number) : (times[times.length - 1] as number);
+  return (start + end) / 2;
+}
+
+/**
+ * The time by which a share p has had the event (0.5: the median), with a test-inverted interval.
+ *
+ * Estimate: smallest t with S(t) <= 1 - p. Limits: the same rule applied to the lower and the upper pointwise limit of the curve,
+ * that is, the times at which a test of S(t) = 1 - p would not reject. A limit that the curve's limit never comes down to
+ * is `not-reached`.
+ *
+ * @param p share with the event, between 0 and 1
+ * @throws ArgumentError for p outside (0, 1)
+ * @source Brookmeyer & Crowley 1982, Biometrics 38:29
+ * @example
+ * quantileTime(productLimit({ times: [3, 5, 8, 9], events: [1, 1, 1, 1] }), 0.5).estimate // => { value: 5 }
+ */
+export function quantileTime(curve: Curve, p: number, options: QuantileOptions = {}): QuantileTime {
+  checkNumber({ name: "p", value: p }, "open share");
+  const { flatStep = "start" } = options;
+  const find = (shares: readonly (number | null)[]): Figure => {
+    const value = firstTimeAtOrBelow({ times: curve.times, shares }, { share: 1 - p, flatStep });
+    return value === null
+      ? { value, reason: curve.times.length === 0 ? "no-rows" : "not-reached" }
+      : { value };
+  };
+  return { estimate: find(curve.notYet), lower: find(curve.lower), upper: find(curve.upper) };
+}

@@ -1,0 +1,121 @@
+import { checkColumn } from "../arguments.js";
+import { countBelow, countUpTo, distinctTimes } from "./distinct-times.js";
+import { checkTimeToEvent, type TimeToEvent } from "./time-to-event.js";
+
+/** Who was at risk when: the once-sorted form that curves, tests and tables start from. Counts are weighted. */
+export interface RiskSets {
+  /** Different times of event or censoring, ascending. */
+  readonly times: Float64Array;
+  /** At risk at each time: entry < time, and neither event nor censoring before it. */
+  readonly atRisk: Float64Array;
+  readonly events: Float64Array;
+  readonly censored: Float64Array;
+  /** Rows, whatever their weight. */
+  readonly n: number;
+  /** Sum of the weights; n where there are none. */
+  readonly total: number;
+  /** For each row, the index of its time in `times`. */
+  readonly rowTime: Int32Array;
+  /** For each row, the index of the first time at which it is at risk; null: all from the start. */
+  readonly rowStart: Int32Array | null;
+  /** Entry times, ascending, and the weight entered up to and including each; null: all from the start. */
+  readonly entered: { readonly times: Float64Array; readonly total: Float64Array } | null;
+}
+
+const weightOf = (columns: TimeToEvent, row: number): number => columns.weights?.[row] ?? 1;
+
+function enteredBy(columns: TimeToEvent): RiskSets["entered"] {
+  if (columns.entries === undefined) return null;
+  const { times, position } = distinctTimesOfEntries(columns.entries);
+  const total = new Float64Array(times.length);
+  for (let row = 0; row < position.length; row++) total[position[row] as number]! += weightOf(columns, row);
+  for (let index = 1; index < total.length; index++) total[index]! += total[index - 1] as number;
+  return { times, total };
+}
+
+/** Entries may lie before time 0 (at risk on time 0 itself), which no table of presence holds. */
+function distinctTimesOfEntries(entries: ArrayLike<number>) {
+  const sorted = Float64Array.from(new Set(Array.from(entries))).sort();
+  return { times: sorted, position: Int32Array.from(entries, (entry) => countBelow(sorted, entry)) };
+}
+
+/**
+ * Sorts the records once and counts who was at risk, had the event or was censored at each different time.
+ *
+ * Those censored at a time are at risk for the events at that time. Linear in rows for whole numbers of moderate size.
+ *
+ * @returns empty arrays for no rows
+ * @throws ArgumentError naming the column and index of the first value at fault
+ */
+export function prepareRiskSets(columns: TimeToEvent): RiskSets {
+  checkTimeToEvent(columns);
+  const n = columns.times.length;
+  const { times, position } = distinctTimes(columns.times);
+  const count = times.length;
+  const events = new Float64Array(count);
+  const censored = new Float64Array(count);
+  const starting = new Float64Array(count);
+  const rowStart = columns.entries
+    ? Int32Array.from(columns.entries, (entry) => countUpTo(times, entry))
+    : null;
+  let total = 0;
+  for (let row = 0; row < n; row++) {
+    const weight = weightOf(columns, row);
+    total += weight;
+    const at = position[row] as number;
+    if (columns.events[row] === 1) events[at]! += weight;
+    else censored[at]! += weight;
+    if (rowStart) starting[rowStart[row] as number]! += weight;
+  }
+  const atRisk = new Float64Array(count);
+  let left = 0;
+  for (let index = count - 1; index >= 0; index--) {
+    left += (events[index] as number) + (censored[index] as number);
+    atRisk[index] = left;
+    left -= starting[index] as number;
+  }
+  return {
+    times,
+    atRisk,
+    events,
+    censored,
+    n,
+    total,
+    rowTime: position,
+    rowStart,
+    entered: enteredBy(columns),
+  };
+}
+
+/**
+ * Number at risk at any times: records with entry < t <= time. Weighted where the records are.
+ *
+ * @throws ArgumentError for a time that is not finite or is negative
+ */
+export function numberAtRisk(
+  riskSets: Pick<RiskSets, "times" | "events" | "censored" | "total" | "entered">,
+  times: ArrayLike<number>,
+): number[] {
+  checkColumn({ name: "times", values: times }, "not negative");
+  return Array.from(times, (time) => atRiskAt(riskSets, time));
+}
+
+/** What has to be known to count the records at risk at a time. */
+export interface AtRiskSource {
+  readonly times: ArrayLike<number>;
+  readonly events: ArrayLike<number>;
+  readonly censored: ArrayLike<number>;
+  readonly total: number;
+  readonly entered: { readonly times: ArrayLike<number>; readonly total: ArrayLike<number> } | null;
+}
+
+/** Records at risk at one time, checked already. */
+export function atRiskAt(source: AtRiskSource, time: number): number {
+  const gone = countBelow(source.times, time);
+  let left = 0;
+  for (let index = 0; index < gone; index++)
+    left += (source.events[index] as number) + (source.censored[index] as number);
+  if (source.entered === null) return source.total - left;
+  const entries = countBelow(source.entered.times, time);
+  return (entries === 0 ? 0 : (source.entered.total[entries - 1] as number)) - left;
+}
