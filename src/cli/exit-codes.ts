@@ -1,0 +1,36 @@
+/** What the exit code of every command means. */
+export const exitCodes = {
+  done: 0,
+  /** The command ran, and found something: rows set aside, or a report that does not recompute. */
+  found: 1,
+  /** The command line itself cannot be followed. */
+  usage: 2,
+  /** A study file, a scenario or a table cannot be used as it is. */
+  input: 3,
+  /** The output cannot be written. */
+  output: 4,
+  /** A fault of the toolkit. */
+  fault: 70,
+} as const;
+
+export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];
+
+/** The same as a text for `--help`. */
+export const exitCodesInWords = `Exit codes:
+  0   done
+  1   done, and something was found: rows set aside, or a report that differs
+  2   the command line cannot be followed
+  3   a study file, scenario or table cannot be used; nothing was written
+  4   the output cannot be written; nothing was left half-done
+  70  a fault of the toolkit`;
+
+/** An error whose message is for the person at the terminal, with the exit code it ends in. */
+export class CommandError extends Error {
+  override readonly name = "CommandError";
+  constructor(
+    readonly exitCode: ExitCode,
+    message: string,
+  ) {
+    super(message);
+  }
+}

@@ -1,0 +1,105 @@
+import { join } from "node:path";
+import { csvText, type TableName, tables } from "../../schema/index.js";
+import { type ExitCode, exitCodes } from "../exit-codes.js";
+import { writeFolder } from "../files.js";
+import type { Terminal } from "../terminal.js";
+
+export interface BeginOptions {
+  readonly form: "single-sheet" | "linked";
+}
+
+const linkedTables = [
+  "injuries",
+  "treatments",
+  "imaging",
+  "visits",
+  "sites",
+] as const satisfies readonly TableName[];
+
+/** Writes a study folder to start from: a study file with its choices explained, and empty tables with their columns. */
+export async function begin(folder: string, { form }: BeginOptions, terminal: Terminal): Promise<ExitCode> {
+  const names: readonly TableName[] = form === "single-sheet" ? ["single_sheet"] : linkedTables;
+  const files = [
+    { path: "study.yaml", content: studyFileText(names) },
+    ...names.map((name) => ({
+      path: fileOf(name),
+      content: csvText(
+        tables[name].fields.map((field) => field.name),
+        [],
+      ),
+    })),
+    { path: "columns.csv", content: columnsText(names) },
+  ];
+  await writeFolder(folder, files, { replace: false });
+  terminal.say(
+    [
+      `A study folder to start from: ${folder}`,
+      `  1. Fill ${names.map(fileOf).join(", ")}: one row ${form === "single-sheet" ? "an injury" : "a record"}; columns.csv says what each column holds.`,
+      "  2. Read study.yaml and change what is asked.",
+      `  3. pulley-outcomes check ${join(folder, "study.yaml")}`,
+      `  4. pulley-outcomes report ${join(folder, "study.yaml")}`,
+    ].join("\n"),
+  );
+  return exitCodes.done;
+}
+
+const fileOf = (name: TableName): string => (name === "single_sheet" ? "sheet.csv" : `${name}.csv`);
+
+/** The columns of the tables in words, as a spreadsheet. */
+function columnsText(names: readonly TableName[]): string {
+  return csvText(
+    ["file", "column", "must be filled", "what it holds", "unit", "words allowed", "from", "to", "example"],
+    names.flatMap((name) =>
+      tables[name].fields.map((field) => [
+        fileOf(name),
+        field.name,
+        field.required ? "yes" : "no",
+        field.description,
+        field.unit ?? null,
+        field.terms?.join(", ") ?? null,
+        field.minimum ?? null,
+        field.maximum ?? null,
+        field.example,
+      ]),
+    ),
+  );
+}
+
+const studyFileText = (
+  names: readonly TableName[],
+): string => `# A study of the return to climbing after finger pulley injuries.
+# Lines that start with # are explanations; every key that is left out has the value shown here.
+
+study: my-audit                 # small letters, digits, hyphens
+title: Return to climbing after pulley injuries at our clinic
+
+data:                           # paths relative to this file
+${names.map((name) => `  ${name}: ${fileOf(name)}`).join("\n")}
+  # closed_on: 2025-06-30       # the day the data were closed; later dates are queried
+
+question:
+  milestone: full_climbing      # easy_climbing, full_climbing, previous_level
+  clock: injury                 # day 0: injury, first_visit, treatment_start
+  entry: clock                  # at risk from day 0, or only from the first visit on: first_visit
+  inexact_dates: midpoint       # for a return known to the week, the month or between visits: midpoint, latest, earliest
+  competing_ends: [gave_up, new_rupture, died]   # also: surgery
+
+compare:
+  by: first_treatment           # or grade, sex, finger, hand, site_id, bowstringing, onset
+  groups: [ring, tape]
+  reference: tape
+  adjust_for: [grade]           # also: sex, finger, hand, site_id, bowstringing, onset, age_at_injury, ...
+  smallest_group: 5             # a stratum with fewer in either group is left out of adjusted differences
+
+horizon_weeks: 26
+landmarks_weeks: [6, 8, 10, 13, 17, 26]
+main_landmark_weeks: 13
+
+distance:                       # tendon-phalanx distance before and after
+  pulley: A2
+  position: loaded
+  threshold_mm: 2               # common practice, no source
+
+confidence_level: 0.95
+seed: 1
+`;

@@ -1,0 +1,98 @@
+import { readdir, readFile } from "node:fs/promises";
+import { dirname, join, relative, resolve } from "node:path";
+import { buildReport } from "../build-report.js";
+import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
+import { type OutputFile, readInput } from "../files.js";
+import { type Fingerprint, fingerprintOf, type Manifest, manifestSchema } from "../manifest.js";
+import type { Terminal } from "../terminal.js";
+import { toolkitVersion } from "../version.js";
+
+export interface RecomputeOptions {
+  readonly study?: string;
+}
+
+/** Computes a report folder anew from its study file and says, file by file, what differs. */
+export async function recompute(
+  folder: string,
+  options: RecomputeOptions,
+  terminal: Terminal,
+): Promise<ExitCode> {
+  const manifest = await manifestOf(folder);
+  const study = options.study ?? join(dirname(resolve(folder)), manifest.study_file.name);
+  const built = await buildReport(study, terminal);
+  const present = await filesBelow(folder);
+  const expected = new Map(built.files.map((file) => [file.path, file]));
+  const lines = [
+    ...versionLines(manifest),
+    ...inputLines([manifest.study_file, ...manifest.inputs], [built.studyFile, ...built.inputs]),
+    ...(await outputLines(folder, present, expected)),
+  ];
+  if (lines.length === 0) {
+    terminal.say(
+      `${folder}: recomputed from ${study}; all ${present.length} files are the same, byte for byte.`,
+    );
+    return exitCodes.done;
+  }
+  terminal.say(
+    [`${folder}: recomputed from ${study}; what differs:`, ...lines.map((line) => `  ${line}`)].join("\n"),
+  );
+  return exitCodes.found;
+}
+
+async function manifestOf(folder: string): Promise<Manifest> {
+  const bytes = await readInput(join(folder, "manifest.json"), { what: "manifest", by: "the command line" });
+  try {
+    return manifestSchema.parse(JSON.parse(new TextDecoder().decode(bytes)));
+  } catch {
+    throw new CommandError(
+      exitCodes.input,
+      `"${join(folder, "manifest.json")}" is not a manifest of this toolkit.\n  Name a folder that "pulley-outcomes report" has written.`,
+    );
+  }
+}
+
+const versionLines = ({ toolkit_version }: Manifest): string[] =>
+  toolkit_version === toolkitVersion()
+    ? []
+    : [`made by version ${toolkit_version} of the toolkit, recomputed by ${toolkitVersion()}`];
+
+function inputLines(then: readonly Fingerprint[], now: readonly Fingerprint[]): string[] {
+  const before = new Map(then.map((print) => [print.name, print.sha256]));
+  const changed = now.filter(({ name, sha256 }) => before.has(name) && before.get(name) !== sha256);
+  const added = now.filter(({ name }) => !before.has(name));
+  const gone = then.filter(({ name }) => !now.some((print) => print.name === name));
+  return [
+    ...changed.map(({ name }) => `input ${name} has changed since the report was made`),
+    ...added.map(({ name }) => `input ${name} was not part of the report`),
+    ...gone.map(({ name }) => `input ${name} is no longer part of the study`),
+  ];
+}
+
+async function outputLines(
+  folder: string,
+  present: readonly string[],
+  expected: ReadonlyMap<string, OutputFile>,
+): Promise<string[]> {
+  const lines: string[] = [];
+  for (const path of present) {
+    const wanted = expected.get(path);
+    if (wanted === undefined) lines.push(`${path} does not belong to the report`);
+    else if (
+      fingerprintOf(path, wanted.content).sha256 !==
+      fingerprintOf(path, await readFile(join(folder, path))).sha256
+    ) {
+      lines.push(`${path} differs`);
+    }
+  }
+  const missing = [...expected.keys()].filter((path) => !present.includes(path)).sort();
+  return [...lines, ...missing.map((path) => `${path} is missing`)];
+}
+
+/** Every file below a folder, paths with forward slashes, in order. */
+async function filesBelow(folder: string): Promise<string[]> {
+  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
+  return entries
+    .filter((entry) => entry.isFile())
+    .map((entry) => relative(folder, join(entry.parentPath, entry.name)).replaceAll("\\", "/"))
+    .sort();
+}

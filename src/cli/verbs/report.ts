@@ -1,0 +1,35 @@
+import { dirname, join } from "node:path";
+import { buildReport } from "../build-report.js";
+import { type ExitCode, exitCodes } from "../exit-codes.js";
+import { writeFolder } from "../files.js";
+import type { Terminal } from "../terminal.js";
+
+export interface ReportOptions {
+  readonly into?: string;
+  readonly replace?: boolean;
+}
+
+/** Writes a report folder from a study file, all or nothing. */
+export async function report(study: string, options: ReportOptions, terminal: Terminal): Promise<ExitCode> {
+  const folder = options.into ?? join(dirname(study), "report");
+  const { files, read, plan } = await buildReport(study, terminal);
+  await writeFolder(folder, files, { replace: options.replace === true });
+  const marked = plan.synthetic ? " (SYNTHETIC data)" : "";
+  const setAside = read.accounts.reduce((sum, account) => sum + account.setAside.length, 0);
+  terminal.say(
+    [
+      `${plan.title}${marked}`,
+      ...read.accounts.map(
+        ({ file, read: rows, used, setAside: aside }) =>
+          `  ${file}: ${rows} rows read, ${used} used, ${aside.length} set aside`,
+      ),
+      ...(setAside > 0 ? [`  Why rows were set aside: pulley-outcomes check ${study}`] : []),
+      "",
+      `Report:  ${join(folder, "report.html")}  (open it in any browser)`,
+      `Numbers: ${join(folder, "results.json")}, ${join(folder, "tables")}`,
+      `Figures: ${join(folder, "figures")}`,
+      `Recompute it at any time: pulley-outcomes recompute ${folder} --study ${study}`,
+    ].join("\n"),
+  );
+  return exitCodes.done;
+}

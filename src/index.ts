@@ -1,0 +1,10 @@
+// The library: the same functions that the command line calls, layer by layer.
+
+export * as charts from "./charts/index.js";
+export * as cohort from "./cohort/index.js";
+export * as ingest from "./ingest/index.js";
+export * as report from "./report/index.js";
+export * as schema from "./schema/index.js";
+export * as statistics from "./statistics/index.js";
+export * as study from "./study/index.js";
+export * as synthetic from "./synthetic/index.js";
