@@ -53,7 +53,7 @@ export function compared(records: readonly OutcomeRecord[], plan: Plan): Groupin
   const leftOut = new Map<string, number>();
   for (const record of records) {
     const placed = fromTreatment ? enteredWithTreatment(record) : record;
-    const label = valueOf(record, by);
+    const label = groupValue(record, by);
     const reason = reasonOutside(label, placed, members);
     if (reason === null) members.get(label!)!.push(placed as OutcomeRecord);
     else leftOut.set(reason, (leftOut.get(reason) ?? 0) + 1);
@@ -89,7 +89,7 @@ function enteredWithTreatment(record: OutcomeRecord): OutcomeRecord | "returned-
 }
 
 /** The value a record is grouped by; null where it was not recorded. */
-export function valueOf(record: OutcomeRecord, by: Comparable): string | null {
+export function groupValue(record: OutcomeRecord, by: Comparable): string | null {
   return by === "first_treatment" ? record.firstTreatment : record.covariates[by];
 }
 

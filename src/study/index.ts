@@ -1,10 +1,10 @@
 // The study file
-export { type Plan, type PlanAsWritten, planSchema, usualWindows } from "./plan.js";
-export { PlanError, type PlanProblem } from "./plan-error.js";
-export { readPlan } from "./read-plan.js";
 
 // The answer
 export { answer } from "./answer.js";
+export { type Plan, type PlanAsWritten, planSchema, usualWindows } from "./plan.js";
+export { PlanError, type PlanProblem } from "./plan-error.js";
+export { readPlan } from "./read-plan.js";
 export type {
   CohortCell,
   CohortRow,

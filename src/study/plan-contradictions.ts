@@ -1,6 +1,23 @@
-import { adjustable, type Plan } from "./plan.js";
+import { labelOf } from "../schema/labels.js";
+import { nearestWord } from "../schema/nearest-word.js";
+import * as terms from "../schema/terms.js";
+import { adjustable, type Comparable, type Plan } from "./plan.js";
 import type { PlanProblem } from "./plan-error.js";
 import { type Path, type Place, valueAt } from "./plan-problems.js";
+
+/** The terms a compared field can hold; sites are named by the data. */
+const termsOf: Partial<Record<Comparable, readonly string[]>> = {
+  first_treatment: terms.treatments,
+  grade: terms.grades,
+  sex: terms.sexes,
+  finger: terms.fingers,
+  hand: terms.hands,
+  bowstringing: terms.bowstringing,
+  onset: terms.onsets,
+};
+
+const couldOccur = (group: string, { compare }: Plan): boolean =>
+  termsOf[compare.by]?.includes(group) ?? true;
 
 /** What each key may hold is right, but together they contradict each other. */
 export function contradictionsOf(plan: Plan, written: unknown, place: Place): readonly PlanProblem[] {
@@ -38,6 +55,23 @@ export function contradictionsOf(plan: Plan, written: unknown, place: Place): re
       ["compare", "adjust_for"],
       `"${plan.compare.by}" is what the groups are made of, so it cannot be held equal between them.`,
       `Remove it. Fields you can adjust for: ${adjustable.filter((field) => field !== plan.compare.by).join(", ")}.`,
+    );
+  }
+  for (const label of plan.compare.groups.filter((group) => !couldOccur(group, plan))) {
+    const known = termsOf[plan.compare.by] ?? [];
+    const near = nearestWord(label, known);
+    say(
+      ["compare", "groups"],
+      `"${label}" is not a ${labelOf(plan.compare.by)}.`,
+      `${near === null ? "" : `Did you mean "${near}"? `}Write groups among: ${known.join(", ")}.`,
+    );
+  }
+  const late = plan.landmarks_weeks.filter((week) => week > plan.horizon_weeks);
+  if (late.length > 0) {
+    say(
+      ["landmarks_weeks"],
+      `${late.join(", ")} lies beyond the horizon of ${plan.horizon_weeks} weeks.`,
+      "Lengthen horizon_weeks, or leave that landmark out.",
     );
   }
   if (!plan.landmarks_weeks.includes(plan.main_landmark_weeks)) {

@@ -41,7 +41,9 @@ function followUpWarnings({ follow_up }: SoFar, plan: Plan): Warning[] {
     .filter(({ code }) => code !== "day" && code !== "not_reached")
     .reduce((sum, { n }) => sum + n, 0);
   if (inexact > 0) {
-    found.push(warn("inexact-dates", { n: inexact, of: follow_up.milestones, rule: plan.question.inexact_dates }));
+    found.push(
+      warn("inexact-dates", { n: inexact, of: follow_up.milestones, rule: plan.question.inexact_dates }),
+    );
   }
   if (isHeaped(whole_weeks)) {
     found.push(warn("heaped-dates", { n: whole_weeks.on_whole_weeks, of: whole_weeks.milestones }));
@@ -126,6 +128,8 @@ function dataWarnings(results: SoFar, records: readonly OutcomeRecord[], plan: P
     ...(distances !== null && distances.injuries_with_both < analysed
       ? [warn("distances-missing", { n: analysed - distances.injuries_with_both, of: analysed })]
       : []),
-    ...(smallest < plan.compare.smallest_group ? [warn("small-counts", { below: plan.compare.smallest_group })] : []),
+    ...(smallest < plan.compare.smallest_group
+      ? [warn("small-counts", { below: plan.compare.smallest_group })]
+      : []),
   ];
 }

@@ -8,7 +8,9 @@ export type OwnPart = Pick<
   EffectResult,
   "measure" | "unit" | "estimate" | "standard_error" | "p" | "method"
 > &
-  Partial<Pick<EffectResult, "adjusted_for" | "at_day" | "main" | "left_out" | "n" | "events">>;
+  Partial<Pick<EffectResult, "at_day" | "main" | "left_out" | "n" | "events">> & {
+    readonly adjusted_for?: readonly string[];
+  };
 
 /** One effect, with an id that is the same in every run of the same plan. */
 export function effectOf(pair: Pair, plan: Plan, own: OwnPart): EffectResult {

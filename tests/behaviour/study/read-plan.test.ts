@@ -52,7 +52,11 @@ describe("a study file", () => {
     {
       name: "a field that cannot be compared",
       text: `${good}compare:\n  by: ever_ring\n`,
-      says: ['line 6, column 3: "compare.by": "ever_ring" cannot be used', "first_treatment", "time before it"],
+      says: [
+        'line 6, column 3: "compare.by": "ever_ring" cannot be used',
+        "first_treatment",
+        "time before it",
+      ],
     },
     {
       name: "a misspelt value",
@@ -79,6 +83,16 @@ describe("a study file", () => {
       name: "a main landmark outside the landmarks",
       text: `${good}main_landmark_weeks: 12\n`,
       says: ["12 is not among the landmarks", "6, 8, 10, 13, 17, 26"],
+    },
+    {
+      name: "a group that cannot occur",
+      text: `${good}compare:\n  groups: [rings, tape]\n`,
+      says: ['"rings" is not a first treatment', 'Did you mean "ring"?'],
+    },
+    {
+      name: "a landmark beyond the horizon",
+      text: `${good}landmarks_weeks: [13, 52]\n`,
+      says: ["52 lies beyond the horizon of 26 weeks"],
     },
     {
       name: "linked tables and a single sheet at once",

@@ -1,0 +1,123 @@
+import type { OutcomeRecord } from "../cohort/record.js";
+import {
+  describe,
+  type Figure,
+  standardisedDifference,
+  standardisedDifferenceOfShares,
+} from "../statistics/index.js";
+import type { Group, Grouping } from "./groups.js";
+import type { Plan } from "./plan.js";
+import type { CohortCell, CohortRow, Results } from "./results.js";
+
+/** Characteristics with terms, in the order of the table. */
+const termVariables = ["grade", "finger", "hand", "sex", "bowstringing", "onset", "site_id"] as const;
+/** Characteristics with numbers, and their units. */
+const numberVariables = {
+  age_at_injury: "a",
+  years_climbing: "a",
+  delay_days: "d",
+  distance_loaded_first: "mm",
+} as const;
+
+/** Who is in the compared groups, and how unlike the groups are: one row a term or a number. */
+export function cohortTable(comparison: Grouping, plan: Plan): Results["cohort"] {
+  const { groups } = comparison;
+  const overall = groups.flatMap(({ records }) => records);
+  const { by, reference } = plan.compare;
+  return {
+    by,
+    reference,
+    groups: groups.map(({ label, records }) => ({ label, n: records.length })),
+    overall: overall.length,
+    rows: [
+      ...termVariables
+        .filter((variable) => variable !== by)
+        .flatMap((variable) => termRows(variable, { groups, overall, reference })),
+      ...(Object.keys(numberVariables) as NumberVariable[]).flatMap((variable) =>
+        numberRow(variable, { groups, overall, reference }),
+      ),
+    ],
+  };
+}
+
+type TermVariable = (typeof termVariables)[number];
+type NumberVariable = keyof typeof numberVariables;
+interface Compared {
+  readonly groups: readonly Group[];
+  readonly overall: readonly OutcomeRecord[];
+  readonly reference: string;
+}
+
+/** A row for each term that occurs; none where nobody has the variable recorded. */
+function termRows(variable: TermVariable, { groups, overall, reference }: Compared): CohortRow[] {
+  const valuesOf = (records: readonly OutcomeRecord[]) =>
+    records.map(({ covariates }) => covariates[variable]);
+  const terms = [...new Set(valuesOf(overall))].filter((term) => term !== null).sort();
+  const countsOf = ({ records }: Group) => {
+    const values = valuesOf(records);
+    return terms.map((term) => values.filter((value) => value === term).length);
+  };
+  const base = countsOf(groups.find(({ label }) => label === reference)!);
+  return terms.map((term, at) => ({
+    variable,
+    term,
+    unit: null,
+    overall: termCell(valuesOf(overall), term),
+    groups: groups.map(({ records }) => termCell(valuesOf(records), term)),
+    standardised_differences: groups.map((group) =>
+      at > 0 || group.label === reference
+        ? null
+        : numberOf(standardisedDifferenceOfShares(countsOf(group), base)),
+    ),
+  }));
+}
+
+function termCell(values: readonly (string | null)[], term: string): CohortCell {
+  const n = values.filter((value) => value !== null).length;
+  const count = values.filter((value) => value === term).length;
+  return { ...noNumbers, n, missing: values.length - n, count, share: n === 0 ? null : count / n };
+}
+
+function numberRow(variable: NumberVariable, { groups, overall, reference }: Compared): CohortRow[] {
+  const valuesOf = (records: readonly OutcomeRecord[]) =>
+    records.flatMap(({ covariates }) => (covariates[variable] === null ? [] : [covariates[variable]]));
+  if (valuesOf(overall).length === 0) return [];
+  const base = valuesOf(groups.find(({ label }) => label === reference)!.records);
+  return [
+    {
+      variable,
+      term: null,
+      unit: numberVariables[variable],
+      overall: numberCell(valuesOf(overall), overall.length),
+      groups: groups.map(({ records }) => numberCell(valuesOf(records), records.length)),
+      standardised_differences: groups.map(({ label, records }) =>
+        label === reference ? null : numberOf(standardisedDifference(valuesOf(records), base)),
+      ),
+    },
+  ];
+}
+
+function numberCell(values: readonly number[], rows: number): CohortCell {
+  const { mean, standardDeviation, median, lowerQuartile, upperQuartile } = describe(values);
+  return {
+    n: values.length,
+    missing: rows - values.length,
+    count: null,
+    share: null,
+    mean,
+    standard_deviation: standardDeviation,
+    median,
+    lower_quartile: lowerQuartile,
+    upper_quartile: upperQuartile,
+  };
+}
+
+const noNumbers = {
+  mean: null,
+  standard_deviation: null,
+  median: null,
+  lower_quartile: null,
+  upper_quartile: null,
+};
+
+const numberOf = (figure: Figure): number | null => figure.value;

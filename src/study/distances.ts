@@ -1,0 +1,105 @@
+import type { OutcomeRecord } from "../cohort/record.js";
+import { describe, pairedMeanChange, wilson } from "../statistics/index.js";
+import { estimateOf } from "./estimates.js";
+import type { Group, Grouping } from "./groups.js";
+import type { Plan } from "./plan.js";
+import type { Results } from "./results.js";
+
+/** One injury's distance before and after, mm, and the days between. */
+export interface DistanceBeforeAfter {
+  readonly beforeMm: number;
+  readonly afterMm: number;
+  readonly daysBetween: number;
+}
+
+/** Thresholds that are set beside the plan's own: the literature spreads this far, so one finger's class depends on it. */
+const thresholdsBeside = [2, 2.5, 3];
+
+/** The distances of the plan's pulley and position, before and after, by compared group. */
+export function distancesOf({ groups }: Grouping, plan: Plan): NonNullable<Results["distances"]> {
+  const records = groups.flatMap((group) => group.records);
+  const baselines = records.flatMap((record) => {
+    const pair = asked(record, plan);
+    return pair === undefined ? [] : [pair.baselineMm];
+  });
+  return {
+    pulley: plan.distance.pulley,
+    position: plan.distance.position,
+    threshold_mm: plan.distance.threshold_mm,
+    injuries_with_baseline: baselines.length,
+    injuries_with_both: completePairs(records, plan).length,
+    groups: groups.map((group) => groupOf(group, plan)),
+    pairs: groups.flatMap(({ label, records: own }) =>
+      completePairs(own, plan)
+        .map(({ beforeMm, afterMm }) => ({ group: label, before_mm: beforeMm, after_mm: afterMm }))
+        // in order of size, so that nothing tells whose they are
+        .sort((a, b) => a.before_mm - b.before_mm || a.after_mm - b.after_mm),
+    ),
+    thresholds: thresholdsOf(baselines, plan),
+  };
+}
+
+/** Injuries with both readings of the plan's distance. */
+export function completePairs(records: readonly OutcomeRecord[], plan: Plan): DistanceBeforeAfter[] {
+  return records.flatMap((record) => {
+    const pair = asked(record, plan);
+    if (pair === undefined || pair.followUpMm === null || pair.followUpDay === null) return [];
+    return [
+      {
+        beforeMm: pair.baselineMm,
+        afterMm: pair.followUpMm,
+        daysBetween: pair.followUpDay - pair.baselineDay,
+      },
+    ];
+  });
+}
+
+const asked = ({ distances }: OutcomeRecord, { distance }: Plan) =>
+  distances.find(({ pulley, position }) => pulley === distance.pulley && position === distance.position);
+
+function groupOf({ label, records }: Group, plan: Plan): NonNullable<Results["distances"]>["groups"][number] {
+  const pairs = completePairs(records, plan);
+  const before = describe(pairs.map(({ beforeMm }) => beforeMm));
+  const after = describe(pairs.map(({ afterMm }) => afterMm));
+  const change = pairedMeanChange(
+    { before: pairs.map(({ beforeMm }) => beforeMm), after: pairs.map(({ afterMm }) => afterMm) },
+    { level: plan.confidence_level },
+  );
+  return {
+    label,
+    n: pairs.length,
+    before_mean: before.mean,
+    before_standard_deviation: before.standardDeviation,
+    after_mean: after.mean,
+    after_standard_deviation: after.standardDeviation,
+    change: estimateOf({
+      value: change.difference,
+      lower: change.lower,
+      upper: change.upper,
+      reason: change.reason,
+    }),
+    median_days_between: describe(pairs.map(({ daysBetween }) => daysBetween)).median,
+  };
+}
+
+function thresholdsOf(
+  baselines: readonly number[],
+  plan: Plan,
+): NonNullable<Results["distances"]>["thresholds"] {
+  const thresholds = [...new Set([...thresholdsBeside, plan.distance.threshold_mm])].sort((a, b) => a - b);
+  return thresholds.map((threshold_mm) => {
+    const above = baselines.filter((mm) => mm > threshold_mm).length;
+    const share = wilson(above, baselines.length, { level: plan.confidence_level });
+    return {
+      threshold_mm,
+      n: baselines.length,
+      above,
+      share_above: estimateOf({
+        value: share.estimate,
+        lower: share.lower,
+        upper: share.upper,
+        reason: share.reason,
+      }),
+    };
+  });
+}

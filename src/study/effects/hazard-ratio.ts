@@ -1,0 +1,91 @@
+import type { OutcomeRecord } from "../../cohort/record.js";
+import { hazardsRegression } from "../../statistics/index.js";
+import { estimateOf } from "../estimates.js";
+import { timeToEventOf } from "../groups.js";
+import type { Pair } from "../pairs.js";
+import type { Plan } from "../plan.js";
+import type { EffectResult } from "../results.js";
+import { adjustersOf, type NumericAdjuster, type StratumAdjuster, strataOf } from "../strata.js";
+import { effectOf } from "./effect.js";
+
+/** Rows of a pair that have every covariate, as the regression takes them. */
+interface HazardRows {
+  readonly records: readonly OutcomeRecord[];
+  readonly isCompared: Int32Array;
+}
+
+/** Ratio of the rates of return, compared over reference: crude, and adjusted by strata and covariates. */
+export function hazardRatios(pair: Pair, plan: Plan): EffectResult[] {
+  const { strata, numbers } = adjustersOf(plan);
+  const crude = hazardRatio({ pair, strata: [], numbers: [] }, plan);
+  return strata.length + numbers.length === 0
+    ? [crude]
+    : [crude, hazardRatio({ pair, strata, numbers }, plan)];
+}
+
+interface Model {
+  readonly pair: Pair;
+  readonly strata: readonly StratumAdjuster[];
+  readonly numbers: readonly NumericAdjuster[];
+}
+
+function hazardRatio(model: Model, plan: Plan): EffectResult {
+  const { pair, strata, numbers } = model;
+  const { rows, missing } = completeRows(pair, numbers);
+  const fit = hazardsRegression(hazardColumns(rows, model), { level: plan.confidence_level });
+  const { estimate, lower, upper, p, reason } = fit.hazardRatios[0]!;
+  return effectOf(pair, plan, {
+    measure: "hazard_ratio",
+    unit: "ratio",
+    main: true,
+    adjusted_for: [...strata, ...numbers],
+    estimate: estimateOf({
+      value: estimate,
+      lower,
+      upper,
+      reason: fit.converged ? reason : (reason ?? "not-converged"),
+    }),
+    standard_error: (fit.robustStandardErrors ?? fit.standardErrors)[0] ?? null,
+    p,
+    method: "proportional_hazards",
+    ...sidesOf(rows),
+    left_out: missing > 0 ? [{ stratum: numbers.join(", "), n: missing, reason: "missing-covariate" }] : [],
+  });
+}
+
+/** Columns of the regression: the compared group first, then the numbers; categories make strata. */
+export function hazardColumns({ records, isCompared }: HazardRows, { pair, strata, numbers }: Model) {
+  return {
+    ...timeToEventOf(records, pair.clustered),
+    ...(strata.length > 0 ? { strata: strataOf(records, strata).codes } : {}),
+    covariates: {
+      names: ["compared", ...numbers],
+      columns: [
+        isCompared,
+        ...numbers.map((field) => Float64Array.from(records, ({ covariates }) => covariates[field]!)),
+      ],
+    },
+  };
+}
+
+function completeRows({ records, isCompared }: Pair, numbers: readonly NumericAdjuster[]) {
+  const keep = records.flatMap(({ covariates }, row) =>
+    numbers.every((field) => covariates[field] !== null) ? [row] : [],
+  );
+  const rows: HazardRows = {
+    records: keep.map((row) => records[row]!),
+    isCompared: Int32Array.from(keep, (row) => isCompared[row]!),
+  };
+  return { rows, missing: records.length - keep.length };
+}
+
+function sidesOf({ records, isCompared }: HazardRows): Pick<EffectResult, "n" | "events"> {
+  const n = { compared: 0, reference: 0 };
+  const events = { compared: 0, reference: 0 };
+  records.forEach(({ end }, row) => {
+    const side = isCompared[row] === 1 ? "compared" : "reference";
+    n[side]++;
+    if (end === "milestone") events[side]++;
+  });
+  return { n, events };
+}
