@@ -1,5 +1,5 @@
 import { labelOf } from "../schema/labels.js";
-import { nearestWord } from "../schema/nearest-word.js";
+import { nearest } from "../schema/near.js";
 import * as terms from "../schema/terms.js";
 import { adjustable, type Comparable, type Plan } from "./plan.js";
 import type { PlanProblem } from "./plan-error.js";
@@ -59,7 +59,7 @@ export function contradictionsOf(plan: Plan, written: unknown, place: Place): re
   }
   for (const label of plan.compare.groups.filter((group) => !couldOccur(group, plan))) {
     const known = termsOf[plan.compare.by] ?? [];
-    const near = nearestWord(label, known);
+    const near = nearest(label, known);
     say(
       ["compare", "groups"],
       `"${label}" is not a ${labelOf(plan.compare.by)}.`,

@@ -1,5 +1,5 @@
 import type { z } from "zod";
-import { nearestWord } from "../schema/nearest-word.js";
+import { nearest } from "../schema/near.js";
 import { planSchema } from "./plan.js";
 import type { PlanProblem } from "./plan-error.js";
 
@@ -24,7 +24,7 @@ export function problemsOf(issue: z.core.$ZodIssue, place: Place, written: unkno
 
 function unknownKey(key: string, path: Path, place: Place): PlanProblem {
   const known = keysAt(path);
-  const near = nearestWord(key, known);
+  const near = nearest(key, known);
   return {
     ...place([...path, key]),
     at: [...path.map(String), key].join("."),
@@ -55,7 +55,7 @@ function unwrapped(schema: unknown): Wrapped {
 function mendOf(issue: z.core.$ZodIssue, found: unknown): string {
   const requirement = `Write ${requirementOf(issue)}.`;
   if (issue.code !== "invalid_value") return requirement;
-  const near = nearestWord(String(found), issue.values.map(String));
+  const near = nearest(String(found), issue.values.map(String));
   const ever = /ever|never/i.test(String(found)) ? ` ${whyNotEver}` : "";
   return `${near === null ? "" : `Did you mean "${near}"? `}${requirement}${ever}`;
 }
