@@ -1,0 +1,85 @@
+import { appendFileSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, describe, expect, it } from "vitest";
+import { command, filesIn, folderWith, soundSheet, soundStudy } from "./run-command.js";
+
+describe("a report folder", () => {
+  let folder = "";
+  beforeAll(() => {
+    folder = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });
+    const { code, stderr } = command(folder, "report", "study.yaml");
+    expect(code, stderr).toBe(0);
+  });
+
+  it("holds the page, the numbers, tables, figures and a manifest", () => {
+    const files = filesIn(join(folder, "report"));
+    for (const path of ["report.html", "results.json", "manifest.json", "study.yaml"])
+      expect(files).toContain(path);
+    for (const ending of [".svg", ".png", ".csv", ".vl.json"]) {
+      expect(files.filter((path) => path.endsWith(ending)).length, ending).toBeGreaterThan(2);
+    }
+  });
+
+  it("recomputes to the same bytes", () => {
+    const { code, stdout } = command(folder, "recompute", "report");
+    expect(stdout).toContain("the same, byte for byte");
+    expect(code).toBe(0);
+  });
+
+  it("is the same bytes in another time zone and another place", () => {
+    const other = folderWith({ "elsewhere/study.yaml": soundStudy, "elsewhere/sheet.csv": soundSheet });
+    process.env.TZ = "Pacific/Auckland";
+    const { code } = command(other, "report", "elsewhere/study.yaml", "--into", "out");
+    delete process.env.TZ;
+    expect(code).toBe(0);
+    const files = filesIn(join(other, "out")).filter((path) => path.includes("."));
+    expect(files).toEqual(filesIn(join(folder, "report")).filter((path) => path.includes(".")));
+    for (const path of files) {
+      expect(
+        readFileSync(join(other, "out", path)).equals(readFileSync(join(folder, "report", path))),
+        path,
+      ).toBe(true);
+    }
+  });
+
+  it("says which file was changed, removed or added, and which input changed", () => {
+    const changed = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });
+    expect(command(changed, "report", "study.yaml").code).toBe(0);
+    appendFileSync(join(changed, "report/report.html"), " ");
+    rmSync(join(changed, "report/results.json"));
+    writeFileSync(join(changed, "report/extra.txt"), "");
+    const { code, stdout } = command(changed, "recompute", "report");
+    expect(code).toBe(1);
+    for (const line of ["report.html differs", "results.json is missing", "extra.txt does not belong"]) {
+      expect(stdout).toContain(line);
+    }
+    writeFileSync(join(changed, "sheet.csv"), soundSheet.replace("2024-06-03", "2024-06-04"));
+    expect(command(changed, "recompute", "report").stdout).toContain("input sheet.csv has changed");
+  });
+
+  it("is replaced whole when asked, and kept when the new run fails", () => {
+    const before = readFileSync(join(folder, "report/results.json"), "utf8");
+    expect(command(folder, "report", "study.yaml", "--replace").code).toBe(0);
+    expect(readFileSync(join(folder, "report/results.json"), "utf8")).toBe(before);
+    writeFileSync(join(folder, "sheet.csv"), "");
+    expect(command(folder, "report", "study.yaml", "--replace").code).toBe(3);
+    expect(readFileSync(join(folder, "report/results.json"), "utf8")).toBe(before);
+  });
+});
+
+describe("beginning a study", () => {
+  it.each(["single-sheet", "linked"])(
+    "the %s form gives a study file that can be followed and tables to fill",
+    (form) => {
+      const folder = folderWith({});
+      expect(command(folder, "begin", "audit", "--form", form).code).toBe(0);
+      const files = filesIn(join(folder, "audit"));
+      expect(files).toContain("columns.csv");
+      // empty tables are the only thing wrong with it
+      const { code, stderr } = command(folder, "check", "audit/study.yaml");
+      expect(code).toBe(3);
+      expect(stderr).not.toContain("study.yaml, line");
+      expect(stderr).toMatch(/sheet\.csv|injuries\.csv/);
+    },
+  );
+});
