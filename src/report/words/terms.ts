@@ -75,3 +75,11 @@ export function curveName({ family, label }: Pick<CurveResult, "family" | "label
 
 /** The last part of a path: where a file lay on somebody's machine is nobody's business. */
 export const fileName = (path: string): string => path.split(/[\\/]/).at(-1) ?? path;
+
+/** Ends that compete with a return, as nouns. */
+export const competingNouns: Readonly<Record<Question["competing_ends"][number], string>> = {
+  gave_up: "giving up climbing",
+  new_rupture: "a new rupture of the finger",
+  surgery: "surgery after another first treatment",
+  died: "death",
+};

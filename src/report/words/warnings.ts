@@ -1,6 +1,4 @@
-import { labelOf } from "../../schema/labels.js";
 import type { Warning } from "../../study/results.js";
-import { plainNumber } from "../format.js";
 
 /** A warning in words: what was seen, and what it means for the reader. */
 export interface WarningWords {
@@ -108,12 +106,3 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
     weight: "light",
   },
 };
-
-/** The facts of a warning as "group: ring; returns: 4"; empty when it has none. */
-export const sayFacts = ({ facts }: Warning): string =>
-  Object.entries(facts)
-    .map(
-      ([name, value]) =>
-        `${labelOf(name)}: ${typeof value === "number" ? plainNumber(value, 3) : labelOf(value)}`,
-    )
-    .join("; ");

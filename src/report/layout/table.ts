@@ -1,0 +1,62 @@
+import { type Content, html, type Safe } from "../escape.js";
+
+export interface Column {
+  readonly head: Content;
+  /** Numbers are set right, words left. */
+  readonly align?: "words" | "numbers";
+}
+
+/** A row of cells, the first of which names the row. */
+export type Row = readonly Content[];
+
+/** Rows under a heading of their own; without a heading they stand alone. */
+export interface RowGroup {
+  readonly heading: string | null;
+  readonly rows: readonly Row[];
+}
+
+export interface TableParts {
+  readonly caption: string;
+  readonly columns: readonly Column[];
+  readonly groups: readonly RowGroup[];
+  /** Beneath the table. */
+  readonly note?: Content;
+}
+
+/**
+ * A table with caption, column heads and row heads, in a box that scrolls sideways by itself on a narrow screen.
+ * A table without rows says so in one cell.
+ */
+export function table({ caption, columns, groups, note = null }: TableParts): Safe {
+  const hasRows = groups.some(({ rows }) => rows.length > 0);
+  const bodies = hasRows
+    ? groups.filter(({ rows }) => rows.length > 0).map((group) => body(group, columns))
+    : html`<tbody><tr><td colspan="${columns.length}">Nothing to show.</td></tr></tbody>`;
+  const heads = columns.map((column) => html`<th scope="col"${alignment(column)}>${column.head}</th>`);
+  return html`<div class="table-box" role="region" aria-label="${caption}" tabindex="0">
+<table>
+<caption>${caption}</caption>
+<thead><tr>${heads}</tr></thead>
+${bodies}
+</table>
+</div>
+${note === null ? null : html`<p class="note">${note}</p>\n`}`;
+}
+
+function body({ heading, rows }: RowGroup, columns: readonly Column[]): Safe {
+  const head =
+    heading === null
+      ? null
+      : html`<tr class="group"><th scope="rowgroup" colspan="${columns.length}">${heading}</th></tr>\n`;
+  return html`<tbody>
+${head}${rows.map((row) => tableRow(row, columns))}</tbody>
+`;
+}
+
+function tableRow([name = null, ...cells]: Row, columns: readonly Column[]): Safe {
+  const rest = cells.map((cell, index) => html`<td${alignment(columns[index + 1])}>${cell}</td>`);
+  return html`<tr><th scope="row">${name}</th>${rest}</tr>\n`;
+}
+
+const alignment = (column: Column | undefined): Safe | null =>
+  column?.align === "numbers" ? html` class="number"` : null;

@@ -1,0 +1,73 @@
+import { labelOf } from "../../schema/labels.js";
+import type { EffectResult, Results } from "../../study/results.js";
+import { listed } from "../format.js";
+import { sources } from "../words/sources.js";
+import { fieldWords } from "../words/terms.js";
+
+/** How groups were compared. */
+export function comparisonMethods(results: Results): string[] {
+  const { cohort, plan } = results;
+  return [
+    `Groups by ${labelOf(plan.compare.by)}: ${listed(plan.compare.groups.map(labelOf))}; reference: ${labelOf(plan.compare.reference)}.`,
+    ...entry(results),
+    ...(cohort.rows.length > 0 ? [`Standardised differences: ${sources.standardisedDifference}.`] : []),
+    ...tests(results),
+    ...crude(results),
+    ...standardised(results),
+    ...hazards(results),
+  ];
+}
+
+const uses = ({ effects }: Results, method: EffectResult["method"]) =>
+  effects.filter((effect) => effect.method === method);
+
+function entry({ curves }: Results): string[] {
+  const compared = curves.find(({ family }) => family === "compared");
+  if (compared?.entry !== "treatment") return [];
+  return [
+    `An injury is at risk from the start of its first treatment on (delayed entry: ${sources.delayedEntry}), so that time before a treatment is not counted in its favour (immortal time: ${sources.immortalTime}). Later treatments do not move an injury to another group.`,
+  ];
+}
+
+function tests({ tests: all, accounting }: Results): string[] {
+  const methods = new Set(all.map(({ method }) => method));
+  const dependent = accounting.analysis.persons < accounting.analysis.analysed;
+  const stratified = all.find(({ method }) => method === "log_rank_stratified")?.strata ?? [];
+  return [
+    ...(methods.has("log_rank")
+      ? [
+          `Curves are tested by the log-rank test (${sources.logRank})${stratified.length > 0 ? `, also stratified by ${listed(fieldWords(stratified))}` : ""}${dependent ? "; it takes injuries of one person as independent" : ""}.`,
+        ]
+      : []),
+    ...(methods.has("proportionality")
+      ? [`Whether a ratio is steady over time is tested on scaled residuals (${sources.proportionality}).`]
+      : []),
+  ];
+}
+
+function crude(results: Results): string[] {
+  if (uses(results, "product_limit").length === 0) return [];
+  return [
+    "Crude differences in shares and in mean times: difference of the groups\u2019 estimates, interval by the normal approximation.",
+  ];
+}
+
+function standardised(results: Results): string[] {
+  const effects = uses(results, "product_limit_standardised");
+  const fields = effects[0]?.adjusted_for ?? [];
+  if (effects.length === 0) return [];
+  const leftOut = effects.some(({ left_out }) => left_out.length > 0);
+  return [
+    `Adjusted differences: within each stratum of ${listed(fieldWords(fields))} the difference of the two product-limit curves, averaged at the mix of the strata in both groups together (direct standardisation: ${sources.standardised}). Strata with fewer than ${results.plan.compare.smallest_group} injuries in either group, or followed too briefly, are left out${leftOut ? "; which ones is listed beneath the table of differences" : "; here none is"}.`,
+  ];
+}
+
+function hazards(results: Results): string[] {
+  const effects = uses(results, "proportional_hazards");
+  if (effects.length === 0) return [];
+  const fields = [...new Set(effects.flatMap(({ adjusted_for }) => adjusted_for))];
+  const clustered = effects.some((effect) => effect.clustered);
+  return [
+    `Hazard ratios: proportional-hazards regression (${sources.hazards}), ties by Efron\u2019s method (${sources.ties})${fields.length > 0 ? `, crude and with ${listed(fieldWords(fields))} held equal` : ""}${clustered ? `; variance summed within persons (${sources.clusters})` : ""}.`,
+  ];
+}

@@ -1,0 +1,27 @@
+import type { Results } from "../../study/results.js";
+import { weeks } from "../format.js";
+import { sources } from "../words/sources.js";
+
+/** How curves, times and follow-up were estimated. */
+export function curveMethods({ curves, follow_up, plan, tests }: Results): string[] {
+  const all = curves.flatMap((family) => family.curves);
+  const clustered = all.some(({ persons, n }) => persons < n);
+  const competing = follow_up.competing.some(({ n }) => n > 0);
+  return [
+    `Share back: one less the product-limit estimate of the share not yet back (${sources.productLimit}); whoever is last seen on a day counts as at risk on it.`,
+    clustered
+      ? `Intervals: on the log-log scale (${sources.logLog}); where a person has several injuries in the groups shown, the variance is the infinitesimal jackknife summed within persons (${sources.jackknife}; ${sources.clusters}), elsewhere Greenwood\u2019s (${sources.greenwood}).`
+      : `Intervals: on the log-log scale (${sources.logLog}) with Greenwood\u2019s variance (${sources.greenwood}).`,
+    `The day by which a share is back: the first day on which the curve reaches it, its interval by inverting the interval of the curve (${sources.quantiles}).`,
+    `Mean time up to ${weeks(plan.horizon_weeks)}: the area under the share not yet back (${sources.restrictedMean}); not given where follow-up ends before that.`,
+    ...(competing
+      ? [
+          `Share back counting competing ends: cumulative incidence (${sources.competing}), each injury on its own.`,
+        ]
+      : []),
+    `Median follow-up: the product-limit median with the parts of return and end of follow-up exchanged (${sources.followUp}). Completeness: observed over possible time (${sources.completeness}). Rounded dates: ${sources.heaping}.`,
+    ...(tests.some(({ method }) => method === "log_rank_trend")
+      ? [`Trend over grades: log-rank test with the scores 1 to 5 (${sources.trend}).`]
+      : []),
+  ];
+}

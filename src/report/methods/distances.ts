@@ -1,0 +1,23 @@
+import { labelOf } from "../../schema/labels.js";
+import type { Results } from "../../study/results.js";
+import { plainNumber } from "../format.js";
+import { sources } from "../words/sources.js";
+
+/** How distances were compared; nothing without imaging. */
+export function distanceMethods({ distances, effects }: Results): string[] {
+  if (distances === null) return [];
+  const methods = new Set(
+    effects.filter(({ measure }) => measure === "distance_change_difference").map(({ method }) => method),
+  );
+  return [
+    `First and last reading of the injured finger at ${distances.pulley}, ${labelOf(distances.position)}; the threshold of ${plainNumber(distances.threshold_mm)} mm was fixed in the study file.`,
+    ...(methods.has("welch")
+      ? [`Crude difference in change: means with unequal variances (${sources.welch}).`]
+      : []),
+    ...(methods.has("baseline_adjusted_regression")
+      ? [
+          `Adjusted difference in change: regression of the last reading on the group and the first reading, which guards against regression to the mean (${sources.baseline}).`,
+        ]
+      : []),
+  ];
+}

@@ -1,0 +1,61 @@
+import { type Results, resultsSchema } from "../study/results.js";
+import type { RenderedFigure } from "./context.js";
+import { type PageInput, renderPage } from "./page.js";
+import { markedName, tableFiles } from "./tables.js";
+
+/** One file of the report's folder; the path has forward slashes and starts at the folder. */
+export interface ReportFile {
+  readonly path: string;
+  readonly content: string | Uint8Array;
+}
+
+/**
+ * The report's folder as files: check the results, then the page, the tables, the figures, the results.
+ * The same input gives the same bytes, in the same order.
+ *
+ * @param input results of a run; figures as they were drawn; version of the toolkit; style rules with the fonts;
+ *   `sha256` giving the base64 digest of a text
+ * @throws Error when the results don't have the agreed form, a figure is no drawing or two figures share an id
+ */
+export async function renderReport(input: PageInput): Promise<ReportFile[]> {
+  const results = checkedResults(input.results);
+  checkFigures(input.figures);
+  return [
+    { path: "report.html", content: await renderPage({ ...input, results }) },
+    ...(await tableFiles(results)),
+    ...input.figures.flatMap((figure) => figureFiles(figure, results.plan.synthetic)),
+    { path: "results.json", content: jsonText(results) },
+  ];
+}
+
+/** Text of the results with their keys in the order of the schema, so that reading and writing changes nothing. */
+export const resultsText = (results: Results): string => jsonText(checkedResults(results));
+
+const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
+
+function checkedResults(results: Results): Results {
+  const checked = resultsSchema.safeParse(results);
+  if (checked.success) return checked.data;
+  const found = checked.error.issues.map(({ path, message }) => `${path.join(".")}: ${message}`);
+  throw new Error(`The results don't have the agreed form, so no report is written: ${found.join("; ")}`);
+}
+
+function checkFigures(figures: readonly RenderedFigure[]): void {
+  const ids = figures.map(({ id }) => id);
+  const odd = ids.find((id) => !/^[a-z0-9][a-z0-9-]*$/.test(id));
+  if (odd !== undefined)
+    throw new Error(
+      `figure id "${odd}": small letters, digits and hyphens are expected, since it names files`,
+    );
+  const twice = ids.find((id, at) => ids.indexOf(id) !== at);
+  if (twice !== undefined) throw new Error(`figure id "${twice}" is there twice; each figure needs its own`);
+}
+
+function figureFiles({ id, svg, png, spec }: RenderedFigure, synthetic: boolean): ReportFile[] {
+  const path = `figures/${markedName(id, synthetic)}`;
+  return [
+    { path: `${path}.svg`, content: svg.endsWith("\n") ? svg : `${svg}\n` },
+    ...(png === null ? [] : [{ path: `${path}.png`, content: png }]),
+    { path: `${path}.vl.json`, content: jsonText(spec) },
+  ];
+}

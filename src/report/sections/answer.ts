@@ -1,0 +1,52 @@
+import { type ReportContext, type Section, section } from "../context.js";
+import { html, type Safe } from "../escape.js";
+import { level, share, weeks } from "../format.js";
+import { caution } from "../layout/blocks.js";
+import { shareStrip } from "../layout/strip.js";
+import { table } from "../layout/table.js";
+import { plainWords } from "../plain/plain-words.js";
+import { curvesTold } from "../plain/story.js";
+import { intervalWords } from "../words/estimates.js";
+import { sayReason } from "../words/reasons.js";
+import { backWords, curveName } from "../words/terms.js";
+
+/** The answer first, in words that a patient could read, with the caution directly beneath. */
+export function answerSection({ results }: ReportContext): Section {
+  const paragraphs = plainWords(results).map((sentences) => html`<p>${sentences.join(" ")}</p>\n`);
+  return section(
+    "answer",
+    html`<div class="plain-words">
+${paragraphs}</div>
+${caution()}${sharesAtAGlance(results)}`,
+  );
+}
+
+function sharesAtAGlance(results: ReportContext["results"]): Safe | null {
+  const { plan } = results;
+  const told = curvesTold(results);
+  if (told.length === 0) return null;
+  const week = plan.main_landmark_weeks;
+  const rows = told.map(({ curve }) => {
+    const returned = curve.landmarks.find((landmark) => landmark.week === week)?.returned;
+    if (returned === undefined) return [curveName(curve), curve.n, "not asked for", null, null];
+    const value = returned.value === null ? sayReason(returned.reason) : share(returned.value);
+    return [
+      curveName(curve),
+      curve.n,
+      html`<strong>${value}</strong>`,
+      intervalWords(returned, "share"),
+      shareStrip(returned),
+    ];
+  });
+  return table({
+    caption: `Share ${backWords[plan.question.milestone]} by ${weeks(week)}`,
+    columns: [
+      { head: "Group" },
+      { head: "Injuries", align: "numbers" },
+      { head: "Share back", align: "numbers" },
+      { head: `${level(plan.confidence_level)} interval`, align: "numbers" },
+      { head: "None to all" },
+    ],
+    groups: [{ heading: null, rows }],
+  });
+}

@@ -1,0 +1,28 @@
+import { type Section, type SectionId, section, sectionTitles } from "../context.js";
+import { html } from "../escape.js";
+import { type Row, table } from "../layout/table.js";
+import { type ReportingItem, reportingItems } from "../words/reporting-items.js";
+import { sources } from "../words/sources.js";
+
+/** Which items of the reporting guideline this report answers, and which are left to its authors. */
+export function checklistSection(present: readonly SectionId[]): Section {
+  return section(
+    "checklist",
+    html`<p>The 22 items of the STROBE statement for cohort studies, in our words (${sources.reporting}). What software cannot know is left to you.</p>
+${table({
+  caption: "Where each item is answered",
+  columns: [{ head: "Item" }, { head: "Asks for" }, { head: "Answered in" }, { head: "By you" }],
+  groups: [{ heading: null, rows: reportingItems.map((item, index) => itemRow(item, { index, present })) }],
+})}`,
+  );
+}
+
+function itemRow(
+  { item, answeredIn, byYou }: ReportingItem,
+  { index, present }: { index: number; present: readonly SectionId[] },
+): Row {
+  const links = answeredIn
+    .filter((id) => present.includes(id))
+    .map((id, at) => html`${at > 0 ? "; " : null}<a href="#${id}">${sectionTitles[id]}</a>`);
+  return [index + 1, item, links.length > 0 ? links : "\u2013", byYou ?? "\u2013"];
+}

@@ -1,0 +1,74 @@
+import { labelOf } from "../../schema/labels.js";
+import type { CohortCell, CohortRow } from "../../study/results.js";
+import { type ReportContext, type Section, section } from "../context.js";
+import { html } from "../escape.js";
+import { plainNumber, rounded, share } from "../format.js";
+import { figuresOf } from "../layout/figure.js";
+import { type Column, type Row, type RowGroup, table } from "../layout/table.js";
+
+/** The cohort by compared group, with what is missing and how far groups lie apart. */
+export function cohortSection(context: ReportContext): Section {
+  const { cohort } = context.results;
+  const others = cohort.groups.filter(({ label }) => label !== cohort.reference);
+  const columns: Column[] = [
+    { head: "" },
+    { head: `All (${cohort.overall})`, align: "numbers" },
+    ...cohort.groups.map(({ label, n }) => ({ head: `${labelOf(label)} (${n})`, align: "numbers" as const })),
+    ...others.map(({ label }) => ({
+      head: `Apart: ${labelOf(label)} from ${labelOf(cohort.reference)}`,
+      align: "numbers" as const,
+    })),
+  ];
+  return section(
+    "cohort",
+    html`${table({
+      caption: `The injuries compared by ${labelOf(cohort.by)}`,
+      columns,
+      groups: variables(context),
+      note: "Terms: count and share of those recorded. Numbers: median, quartiles in brackets, then mean and standard deviation. Apart: standardised difference, in standard deviations, once a variable; beyond about 0.1 in either direction groups are often called unlike (common practice, no source).",
+    })}${figuresOf(context, ["balance"])}`,
+  );
+}
+
+/** Rows of one variable belong together under its name. */
+function variables({ results }: ReportContext): RowGroup[] {
+  const { cohort } = results;
+  const names = [...new Set(cohort.rows.map(({ variable }) => variable))];
+  const apartFrom = cohort.groups.map(({ label }) => label !== cohort.reference);
+  return names.map((name) => {
+    const rows = cohort.rows.filter(({ variable }) => variable === name);
+    const first = rows[0] as CohortRow;
+    const cells = (row: CohortRow) => [row.overall, ...row.groups];
+    const isMissing = cells(first).some(({ missing }) => missing > 0);
+    const blanks = apartFrom.filter(Boolean).map(() => null);
+    const missing: Row = ["not recorded", ...cells(first).map((cell) => cell.missing), ...blanks];
+    return {
+      heading: labelOf(name) + (first.unit === null ? "" : `, ${unitWords[first.unit] ?? first.unit}`),
+      rows: [
+        ...rows.map(
+          (row, index): Row => [
+            row.term === null ? "value" : labelOf(row.term),
+            ...cells(row).map(cellWords),
+            ...(index === 0
+              ? row.standardised_differences
+                  .filter((_, group) => apartFrom[group])
+                  .map((value) => (value === null ? "\u2013" : rounded(value, { decimals: 2 })))
+              : blanks),
+          ],
+        ),
+        ...(isMissing ? [missing] : []),
+      ],
+    };
+  });
+}
+
+const unitWords: Readonly<Record<string, string>> = { a: "years", d: "days" };
+
+function cellWords(cell: CohortCell): string {
+  if (cell.count !== null)
+    return cell.share === null ? String(cell.count) : `${cell.count} (${share(cell.share)})`;
+  const number = (value: number | null) => (value === null ? "\u2013" : plainNumber(value, 1));
+  if (cell.median === null && cell.mean === null) return "\u2013";
+  const middle = `${number(cell.median)} (${number(cell.lower_quartile)} to ${number(cell.upper_quartile)})`;
+  return `${middle}; ${number(cell.mean)} \u00b1 ${number(cell.standard_deviation)}`;
+}

@@ -1,0 +1,106 @@
+import type { Results } from "../../study/results.js";
+import { type ReportContext, type Section, section } from "../context.js";
+import { html, type Safe } from "../escape.js";
+import { counted } from "../format.js";
+import { heading } from "../layout/blocks.js";
+import { type Row, table } from "../layout/table.js";
+import { codeWords, exclusionWords, fileName } from "../words/terms.js";
+
+type Accounting = Results["accounting"];
+
+/** Rows in, rows out: nothing is lost on the way from the files to the comparison. */
+export function countedSection({ results }: ReportContext): Section {
+  const { accounting } = results;
+  return section(
+    "counted",
+    html`<p>Every row that was read is either used or set aside with a reason. The counts below add up, and the run stops when they do not.</p>
+${heading("From the files to the tables")}${rowsRead(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting)}`,
+  );
+}
+
+function rowsRead({ tables }: Accounting): Safe {
+  return table({
+    caption: "Rows read, used and set aside",
+    columns: [
+      { head: "Table" },
+      { head: "File" },
+      { head: "Rows read", align: "numbers" },
+      { head: "Used", align: "numbers" },
+      { head: "Set aside", align: "numbers" },
+      { head: "Identity", align: "numbers" },
+    ],
+    groups: [
+      {
+        heading: null,
+        rows: tables.map(({ table: name, file, read, used, set_aside }) => [
+          codeWords(name),
+          fileName(file),
+          read,
+          used,
+          set_aside,
+          `${read} = ${used} + ${set_aside}`,
+        ]),
+      },
+    ],
+  });
+}
+
+function rowsSetAside({ tables }: Accounting): Safe | null {
+  const rows = tables.flatMap(({ table: name, reasons }) =>
+    reasons.map(
+      ({ code, n, rows: numbers }): Row => [codeWords(code), codeWords(name), n, rowNumbers(numbers, n)],
+    ),
+  );
+  if (rows.length === 0) return html`<p>No row was set aside.</p>\n`;
+  return table({
+    caption: "Why rows were set aside",
+    columns: [
+      { head: "Reason" },
+      { head: "Table" },
+      { head: "Rows", align: "numbers" },
+      { head: "Rows in the spreadsheet (the header is row 1)" },
+    ],
+    groups: [{ heading: null, rows }],
+  });
+}
+
+/** Row numbers as far as they are listed. */
+export function rowNumbers(rows: readonly number[], n: number): string {
+  const list = rows.slice(0, 20).join(", ");
+  return n > Math.min(rows.length, 20) ? `${list} \u2026 (${n} in all)` : list;
+}
+
+function flow({ analysis, comparison }: Accounting): Safe {
+  const excluded = analysis.excluded.map(({ code, n }) => [exclusionWords[code], n] as const);
+  const leftOut = comparison.left_out.map(({ code, n }) => [sayLeftOut(code), n] as const);
+  return html`<ol class="flow">
+<li><strong>${analysis.injuries}</strong> ${analysis.injuries === 1 ? "injury was" : "injuries were"} used from the tables${apart(excluded)}</li>
+<li><strong>${analysis.analysed}</strong> analysed, of ${counted(analysis.persons, "person", "people")}${apart(leftOut)}</li>
+<li><strong>${comparison.compared}</strong> in the groups compared</li>
+</ol>
+<p class="note">${identity(analysis.injuries, analysis.analysed, excluded)}; ${identity(comparison.analysed, comparison.compared, leftOut)}.</p>
+`;
+}
+
+type Reasons = readonly (readonly [words: string, n: number])[];
+
+const apart = (reasons: Reasons): Safe | null =>
+  reasons.length === 0
+    ? null
+    : html`\n<ul class="apart">${reasons.map(([words, n]) => html`<li><strong>${n}</strong> not: ${words}</li>`)}</ul>\n`;
+
+const identity = (from: number, to: number, reasons: Reasons): string =>
+  `${from} = ${[to, ...reasons.map(([, n]) => n)].join(" + ")}`;
+
+const leftOutWords: Readonly<Record<string, string>> = {
+  "not-recorded": "the field compared is not recorded, or no such treatment was begun",
+  "two-first-treatments-on-one-day": "two first treatments were begun on one day",
+  "milestone-before-treatment": "back before the treatment began",
+  "no-follow-up-after-treatment": "nothing is known after the treatment began",
+};
+
+function sayLeftOut(code: string): string {
+  const other = /^not-compared: (.*)$/s.exec(code)?.[1];
+  if (other !== undefined) return `in a group that is not compared (${codeWords(other)})`;
+  return leftOutWords[code] ?? codeWords(code);
+}

@@ -1,0 +1,159 @@
+import type { CurveFamily, CurveResult, TestResult } from "../../study/results.js";
+import { type ReportContext, type Section, section } from "../context.js";
+import { html, type Safe } from "../escape.js";
+import { days, level, plainNumber, pValue, rounded, share, weeks } from "../format.js";
+import { caution, heading } from "../layout/blocks.js";
+import { figuresOf } from "../layout/figure.js";
+import { type Column, type Row, table } from "../layout/table.js";
+import { intervalWords, valueWords } from "../words/estimates.js";
+import { sayReason } from "../words/reasons.js";
+import { curveName, fieldWords, testWords } from "../words/terms.js";
+import { usualWindows } from "./usual-windows.js";
+
+const titles: Readonly<Record<CurveFamily["family"], string>> = {
+  all: "Everybody",
+  grade: "By grade",
+  compared: "The groups compared",
+};
+
+/** Return curves with their landmarks, quantiles, restricted means and tests, family by family. */
+export function curvesSection(context: ReportContext): Section {
+  const { results } = context;
+  const families = results.curves.map(
+    (one) => html`${heading(titles[one.family])}${familyBlock(one, context)}`,
+  );
+  return section("curves", html`${families}${caution()}`);
+}
+
+function familyBlock({ family, entry, curves }: CurveFamily, context: ReportContext): Safe {
+  const { results } = context;
+  const name = titles[family].toLowerCase();
+  const tests = results.tests.filter((test) => test.family === family);
+  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${figuresOf(context, [family])}${landmarks(curves, { name, context })}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, name) : null}`;
+}
+
+const entryWords: Readonly<Record<Exclude<CurveFamily["entry"], "clock">, string>> = {
+  first_visit: "At risk from the first visit on: a return before it could not have been seen.",
+  treatment:
+    "At risk from the start of the first treatment on: whoever is in a treatment\u2019s group was, by that, not back before it began.",
+};
+
+interface Around {
+  readonly name: string;
+  readonly context: ReportContext;
+}
+
+function landmarks(curves: readonly CurveResult[], { name, context }: Around): Safe {
+  const { plan, follow_up } = context.results;
+  const interval = `${level(plan.confidence_level)} interval`;
+  const hasCompeting = follow_up.competing.some(({ n }) => n > 0);
+  const competingColumns: Column[] = hasCompeting
+    ? [
+        { head: "Share back counting competing ends", align: "numbers" },
+        { head: interval, align: "numbers" },
+      ]
+    : [];
+  return table({
+    caption: `Share back at the landmarks: ${name}`,
+    columns: [
+      { head: "By" },
+      { head: "At risk", align: "numbers" },
+      { head: "Share back", align: "numbers" },
+      { head: interval, align: "numbers" },
+      ...competingColumns,
+    ],
+    groups: curves.map((curve) => ({
+      heading: `${curveName(curve)}: ${curve.n} injuries, ${curve.events} back`,
+      rows: curve.landmarks.map(
+        ({ week, at_risk, returned, returned_beside_competing: beside }): Row => [
+          weeks(week),
+          at_risk,
+          returned.value === null ? sayReason(returned.reason) : share(returned.value),
+          intervalWords(returned, "share"),
+          ...(hasCompeting
+            ? [
+                beside.value === null ? sayReason(beside.reason) : share(beside.value),
+                intervalWords(beside, "share"),
+              ]
+            : []),
+        ],
+      ),
+    })),
+    ...(hasCompeting ? { note: competingNote } : {}),
+  });
+}
+
+const competingNote =
+  "Share back: a competing end is taken as the end of follow-up. Counting competing ends: the share of all who are back, those with such an end not among them.";
+
+function times(curves: readonly CurveResult[], { name, context }: Around): Safe {
+  const { plan } = context.results;
+  const shares = [...new Set(curves.flatMap(({ quantiles }) => quantiles.map((one) => one.share)))];
+  return table({
+    caption: `Times to return: ${name}`,
+    columns: [
+      { head: "Group" },
+      { head: "Injuries, people, back", align: "numbers" },
+      ...shares.map((one) => ({ head: `${share(one)} back by`, align: "numbers" as const })),
+      { head: `Mean time up to ${weeks(plan.horizon_weeks)}`, align: "numbers" },
+      { head: "Last day seen", align: "numbers" },
+    ],
+    groups: [
+      {
+        heading: null,
+        rows: curves.map((curve): Row => {
+          const { days: mean } = curve.restricted_mean;
+          return [
+            curveName(curve),
+            `${curve.n}, ${curve.persons}, ${curve.events}`,
+            ...shares.map((one) =>
+              timeCell(curve.quantiles.find((quantile) => quantile.share === one)?.days),
+            ),
+            timeCell(mean),
+            plainNumber(curve.last_day),
+          ];
+        }),
+      },
+    ],
+    note: `In brackets ${level(plan.confidence_level)} intervals. The mean time counts days not yet back, up to ${weeks(plan.horizon_weeks)} at most.`,
+  });
+}
+
+function timeCell(estimate: CurveResult["restricted_mean"]["days"] | undefined): Safe | string {
+  if (estimate === undefined) return "\u2013";
+  if (estimate.value === null) return valueWords(estimate, "days");
+  const interval = intervalWords(estimate, "days").replaceAll(/\.0\b/g, "");
+  return html`${days(estimate.value)}${interval === "" ? null : html`<br><small>[${interval}]</small>`}`;
+}
+
+function testsTable(tests: readonly TestResult[], name: string): Safe {
+  return table({
+    caption: `Tests: ${name}`,
+    columns: [
+      { head: "Test" },
+      { head: "Seen and expected returns" },
+      { head: "Statistic", align: "numbers" },
+      { head: "Degrees of freedom", align: "numbers" },
+      { head: "p", align: "numbers" },
+    ],
+    groups: [{ heading: null, rows: tests.map(testRow) }],
+  });
+}
+
+function testRow(test: TestResult): Row {
+  const strata = test.strata.length > 0 ? `, stratified by ${fieldWords(test.strata).join(", ")}` : "";
+  const seen = test.groups.map((group) => {
+    const name = curveName({ family: test.family, label: group.label });
+    return group.observed === null || group.expected === null
+      ? `${name} (${group.n})`
+      : `${name} ${plainNumber(group.observed, 1)} and ${plainNumber(group.expected, 1)}`;
+  });
+  const blank = test.reason === null ? "\u2013" : sayReason(test.reason);
+  return [
+    testWords[test.method] + strata,
+    seen.join("; "),
+    test.statistic === null ? blank : rounded(test.statistic, { decimals: 2 }),
+    test.degrees_of_freedom === null ? "\u2013" : plainNumber(test.degrees_of_freedom, 1),
+    test.p === null ? blank : pValue(test.p),
+  ];
+}

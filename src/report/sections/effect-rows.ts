@@ -1,0 +1,80 @@
+import { labelOf } from "../../schema/labels.js";
+import type { EffectResult } from "../../study/results.js";
+import { html, type Safe } from "../escape.js";
+import { byDay, level, pValue, type Unit } from "../format.js";
+import { bullets } from "../layout/blocks.js";
+import { type Column, type Row, table } from "../layout/table.js";
+import { intervalWords, valueWords } from "../words/estimates.js";
+import { holdingEqual } from "../words/holding-equal.js";
+import { leftOutWords } from "../words/reasons.js";
+import { fieldWords } from "../words/terms.js";
+
+const unitOf: Readonly<Record<EffectResult["measure"], Unit>> = {
+  landmark_difference: "percentage points",
+  restricted_mean_difference: "days",
+  hazard_ratio: "ratio",
+  distance_change_difference: "mm",
+};
+
+/** What an effect measures, in words. */
+export function measureWords({ measure, at_day }: Pick<EffectResult, "measure" | "at_day">): string {
+  const day = at_day === null ? "" : byDay(at_day);
+  return {
+    landmark_difference: `Share back by ${day}`,
+    restricted_mean_difference: `Mean time to return, up to ${day}`,
+    hazard_ratio: "Hazard ratio of return",
+    distance_change_difference: "Change of the distance",
+  }[measure];
+}
+
+/** Effects as a table, crude beside adjusted, in the order of the results; one block a comparison. */
+export function effectsTable(effects: readonly EffectResult[], caption: string): Safe {
+  const columns: Column[] = [
+    { head: "Measure" },
+    { head: "Held equal" },
+    { head: "Difference or ratio", align: "numbers" },
+    { head: `${level(effects[0]?.level ?? 0.95)} interval`, align: "numbers" },
+    { head: "p", align: "numbers" },
+    { head: "Back of all: compared", align: "numbers" },
+    { head: "Back of all: reference", align: "numbers" },
+  ];
+  const comparisons = [...new Set(effects.map(comparisonOf))];
+  return table({
+    caption,
+    columns,
+    groups: comparisons.map((comparison) => ({
+      heading: comparison,
+      rows: effects.filter((effect) => comparisonOf(effect) === comparison).map(effectRow),
+    })),
+  });
+}
+
+const comparisonOf = ({ compared, reference }: EffectResult): string =>
+  `${labelOf(compared)} less ${labelOf(reference)}, or ${labelOf(compared)} over ${labelOf(reference)} for a ratio`;
+
+function effectRow(effect: EffectResult): Row {
+  const { estimate, n, events, adjusted_for } = effect;
+  const unit = unitOf[effect.measure];
+  const value = valueWords(estimate, unit);
+  return [
+    measureWords(effect),
+    adjusted_for.length === 0 ? "nothing" : fieldWords(adjusted_for).join(", "),
+    effect.main ? html`<strong>${value}</strong>` : value,
+    intervalWords(estimate, unit),
+    effect.p === null ? "\u2013" : pValue(effect.p),
+    `${events.compared} of ${n.compared}`,
+    `${events.reference} of ${n.reference}`,
+  ];
+}
+
+/** Which strata an adjusted difference leaves out, and why; said once for all effects that leave out the same. */
+export function leftOutList(effects: readonly EffectResult[]): Safe | null {
+  const sentences = effects
+    .filter(({ left_out }) => left_out.length > 0)
+    .map(({ compared, reference, adjusted_for, left_out }) => {
+      const strata = left_out.map(({ stratum, n, reason }) => `${stratum} (${n}): ${leftOutWords[reason]}`);
+      return `${labelOf(compared)} against ${labelOf(reference)}, ${holdingEqual(adjusted_for)}: ${strata.join("; ")}`;
+    });
+  if (sentences.length === 0) return null;
+  return html`<p>Left out of adjusted figures, with the number of injuries:</p>\n${bullets([...new Set(sentences)])}`;
+}

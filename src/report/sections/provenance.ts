@@ -1,0 +1,33 @@
+import { stringify } from "yaml";
+import { type ReportContext, type Section, section } from "../context.js";
+import { html } from "../escape.js";
+import { table } from "../layout/table.js";
+
+/** What made this report, so that anybody with the data can make it again. */
+export function provenanceSection({ results, version }: ReportContext): Section {
+  const { plan, format } = results;
+  return section(
+    "provenance",
+    html`${table({
+      caption: "What made this report",
+      columns: [{ head: "" }, { head: "Value" }],
+      groups: [
+        {
+          heading: null,
+          rows: [
+            ["Toolkit", `pulley-outcomes ${version}`],
+            ["Form of the results", format],
+            ["Study", plan.study],
+            ["Seed of random numbers", plan.seed],
+            ["Data", plan.synthetic ? "SYNTHETIC: invented" : "as the study file names them"],
+          ],
+        },
+      ],
+    })}<p>To compute it again: the same version of the toolkit, the study file below and the same data files give the same folder, byte for byte. Every number shown here stands at full precision in <code>results.json</code>, and the tables as CSV and the figures with their specifications lie beside this page. No time of day, name of a computer or place of a file went into it.</p>
+<details open>
+<summary>Study file, with every default filled in</summary>
+<pre tabindex="0"><code>${stringify(plan, { lineWidth: 0, aliasDuplicateObjects: false })}</code></pre>
+</details>
+`,
+  );
+}

@@ -1,0 +1,40 @@
+import type { CohortCell, CohortRow, Results } from "../../study/results.js";
+import { type ColumnsOf, type FlatTable, unfold } from "./reshape.js";
+
+interface GroupCell {
+  readonly group: string;
+  readonly cell: CohortCell;
+  readonly difference: number | null;
+}
+
+const columns: ColumnsOf<{ readonly parent: CohortRow; readonly child: GroupCell }> = {
+  variable: ({ parent }) => parent.variable,
+  term: ({ parent }) => parent.term,
+  unit: ({ parent }) => parent.unit,
+  group: ({ child }) => child.group,
+  recorded: ({ child }) => child.cell.n,
+  missing: ({ child }) => child.cell.missing,
+  count: ({ child }) => child.cell.count,
+  share: ({ child }) => child.cell.share,
+  mean: ({ child }) => child.cell.mean,
+  standard_deviation: ({ child }) => child.cell.standard_deviation,
+  median: ({ child }) => child.cell.median,
+  lower_quartile: ({ child }) => child.cell.lower_quartile,
+  upper_quartile: ({ child }) => child.cell.upper_quartile,
+  standardised_difference: ({ child }) => child.difference,
+};
+
+/** The cohort table with one row a variable, term and group. */
+export const cohortTable = (library: Parameters<typeof unfold>[0], { cohort }: Results): FlatTable =>
+  unfold(library, cohort.rows, {
+    name: "cohort",
+    children: (row) => [
+      { group: "all", cell: row.overall, difference: null },
+      ...row.groups.map((cell, at) => ({
+        group: cohort.groups[at]?.label ?? "",
+        cell,
+        difference: row.standardised_differences[at] ?? null,
+      })),
+    ],
+    columns,
+  });

@@ -1,0 +1,67 @@
+import type { EffectResult, Results, TestResult } from "../../study/results.js";
+import { estimateColumns } from "./curves.js";
+import { type FlatTable, flatTable, unfold } from "./reshape.js";
+
+type Library = Parameters<typeof unfold>[0];
+
+/** Effects, the strata that adjusted ones leave out, and tests with their seen and expected returns. */
+export function comparisonTables(library: Library, { effects, tests }: Results): FlatTable[] {
+  return [effectsTable(effects), leftOutTable(library, effects), testsTable(library, tests)];
+}
+
+const effectsTable = (effects: readonly EffectResult[]): FlatTable =>
+  flatTable("effects", {
+    things: effects,
+    columns: {
+      id: ({ id }) => id,
+      measure: ({ measure }) => measure,
+      compared: ({ compared }) => compared,
+      reference: ({ reference }) => reference,
+      adjusted_for: ({ adjusted_for }) => adjusted_for.join("|"),
+      at_day: ({ at_day }) => at_day,
+      main: ({ main }) => (main ? "yes" : "no"),
+      unit: ({ unit }) => unit,
+      ...estimateColumns<EffectResult>("estimate", ({ estimate }) => estimate),
+      level: ({ level }) => level,
+      standard_error: ({ standard_error }) => standard_error,
+      p: ({ p }) => p,
+      n_compared: ({ n }) => n.compared,
+      n_reference: ({ n }) => n.reference,
+      events_compared: ({ events }) => events.compared,
+      events_reference: ({ events }) => events.reference,
+      method: ({ method }) => method,
+      clustered: ({ clustered }) => (clustered ? "yes" : "no"),
+    },
+  });
+
+const leftOutTable = (library: Library, effects: readonly EffectResult[]): FlatTable =>
+  unfold(library, effects, {
+    name: "effects-left-out",
+    children: ({ left_out }) => left_out,
+    columns: {
+      id: ({ parent }) => parent.id,
+      stratum: ({ child }) => child.stratum,
+      injuries: ({ child }) => child.n,
+      reason: ({ child }) => child.reason,
+    },
+  });
+
+const testsTable = (library: Library, tests: readonly TestResult[]): FlatTable =>
+  unfold(library, tests, {
+    name: "tests",
+    children: ({ groups }) => groups,
+    columns: {
+      id: ({ parent }) => parent.id,
+      method: ({ parent }) => parent.method,
+      family: ({ parent }) => parent.family,
+      strata: ({ parent }) => parent.strata.join("|"),
+      statistic: ({ parent }) => parent.statistic,
+      degrees_of_freedom: ({ parent }) => parent.degrees_of_freedom,
+      p: ({ parent }) => parent.p,
+      reason: ({ parent }) => parent.reason,
+      group: ({ child }) => child.label,
+      injuries: ({ child }) => child.n,
+      observed: ({ child }) => child.observed,
+      expected: ({ child }) => child.expected,
+    },
+  });
