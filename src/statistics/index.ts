@@ -59,6 +59,12 @@ export {
   type LinearOptions,
   linearRegression,
 } from "./regression/linear-regression.js";
+export {
+  type ProportionalityOptions,
+  type ProportionalityTest,
+  proportionalityTest,
+  type TimeTransform,
+} from "./regression/proportionality.js";
 // time to event: comparing groups
 export {
   type ContrastOptions,

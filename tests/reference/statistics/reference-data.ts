@@ -27,7 +27,9 @@ export type Row = Readonly<Record<string, string>>;
 
 /** Rows of a reference CSV (no quoted cells in them). */
 export function referenceRows(topic: string, file: string): Row[] {
-  const [header, ...lines] = readFileSync(new URL(`${topic}/${file}`, folder), "utf8").trim().split(/\r?\n/);
+  const [header, ...lines] = readFileSync(new URL(`${topic}/${file}`, folder), "utf8")
+    .trim()
+    .split(/\r?\n/);
   const names = (header ?? "").split(",").map((name) => name.replaceAll('"', ""));
   return lines.map((line) => {
     const cells = line.split(",").map((cell) => cell.replaceAll('"', ""));

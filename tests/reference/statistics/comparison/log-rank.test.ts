@@ -1,6 +1,18 @@
 import { describe, expect, it } from "vitest";
-import { type GroupedTimes, logRank, logRankTrend, type TimeWeight } from "../../../../src/statistics/index.js";
-import { codes, expectAllClose, expectClose, numbers, referenceCase, referenceRows } from "../reference-data.js";
+import {
+  type GroupedTimes,
+  logRank,
+  logRankTrend,
+  type TimeWeight,
+} from "../../../../src/statistics/index.js";
+import {
+  codes,
+  expectAllClose,
+  expectClose,
+  numbers,
+  referenceCase,
+  referenceRows,
+} from "../reference-data.js";
 
 const rel = 1e-9;
 const freireich = referenceRows("logrank", "freireich.csv");
@@ -23,16 +35,28 @@ const cases: { source: string; id: string; columns: GroupedTimes }[] = [
       groups: codes(freireich, "group", ["placebo", "6-MP"]),
     },
   },
-  { source: "advanced lung cancer, Loprinzi et al. 1994, J Clin Oncol 12:601", id: "lung_sex", columns: { ...days(lung), groups: numbers(lung, "sex") } },
+  {
+    source: "advanced lung cancer, Loprinzi et al. 1994, J Clin Oncol 12:601",
+    id: "lung_sex",
+    columns: { ...days(lung), groups: numbers(lung, "sex") },
+  },
   {
     source: "the same within performance status",
     id: "lung_sex_strata_ecog",
-    columns: { ...days(lungComplete), groups: numbers(lungComplete, "sex"), strata: numbers(lungComplete, "ecog") },
+    columns: {
+      ...days(lungComplete),
+      groups: numbers(lungComplete, "sex"),
+      strata: numbers(lungComplete, "ecog"),
+    },
   },
   {
     source: "the same within 18 institutions",
     id: "lung_sex_strata_inst",
-    columns: { ...days(lungComplete), groups: numbers(lungComplete, "sex"), strata: numbers(lungComplete, "inst") },
+    columns: {
+      ...days(lungComplete),
+      groups: numbers(lungComplete, "sex"),
+      strata: numbers(lungComplete, "inst"),
+    },
   },
   {
     source: "bone marrow transplant, Klein & Moeschberger 2003, section 7.3",
@@ -46,7 +70,11 @@ const cases: { source: string; id: string; columns: GroupedTimes }[] = [
   {
     source: "larynx cancer by stage, Kardaun 1983, Stat Neerl 37:103",
     id: "larynx_stage_trend",
-    columns: { times: numbers(larynx, "time"), events: numbers(larynx, "death"), groups: numbers(larynx, "stage") },
+    columns: {
+      times: numbers(larynx, "time"),
+      events: numbers(larynx, "death"),
+      groups: numbers(larynx, "stage"),
+    },
   },
   {
     source: "veterans' lung cancer within cell type, Kalbfleisch & Prentice 1980",

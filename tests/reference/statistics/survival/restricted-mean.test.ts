@@ -1,6 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { differenceOf, ratioOf, restrictedMean, type TimeToEvent } from "../../../../src/statistics/index.js";
-import { type Expected, expectAllClose, expectClose, numbers, referenceCase, referenceRows } from "../reference-data.js";
+import {
+  type Expected,
+  expectAllClose,
+  expectClose,
+  numbers,
+  referenceCase,
+  referenceRows,
+} from "../reference-data.js";
 
 const freireich = referenceRows("rmst", "freireich.csv");
 const lung = referenceRows("rmst", "lung.csv");
@@ -27,8 +34,20 @@ function expectMean(columns: TimeToEvent, expected: Expected) {
 
 describe("restricted means against R package survival 3.5.3 and the formulas written out", () => {
   it.each([
-    { source: "remission trial, Freireich et al. 1963, Blood 21:699", id: "freireich_groups", a: weeks("6-MP"), b: weeks("placebo"), names: ["6-MP", "placebo"] },
-    { source: "advanced lung cancer by sex, Loprinzi et al. 1994, J Clin Oncol 12:601", id: "lung_by_sex", a: days("2"), b: days("1"), names: ["sex 2", "sex 1"] },
+    {
+      source: "remission trial, Freireich et al. 1963, Blood 21:699",
+      id: "freireich_groups",
+      a: weeks("6-MP"),
+      b: weeks("placebo"),
+      names: ["6-MP", "placebo"],
+    },
+    {
+      source: "advanced lung cancer by sex, Loprinzi et al. 1994, J Clin Oncol 12:601",
+      id: "lung_by_sex",
+      a: days("2"),
+      b: days("1"),
+      names: ["sex 2", "sex 1"],
+    },
   ])("$source: two groups, difference and ratio at several horizons", ({ id, a, b, names }) => {
     for (const part of referenceCase("rmst", id).expected) {
       const first = expectMean(a, part[names[0] as string]);
