@@ -1,0 +1,111 @@
+import ts from "typescript";
+import { describe, expect, it } from "vitest";
+import { nodesOf, parsed, type SourceFile, sourceFiles } from "./source-tree.js";
+
+const longestFile = 300;
+
+/** Members whose answer differs from run to run or from machine to machine. */
+const unsteadyMembers: Readonly<Record<string, readonly string[]>> = {
+  Math: ["random"],
+  Date: ["now"],
+  performance: ["now", "timeOrigin"],
+  crypto: ["randomUUID", "getRandomValues", "randomBytes", "randomInt"],
+};
+
+const linesOf = ({ text }: SourceFile) => text.replace(/\n$/, "").split("\n").length;
+
+/** Whatever would make the same input give other bytes: the clock, chance, the locale. */
+function unsteady({ path, tree }: SourceFile): readonly string[] {
+  return [...nodesOf(tree)]
+    .filter((node) => usesClockOrChance(node) || usesLocale(node))
+    .map(
+      (node) =>
+        `${path}, line ${tree.getLineAndCharacterOfPosition(node.getStart()).line + 1}: ${node.getText()}`,
+    );
+}
+
+function usesClockOrChance(node: ts.Node): boolean {
+  const named = memberOf(node);
+  if (named !== null) return (unsteadyMembers[named.object] ?? []).includes(named.member);
+  const isDate = (called: ts.Expression) => called.getText() === "Date";
+  // Date() without new ignores its arguments and tells the present time.
+  if (ts.isCallExpression(node)) return isDate(node.expression);
+  return ts.isNewExpression(node) && isDate(node.expression) && (node.arguments ?? []).length === 0;
+}
+
+function usesLocale(node: ts.Node): boolean {
+  const named = memberOf(node);
+  if (named !== null && /^(toLocale|localeCompare$)/.test(named.member)) return true;
+  if (!ts.isNewExpression(node) && !ts.isCallExpression(node)) return false;
+  const called = memberOf(node.expression);
+  if (called?.object !== "Intl") return false;
+  const locale = node.arguments?.[0];
+  return locale === undefined || !ts.isStringLiteralLike(locale);
+}
+
+/** `object.member` and `object["member"]`. */
+function memberOf(node: ts.Node): { readonly object: string; readonly member: string } | null {
+  if (ts.isPropertyAccessExpression(node)) {
+    return { object: lastName(node.expression), member: node.name.text };
+  }
+  if (ts.isElementAccessExpression(node) && ts.isStringLiteralLike(node.argumentExpression)) {
+    return { object: lastName(node.expression), member: node.argumentExpression.text };
+  }
+  return null;
+}
+
+/** `Math` of `Math` and of `globalThis.Math`. */
+const lastName = (object: ts.Expression) => object.getText().split(".").at(-1)!;
+
+describe("the shape of src", () => {
+  it(`has no file over ${longestFile} lines`, () => {
+    const long = sourceFiles.filter((file) => linesOf(file) > longestFile);
+    expect(long.map((file) => `${file.path}: ${linesOf(file)} lines`)).toEqual([]);
+    expect(sourceFiles.length).toBeGreaterThan(50);
+  });
+
+  it("asks neither clock nor chance nor locale anywhere", () => {
+    expect(sourceFiles.flatMap(unsteady)).toEqual([]);
+  });
+});
+
+describe("what these checks find", () => {
+  it.each([
+    "Math.random()",
+    'Math["random"]()',
+    "globalThis.Math.random()",
+    "const draw = Math.random;",
+    "Date.now()",
+    "new Date()",
+    "new Date",
+    "Date()",
+    "performance.now()",
+    "crypto.randomUUID()",
+    "(12.5).toLocaleString()",
+    "day.toLocaleDateString('en')",
+    "'a'.toLocaleUpperCase()",
+    "a.localeCompare(b)",
+    "new Intl.NumberFormat()",
+    "new Intl.NumberFormat(undefined)",
+    "new Intl.Collator(locale)",
+    "Intl.DateTimeFormat().resolvedOptions().timeZone",
+  ])("not allowed: %s", (text) => {
+    expect(unsteady(parsed("schema/a.ts", text))).not.toEqual([]);
+  });
+
+  it.each([
+    "new Date(0)",
+    "Date.UTC(2024, 0, 1)",
+    "Math.floor(1.5)",
+    'new Intl.NumberFormat("en")',
+    "a.toUpperCase()",
+    "// Math.random()",
+    "'Math.random()'",
+  ])("allowed: %s", (text) => {
+    expect(unsteady(parsed("schema/a.ts", text))).toEqual([]);
+  });
+
+  it("counts lines without the last line end", () => {
+    expect(linesOf(parsed("schema/a.ts", "a;\nb;\n"))).toBe(2);
+  });
+});
