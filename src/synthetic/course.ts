@@ -1,0 +1,106 @@
+import type { Generator } from "../statistics/random.js";
+import { daysAtRate, delayDays, happens } from "./chance.js";
+import type { Scenario } from "./scenario.js";
+import type { FirstTreatment } from "./scenario-course.js";
+import type { DrawnGrade } from "./scenario-grade.js";
+import type { ScenarioSite } from "./scenario-site.js";
+
+/** What is settled about an injury before its course is drawn. */
+export interface CourseGiven {
+  readonly site: ScenarioSite;
+  readonly grade: DrawnGrade;
+  /** The treatment decided on. */
+  readonly treatment: FirstTreatment;
+}
+
+/** What would happen to an injury if nobody stopped looking; whole days from the injury. */
+export interface Course {
+  readonly firstVisit: number;
+  /** First treatment that began: `none` where somebody was back before it could. */
+  readonly treatment: FirstTreatment;
+  /** Day on which it began; null for `none`. */
+  readonly start: number | null;
+  readonly fullClimbing: number;
+  /** Day of giving up climbing and of a new rupture; Infinity for a hazard of 0. */
+  readonly gaveUp: number;
+  readonly newRupture: number;
+}
+
+/**
+ * Time to full climbing in days, not rounded.
+ *
+ * Under tape the cumulative hazard is that of a Weibull distribution with shape k and median m,
+ * H(t) = ln 2 (t / m)^k. Another treatment multiplies the hazard by its ratio r from its start s on:
+ * H(t) = H_tape(s) + r (H_tape(t) - H_tape(s)) for t > s. Within a grade the hazards are proportional from s on, with the
+ * ratio that the scenario names; a later change of treatment leaves the time as it was, so that the ratio belongs to the
+ * first treatment. The returned t solves H(t) = e.
+ *
+ * @param at e, a draw of the unit exponential; start s of the treatment in days, null for none decided on (rest is taken
+ *   from day 0)
+ * @source Weibull hazard: definition of the distribution; inversion: Bender, Augustin & Blettner 2005, Stat Med 24:1713
+ */
+export function timeToFullClimbing(
+  { return: back }: Scenario,
+  at: {
+    readonly grade: DrawnGrade;
+    readonly treatment: FirstTreatment;
+    readonly start: number | null;
+    readonly unitExponential: number;
+  },
+): number {
+  const shape = back.shape[at.grade];
+  const median = back.median_weeks[at.grade] * 7;
+  const ratio = at.treatment === "tape" ? 1 : back.hazard_ratio[at.treatment];
+  const spentAtStart = Math.LN2 * ((at.start ?? 0) / median) ** shape;
+  const spentAsIfTaped =
+    at.unitExponential <= spentAtStart
+      ? at.unitExponential
+      : spentAtStart + (at.unitExponential - spentAtStart) / ratio;
+  return median * (spentAsIfTaped / Math.LN2) ** (1 / shape);
+}
+
+/**
+ * Draws the course of one injury. A milestone is reached on the whole day that follows it: in (90, 91] is day 91.
+ * Giving up, a new rupture and the return do not depend on each other within a grade.
+ */
+export function drawCourse(
+  given: CourseGiven & { readonly scenario: Scenario },
+  { generator, unitExponential }: { readonly generator: Generator; readonly unitExponential: number },
+): Course {
+  const { scenario, site, grade, treatment } = given;
+  const firstVisit = delayDays(site.referral_delay, generator);
+  const planned =
+    treatment === "none"
+      ? null
+      : firstVisit + delayDays(scenario.treatment.start_delay[treatment], generator);
+  const time = timeToFullClimbing(scenario, { grade, treatment, start: planned, unitExponential });
+  const fullClimbing = Math.max(1, Math.ceil(time));
+  const begins = planned !== null && planned < fullClimbing;
+  const { gave_up_per_week, new_rupture_per_week, new_rupture_from_week } = scenario.ends;
+  return {
+    firstVisit,
+    treatment: begins ? treatment : "none",
+    start: begins ? planned : null,
+    fullClimbing,
+    gaveUp: firstVisit + daysAtRate(gave_up_per_week, generator),
+    newRupture:
+      Math.max(firstVisit, Math.round(new_rupture_from_week * 7)) +
+      daysAtRate(new_rupture_per_week, generator),
+  };
+}
+
+/** The milestones around full climbing: easy climbing before it, the previous level after it, or never (null). */
+export function drawOtherMilestones(
+  { scenario, grade, fullClimbing }: { scenario: Scenario; grade: DrawnGrade; fullClimbing: number },
+  generator: Generator,
+): { readonly easyClimbing: number; readonly previousLevel: number | null } {
+  const back = scenario.return;
+  const { lowest, highest } = back.easy_fraction;
+  const fraction = lowest + (highest - lowest) * generator.uniform();
+  const median_days = back.previous_delay_weeks[grade] * 7;
+  const delay = delayDays({ median_days, log_sd: back.previous_log_sd, longest_days: 3650 }, generator);
+  return {
+    easyClimbing: Math.max(1, Math.ceil(fullClimbing * fraction)),
+    previousLevel: happens(back.never_previous[grade], generator) ? null : fullClimbing + delay,
+  };
+}

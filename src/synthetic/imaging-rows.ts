@@ -1,0 +1,87 @@
+import { dateOfDay } from "../schema/dates.js";
+import type { ImagingRow } from "../schema/imaging.js";
+import type { Pulley } from "../schema/terms.js";
+import type { Generator } from "../statistics/random.js";
+import { happens } from "./chance.js";
+import type { DrawnInjury } from "./injury.js";
+import type { Scenario } from "./scenario.js";
+
+interface Distances {
+  readonly rest: number;
+  readonly loaded: number;
+}
+
+const smallestMm = 0.3;
+
+/**
+ * Writes the scans of one injury down: rest and loaded at the first visit, and again at the first visit from the planned
+ * week on, or else at the last visit. A reading is the true distance plus an error, to a tenth of a millimetre.
+ */
+export function imagingRowsOf(
+  { scenario, drawn }: { readonly scenario: Scenario; readonly drawn: DrawnInjury },
+  generator: Generator,
+): ImagingRow[] {
+  const { imaging } = scenario;
+  if (!happens(imaging.first_share, generator)) return [];
+  const { followUp, course } = drawn;
+  const before = drawDistances({ scenario, drawn }, generator);
+  const rows = scan({ scenario, drawn, day: course.firstVisit, distances: before }, generator);
+  const day =
+    followUp.visits.find((visit) => visit >= imaging.last_from_week * 7) ??
+    (followUp.visits.at(-1) as number);
+  if (day <= course.firstVisit || !happens(imaging.last_share, generator)) return rows;
+  const change = imaging.change_loaded_mm[course.treatment] + imaging.change_sd_mm * generator.normal();
+  const after = { loaded: before.loaded + change, rest: before.rest + change / 3 };
+  return [...rows, ...scan({ scenario, drawn, day, distances: after }, generator)];
+}
+
+/** The true distances at the first visit. */
+function drawDistances(
+  { scenario, drawn }: { readonly scenario: Scenario; readonly drawn: DrawnInjury },
+  generator: Generator,
+): Distances {
+  const { loaded_mm, rest_mm, correlation } = scenario.imaging;
+  const common = generator.normal();
+  const own = correlation * common + Math.sqrt(1 - correlation ** 2) * generator.normal();
+  const at = drawn.grade;
+  return {
+    loaded: loaded_mm[at].mean + loaded_mm[at].sd * common,
+    rest: rest_mm[at].mean + rest_mm[at].sd * own,
+  };
+}
+
+/** Two readings of one day. */
+function scan(
+  what: {
+    readonly scenario: Scenario;
+    readonly drawn: DrawnInjury;
+    readonly day: number;
+    readonly distances: Distances;
+  },
+  generator: Generator,
+): ImagingRow[] {
+  const { place, pattern, person } = what.drawn;
+  const read = (mm: number) => mm + what.scenario.imaging.error_sd_mm * generator.normal();
+  const rest = Math.max(smallestMm, read(what.distances.rest));
+  const loaded = Math.max(rest, read(what.distances.loaded));
+  const common = {
+    injury_id: place.id,
+    date: dateOfDay(place.day + what.day),
+    modality: "ultrasound",
+    pulley: pattern.pulleys[0] as Pulley,
+    bound: "exact",
+    side: "injured",
+    taped: "no",
+    warmed_up: "no",
+    rater: person.site.id.replace("site-", "r-"),
+    reading: 1,
+    blinded: "no",
+    comment: null,
+  } as const;
+  return [
+    { ...common, position: "rest", distance_mm: tenths(rest), pip_angle_deg: 0, dip_angle_deg: 0 },
+    { ...common, position: "loaded", distance_mm: tenths(loaded), pip_angle_deg: 40, dip_angle_deg: 10 },
+  ];
+}
+
+const tenths = (mm: number): number => Math.round(Math.min(15, mm) * 10) / 10;

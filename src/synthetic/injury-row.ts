@@ -1,0 +1,124 @@
+import { dateOfDay } from "../schema/dates.js";
+import type { InjuryRow } from "../schema/injuries.js";
+import type { Generator } from "../statistics/random.js";
+import { choose, happens } from "./chance.js";
+import type { DrawnInjury } from "./injury.js";
+import { levelAt } from "./levels.js";
+import { type DateHabit, type WrittenMilestone, writeMilestone } from "./milestone-dates.js";
+import type { Scenario } from "./scenario.js";
+import type { DrawnGrade } from "./scenario-grade.js";
+import type { ScenarioSite } from "./scenario-site.js";
+
+/** Circumstances that no result depends on: design choices. */
+const circumstances = {
+  grip: { full_crimp: 5, half_crimp: 3, pocket_one: 1, pocket_two: 1, open_hand: 0.5, unknown: 0.5 },
+  mechanism: { foot_slip: 4, dynamic_catch: 2, hard_pull: 3, hold_broke: 0.5, training_board: 1, unknown: 1 },
+  setting: { boulder: 5, lead: 3, trad: 1, board: 1.5, campus: 0.3 },
+  withoutPop: { sudden_without_pop: 5, gradual: 3, unknown: 1 },
+  strain: { sudden_without_pop: 3, gradual: 5, unknown: 1 },
+} as const;
+
+const gradeSpellings: Record<ScenarioSite["grade_words"], Record<DrawnGrade, string>> = {
+  plain: { "1": "1", "2": "2", "3": "3", "4a": "4a", "4b": "4b" },
+  roman: { "1": "I", "2": "II", "3": "III", "4a": "IVa", "4b": "IVb" },
+  spelled_out: { "1": "grade 1", "2": "grade 2", "3": "grade 3", "4a": "grade 4a", "4b": "grade 4b" },
+};
+
+const endStatuses = {
+  lost: "lost",
+  gave_up: "gave_up",
+  new_rupture: "other",
+  completed: "completed",
+  in_follow_up: "in_follow_up",
+} as const;
+
+/** Writes an injury down as a row of the injuries table. */
+export function injuryRowOf(
+  {
+    scenario,
+    drawn,
+    habit,
+  }: { readonly scenario: Scenario; readonly drawn: DrawnInjury; readonly habit: DateHabit },
+  generator: Generator,
+): InjuryRow {
+  const { person, place, grade, pattern, course, followUp } = drawn;
+  const dateOf = (day: number): string => dateOfDay(place.day + day);
+  const seen = { habit, injuryDay: place.day, lastContact: followUp.lastContact, visits: followUp.visits };
+  const easy = writeMilestone(drawn.easyClimbing, seen);
+  const full = writeMilestone(course.fullClimbing, seen);
+  const previous = writeMilestone(drawn.previousLevel, seen);
+  const pop = happens(scenario.injury.pop_share[grade], generator);
+  return {
+    injury_id: place.id,
+    person_id: person.id,
+    event_id: place.eventId,
+    site_id: person.site.id,
+    injury_date: dateOf(0),
+    injury_date_precision: "day",
+    first_visit_date: dateOf(course.firstVisit),
+    sex: person.sex,
+    age_at_injury: person.age + place.yearsLater,
+    hand: place.hand,
+    dominant_hand: person.dominantHand,
+    finger: place.finger,
+    pulleys: pattern.pulleys,
+    pulley_extents: pattern.extents,
+    grade,
+    grade_as_written: gradeSpellings[person.site.grade_words][grade],
+    grade_source: "ultrasound",
+    bowstringing: bowstringingOf(grade, generator),
+    onset: pop ? "pop" : choose(grade === "1" ? circumstances.strain : circumstances.withoutPop, generator),
+    grip: choose(circumstances.grip, generator),
+    mechanism: choose(circumstances.mechanism, generator),
+    setting: choose(circumstances.setting, generator),
+    prior_injury_same_finger: happens(0.12, generator) ? "yes" : "no",
+    other_side_ever_injured: happens(0.1, generator) ? "yes" : "no",
+    years_climbing: person.yearsClimbing + place.yearsLater,
+    level_scale: "french",
+    level_before: levelAt(person.level),
+    level_after: levelAfter({ drawn, full, previous }, generator),
+    body_mass_kg: person.bodyMassKg,
+    height_cm: person.heightCm,
+    last_contact_date: dateOf(followUp.lastContact),
+    end_status: endStatuses[followUp.ended],
+    ...columnsOf({ name: "easy_climbing", written: easy }, dateOf),
+    ...columnsOf({ name: "full_climbing", written: full }, dateOf),
+    ...columnsOf({ name: "previous_level", written: previous }, dateOf),
+    new_rupture_date: followUp.ended === "new_rupture" ? dateOf(followUp.lastContact) : null,
+    gave_up_date: followUp.ended === "gave_up" ? dateOf(followUp.lastContact) : null,
+    notes: null,
+  };
+}
+
+/** None in strains, never visible in 4a, visible in 4b: what the grades mean (common practice, no source). */
+function bowstringingOf(grade: DrawnGrade, generator: Generator): InjuryRow["bowstringing"] {
+  if (grade === "1") return "none";
+  if (grade === "4b") return "visible";
+  return happens(grade === "2" ? 0.15 : 0.6, generator) ? "imaging_only" : "none";
+}
+
+/** The old level or a step above it once regained; one to four steps below after full climbing; else not recorded. */
+function levelAfter(
+  { drawn, full, previous }: { drawn: DrawnInjury; full: WrittenMilestone; previous: WrittenMilestone },
+  generator: Generator,
+): string | null {
+  if (isKnown(previous)) return levelAt(drawn.person.level + (happens(0.2, generator) ? 1 : 0));
+  return isKnown(full) ? levelAt(drawn.person.level - 1 - generator.integer(4)) : null;
+}
+
+const isKnown = ({ day, notAfter }: WrittenMilestone): boolean => day !== null || notAfter !== null;
+
+type MilestoneName = "easy_climbing" | "full_climbing" | "previous_level";
+
+const columnsOf = <M extends MilestoneName>(
+  { name, written }: { readonly name: M; readonly written: WrittenMilestone },
+  dateOf: (day: number) => string,
+): Pick<InjuryRow, `${M}_date` | `${M}_precision` | `${M}_not_before` | `${M}_not_after`> => {
+  const date = (day: number | null) => (day === null ? null : dateOf(day));
+  return {
+    [`${name}_date`]: date(written.day),
+    [`${name}_precision`]: written.precision,
+    [`${name}_not_before`]: date(written.notBefore),
+    [`${name}_not_after`]: date(written.notAfter),
+  } as Pick<InjuryRow, `${M}_date` | `${M}_precision` | `${M}_not_before` | `${M}_not_after`>;
+};

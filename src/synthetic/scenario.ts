@@ -1,0 +1,60 @@
+import { z } from "zod";
+import { scenarioEnds, scenarioReturn, scenarioTreatment } from "./scenario-course.js";
+import { share } from "./scenario-grade.js";
+import { scenarioImaging } from "./scenario-imaging.js";
+import { scenarioInjury, scenarioPersons } from "./scenario-injury.js";
+import { scenarioSite } from "./scenario-site.js";
+
+/**
+ * A scenario file: everything an invented cohort is drawn from, so that the true effects are known.
+ *
+ * What is left out takes its default. The figures are design choices unless a comment names a source; none is a finding
+ * about patients.
+ */
+export const scenarioSchema = z
+  .strictObject({
+    name: z
+      .string()
+      .regex(/^[a-z0-9][a-z0-9-]{0,63}$/, "small letters, digits and hyphens, at most 64")
+      .describe("Short name of the scenario"),
+    title: z.string().min(1).max(200).describe("Title; an invented setting"),
+    seed: z.number().int().min(0).max(4_294_967_295).describe("Seed of every random number of the cohort"),
+    injuries: z.number().int().min(1).max(1_000_000).describe("How many injuries are drawn"),
+    first_day: z.iso.date().default("2021-02-01").describe("First day on which an injury can happen"),
+    accrual_months: z
+      .number()
+      .positive()
+      .max(240)
+      .default(24)
+      .describe("Injuries happen evenly over this many months of 30.4375 days"),
+    administrative_end_months: z
+      .number()
+      .positive()
+      .max(360)
+      .default(33)
+      .describe("The data are closed this many months after the first day"),
+    heaped_share: share(
+      "Share of injuries whose milestones look exact but are whole weeks since the injury",
+    ).default(0.15), // design choice
+    sites: z
+      .array(scenarioSite)
+      .min(1)
+      .refine((sites) => new Set(sites.map(({ id }) => id)).size === sites.length, "each site once")
+      .describe("The sites"),
+    persons: scenarioPersons.prefault({}),
+    injury: scenarioInjury.prefault({}),
+    treatment: scenarioTreatment.prefault({}),
+    return: scenarioReturn.prefault({}),
+    ends: scenarioEnds.prefault({}),
+    imaging: scenarioImaging.prefault({}),
+  })
+  .refine(
+    ({ accrual_months, administrative_end_months }) => administrative_end_months >= accrual_months + 2,
+    "administrative_end_months must lie at least 2 months after accrual_months, so that everybody can be seen",
+  )
+  .describe("A scenario of an invented (SYNTHETIC) cohort");
+
+/** A scenario with every default filled in. */
+export type Scenario = z.output<typeof scenarioSchema>;
+/** A scenario as somebody writes it. */
+export type ScenarioAsWritten = z.input<typeof scenarioSchema>;

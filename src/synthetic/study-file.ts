@@ -1,0 +1,30 @@
+import { stringify } from "yaml";
+import type { IsoDate } from "../schema/dates.js";
+import type { Scenario } from "./scenario.js";
+
+const header = `# SYNTHETIC: a study of invented data. It shows how the toolkit is used and says nothing about patients.
+# What is left out takes its default.
+`;
+
+/**
+ * The study file that goes with a synthetic cohort: ring against tape, adjusted for grade.
+ *
+ * @param options suffix of the study's name, and where the data lie
+ */
+export function studyText(
+  { scenario, closedOn }: { readonly scenario: Scenario; readonly closedOn: IsoDate },
+  { suffix = "", data }: { readonly suffix?: string; readonly data: Readonly<Record<string, string>> },
+): string {
+  const study = {
+    study: `${scenario.name}${suffix}`,
+    title: scenario.title,
+    synthetic: true,
+    data: { ...data, closed_on: closedOn },
+    question: { milestone: "full_climbing", clock: "injury" },
+    compare: { by: "first_treatment", groups: ["ring", "tape"], reference: "tape", adjust_for: ["grade"] },
+    horizon_weeks: 26,
+    main_landmark_weeks: 13,
+    seed: 1,
+  };
+  return header + stringify(study);
+}

@@ -1,0 +1,127 @@
+import { seededGenerator } from "../statistics/random.js";
+import { chooseIndex } from "./chance.js";
+import { drawCourse } from "./course.js";
+import { gradeWeights, treatmentWeights } from "./injury.js";
+import type { Scenario } from "./scenario.js";
+import type { DrawnGrade } from "./scenario-grade.js";
+import type { ScenarioSite } from "./scenario-site.js";
+
+/** A figure from a simulation, with its Monte Carlo standard error. */
+export interface Simulated {
+  readonly value: number;
+  readonly standard_error: number;
+}
+
+/** What happens in one grade under one first treatment. */
+export interface TruthCell {
+  readonly grade: DrawnGrade;
+  readonly treatment: "tape" | "ring" | "surgery";
+  /** Share of all injuries of the scenario that are of this grade and first treated so. */
+  readonly share_of_injuries: number;
+  readonly landmarks: readonly {
+    readonly week: number;
+    readonly day: number;
+    /** Share back by the day if nobody gave up, ruptured anew or was lost. */
+    readonly returned: Simulated;
+    /** Share back by the day among all, those who gave up or ruptured anew before not back. */
+    readonly returned_beside_competing: Simulated;
+  }[];
+  /** Mean days until full climbing within the horizon, if nobody gave up, ruptured anew or was lost. */
+  readonly restricted_mean_days: Simulated;
+  readonly median_days: number;
+}
+
+export interface CellOptions {
+  readonly draws: number;
+  readonly seed: number;
+  readonly horizonDays: number;
+  readonly landmarksWeeks: readonly number[];
+}
+
+/** How common a grade with a first treatment is, by site: the shares of all injuries, summing to 1 over everything. */
+export function sharesBySite(
+  scenario: Scenario,
+  { grade, treatment }: Pick<TruthCell, "grade" | "treatment">,
+): readonly number[] {
+  const total = scenario.sites.reduce((sum, { share }) => sum + share, 0);
+  return scenario.sites.map((site) => {
+    const byGrade = gradeWeights(scenario, site);
+    const byTreatment = treatmentWeights(scenario, { grade, site });
+    return (site.share / total) * shareOf(byGrade, grade) * shareOf(byTreatment, treatment);
+  });
+}
+
+const shareOf = <K extends string>(weights: Readonly<Record<K, number>>, term: K): number =>
+  weights[term] / (Object.values(weights) as number[]).reduce((sum, weight) => sum + weight, 0);
+
+/**
+ * Simulates one grade under one first treatment. Sites occur as they do among the injuries of that grade first treated
+ * with tape or ring (surgery: with surgery), so that ring and tape are compared over the same sites; counted are the
+ * injuries in which the treatment began.
+ *
+ * Standard errors: of a share sqrt(p (1 - p) / n), of a mean the standard deviation over sqrt(n).
+ */
+export function simulateCell(
+  {
+    scenario,
+    grade,
+    treatment,
+    stream,
+  }: Pick<TruthCell, "grade" | "treatment"> & {
+    readonly scenario: Scenario;
+    readonly stream: number;
+  },
+  { draws, seed, horizonDays, landmarksWeeks }: CellOptions,
+): TruthCell {
+  const generator = seededGenerator(seed, stream);
+  const sites = siteWeights(scenario, { grade, treatment });
+  const full = new Float64Array(draws);
+  const competing = new Float64Array(draws);
+  let begun = 0;
+  for (let draw = 0; draw < draws; draw++) {
+    const site = scenario.sites[chooseIndex(sites, generator)] as ScenarioSite;
+    const unitExponential = -Math.log(generator.uniform());
+    const course = drawCourse({ scenario, site, grade, treatment }, { generator, unitExponential });
+    if (course.treatment !== treatment) continue;
+    full[begun] = course.fullClimbing;
+    competing[begun] = Math.min(course.gaveUp, course.newRupture);
+    begun++;
+  }
+  const days = full.subarray(0, begun);
+  const ends = competing.subarray(0, begun);
+  const shareBack = (by: (day: number, index: number) => boolean) =>
+    simulatedShare(days.filter(by).length, begun);
+  return {
+    grade,
+    treatment,
+    share_of_injuries:
+      (sharesBySite(scenario, { grade, treatment }).reduce((sum, part) => sum + part, 0) * begun) / draws,
+    landmarks: landmarksWeeks.map((week) => ({
+      week,
+      day: week * 7,
+      returned: shareBack((day) => day <= week * 7),
+      returned_beside_competing: shareBack((day, index) => day <= week * 7 && day <= (ends[index] as number)),
+    })),
+    restricted_mean_days: simulatedMean(days.map((day) => Math.min(day, horizonDays))),
+    median_days: days.toSorted()[Math.ceil(begun / 2) - 1] as number,
+  };
+}
+
+/** Sites among the injuries first treated with either of the compared treatments, or with surgery. */
+function siteWeights(scenario: Scenario, cell: Pick<TruthCell, "grade" | "treatment">): readonly number[] {
+  if (cell.treatment === "surgery") return sharesBySite(scenario, cell);
+  const ring = sharesBySite(scenario, { ...cell, treatment: "ring" });
+  const tape = sharesBySite(scenario, { ...cell, treatment: "tape" });
+  return ring.map((share, index) => share + (tape[index] as number));
+}
+
+function simulatedShare(count: number, n: number): Simulated {
+  const value = count / n;
+  return { value, standard_error: Math.sqrt((value * (1 - value)) / n) };
+}
+
+function simulatedMean(values: Float64Array): Simulated {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  return { value: mean, standard_error: Math.sqrt(squares / (values.length - 1) / values.length) };
+}
