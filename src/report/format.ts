@@ -50,10 +50,13 @@ export function plainNumber(value: number, decimals = 2): string {
 /** "13 weeks", "1 week", "6.5 weeks". */
 export const weeks = (value: number): string => `${plainNumber(value)} ${value === 1 ? "week" : "weeks"}`;
 
-/** A time in days as "13.4 weeks (94 days)"; below two weeks in days alone. */
-export function days(value: number): string {
-  const inDays = `${rounded(value, { decimals: 0 })} ${Math.round(value) === 1 ? "day" : "days"}`;
-  return Math.abs(value) < 14 ? inDays : `${rounded(value / 7, { decimals: 1 })} weeks (${inDays})`;
+/** A time in days as "13.4 weeks (94 days)", with a remark in the brackets if there is one; below two weeks in days alone. */
+export function days(value: number, remark = ""): string {
+  const whole = rounded(value, { decimals: 0 });
+  const inDays = `${whole} ${whole === "1" ? "day" : "days"}`;
+  const after = remark === "" ? "" : `, ${remark}`;
+  if (Math.abs(value) < 14) return remark === "" ? inDays : `${inDays} (${remark})`;
+  return `${plainNumber(value / 7, 1)} weeks (${inDays}${after})`;
 }
 
 /** A day as the week it ends, where it is a whole number of weeks: "13 weeks"; else "day 94". */
@@ -68,8 +71,8 @@ export const level = (value: number): string => `${plainNumber(movePoint(value, 
 
 /** A p-value: "< 0.001" below that, never 0; three decimals below 0.1, else two; "> 0.99" above that. */
 export function pValue(p: number): string {
-  if (p < 0.001) return "< 0.001";
-  if (p > 0.99) return p === 1 ? "1" : "> 0.99";
+  if (p < 0.001) return `<${hardSpace}0.001`;
+  if (p > 0.99) return p === 1 ? "1" : `>${hardSpace}0.99`;
   return rounded(p, { decimals: p < 0.1 ? 3 : 2 });
 }
 

@@ -21,7 +21,7 @@ import { backWords, clockWords } from "./words/terms.js";
 export interface PageInput extends ReportContext {
   /** Style rules that bring the fonts as `data:`; may be empty. */
   readonly fontCss: string;
-  /** SHA-256 of a text's UTF-8 bytes, in base64: it names the one style sheet that the page may use. */
+  /** SHA-256 of a text's UTF-8 bytes, as 64 hexadecimal digits: it names the one style sheet that the page may use. */
   readonly sha256: (text: string) => string | Promise<string>;
 }
 
@@ -47,15 +47,20 @@ export function sectionsOf(context: ReportContext): readonly Section[] {
  * The report as one page that stands alone: drawings and style inside it, no script, no connection, and a policy
  * that would stop either. All text from data is escaped.
  *
- * @throws Error when `sha256` gives no base64 digest, or a figure holds more than a drawing
+ * @throws Error when `sha256` does not give 64 hexadecimal digits, or a figure holds more than a drawing
  */
 export async function renderPage(input: PageInput): Promise<string> {
   const style = input.fontCss + screenStyle + printStyle;
-  const digest = await input.sha256(style);
-  if (!/^[A-Za-z0-9+/]{43}=$/.test(digest))
-    throw new Error(`sha256 must give 32 bytes in base64, 44 characters; found "${digest}"`);
+  const digest = base64Of(await input.sha256(style));
   const page = document({ context: input, policy: policyOf(digest), style: trusted(style) });
   return page.markup;
+}
+
+function base64Of(digest: string): string {
+  if (!/^[0-9a-f]{64}$/.test(digest))
+    throw new Error(`sha256 must give 64 hexadecimal digits; found "${digest}"`);
+  const bytes = digest.match(/../g) ?? [];
+  return btoa(String.fromCharCode(...bytes.map((byte) => Number.parseInt(byte, 16))));
 }
 
 /** Nothing may be loaded or sent, and no style but this one applies. */

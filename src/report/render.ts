@@ -1,6 +1,7 @@
 import { type Results, resultsSchema } from "../study/results.js";
 import type { RenderedFigure } from "./context.js";
 import { type PageInput, renderPage } from "./page.js";
+import { withStyle } from "./render-svg.js";
 import { markedName, tableFiles } from "./tables.js";
 
 /** One file of the report's folder; the path has forward slashes and starts at the folder. */
@@ -14,7 +15,7 @@ export interface ReportFile {
  * The same input gives the same bytes, in the same order.
  *
  * @param input results of a run; figures as they were drawn; version of the toolkit; style rules with the fonts;
- *   `sha256` giving the base64 digest of a text
+ *   `sha256` giving the digest of a text in hexadecimal digits
  * @throws Error when the results don't have the agreed form, a figure is no drawing or two figures share an id
  */
 export async function renderReport(input: PageInput): Promise<ReportFile[]> {
@@ -23,7 +24,7 @@ export async function renderReport(input: PageInput): Promise<ReportFile[]> {
   return [
     { path: "report.html", content: await renderPage({ ...input, results }) },
     ...(await tableFiles(results)),
-    ...input.figures.flatMap((figure) => figureFiles(figure, results.plan.synthetic)),
+    ...input.figures.flatMap((figure) => figureFiles(figure, { fontCss: input.fontCss, results })),
     { path: "results.json", content: jsonText(results) },
   ];
 }
@@ -51,10 +52,13 @@ function checkFigures(figures: readonly RenderedFigure[]): void {
   if (twice !== undefined) throw new Error(`figure id "${twice}" is there twice; each figure needs its own`);
 }
 
-function figureFiles({ id, svg, png, spec }: RenderedFigure, synthetic: boolean): ReportFile[] {
-  const path = `figures/${markedName(id, synthetic)}`;
+function figureFiles(
+  { id, svg, png, spec }: RenderedFigure,
+  { fontCss, results }: Pick<PageInput, "fontCss" | "results">,
+): ReportFile[] {
+  const path = `figures/${markedName(id, results.plan.synthetic)}`;
   return [
-    { path: `${path}.svg`, content: svg.endsWith("\n") ? svg : `${svg}\n` },
+    { path: `${path}.svg`, content: `${withStyle(svg, fontCss)}\n` },
     ...(png === null ? [] : [{ path: `${path}.png`, content: png }]),
     { path: `${path}.vl.json`, content: jsonText(spec) },
   ];

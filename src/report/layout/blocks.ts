@@ -4,8 +4,6 @@ import { cautionLine } from "../words/cautions.js";
 /** The caution that stands beneath whatever shows return times. */
 export const caution = (): Safe => html`<p class="caution">${cautionLine}</p>\n`;
 
-export const paragraph = (text: string): Safe => html`<p>${text}</p>\n`;
-
 export const bullets = (items: readonly (Safe | string)[]): Safe =>
   html`<ul>\n${items.map((item) => html`<li>${item}</li>\n`)}</ul>\n`;
 

@@ -6,7 +6,8 @@ export const printStyle = `
   .page { max-width: none; padding: 0; }
   .columns { display: block; }
   .masthead { padding-top: 0; }
-  .contents { position: static; max-height: none; break-after: page; }
+  .contents { position: static; max-height: none; padding: 0 0 6mm; font-size: 9pt; }
+  .contents ol { columns: 2; max-width: none; }
   .skip, .synthetic-banner { display: none; }
   .synthetic .page { padding-right: 9mm; }
   .print-mark {

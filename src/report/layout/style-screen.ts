@@ -55,6 +55,7 @@ section > h2 { counter-increment: part; margin: 0 0 1.2rem; font-size: 1.55rem; 
 section > h2::before { content: counter(part); color: var(--accent); margin-right: 0.7rem; font-weight: 400; }
 h3 { margin: 2.4rem 0 0.6rem; font-size: 1.1rem; line-height: 1.3; }
 p, ul, ol, dl { max-width: 44rem; }
+.synthetic-banner, .print-mark { max-width: none; }
 p { margin: 0 0 1rem; }
 .plain-words p { font-size: 1.2rem; line-height: 1.55; }
 .caution {
@@ -67,16 +68,18 @@ p { margin: 0 0 1rem; }
   border-left: 5px solid var(--ochre);
 }
 .table-box { overflow-x: auto; margin: 1.4rem 0 0.6rem; }
-table { border-collapse: collapse; width: 100%; font-size: 0.9rem; line-height: 1.4; }
+table { border-collapse: collapse; min-width: min(100%, 30rem); font-size: 0.9rem; line-height: 1.4; }
 caption { text-align: left; font-weight: 700; font-size: 1rem; padding: 0 0 0.5rem; }
 th, td { padding: 0.42rem 0.9rem 0.42rem 0; text-align: left; vertical-align: top; border-bottom: 1px solid var(--line); overflow-wrap: break-word; }
 thead th { vertical-align: bottom; font-weight: 700; color: var(--soft); border-bottom: 2px solid var(--ink); }
 tbody th { font-weight: 400; }
 tr.group th { font-weight: 700; padding-top: 1rem; border-bottom-color: var(--soft); }
 th.number, td.number { text-align: right; padding-right: 0; padding-left: 0.9rem; }
-td small { color: var(--soft); white-space: nowrap; }
+.number + :not(.number) { padding-left: 1.6rem; }
+td.short, th.short { white-space: nowrap; }
+td small { color: var(--soft); }
 .note { font-size: 0.88rem; color: var(--soft); }
-.strip { display: block; width: 12.5rem; height: 1.5rem; margin-left: 1rem; }
+.strip { display: block; width: 12.5rem; height: 1.5rem; }
 .strip-axis { stroke: #8a98a3; stroke-width: 1; }
 .strip-interval { stroke: var(--accent); stroke-width: 4; stroke-linecap: round; opacity: 0.55; }
 .strip-value { fill: var(--accent); stroke: #fff; stroke-width: 1.5; }
@@ -85,7 +88,6 @@ figure { margin: 1.6rem 0 2rem; }
 .figure-box svg { display: block; max-width: 100%; min-width: 32rem; height: auto; }
 figcaption { max-width: 44rem; margin-top: 0.8rem; font-size: 0.92rem; color: var(--soft); }
 figcaption strong { color: var(--ink); display: block; }
-.synthetic-mark { margin: 0 0 0.4rem; font-weight: 700; font-size: 0.85rem; }
 .warnings dt { font-weight: 700; margin-top: 1rem; padding-left: 1rem; border-left: 3px solid var(--accent); }
 .warnings dd { margin: 0; padding-left: 1rem; border-left: 3px solid var(--accent); }
 .warnings .seen { display: block; color: var(--soft); }
@@ -105,6 +107,6 @@ code { font-family: ui-monospace, monospace; }
   .page { padding: 0 1rem 3rem; }
   .masthead { padding-top: 2rem; }
   .plain-words p { font-size: 1.08rem; }
-  table { min-width: 34rem; }
+  .contents { padding-bottom: 2.5rem; }
 }
 `;

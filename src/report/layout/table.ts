@@ -32,7 +32,7 @@ export function table({ caption, columns, groups, note = null }: TableParts): Sa
   const bodies = hasRows
     ? groups.filter(({ rows }) => rows.length > 0).map((group) => body(group, columns))
     : html`<tbody><tr><td colspan="${columns.length}">Nothing to show.</td></tr></tbody>`;
-  const heads = columns.map((column) => html`<th scope="col"${alignment(column)}>${column.head}</th>`);
+  const heads = columns.map((column) => html`<th scope="col"${classes(null, column)}>${column.head}</th>`);
   return html`<div class="table-box" role="region" aria-label="${caption}" tabindex="0">
 <table>
 <caption>${caption}</caption>
@@ -54,9 +54,17 @@ ${head}${rows.map((row) => tableRow(row, columns))}</tbody>
 }
 
 function tableRow([name = null, ...cells]: Row, columns: readonly Column[]): Safe {
-  const rest = cells.map((cell, index) => html`<td${alignment(columns[index + 1])}>${cell}</td>`);
-  return html`<tr><th scope="row">${name}</th>${rest}</tr>\n`;
+  const rest = cells.map((cell, index) => html`<td${classes(cell, columns[index + 1])}>${cell}</td>`);
+  return html`<tr><th scope="row"${classes(name, columns[0])}>${name}</th>${rest}</tr>\n`;
 }
 
-const alignment = (column: Column | undefined): Safe | null =>
-  column?.align === "numbers" ? html` class="number"` : null;
+/** Up to this many characters a cell stays on one line. */
+const shortText = 22;
+
+function classes(cell: Content, column: Column | undefined): Safe | null {
+  const names = [
+    ...(column?.align === "numbers" ? ["number"] : []),
+    ...(typeof cell === "string" && cell.length <= shortText ? ["short"] : []),
+  ];
+  return names.length === 0 ? null : html` class="${names.join(" ")}"`;
+}

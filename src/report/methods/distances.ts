@@ -11,6 +11,7 @@ export function distanceMethods({ distances, effects }: Results): string[] {
   );
   return [
     `First and last reading of the injured finger at ${distances.pulley}, ${labelOf(distances.position)}; the threshold of ${plainNumber(distances.threshold_mm)} mm was fixed in the study file.`,
+    `The change in a group: mean of the paired changes with an interval by the t distribution. Shares above a threshold: score interval (${sources.shareInterval}).`,
     ...(methods.has("welch")
       ? [`Crude difference in change: means with unequal variances (${sources.welch}).`]
       : []),

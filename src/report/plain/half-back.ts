@@ -16,12 +16,13 @@ const half = ({ curve }: Told) => curve.quantiles.find(({ share }) => share === 
 
 function timeOf(told: Told, { plan }: Results): string {
   const { value, lower, upper } = half(told)!;
-  const time = days(value as number);
   const name = `${level(plan.confidence_level)} interval`;
-  if (lower !== null && upper !== null) return `${time} [${name} ${wholeDays({ lower, upper })} days]`;
-  if (lower !== null) return `${time} [${name} from ${plainNumber(lower, 0)} days, no upper limit]`;
-  if (upper !== null) return `${time} [${name} up to ${plainNumber(upper, 0)} days]`;
-  return time;
+  if (lower !== null && upper !== null)
+    return days(value as number, `${name} ${wholeDays({ lower, upper })} days`);
+  if (lower !== null)
+    return days(value as number, `${name} from ${plainNumber(lower, 0)} days, no upper limit`);
+  if (upper !== null) return days(value as number, `${name} up to ${plainNumber(upper, 0)} days`);
+  return days(value as number);
 }
 
 const wholeDays = ({ lower, upper }: { lower: number; upper: number }): string =>

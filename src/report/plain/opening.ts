@@ -1,6 +1,6 @@
 import type { Results } from "../../study/results.js";
 import { counted, listed } from "../format.js";
-import { clockWords, codeWords, competingWords, milestoneMeaning } from "../words/terms.js";
+import { clockWords, codeWords, competingWords, milestoneState } from "../words/terms.js";
 
 /** Who is counted, and what it means to be back. */
 export function openingSentences({ accounting, plan }: Results): string[] {
@@ -14,7 +14,7 @@ export function openingSentences({ accounting, plan }: Results): string[] {
   return [
     ...invented,
     `This report follows ${counted(analysed, "pulley injury", "pulley injuries")} of ${people}; ` +
-      `to be back means ${milestoneMeaning[milestone]}, counted from ${clockWords[clock]}.`,
+      `back means that ${milestoneState[milestone]}, and days are counted from ${clockWords[clock]}.`,
   ];
 }
 

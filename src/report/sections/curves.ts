@@ -49,7 +49,7 @@ function landmarks(curves: readonly CurveResult[], { name, context }: Around): S
   const hasCompeting = follow_up.competing.some(({ n }) => n > 0);
   const competingColumns: Column[] = hasCompeting
     ? [
-        { head: "Share back counting competing ends", align: "numbers" },
+        { head: html`Share back,<br>counting competing ends`, align: "numbers" },
         { head: interval, align: "numbers" },
       ]
     : [];

@@ -1,7 +1,7 @@
 import { labelOf } from "../../schema/labels.js";
 import type { EffectResult } from "../../study/results.js";
 import { html, type Safe } from "../escape.js";
-import { byDay, level, pValue, type Unit } from "../format.js";
+import { byDay, capital, level, pValue, type Unit } from "../format.js";
 import { bullets } from "../layout/blocks.js";
 import { type Column, type Row, table } from "../layout/table.js";
 import { intervalWords, valueWords } from "../words/estimates.js";
@@ -16,6 +16,8 @@ const unitOf: Readonly<Record<EffectResult["measure"], Unit>> = {
   distance_change_difference: "mm",
 };
 
+const measures = Object.keys(unitOf);
+
 /** What an effect measures, in words. */
 export function measureWords({ measure, at_day }: Pick<EffectResult, "measure" | "at_day">): string {
   const day = at_day === null ? "" : byDay(at_day);
@@ -27,16 +29,23 @@ export function measureWords({ measure, at_day }: Pick<EffectResult, "measure" |
   }[measure];
 }
 
+/** What the two last columns count: returns among the injuries, or injuries with both readings. */
+type Counting = "returns" | "readings";
+
 /** Effects as a table, crude beside adjusted, in the order of the results; one block a comparison. */
-export function effectsTable(effects: readonly EffectResult[], caption: string): Safe {
+export function effectsTable(
+  effects: readonly EffectResult[],
+  { caption, counting }: { caption: string; counting: Counting },
+): Safe {
+  const counts = counting === "returns" ? "Back, of all" : "Injuries";
   const columns: Column[] = [
     { head: "Measure" },
     { head: "Held equal" },
-    { head: "Difference or ratio", align: "numbers" },
+    { head: counting === "returns" ? "Difference or ratio" : "Difference", align: "numbers" },
     { head: `${level(effects[0]?.level ?? 0.95)} interval`, align: "numbers" },
     { head: "p", align: "numbers" },
-    { head: "Back of all: compared", align: "numbers" },
-    { head: "Back of all: reference", align: "numbers" },
+    { head: `${counts}: compared`, align: "numbers" },
+    { head: `${counts}: reference`, align: "numbers" },
   ];
   const comparisons = [...new Set(effects.map(comparisonOf))];
   return table({
@@ -44,15 +53,26 @@ export function effectsTable(effects: readonly EffectResult[], caption: string):
     columns,
     groups: comparisons.map((comparison) => ({
       heading: comparison,
-      rows: effects.filter((effect) => comparisonOf(effect) === comparison).map(effectRow),
+      rows: inReadingOrder(effects.filter((effect) => comparisonOf(effect) === comparison)).map((effect) =>
+        effectRow(effect, counting),
+      ),
     })),
   });
 }
 
-const comparisonOf = ({ compared, reference }: EffectResult): string =>
-  `${labelOf(compared)} less ${labelOf(reference)}, or ${labelOf(compared)} over ${labelOf(reference)} for a ratio`;
+/** Measure by measure, day by day, crude before adjusted. */
+const inReadingOrder = (effects: readonly EffectResult[]): EffectResult[] =>
+  [...effects].sort(
+    (a, b) =>
+      measures.indexOf(a.measure) - measures.indexOf(b.measure) ||
+      (a.at_day ?? 0) - (b.at_day ?? 0) ||
+      a.adjusted_for.length - b.adjusted_for.length,
+  );
 
-function effectRow(effect: EffectResult): Row {
+const comparisonOf = ({ compared, reference }: EffectResult): string =>
+  `${capital(labelOf(compared))} compared with ${labelOf(reference)}`;
+
+function effectRow(effect: EffectResult, counting: Counting): Row {
   const { estimate, n, events, adjusted_for } = effect;
   const unit = unitOf[effect.measure];
   const value = valueWords(estimate, unit);
@@ -62,8 +82,8 @@ function effectRow(effect: EffectResult): Row {
     effect.main ? html`<strong>${value}</strong>` : value,
     intervalWords(estimate, unit),
     effect.p === null ? "\u2013" : pValue(effect.p),
-    `${events.compared} of ${n.compared}`,
-    `${events.reference} of ${n.reference}`,
+    counting === "returns" ? `${events.compared} of ${n.compared}` : n.compared,
+    counting === "returns" ? `${events.reference} of ${n.reference}` : n.reference,
   ];
 }
 

@@ -1,7 +1,7 @@
 import type { Results } from "../../study/results.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html } from "../escape.js";
-import { heading, paragraph } from "../layout/blocks.js";
+import { bullets, heading } from "../layout/blocks.js";
 import { comparisonMethods } from "../methods/comparison.js";
 import { curveMethods } from "../methods/curves.js";
 import { distanceMethods } from "../methods/distances.js";
@@ -21,6 +21,6 @@ export function methodsSection({ results }: ReportContext): Section {
     html`${parts
       .map(([title, sentencesOf]) => [title, sentencesOf(results)] as const)
       .filter(([, sentences]) => sentences.length > 0)
-      .map(([title, sentences]) => html`${heading(title)}${paragraph(sentences.join(" "))}`)}`,
+      .map(([title, sentences]) => html`${heading(title)}${bullets(sentences)}`)}`,
   );
 }

@@ -19,6 +19,7 @@ export const sources = {
   delayedEntry: "Andersen & Gill 1982, Ann Stat 10:1100",
   immortalTime: "Suissa 2008, Am J Epidemiol 167:492",
   welch: "Welch 1947, Biometrika 34:28",
+  shareInterval: "Wilson 1927, J Am Stat Assoc 22:209",
   baseline: "Vickers & Altman 2001, BMJ 323:1123",
   standardisedDifference: "Austin 2009, Stat Med 28:3083",
   heaping: "Bar & Lillard 2012, Stat Med 31:3347",

@@ -19,6 +19,13 @@ export const milestoneMeaning: Readonly<Record<Question["milestone"], string>> =
   previous_level: "the day on which the level of before the injury was reached again",
 };
 
+/** What is true of somebody who is back, after "that". */
+export const milestoneState: Readonly<Record<Question["milestone"], string>> = {
+  easy_climbing: "protected climbing was possible",
+  full_climbing: "climbing was unrestricted, all grips included",
+  previous_level: "the level of before the injury was reached again",
+};
+
 /** Day 0, after "counted from". */
 export const clockWords: Readonly<Record<Question["clock"], string>> = {
   injury: "the day of the injury",

@@ -1,0 +1,517 @@
+import { createHash } from "node:crypto";
+import type { PageInput } from "../../../src/report/index.js";
+import { type Plan, type PlanAsWritten, planSchema } from "../../../src/study/plan.js";
+import {
+  type CurveResult,
+  type EffectResult,
+  type Estimate,
+  type ReasonCode,
+  type Results,
+  resultsSchema,
+} from "../../../src/study/results.js";
+
+/** Invented results: nobody's data, made up for these tests and for looking at the page. */
+
+export const sha256 = (text: string): string => createHash("sha256").update(text, "utf8").digest("hex");
+
+export const found = (value: number, lower: number | null = null, upper: number | null = null): Estimate => ({
+  value,
+  lower,
+  upper,
+  reason: null,
+});
+export const missing = (reason: ReasonCode): Estimate => ({ value: null, lower: null, upper: null, reason });
+
+export const planOf = (written: Partial<PlanAsWritten> = {}): Plan =>
+  planSchema.parse({
+    study: "invented-clinic",
+    title: "Ring or tape after a pulley rupture",
+    synthetic: true,
+    data: { injuries: "injuries.csv", treatments: "treatments.csv", imaging: "imaging.csv" },
+    ...written,
+  });
+
+const weeks = [6, 8, 10, 13, 17, 26];
+
+export interface CurveSketch {
+  readonly family?: CurveResult["family"];
+  readonly label: string;
+  readonly n: number;
+  readonly main: Estimate;
+  readonly half?: Estimate;
+}
+
+/** A curve with plausible company for the figures that a test is about. */
+export function curveOf({
+  family = "compared",
+  label,
+  n,
+  main,
+  half = found(80, 63, 101),
+}: CurveSketch): CurveResult {
+  const events = Math.round(n * 0.8);
+  const shares = [0.06, 0.2, 0.4, main.value ?? 0.6, 0.8, 0.92];
+  return {
+    id: `${family}:${label}`,
+    family,
+    label,
+    n,
+    events,
+    competing: n > 10 ? 2 : 0,
+    persons: Math.max(0, n - 1),
+    last_day: 210,
+    points: [0, 42, 63, 91, 120, 182].map((day, index) => ({
+      day,
+      at_risk: Math.max(0, n - index * 3),
+      events: index === 0 ? 0 : 2,
+      censored: index === 0 ? 0 : 1,
+      not_yet: 1 - index * 0.15,
+      returned: index * 0.15,
+      standard_error: 0.05,
+      returned_lower: index === 0 ? null : index * 0.1,
+      returned_upper: index === 0 ? null : index * 0.19,
+    })),
+    quantiles: [
+      { share: 0.25, days: found(61, 49, 72) },
+      { share: 0.5, days: half },
+      { share: 0.75, days: { value: 118, lower: 96, upper: null, reason: "not-reached" } },
+    ],
+    landmarks: weeks.map((week, index) => ({
+      week,
+      day: week * 7,
+      at_risk: Math.max(0, n - index * 3),
+      returned:
+        week === 13
+          ? main
+          : found(shares[index]!, Math.max(0, shares[index]! - 0.15), Math.min(1, shares[index]! + 0.05)),
+      returned_beside_competing: found(
+        shares[index]! * 0.96,
+        shares[index]! * 0.7,
+        Math.min(1, shares[index]! * 1.05),
+      ),
+    })),
+    restricted_mean: { horizon_days: 182, days: found(94.31, 81.2, 107.4), standard_error: 6.7 },
+    number_at_risk: [0, 42, 91, 182].map((day, index) => ({
+      day,
+      at_risk: Math.max(0, n - index * 5),
+      events: index * 4,
+    })),
+    falls_early: false,
+  };
+}
+
+export type EffectSketch = Pick<EffectResult, "measure" | "estimate"> & Partial<EffectResult>;
+
+const unitOf = {
+  landmark_difference: "share",
+  restricted_mean_difference: "d",
+  hazard_ratio: "ratio",
+  distance_change_difference: "mm",
+} as const;
+
+export function effectOf(sketch: EffectSketch): EffectResult {
+  const { measure, compared = "ring", reference = "tape", adjusted_for = ["grade"] } = sketch;
+  const day = {
+    landmark_difference: 91,
+    restricted_mean_difference: 182,
+    hazard_ratio: null,
+    distance_change_difference: null,
+  };
+  return {
+    id: `${measure}:${compared}-${reference}:${adjusted_for.join("-") || "crude"}`,
+    compared,
+    reference,
+    adjusted_for,
+    at_day: day[measure],
+    main: true,
+    unit: unitOf[measure],
+    level: 0.95,
+    standard_error: 0.09,
+    p: 0.13,
+    n: { compared: 24, reference: 31 },
+    events: { compared: 19, reference: 25 },
+    method: adjusted_for.length > 0 ? "product_limit_standardised" : "product_limit",
+    clustered: true,
+    left_out: [],
+    ...sketch,
+  };
+}
+
+const noNumbers = {
+  mean: null,
+  standard_deviation: null,
+  median: null,
+  lower_quartile: null,
+  upper_quartile: null,
+};
+const termCell = (n: number, count: number, missingRows = 0) => ({
+  ...noNumbers,
+  n,
+  missing: missingRows,
+  count,
+  share: n === 0 ? null : count / n,
+});
+const numberCell = (n: number, median: number) => ({
+  n,
+  missing: 1,
+  count: null,
+  share: null,
+  mean: median + 0.62,
+  standard_deviation: 6.4321,
+  median,
+  lower_quartile: median - 4.5,
+  upper_quartile: median + 5,
+});
+
+function cohort(): Results["cohort"] {
+  const grades = [
+    ["1", 5, 2, 3],
+    ["2", 14, 5, 9],
+    ["3", 27, 14, 13],
+    ["4a", 6, 2, 4],
+    ["4b", 3, 1, 2],
+  ] as const;
+  return {
+    by: "first_treatment",
+    reference: "tape",
+    groups: [
+      { label: "ring", n: 24 },
+      { label: "tape", n: 31 },
+    ],
+    overall: 55,
+    rows: [
+      ...grades.map(([term, all, ring, tape], index) => ({
+        variable: "grade",
+        term,
+        unit: null,
+        overall: termCell(55, all),
+        groups: [termCell(24, ring), termCell(31, tape)],
+        standardised_differences: index === 0 ? [0.312, null] : [null, null],
+      })),
+      ...(["female", "male"] as const).map((term, index) => ({
+        variable: "sex",
+        term,
+        unit: null,
+        overall: termCell(53, 20 + index, 2),
+        groups: [termCell(23, 9, 1), termCell(30, 11, 1)],
+        standardised_differences: index === 0 ? [0.047, null] : [null, null],
+      })),
+      {
+        variable: "age_at_injury",
+        term: null,
+        unit: "a",
+        overall: numberCell(54, 29),
+        groups: [numberCell(23, 28), numberCell(30, 30.5)],
+        standardised_differences: [-0.214, null],
+      },
+    ],
+  };
+}
+
+function effects(): EffectResult[] {
+  const left_out = [{ stratum: "grade 4b", n: 3, reason: "too-few-rows" as const }];
+  const landmarks = [42, 56, 70, 119, 182].map((at_day, index) =>
+    effectOf({
+      measure: "landmark_difference",
+      estimate: found(0.03 * index, -0.12, 0.21),
+      at_day,
+      main: false,
+      left_out,
+    }),
+  );
+  return [
+    effectOf({
+      measure: "landmark_difference",
+      estimate: found(0.05, -0.16, 0.26),
+      adjusted_for: [],
+      p: 0.64,
+    }),
+    effectOf({ measure: "landmark_difference", estimate: found(0.14, -0.04, 0.32), left_out }),
+    ...landmarks,
+    effectOf({
+      measure: "restricted_mean_difference",
+      estimate: found(-4.02, -18.3, 10.2),
+      adjusted_for: [],
+      p: 0.58,
+    }),
+    effectOf({ measure: "restricted_mean_difference", estimate: found(-9.04, -22.1, 4.02), left_out }),
+    effectOf({
+      measure: "hazard_ratio",
+      estimate: found(1.12, 0.71, 1.78),
+      adjusted_for: [],
+      method: "proportional_hazards",
+      p: 0.62,
+    }),
+    effectOf({
+      measure: "hazard_ratio",
+      estimate: found(1.412, 0.881, 2.263),
+      method: "proportional_hazards",
+    }),
+    effectOf({
+      measure: "distance_change_difference",
+      estimate: found(-0.31, -0.72, 0.1),
+      adjusted_for: [],
+      method: "welch",
+      n: { compared: 18, reference: 20 },
+    }),
+    effectOf({
+      measure: "distance_change_difference",
+      estimate: found(-0.42, -0.78, -0.06),
+      adjusted_for: ["distance at baseline"],
+      method: "baseline_adjusted_regression",
+      n: { compared: 18, reference: 20 },
+      p: 0.0004,
+    }),
+  ];
+}
+
+function distances(): Results["distances"] {
+  return {
+    pulley: "A2",
+    position: "loaded",
+    threshold_mm: 2,
+    injuries_with_baseline: 44,
+    injuries_with_both: 38,
+    groups: [
+      {
+        label: "ring",
+        n: 18,
+        before_mean: 3.412,
+        before_standard_deviation: 0.81,
+        after_mean: 2.123,
+        after_standard_deviation: 0.6,
+        change: found(-1.289, -1.61, -0.97),
+        median_days_between: 91,
+      },
+      {
+        label: "tape",
+        n: 20,
+        before_mean: 3.05,
+        before_standard_deviation: 0.77,
+        after_mean: 2.21,
+        after_standard_deviation: 0.71,
+        change: found(-0.84, -1.12, -0.56),
+        median_days_between: 88,
+      },
+    ],
+    pairs: [
+      { group: "ring", before_mm: 3.1, after_mm: 2 },
+      { group: "tape", before_mm: 2.9, after_mm: 2.2 },
+    ],
+    thresholds: [2, 2.5, 3].map((threshold_mm, index) => ({
+      threshold_mm,
+      n: 44,
+      above: 40 - index * 9,
+      share_above: found((40 - index * 9) / 44, 0.4, 0.96),
+    })),
+  };
+}
+
+/** Results of an invented study of ring against tape; a test changes what it is about. */
+export function resultsOf(changes: Partial<Results> = {}): Results {
+  const compared = [
+    curveOf({ label: "ring", n: 24, main: found(0.62, 0.48, 0.76) }),
+    curveOf({ label: "tape", n: 31, main: found(0.48, 0.33, 0.66), half: found(94, 80, 112) }),
+  ];
+  return resultsSchema.parse({
+    format: "pulley-outcomes results 1",
+    plan: planOf(),
+    accounting: {
+      tables: [
+        {
+          table: "injuries",
+          file: "injuries.csv",
+          read: 64,
+          used: 63,
+          set_aside: 1,
+          reasons: [{ code: "grade-without-letter", n: 1, rows: [14] }],
+        },
+        {
+          table: "treatments",
+          file: "treatments.csv",
+          read: 81,
+          used: 80,
+          set_aside: 1,
+          reasons: [{ code: "row-without-injury", n: 1, rows: [40] }],
+        },
+        { table: "imaging", file: "imaging.csv", read: 90, used: 90, set_aside: 0, reasons: [] },
+      ],
+      analysis: { injuries: 63, analysed: 61, persons: 57, excluded: [{ code: "no-follow-up", n: 2 }] },
+      comparison: {
+        analysed: 61,
+        compared: 55,
+        left_out: [
+          { code: "not-compared: surgery", n: 4 },
+          { code: "milestone-before-treatment", n: 2 },
+        ],
+      },
+    },
+    queries: [
+      {
+        code: "grade-without-letter",
+        severity: "set-aside",
+        file: "injuries.csv",
+        column: "grade",
+        n: 1,
+        rows: [14],
+        expected: "the grade does not say whether 4a or 4b",
+        mend: "Write 4a (several pulleys, no visible bowstringing) or 4b (visible bowstringing, or complications).",
+      },
+      {
+        code: "loaded-below-rest",
+        severity: "look-at",
+        file: "imaging.csv",
+        column: "distance_mm",
+        n: 23,
+        rows: Array.from({ length: 20 }, (_, index) => index + 3),
+        expected: "a loaded distance is usually not below the distance at rest",
+        mend: "Check the two readings against the images.",
+      },
+    ],
+    cohort: cohort(),
+    follow_up: {
+      n: 61,
+      milestones: 48,
+      competing: [
+        { code: "gave_up", n: 2 },
+        { code: "new_rupture", n: 1 },
+      ],
+      censored: 10,
+      median_days: found(203, 188, 231),
+      completeness: 0.871,
+      known: [
+        { code: "day", n: 31 },
+        { code: "not_reached", n: 13 },
+        { code: "visits", n: 8 },
+        { code: "week", n: 9 },
+      ],
+      whole_weeks: { milestones: 31, on_whole_weeks: 12 },
+    },
+    curves: [
+      {
+        family: "all",
+        entry: "clock",
+        curves: [curveOf({ family: "all", label: "all injuries", n: 61, main: found(0.55, 0.44, 0.67) })],
+      },
+      {
+        family: "grade",
+        entry: "clock",
+        curves: ["1", "2", "3", "4a", "4b"].map((label, index) =>
+          curveOf({
+            family: "grade",
+            label,
+            n: [6, 15, 29, 7, 4][index]!,
+            main: found(0.9 - index * 0.2, 0.8 - index * 0.2, Math.min(1, 0.97 - index * 0.15)),
+          }),
+        ),
+      },
+      { family: "compared", entry: "treatment", curves: compared },
+    ],
+    tests: [
+      {
+        id: "log_rank:grade",
+        method: "log_rank",
+        family: "grade",
+        groups: ["1", "2", "3", "4a", "4b"].map((label, index) => ({
+          label,
+          n: [6, 15, 29, 7, 4][index]!,
+          observed: [6, 13, 23, 4, 2][index]!,
+          expected: 4.26 + index,
+        })),
+        strata: [],
+        statistic: 21.306,
+        degrees_of_freedom: 4,
+        p: 0.00028,
+        reason: null,
+      },
+      {
+        id: "log_rank_trend:grade",
+        method: "log_rank_trend",
+        family: "grade",
+        groups: ["1", "2", "3"].map((label) => ({ label, n: 9, observed: null, expected: null })),
+        strata: [],
+        statistic: 18.2,
+        degrees_of_freedom: 1,
+        p: 0.00002,
+        reason: null,
+      },
+      {
+        id: "log_rank:compared",
+        method: "log_rank",
+        family: "compared",
+        groups: [
+          { label: "ring", n: 24, observed: 19, expected: 17.33 },
+          { label: "tape", n: 31, observed: 25, expected: 26.67 },
+        ],
+        strata: [],
+        statistic: 0.266,
+        degrees_of_freedom: 1,
+        p: 0.606,
+        reason: null,
+      },
+      {
+        id: "log_rank_stratified:compared",
+        method: "log_rank_stratified",
+        family: "compared",
+        groups: [
+          { label: "ring", n: 24, observed: 19, expected: 15.8 },
+          { label: "tape", n: 31, observed: 25, expected: 28.2 },
+        ],
+        strata: ["grade"],
+        statistic: 2.17,
+        degrees_of_freedom: 1,
+        p: 0.141,
+        reason: null,
+      },
+      {
+        id: "proportionality:compared",
+        method: "proportionality",
+        family: "compared",
+        groups: [{ label: "ring", n: 24, observed: null, expected: null }],
+        strata: [],
+        statistic: 0.31,
+        degrees_of_freedom: 1,
+        p: 0.577,
+        reason: null,
+      },
+    ],
+    effects: effects(),
+    distances: distances(),
+    warnings: [
+      { code: "not-randomised", facts: {} },
+      { code: "completeness-low", facts: { share: 0.871, horizon_days: 182 } },
+      { code: "competing-ends-present", facts: { n: 3, of: 61 } },
+      { code: "inexact-dates", facts: { n: 17, of: 48, rule: "midpoint" } },
+      { code: "heaped-dates", facts: { n: 12, of: 31 } },
+      { code: "delayed-entry-by-treatment", facts: {} },
+      {
+        code: "overlap-lacking",
+        facts: { compared: "ring", reference: "tape", strata: "grade 4b", left_out: 3, used: 52 },
+      },
+      { code: "several-injuries-a-person", facts: { persons: 57, injuries: 61 } },
+      { code: "small-counts", facts: { below: 5 } },
+    ],
+    ...changes,
+  });
+}
+
+/** A placeholder drawing with everything that the page must put right. */
+export const drawing = (id: string): string =>
+  `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="640" height="260" viewBox="0 0 640 260" role="img" aria-labelledby="${id}-title"><title id="${id}-title">A curve</title><defs><clipPath id="${id}-part-1"><rect width="640" height="260"></rect></clipPath></defs><g clip-path="url(#${id}-part-1)"><path d="M40,220H160V180H260V120H380V90H600" fill="none" stroke="#0f566b" stroke-width="3" style="stroke-dasharray: 6 3"></path><path d="M40,20V220H620" fill="none" stroke="#51606d"></path></g></svg>`;
+
+/** Everything that a report is rendered from, with one placeholder drawing a family. */
+export const inputOf = (changes: Partial<Results> = {}): PageInput => ({
+  results: resultsOf(changes),
+  figures: (["all", "grade", "compared", "forest", "balance", "distances"] as const).map((family) => ({
+    id: `invented-${family}`,
+    title: `Invented figure: ${family}`,
+    description: "A placeholder that rises in steps.",
+    svg: drawing(`invented-${family}`),
+    png: new Uint8Array([137, 80, 78, 71]),
+    spec: { mark: "line" },
+    family,
+  })),
+  version: "0.1.0",
+  fontCss: "",
+  sha256,
+});
