@@ -7,6 +7,7 @@ import type { Results } from "./results.js";
 
 /** One injury's distance before and after, mm, and the days between. */
 export interface DistanceBeforeAfter {
+  readonly person: string;
   readonly beforeMm: number;
   readonly afterMm: number;
   readonly daysBetween: number;
@@ -46,6 +47,7 @@ export function completePairs(records: readonly OutcomeRecord[], plan: Plan): Di
     if (pair === undefined || pair.followUpMm === null || pair.followUpDay === null) return [];
     return [
       {
+        person: record.person,
         beforeMm: pair.baselineMm,
         afterMm: pair.followUpMm,
         daysBetween: pair.followUpDay - pair.baselineDay,

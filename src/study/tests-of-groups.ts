@@ -1,6 +1,8 @@
 import { grades } from "../schema/terms.js";
-import { logRank, logRankTrend } from "../statistics/index.js";
+import { logRank, logRankTrend, proportionalityTest } from "../statistics/index.js";
+import { hazardRowsOf } from "./effects/hazard-ratio.js";
 import { type Group, type Grouping, timeToEventOf } from "./groups.js";
+import { type Pair, pairsOf } from "./pairs.js";
 import type { Plan } from "./plan.js";
 import type { TestResult } from "./results.js";
 import { adjustersOf, strataOf } from "./strata.js";
@@ -10,7 +12,34 @@ export function testsOf(grouping: Grouping, plan: Plan): TestResult[] {
   const fields = adjustersOf(plan).strata;
   const plain = logRankOf(grouping, []);
   if (grouping.family === "grade") return [plain, trendOverGrades(grouping)];
-  return fields.length === 0 ? [plain] : [plain, logRankOf(grouping, fields)];
+  return [
+    plain,
+    ...(fields.length === 0 ? [] : [logRankOf(grouping, fields)]),
+    ...pairsOf(grouping, plan).map((pair) => proportionalityOf(pair, plan)),
+  ];
+}
+
+/** Whether the hazard ratio of a pair drifts with time, in the model that the adjusted ratio comes from. */
+function proportionalityOf(pair: Pair, plan: Plan): TestResult {
+  const { strata, numbers } = adjustersOf(plan);
+  const test = proportionalityTest(hazardRowsOf({ pair, strata, numbers }).columns);
+  const { statistic, df, p, reason } = test.covariates[0]!;
+  return {
+    id: `proportionality:${pair.compared.label}-${pair.reference.label}`,
+    method: "proportionality",
+    family: "compared",
+    groups: [pair.compared, pair.reference].map(({ label, records }) => ({
+      label,
+      n: records.length,
+      observed: null,
+      expected: null,
+    })),
+    strata: [...strata],
+    statistic,
+    degrees_of_freedom: df,
+    p,
+    reason: reason ?? test.reason,
+  };
 }
 
 interface Rows {

@@ -14,6 +14,7 @@ export function distanceEffects(pair: Pair, plan: Plan): EffectResult[] {
   const common = {
     measure: "distance_change_difference",
     unit: "mm",
+    clustered: false,
     n: { compared: compared.length, reference: reference.length },
     events: { compared: 0, reference: 0 },
   } as const;
@@ -52,11 +53,16 @@ function adjustedParts(
     return { estimate: missing("one-group"), standard_error: null, p: null };
   }
   const rows = [...compared, ...reference];
+  const persons = new Map(
+    [...new Set(rows.map(({ person }) => person))].map((person, code) => [person, code]),
+  );
+  const clustered = persons.size < rows.length;
   const fit = baselineAdjusted(
     {
       baseline: rows.map(({ beforeMm }) => beforeMm),
       followUp: rows.map(({ afterMm }) => afterMm),
       groups: [...compared.map(() => 1), ...reference.map(() => 0)],
+      ...(clustered ? { clusters: rows.map(({ person }) => persons.get(person)!) } : {}),
     },
     { reference: 0, level: plan.confidence_level },
   );
@@ -65,5 +71,6 @@ function adjustedParts(
     estimate: estimateOf({ value: difference, lower, upper, reason: reason ?? fit.reason }),
     standard_error: standardError,
     p,
+    clustered,
   };
 }

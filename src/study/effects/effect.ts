@@ -8,7 +8,7 @@ export type OwnPart = Pick<
   EffectResult,
   "measure" | "unit" | "estimate" | "standard_error" | "p" | "method"
 > &
-  Partial<Pick<EffectResult, "at_day" | "main" | "left_out" | "n" | "events">> & {
+  Partial<Pick<EffectResult, "at_day" | "main" | "left_out" | "n" | "events" | "clustered">> & {
     readonly adjusted_for?: readonly string[];
   };
 

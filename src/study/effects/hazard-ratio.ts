@@ -23,18 +23,19 @@ export function hazardRatios(pair: Pair, plan: Plan): EffectResult[] {
     : [crude, hazardRatio({ pair, strata, numbers }, plan)];
 }
 
-interface Model {
+/** A comparison of two groups and what it holds equal. */
+export interface HazardModel {
   readonly pair: Pair;
   readonly strata: readonly StratumAdjuster[];
   readonly numbers: readonly NumericAdjuster[];
 }
 
-function hazardRatio(model: Model, plan: Plan): EffectResult {
-  const { pair, strata, numbers } = model;
-  const { rows, missing } = completeRows(pair, numbers);
-  const fit = hazardsRegression(hazardColumns(rows, model), { level: plan.confidence_level });
+function hazardRatio(model: HazardModel, plan: Plan): EffectResult {
+  const { strata, numbers } = model;
+  const { rows, missing, columns } = hazardRowsOf(model);
+  const fit = hazardsRegression(columns, { level: plan.confidence_level });
   const { estimate, lower, upper, p, reason } = fit.hazardRatios[0]!;
-  return effectOf(pair, plan, {
+  return effectOf(model.pair, plan, {
     measure: "hazard_ratio",
     unit: "ratio",
     main: true,
@@ -53,8 +54,14 @@ function hazardRatio(model: Model, plan: Plan): EffectResult {
   });
 }
 
+/** The rows a model can use, as columns of the regression, and how many rows lack a covariate. */
+export function hazardRowsOf(model: HazardModel) {
+  const { rows, missing } = completeRows(model.pair, model.numbers);
+  return { rows, missing, columns: hazardColumns(rows, model) };
+}
+
 /** Columns of the regression: the compared group first, then the numbers; categories make strata. */
-export function hazardColumns({ records, isCompared }: HazardRows, { pair, strata, numbers }: Model) {
+function hazardColumns({ records, isCompared }: HazardRows, { pair, strata, numbers }: HazardModel) {
   return {
     ...timeToEventOf(records, pair.clustered),
     ...(strata.length > 0 ? { strata: strataOf(records, strata).codes } : {}),
