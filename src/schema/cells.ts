@@ -11,4 +11,6 @@ export interface TypedRow<Row> {
   readonly file: string;
   readonly row: number;
   readonly values: Row;
+  /** What the file calls a field, where that differs from the field's own name (the single sheet). */
+  readonly columnNames?: Readonly<Record<string, string>>;
 }

@@ -20,10 +20,12 @@ export interface DataQuery {
   readonly injury: string | null;
 }
 
-/** Every kind of doubt, in plain words. */
-export const queryCodes = [
-  // the file
+/** About a file as a whole, its header, or the shape of its rows. */
+export const fileCodes = [
   "file-missing",
+  "table-missing",
+  "table-twice",
+  "tables-mixed",
   "file-empty",
   "file-header-only",
   "file-not-text",
@@ -31,58 +33,104 @@ export const queryCodes = [
   "file-too-large",
   "wrong-delimiter",
   "unbalanced-quote",
+  "header-not-first",
   "column-missing",
   "column-unknown",
   "column-twice",
   "row-too-long",
   "row-too-short",
-  // a cell
+] as const;
+export type FileCode = (typeof fileCodes)[number];
+
+/** About one cell that could not be taken as it stands. */
+export const cellCodes = [
   "value-missing",
+  "missing-in-words",
   "date-unreadable",
   "date-day-or-month-first",
+  "date-two-digit-year",
+  "date-serial",
+  "date-month-only",
+  "date-with-time",
   "date-impossible",
+  "date-year-doubtful",
   "number-unreadable",
+  "number-with-unit",
   "number-with-bound",
   "number-range",
+  "number-not-whole",
   "number-out-of-range",
   "term-unknown",
+  "finger-by-number",
   "grade-without-letter",
   "grade-range",
+  "list-range",
+  "text-too-long",
+  "value-not-accepted",
+] as const;
+export type CellCode = (typeof cellCodes)[number];
+
+/** About a row against itself. */
+export const rowCodes = [
   "extents-not-matching-pulleys",
-  // a row against itself
+  "pulley-twice",
   "event-before-injury",
   "event-after-last-contact",
   "date-in-future",
   "milestones-out-of-order",
   "interval-inside-out",
+  "interval-over-26-weeks",
   "episode-inside-out",
-  "completed-without-milestone",
   "milestone-after-giving-up",
   "grade-3-without-complete-a2",
+  "grade-3-with-second-complete",
   "grade-2-with-complete-a2",
   "grade-1-with-tear",
-  "grade-4-needs-several-or-complication",
   "grade-4a-visible-bowstringing",
   "grade-4b-without-bowstringing",
   "thumb-with-grade",
+  "minor-pulley-alone",
   "years-climbing-exceed-age",
+  "level-not-on-scale",
+  "level-below-previous",
   "return-unusually-late",
   "return-unusually-early",
+  "first-visit-after-return",
   "age-under-17",
-  // rows against each other
+  "worn-more-than-prescribed",
+  "treatment-without-start",
+  "start-without-treatment",
+  "distance-without-date",
+] as const;
+export type RowCode = (typeof rowCodes)[number];
+
+/** About rows against each other. */
+export const linkCodes = [
   "identifier-twice",
   "row-without-injury",
+  "injury-set-aside",
   "site-unknown",
   "possible-duplicate",
+  "possible-same-person",
   "same-finger-again",
   "person-contradicts-itself",
+  "completed-without-milestone",
+  "grade-4-needs-several-or-complication",
   "surgery-in-grade-1",
   "surgery-twice",
   "same-treatment-overlaps",
   "loaded-below-rest",
+  "loaded-mostly-below-rest",
   "distance-against-grade",
+  "bowstringing-against-distance",
+  "sides-equal",
+  "imaging-pulley-not-injured",
   "distance-unit-doubtful",
+  "score-scale-doubtful",
   "visit-contradicts-milestone",
-  "treatment-without-start",
 ] as const;
+export type LinkCode = (typeof linkCodes)[number];
+
+/** Every kind of doubt, in plain words. */
+export const queryCodes = [...fileCodes, ...cellCodes, ...rowCodes, ...linkCodes] as const;
 export type QueryCode = (typeof queryCodes)[number];

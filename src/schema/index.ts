@@ -1,17 +1,10 @@
 // Tables, fields, terms
 
-export { type Accounted, assertAccountBalances, type RowAccount } from "./accounting.js";
-// Rows on their way in, and the account of them
-export type { CellRow, TypedRow } from "./cells.js";
-export type { CohortTables, ReadCohort } from "./cohort-tables.js";
-export { type CsvCell, csvText } from "./csv-text.js";
-export { type DataQuery, type QueryCode, queryCodes, type Severity } from "./data-query.js";
-// Days and text
-export { dateOfDay, dayNumber, daysBetween, type IsoDate } from "./dates.js";
 export { type Field, type FieldDescription, type FieldKind, fieldsOf } from "./field.js";
 export type { ImagingRow } from "./imaging.js";
 export type { InjuryRow } from "./injuries.js";
 export { labelOf } from "./labels.js";
+export { levelRank } from "./levels.js";
 export type { SingleSheetRow } from "./single-sheet.js";
 export type { SiteRow } from "./sites.js";
 export { type LinkedTableName, type Table, type TableName, tables } from "./tables.js";
@@ -19,3 +12,36 @@ export type { CompetingEnd, Grade, Milestone, Position, Precision, Pulley, Treat
 export * as terms from "./terms.js";
 export type { TreatmentRow } from "./treatments.js";
 export type { VisitRow } from "./visits.js";
+
+// Rows on their way in, and the account of them
+
+export { type Accounted, assertAccountBalances, type RowAccount } from "./accounting.js";
+export { cellReaderOf } from "./cells/read-cell.js";
+export type { Reading } from "./cells/reading.js";
+export type { CellRow, TypedRow } from "./cells.js";
+export type { CohortTables, ReadCohort } from "./cohort-tables.js";
+export { type SortedRows, typeRows } from "./type-rows.js";
+
+// Rules about one row
+
+export { checkRow, type RowRule, type RuleContext } from "./rules/row-rule.js";
+export { rowRules } from "./rules/row-rules.js";
+
+// Doubts, and how they are said
+
+export { type DataQuery, type QueryCode, queryCodes, type Severity } from "./data-query.js";
+export { groupQueries, groupText, type QueryGroup } from "./group-queries.js";
+export { type QueryList, queryList, timesOf } from "./query-list.js";
+export { StopError } from "./stop-error.js";
+export { queryText, type SaidQuery, sayQuery } from "./words.js";
+
+// Days and text
+
+export { type CsvCell, csvText } from "./csv-text.js";
+export { dateOfDay, dayNumber, daysBetween, type IsoDate } from "./dates.js";
+
+// The tables for other programs: schemas/ and the data dictionary
+
+export { dataDictionary } from "./data-dictionary.js";
+export { type JsonObject, jsonSchemaOf } from "./json-schema.js";
+export { tableSchemaOf } from "./table-schema.js";

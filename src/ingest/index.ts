@@ -1,0 +1,19 @@
+// Bytes to text, text to cells
+
+export { type DecodedText, decodeText } from "./decode-text.js";
+export { type RowsOfFile, readTable } from "./read-table.js";
+
+// The single sheet into linked tables
+
+export { type UnfoldedSheet, unfoldSingleSheet } from "./unfold-single-sheet.js";
+
+// Files to a cohort, with the account of every row
+
+export { StopError } from "../schema/stop-error.js";
+export { type ReadOptions, readCohort } from "./read-cohort.js";
+export type { SourceFile } from "./source-file.js";
+
+// The rules over several rows
+
+export { type LinkRule, linkRows, type UsedRows } from "./rules/link-rule.js";
+export { linkRules } from "./rules/link-rules.js";

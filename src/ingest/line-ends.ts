@@ -1,0 +1,51 @@
+/** Text whose rows all end in LF, or the row in which a quotation mark opens that closes nowhere. */
+export type EvenText = { readonly text: string } | { readonly openedInRow: number };
+
+/**
+ * Makes all line ends outside quoted cells LF (inside they are the cell's own), and finds quotation marks that are
+ * not closed at the end of a cell. A quotation mark opens a cell only at its very start, as in RFC 4180; elsewhere
+ * it is an ordinary character.
+ */
+export function evenLineEnds(text: string, delimiter: string): EvenText {
+  if (!text.includes('"')) return { text: text.includes("\r") ? lf(text) : text };
+  const outside: string[] = [];
+  const pieces: string[] = [];
+  let from = 0;
+  let mark = text.indexOf('"');
+  while (mark !== -1) {
+    if (!opensCell(text, { at: mark, delimiter })) {
+      mark = text.indexOf('"', mark + 1);
+      continue;
+    }
+    const before = lf(text.slice(from, mark));
+    outside.push(before);
+    const end = endOfQuoted(text, { from: mark + 1, delimiter });
+    if (end === null) return { openedInRow: countLineEnds(outside) + 1 };
+    pieces.push(before, text.slice(mark, end));
+    from = end;
+    mark = text.indexOf('"', end);
+  }
+  pieces.push(lf(text.slice(from)));
+  return { text: pieces.join("") };
+}
+
+const lf = (text: string): string => (text.includes("\r") ? text.replaceAll(/\r\n?/g, "\n") : text);
+
+function opensCell(text: string, { at, delimiter }: { at: number; delimiter: string }): boolean {
+  const before = text[at - 1];
+  return before === undefined || before === delimiter || before === "\n" || before === "\r";
+}
+
+/** Place just behind the closing mark; null where it is missing or followed by anything but the end of the cell. */
+function endOfQuoted(text: string, { from, delimiter }: { from: number; delimiter: string }): number | null {
+  let mark = text.indexOf('"', from);
+  while (mark !== -1 && text[mark + 1] === '"') mark = text.indexOf('"', mark + 2);
+  if (mark === -1) return null;
+  let next = mark + 1;
+  while (text[next] === " ") next += 1;
+  const after = text[next];
+  return after === undefined || after === delimiter || after === "\n" || after === "\r" ? mark + 1 : null;
+}
+
+const countLineEnds = (pieces: readonly string[]): number =>
+  pieces.reduce((count, piece) => count + piece.split("\n").length - 1, 0);

@@ -1,0 +1,54 @@
+import type { TypedRow } from "../schema/cells.js";
+import type { DataQuery } from "../schema/data-query.js";
+import type { QueryList } from "../schema/query-list.js";
+import { checkRow, type RuleContext } from "../schema/rules/row-rule.js";
+import { rowRules } from "../schema/rules/row-rules.js";
+import type { SingleSheetRow } from "../schema/single-sheet.js";
+import { tables } from "../schema/tables.js";
+import type { ReadTables } from "./read-linked-tables.js";
+import type { ReadFile } from "./read-table.js";
+import { byKey } from "./rules/link-rule.js";
+import { notBeforeInjury } from "./rules/set-aside.js";
+import { type Check, closeLedger, sieve } from "./sieve.js";
+import { takeIn } from "./take-in.js";
+import { type UnfoldedSheet, unfoldSingleSheet } from "./unfold-single-sheet.js";
+
+/** The single sheet: unfolded into linked tables; a row is used with all its parts, or set aside with all of them. */
+export function readSingleSheet(
+  file: ReadFile,
+  { context, queries }: { readonly context: RuleContext; readonly queries: QueryList },
+): ReadTables {
+  const sheet = takeIn(file, { table: tables.single_sheet, rules: [], context, queries });
+  const unfolded = unfoldSingleSheet(sheet.rows);
+  const doubts = byKey(doubtsOf(unfolded, context), ({ row }) => String(row));
+  const check: Check<SingleSheetRow> = ({ row }) => doubts.get(String(row)) ?? [];
+  const used = new Set(sieve(sheet.rows, { check, ledger: sheet.ledger, queries }).map(({ row }) => row));
+  const ofUsedRows = <Row>(rows: readonly TypedRow<Row>[]) => rows.filter(({ row }) => used.has(row));
+  return {
+    tables: {
+      injuries: ofUsedRows(unfolded.injuries),
+      treatments: ofUsedRows(unfolded.treatments),
+      imaging: ofUsedRows(unfolded.imaging),
+      visits: [],
+      sites: [],
+    },
+    accounts: [closeLedger(sheet.ledger, used.size)],
+  };
+}
+
+/** Every doubt about the parts of each row: the parts against themselves, and their dates against the injury. */
+function doubtsOf(
+  { injuries, treatments, imaging, queries }: UnfoldedSheet,
+  context: RuleContext,
+): DataQuery[] {
+  const startsAfterInjury = notBeforeInjury<(typeof treatments)[number]["values"]>(injuries, "start_date");
+  const scanAfterInjury = notBeforeInjury<(typeof imaging)[number]["values"]>(injuries, "date");
+  return [
+    ...queries,
+    ...injuries.flatMap((row) => checkRow(row, { rules: rowRules.injuries, context })),
+    ...treatments.flatMap((row) => checkRow(row, { rules: rowRules.treatments, context })),
+    ...treatments.flatMap((row) => [...startsAfterInjury(row)]),
+    ...imaging.flatMap((row) => checkRow(row, { rules: rowRules.imaging, context })),
+    ...imaging.flatMap((row) => [...scanAfterInjury(row)]),
+  ];
+}

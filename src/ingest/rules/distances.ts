@@ -1,0 +1,107 @@
+import { askAbout } from "../../schema/ask.js";
+import type { TypedRow } from "../../schema/cells.js";
+import type { DataQuery } from "../../schema/data-query.js";
+import type { ImagingRow } from "../../schema/imaging.js";
+import { byKey, enoughForAColumn, type LinkRule, median } from "./link-rule.js";
+
+type Reading = TypedRow<ImagingRow>;
+
+const isExact = ({ values }: Reading): boolean => values.bound === null || values.bound === "exact";
+const isOfInjured = ({ values }: Reading): boolean => values.side !== "other";
+
+/** What two readings share that were taken at one go, position and side apart. */
+const occasion = ({ values: { date, pulley, rater, reading, taped } }: Reading): string =>
+  `${date}\n${pulley}\n${rater ?? ""}\n${reading ?? ""}\n${taped ?? ""}`;
+
+/** Loaded below rest; when that is so in most pairs of a file, one query more about the file. */
+export const loadedBelowRest: LinkRule = function* ({ linked }) {
+  const pairsOfFile = new Map<string, { pairs: number; below: number; example: Reading }>();
+  for (const { imaging } of linked) {
+    if (imaging.length < 2) continue;
+    const groups = byKey(imaging.filter(isExact), (row) => `${occasion(row)}\n${isOfInjured(row)}`);
+    for (const group of groups.values()) {
+      const rest = group.find(({ values }) => values.position === "rest");
+      if (rest === undefined) continue;
+      for (const loaded of group) {
+        if (loaded.values.position !== "loaded") continue;
+        const count = pairsOfFile.get(loaded.file) ?? { pairs: 0, below: 0, example: loaded };
+        pairsOfFile.set(loaded.file, count);
+        count.pairs += 1;
+        if (loaded.values.distance_mm >= rest.values.distance_mm) continue;
+        count.below += 1;
+        yield askAbout(loaded, {
+          code: "loaded-below-rest",
+          severity: "look-at",
+          column: "distance_mm",
+          found: loaded.values.distance_mm,
+          facts: { rest: rest.values.distance_mm, other_row: rest.row },
+        });
+      }
+    }
+  }
+  for (const { pairs, below, example } of pairsOfFile.values()) {
+    if (pairs < enoughForAColumn || below * 2 <= pairs) continue;
+    yield aboutColumn(example, { code: "loaded-mostly-below-rest", found: `${below} of ${pairs}` });
+  }
+};
+
+/** The same distance to the digit on both sides. */
+export const sidesEqual: LinkRule = function* ({ linked }) {
+  for (const { imaging } of linked) {
+    if (imaging.length < 2) continue;
+    for (const group of byKey(imaging, (row) => `${occasion(row)}\n${row.values.position}`).values()) {
+      const other = group.find((row) => !isOfInjured(row));
+      const same = group.find(
+        (row) => isOfInjured(row) && row.values.distance_mm === other?.values.distance_mm,
+      );
+      if (other === undefined || same === undefined) continue;
+      yield askAbout(same, {
+        code: "sides-equal",
+        severity: "look-at",
+        column: "distance_mm",
+        found: same.values.distance_mm,
+        facts: { other_row: other.row },
+      });
+    }
+  }
+};
+
+/** A pulley measured on the injured side that is not among the injured ones. */
+export const pulleyNotInjured: LinkRule = function* ({ linked }) {
+  for (const { injury, imaging } of linked) {
+    for (const row of imaging) {
+      if (!isOfInjured(row) || injury.values.pulleys.includes(row.values.pulley)) continue;
+      yield askAbout(row, {
+        code: "imaging-pulley-not-injured",
+        severity: "look-at",
+        column: "pulley",
+        found: row.values.pulley,
+        facts: { pulleys: injury.values.pulleys.join("|") },
+      });
+    }
+  }
+};
+
+/** Medians of the loaded distances outside these look like another unit, mm. */
+const usualMedian = { from: 0.8, to: 9 } as const;
+
+/** A file whose loaded distances are as a whole too small or too large for millimetres. */
+export const distanceUnitDoubtful: LinkRule = function* ({ tables }) {
+  const loaded = tables.imaging.filter((row) => isOfInjured(row) && row.values.position === "loaded");
+  for (const rows of byKey(loaded, (row) => row.file).values()) {
+    const middle = median(rows.map(({ values }) => values.distance_mm));
+    if (rows.length < enoughForAColumn || (middle >= usualMedian.from && middle <= usualMedian.to)) continue;
+    yield aboutColumn(rows[0]!, { code: "distance-unit-doubtful", found: String(middle) });
+  }
+};
+
+/** A query about the whole column in which a reading stands. */
+const aboutColumn = (example: Reading, about: Pick<DataQuery, "code" | "found">): DataQuery => ({
+  ...about,
+  severity: "look-at",
+  file: example.file,
+  row: null,
+  column: example.columnNames?.distance_mm ?? "distance_mm",
+  facts: {},
+  injury: null,
+});

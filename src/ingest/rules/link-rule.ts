@@ -1,0 +1,73 @@
+import type { TypedRow } from "../../schema/cells.js";
+import type { CohortTables } from "../../schema/cohort-tables.js";
+import type { DataQuery } from "../../schema/data-query.js";
+import type { ImagingRow } from "../../schema/imaging.js";
+import type { InjuryRow } from "../../schema/injuries.js";
+import type { TreatmentRow } from "../../schema/treatments.js";
+import type { VisitRow } from "../../schema/visits.js";
+
+/** An injury with the rows that name it, each list in the order of its file. */
+export interface InjuryWithRows {
+  readonly injury: TypedRow<InjuryRow>;
+  readonly treatments: readonly TypedRow<TreatmentRow>[];
+  readonly imaging: readonly TypedRow<ImagingRow>[];
+  readonly visits: readonly TypedRow<VisitRow>[];
+}
+
+/** The rows that are used, and each injury with its own. */
+export interface UsedRows {
+  readonly tables: CohortTables;
+  readonly linked: readonly InjuryWithRows[];
+}
+
+export interface LinkContext {
+  /** Distance above which the study calls a rupture complete, mm. */
+  readonly thresholdMm: number;
+}
+
+/** A rule over rows of several tables, or several rows of one: it asks, and sets nothing aside. */
+export type LinkRule = (used: UsedRows, context: LinkContext) => Iterable<DataQuery>;
+
+/** Puts each injury together with the rows that name it. */
+export function linkRows(tables: CohortTables): UsedRows {
+  const treatments = byKey(tables.treatments, injuryNamed);
+  const imaging = byKey(tables.imaging, injuryNamed);
+  const visits = byKey(tables.visits, injuryNamed);
+  const linked = tables.injuries.map((injury) => {
+    const name = injury.values.injury_id;
+    return {
+      injury,
+      treatments: treatments.get(name) ?? [],
+      imaging: imaging.get(name) ?? [],
+      visits: visits.get(name) ?? [],
+    };
+  });
+  return { tables, linked };
+}
+
+const injuryNamed = ({ values }: TypedRow<{ readonly injury_id: string }>): string => values.injury_id;
+
+/** Rows by a key, each list in the order of the rows. */
+export function byKey<Row>(
+  rows: Iterable<Row>,
+  keyOf: (row: Row) => string,
+): ReadonlyMap<string, readonly Row[]> {
+  const groups = new Map<string, Row[]>();
+  for (const row of rows) {
+    const key = keyOf(row);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [row]);
+    else group.push(row);
+  }
+  return groups;
+}
+
+/** The middle value; the mean of the two middle ones where their number is even. */
+export function median(values: readonly number[]): number {
+  const sorted = [...values].sort((one, other) => one - other);
+  const middle = Math.floor(sorted.length / 2);
+  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
+}
+
+/** Fewer values than this do not show how a column is filled (our choice). */
+export const enoughForAColumn = 5;

@@ -1,0 +1,87 @@
+import { askAbout } from "../../schema/ask.js";
+import { tidy } from "../../schema/cells/reading.js";
+import type { CellRow, TypedRow } from "../../schema/cells.js";
+import type { InjuryRow } from "../../schema/injuries.js";
+import { datedIn, surelyBefore } from "../../schema/rules/dated.js";
+import type { Check } from "../sieve.js";
+import { byKey } from "./link-rule.js";
+
+/** How many rows a query lists at most. */
+const rowsListed = 10;
+
+/**
+ * Rows that share the key of another: all of them, since none can be trusted. Rows that are set aside for another
+ * reason count too.
+ *
+ * @param cells every row of the file
+ * @param key the columns that together name a row
+ */
+export function identifierTwice<Row>(cells: readonly CellRow[], key: readonly string[]): Check<Row> {
+  if (key.length === 0) return () => [];
+  const keyOf = (row: CellRow) => key.map((column) => tidy(row.cells[column] ?? "")).join("\n");
+  const groups = [...byKey(cells, keyOf)].filter(([, rows]) => rows.length > 1);
+  const repeated = new Map(
+    groups.flatMap(([name, rows]) => rows.map((row) => [row.row, { name, rows }] as const)),
+  );
+  return (row) => {
+    const found = repeated.get(row.row);
+    if (found === undefined) return [];
+    const rows = found.rows.slice(0, rowsListed).map((other) => other.row);
+    const more = found.rows.length > rowsListed ? " and more" : "";
+    return [
+      askAbout(row, {
+        code: "identifier-twice",
+        severity: "set-aside",
+        column: key.at(-1) ?? "",
+        found: found.name.replaceAll("\n", ", "),
+        facts: { rows: `${rows.join(", ")}${more}` },
+      }),
+    ];
+  };
+}
+
+interface OfInjury {
+  readonly injury_id: string;
+}
+
+/** Rows that name an injury which is not there, or which is set aside. */
+export function injuryMustBeUsed<Row extends OfInjury>(
+  used: readonly TypedRow<InjuryRow>[],
+  everyInjury: readonly CellRow[],
+): Check<Row> {
+  const usedNames = new Set(used.map(({ values }) => values.injury_id));
+  const everyName = new Map(everyInjury.map((row) => [tidy(row.cells.injury_id ?? ""), row]));
+  return (row) => {
+    const name = row.values.injury_id;
+    if (usedNames.has(name)) return [];
+    const injury = everyName.get(name);
+    return [
+      askAbout(row, {
+        code: injury === undefined ? "row-without-injury" : "injury-set-aside",
+        severity: "set-aside",
+        column: "injury_id",
+        found: name,
+        facts: injury === undefined ? {} : { injury_row: injury.row, injury_file: injury.file },
+      }),
+    ];
+  };
+}
+
+/** Rows dated before their injury, as far as the precision of its date allows to tell. */
+export function notBeforeInjury<Row extends OfInjury>(
+  injuries: readonly TypedRow<InjuryRow>[],
+  column: keyof Row & string,
+): Check<Row> {
+  const injuryNamed = new Map(injuries.map(({ values }) => [values.injury_id, values]));
+  return (row) => {
+    const injury = injuryNamed.get(row.values.injury_id);
+    const found = datedIn(row.values, { column });
+    if (injury === undefined || found === null) return [];
+    const day = datedIn(injury, { column: "injury_date", precision: "injury_date_precision" });
+    if (day === null || !surelyBefore(found, day)) return [];
+    const facts = { injury_date: day.date };
+    return [
+      askAbout(row, { code: "event-before-injury", severity: "set-aside", column, found: found.date, facts }),
+    ];
+  };
+}

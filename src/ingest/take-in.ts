@@ -1,0 +1,42 @@
+import type { CellRow, TypedRow } from "../schema/cells.js";
+import type { QueryList } from "../schema/query-list.js";
+import { checkRow, type RowRule, type RuleContext } from "../schema/rules/row-rule.js";
+import type { Table } from "../schema/tables.js";
+import { typeRows } from "../schema/type-rows.js";
+import type { ReadFile } from "./read-table.js";
+import { identifierTwice } from "./rules/set-aside.js";
+import { type Check, type Ledger, openLedger, sieve } from "./sieve.js";
+
+/** A file whose rows were typed and held against the rules about one row. */
+export interface TakenIn<Row> {
+  readonly ledger: Ledger;
+  /** Every row as text, also those that are set aside. */
+  readonly cells: readonly CellRow[];
+  readonly rows: readonly TypedRow<Row>[];
+}
+
+/** Cells to typed rows, each row against itself, and names that stand for more than one row. */
+export function takeIn<Row>(
+  { file, read }: ReadFile,
+  {
+    table,
+    rules,
+    context,
+    queries,
+  }: {
+    readonly table: Table<Row>;
+    readonly rules: readonly RowRule<Row>[];
+    readonly context: RuleContext;
+    readonly queries: QueryList;
+  },
+): TakenIn<Row> {
+  const ledger = openLedger({ table: table.name, file }, read);
+  for (const query of read.queries) queries.add(query);
+  const sorted = typeRows(read.rows, table);
+  for (const query of sorted.queries) queries.add(query);
+  for (const { row, query } of sorted.setAside) ledger.setAside.set(row, query);
+  const namesAnother = identifierTwice<Row>(read.rows, table.key);
+  const check: Check<Row> = (row) => [...namesAnother(row), ...checkRow(row, { rules, context })];
+  const rows = sieve(sorted.typed, { check, ledger, queries });
+  return { ledger, cells: read.rows, rows };
+}

@@ -1,0 +1,80 @@
+import type { TypedRow } from "../schema/cells.js";
+import type { InjuryRow } from "../schema/injuries.js";
+import type { SingleSheetRow } from "../schema/single-sheet.js";
+
+export type InjuryOfSheet = TypedRow<InjuryRow>;
+
+/** What the sheet calls the fields of an injury, where the two differ. */
+const columnNames = {
+  person_id: "person",
+  site_id: "site",
+  age_at_injury: "age",
+  first_visit_date: "first_visit",
+  easy_climbing_date: "easy",
+  full_climbing_date: "full",
+  previous_level_date: "previous",
+  gave_up_date: "gave_up",
+  new_rupture_date: "new_rupture",
+  last_contact_date: "last_contact",
+} as const satisfies Partial<Record<keyof InjuryRow, keyof SingleSheetRow>>;
+
+const notInTheSheet = {
+  event_id: null,
+  injury_date_precision: null,
+  dominant_hand: null,
+  grade_as_written: null,
+  grade_source: null,
+  onset: null,
+  grip: null,
+  mechanism: null,
+  setting: null,
+  prior_injury_same_finger: null,
+  other_side_ever_injured: null,
+  years_climbing: null,
+  body_mass_kg: null,
+  height_cm: null,
+  easy_climbing_precision: null,
+  easy_climbing_not_before: null,
+  easy_climbing_not_after: null,
+  full_climbing_precision: null,
+  full_climbing_not_before: null,
+  full_climbing_not_after: null,
+  previous_level_precision: null,
+  previous_level_not_before: null,
+  previous_level_not_after: null,
+} as const satisfies Partial<InjuryRow>;
+
+/** The injury in a row of the single sheet, under the name it is given. */
+export function injuryOf(
+  { file, row, values: sheet }: TypedRow<SingleSheetRow>,
+  injury_id: string,
+): InjuryOfSheet {
+  const values: InjuryRow = {
+    ...notInTheSheet,
+    injury_id,
+    person_id: sheet.person,
+    site_id: sheet.site,
+    injury_date: sheet.injury_date,
+    first_visit_date: sheet.first_visit,
+    sex: sheet.sex,
+    age_at_injury: sheet.age,
+    hand: sheet.hand,
+    finger: sheet.finger,
+    pulleys: sheet.pulleys,
+    pulley_extents: sheet.pulley_extents,
+    grade: sheet.grade,
+    bowstringing: sheet.bowstringing,
+    level_scale: sheet.level_scale,
+    level_before: sheet.level_before,
+    level_after: sheet.level_after,
+    last_contact_date: sheet.last_contact,
+    end_status: sheet.end_status,
+    easy_climbing_date: sheet.easy,
+    full_climbing_date: sheet.full,
+    previous_level_date: sheet.previous,
+    new_rupture_date: sheet.new_rupture,
+    gave_up_date: sheet.gave_up,
+    notes: sheet.notes,
+  };
+  return { file, row, values, columnNames };
+}

@@ -1,0 +1,57 @@
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { z } from "zod";
+import { dataDictionary } from "../schema/data-dictionary.js";
+import { jsonSchemaOf } from "../schema/json-schema.js";
+import { tableSchemaOf } from "../schema/table-schema.js";
+import { type Table, tables } from "../schema/tables.js";
+import { planSchema } from "../study/plan.js";
+import { resultsSchema } from "../study/results.js";
+
+const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
+
+/** Every file of `schemas/` with its text, by name. */
+export function generatedSchemas(): ReadonlyMap<string, string> {
+  const ofTables = Object.values(tables as unknown as Readonly<Record<string, Table>>).flatMap((table) => [
+    [`${table.name}.schema.json`, json(jsonSchemaOf(table))] as const,
+    [`${table.name}.table.json`, json(tableSchemaOf(table))] as const,
+  ]);
+  return new Map([
+    ...ofTables,
+    ["study.schema.json", json(z.toJSONSchema(planSchema, { io: "input" }))],
+    ["results.schema.json", json(z.toJSONSchema(resultsSchema))],
+    ["data-dictionary.csv", dataDictionary()],
+  ]);
+}
+
+/** Names of the files in a folder that differ from what the code generates, are missing, or are not generated. */
+export function differingSchemas(folder: string): readonly string[] {
+  const generated = generatedSchemas();
+  const present = new Set(readdirSync(folder));
+  const differing = [...generated].filter(
+    ([name, text]) => !present.has(name) || readFileSync(`${folder}/${name}`, "utf8") !== text,
+  );
+  return [...differing.map(([name]) => name), ...[...present].filter((name) => !generated.has(name))].sort();
+}
+
+function writeSchemas(folder: string): void {
+  mkdirSync(folder, { recursive: true });
+  for (const [name, text] of generatedSchemas()) writeFileSync(`${folder}/${name}`, text);
+}
+
+function main(): void {
+  const folder = fileURLToPath(new URL("../../schemas", import.meta.url));
+  if (!process.argv.includes("--check")) {
+    writeSchemas(folder);
+    return;
+  }
+  const differing = differingSchemas(folder);
+  for (const name of differing) {
+    process.stderr.write(
+      `schemas/${name} differs from what src/schema says.\n  Run: node dist/maintenance/schemas.js\n`,
+    );
+  }
+  if (differing.length > 0) process.exitCode = 1;
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) main();

@@ -1,0 +1,55 @@
+import type { Field } from "../field.js";
+import { choiceReader } from "./read-choice.js";
+import { readDate } from "./read-date.js";
+import { listReader } from "./read-list.js";
+import { numberReader } from "./read-number.js";
+import { blank, type CellReader, problem, type Reading, saysNothing, tidy } from "./reading.js";
+
+/** How many cell texts of a column of words are remembered: sheets repeat themselves. */
+const remembered = 5_000;
+
+/**
+ * The reader of a field's cells: tidies the text, takes blank as null, and reads the rest by the kind of the field.
+ * It never guesses: what could mean two things is a problem.
+ */
+export function cellReaderOf(field: Field): (cell: string) => Reading {
+  const read = readerByKind(field);
+  return (cell) => {
+    const text = tidy(cell);
+    return text === "" ? blank : read(text);
+  };
+}
+
+function readerByKind(field: Field): CellReader {
+  switch (field.kind) {
+    case "text":
+      return (text) => ({ value: text });
+    case "identifier":
+      return (text) => (saysNothing(text) ? problem("missing-in-words") : { value: text });
+    case "date":
+      return orNothing(readDate);
+    case "number":
+    case "integer":
+      return orNothing(numberReader(field.unit));
+    case "choice":
+      return remembering(choiceReader(field));
+    case "list":
+      return remembering(listReader(field));
+  }
+}
+
+const orNothing =
+  (read: CellReader): CellReader =>
+  (text) =>
+    saysNothing(text) ? problem("missing-in-words") : read(text);
+
+function remembering(read: CellReader): CellReader {
+  const known = new Map<string, Reading>();
+  return (text) => {
+    const before = known.get(text);
+    if (before !== undefined) return before;
+    const reading = read(text);
+    if (known.size < remembered) known.set(text, reading);
+    return reading;
+  };
+}

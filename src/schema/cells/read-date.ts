@@ -1,0 +1,30 @@
+import { type CellReader, problem, type Reading } from "./reading.js";
+
+/** Years outside are slips of the keyboard: 0204, 1924. */
+const years = { from: 1950, to: 2099 } as const;
+
+const forms: readonly (readonly [RegExp, Reading])[] = [
+  [/^\d{4}[-/.]\d{1,2}[-/.]\d{1,2}[T ]\d/, problem("date-with-time")],
+  [/^\d{1,2}([-/. ])\s?\d{1,2}\1\s?\d{4}$/, problem("date-day-or-month-first")],
+  [/^\d{1,2}([-/. ])\s?\d{1,2}\1\s?'?\d{2}$/, problem("date-two-digit-year")],
+  [/^\d{5}([.,]\d+)?$/, problem("date-serial")],
+  [/^\d{4}[-/.]\d{1,2}$/, problem("date-month-only")],
+  [/^\d{1,2}[-/.]\d{4}$/, problem("date-month-only")],
+  [/^\p{L}{3,}\.?[ -]'?(\d{2}|\d{4})$/u, problem("date-month-only")],
+  [/^\d{4}$/, problem("date-month-only")],
+];
+
+/** Reads a day written `YYYY-MM-DD`; any other form gives the query that fits it, never a guess. */
+export const readDate: CellReader = (text) => {
+  const iso = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
+  if (iso === null) return forms.find(([form]) => form.test(text))?.[1] ?? problem("date-unreadable");
+  const [year, month, day] = [Number(iso[1]), Number(iso[2]), Number(iso[3])];
+  if (month < 1 || month > 12 || day < 1 || day > daysIn(year, month)) return problem("date-impossible");
+  if (year < years.from || year > years.to) return problem("date-year-doubtful", years);
+  return { value: text };
+};
+
+const daysIn = (year: number, month: number): number => {
+  if (month === 2) return year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28;
+  return month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;
+};

@@ -1,0 +1,39 @@
+import type { CellCode } from "../data-query.js";
+
+/** What a cell says: a typed value, or why it cannot be taken as it stands. Blank is the value null. */
+export type Reading =
+  | { readonly value: string | number | readonly string[] | null }
+  | { readonly problem: CellCode; readonly facts: Readonly<Record<string, string | number>> };
+
+/** Turns the text of a cell, tidied and not blank, into its reading. */
+export type CellReader = (text: string) => Reading;
+
+export const blank: Reading = { value: null };
+
+export const problem = (code: CellCode, facts: Readonly<Record<string, string | number>> = {}): Reading => ({
+  problem: code,
+  facts,
+});
+
+const startsFormula = /^'[=+\-@\t\r]/;
+
+/**
+ * The text of a cell without the spaces around it (no-break and zero-width ones included), and without the apostrophe
+ * that our own CSV files put before a cell that a spreadsheet would take for a formula.
+ */
+export function tidy(cell: string): string {
+  const text = cell.trim();
+  const bare = startsFormula.test(text) ? text.slice(1) : text;
+  return bare.replace(/^[\s\u200b\ufeff]+|[\s\u200b\ufeff]+$/gu, "");
+}
+
+/** Words by which sheets say that there is no value. */
+const wordsForNothing: ReadonlySet<string> = new Set([
+  ..."? ?? ??? - -- --- – — . .. ... / *".split(" "),
+  ..."n/a na n.a. n.a #n/a nil null none nan nd n.d. k.a. tbd unknown missing blank empty".split(" "),
+  ..."#ref! #value! #name? #div/0! #num! #null!".split(" "),
+  ...["not recorded", "not known", "not done", "not available", "not applicable", "no data"],
+]);
+
+/** Whether a cell says in words that there is no value. */
+export const saysNothing = (text: string): boolean => wordsForNothing.has(text.toLowerCase());

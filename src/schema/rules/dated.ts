@@ -1,0 +1,47 @@
+import { daysBetween, type IsoDate } from "../dates.js";
+import type { Precision } from "../terms.js";
+import type { RowRule } from "./row-rule.js";
+
+/** A column that holds a date, and the one that says how exactly it is known, if there is one. */
+export interface DatedColumn<Row> {
+  readonly column: keyof Row & string;
+  readonly precision?: keyof Row & string;
+}
+
+/** A date and how many days it may be off to either side. */
+export interface Dated {
+  readonly date: IsoDate;
+  readonly slack: number;
+}
+
+const slackDays: Readonly<Record<Precision, number>> = { day: 0, week: 6, month: 30 };
+
+/** How many days a date may be off: none, six in a week, thirty in a month. Blank is read as day. */
+export const slackOf = (precision: Precision | null): number => slackDays[precision ?? "day"];
+
+/** The date in a column with its slack; null where the cell is blank. */
+export function datedIn<Row>(values: Row, { column, precision }: DatedColumn<Row>): Dated | null {
+  const date = values[column] as IsoDate | null;
+  if (date === null) return null;
+  return { date, slack: precision === undefined ? 0 : slackOf(values[precision] as Precision | null) };
+}
+
+/** Whether one date lies before another however inexact the two are. */
+export function surelyBefore(one: Dated, other: Dated): boolean {
+  if (one.date >= other.date) return false;
+  const slack = one.slack + other.slack;
+  return slack === 0 || daysBetween(one.date, other.date) > slack;
+}
+
+/** One rule for each dated column: not after the day on which the data were closed. */
+export const notInFuture = <Row>(columns: readonly DatedColumn<Row>[]): readonly RowRule<Row>[] =>
+  columns.map((dated) => ({
+    code: "date-in-future",
+    severity: "set-aside",
+    check: (values, { closedOn }) => {
+      const found = closedOn === null ? null : datedIn(values, dated);
+      if (found === null || closedOn === null || !surelyBefore({ date: closedOn, slack: 0 }, found))
+        return null;
+      return { column: dated.column, found: found.date, facts: { closed_on: closedOn } };
+    },
+  }));

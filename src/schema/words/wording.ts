@@ -1,0 +1,49 @@
+import type { DataQuery } from "../data-query.js";
+
+/**
+ * How one kind of doubt is said. Only `found` may repeat values of the file: `expected` and `mend` stand in
+ * reports, which may leave the site, and are the same for all alike doubts.
+ */
+export interface Wording {
+  /** The subject of the sentence; the quoted cell where left out. */
+  readonly found?: (query: DataQuery) => string;
+  /** The rest of the sentence, without its full stop. */
+  readonly expected: (query: DataQuery) => string;
+  /** Full sentences: what to write instead, or what to look at. */
+  readonly mend: (query: DataQuery) => string;
+  /** What happens meanwhile, where the usual sentence for the severity does not fit. */
+  readonly consequence?: string;
+}
+
+/** A wording that says the same whatever the query holds. */
+export const plainly = (expected: string, mend: string, rest: Partial<Wording> = {}): Wording => ({
+  ...rest,
+  expected: () => expected,
+  mend: () => mend,
+});
+
+const longestQuote = 60;
+
+/** A cell as it may be shown: on one line, cut when long. */
+export function quoted(text: string): string {
+  const visible = [...text.slice(0, longestQuote + 1)].map((character) =>
+    isControl(character) ? " " : character,
+  );
+  const cut =
+    visible.length > longestQuote ? `${visible.slice(0, longestQuote).join("")}…` : visible.join("");
+  return `"${cut}"`;
+}
+
+const isControl = (character: string): boolean => {
+  const code = character.codePointAt(0) ?? 0;
+  return code < 32 || (code >= 127 && code < 160) || (code >= 0x2028 && code <= 0x202e);
+};
+
+/** A fact of a query as text; empty where it is not given. */
+export const fact = ({ facts }: DataQuery, name: string): string => String(facts[name] ?? "");
+
+/** The quoted cell, followed by a remark that holds further values of the file. */
+export const foundWith =
+  (remark: (query: DataQuery) => string) =>
+  (query: DataQuery): string =>
+    `${quoted(query.found ?? "")} (${remark(query)})`;
