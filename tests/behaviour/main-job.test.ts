@@ -145,7 +145,7 @@ describe("remission trial, Freireich et al. 1963, Blood 21:699, from CSV to resu
 
   it.each(expectedOf("rmst", "freireich_groups").map((one: { tau: number }) => [one.tau, one]))(
     "restricted means to week %d, own formula in R 4.2.2",
-    (tau, expected) => {
+    (tau: number, expected: any) => {
       const found = resultsAt(tau);
       const compared = found.curves.find(({ family }) => family === "compared")!.curves;
       const means = Object.fromEntries(
