@@ -44,21 +44,12 @@ export {
 } from "./regression/baseline-adjusted.js";
 // regression
 export type { Covariates } from "./regression/covariates.js";
+export type { HazardFit, HazardOptions, HazardRatio, HazardStatus } from "./regression/hazard-fit.js";
 export type { HazardColumns } from "./regression/hazards-layout.js";
 export type { Ties } from "./regression/hazards-pass.js";
-export {
-  type HazardFit,
-  type HazardOptions,
-  type HazardRatio,
-  type HazardStatus,
-  hazardsRegression,
-} from "./regression/hazards-regression.js";
-export {
-  type LinearColumns,
-  type LinearFit,
-  type LinearOptions,
-  linearRegression,
-} from "./regression/linear-regression.js";
+export { hazardsRegression } from "./regression/hazards-regression.js";
+export { linearRegression } from "./regression/linear-regression.js";
+export type { LinearColumns, LinearFit, LinearOptions } from "./regression/linear-types.js";
 export {
   type ProportionalityOptions,
   type ProportionalityTest,
@@ -79,11 +70,10 @@ export {
   type CompetingEvents,
   type CumulativeIncidence,
   cumulativeIncidence,
-  type IncidenceAt,
-  incidenceAt,
 } from "./survival/cumulative-incidence.js";
 export type { IntervalScale } from "./survival/curve-intervals.js";
 export { type Completeness, completenessOfFollowUp, followUpMedian } from "./survival/follow-up.js";
+export { type IncidenceAt, incidenceAt } from "./survival/incidence-at.js";
 export {
   type Curve,
   type CurveOptions,
@@ -99,15 +89,15 @@ export {
 } from "./survival/restricted-mean.js";
 export { numberAtRisk, prepareRiskSets, type RiskSets } from "./survival/risk-sets.js";
 export { type ShareAt, shareAt } from "./survival/share-at.js";
-export {
-  type GroupedInStrata,
-  type StandardisedCurves,
-  type StandardisedOptions,
-  type StandardisedShare,
-  type StandardisedValue,
-  type StratumLeftOut,
-  type StratumUsed,
-  standardisedCurves,
-} from "./survival/standardised.js";
+export { standardisedCurves } from "./survival/standardised.js";
+export type {
+  GroupedInStrata,
+  StandardisedCurves,
+  StandardisedOptions,
+  StandardisedShare,
+  StandardisedValue,
+  StratumLeftOut,
+  StratumUsed,
+} from "./survival/standardised-types.js";
 // time to event: one curve
 export type { TimeToEvent } from "./survival/time-to-event.js";

@@ -36,7 +36,7 @@ export function standardisedDifference(a: ArrayLike<number>, b: ArrayLike<number
  * @param a counts by category, in the same order as b
  * @returns `no-rows` where a side is empty; 0 where everybody is in one category; `no-variance` where the two sides share no spread
  * @throws ArgumentError naming the side and index of a count at fault
- * @source Yang & Dalton 2012, SAS Global Forum 335 (a unified approach to measuring the effect size between two groups)
+ * @source Yang & Dalton 2012, A unified approach to measuring the effect size between two groups (conference paper 335-2012)
  */
 export function standardisedDifferenceOfShares(a: ArrayLike<number>, b: ArrayLike<number>): Figure {
   checkSameLength({ name: "b", values: b }, { name: "a", values: a });

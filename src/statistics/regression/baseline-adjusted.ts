@@ -2,7 +2,8 @@ import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
 import { indexOfCodes } from "../comparison/observed-and-expected.js";
 import { tCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { type LinearFit, type LinearOptions, linearRegression } from "./linear-regression.js";
+import { linearRegression } from "./linear-regression.js";
+import type { LinearFit, LinearOptions } from "./linear-types.js";
 
 export interface BaselineAndFollowUp {
   readonly baseline: ArrayLike<number>;

@@ -2,76 +2,12 @@ import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
 import { chiSquareUpperTail, normalCritical, normalTwoSided } from "../distributions.js";
 import type { Reason, TestResult } from "../figure.js";
 import { factorSymmetric, invertFactored, quadraticForm, rowsOfMatrix } from "../linear/symmetric.js";
-import { clusterIndex } from "../survival/robust-variance.js";
 import { checkTimeToEvent } from "../survival/time-to-event.js";
 import { checkCovariates } from "./covariates.js";
+import type { HazardFit, HazardOptions, HazardRatio, HazardStatus } from "./hazard-fit.js";
 import { type HazardColumns, type HazardLayout, layOut } from "./hazards-layout.js";
 import { factorOver, maximise, type NewtonResult } from "./hazards-newton.js";
-import type { Ties } from "./hazards-pass.js";
-import { scoreResiduals } from "./hazards-residuals.js";
-
-export interface HazardOptions {
-  /** Default "efron". */
-  readonly ties?: Ties;
-  /** Default 0.95. */
-  readonly level?: number;
-  /** Default 50. */
-  readonly maximumIterations?: number;
-  /** Largest last step, in standard deviations of the covariates. Default 1e-8. */
-  readonly tolerance?: number;
-}
-
-export interface HazardRatio {
-  readonly name: string;
-  readonly estimate: number | null;
-  readonly lower: number | null;
-  readonly upper: number | null;
-  readonly z: number | null;
-  readonly p: number | null;
-  /** Where there is no estimate: why, and for a monotone likelihood whether the ratio runs to 0 or to infinity. */
-  readonly reason: Reason | null;
-  readonly limit: "zero" | "infinity" | null;
-}
-
-export type HazardStatus =
-  | "ok"
-  | "no-rows"
-  | "no-events"
-  | "collinear"
-  | "monotone-likelihood"
-  | "not-converged";
-
-/** Arrays are in the order of the covariates; null where there is no finite estimate. */
-export interface HazardFit {
-  readonly names: readonly string[];
-  readonly coefficients: readonly (number | null)[];
-  /** From the information. */
-  readonly standardErrors: readonly (number | null)[];
-  /** From the sandwich, summed within clusters; null without clusters. */
-  readonly robustStandardErrors: readonly (number | null)[] | null;
-  /** Inverse information; rows and columns without an estimate are null. */
-  readonly covariance: readonly (readonly (number | null)[])[];
-  readonly robustCovariance: readonly (readonly (number | null)[])[] | null;
-  /** Robust intervals and p-values where there are clusters. */
-  readonly hazardRatios: readonly HazardRatio[];
-  readonly likelihoodRatio: TestResult;
-  /** By the model's covariance; null under a monotone likelihood. */
-  readonly wald: TestResult;
-  readonly robustWald: TestResult | null;
-  readonly score: TestResult;
-  readonly logLikelihoodNull: number | null;
-  readonly logLikelihood: number | null;
-  readonly iterations: number;
-  readonly converged: boolean;
-  /** Largest absolute first derivative at the end, covariates in standard deviations. */
-  readonly finalGradient: number | null;
-  readonly n: number;
-  readonly events: number;
-  readonly ties: Ties;
-  readonly level: number;
-  /** The gravest thing to be said; each covariate has its own reason in `hazardRatios`. */
-  readonly status: HazardStatus;
-}
+import { sandwich } from "./hazards-sandwich.js";
 
 /** @throws ArgumentError naming the column and index at fault */
 export function checkHazardColumns(columns: HazardColumns): void {
@@ -82,40 +18,6 @@ export function checkHazardColumns(columns: HazardColumns): void {
     checkColumn({ name: "strata", values: columns.strata }, "code");
   }
   checkCovariates(columns.covariates, times);
-}
-
-/** Sandwich covariance on the standardised scale: V (sum over clusters of u u') V. */
-function sandwich(
-  columns: HazardColumns,
-  bread: {
-    readonly inverse: Float64Array;
-    readonly layout: HazardLayout;
-    readonly beta: Float64Array;
-    readonly ties: Ties;
-  },
-): Float64Array {
-  const { inverse, layout, beta, ties } = bread;
-  const { size, n } = layout;
-  const residuals = scoreResiduals(layout, { beta, ties });
-  const cluster = clusterIndex(columns);
-  const sums = new Float64Array(cluster.count * size);
-  for (let row = 0; row < n; row++)
-    for (let j = 0; j < size; j++)
-      sums[(cluster.of[row] as number) * size + j]! +=
-        (columns.weights?.[row] ?? 1) * (residuals[row * size + j] as number);
-  const result = new Float64Array(size * size);
-  const moved = new Float64Array(size);
-  for (let c = 0; c < cluster.count; c++) {
-    for (let j = 0; j < size; j++) {
-      let value = 0;
-      for (let k = 0; k < size; k++)
-        value += (inverse[j * size + k] as number) * (sums[c * size + k] as number);
-      moved[j] = value;
-    }
-    for (let j = 0; j < size; j++)
-      for (let k = 0; k < size; k++) result[j * size + k]! += (moved[j] as number) * (moved[k] as number);
-  }
-  return result;
 }
 
 const test = (statistic: number | null, df: number, reason: Reason | null): TestResult =>

@@ -25,7 +25,7 @@ function blockHazards(
     mean: new Float64Array(blocks * size),
   };
   passBackward(layout, fit, (block, sums) => {
-    forEachDenominator(sums, fit.ties, ({ weight, takenOff }) => {
+    forEachDenominator(sums, fit.ties, (weight, takenOff) => {
       const s0 = sums.s0 - takenOff * sums.d0;
       const step = weight / s0;
       result.hazard[block]! += step;

@@ -1,181 +1,10 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
 import { fUpperTail, normalCritical, tCritical, tTwoSided } from "../distributions.js";
-import type { Reason, TestResult } from "../figure.js";
-import {
-  inverseTriangle,
-  type Reflections,
-  reflections,
-  rotated,
-  rotatedBack,
-  solveTriangle,
-} from "../linear/householder.js";
-import { clusterIndex } from "../survival/robust-variance.js";
-import { type Covariates, checkCovariates } from "./covariates.js";
-
-export interface LinearColumns {
-  readonly response: ArrayLike<number>;
-  /** Without the intercept, which is always there. */
-  readonly covariates: Covariates;
-  /** Whole numbers; needed for clustered variance. */
-  readonly clusters?: ArrayLike<number>;
-}
-
-export interface LinearOptions {
-  /** Default 0.95. */
-  readonly level?: number;
-  /** Default "clustered" where there are clusters, else "classical". */
-  readonly variance?: "classical" | "hc3" | "clustered";
-}
-
-/** Arrays are in the order intercept, covariates; null where a term is collinear or a figure has no degrees of freedom. */
-export interface LinearFit {
-  readonly names: readonly string[];
-  readonly coefficients: readonly (number | null)[];
-  readonly standardErrors: readonly (number | null)[];
-  readonly lower: readonly (number | null)[];
-  readonly upper: readonly (number | null)[];
-  readonly t: readonly (number | null)[];
-  readonly p: readonly (number | null)[];
-  readonly reasons: readonly (Reason | null)[];
-  readonly covariance: readonly (readonly (number | null)[])[];
-  readonly variance: "classical" | "hc3" | "clustered";
-  readonly level: number;
-  readonly n: number;
-  readonly rank: number;
-  /** n - rank. */
-  readonly residualDf: number;
-  /** Of the t statistics: residualDf, or clusters - 1. */
-  readonly df: number;
-  readonly residuals: readonly number[];
-  readonly residualSquares: number;
-  readonly regressionSquares: number;
-  readonly residualDeviation: number | null;
-  readonly rSquared: number | null;
-  /** All covariates together, classical; denominator degrees of freedom are residualDf. */
-  readonly f: TestResult;
-  readonly reason: Reason | null;
-}
-
-interface Solved {
-  readonly qr: Reflections;
-  readonly b: Float64Array;
-  readonly residuals: Float64Array;
-}
-
-/**
- * Least squares with one step of refinement: the residuals of the first solution are fitted in turn, which recovers digits that an
- * ill-conditioned design loses.
- */
-function solve(columns: readonly ArrayLike<number>[], response: ArrayLike<number>): Solved {
-  const n = response.length;
-  const qr = reflections(columns, n);
-  const b = solveTriangle(qr, rotated(qr, response));
-  const residuals = new Float64Array(n);
-  const update = (): void => {
-    for (let row = 0; row < n; row++) {
-      let value = response[row] as number;
-      qr.kept.forEach((column, k) => {
-        value -= (b[k] as number) * (columns[column]?.[row] as number);
-      });
-      residuals[row] = value;
-    }
-  };
-  update();
-  solveTriangle(qr, rotated(qr, residuals)).forEach((step, k) => {
-    b[k]! += step;
-  });
-  update();
-  return { qr, b, residuals };
-}
-
-/** Diagonal of the hat matrix: squared length of each row of Q. */
-function leverages(qr: Reflections): Float64Array {
-  const result = new Float64Array(qr.rows);
-  qr.kept.forEach((_, k) => {
-    const unit = new Float64Array(qr.rows);
-    unit[k] = 1;
-    rotatedBack(qr, unit).forEach((value, row) => {
-      result[row]! += value * value;
-    });
-  });
-  return result;
-}
-
-/** Sum over groups of rows of (X'e)(X'e)', on the scale of Q. */
-function meat(
-  solved: Solved,
-  group: { readonly of: Int32Array; readonly count: number; readonly scale: (row: number) => number },
-): Float64Array[] {
-  const { qr, residuals } = solved;
-  const size = qr.kept.length;
-  const basis = qr.kept.map((_, k) => {
-    const unit = new Float64Array(qr.rows);
-    unit[k] = 1;
-    return rotatedBack(qr, unit);
-  });
-  const sums = Array.from({ length: group.count }, () => new Float64Array(size));
-  for (let row = 0; row < qr.rows; row++) {
-    const sum = sums[group.of[row] as number] as Float64Array;
-    const e = (residuals[row] as number) * group.scale(row);
-    for (let k = 0; k < size; k++) sum[k]! += e * (basis[k]?.[row] as number);
-  }
-  const result = Array.from({ length: size }, () => new Float64Array(size));
-  for (const sum of sums)
-    for (let j = 0; j < size; j++)
-      for (let k = 0; k < size; k++) result[j]![k]! += (sum[j] as number) * (sum[k] as number);
-  return result;
-}
-
-/** R^-1 M R^-T. */
-function between(inverse: readonly Float64Array[], middle: readonly Float64Array[]): number[][] {
-  const size = inverse.length;
-  const half = Array.from({ length: size }, (_, i) =>
-    Array.from({ length: size }, (_, j) => {
-      let sum = 0;
-      for (let k = i; k < size; k++) sum += (inverse[k]?.[i] as number) * (middle[k]?.[j] as number);
-      return sum;
-    }),
-  );
-  return half.map((row) =>
-    Array.from({ length: size }, (_, j) => {
-      let sum = 0;
-      for (let k = j; k < size; k++) sum += (row[k] as number) * (inverse[k]?.[j] as number);
-      return sum;
-    }),
-  );
-}
-
-const identityTimes = (value: number, size: number): Float64Array[] =>
-  Array.from({ length: size }, (_, j) => {
-    const row = new Float64Array(size);
-    row[j] = value;
-    return row;
-  });
-
-function middleOf(
-  solved: Solved,
-  kind: {
-    readonly variance: LinearFit["variance"];
-    readonly columns: LinearColumns;
-    readonly residualVariance: number;
-  },
-): { middle: Float64Array[]; df: number } {
-  const size = solved.qr.kept.length;
-  const n = solved.qr.rows;
-  if (kind.variance === "classical")
-    return { middle: identityTimes(kind.residualVariance, size), df: n - size };
-  if (kind.variance === "hc3") {
-    const h = leverages(solved.qr);
-    const each = { of: Int32Array.from({ length: n }, (_, row) => row), count: n };
-    return { middle: meat(solved, { ...each, scale: (row) => 1 / (1 - (h[row] as number)) }), df: n - size };
-  }
-  const cluster = clusterIndex({
-    times: kind.columns.response,
-    ...(kind.columns.clusters && { clusters: kind.columns.clusters }),
-  });
-  const correction = Math.sqrt((cluster.count / (cluster.count - 1)) * ((n - 1) / (n - size)));
-  return { middle: meat(solved, { ...cluster, scale: () => correction }), df: cluster.count - 1 };
-}
+import type { Reason } from "../figure.js";
+import { checkCovariates } from "./covariates.js";
+import { leastSquares } from "./least-squares.js";
+import type { LinearColumns, LinearFit, LinearOptions } from "./linear-types.js";
+import { covarianceOf } from "./linear-variance.js";
 
 function checkLinearColumns(columns: LinearColumns): void {
   const response = { name: "response", values: columns.response };
@@ -206,7 +35,7 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
   const { response, covariates } = columns;
   const n = response.length;
   const names = ["intercept", ...covariates.names];
-  const solved = solve([new Float64Array(n).fill(1), ...covariates.columns], response);
+  const solved = leastSquares([new Float64Array(n).fill(1), ...covariates.columns], response);
   const { kept } = solved.qr;
   const rank = kept.length;
   const residualSquares = solved.residuals.reduce((sum, e) => sum + e * e, 0);
@@ -216,9 +45,8 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
     regressionSquares += ((response[row] as number) - (solved.residuals[row] as number) - mean) ** 2;
   const residualDf = n - rank;
   const residualVariance = residualSquares / residualDf;
-  const { middle, df } = middleOf(solved, { variance, columns, residualVariance });
+  const { covariance: spread, df } = covarianceOf(solved, { variance, columns, residualVariance });
   const hasErrors = residualDf > 0 && df > 0;
-  const spread = between(inverseTriangle(solved.qr), middle);
 
   const place = new Map(kept.map((column, k) => [column, k]));
   const at = <T>(make: (k: number) => T | null): (T | null)[] =>

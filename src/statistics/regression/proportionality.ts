@@ -5,10 +5,11 @@ import { factorSymmetric, quadraticForm } from "../linear/symmetric.js";
 import { sharesNotYet } from "../survival/product-limit.js";
 import { prepareRiskSets } from "../survival/risk-sets.js";
 import { type HazardColumns, type HazardLayout, layOut } from "./hazards-layout.js";
-import { addDenominator, type Likelihood } from "./hazards-likelihood.js";
+import { addBlock, type Likelihood } from "./hazards-likelihood.js";
 import { maximise, type NewtonResult } from "./hazards-newton.js";
-import { passBackward, type RiskSums, type Ties } from "./hazards-pass.js";
+import { passBackward, type Ties } from "./hazards-pass.js";
 import { checkHazardColumns } from "./hazards-regression.js";
+import type { RiskSums } from "./hazards-sums.js";
 
 /** How time enters: share with the event just before it (pooled curve), rank of the time among all rows, the time itself, or its logarithm. */
 export type TimeTransform = "product-limit" | "rank" | "identity" | "log";
@@ -78,17 +79,12 @@ function augmented(
     score: new Float64Array(size),
     information: new Float64Array(size * size),
   };
-  const step = { weight: 0, takenOff: 0, mean: new Float64Array(size) };
+  const how = { ties: fit.ties, mean: new Float64Array(size) };
   const risk = new Float64Array(layout.n);
   passBackward(layout, { beta: fit.beta, risk }, (block: number, sums: RiskSums) => {
     own.score.set(sums.dx);
     own.information.fill(0);
-    const denominators = fit.ties === "breslow" ? 1 : sums.deaths;
-    step.weight = sums.deathWeight / denominators;
-    for (let q = 0; q < denominators; q++) {
-      step.takenOff = q / denominators;
-      addDenominator(own, sums, step);
-    }
+    addBlock(own, sums, how);
     const g = fit.g[block] as number;
     for (let j = 0; j < size; j++) {
       result.score[j]! += g * (own.score[j] as number);

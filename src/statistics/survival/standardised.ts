@@ -1,185 +1,20 @@
 import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { type Difference, differenceFrom } from "./contrast.js";
-import { sharesNotYet } from "./product-limit.js";
-import { areasUnder, clusteredSquares, influences } from "./restricted-mean.js";
-import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
-import { remaining } from "./robust-variance.js";
-import { checkTimeToEvent, rowsOf, type TimeToEvent } from "./time-to-event.js";
-
-/** TimeToEvent with the group (0 or 1) and the stratum (a whole number) of each row. */
-export interface GroupedInStrata extends TimeToEvent {
-  readonly groups: ArrayLike<number>;
-  readonly strata: ArrayLike<number>;
-}
-
-export interface StandardisedOptions {
-  /** Times at which the shares are wanted. Default none. */
-  readonly times?: readonly number[];
-  /** Horizon of the restricted means; shares are wanted up to it too. */
-  readonly horizon: number;
-  /** Weight of each stratum by its code, 0 or more; scaled to sum to 1 over those used. Default: its share of the rows used. */
-  readonly stratumWeights?: ReadonlyMap<number, number>;
-  /** Fewest rows that each group needs in a stratum. Default 5. */
-  readonly smallest?: number;
-  /** Default 0.95. */
-  readonly level?: number;
-}
-
-export interface StandardisedValue {
-  readonly estimate: number;
-  readonly standardError: number;
-  readonly lower: number | null;
-  readonly upper: number | null;
-}
-
-export interface StandardisedShare {
-  readonly time: number;
-  /** Share with the event, for group 0 and group 1. */
-  readonly returned: readonly [StandardisedValue, StandardisedValue];
-  /** Group 1 minus group 0. */
-  readonly difference: Difference;
-}
-
-export interface StratumUsed {
-  readonly stratum: number;
-  /** Rows of group 0 and group 1. */
-  readonly n: readonly [number, number];
-  readonly weight: number;
-}
-
-export interface StratumLeftOut {
-  readonly stratum: number;
-  readonly n: readonly [number, number];
-  /** `too-few-rows`: a group below the smallest size; `beyond-follow-up`: a curve that ends before the horizon. */
-  readonly reason: "too-few-rows" | "beyond-follow-up";
-}
-
-export interface StandardisedCurves {
-  readonly used: readonly StratumUsed[];
-  readonly leftOut: readonly StratumLeftOut[];
-  readonly level: number;
-  readonly horizon: number;
-  /** One a time asked for, in that order; null where no stratum could be used. */
-  readonly shares: readonly StandardisedShare[] | null;
-  readonly restrictedMean: {
-    readonly groups: readonly [StandardisedValue, StandardisedValue];
-    /** Group 1 minus group 0. */
-    readonly difference: Difference;
-  } | null;
-  readonly reason: Reason | null;
-}
-
-interface Cell {
-  readonly columns: TimeToEvent;
-  readonly rows: Int32Array;
-  readonly riskSets: RiskSets;
-}
-
-/** A figure of one cell: its value, Greenwood variance, and how much each row moves it. */
-interface CellFigure {
-  readonly value: number;
-  readonly gain: Float64Array;
-}
-
-function cellOf(columns: GroupedInStrata, rows: Int32Array): Cell {
-  const own = rowsOf(columns, rows);
-  return { columns: own, rows, riskSets: prepareRiskSets(own) };
-}
-
-/** A curve is known at the horizon if somebody was followed that long, or everybody had the event. */
-function endsBefore(horizon: number, { riskSets }: Cell): boolean {
-  const last = riskSets.times[riskSets.times.length - 1] as number;
-  return last < horizon && (sharesNotYet(riskSets).at(-1) as number) > 0;
-}
-
-function shareOf(cell: Cell, time: number): CellFigure {
-  const { times } = cell.riskSets;
-  const shares = sharesNotYet(cell.riskSets);
-  let value = 1;
-  for (let at = 0; at < times.length && (times[at] as number) <= time; at++) value = shares[at] as number;
-  const gain = Float64Array.from(times, (one) => (one <= time ? value : 0));
-  return { value: 1 - value, gain };
-}
-
-function areaOf(cell: Cell, horizon: number): CellFigure {
-  const { area, later } = areasUnder(cell.riskSets, horizon);
-  return { value: area, gain: later };
-}
-
-function greenwood({ riskSets }: Cell, gain: Float64Array): number {
-  let variance = 0;
-  for (let at = 0; at < gain.length; at++) {
-    const d = riskSets.events[at] as number;
-    const n = riskSets.atRisk[at] as number;
-    const g = gain[at] as number;
-    if (d > 0 && g !== 0) variance += (g * g * d) / (n * remaining(n, d));
-  }
-  return variance;
-}
-
-type Pair<T> = readonly [T, T];
-
-interface Standardisable {
-  readonly columns: GroupedInStrata;
-  readonly strata: readonly { readonly weight: number; readonly cells: Pair<Cell> }[];
-  readonly level: number;
-  /** Sign that turns a change of log S into a change of the figure: -1 for the share returned. */
-  readonly sign: 1 | -1;
-}
-
-/** Weighted means over strata of a figure for both groups, and their difference. */
-function standardise(
-  input: Standardisable,
-  figure: (cell: Cell) => CellFigure,
-): { groups: Pair<StandardisedValue>; difference: Difference } {
-  const { columns, strata, level, sign } = input;
-  const robust = Boolean(columns.weights ?? columns.clusters);
-  const z = normalCritical(level);
-  const moved: Pair<Float64Array> = [
-    new Float64Array(columns.times.length),
-    new Float64Array(columns.times.length),
-  ];
-  const estimates: [number, number] = [0, 0];
-  const variances: [number, number] = [0, 0];
-  for (const { weight, cells } of strata)
-    for (const group of [0, 1] as const) {
-      const cell = cells[group];
-      const { value, gain } = figure(cell);
-      estimates[group] += weight * value;
-      if (!robust) variances[group] += weight * weight * greenwood(cell, gain);
-      else
-        influences(cell, gain).forEach((amount, index) => {
-          moved[group][cell.rows[index] as number] = sign * weight * amount;
-        });
-    }
-  if (robust) for (const group of [0, 1] as const) variances[group] = clusteredSquares(columns, moved[group]);
-  const between = robust
-    ? clusteredSquares(
-        columns,
-        moved[1].map((amount, row) => amount - (moved[0][row] as number)),
-      )
-    : variances[0] + variances[1];
-  const summary = (group: 0 | 1): StandardisedValue => {
-    const estimate = estimates[group];
-    const standardError = Math.sqrt(variances[group]);
-    const half = standardError > 0 ? z * standardError : null;
-    return {
-      estimate,
-      standardError,
-      lower: half === null ? null : estimate - half,
-      upper: half === null ? null : estimate + half,
-    };
-  };
-  return {
-    groups: [summary(0), summary(1)],
-    difference: differenceFrom(
-      { difference: estimates[1] - estimates[0], standardError: Math.sqrt(between) },
-      { level },
-    ),
-  };
-}
+import {
+  areaOf,
+  type Cell,
+  cellOf,
+  endsBefore,
+  type Pair,
+  shareOf,
+  standardise,
+} from "./standardised-cells.js";
+import type {
+  GroupedInStrata,
+  StandardisedCurves,
+  StandardisedOptions,
+  StratumLeftOut,
+} from "./standardised-types.js";
+import { checkTimeToEvent } from "./time-to-event.js";
 
 /** Rows of each group in each stratum, strata in ascending order of their code. */
 function rowsByStratum(columns: GroupedInStrata): [stratum: number, rows: Pair<number[]>][] {
@@ -267,12 +102,10 @@ export function standardisedCurves(
     level,
     horizon,
     shares: times.map((time) => {
-      const { groups, difference } = standardise({ columns, strata, level, sign: -1 }, (cell) =>
-        shareOf(cell, time),
-      );
+      const { groups, difference } = standardise({ columns, strata, level }, (cell) => shareOf(cell, time));
       return { time, returned: groups, difference };
     }),
-    restrictedMean: standardise({ columns, strata, level, sign: 1 }, (cell) => areaOf(cell, horizon)),
+    restrictedMean: standardise({ columns, strata, level }, (cell) => areaOf(cell, horizon)),
     reason: null,
   };
 }

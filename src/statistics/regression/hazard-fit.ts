@@ -1,0 +1,65 @@
+import type { Reason, TestResult } from "../figure.js";
+import type { Ties } from "./hazards-pass.js";
+
+export interface HazardOptions {
+  /** Default "efron". */
+  readonly ties?: Ties;
+  /** Default 0.95. */
+  readonly level?: number;
+  /** Default 50. */
+  readonly maximumIterations?: number;
+  /** Largest last step, in standard deviations of the covariates. Default 1e-8. */
+  readonly tolerance?: number;
+}
+
+export interface HazardRatio {
+  readonly name: string;
+  readonly estimate: number | null;
+  readonly lower: number | null;
+  readonly upper: number | null;
+  readonly z: number | null;
+  readonly p: number | null;
+  /** Where there is no estimate: why, and for a monotone likelihood whether the ratio runs to 0 or to infinity. */
+  readonly reason: Reason | null;
+  readonly limit: "zero" | "infinity" | null;
+}
+
+export type HazardStatus =
+  | "ok"
+  | "no-rows"
+  | "no-events"
+  | "collinear"
+  | "monotone-likelihood"
+  | "not-converged";
+
+/** Arrays are in the order of the covariates; null where there is no finite estimate. */
+export interface HazardFit {
+  readonly names: readonly string[];
+  readonly coefficients: readonly (number | null)[];
+  /** From the information. */
+  readonly standardErrors: readonly (number | null)[];
+  /** From the sandwich, summed within clusters; null without clusters. */
+  readonly robustStandardErrors: readonly (number | null)[] | null;
+  /** Inverse information; rows and columns without an estimate are null. */
+  readonly covariance: readonly (readonly (number | null)[])[];
+  readonly robustCovariance: readonly (readonly (number | null)[])[] | null;
+  /** Robust intervals and p-values where there are clusters. */
+  readonly hazardRatios: readonly HazardRatio[];
+  readonly likelihoodRatio: TestResult;
+  /** By the model's covariance; null under a monotone likelihood. */
+  readonly wald: TestResult;
+  readonly robustWald: TestResult | null;
+  readonly score: TestResult;
+  readonly logLikelihoodNull: number | null;
+  readonly logLikelihood: number | null;
+  readonly iterations: number;
+  readonly converged: boolean;
+  /** Largest absolute first derivative at the end, covariates in standard deviations. */
+  readonly finalGradient: number | null;
+  readonly n: number;
+  readonly events: number;
+  readonly ties: Ties;
+  readonly level: number;
+  /** The gravest thing to be said; each covariate has its own reason in `hazardRatios`. */
+  readonly status: HazardStatus;
+}

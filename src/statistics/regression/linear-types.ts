@@ -1,0 +1,46 @@
+import type { Reason, TestResult } from "../figure.js";
+import type { Covariates } from "./covariates.js";
+
+export interface LinearColumns {
+  readonly response: ArrayLike<number>;
+  /** Without the intercept, which is always there. */
+  readonly covariates: Covariates;
+  /** Whole numbers; needed for clustered variance. */
+  readonly clusters?: ArrayLike<number>;
+}
+
+export interface LinearOptions {
+  /** Default 0.95. */
+  readonly level?: number;
+  /** Default "clustered" where there are clusters, else "classical". */
+  readonly variance?: "classical" | "hc3" | "clustered";
+}
+
+/** Arrays are in the order intercept, covariates; null where a term is collinear or a figure has no degrees of freedom. */
+export interface LinearFit {
+  readonly names: readonly string[];
+  readonly coefficients: readonly (number | null)[];
+  readonly standardErrors: readonly (number | null)[];
+  readonly lower: readonly (number | null)[];
+  readonly upper: readonly (number | null)[];
+  readonly t: readonly (number | null)[];
+  readonly p: readonly (number | null)[];
+  readonly reasons: readonly (Reason | null)[];
+  readonly covariance: readonly (readonly (number | null)[])[];
+  readonly variance: "classical" | "hc3" | "clustered";
+  readonly level: number;
+  readonly n: number;
+  readonly rank: number;
+  /** n - rank. */
+  readonly residualDf: number;
+  /** Of the t statistics: residualDf, or clusters - 1. */
+  readonly df: number;
+  readonly residuals: readonly number[];
+  readonly residualSquares: number;
+  readonly regressionSquares: number;
+  readonly residualDeviation: number | null;
+  readonly rSquared: number | null;
+  /** All covariates together, classical; denominator degrees of freedom are residualDf. */
+  readonly f: TestResult;
+  readonly reason: Reason | null;
+}

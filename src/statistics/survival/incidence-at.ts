@@ -1,0 +1,62 @@
+import { ArgumentError, checkNumber } from "../arguments.js";
+import type { Reason } from "../figure.js";
+import type { CumulativeIncidence } from "./cumulative-incidence.js";
+import { countUpTo } from "./distinct-times.js";
+import { atRiskAt } from "./risk-sets.js";
+
+/** What the curves say at one time about one cause. */
+export interface IncidenceAt {
+  readonly time: number;
+  readonly cause: number;
+  readonly incidence: number | null;
+  readonly standardError: number | null;
+  readonly lower: number | null;
+  readonly upper: number | null;
+  readonly eventFree: number | null;
+  readonly atRisk: number;
+  /** Events of this cause up to and including this time. */
+  readonly cumulativeEvents: number;
+  readonly reason: Reason | null;
+}
+
+/**
+ * Cumulative incidence of a cause at any time; null, `beyond-follow-up`, after the last follow-up unless everybody had some event.
+ *
+ * @param question time: 0 or more; cause: 1 or more. A cause that nobody had has incidence 0 without interval.
+ * @throws ArgumentError for a time or cause out of range
+ */
+export function incidenceAt(
+  curves: CumulativeIncidence,
+  question: { readonly time: number; readonly cause: number },
+): IncidenceAt {
+  const { time, cause } = question;
+  checkNumber({ name: "time", value: time }, "not negative");
+  if (!Number.isSafeInteger(cause) || cause < 1)
+    throw new ArgumentError({
+      argument: "cause",
+      index: null,
+      expected: "a whole number, 1 or more",
+      found: cause,
+    });
+  const reached = countUpTo(curves.times, time);
+  const own = curves.causes.find((one) => one.cause === cause);
+  let cumulativeEvents = 0;
+  for (let at = 0; own && at < reached; at++) cumulativeEvents += own.events[at] as number;
+  const counts = { time, cause, atRisk: atRiskAt(curves, time), cumulativeEvents };
+  const last = curves.eventFree[curves.eventFree.length - 1] ?? 1;
+  const silent =
+    curves.lastTime === null ? "no-rows" : time > curves.lastTime && last > 0 ? "beyond-follow-up" : null;
+  if (silent !== null) {
+    const none = { incidence: null, standardError: null, lower: null, upper: null, eventFree: null };
+    return { ...counts, ...none, reason: silent };
+  }
+  return {
+    ...counts,
+    incidence: own?.incidence[reached - 1] ?? 0,
+    standardError: own?.standardError[reached - 1] ?? 0,
+    lower: own?.lower[reached - 1] ?? null,
+    upper: own?.upper[reached - 1] ?? null,
+    eventFree: curves.eventFree[reached - 1] ?? 1,
+    reason: null,
+  };
+}
