@@ -77,11 +77,13 @@ export function pValue(p: number): string {
 }
 
 /** How the figures of one unit are written. */
-export type Unit = "share" | "percentage points" | "days" | "ratio" | "mm";
+/** "time" is a number of days since day 0, "days" a difference of such times. */
+export type Unit = "share" | "percentage points" | "time" | "days" | "ratio" | "mm";
 
 const decimalsOf: Readonly<Record<Unit, number>> = {
   share: 0,
   "percentage points": 0,
+  time: 0,
   days: 1,
   ratio: 2,
   mm: 2,
@@ -90,6 +92,7 @@ const decimalsOf: Readonly<Record<Unit, number>> = {
 const noneOf: Readonly<Record<Unit, number | null>> = {
   share: null,
   "percentage points": 0,
+  time: null,
   days: 0,
   ratio: 1,
   mm: 0,

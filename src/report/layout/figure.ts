@@ -14,7 +14,7 @@ const forbidden: readonly (readonly [RegExp, string])[] = [
   ],
 ];
 
-/** The figures of these families, in their given order, each with its title, description and caution. */
+/** The figures of these families, in their given order, each with its description for those who want it in words, and its caution. */
 export function figuresOf(
   { figures, results }: ReportContext,
   families: readonly RenderedFigure["family"][],
@@ -30,7 +30,7 @@ function figureBlock(figure: RenderedFigure, synthetic: boolean): Safe {
   const caution = showsReturns ? html`\n<p class="caution">${cautionLine}</p>` : null;
   return html`<figure id="figure-${figure.id}">
 <div class="figure-box">${inlineSvg(figure)}</div>
-<figcaption><strong>${mark}${figure.title}</strong> ${figure.description}${caution}</figcaption>
+<figcaption><details><summary>${mark}${figure.title} In words</summary><p>${figure.description}</p></details>${caution}</figcaption>
 </figure>
 `;
 }

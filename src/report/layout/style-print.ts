@@ -34,10 +34,13 @@ export const printStyle = `
   tr, figure, dt, .flow > li, .caution { break-inside: avoid; }
   dt { break-after: avoid; }
   .table-box, .figure-box { overflow: visible; }
-  table { font-size: 8.5pt; min-width: 0; }
+  table { font-size: 8.5pt; min-width: 100mm; }
   th, td { padding-top: 1mm; padding-bottom: 1mm; }
-  .figure-box svg { min-width: 0; width: 100%; max-height: 195mm; }
-  .plain-words p { font-size: 12pt; }
+  .figure-box svg { min-width: 0; width: 100%; max-height: 160mm; }
+  h1 { font-size: 20pt; }
+  .masthead { padding-bottom: 5mm; margin-bottom: 3mm; }
+  .plain-words p { font-size: 11pt; margin-bottom: 2.5mm; }
+  .caution { break-before: avoid; }
   .caution, .flow > li, pre { background: none; border: 1px solid #777; }
   .caution { border-left: 4px solid #000; }
   p { orphans: 3; widows: 3; }

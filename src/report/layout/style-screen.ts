@@ -87,7 +87,8 @@ figure { margin: 1.6rem 0 2rem; }
 .figure-box { overflow-x: auto; }
 .figure-box svg { display: block; max-width: 100%; min-width: 32rem; height: auto; }
 figcaption { max-width: 44rem; margin-top: 0.8rem; font-size: 0.92rem; color: var(--soft); }
-figcaption strong { color: var(--ink); display: block; }
+figcaption summary { font-weight: 400; }
+figcaption .caution { color: var(--ink); }
 .warnings dt { font-weight: 700; margin-top: 1rem; padding-left: 1rem; border-left: 3px solid var(--accent); }
 .warnings dd { margin: 0; padding-left: 1rem; border-left: 3px solid var(--accent); }
 .warnings .seen { display: block; color: var(--soft); }

@@ -18,15 +18,12 @@ function timeOf(told: Told, { plan }: Results): string {
   const { value, lower, upper } = half(told)!;
   const name = `${level(plan.confidence_level)} interval`;
   if (lower !== null && upper !== null)
-    return days(value as number, `${name} ${wholeDays({ lower, upper })} days`);
+    return days(value as number, `${name} ${limits({ lower, upper }, "time")} days`);
   if (lower !== null)
     return days(value as number, `${name} from ${plainNumber(lower, 0)} days, no upper limit`);
   if (upper !== null) return days(value as number, `${name} up to ${plainNumber(upper, 0)} days`);
   return days(value as number);
 }
-
-const wholeDays = ({ lower, upper }: { lower: number; upper: number }): string =>
-  limits({ lower, upper }, "days").replaceAll(".0", "");
 
 function notReached(told: Told): string {
   const { curve, words } = told;

@@ -1,7 +1,7 @@
 import { labelOf } from "../../schema/labels.js";
 import type { CohortCell, CohortRow } from "../../study/results.js";
 import { type ReportContext, type Section, section } from "../context.js";
-import { html } from "../escape.js";
+import { type Content, html } from "../escape.js";
 import { plainNumber, rounded, share } from "../format.js";
 import { figuresOf } from "../layout/figure.js";
 import { type Column, type Row, type RowGroup, table } from "../layout/table.js";
@@ -25,7 +25,7 @@ export function cohortSection(context: ReportContext): Section {
       caption: `The injuries compared by ${labelOf(cohort.by)}`,
       columns,
       groups: variables(context),
-      note: "Terms: count and share of those recorded. Numbers: median, quartiles in brackets, then mean and standard deviation. Apart: standardised difference, in standard deviations, once a variable; beyond about 0.1 in either direction groups are often called unlike (common practice, no source).",
+      note: "Terms: count and share of those recorded. Numbers: median, quartiles in brackets, beneath them mean and standard deviation. Apart: standardised difference, in standard deviations, once a variable; beyond about 0.1 in either direction groups are often called unlike (common practice, no source).",
     })}${figuresOf(context, ["balance"])}`,
   );
 }
@@ -64,11 +64,11 @@ function variables({ results }: ReportContext): RowGroup[] {
 
 const unitWords: Readonly<Record<string, string>> = { a: "years", d: "days" };
 
-function cellWords(cell: CohortCell): string {
+function cellWords(cell: CohortCell): Content {
   if (cell.count !== null)
     return cell.share === null ? String(cell.count) : `${cell.count} (${share(cell.share)})`;
   const number = (value: number | null) => (value === null ? "\u2013" : plainNumber(value, 1));
   if (cell.median === null && cell.mean === null) return "\u2013";
   const middle = `${number(cell.median)} (${number(cell.lower_quartile)} to ${number(cell.upper_quartile)})`;
-  return `${middle}; ${number(cell.mean)} \u00b1 ${number(cell.standard_deviation)}`;
+  return html`${middle}<br>${number(cell.mean)}\u00a0\u00b1\u00a0${number(cell.standard_deviation)}`;
 }

@@ -121,8 +121,8 @@ function times(curves: readonly CurveResult[], { name, context }: Around): Safe 
 
 function timeCell(estimate: CurveResult["restricted_mean"]["days"] | undefined): Safe | string {
   if (estimate === undefined) return "\u2013";
-  if (estimate.value === null) return valueWords(estimate, "days");
-  const interval = intervalWords(estimate, "days").replaceAll(/\.0\b/g, "");
+  if (estimate.value === null) return valueWords(estimate, "time");
+  const interval = intervalWords(estimate, "time");
   return html`${days(estimate.value)}${interval === "" ? null : html`<br><small>[${interval}]</small>`}`;
 }
 

@@ -1,6 +1,6 @@
 import { type ReportContext, type Section, section } from "../context.js";
 import { html } from "../escape.js";
-import { days, level, share, weeks } from "../format.js";
+import { capital, days, level, share, weeks } from "../format.js";
 import { caution } from "../layout/blocks.js";
 import { type Row, table } from "../layout/table.js";
 import { intervalWords } from "../words/estimates.js";
@@ -11,7 +11,7 @@ import { backWords, codeWords, competingWords, sayKnown } from "../words/terms.j
 export function followUpSection({ results }: ReportContext): Section {
   const { follow_up, plan } = results;
   const { median_days: median, completeness, whole_weeks } = follow_up;
-  const interval = intervalWords(median, "days");
+  const interval = intervalWords(median, "time");
   const medianWords = median.value === null ? sayReason(median.reason) : days(median.value);
   const long: Row[] = [
     ["Median follow-up", medianWords],
@@ -24,10 +24,10 @@ export function followUpSection({ results }: ReportContext): Section {
   const ended: Row[] = [
     [`Seen ${backWords[plan.question.milestone]}`, follow_up.milestones],
     ["Not back when last seen", follow_up.censored],
-    ...follow_up.competing.map(({ code, n }): Row => [sayCompeting(code), n]),
+    ...follow_up.competing.map(({ code, n }): Row => [capital(sayCompeting(code)), n]),
     ["All", follow_up.n],
   ];
-  const known: Row[] = follow_up.known.map(({ code, n }) => [sayKnown(code), n]);
+  const known: Row[] = follow_up.known.map(({ code, n }) => [capital(sayKnown(code)), n]);
   const heaping: Row = [
     "Of the returns dated to the day, on a whole week",
     html`${whole_weeks.on_whole_weeks} of ${whole_weeks.milestones}`,

@@ -5,6 +5,7 @@ import { sayReason } from "./reasons.js";
 const unitWord: Readonly<Record<Unit, string>> = {
   share: "\u00a0%",
   "percentage points": " points",
+  time: " days",
   days: " days",
   ratio: "",
   mm: " mm",

@@ -16,9 +16,9 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
     weight: "heavy",
   },
   "overlap-lacking": {
-    heading: "The groups hardly share a stratum",
+    heading: "Some strata cannot be compared",
     meaning:
-      "Where a stratum holds injuries of one group only, there is nothing to compare like with like. Those strata are left out of the adjusted differences, which then speak only for the strata that remain.",
+      "Where a stratum holds too few injuries of either group, or is followed too briefly, like cannot be compared with like. Those strata are left out of the adjusted differences, which then speak only for the strata that remain.",
     weight: "heavy",
   },
   "horizon-beyond-follow-up": {

@@ -1,0 +1,246 @@
+import { describe, expect, it } from "vitest";
+import { plainWords, reasonWords } from "../../../src/report/index.js";
+import type { Estimate, ReasonCode, Results } from "../../../src/study/results.js";
+import { curveOf, effectOf, found, missing, planOf, resultsOf } from "./fixtures.js";
+
+const sentencesOf = (results: Results): string[] =>
+  plainWords(results)
+    .flat()
+    .map((sentence) => sentence.replaceAll("\u00a0", " "));
+const text = (results: Results): string => sentencesOf(results).join(" ");
+
+const withMain = (main: Estimate, n = 24): Results =>
+  resultsOf({
+    curves: [
+      {
+        family: "compared",
+        entry: "clock",
+        curves: [
+          curveOf({ label: "ring", n, main }),
+          curveOf({ label: "tape", n: 31, main: found(0.48, 0.33, 0.66) }),
+        ],
+      },
+    ],
+  });
+const withDifference = (estimate: Estimate, crude: Estimate | null = null): Results =>
+  resultsOf({
+    effects: [
+      effectOf({ measure: "landmark_difference", estimate }),
+      ...(crude === null
+        ? []
+        : [effectOf({ measure: "landmark_difference", estimate: crude, adjusted_for: [] })]),
+    ],
+  });
+
+describe("the share back", () => {
+  it.each([
+    [
+      "with its interval and count",
+      found(0.62, 0.48, 0.76),
+      "Of the 24 injuries first treated with a ring, an estimated 62 % were back to full climbing by 13 weeks (95 % interval 48 to 76 %).",
+    ],
+    [
+      "nobody back",
+      { value: 0, lower: null, upper: null, reason: "no-events" } as const,
+      "Of the 24 injuries first treated with a ring, none was seen back to full climbing by 13 weeks (no return was seen).",
+    ],
+    [
+      "all back",
+      { value: 1, lower: null, upper: null, reason: "all-returned" } as const,
+      "an estimated 100 % were back to full climbing by 13 weeks (all were back, which leaves no interval).",
+    ],
+    [
+      "followed too briefly",
+      missing("beyond-follow-up"),
+      "For the 24 injuries first treated with a ring, the share back by 13 weeks cannot be given: follow-up ends earlier.",
+    ],
+  ])("%s", (_name, main, sentence) => {
+    expect(text(withMain(main))).toContain(sentence);
+  });
+
+  it("one injury: no share", () => {
+    expect(text(withMain(found(1), 1))).toContain(
+      "There is only 1 injury first treated with a ring, and one injury says nothing about a group.",
+    );
+  });
+
+  it("an empty group leaves the other groups uncompared: everybody is told instead", () => {
+    const results = withMain(missing("no-rows"), 0);
+    const all = curveOf({ family: "all", label: "all injuries", n: 61, main: found(0.55, 0.44, 0.67) });
+    const alone = {
+      ...results,
+      curves: [{ family: "all" as const, entry: "clock" as const, curves: [all] }, ...results.curves],
+    };
+    expect(text(alone)).toContain("Of the 61 injuries counted here, an estimated 55 % were back");
+    expect(text(alone)).toContain("nothing is compared");
+  });
+});
+
+describe("the difference", () => {
+  it.each([
+    [
+      "the interval includes none",
+      found(0.14, -0.04, 0.32),
+      "Grade for grade, 14 percentage points more were back by 13 weeks with a ring than with tape (95 % interval 4 fewer to 32 more), which these data cannot tell from no difference.",
+    ],
+    [
+      "the interval excludes none, above",
+      found(0.2, 0.05, 0.35),
+      "Grade for grade, 20 percentage points more were back by 13 weeks with a ring than with tape (95 % interval 5 more to 35 more), a difference associated with the first treatment but not shown to be caused by it.",
+    ],
+    [
+      "the interval excludes none, below",
+      found(-0.2, -0.35, -0.05),
+      "20 percentage points fewer were back by 13 weeks with a ring than with tape (95 % interval 35 fewer to 5 fewer), a difference associated with",
+    ],
+    [
+      "a limit that only just excludes none is not written as 0",
+      found(0.2, 0.002, 0.35),
+      "(95 % interval 0.2 more to 35 more), a difference associated with",
+    ],
+    [
+      "a limit at none is no exclusion",
+      found(0.2, 0, 0.4),
+      "(95 % interval 0 to 40 more), which these data cannot tell from no difference.",
+    ],
+    ["one percentage point", found(0.01, -0.1, 0.12), "1 percentage point more were back"],
+    [
+      "exactly none",
+      found(0, -0.1, 0.1),
+      "the share back by 13 weeks was the same with a ring as with tape (95 % interval 10 fewer to 10 more), which these data cannot tell from no difference.",
+    ],
+    [
+      "without an interval",
+      { value: 0.5, lower: null, upper: null, reason: "no-variance" } as const,
+      "(no interval: the values do not vary), which these data cannot tell from no difference.",
+    ],
+  ])("%s", (_name, estimate, sentence) => {
+    expect(text(withDifference(estimate))).toContain(sentence);
+  });
+
+  it.each(Object.keys(reasonWords) as ReasonCode[])(
+    "no figure, because of %s: the reason in words",
+    (reason) => {
+      const words = text(withDifference(missing(reason)));
+      expect(words).toContain(
+        `A difference in the share back between injuries first treated with a ring and first treated with tape, grade for grade, cannot be given: ${reasonWords[reason]}.`,
+      );
+      expect(words).not.toMatch(/null|NaN|undefined/);
+    },
+  );
+
+  it("no adjusted figure: the crude one, with what it may come from", () => {
+    const words = text(withDifference(missing("no-overlap"), found(0.05, -0.16, 0.26)));
+    expect(words).toContain(
+      "Without holding anything equal, 5 percentage points more were back by 13 weeks with a ring than with tape (95 % interval 16 fewer to 26 more), which these data cannot tell from no difference; it may come from grade as well as from the first treatment.",
+    );
+  });
+
+  it("mean time, in whole days and the right way round", () => {
+    const effects = [
+      effectOf({ measure: "restricted_mean_difference", estimate: found(-9.04, -22.1, 4.02) }),
+    ];
+    expect(text(resultsOf({ effects }))).toContain(
+      "the mean time to return, counted up to 26 weeks, was 9 days shorter with a ring than with tape (95 % interval 22 shorter to 4 longer), which these data cannot tell from no difference.",
+    );
+  });
+
+  it("groups that are not treatments have words of their own", () => {
+    const plan = planOf({
+      compare: { by: "grade", groups: ["3", "2"], reference: "2", adjust_for: ["sex"] },
+    });
+    const effects = [
+      effectOf({
+        measure: "landmark_difference",
+        compared: "3",
+        reference: "2",
+        adjusted_for: ["sex"],
+        estimate: found(-0.3, -0.5, -0.1),
+      }),
+    ];
+    expect(text(resultsOf({ plan, effects }))).toContain(
+      "Holding sex equal, 30 percentage points fewer were back by 13 weeks in grade 3 than in grade 2",
+    );
+  });
+});
+
+describe("half back", () => {
+  const withHalf = (half: Estimate) =>
+    resultsOf({
+      curves: [
+        {
+          family: "compared",
+          entry: "clock",
+          curves: [
+            curveOf({ label: "ring", n: 24, main: found(0.62, 0.48, 0.76) }),
+            curveOf({ label: "tape", n: 31, main: found(0.48, 0.33, 0.66), half }),
+          ],
+        },
+      ],
+    });
+  it.each([
+    [
+      found(94, 80, 112),
+      "Half were back by 11.4 weeks (80 days, 95 % interval 63 to 101 days) with a ring and by 13.4 weeks (94 days, 95 % interval 80 to 112 days) with tape.",
+    ],
+    [
+      { value: 94, lower: 80, upper: null, reason: "not-reached" } as const,
+      "by 13.4 weeks (94 days, 95 % interval from 80 days, no upper limit) with tape.",
+    ],
+    [
+      missing("not-reached"),
+      "With tape, half were not back by the last day of follow-up (30 weeks (210 days)).",
+    ],
+    [
+      missing("not-converged"),
+      "With tape, the time by which half were back cannot be given: the calculation did not settle.",
+    ],
+  ])("%o", (half, sentence) => {
+    expect(text(withHalf(half))).toContain(sentence);
+  });
+});
+
+describe("the whole answer", () => {
+  it("has 3 to 9 sentences, the last of which says what the data can't", () => {
+    const sentences = sentencesOf(resultsOf());
+    expect(sentences.length).toBeGreaterThanOrEqual(3);
+    expect(sentences.length).toBeLessThanOrEqual(9);
+    expect(sentences.at(-1)).toBe(
+      "Treatments were chosen, not allotted by chance: these numbers cannot show what caused a difference, and they cannot say when one finger is ready.",
+    );
+    for (const sentence of sentences) expect(sentence).toMatch(/^[A-Z].*\.$/);
+  });
+
+  it("says how everybody's follow-up ended", () => {
+    expect(text(resultsOf())).toContain(
+      "Of all 61, 48 were seen to return, 10 were not back when last seen, 2 gave up climbing and 1 had a new rupture of the finger.",
+    );
+  });
+
+  it("nobody analysed: one sentence and no figure", () => {
+    const base = resultsOf();
+    const analysis = {
+      injuries: 2,
+      analysed: 0,
+      persons: 0,
+      excluded: [{ code: "no-follow-up" as const, n: 2 }],
+    };
+    const none = resultsOf({
+      plan: planOf({ synthetic: false }),
+      accounting: { ...base.accounting, analysis, comparison: { analysed: 0, compared: 0, left_out: [] } },
+    });
+    expect(sentencesOf(none)).toEqual(["No injury in these data can answer the question."]);
+  });
+
+  it("one person, one injury: the singular", () => {
+    const base = resultsOf();
+    const one = resultsOf({
+      accounting: {
+        ...base.accounting,
+        analysis: { injuries: 1, analysed: 1, persons: 1, excluded: [] },
+        comparison: { analysed: 1, compared: 1, left_out: [] },
+      },
+    });
+    expect(text(one)).toContain("This report follows 1 pulley injury of 1 person;");
+  });
+});

@@ -1,0 +1,119 @@
+import { describe, expect, it } from "vitest";
+import { reasonWords, sayFacts, warningWords } from "../../../src/report/index.js";
+import { intervalWords, valueWords } from "../../../src/report/words/estimates.js";
+import { groupWords } from "../../../src/report/words/groups.js";
+import { reportingItems } from "../../../src/report/words/reporting-items.js";
+import { reasons, type Warning } from "../../../src/study/results.js";
+import { found, missing } from "./fixtures.js";
+
+describe("warnings", () => {
+  it.each([
+    [
+      { code: "completeness-low", facts: { share: 0.871, horizon_days: 182 } },
+      "87 % of the possible time up to 26 weeks (182 days) was observed",
+    ],
+    [{ code: "few-events", facts: { group: "ring", n: 12, events: 4 } }, "ring: returns seen in 4 of 12"],
+    [
+      {
+        code: "horizon-beyond-follow-up",
+        facts: { family: "grade", group: "4b", last_day: 120, horizon_days: 182 },
+      },
+      "grade 4b: last seen after 17.1 weeks (120 days), horizon 26 weeks (182 days)",
+    ],
+    [{ code: "curve-falls-early", facts: { family: "compared", group: "surgery" } }, "surgery"],
+    [{ code: "proportionality-doubtful", facts: { group: "ring", p: 0.0000001 } }, "ring: p < 0.001"],
+    [
+      { code: "heaped-dates", facts: { n: 12, of: 31 } },
+      "12 of 31 returns dated to the day; one in seven would by chance",
+    ],
+    [
+      { code: "inexact-dates", facts: { n: 17, of: 48, rule: "midpoint" } },
+      "17 of 48 returns; rule: midpoint",
+    ],
+    [
+      { code: "covariates-missing", facts: { field: "grade", n: 2, of: 61 } },
+      "grade: not recorded in 2 of 61 injuries",
+    ],
+    [
+      { code: "distances-missing", facts: { n: 23, of: 61 } },
+      "23 of 61 injuries lack the first or the last reading",
+    ],
+    [
+      {
+        code: "overlap-lacking",
+        facts: { compared: "ring", reference: "tape", strata: "grade 4b", left_out: 3, used: 52 },
+      },
+      "ring against tape: left out grade 4b, with 3 injuries; 52 are used",
+    ],
+    [{ code: "several-injuries-a-person", facts: { persons: 57, injuries: 61 } }, "61 injuries of 57 people"],
+    [{ code: "not-randomised", facts: {} }, ""],
+  ] satisfies [Warning, string][])("$code", (warning, words) => {
+    expect(sayFacts(warning).replaceAll("\u00a0", " ")).toBe(words);
+  });
+
+  it.each(Object.keys(warningWords) as Warning["code"][])(
+    "%s has a heading and a meaning, and bears having no facts",
+    (code) => {
+      expect(warningWords[code].heading).toMatch(/^[A-Z].*[^.]$/);
+      expect(warningWords[code].meaning).toMatch(/^[A-Z].*\.$/s);
+      expect(sayFacts({ code, facts: {} })).not.toMatch(/undefined|NaN/);
+    },
+  );
+});
+
+describe("figures that are missing", () => {
+  it.each(reasons)("%s: in words, not as a code", (reason) => {
+    expect(valueWords(missing(reason), "share")).toBe(reasonWords[reason]);
+    expect(reasonWords[reason]).not.toMatch(/-[a-z]+-|null/);
+  });
+  it.each([
+    [found(0.62, 0.48, 0.76), "48 to 76 %"],
+    [
+      { value: 0.62, lower: 0.48, upper: null, reason: "not-reached" } as const,
+      "from 48 %; upper limit: not reached by the end of follow-up",
+    ],
+    [
+      { value: 0.62, lower: null, upper: 0.76, reason: "not-reached" } as const,
+      "up to 76 %; lower limit: not reached by the end of follow-up",
+    ],
+    [
+      { value: 1, lower: null, upper: null, reason: "all-returned" } as const,
+      "all were back, which leaves no interval",
+    ],
+    [missing("no-rows"), ""],
+  ])("%o: %s", (estimate, words) => {
+    expect(intervalWords(estimate, "share").replaceAll("\u00a0", " ")).toBe(words);
+  });
+});
+
+describe("groups in words", () => {
+  it.each([
+    ["first_treatment", "ring", "first treated with a ring", "with a ring"],
+    ["first_treatment", "crystal", "in the group \u201ccrystal\u201d", "in the group \u201ccrystal\u201d"],
+    ["grade", "4a", "of grade 4a", "in grade 4a"],
+    ["grade", "4_undivided", "of grade 4, a or b not recorded", "in grade 4, a or b not recorded"],
+    ["finger", "ring", "of the ring finger", "in the ring finger"],
+    ["finger", "thumb", "of the thumb", "in the thumb"],
+    ["hand", "left", "of the left hand", "in the left hand"],
+    ["sex", "not_stated", "in climbers whose sex is not stated", "in climbers whose sex is not stated"],
+    ["site_id", "site-a", "at site-a", "at site-a"],
+    [
+      "bowstringing",
+      "imaging only",
+      "with bowstringing on imaging only",
+      "with bowstringing on imaging only",
+    ],
+    ["onset", "pop", "after a sudden onset with a pop", "after a sudden onset with a pop"],
+  ])("%s %s", (by, label, of, among) => {
+    expect(groupWords({ by, label })).toEqual({ of, among });
+  });
+});
+
+it("the checklist has the 22 items of STROBE (von Elm and others 2007, Lancet 370:1453), none left to nobody", () => {
+  expect(reportingItems).toHaveLength(22);
+  for (const { answeredIn, byYou } of reportingItems)
+    expect(answeredIn.length > 0 || byYou !== null).toBe(true);
+  // what software can never answer: why, aims, reading, to whom, funding
+  for (const item of [2, 3, 20, 21, 22])
+    expect(reportingItems[item - 1]?.byYou, `item ${item}`).not.toBeNull();
+});
