@@ -16,7 +16,7 @@ export interface CourseGiven {
 /** What would happen to an injury if nobody stopped looking; whole days from the injury. */
 export interface Course {
   readonly firstVisit: number;
-  /** First treatment that began: `none` where somebody was back before it could. */
+  /** First treatment. */
   readonly treatment: FirstTreatment;
   /** Day on which it began; null for `none`. */
   readonly start: number | null;
@@ -62,6 +62,9 @@ export function timeToFullClimbing(
 /**
  * Draws the course of one injury. A milestone is reached on the whole day that follows it: in (90, 91] is day 91.
  * Giving up, a new rupture and the return do not depend on each other within a grade.
+ *
+ * Whoever would be back before the first visit or the planned start is seen, and treated, on the day before the return at the
+ * latest. So who is in the data, and in which group, does not depend on the return: the groups differ by grade alone.
  */
 export function drawCourse(
   given: CourseGiven & { readonly scenario: Scenario },
@@ -75,17 +78,15 @@ export function drawCourse(
       : firstVisit + delayDays(scenario.treatment.start_delay[treatment], generator);
   const time = timeToFullClimbing(scenario, { grade, treatment, start: planned, unitExponential });
   const fullClimbing = Math.max(1, Math.ceil(time));
-  const begins = planned !== null && planned < fullClimbing;
   const { gave_up_per_week, new_rupture_per_week, new_rupture_from_week } = scenario.ends;
+  const noRuptureBefore = Math.max(firstVisit, Math.round(new_rupture_from_week * 7));
   return {
-    firstVisit,
-    treatment: begins ? treatment : "none",
-    start: begins ? planned : null,
+    firstVisit: Math.min(firstVisit, fullClimbing - 1),
+    treatment,
+    start: planned === null ? null : Math.min(planned, fullClimbing - 1),
     fullClimbing,
     gaveUp: firstVisit + daysAtRate(gave_up_per_week, generator),
-    newRupture:
-      Math.max(firstVisit, Math.round(new_rupture_from_week * 7)) +
-      daysAtRate(new_rupture_per_week, generator),
+    newRupture: noRuptureBefore + daysAtRate(new_rupture_per_week, generator),
   };
 }
 

@@ -60,28 +60,40 @@ function scan(
   },
   generator: Generator,
 ): ImagingRow[] {
-  const { place, pattern, person } = what.drawn;
   const read = (mm: number) => mm + what.scenario.imaging.error_sd_mm * generator.normal();
   const rest = Math.max(smallestMm, read(what.distances.rest));
   const loaded = Math.max(rest, read(what.distances.loaded));
-  const common = {
-    injury_id: place.id,
-    date: dateOfDay(place.day + what.day),
-    modality: "ultrasound",
-    pulley: pattern.pulleys[0] as Pulley,
-    bound: "exact",
-    side: "injured",
-    taped: "no",
-    warmed_up: "no",
-    rater: person.site.id.replace("site-", "r-"),
-    reading: 1,
-    blinded: "no",
-    comment: null,
-  } as const;
   return [
-    { ...common, position: "rest", distance_mm: tenths(rest), pip_angle_deg: 0, dip_angle_deg: 0 },
-    { ...common, position: "loaded", distance_mm: tenths(loaded), pip_angle_deg: 40, dip_angle_deg: 10 },
+    reading(what, { position: "rest", mm: rest, pip: 0, dip: 0 }),
+    reading(what, { position: "loaded", mm: loaded, pip: 40, dip: 10 }),
   ];
 }
+
+const reading = (
+  { drawn: { place, pattern, person }, day }: { readonly drawn: DrawnInjury; readonly day: number },
+  at: {
+    readonly position: ImagingRow["position"];
+    readonly mm: number;
+    readonly pip: number;
+    readonly dip: number;
+  },
+): ImagingRow => ({
+  injury_id: place.id,
+  date: dateOfDay(place.day + day),
+  modality: "ultrasound",
+  pulley: pattern.pulleys[0] as Pulley,
+  position: at.position,
+  distance_mm: tenths(at.mm),
+  bound: "exact",
+  side: "injured",
+  taped: "no",
+  warmed_up: "no",
+  pip_angle_deg: at.pip,
+  dip_angle_deg: at.dip,
+  rater: person.site.id.replace("site-", "r-"),
+  reading: 1,
+  blinded: "no",
+  comment: null,
+});
 
 const tenths = (mm: number): number => Math.round(Math.min(15, mm) * 10) / 10;

@@ -43,6 +43,7 @@ export function injuryRowOf(
 ): InjuryRow {
   const { person, place, grade, pattern, course, followUp } = drawn;
   const dateOf = (day: number): string => dateOfDay(place.day + day);
+  const dateOrBlank = (day: number | null): string | null => (day === null ? null : dateOf(day));
   const seen = { habit, injuryDay: place.day, lastContact: followUp.lastContact, visits: followUp.visits };
   const easy = writeMilestone(drawn.easyClimbing, seen);
   const full = writeMilestone(course.fullClimbing, seen);
@@ -81,9 +82,18 @@ export function injuryRowOf(
     height_cm: person.heightCm,
     last_contact_date: dateOf(followUp.lastContact),
     end_status: endStatuses[followUp.ended],
-    ...columnsOf({ name: "easy_climbing", written: easy }, dateOf),
-    ...columnsOf({ name: "full_climbing", written: full }, dateOf),
-    ...columnsOf({ name: "previous_level", written: previous }, dateOf),
+    easy_climbing_date: dateOrBlank(easy.day),
+    easy_climbing_precision: easy.precision,
+    easy_climbing_not_before: dateOrBlank(easy.notBefore),
+    easy_climbing_not_after: dateOrBlank(easy.notAfter),
+    full_climbing_date: dateOrBlank(full.day),
+    full_climbing_precision: full.precision,
+    full_climbing_not_before: dateOrBlank(full.notBefore),
+    full_climbing_not_after: dateOrBlank(full.notAfter),
+    previous_level_date: dateOrBlank(previous.day),
+    previous_level_precision: previous.precision,
+    previous_level_not_before: dateOrBlank(previous.notBefore),
+    previous_level_not_after: dateOrBlank(previous.notAfter),
     new_rupture_date: followUp.ended === "new_rupture" ? dateOf(followUp.lastContact) : null,
     gave_up_date: followUp.ended === "gave_up" ? dateOf(followUp.lastContact) : null,
     notes: null,
@@ -107,18 +117,3 @@ function levelAfter(
 }
 
 const isKnown = ({ day, notAfter }: WrittenMilestone): boolean => day !== null || notAfter !== null;
-
-type MilestoneName = "easy_climbing" | "full_climbing" | "previous_level";
-
-const columnsOf = <M extends MilestoneName>(
-  { name, written }: { readonly name: M; readonly written: WrittenMilestone },
-  dateOf: (day: number) => string,
-): Pick<InjuryRow, `${M}_date` | `${M}_precision` | `${M}_not_before` | `${M}_not_after`> => {
-  const date = (day: number | null) => (day === null ? null : dateOf(day));
-  return {
-    [`${name}_date`]: date(written.day),
-    [`${name}_precision`]: written.precision,
-    [`${name}_not_before`]: date(written.notBefore),
-    [`${name}_not_after`]: date(written.notAfter),
-  } as Pick<InjuryRow, `${M}_date` | `${M}_precision` | `${M}_not_before` | `${M}_not_after`>;
-};

@@ -56,8 +56,7 @@ const shareOf = <K extends string>(weights: Readonly<Record<K, number>>, term: K
 
 /**
  * Simulates one grade under one first treatment. Sites occur as they do among the injuries of that grade first treated
- * with tape or ring (surgery: with surgery), so that ring and tape are compared over the same sites; counted are the
- * injuries in which the treatment began.
+ * with tape or ring (surgery: with surgery), so that ring and tape are compared over the same sites.
  *
  * Standard errors: of a share sqrt(p (1 - p) / n), of a mean the standard deviation over sqrt(n).
  */
@@ -76,34 +75,28 @@ export function simulateCell(
   const generator = seededGenerator(seed, stream);
   const sites = siteWeights(scenario, { grade, treatment });
   const full = new Float64Array(draws);
-  const competing = new Float64Array(draws);
-  let begun = 0;
+  const ends = new Float64Array(draws);
   for (let draw = 0; draw < draws; draw++) {
     const site = scenario.sites[chooseIndex(sites, generator)] as ScenarioSite;
     const unitExponential = -Math.log(generator.uniform());
     const course = drawCourse({ scenario, site, grade, treatment }, { generator, unitExponential });
-    if (course.treatment !== treatment) continue;
-    full[begun] = course.fullClimbing;
-    competing[begun] = Math.min(course.gaveUp, course.newRupture);
-    begun++;
+    full[draw] = course.fullClimbing;
+    ends[draw] = Math.min(course.gaveUp, course.newRupture);
   }
-  const days = full.subarray(0, begun);
-  const ends = competing.subarray(0, begun);
   const shareBack = (by: (day: number, index: number) => boolean) =>
-    simulatedShare(days.filter(by).length, begun);
+    simulatedShare(full.filter(by).length, draws);
   return {
     grade,
     treatment,
-    share_of_injuries:
-      (sharesBySite(scenario, { grade, treatment }).reduce((sum, part) => sum + part, 0) * begun) / draws,
+    share_of_injuries: sharesBySite(scenario, { grade, treatment }).reduce((sum, part) => sum + part, 0),
     landmarks: landmarksWeeks.map((week) => ({
       week,
       day: week * 7,
       returned: shareBack((day) => day <= week * 7),
       returned_beside_competing: shareBack((day, index) => day <= week * 7 && day <= (ends[index] as number)),
     })),
-    restricted_mean_days: simulatedMean(days.map((day) => Math.min(day, horizonDays))),
-    median_days: days.toSorted()[Math.ceil(begun / 2) - 1] as number,
+    restricted_mean_days: simulatedMean(full.map((day) => Math.min(day, horizonDays))),
+    median_days: full.toSorted()[Math.ceil(draws / 2) - 1] as number,
   };
 }
 

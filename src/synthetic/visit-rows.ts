@@ -20,12 +20,12 @@ export function visitRowsOf(
     full: dayReached(row, "full_climbing"),
     previous: dayReached(row, "previous_level"),
   };
+  // The row is written out in full: a literal of a fixed shape is many times faster to make than one put together.
   return followUp.visits.map((day, index): VisitRow => {
     const said = (reached: number) => (day >= reached ? "yes" : "no");
     const trouble = Math.exp((-1.4 * day) / course.fullClimbing);
     const pain = Math.max(0, Math.min(10, Math.round(7 * trouble + generator.normal())));
     return {
-      ...notMeasured,
       injury_id: place.id,
       date: dateOfDay(place.day + day),
       kind: index > 0 && index === last ? "phone" : "clinic",
@@ -35,10 +35,22 @@ export function visitRowsOf(
       pain_rest: Math.round(pain / 3),
       pain_load: pain,
       quickdash: Math.max(0, Math.min(100, Math.round(45 * trouble + 6 * generator.normal()))),
+      dash: null,
+      prwe: null,
+      michigan_hand: null,
       single_numeric: Math.max(0, Math.min(100, Math.round(100 - 60 * trouble + 6 * generator.normal()))),
+      satisfaction: null,
+      pip_flexion_deg: null,
+      pip_extension_deficit_deg: null,
+      dip_flexion_deg: null,
+      grip_kg: null,
+      grip_other_kg: null,
+      finger_force_n: null,
+      finger_force_other_n: null,
       level_now:
         index === last ? row.level_after : day >= reachedBy.previous ? levelAt(drawn.person.level) : null,
       complication: "none",
+      note: null,
     };
   });
 }
@@ -48,18 +60,3 @@ function dayReached(row: InjuryRow, milestone: "easy_climbing" | "full_climbing"
   const date = row[`${milestone}_date`] ?? row[`${milestone}_not_after`];
   return date === null ? Number.POSITIVE_INFINITY : daysBetween(row.injury_date, date);
 }
-
-const notMeasured = {
-  dash: null,
-  prwe: null,
-  michigan_hand: null,
-  satisfaction: null,
-  pip_flexion_deg: null,
-  pip_extension_deficit_deg: null,
-  dip_flexion_deg: null,
-  grip_kg: null,
-  grip_other_kg: null,
-  finger_force_n: null,
-  finger_force_other_n: null,
-  note: null,
-} as const;
