@@ -107,6 +107,15 @@ const dates: readonly Worked[] = [
     injury: { full_climbing_date: "2024-06-03", last_contact_date: "2024-04-30" },
     gives: reached(91, [90, 91, "day"]),
   },
+  {
+    name: "a month dated after the last contact is not cut by it: June, (88, 118], 103",
+    injury: {
+      full_climbing_date: "2024-06-25",
+      full_climbing_precision: "month",
+      last_contact_date: "2024-06-20",
+    },
+    gives: reached(103, [88, 118, "month"]),
+  },
 ];
 
 const bounds: readonly Worked[] = [
@@ -162,6 +171,26 @@ const bounds: readonly Worked[] = [
     name: "bounds inside out (not on day 105, by day 77) are not used: censored at day 259",
     injury: { full_climbing_not_before: "2024-06-17", full_climbing_not_after: "2024-05-20" },
     gives: without("censored", 259),
+  },
+  {
+    name: "bounds on one day (not on day 77, by day 77) share none and are not used: censored at day 259",
+    injury: { full_climbing_not_before: "2024-05-20", full_climbing_not_after: "2024-05-20" },
+    gives: without("censored", 259),
+  },
+  {
+    name: "not yet on the very day of the date: (90, 91] after day 91 holds no day, the date stands",
+    injury: { full_climbing_date: "2024-06-03", full_climbing_not_before: "2024-06-03" },
+    gives: reached(91, [90, 91, "day"]),
+  },
+  {
+    name: "a week of which the last contact still saw 'not yet': (98, 105] after day 103 is (103, 105], 104",
+    injury: {
+      full_climbing_date: "2024-06-14",
+      full_climbing_precision: "week",
+      full_climbing_not_before: "2024-06-15",
+      last_contact_date: "2024-06-15",
+    },
+    gives: reached(104, [103, 105, "week"]),
   },
 ];
 
@@ -240,6 +269,18 @@ const visits: readonly Worked[] = [
     injury: { last_contact_date: "2024-04-30" },
     visits: [{ date: "2024-05-27", easy_climbing: "yes" }],
     gives: without("censored", 57),
+  },
+  {
+    name: "not before day 42 goes before a 'yes' on day 42: the next 'yes' counts, (42, 84], 63",
+    injury: { full_climbing_not_before: "2024-04-15" },
+    visits: [yes("2024-04-15"), yes("2024-05-27")],
+    gives: reached(63, [42, 84, "visits"]),
+  },
+  {
+    name: "by day 42 goes before a 'no' on day 42: the 'no' of day 14 counts, (14, 42], floor(57 / 2) = 28",
+    injury: { full_climbing_not_after: "2024-04-15" },
+    visits: [no("2024-03-18"), no("2024-04-15")],
+    gives: reached(28, [14, 42, "visits"]),
   },
 ];
 
@@ -340,6 +381,16 @@ const roughInjuries: readonly Worked[] = [
     },
     asked: { inexactDates: "latest" },
     gives: reached(94, [87, 94, "week"]),
+  },
+  {
+    name: "the same before day 0: return on day -2, new rupture on -1, the earliest return is day 0",
+    injury: {
+      injury_date_precision: "week",
+      full_climbing_date: "2024-03-02",
+      new_rupture_date: "2024-03-03",
+    },
+    asked: { inexactDates: "earliest" },
+    gives: reached(0, [-1, 1, "week"]),
   },
 ];
 
@@ -518,6 +569,16 @@ const closes: readonly Worked[] = [
     name: "a close after the last contact cuts nothing: censored on day 259",
     asked: { closedOn: "2025-12-31" },
     gives: without("censored", 259),
+  },
+  {
+    name: "dated before the close, but 'not yet' was seen after it: (104, 105], closed on day 103, censored there",
+    injury: {
+      full_climbing_date: "2024-06-14",
+      full_climbing_precision: "week",
+      full_climbing_not_before: "2024-06-16",
+    },
+    asked: { closedOn: "2024-06-15" },
+    gives: without("censored", 103),
   },
 ];
 
