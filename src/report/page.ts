@@ -70,7 +70,8 @@ const policyOf = (digest: string): string =>
 function document({ context, policy, style }: { context: ReportContext; policy: string; style: Safe }): Safe {
   const { plan } = context.results;
   const sections = sectionsOf(context);
-  const title = plan.synthetic ? `SYNTHETIC: ${plan.title}` : plan.title;
+  const title =
+    plan.synthetic && !plan.title.startsWith("SYNTHETIC") ? `SYNTHETIC: ${plan.title}` : plan.title;
   return html`<!doctype html>
 <html lang="en">
 <head>

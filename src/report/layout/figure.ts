@@ -30,7 +30,7 @@ function figureBlock(figure: RenderedFigure, synthetic: boolean): Safe {
   const caution = showsReturns ? html`\n<p class="caution">${cautionLine}</p>` : null;
   return html`<figure id="figure-${figure.id}">
 <div class="figure-box">${inlineSvg(figure)}</div>
-<figcaption><details><summary>${mark}${figure.title} In words</summary><p>${figure.description}</p></details>${caution}</figcaption>
+<figcaption><details><summary>In words: ${mark}${figure.title}</summary><p>${figure.description}</p></details>${caution}</figcaption>
 </figure>
 `;
 }

@@ -6,7 +6,7 @@ export const printStyle = `
   .page { max-width: none; padding: 0; }
   .columns { display: block; }
   .masthead { padding-top: 0; }
-  .contents { position: static; max-height: none; padding: 0 0 6mm; font-size: 9pt; }
+  .contents { position: static; max-height: none; padding: 0 0 4mm; font-size: 8.5pt; line-height: 1.4; }
   .contents ol { columns: 2; max-width: none; }
   .skip, .synthetic-banner { display: none; }
   .synthetic .page { padding-right: 9mm; }
@@ -30,8 +30,8 @@ export const printStyle = `
   }
   section { margin-bottom: 2.2rem; }
   h2, h3, caption, tr.group { break-after: avoid; }
-  thead { display: table-header-group; }
-  tr, figure, dt, .flow > li, .caution { break-inside: avoid; }
+  thead { display: table-header-group; break-after: avoid; }
+  tr, .whole, figure, dt, .flow > li, .caution { break-inside: avoid; }
   dt { break-after: avoid; }
   .table-box, .figure-box { overflow: visible; }
   table { font-size: 8.5pt; min-width: 100mm; }
@@ -39,7 +39,7 @@ export const printStyle = `
   .figure-box svg { min-width: 0; width: 100%; max-height: 160mm; }
   h1 { font-size: 20pt; }
   .masthead { padding-bottom: 5mm; margin-bottom: 3mm; }
-  .plain-words p { font-size: 11pt; margin-bottom: 2.5mm; }
+  .plain-words p { font-size: 10.5pt; line-height: 1.45; margin-bottom: 2mm; }
   .caution { break-before: avoid; }
   .caution, .flow > li, pre { background: none; border: 1px solid #777; }
   .caution { border-left: 4px solid #000; }

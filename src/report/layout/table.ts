@@ -28,12 +28,13 @@ export interface TableParts {
  * A table without rows says so in one cell.
  */
 export function table({ caption, columns, groups, note = null }: TableParts): Safe {
-  const hasRows = groups.some(({ rows }) => rows.length > 0);
-  const bodies = hasRows
-    ? groups.filter(({ rows }) => rows.length > 0).map((group) => body(group, columns))
-    : html`<tbody><tr><td colspan="${columns.length}">Nothing to show.</td></tr></tbody>`;
+  const length = groups.reduce((sum, { rows }) => sum + rows.length, 0);
+  const bodies =
+    length > 0
+      ? groups.filter(({ rows }) => rows.length > 0).map((group) => body(group, columns))
+      : html`<tbody><tr><td colspan="${columns.length}">Nothing to show.</td></tr></tbody>`;
   const heads = columns.map((column) => html`<th scope="col"${classes(null, column)}>${column.head}</th>`);
-  return html`<div class="table-box" role="region" aria-label="${caption}" tabindex="0">
+  return html`<div class="${length <= shortTable ? "table-box whole" : "table-box"}" role="region" aria-label="${caption}" tabindex="0">
 <table>
 <caption>${caption}</caption>
 <thead><tr>${heads}</tr></thead>
@@ -57,6 +58,9 @@ function tableRow([name = null, ...cells]: Row, columns: readonly Column[]): Saf
   const rest = cells.map((cell, index) => html`<td${classes(cell, columns[index + 1])}>${cell}</td>`);
   return html`<tr><th scope="row"${classes(name, columns[0])}>${name}</th>${rest}</tr>\n`;
 }
+
+/** Up to this many rows a table is printed on one page. */
+const shortTable = 16;
 
 /** Up to this many characters a cell stays on one line. */
 const shortText = 22;

@@ -16,6 +16,8 @@ interface Manner {
   readonly clause: (parts: { much: string; way: string; pair: EffectPair; plan: Results["plan"] }) => string;
   readonly same: (parts: { pair: EffectPair; plan: Results["plan"] }) => string;
   readonly what: string;
+  /** The first measure told says how many it speaks for and whether the crude figure points the other way. */
+  readonly told: "in full" | "in short";
 }
 
 const shareManner: Manner = {
@@ -28,6 +30,7 @@ const shareManner: Manner = {
   same: ({ pair, plan }) =>
     `the share back by ${weeks(plan.main_landmark_weeks)} was the same ${pair.compared.among} as ${pair.reference.among}`,
   what: "the share back",
+  told: "in full",
 };
 
 const meanManner: Manner = {
@@ -40,6 +43,7 @@ const meanManner: Manner = {
   same: ({ pair, plan }) =>
     `the mean time to return, counted up to ${weeks(plan.horizon_weeks)}, was the same ${pair.compared.among} as ${pair.reference.among}`,
   what: "the mean time to return",
+  told: "in short",
 };
 
 /** The main landmark difference of each comparison, adjusted where it could be. */
@@ -57,7 +61,8 @@ function pairSentences(pair: EffectPair, results: Results, manner: Manner): stri
   const { adjusted, crude } = pair;
   const first = adjusted ?? crude;
   if (first === null) return [];
-  if (first.estimate.value !== null) return [differenceSentence(first, pair, results, manner)];
+  if (first.estimate.value !== null)
+    return [differenceSentence(first, pair, results, manner), ...otherWay(pair, manner)];
   const missing =
     `A difference in ${manner.what} between injuries ${pair.compared.of} and ${pair.reference.of}` +
     `${first.adjusted_for.length > 0 ? `, ${holdingEqual(first.adjusted_for)},` : ""} cannot be given: ${sayReason(first.estimate.reason)}.`;
@@ -69,6 +74,25 @@ function pairSentences(pair: EffectPair, results: Results, manner: Manner): stri
   ];
 }
 
+/** Where the crude figure points the other way, a reader who compares the shares must be told why they don't match. */
+function otherWay({ adjusted, crude }: EffectPair, manner: Manner): string[] {
+  const [held, free] = [adjusted?.estimate.value ?? 0, crude?.estimate.value ?? 0];
+  if (manner.told === "in short" || adjusted === null || held * free >= 0) return [];
+  const digits = sizeOf(free, manner.unit);
+  const way = free > 0 ? manner.above : manner.below;
+  const fields = listed(fieldWords(adjusted.adjusted_for));
+  return [
+    `Without holding ${fields} equal it is ${digits} ${manner.noun(digits)} ${way}: the groups are not alike in ${fields}.`,
+  ];
+}
+
+/** How many are compared, where an adjusted figure can't use them all. */
+function among({ left_out, n }: EffectResult): string {
+  return left_out.length === 0
+    ? ""
+    : `, in the ${n.compared} and ${n.reference} injuries that can be compared so`;
+}
+
 function differenceSentence(
   effect: EffectResult,
   pair: EffectPair,
@@ -77,7 +101,7 @@ function differenceSentence(
 ): string {
   const value = effect.estimate.value as number;
   const digits = sizeOf(value, manner.unit);
-  const held = capital(holdingEqual(effect.adjusted_for));
+  const held = capital(holdingEqual(effect.adjusted_for)) + (manner.told === "in full" ? among(effect) : "");
   const clause =
     value === 0
       ? manner.same({ pair, plan })

@@ -43,7 +43,7 @@ function variables({ results }: ReportContext): RowGroup[] {
     const blanks = apartFrom.filter(Boolean).map(() => null);
     const missing: Row = ["not recorded", ...cells(first).map((cell) => cell.missing), ...blanks];
     return {
-      heading: labelOf(name) + (first.unit === null ? "" : `, ${unitWords[first.unit] ?? first.unit}`),
+      heading: withUnit(labelOf(name), first.unit),
       rows: [
         ...rows.map(
           (row, index): Row => [
@@ -60,6 +60,12 @@ function variables({ results }: ReportContext): RowGroup[] {
       ],
     };
   });
+}
+
+/** The unit after the name, unless the name speaks of it. */
+function withUnit(name: string, unit: string | null): string {
+  const words = unit === null ? "" : (unitWords[unit] ?? unit);
+  return words === "" || name.includes(words) ? name : `${name}, ${words}`;
 }
 
 const unitWords: Readonly<Record<string, string>> = { a: "years", d: "days" };

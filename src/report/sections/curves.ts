@@ -123,7 +123,7 @@ function timeCell(estimate: CurveResult["restricted_mean"]["days"] | undefined):
   if (estimate === undefined) return "\u2013";
   if (estimate.value === null) return valueWords(estimate, "time");
   const interval = intervalWords(estimate, "time");
-  return html`${days(estimate.value)}${interval === "" ? null : html`<br><small>[${interval}]</small>`}`;
+  return html`${days(estimate.value).replace(" days)", "\u00a0days)")}${interval === "" ? null : html`<br><small>[${interval}]</small>`}`;
 }
 
 function testsTable(tests: readonly TestResult[], name: string): Safe {
@@ -150,7 +150,7 @@ function testRow(test: TestResult): Row {
   });
   const blank = test.reason === null ? "\u2013" : sayReason(test.reason);
   return [
-    testWords[test.method] + strata,
+    `${testWords[test.method].name}${strata}: ${testWords[test.method].asks}`,
     seen.join("; "),
     test.statistic === null ? blank : rounded(test.statistic, { decimals: 2 }),
     test.degrees_of_freedom === null ? "\u2013" : plainNumber(test.degrees_of_freedom, 1),

@@ -12,7 +12,7 @@ export const reasonWords: Readonly<Record<ReasonCode, string>> = {
   "monotone-likelihood": "the data put no bound on the ratio",
   collinear: "the fields cannot be told apart in these data",
   "not-converged": "the calculation did not settle",
-  "all-returned": "all were back, which leaves no interval",
+  "all-returned": "everybody still followed was back, which leaves no interval",
   "no-variance": "the values do not vary",
   "not-positive": "a value is not above zero",
   "one-reading-only": "there is one reading only",

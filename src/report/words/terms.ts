@@ -61,11 +61,19 @@ const knownWords: Readonly<Record<string, string>> = {
 };
 export const sayKnown = (code: string): string => knownWords[code] ?? codeWords(code);
 
-export const testWords: Readonly<Record<TestResult["method"], string>> = {
-  log_rank: "Log-rank: do the curves differ?",
-  log_rank_stratified: "Stratified log-rank: do the curves differ?",
-  log_rank_trend: "Log-rank for trend: does return get slower from group to group, in their order?",
-  proportionality: "Is the ratio of the rates of return steady over time?",
+export const testWords: Readonly<
+  Record<TestResult["method"], { readonly name: string; readonly asks: string }>
+> = {
+  log_rank: { name: "Log-rank", asks: "do the curves differ?" },
+  log_rank_stratified: { name: "Log-rank", asks: "do the curves differ within strata?" },
+  log_rank_trend: {
+    name: "Log-rank for trend",
+    asks: "does return change steadily from group to group, in their order?",
+  },
+  proportionality: {
+    name: "Proportional hazards",
+    asks: "is the ratio of the rates of return steady over time?",
+  },
 };
 
 /** A code as words: `grade-without-letter` becomes "grade without letter". */

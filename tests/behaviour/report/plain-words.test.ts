@@ -47,7 +47,7 @@ describe("the share back", () => {
     [
       "all back",
       { value: 1, lower: null, upper: null, reason: "all-returned" } as const,
-      "an estimated 100 % were back to full climbing by 13 weeks (all were back, which leaves no interval).",
+      "an estimated 100 % were back to full climbing by 13 weeks (everybody still followed was back, which leaves no interval).",
     ],
     [
       "followed too briefly",
@@ -133,6 +133,23 @@ describe("the difference", () => {
     const words = text(withDifference(missing("no-overlap"), found(0.05, -0.16, 0.26)));
     expect(words).toContain(
       "Without holding anything equal, 5 percentage points more were back by 13 weeks with a ring than with tape (95 % interval 16 fewer to 26 more), which these data cannot tell from no difference; it may come from grade as well as from the first treatment.",
+    );
+  });
+
+  it("the crude figure points the other way: said, with what the groups are not alike in", () => {
+    expect(text(withDifference(found(0.12, -0.1, 0.34), found(-0.06, -0.32, 0.2)))).toContain(
+      "cannot tell from no difference. Without holding grade equal it is 6 percentage points fewer: the groups are not alike in grade.",
+    );
+    expect(text(withDifference(found(0.12, -0.1, 0.34), found(0.06, -0.2, 0.32)))).not.toContain("not alike");
+  });
+
+  it("strata that cannot be compared: how many injuries the figure speaks for", () => {
+    const left_out = [{ stratum: "grade 1", n: 2, reason: "too-few-rows" as const }];
+    const effects = [
+      effectOf({ measure: "landmark_difference", estimate: found(0.12, -0.1, 0.34), left_out }),
+    ];
+    expect(text(resultsOf({ effects }))).toContain(
+      "Grade for grade, in the 24 and 31 injuries that can be compared so, 12 percentage points more were back",
     );
   });
 

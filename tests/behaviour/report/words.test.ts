@@ -78,7 +78,7 @@ describe("figures that are missing", () => {
     ],
     [
       { value: 1, lower: null, upper: null, reason: "all-returned" } as const,
-      "all were back, which leaves no interval",
+      "everybody still followed was back, which leaves no interval",
     ],
     [missing("no-rows"), ""],
   ])("%o: %s", (estimate, words) => {
