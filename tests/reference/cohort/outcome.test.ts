@@ -412,6 +412,13 @@ const ends: readonly Worked[] = [
     gives: reached(91, [90, 91, "day"]),
   },
   {
+    name: "gave up, no date, seen to be back on day 84 after a last contact on day 57: 84 is the last contact",
+    injury: { end_status: "gave_up", last_contact_date: "2024-04-30" },
+    visits: [no("2024-04-15"), yes("2024-05-27")],
+    asked: { inexactDates: "latest" },
+    gives: reached(84, [42, 84, "visits"]),
+  },
+  {
     name: "gave up after the return: the return came first",
     injury: { full_climbing_date: "2024-06-03", gave_up_date: "2024-08-15" },
     gives: reached(91, [90, 91, "day"]),

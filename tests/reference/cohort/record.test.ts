@@ -180,6 +180,27 @@ describe("distances, by hand", () => {
   });
 });
 
+it("the day of the close itself still counts: first visit, treatment, its end and a reading on day 91", () => {
+  const closedOn = "2024-06-03";
+  const record = recordOf(
+    {
+      injury: { first_visit_date: closedOn },
+      treatments: [
+        { start_date: "2024-03-10", end_date: closedOn },
+        { treatment: "tape", start_date: closedOn },
+      ],
+      imaging: [{}, { date: closedOn, distance_mm: 1.5 }],
+    },
+    { closedOn },
+  );
+  expect(record.covariates.delay_days).toBe(91);
+  expect(record.episodes.map(({ from, to }) => [from, to])).toEqual([
+    [6, 91],
+    [91, null],
+  ]);
+  expect(record.distances[0]).toMatchObject({ followUpMm: 1.5, followUpDay: 91 });
+});
+
 describe("covariates", () => {
   it("unknown and not stated are not recorded; delay 03-04 to 03-08 is 4 days", () => {
     const { grade, covariates } = recordOf({
