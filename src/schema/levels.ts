@@ -3,7 +3,8 @@ import type { levelScales } from "./terms.js";
 type LevelScale = (typeof levelScales)[number];
 
 const letters: Readonly<Record<string, number>> = { a: 1, b: 2, c: 3, d: 4 };
-const sign = (mark: string | undefined): number => (mark === "+" ? 0.5 : mark === "-" ? -0.5 : 0);
+/** Less than half a step, so that IV+ stays below V-. */
+const sign = (mark: string | undefined): number => (mark === "+" ? 0.3 : mark === "-" ? -0.3 : 0);
 const romanNumbers = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"];
 
 /** A letter-less level (5, 5.9) is put where its second letter would stand. */
@@ -11,12 +12,12 @@ const numberAndLetter = (parts: RegExpExecArray): number =>
   Number(parts[1]) * 10 + (letters[parts[2] ?? ""] ?? 2) + sign(parts[3]);
 
 const readers: Readonly<Record<LevelScale, readonly [RegExp, (parts: RegExpExecArray) => number]>> = {
-  french: [/^([1-9])([abc]?)(\+?)$/, numberAndLetter],
+  french: [/^([1-9])([abc]?)([+-]?)$/, numberAndLetter],
   font: [/^([1-9])([abc]?)(\+?)$/, numberAndLetter],
   yds: [/^5\.(1[0-5]|[0-9])([abcd]?)([+-]?)$/, numberAndLetter],
   v: [/^v?(b|1[0-7]|[0-9])([+-]?)$/, (parts) => (parts[1] === "b" ? -1 : Number(parts[1])) + sign(parts[2])],
   uiaa: [
-    /^(1[0-2]|[1-9]|x?i{1,3}|i?[vx]|vi{1,3})([+-]?)$/,
+    /^(1[0-2]|[1-9]|xi{0,2}|ix|v?i{1,3}|i?v)([+-]?)$/,
     (parts) => (romanNumbers.indexOf(parts[1] ?? "") + 1 || Number(parts[1])) + sign(parts[2]),
   ],
   ewbank: [/^([1-9]|[1-3][0-9])$/, (parts) => Number(parts[1])],

@@ -1,6 +1,6 @@
 import { type CellReader, problem } from "./reading.js";
 
-const prefix = /^(?:grade|grad|gr)[._\s]*/;
+const prefix = /^(?:grade|grad|gr)[._\s-]*/;
 const roman: Readonly<Record<string, string>> = { i: "1", ii: "2", iii: "3", iv: "4" };
 const oneGrade = /^(i{1,3}|iv|[1-4])_?([ab]?)$/;
 const severalGrades = /^(?:i{1,3}|iv|[1-4])_?[ab]?(?:_?(?:\/|,|\+|–|to|or)_?|_)(?:i{1,3}|iv|[1-4])_?[ab]?$/;
