@@ -1,0 +1,74 @@
+import {
+  type CurveScene,
+  columnStart,
+  halfBackTitle,
+  halfBackWords,
+  type NamedCurve,
+  nameLines,
+} from "./curve-scene.js";
+import { type Layer, lineHeight, textAt } from "./marks.js";
+import type { Panel } from "./page.js";
+import { rowName } from "./row-name.js";
+import { ink } from "./theme.js";
+import { windowBar } from "./usual-windows.js";
+
+/** Height of a curve's row, by the lines of its name. */
+export const rowHeight = ({ name }: NamedCurve, { theme }: CurveScene): number =>
+  Math.round(nameLines(name, theme).length * lineHeight(theme.font.small) + theme.font.small * 0.25);
+
+/**
+ * Injuries at risk under the ticks of the axis, a row a curve, with the estimate of the half-way point at the end;
+ * on a page of given height the usual windows of the grades lie under the numbers.
+ */
+export function atRiskTable(scene: CurveScene, windows: "under the numbers" | "elsewhere"): Panel {
+  const { curves, theme, margins, axis } = scene;
+  const { small } = theme.font;
+  const head = lineHeight(small) + small * 0.4;
+  const bars = (curve: NamedCurve, y: number) =>
+    windows === "elsewhere" ? [] : windowBar(curve, scene, { y, shape: "underline" });
+  const barred = curves.some((curve) => bars(curve, 0).length > 0);
+  const caption = barred
+    ? "injuries at risk (bar: usual window of the grade, common practice)"
+    : "injuries at risk";
+  const captions = [
+    textAt({ x: small - margins.left, y: head / 2, text: caption, size: small, weight: "bold" }),
+    textAt({
+      x: axis.width + columnStart(theme),
+      y: head / 2,
+      text: halfBackTitle,
+      size: small,
+      weight: "bold",
+    }),
+  ];
+  let top = head;
+  const rows = curves.flatMap((curve) => {
+    const y = top + rowHeight(curve, scene) / 2;
+    top += rowHeight(curve, scene);
+    return [...bars(curve, y), ...row(curve, scene, y)];
+  });
+  return { height: Math.round(top), layers: [...captions, ...rows] };
+}
+
+function row(curve: NamedCurve, scene: CurveScene, y: number): Layer[] {
+  const { axis, theme } = scene;
+  const { small } = theme.font;
+  const shown = curve.result.number_at_risk.filter(({ day }) => axis.ticks.includes(day));
+  return [
+    ...rowName(curve, scene, y),
+    numbersAtRisk(shown, scene, y),
+    textAt({ x: axis.width + columnStart(theme), y, text: halfBackWords(curve), size: small }),
+  ];
+}
+
+const numbersAtRisk = (
+  shown: NamedCurve["result"]["number_at_risk"],
+  { axis, theme }: CurveScene,
+  y: number,
+): Layer => ({
+  data: { values: shown.map(({ day, at_risk }) => ({ day, at_risk })) },
+  mark: { type: "text", y, fontSize: theme.font.small, color: ink.text, baseline: "middle" },
+  encoding: {
+    x: { field: "day", type: "quantitative", scale: { domain: [0, axis.endDay], nice: false }, axis: null },
+    text: { field: "at_risk", type: "quantitative" },
+  },
+});

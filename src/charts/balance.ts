@@ -1,0 +1,197 @@
+import type { Plan } from "../study/plan.js";
+import type { CohortRow, Results } from "../study/results.js";
+import type { Figure, Json } from "./figure.js";
+import { groupStyle } from "./group-style.js";
+import { areaOf, type Layer, lineHeight, pointAt, textAt } from "./marks.js";
+import { type PageText, type Panel, page } from "./page.js";
+import { lines, roughWidth } from "./rough-width.js";
+import { ink, type Theme } from "./theme.js";
+import { linearAxis } from "./value-axis.js";
+import { fieldWords, numberWords } from "./words.js";
+
+export interface BalanceData {
+  readonly cohort: Results["cohort"];
+  readonly plan: Plan;
+}
+
+/** Beyond it, groups are said to differ in a characteristic (common practice, no source). */
+const noticeable = 0.1;
+
+/**
+ * Standardised difference of each group from the reference, a row a characteristic, with lines at 0.1 either way.
+ * What has no difference to show says so.
+ */
+export function balanceFigure(data: BalanceData, theme: Theme): Figure {
+  const rows = rowsOf(data.cohort, theme);
+  const scene = sceneOf(data, rows, theme);
+  const panels = rows.length > 0 ? [legend(scene), rowsPanel(scene), axisTitle(scene)] : [nothing(theme)];
+  return page(textOf(data), panels, { margins: scene.margins, theme });
+}
+
+interface BalanceRow {
+  readonly name: readonly string[];
+  readonly differences: CohortRow["standardised_differences"];
+  readonly height: number;
+}
+
+interface Scene {
+  readonly groups: Results["cohort"]["groups"];
+  readonly reference: string;
+  readonly rows: readonly BalanceRow[];
+  readonly theme: Theme;
+  readonly margins: { readonly left: number; readonly right: number };
+}
+
+/** The differences stand on the first row of a characteristic. */
+function rowsOf(cohort: Results["cohort"], theme: Theme): BalanceRow[] {
+  const { small } = theme.font;
+  const first = cohort.rows.filter((row, index) => row.variable !== cohort.rows[index - 1]?.variable);
+  return first.map(({ variable, standardised_differences: differences }) => {
+    const name = lines(fieldWords(variable), { width: 15 * small, size: small });
+    return { name, differences, height: Math.round(name.length * lineHeight(small) + small * 0.5) };
+  });
+}
+
+function sceneOf({ cohort }: BalanceData, rows: readonly BalanceRow[], theme: Theme): Scene {
+  const { small } = theme.font;
+  const names = Math.max(0, ...rows.flatMap(({ name }) => name).map((line) => roughWidth(line, small)));
+  const margins = {
+    left: Math.round(names + 2.5 * small),
+    right: Math.round(roughWidth("not computed", small) + 2 * small),
+  };
+  return { groups: cohort.groups, reference: cohort.reference, rows, theme, margins };
+}
+
+const plotWidth = ({ theme, margins }: Scene): number => theme.width - margins.left - margins.right;
+
+/** A line a group: its mark, then its name. */
+function legend(scene: Scene): Panel {
+  const { theme, groups, reference } = scene;
+  const { small } = theme.font;
+  const others = groups
+    .map((group, index) => ({ ...group, index }))
+    .filter(({ label }) => label !== reference);
+  const layers: Layer[] = [];
+  let top = 0;
+  for (const { label, n, index } of others) {
+    const text = `${fieldWords(label)} (n = ${n}) against ${fieldWords(reference)}`;
+    const broken = lines(text, { width: plotWidth(scene) - 2 * small, size: small });
+    const y = top + lineHeight(small) / 2;
+    const { colour } = groupStyle(index);
+    layers.push(
+      pointAt({ x: small * 0.6, y }, markOf(index, theme)),
+      textAt({ x: small * 1.6, y, text: broken, size: small, colour }),
+    );
+    top += broken.length * lineHeight(small);
+  }
+  return { height: Math.round(top + small), layers };
+}
+
+function markOf(index: number, theme: Theme): Layer {
+  const { colour, shape } = groupStyle(index);
+  return {
+    shape,
+    size: areaOf(theme.point * 1.2),
+    fill: colour,
+    stroke: ink.paper,
+    strokeWidth: theme.thin / 2,
+  };
+}
+
+function rowsPanel(scene: Scene): Panel {
+  const { rows, groups, theme, reference } = scene;
+  const { small } = theme.font;
+  const known = rows.flatMap(({ differences }) => differences).filter((value) => value !== null);
+  const { domain, ticks } = linearAxis([-noticeable, noticeable, ...known], 6);
+  const x = (field: string): Json => ({
+    field,
+    type: "quantitative",
+    scale: { domain, nice: false },
+    axis: {
+      title: null,
+      values: ticks,
+      grid: true,
+      labelExpr: "replace(format(datum.value, '.2~f'), '-', '\u2212')",
+    },
+  });
+  let top = 0;
+  const layers = rows.flatMap(({ name, differences, height }) => {
+    const y = top + height / 2;
+    top += height;
+    const marks = groups.flatMap(({ label }, index): Layer[] => {
+      const value = differences[index] ?? null;
+      if (value === null || label === reference) return [];
+      return [
+        {
+          data: { values: [{ value }] },
+          mark: { type: "point", y, opacity: 1, ...markOf(index, theme) },
+          encoding: { x: x("value") },
+        },
+      ];
+    });
+    const first = y - ((name.length - 1) * lineHeight(small)) / 2;
+    const none =
+      marks.length > 0
+        ? []
+        : [textAt({ x: plotWidth(scene) + small, y, text: "not computed", size: small, colour: ink.muted })];
+    return [textAt({ x: small - scene.margins.left, y: first, text: name, size: small }), ...none, ...marks];
+  });
+  return { height: top, layers: [...guides(x, theme), ...layers] };
+}
+
+const guides = (x: (field: string) => Json, { thin }: Theme): Layer[] => [
+  {
+    data: { values: [{ value: 0 }] },
+    mark: { type: "rule", color: ink.axis, strokeWidth: thin },
+    encoding: { x: x("value") },
+  },
+  {
+    data: { values: [{ value: -noticeable }, { value: noticeable }] },
+    mark: { type: "rule", color: ink.muted, strokeWidth: thin, strokeDash: [4 * thin, 3 * thin] },
+    encoding: { x: x("value") },
+  },
+];
+
+function axisTitle(scene: Scene): Panel {
+  const { base, small } = scene.theme.font;
+  const y = small * 1.9 + lineHeight(base) / 2;
+  const text = "standardised difference";
+  return {
+    height: Math.round(y + lineHeight(base)),
+    layers: [textAt({ x: plotWidth(scene) / 2, y, text, size: base, align: "center" })],
+  };
+}
+
+function nothing({ font }: Theme): Panel {
+  const text = "No characteristic to compare.";
+  return {
+    height: 6 * font.base,
+    layers: [textAt({ x: 0, y: 3 * font.base, text, size: font.base, colour: ink.muted })],
+  };
+}
+
+function textOf({ cohort, plan }: BalanceData): PageText {
+  const title = "How alike were the groups at the start?";
+  const subtitle = `standardised differences from ${fieldWords(cohort.reference)}, n = ${cohort.overall}`;
+  const first = cohort.rows.filter((row, index) => row.variable !== cohort.rows[index - 1]?.variable);
+  const said = first.map(({ variable, standardised_differences }) => {
+    const values = cohort.groups.flatMap(({ label }, index) => {
+      const value = standardised_differences[index] ?? null;
+      return label === cohort.reference
+        ? []
+        : [`${fieldWords(label)} ${value === null ? "not computed" : numberWords(value, 2)}`];
+    });
+    return `${fieldWords(variable)}: ${values.join(", ")}.`;
+  });
+  return {
+    id: "balance",
+    title,
+    subtitle,
+    description: [`${title} Standardised differences from ${fieldWords(cohort.reference)}.`, ...said].join(
+      " ",
+    ),
+    notes: ["Dashed lines: a difference of 0.1 either way, common practice, no source."],
+    synthetic: plan.synthetic,
+    individual: false,
+  };
+}

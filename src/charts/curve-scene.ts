@@ -1,0 +1,91 @@
+import type { Plan } from "../study/plan.js";
+import type { CurveFamily, CurveResult } from "../study/results.js";
+import { type GroupStyle, groupStyle } from "./group-style.js";
+import type { Margins } from "./page.js";
+import { lines, roughWidth } from "./rough-width.js";
+import type { Theme } from "./theme.js";
+import { type TimeAxis, timeAxis } from "./time-axis.js";
+import { estimateWords, fieldWords, weeksWords } from "./words.js";
+
+/** One curve with its name and look. */
+export interface NamedCurve {
+  readonly result: CurveResult;
+  readonly name: string;
+  readonly style: GroupStyle;
+}
+
+/** What all panels of a curve figure share: the curves, the time axis, the margins. */
+export interface CurveScene {
+  readonly curves: readonly NamedCurve[];
+  readonly plan: Plan;
+  readonly axis: TimeAxis;
+  readonly margins: Margins;
+  readonly theme: Theme;
+}
+
+export function curveScene({ family, plan }: { family: CurveFamily; plan: Plan }, theme: Theme): CurveScene {
+  const curves = family.curves.map((result, index) => ({
+    result,
+    name: nameOf(result, plan),
+    style: groupStyle(index),
+  }));
+  const margins = marginsFor(curves, theme);
+  const width = theme.width - margins.left - margins.right;
+  return { curves, plan, axis: timeAxis(family.curves, { width, size: theme.font.small }), margins, theme };
+}
+
+function nameOf({ family, label }: CurveResult, plan: Plan): string {
+  const byGrade = family === "grade" || (family === "compared" && plan.compare.by === "grade");
+  return byGrade && !label.startsWith("grade") ? `grade ${fieldWords(label)}` : fieldWords(label);
+}
+
+/** The grade that a curve stands for; null where it stands for something else. */
+export const gradeOf = ({ name }: NamedCurve): string | null =>
+  /^grade (1|2|3|4a|4b)$/.exec(name)?.[1] ?? null;
+
+/** Half back: the estimate and its interval in weeks. */
+export function halfBackWords({ result }: NamedCurve): string {
+  const half = result.quantiles.find(({ share }) => share === 0.5);
+  return half ? estimateWords(half.days, weeksWords) : "not computed";
+}
+
+/** Lengths of the parts of a row's head, in pixels: sample of the line, then the name. */
+export const rowHead = ({ font }: Theme) => ({
+  edge: font.small,
+  sample: font.small * 2.6,
+  gap: font.small * 0.5,
+});
+
+export const nameLines = (name: string, { font }: Theme): readonly string[] =>
+  lines(name, { width: font.small * 11, size: font.small });
+
+/** A direct label is bold, at most two or three lines. */
+export const labelLines = (name: string, { font }: Theme): readonly string[] =>
+  lines(name, { width: font.base * 10.5, size: font.base, weight: "bold" });
+
+export const halfBackTitle = "half back, weeks";
+
+function marginsFor(curves: readonly NamedCurve[], theme: Theme): Margins {
+  const { base, small } = theme.font;
+  const widest = (texts: readonly string[], size: number, weight: "normal" | "bold") =>
+    Math.max(0, ...texts.map((text) => roughWidth(text, size, weight)));
+  const head = rowHead(theme);
+  const names = widest(
+    curves.flatMap(({ name }) => nameLines(name, theme)),
+    small,
+    "normal",
+  );
+  const labels = widest(
+    curves.flatMap(({ name }) => labelLines(name, theme)),
+    base,
+    "bold",
+  );
+  const halves = widest([halfBackTitle, ...curves.map(halfBackWords)], small, "normal");
+  return {
+    left: Math.round(Math.max(small * 6, head.edge + head.sample + head.gap + names + small * 1.6)),
+    right: Math.round(columnStart(theme) + Math.max(labels, halves) + head.edge),
+  };
+}
+
+/** Where the texts right of the plot begin, counted from its end. */
+export const columnStart = ({ font }: Theme): number => Math.round(font.small * 1.7);

@@ -1,0 +1,44 @@
+import type { Plan } from "../study/plan.js";
+import { type ForestBlock, nameWidth } from "./forest-rows.js";
+import type { Margins } from "./page.js";
+import { roughWidth } from "./rough-width.js";
+import type { Theme } from "./theme.js";
+import { levelWords } from "./words.js";
+
+/** Where the columns begin, in pixels from the start of the plots. */
+export interface ForestColumns {
+  readonly margins: Margins;
+  readonly width: number;
+  readonly name: number;
+  readonly kind: number;
+  /** The middle of the column. */
+  readonly n: number;
+  readonly estimate: number;
+  readonly estimateTitle: string;
+}
+
+export function columnsOf(blocks: readonly ForestBlock[], plan: Plan, theme: Theme): ForestColumns {
+  const { small } = theme.font;
+  const rows = blocks.flatMap((block) => block.rows);
+  const widest = (texts: readonly string[]) => Math.max(...texts.map((text) => roughWidth(text, small)));
+  const estimateTitle = `estimate (${levelWords(plan.confidence_level)} interval)`;
+  const name = Math.min(nameWidth(theme), widest(["", ...rows.flatMap((row) => row.name)]));
+  const kind = widest(["crude", ...rows.map((row) => row.kind)]);
+  const n = widest(["n / n", ...rows.map((row) => row.n)]);
+  const left = small + name + small + kind + small + n + small;
+  const right =
+    small * 1.5 +
+    Math.max(roughWidth(estimateTitle, small, "bold"), widest(["", ...rows.map((row) => row.estimate)])) +
+    small;
+  const margins = { left: Math.round(left), right: Math.round(right) };
+  const width = theme.width - margins.left - margins.right;
+  return {
+    margins,
+    width,
+    name: small - margins.left,
+    kind: 2 * small + name - margins.left,
+    n: -small - n / 2,
+    estimate: width + small * 1.5,
+    estimateTitle,
+  };
+}

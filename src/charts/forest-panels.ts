@@ -1,0 +1,130 @@
+import type { Json } from "./figure.js";
+import type { ForestColumns } from "./forest-columns.js";
+import { rowMarks } from "./forest-marks.js";
+import { type MeasureLook, measures } from "./forest-measures.js";
+import type { ForestBlock, ForestRow } from "./forest-rows.js";
+import { type Layer, lineHeight, textAt } from "./marks.js";
+import { blank, type Panel } from "./page.js";
+import { lines } from "./rough-width.js";
+import { ink, type Theme } from "./theme.js";
+import type { ValueAxis } from "./value-axis.js";
+import { fieldWords } from "./words.js";
+
+interface Layout {
+  readonly columns: ForestColumns;
+  readonly theme: Theme;
+}
+
+/** Heads of the columns, then title, rows and axis of each measure. */
+export function forestPanels(blocks: readonly ForestBlock[], layout: Layout): Panel[] {
+  const { small } = layout.theme.font;
+  const pieces = blocks.flatMap((block, index) => [
+    ...(index > 0 ? [blank(Math.round(small * 0.9))] : []),
+    blockTitle(block, layout),
+    rowsPanel(block, layout),
+    ...(hasAxis(block.rows) ? [directionPanel(block, layout)] : []),
+  ]);
+  return [columnHeads(layout), ...pieces];
+}
+
+function columnHeads({ columns, theme }: Layout): Panel {
+  const size = theme.font.small;
+  const height = lineHeight(size);
+  const head = { y: height / 2, size, colour: ink.muted };
+  return {
+    height,
+    layers: [
+      textAt({ ...head, x: columns.n, text: "n", align: "center" }),
+      textAt({ ...head, x: columns.estimate, text: columns.estimateTitle }),
+    ],
+  };
+}
+
+function blockTitle({ measure }: ForestBlock, { columns, theme }: Layout): Panel {
+  const size = theme.font.small;
+  const height = lineHeight(size) + Math.round(size * 0.3);
+  const text = measures[measure].title;
+  return {
+    height,
+    layers: [textAt({ x: columns.name, y: lineHeight(size) / 2, text, size, weight: "bold" })],
+  };
+}
+
+function rowsPanel({ measure, rows }: ForestBlock, { columns, theme }: Layout): Panel {
+  const axis = measures[measure].axis(knownValues(rows));
+  const x = xEncoding(measures[measure], axis);
+  let top = 0;
+  const drawn = rows.flatMap((row) => {
+    const y = top + firstLine(theme);
+    top += row.height;
+    const drawing = { x, axis, theme, width: columns.width };
+    return [...rowTexts(row, y, { columns, theme }), ...rowMarks(row, y, drawing)];
+  });
+  const noDifference: Layer = {
+    data: { values: [{ value: measures[measure].none }] },
+    mark: { type: "rule", color: ink.axis, strokeWidth: theme.thin },
+    encoding: { x: x("value") },
+  };
+  return { height: top, layers: hasAxis(rows) ? [noDifference, ...drawn] : drawn };
+}
+
+/** Middle of the first line of a row, from the row's top. */
+const firstLine = ({ font }: Theme): number => (lineHeight(font.small) + font.small * 0.5) / 2;
+
+const knownValues = (rows: readonly ForestRow[]): number[] =>
+  rows
+    .flatMap(({ effect: { estimate } }) => [estimate.value, estimate.lower, estimate.upper])
+    .filter((value) => value !== null);
+
+/** Without any estimate there is nothing to scale. */
+const hasAxis = (rows: readonly ForestRow[]): boolean =>
+  rows.some(({ effect }) => effect.estimate.value !== null);
+
+const xEncoding =
+  ({ scale, tick }: MeasureLook, { domain, ticks }: ValueAxis) =>
+  (field: string): Json => ({
+    field,
+    type: "quantitative",
+    scale: { type: scale, domain, nice: false },
+    axis: { title: null, values: ticks, grid: true, labelExpr: tick },
+  });
+
+function rowTexts(row: ForestRow, y: number, { columns, theme }: Layout): Layer[] {
+  const size = theme.font.small;
+  const name = row.name.length > 0 ? [textAt({ x: columns.name, y, text: row.name, size })] : [];
+  return [
+    ...name,
+    textAt({ x: columns.kind, y, text: row.kind, size, colour: ink.muted }),
+    textAt({ x: columns.n, y, text: row.n, size, align: "center" }),
+    textAt({ x: columns.estimate, y, text: row.estimate, size }),
+  ];
+}
+
+/** Room for the axis' labels, then which side means what. */
+function directionPanel(block: ForestBlock, { columns, theme }: Layout): Panel {
+  const size = theme.font.small;
+  const top = size * 1.8;
+  const [left, right] = directionWords(block).map((text) =>
+    lines(text, { width: (columns.width - size) / 2, size }),
+  );
+  const rows = Math.max(left!.length, right!.length);
+  const look = { y: top + lineHeight(size) / 2, size, colour: ink.muted } as const;
+  return {
+    height: Math.round(top + rows * lineHeight(size)),
+    layers: [
+      textAt({ ...look, x: 0, text: left! }),
+      textAt({ ...look, x: columns.width, text: right!, align: "right" }),
+    ],
+  };
+}
+
+/** With one compared group both sides are named; with several, the side is told against the reference. */
+export function directionWords({ measure, rows }: ForestBlock): [string, string] {
+  const { better, worse, betterSide } = measures[measure];
+  const { compared, reference } = rows[0]!.effect;
+  const alone = rows.every(({ effect }) => effect.compared === compared);
+  const towards = alone ? `${fieldWords(compared)} ${better}` : `${better} than ${fieldWords(reference)}`;
+  const away = alone ? `${fieldWords(reference)} ${better}` : `${worse} than ${fieldWords(reference)}`;
+  const [left, right] = betterSide === "right" ? [away, towards] : [towards, away];
+  return [`\u25c4\u00a0${left}`, `${right}\u00a0\u25ba`];
+}

@@ -1,0 +1,35 @@
+import type { PageText } from "./page.js";
+import type { PairedDistancesData } from "./paired-distances.js";
+import { counted, estimateWords, fieldWords, levelWords, numberWords } from "./words.js";
+
+export const millimetres = (value: number): string => numberWords(value, 1);
+
+/** Title, subtitle, text alternative and notes of the figure of distances before and after. */
+export function distancesText({ distances, plan }: PairedDistancesData): PageText {
+  const { pulley, position, groups, injuries_with_both, injuries_with_baseline, threshold_mm } = distances;
+  const title = `How did the distance at ${pulley} change?`;
+  const readings = `${fieldWords(position)} position`;
+  const subtitle = `tendon-phalanx distance, mm, ${readings}; ${injuries_with_both} of ${counted(injuries_with_baseline, "injury", "injuries")} with a first reading have a later one; mean change with ${levelWords(plan.confidence_level)} interval`;
+  const means = groups.map(({ label, n, before_mean, after_mean, change }) =>
+    before_mean === null || after_mean === null
+      ? `${fieldWords(label)}: no injury with two readings.`
+      : `${fieldWords(label)}: n = ${n}, mean ${millimetres(before_mean)} mm first and ${millimetres(after_mean)} mm last, change ${estimateWords(change, millimetres)} mm.`,
+  );
+  return {
+    id: "paired-distances",
+    title,
+    subtitle,
+    description: [
+      `${title} Tendon-phalanx distance, a line an injury from its first to its last reading, ${readings}.`,
+      ...means,
+      `Threshold: ${threshold_mm} mm.`,
+    ].join(" "),
+    notes: [
+      "Thin lines: single injuries; thick lines: means.",
+      `Complete above ${threshold_mm} mm: common practice, no source.`,
+      "General information about a group; a distance alone is no diagnosis.",
+    ],
+    synthetic: plan.synthetic,
+    individual: true,
+  };
+}

@@ -1,0 +1,89 @@
+import type { Plan } from "../study/plan.js";
+import type { CurveFamily, CurveResult } from "../study/results.js";
+import type { PageText } from "./page.js";
+import type { ReturnCurveData } from "./return-curve.js";
+import { windowOf } from "./usual-windows.js";
+import {
+  caution,
+  clockWords,
+  counted,
+  estimateWords,
+  fieldWords,
+  levelWords,
+  milestoneWords,
+  numberWords,
+  percentWords,
+  weeksWords,
+} from "./words.js";
+
+export const shareTitle = (plan: Plan): string =>
+  `share back ${plan.question.milestone === "previous_level" ? "at" : "to"} ${milestoneWords(plan)}`;
+export const timeTitle = (plan: Plan): string => `weeks since ${clockWords(plan)}`;
+
+/** Title, subtitle, text alternative and notes of a figure of return curves. */
+export function curveText({ family, plan, onlyGrade }: ReturnCurveData): PageText {
+  const title = `How long until ${milestoneWords(plan)}${familyWords(family, plan)}?`;
+  const subtitle = subtitleOf(family, plan);
+  return {
+    id: `return-curve-${family.family}`,
+    title,
+    subtitle,
+    description: [
+      `${title} ${subtitle}. The ${shareTitle(plan)} by ${timeTitle(plan)}.`,
+      ...family.curves.map((curve) => curveWords(curve, plan)),
+    ].join(" "),
+    notes: notesOf({ family, plan, ...(onlyGrade === undefined ? {} : { onlyGrade }) }),
+    synthetic: plan.synthetic,
+    individual: false,
+  };
+}
+
+const familyWords = ({ family }: CurveFamily, plan: Plan): string => {
+  if (family === "all") return "";
+  return family === "grade" ? ", by grade" : `, by ${fieldWords(plan.compare.by)}`;
+};
+
+const total = (curves: readonly CurveResult[], count: (curve: CurveResult) => number): number =>
+  curves.reduce((sum, curve) => sum + count(curve), 0);
+
+function subtitleOf({ curves }: CurveFamily, plan: Plan): string {
+  const injuries = counted(
+    total(curves, ({ n }) => n),
+    "injury",
+    "injuries",
+  );
+  const back = total(curves, ({ events }) => events);
+  return `${injuries}, ${back} back; shaded: ${levelWords(plan.confidence_level)} interval`;
+}
+
+function notesOf({ family, plan, onlyGrade }: ReturnCurveData): string[] {
+  if (family.curves.length === 0) return [caution];
+  const competing = total(family.curves, (curve) => curve.competing);
+  const windows =
+    family.curves.some(({ label }) => family.family === "grade" && windowOf(label, plan)) ||
+    windowOf(onlyGrade ?? null, plan) !== null;
+  const shiftedClock = windows && plan.question.clock !== "injury";
+  return [
+    "Short strokes: follow-up ended. Open marks: half are back.",
+    ...(competing > 0
+      ? [`${counted(competing, "competing end", "competing ends")} counted as end of follow-up.`]
+      : []),
+    ...(family.entry === "clock" ? [] : ["An injury is at risk from its first visit or treatment on."]),
+    ...(shiftedClock
+      ? [`Usual windows are meant from the injury on; this axis begins at ${clockWords(plan)}.`]
+      : []),
+    caution,
+  ];
+}
+
+function curveWords({ label, n, events, quantiles, landmarks }: CurveResult, plan: Plan): string {
+  const half = quantiles.find(({ share }) => share === 0.5);
+  const landmark = landmarks.find(({ week }) => week === plan.main_landmark_weeks);
+  const parts = [
+    ...(half ? [`half back, weeks: ${estimateWords(half.days, weeksWords)}`] : []),
+    ...(landmark
+      ? [`back by week ${numberWords(landmark.week, 0)}: ${estimateWords(landmark.returned, percentWords)}`]
+      : []),
+  ];
+  return `${label}: n = ${n}, ${events} back${parts.length > 0 ? `; ${parts.join("; ")}` : ""}.`;
+}

@@ -1,0 +1,75 @@
+import type { Plan } from "../study/plan.js";
+import type { CurveFamily } from "../study/results.js";
+import { atRiskTable } from "./at-risk-table.js";
+import { curvePanel } from "./curve-panel.js";
+import { type CurveScene, curveScene } from "./curve-scene.js";
+import type { Figure } from "./figure.js";
+import { lineHeight, textAt } from "./marks.js";
+import { blank, type Panel, page, stretchedHeight } from "./page.js";
+import { curveText, shareTitle, timeTitle } from "./return-curve-words.js";
+import { ink, type Theme } from "./theme.js";
+import { windowBand, windowLabel, windowStrip } from "./usual-windows.js";
+
+export interface ReturnCurveData {
+  readonly family: CurveFamily;
+  readonly plan: Plan;
+  /** The grade of the cohort where all injuries have the same; its usual window is then drawn behind the curves. */
+  readonly onlyGrade?: string;
+}
+
+/**
+ * Share back by the weeks since the clock's start: steps with their interval, ends of follow-up, the point where half
+ * are back, the numbers at risk under the axis. Grades come with their usual windows, marked common practice: in a strip
+ * of their own, or under the numbers at risk where the theme sets the height of the page.
+ *
+ * A family without curves gives a figure that says so.
+ */
+export function returnCurveFigure(data: ReturnCurveData, theme: Theme): Figure {
+  const text = curveText(data);
+  const scene = curveScene(data, theme);
+  const layout = { margins: scene.margins, theme };
+  if (scene.curves.length === 0) return page(text, [nothingToDraw(scene)], layout);
+  const grade = data.onlyGrade ?? "";
+  const above = [
+    shareTitlePanel(scene),
+    ...windowLabel(grade, scene),
+    blank(Math.round(theme.font.base * 0.8)),
+  ];
+  const roomy = theme.height === null;
+  const below = [
+    timeTitlePanel(scene),
+    ...(roomy ? windowStrip(scene) : []),
+    blank(Math.round(theme.font.small * 0.5)),
+    atRiskTable(scene, roomy ? "elsewhere" : "under the numbers"),
+  ];
+  const height = stretchedHeight([...above, ...below], text, layout);
+  const behind = windowBand(grade, scene, height);
+  return page(text, [...above, curvePanel(scene, { height, behind }), ...below], layout);
+}
+
+function shareTitlePanel({ plan, theme }: CurveScene): Panel {
+  const { base, small } = theme.font;
+  const height = lineHeight(base);
+  return {
+    height,
+    layers: [textAt({ x: -small * 3.8, y: height / 2, text: shareTitle(plan), size: base })],
+  };
+}
+
+/** Room for the labels of the axis, then its title. */
+function timeTitlePanel({ axis, plan, theme }: CurveScene): Panel {
+  const { base, small } = theme.font;
+  const y = small * 1.9 + lineHeight(base) / 2;
+  const title = textAt({ x: axis.width / 2, y, text: timeTitle(plan), size: base, align: "center" });
+  return { height: Math.round(y + lineHeight(base)), layers: [title] };
+}
+
+function nothingToDraw({ margins, theme }: CurveScene): Panel {
+  const text = "No curve: no injury could be analysed for this question.";
+  const height = theme.plotHeight / 2;
+  const x = (theme.width - 2 * margins.left) / 2;
+  return {
+    height,
+    layers: [textAt({ x, y: height / 2, text, size: theme.font.base, colour: ink.muted, align: "center" })],
+  };
+}

@@ -1,0 +1,79 @@
+import type { Plan } from "../study/plan.js";
+import type { Estimate, ReasonCode } from "../study/results.js";
+
+/** The line under every figure that shows times of return. */
+export const caution = "General information about a group, not advice for one finger.";
+
+const milestones: Readonly<Record<Plan["question"]["milestone"], string>> = {
+  easy_climbing: "easy climbing",
+  full_climbing: "full climbing",
+  previous_level: "the previous level",
+};
+export const milestoneWords = (plan: Plan): string => milestones[plan.question.milestone];
+
+const clocks: Readonly<Record<Plan["question"]["clock"], string>> = {
+  injury: "the injury",
+  first_visit: "the first visit",
+  treatment_start: "the start of the first treatment",
+};
+export const clockWords = (plan: Plan): string => clocks[plan.question.clock];
+
+const irregularFields: Readonly<Record<string, string>> = {
+  site_id: "site",
+  delay_days: "days from injury to first visit",
+  distance_loaded_first: "first loaded tendon-phalanx distance",
+  "4_undivided": "4, a or b not recorded",
+};
+/** A field or a stored term in the words of a reader. */
+export const fieldWords = (field: string): string => irregularFields[field] ?? field.replaceAll("_", " ");
+
+const reasons: Readonly<Record<ReasonCode, string>> = {
+  "no-rows": "no injuries",
+  "no-events": "nobody back",
+  "not-reached": "not reached",
+  "beyond-follow-up": "beyond follow-up",
+  "one-group": "one group only",
+  "too-few-rows": "too few injuries",
+  "no-overlap": "groups do not overlap",
+  "monotone-likelihood": "no finite estimate",
+  collinear: "covariates not separable",
+  "not-converged": "not converged",
+  "all-returned": "all back",
+  "no-variance": "no spread",
+  "not-positive": "not positive",
+  "one-reading-only": "one reading only",
+};
+/** Why there is no number. */
+export const reasonWords = (reason: ReasonCode | null): string =>
+  reason === null ? "not estimated" : reasons[reason];
+
+/** A number with a true minus sign and without a minus before nought. */
+export function numberWords(value: number, digits: number): string {
+  const fixed = value.toFixed(digits);
+  return (Number(fixed) === 0 ? (0).toFixed(digits) : fixed).replace("-", "\u2212");
+}
+
+/** An estimate and its limits; what is missing is said in words. */
+export function estimateWords(
+  { value, lower, upper, reason }: Estimate,
+  number: (value: number) => string,
+): string {
+  if (value === null) return reasonWords(reason);
+  if (lower === null && upper === null) return `${number(value)} (no interval)`;
+  if (lower === null) return `${number(value)} (up to ${number(upper!)})`;
+  return upper === null
+    ? `${number(value)} (from ${number(lower)})`
+    : `${number(value)} (${number(lower)} to ${number(upper)})`;
+}
+
+export const weeksWords = (days: number): string => numberWords(days / 7, 1);
+export const percentWords = (share: number): string => `${numberWords(100 * share, 0)} %`;
+
+/** The confidence level, as '95 %'. */
+export const levelWords = (level: number): string => `${Number((100 * level).toFixed(3))} %`;
+
+/** 'a, b and c'. */
+export const listWords = (words: readonly string[]): string =>
+  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+
+export const counted = (n: number, one: string, more: string): string => `${n} ${n === 1 ? one : more}`;

@@ -1,0 +1,190 @@
+import { describe, expect, it } from "vitest";
+import type { Figure } from "../../../src/charts/index.js";
+import { forestFigure, pairedDistancesFigure, returnCurveFigure, themes } from "../../../src/charts/index.js";
+import { renderSvg } from "../../../src/report/render-svg.js";
+import type { EffectResult } from "../../../src/study/results.js";
+import { drawnTexts } from "../report-render/svg-texts.js";
+import { awkwardFigures } from "./awkward-figures.js";
+import { inventedDistances } from "./invented-cohort.js";
+import { fiveGrades, inventedFamily, inventedPlan, threeTreatments } from "./invented-curves.js";
+import { inventedEffect } from "./invented-effects.js";
+
+const plan = inventedPlan();
+const textOf = async (figure: Figure): Promise<string> =>
+  drawnTexts(await renderSvg(figure))
+    .map(({ text }) => text)
+    .join(" ");
+
+describe("every figure", () => {
+  it.each(Object.keys(awkwardFigures))(
+    "%s: has a safe id, a question or name as title, a text alternative",
+    (name) => {
+      const figure = awkwardFigures[name]!(themes.screen);
+      expect(figure.id).toMatch(/^[a-z0-9]+(-[a-z0-9]+)*$/);
+      expect(figure.title).toMatch(/\?$/);
+      expect(figure.description).toContain(figure.title);
+    },
+  );
+
+  it.each(Object.keys(awkwardFigures).filter((name) => name !== "real data"))(
+    "%s: is marked SYNTHETIC DATA at its head and its foot",
+    (name) => {
+      const figure = awkwardFigures[name]!(themes.journal);
+      expect(figure.synthetic).toBe(true);
+      expect(JSON.stringify(figure.spec).match(/SYNTHETIC/g)).toHaveLength(2);
+    },
+  );
+
+  it("of real data carries no such mark", async () => {
+    expect(await textOf(awkwardFigures["real data"]!(themes.screen))).not.toContain("SYNTHETIC");
+  });
+});
+
+describe("return curves", () => {
+  it("say that they speak of a group, how many there are, the level of the interval", async () => {
+    const text = await textOf(
+      returnCurveFigure(
+        { family: threeTreatments, plan: inventedPlan({ confidence_level: 0.9 }) },
+        themes.screen,
+      ),
+    );
+    expect(text).toContain("General information about a group, not advice for one finger.");
+    expect(text).toContain("139 injuries, 117 back; shaded: 90 % interval");
+  });
+
+  it("of grades show the usual windows, marked common practice, beside what was seen", async () => {
+    const text = await textOf(returnCurveFigure({ family: fiveGrades, plan }, themes.screen));
+    expect(text).toContain("usual window (bar, common practice) and half back here");
+    for (const words of ["0 to 6", "8 to 10", "12 to 14", "17 or longer", "26 or longer"])
+      expect(text).toContain(words);
+  });
+
+  it("show no usual window for another milestone than unrestricted climbing", async () => {
+    const easy = inventedPlan({ question: { milestone: "easy_climbing" } });
+    expect(await textOf(returnCurveFigure({ family: fiveGrades, plan: easy }, themes.screen))).not.toContain(
+      "usual",
+    );
+  });
+
+  it("of a cohort of one grade have its window as a band; of a mixed one none", async () => {
+    const data = { family: threeTreatments, plan };
+    expect(await textOf(returnCurveFigure({ ...data, onlyGrade: "3" }, themes.screen))).toContain(
+      "usual window of grade 3, common practice",
+    );
+    expect(await textOf(returnCurveFigure(data, themes.screen))).not.toContain("usual window");
+  });
+
+  it("say when the clock of the axis is not that of the windows", async () => {
+    const shifted = inventedPlan({ question: { clock: "treatment_start" } });
+    expect(await textOf(returnCurveFigure({ family: fiveGrades, plan: shifted }, themes.screen))).toContain(
+      "Usual windows are meant from the injury on; this axis begins at the start of the first treatment.",
+    );
+  });
+
+  it("say in words when half were not back, and when there is nothing to draw", async () => {
+    expect(await textOf(awkwardFigures["a group with nobody back"]!(themes.screen))).toContain("nobody back");
+    expect(
+      await textOf(returnCurveFigure({ family: inventedFamily("compared", []), plan }, themes.screen)),
+    ).toContain("No curve: no injury could be analysed for this question.");
+  });
+
+  it("give each curve's n, events and half-way point in the text alternative", () => {
+    const { description } = returnCurveFigure({ family: threeTreatments, plan }, themes.screen);
+    expect(description).toContain(
+      "ring: n = 64, 55 back; half back, weeks: 14.1 (12.6 to 16.3); back by week 13: beyond follow-up.",
+    );
+  });
+
+  it("leave the results as they were", () => {
+    const before = structuredClone(fiveGrades);
+    returnCurveFigure({ family: fiveGrades, plan }, themes.slide);
+    expect(fiveGrades).toEqual(before);
+  });
+});
+
+describe("the forest says which side means what", () => {
+  const sides = async (
+    measure: EffectResult["measure"],
+    value: number,
+    others: readonly EffectResult[] = [],
+  ) =>
+    textOf(
+      forestFigure(
+        { plan, effects: [inventedEffect(measure, [value, value / 2, value * 2]), ...others] },
+        themes.screen,
+      ),
+    );
+
+  it.each([
+    {
+      measure: "landmark_difference",
+      left: "tape sooner",
+      right: "ring sooner",
+      why: "more of the compared back is to the right",
+    },
+    {
+      measure: "restricted_mean_difference",
+      left: "ring sooner",
+      right: "tape sooner",
+      why: "fewer days are to the left",
+    },
+    {
+      measure: "hazard_ratio",
+      left: "tape sooner",
+      right: "ring sooner",
+      why: "a higher rate of return is to the right",
+    },
+    {
+      measure: "distance_change_difference",
+      left: "ring narrowed more",
+      right: "tape narrowed more",
+      why: "a smaller distance is to the left",
+    },
+  ] as const)("$measure: $why", async ({ measure, left, right }) => {
+    const text = (await sides(measure, 1.4)).replaceAll("\u00a0", " ");
+    expect(text).toContain(`\u25c4 ${left} ${right} \u25ba`);
+  });
+
+  it("against the reference where several groups are compared", async () => {
+    const other = inventedEffect("hazard_ratio", [0.7, 0.5, 0.9], { compared: "surgery" });
+    const text = (await sides("hazard_ratio", 1.4, [other])).replaceAll("\u00a0", " ");
+    expect(text).toContain("\u25c4 later than tape sooner than tape \u25ba");
+  });
+
+  it("and why an estimate or a limit is missing, and what was adjusted for", async () => {
+    const text = await textOf(
+      awkwardFigures["two compared groups, limits missing and far off"]!(themes.screen),
+    );
+    for (const words of [
+      "too few injuries",
+      "1.40 (up to 3.10)",
+      "1.40 (from 0.80)",
+      "0 (no interval)",
+      "0.02 (<0.01 to >100)",
+    ]) {
+      expect(text).toContain(words);
+    }
+    expect(text).toContain(
+      "Adjusted a: for grade and sex. Adjusted b: for first loaded tendon-phalanx distance.",
+    );
+  });
+});
+
+describe("paired distances", () => {
+  it("are marked as showing single injuries, and hold neither ids nor dates", () => {
+    const distances = inventedDistances([{ label: "ring", n: 8, drop: 1 }]);
+    const figure = pairedDistancesFigure({ distances, plan }, themes.screen);
+    expect(figure.individual).toBe(true);
+    expect(JSON.stringify(figure.spec)).not.toMatch(/\d{4}-\d{2}-\d{2}|person|injury_id/);
+  });
+
+  it("say of a group without pairs that it has none", async () => {
+    const distances = inventedDistances([
+      { label: "ring", n: 3, drop: 1 },
+      { label: "tape", n: 0, drop: 1 },
+    ]);
+    expect(await textOf(pairedDistancesFigure({ distances, plan }, themes.screen))).toContain(
+      "no injury with two readings",
+    );
+  });
+});
