@@ -81,6 +81,13 @@ main_landmark_weeks: 6
   return answer(read, plan);
 }
 
+/** The part of the reference file that is compared. */
+interface RestrictedMeans {
+  readonly "6-MP": { readonly estimate: number };
+  readonly placebo: { readonly estimate: number; readonly se: number };
+  readonly difference_first_minus_second: { readonly difference: number; readonly se: number };
+}
+
 const results = resultsAt(20);
 const curveOf = (label: string) =>
   results.curves.find(({ family }) => family === "compared")!.curves.find((curve) => curve.label === label)!;
@@ -145,7 +152,8 @@ describe("remission trial, Freireich et al. 1963, Blood 21:699, from CSV to resu
 
   it.each(expectedOf("rmst", "freireich_groups").map((one: { tau: number }) => [one.tau, one]))(
     "restricted means to week %d, own formula in R 4.2.2",
-    (tau: number, expected: any) => {
+    (...row: readonly unknown[]) => {
+      const [tau, expected] = row as [number, RestrictedMeans];
       const found = resultsAt(tau);
       const compared = found.curves.find(({ family }) => family === "compared")!.curves;
       const means = Object.fromEntries(

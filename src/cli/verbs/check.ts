@@ -1,4 +1,4 @@
-import { csvText, type DataQuery, groupQueries, sayQuery } from "../../schema/index.js";
+import { csvText, type DataQuery, groupQueries, groupText, sayQuery } from "../../schema/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
 import { writeNewFile } from "../files.js";
 import { openStudy } from "../study-input.js";
@@ -19,7 +19,7 @@ export async function check(study: string, options: CheckOptions, terminal: Term
           `${file} (${table}): ${rows} rows read = ${used} used + ${aside.length} set aside`,
       ),
       "",
-      ...groupQueries(read.queries),
+      ...groupQueries(read.queries).map(groupText),
       read.queries.length === 0 ? "No doubts." : "",
     ].join("\n"),
   );
