@@ -1,5 +1,5 @@
-import type { Field } from "../schema/field.js";
-import { type TableName, tables } from "../schema/tables.js";
+import { tableSchemaOf } from "../schema/table-schema.js";
+import { type Table, type TableName, tables } from "../schema/tables.js";
 import type { Scenario } from "./scenario.js";
 
 /** A table as it lies in a file. */
@@ -25,34 +25,13 @@ export function dataPackageText(scenario: Scenario, files: readonly TableFile[])
 }
 
 function resourceOf({ table, path }: TableFile) {
-  const { title, fields, key, refersTo } = tables[table] as (typeof tables)["injuries"];
+  const { name, title } = tables[table];
   return {
     profile: "tabular-data-resource",
-    name: table.replaceAll("_", "-"),
+    name,
     path,
     title,
     encoding: "utf-8",
-    schema: {
-      fields: fields.map(fieldOf),
-      missingValues: [""],
-      ...(key.length > 0 ? { primaryKey: key } : {}),
-      ...(refersTo ? { foreignKeys: [foreignKey(refersTo)] } : {}),
-    },
+    schema: tableSchemaOf(tables[table] as Table),
   };
-}
-
-const foreignKey = ({ column, table }: { readonly column: string; readonly table: string }) => ({
-  fields: column,
-  reference: { resource: table, fields: column },
-});
-
-function fieldOf({ name, kind, description, unit, terms, required, minimum, maximum }: Field) {
-  const constraints = {
-    required,
-    ...(terms && kind === "choice" ? { enum: terms } : {}),
-    ...(minimum === undefined ? {} : { minimum }),
-    ...(maximum === undefined ? {} : { maximum }),
-  };
-  const type = kind === "date" || kind === "number" || kind === "integer" ? kind : "string";
-  return { name, type, description, ...(unit ? { unit } : {}), constraints };
 }

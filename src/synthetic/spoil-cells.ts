@@ -1,186 +1,166 @@
-import type { Spoiling } from "./spoiling.js";
+import type { SheetCells, Spoiling } from "./spoiling.js";
 
-const has = (text: string): boolean => text !== "";
+const filled =
+  (column: keyof SheetCells) =>
+  (cells: SheetCells): boolean =>
+    cells[column] !== "";
+const blank =
+  (column: keyof SheetCells) =>
+  (cells: SheetCells): boolean =>
+    cells[column] === "";
 
-/** Dates, as people write them. The injury dates of the sheet are day.month.year. */
+/** `2024-04-03` with its parts in another order: `03.04.2024`. */
+const dayFirst = (date: string, mark: string): string => date.split("-").reverse().join(mark);
+/** `2024-04-03` as `3.4.24`. */
+const shortDate = (date: string): string => dayFirst(date, ".").replaceAll(/\b0/g, "").replace(/\.20/, ".");
+/** Days since the end of 1899, as spreadsheets count them. */
+const serialOf = (date: string): string => String(Date.parse(date) / 86_400_000 + 25_569);
+
+/** Dates, as people write them. */
 export const dateSpoilings: readonly Spoiling[] = [
   {
     column: "injury_date",
+    where: ({ injury_date }) => Number(injury_date.slice(8)) <= 12,
+    write: ({ injury_date }) => dayFirst(injury_date, "/"),
+    wrong: "nobody can tell whether the day or the month comes first",
+    reader: "date-day-or-month-first",
+  },
+  {
+    column: "full",
+    where: filled("full"),
+    write: ({ full }) => dayFirst(full, "."),
+    wrong: "day.month.year",
+    reader: "date-day-or-month-first",
+  },
+  {
+    column: "injury_date",
     write: ({ injury_date }) => shortDate(injury_date),
-    wrong: "day and month without leading zeros, year of two digits",
-    reader: "accepted",
+    wrong: "a year of two digits",
+    reader: "date-two-digit-year",
+  },
+  {
+    column: "last_contact",
+    write: ({ last_contact }) => serialOf(last_contact),
+    wrong: "the number by which a spreadsheet counts its days",
+    reader: "date-serial",
+  },
+  {
+    column: "first_visit",
+    write: ({ first_visit }) => `${first_visit} 00:00:00`,
+    wrong: "a date with a time of day",
+    reader: "date-with-time",
+  },
+  {
+    column: "easy",
+    where: filled("easy"),
+    write: ({ easy }) => `March ${easy.slice(2, 4)}`,
+    wrong: "a month only",
+    reader: "date-month-only",
   },
   {
     column: "injury_date",
-    write: ({ injury_date }) => `14/${injury_date.slice(6)}`,
-    wrong: "a month and a year only, written so that the first figure is no month",
-    reader: "date-unreadable",
-  },
-  {
-    column: "injury_date",
-    write: () => "31.02.2023",
+    write: ({ injury_date }) => `${injury_date.slice(0, 5)}02-31`,
     wrong: "a day that does not exist",
     reader: "date-impossible",
   },
   {
-    column: "full",
-    where: (cells) => has(cells.full),
-    write: () => "approx. 8 wks",
-    wrong: "a length of time in the place of a date",
-    reader: "date-unreadable",
+    column: "injury_date",
+    write: ({ injury_date }) => `0${injury_date.slice(0, 1)}${injury_date.slice(2)}`,
+    wrong: "a slip in the year",
+    reader: "date-year-doubtful",
   },
-  {
-    column: "full",
-    where: (cells) => has(cells.full),
-    write: () => "~10 weeks",
-    wrong: "a length of time in the place of a date",
-    reader: "date-unreadable",
-  },
-  {
-    column: "easy",
-    where: (cells) => has(cells.easy),
-    write: () => "spring, I think",
-    wrong: "words in the place of a date",
-    reader: "date-unreadable",
-  },
+  ...["approx. 8 wks", "~10 weeks"].map(
+    (written): Spoiling => ({
+      column: "full",
+      where: filled("full"),
+      write: () => written,
+      wrong: "a length of time in the place of a date",
+      reader: "date-unreadable",
+    }),
+  ),
   {
     column: "previous",
-    where: (cells) => !has(cells.previous),
+    where: blank("previous"),
     write: () => "?",
-    wrong: "a question mark for unknown",
-    reader: "accepted",
+    wrong: "a question mark: unknown, or not yet?",
+    reader: "missing-in-words",
   },
   {
     column: "previous",
-    where: (cells) => !has(cells.previous),
+    where: blank("previous"),
     write: () => "-",
-    wrong: "a dash for not yet",
-    reader: "accepted",
+    wrong: "a dash: unknown, or not yet?",
+    reader: "missing-in-words",
   },
   { column: "last_contact", write: () => "", wrong: "a required date is blank", reader: "value-missing" },
 ];
 
+const distance = (write: (mm: string) => string, told: Pick<Spoiling, "wrong" | "reader">): Spoiling => ({
+  column: "distance_loaded_first",
+  where: ({ distance_loaded_first }) => Number(distance_loaded_first) > 1.6,
+  write: ({ distance_loaded_first }) => write(distance_loaded_first),
+  ...told,
+});
+
 /** Numbers, as people write them. */
 export const numberSpoilings: readonly Spoiling[] = [
-  {
-    column: "distance_loaded_first",
-    where: (cells) => has(cells.distance_loaded_first),
-    write: ({ distance_loaded_first }) => distance_loaded_first.replace(".", ","),
-    wrong: "decimal comma",
-    reader: "accepted",
-  },
-  {
-    column: "distance_loaded_first",
-    where: (cells) => has(cells.distance_loaded_first),
-    write: ({ distance_loaded_first }) => `${distance_loaded_first}mm`,
-    wrong: "a unit in the cell",
-    reader: "accepted",
-  },
-  {
-    column: "distance_loaded_first",
-    where: (cells) => has(cells.distance_loaded_first),
-    write: () => ">2",
-    wrong: "a bound in the place of a number",
-    reader: "number-with-bound",
-  },
-  {
-    column: "distance_loaded_first",
-    where: (cells) => has(cells.distance_loaded_first),
-    write: () => "2-3",
-    wrong: "a range in the place of a number",
-    reader: "number-range",
-  },
-  {
-    column: "distance_loaded_first",
-    where: (cells) => Number(cells.distance_loaded_first) > 1.6,
-    write: ({ distance_loaded_first }) => String(Number(distance_loaded_first) * 10).slice(0, 2),
+  distance((mm) => Number(mm).toFixed(1).replace(".", ","), {
+    wrong: "a decimal comma",
+    reader: "number-unreadable",
+  }),
+  distance((mm) => `${mm}mm`, { wrong: "a unit in the cell", reader: "number-with-unit" }),
+  distance((mm) => `${(Number(mm) / 10).toFixed(2)} cm`, {
+    wrong: "centimetres in a column of millimetres",
+    reader: "number-with-unit",
+  }),
+  distance(() => ">2", { wrong: "a bound in the place of a number", reader: "number-with-bound" }),
+  distance(() => "2-3", { wrong: "a range in the place of a number", reader: "number-range" }),
+  distance((mm) => String(Math.round(Number(mm) * 10)), {
     wrong: "tenths of a millimetre: the decimal point is lost",
     reader: "number-out-of-range",
-  },
-  {
-    column: "distance_loaded_last",
-    where: (cells) => has(cells.distance_loaded_last),
-    write: ({ distance_loaded_last }) => `${(Number(distance_loaded_last) / 10).toFixed(2)} cm`,
-    wrong: "centimetres in a column of millimetres",
-    reader: "number-unreadable",
-  },
+  }),
   {
     column: "age",
     write: () => "999",
     wrong: "a code for unknown that looks like a number",
     reader: "number-out-of-range",
   },
-  { column: "age", write: () => "n/a", wrong: "words for not recorded", reader: "accepted" },
+  { column: "age", write: () => "n/a", wrong: "words for not recorded", reader: "missing-in-words" },
 ];
+
+const term = (column: keyof SheetCells, from: string, to: string) => ({
+  column,
+  where: (cells: SheetCells): boolean => cells[column] === from,
+  write: () => to,
+});
 
 /** Terms, as people write them. */
 export const termSpoilings: readonly Spoiling[] = [
-  ...(
-    [
-      ["4b", "IVb", "Roman figures", "accepted"],
-      ["4a", "4 a", "a blank within the grade", "accepted"],
-      ["3", "Gr.III", "a word before the grade", "accepted"],
-      ["4a", "IV", "a or b is missing", "grade-without-letter"],
-      ["2", "2-3", "a range of grades", "grade-range"],
-    ] as const
-  ).map(
-    ([grade, written, wrong, reader]): Spoiling => ({
-      column: "grade",
-      where: (cells) => cells.grade === grade,
-      write: () => written,
-      wrong,
-      reader,
-    }),
-  ),
+  { ...term("grade", "4b", "IVb"), wrong: "Roman figures", reader: "accepted" },
+  { ...term("grade", "4a", "4 a"), wrong: "a blank within the grade", reader: "accepted" },
+  { ...term("grade", "3", "Gr.III"), wrong: "a word before the grade", reader: "accepted" },
+  { ...term("grade", "4a", "IV"), wrong: "a or b is missing", reader: "grade-without-letter" },
+  { ...term("grade", "2", "2-3"), wrong: "a range of grades", reader: "grade-range" },
+  { ...term("finger", "ring", "R ring"), wrong: "hand and finger in one cell", reader: "term-unknown" },
   {
-    column: "finger",
-    where: (cells) => cells.finger === "ring",
-    write: ({ hand }) => `${hand === "right" ? "R" : "L"} ring`,
-    wrong: "hand and finger in one cell",
-    reader: "accepted",
+    ...term("finger", "ring", "D4"),
+    wrong: "a number: the ring finger when the thumb is counted, the little finger when not",
+    reader: "finger-by-number",
   },
   {
-    column: "finger",
-    where: (cells) => cells.finger === "ring",
-    write: () => "D4",
-    wrong: "the finger as a digit code: the ring finger when the thumb is counted",
-    reader: "accepted",
+    ...term("finger", "middle", "3rd finger"),
+    wrong: "a number: the middle finger when the thumb is counted, the ring finger when not",
+    reader: "finger-by-number",
   },
+  { ...term("hand", "left", "L"), wrong: "an abbreviation", reader: "accepted" },
+  { ...term("hand", "right", "right\u00a0"), wrong: "a no-break space after the word", reader: "accepted" },
+  { ...term("pulleys", "A2|A3", "A2+A3"), wrong: "a plus sign between the pulleys", reader: "accepted" },
   {
-    column: "finger",
-    where: (cells) => cells.finger === "middle",
-    write: () => "3rd finger",
-    wrong: "middle or ring finger, depending on whether the thumb is counted",
-    reader: "term-unknown",
+    ...term("pulleys", "A2|A3", "A2-A3"),
+    wrong: "a dash between the pulleys: from A2 to A3, or both?",
+    reader: "list-range",
   },
-  {
-    column: "hand",
-    where: (cells) => cells.hand === "left",
-    write: () => "L",
-    wrong: "an abbreviation",
-    reader: "accepted",
-  },
-  {
-    column: "hand",
-    where: (cells) => cells.hand === "right",
-    write: () => "right\u00a0",
-    wrong: "a no-break space after the word",
-    reader: "accepted",
-  },
-  {
-    column: "pulleys",
-    where: (cells) => cells.pulleys === "A2|A3",
-    write: () => "A2+A3",
-    wrong: "a plus sign between the pulleys",
-    reader: "accepted",
-  },
-  {
-    column: "treatment",
-    where: (cells) => cells.treatment === "tape",
-    write: () => "Tape",
-    wrong: "a capital letter",
-    reader: "accepted",
-  },
+  { ...term("treatment", "tape", "Tape"), wrong: "a capital letter", reader: "accepted" },
 ];
 
 /** Free words that must stay words. */
@@ -210,7 +190,3 @@ export const noteSpoilings: readonly Spoiling[] = [
     reader: "accepted",
   },
 ];
-
-/** `03.04.2024` as `3.4.24`. */
-const shortDate = (date: string): string =>
-  `${Number(date.slice(0, 2))}.${Number(date.slice(3, 5))}.${date.slice(8)}`;

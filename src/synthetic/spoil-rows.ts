@@ -1,55 +1,55 @@
 import { dateOfDay, dayNumber } from "../schema/dates.js";
-import type { Spoiling } from "./spoiling.js";
-import { asDayFirst, fromDayFirst } from "./spoiling.js";
+import type { Expected, SheetCells, Spoiling } from "./spoiling.js";
+
+const daysAfter = (date: string, days: number): string => dateOfDay(dayNumber(date) + days);
 
 /** Cells that are well written and contradict each other. */
 export const contradictionSpoilings: readonly Spoiling[] = [
   {
+    column: "full",
+    where: ({ full, end_status }) => full === "" && end_status === "lost",
+    write: ({ last_contact }) => daysAfter(last_contact, 5),
+    wrong: "a milestone after the last contact",
+    reader: "event-after-last-contact",
+  },
+  {
     column: "treatment",
-    where: (cells) => cells.grade === "1",
+    where: ({ grade, treatment }) => grade === "1" && treatment === "tape",
     write: () => "surgery",
     wrong: "surgery for a strain",
     reader: "surgery-in-grade-1",
   },
   {
-    column: "full",
-    where: (cells) => cells.full !== "" && cells.easy !== "",
-    write: ({ injury_date }) => daysAfter(fromDayFirst(injury_date), -20),
-    wrong: "the return lies before the injury",
-    reader: "event-before-injury",
-  },
-  {
-    column: "previous",
-    where: (cells) => cells.previous === "",
-    write: ({ last_contact }) => daysAfter(fromDayFirst(last_contact, "/"), 30),
-    wrong: "a milestone after the last contact",
-    reader: "event-after-last-contact",
-  },
-  {
     column: "easy",
-    where: (cells) =>
-      cells.easy !== "" && cells.full !== "" && daysAfter(cells.full, 5) < lastContactOf(cells),
+    where: ({ easy, full, last_contact }) => easy !== "" && full !== "" && daysAfter(full, 5) < last_contact,
     write: ({ full }) => daysAfter(full, 5),
     wrong: "easy climbing after full climbing",
     reader: "milestones-out-of-order",
   },
   {
+    column: "easy",
+    where: ({ easy }) => easy !== "",
+    write: ({ injury_date }) => daysAfter(injury_date, -20),
+    wrong: "the return lies before the injury",
+    reader: "event-before-injury",
+  },
+  {
     column: "distance_rest_first",
-    where: (cells) => cells.distance_loaded_first !== "" && Number(cells.distance_loaded_first) < 6,
+    where: ({ distance_loaded_first }) => distance_loaded_first !== "" && Number(distance_loaded_first) < 6,
     write: ({ distance_loaded_first }) => String(Math.round(Number(distance_loaded_first) * 10 + 8) / 10),
     wrong: "the distance at rest exceeds the loaded one: are they swapped?",
     reader: "loaded-below-rest",
   },
   {
     column: "pulleys",
-    where: (cells) => cells.grade === "3",
+    where: ({ grade }) => grade === "3",
     write: () => "A4",
     wrong: "grade 3 means a complete A2 rupture, and A2 is not named",
     reader: "grade-3-without-complete-a2",
   },
   {
     column: "finger",
-    where: (cells) => cells.grade === "2",
+    where: ({ grade }) => grade === "2",
     write: () => "thumb",
     wrong: "the grades do not apply to the thumb",
     reader: "thumb-with-grade",
@@ -62,40 +62,41 @@ export const contradictionSpoilings: readonly Spoiling[] = [
   },
   {
     column: "treatment_start",
-    where: (cells) => cells.treatment !== "" && cells.second_treatment === "",
+    where: ({ treatment, second_treatment }) => treatment !== "" && second_treatment === "",
     write: () => "",
     wrong: "a treatment without its start",
     reader: "treatment-without-start",
   },
   {
     column: "treatment_start",
-    where: (cells) => cells.treatment === "ring",
-    write: ({ injury_date }) => daysAfter(fromDayFirst(injury_date), -3),
+    where: ({ treatment }) => treatment === "ring",
+    write: ({ injury_date }) => daysAfter(injury_date, -3),
     wrong: "a ring before the injury",
     reader: "event-before-injury",
   },
 ];
 
-const daysAfter = (date: string, days: number): string => dateOfDay(dayNumber(date) + days);
+/** A whole row that does not belong. */
+interface AddedRow {
+  readonly wrong: string;
+  readonly reader: Expected;
+  readonly write: (cells: SheetCells) => Record<string, string>;
+}
 
-const lastContactOf = ({ last_contact }: { readonly last_contact: string }): string =>
-  fromDayFirst(last_contact, "/");
-
-/** Whole rows that do not belong, added below the others. */
-export const addedRows = {
-  duplicate: {
-    wrong:
-      "the row of the same finger a second time; the person has a blank behind the name and the day is one later",
+/** Rows added below the others. */
+export const addedRows: readonly AddedRow[] = [
+  {
+    wrong: "the same finger a second time, a day later, the person with a blank behind the name",
     reader: "possible-duplicate",
-    write: (cells: Readonly<Record<string, string>>): Record<string, string> => ({
+    write: (cells) => ({
       ...cells,
       person: `${cells.person} `,
-      injury_date: asDayFirst(daysAfter(fromDayFirst(cells.injury_date as string), 1)),
+      injury_date: daysAfter(cells.injury_date, 1),
     }),
   },
-  totals: {
+  {
     wrong: "a row of totals, no injury",
     reader: "value-missing",
-    write: (count: number): Record<string, string> => ({ person: "Total", sex: String(count) }),
+    write: () => ({ person: "Total", notes: "all rows above" }),
   },
-} as const;
+];

@@ -6,7 +6,7 @@ import type { SyntheticCohort } from "./draw.js";
 import { singleSheetRows } from "./single-sheet.js";
 import { dateSpoilings, noteSpoilings, numberSpoilings, termSpoilings } from "./spoil-cells.js";
 import { addedRows, contradictionSpoilings } from "./spoil-rows.js";
-import { asDayFirst, type Fault, type SheetCells, type Spoiling } from "./spoiling.js";
+import type { Fault, SheetCells, Spoiling } from "./spoiling.js";
 
 /** A sheet as it arrives from a busy clinic, and the list of everything that is wrong with it. */
 export interface SpoiltSheet {
@@ -17,15 +17,11 @@ export interface SpoiltSheet {
 }
 
 const columns = tables.single_sheet.fields.map(({ name }) => name);
-const wholeColumns = [
-  { column: "injury_date", mark: ".", wrong: "all dates day.month.year" },
-  { column: "last_contact", mark: "/", wrong: "all dates day/month/year; days above 12 prove the order" },
-] as const;
 
-/** Rarest first: what needs a certain grade chooses its row before what can happen to any row. */
-const spoilings = [
-  ...termSpoilings,
+/** Every way in which a cell is spoilt. Rarest first: what needs a certain row takes it before what can happen to any. */
+export const spoilings = [
   ...contradictionSpoilings,
+  ...termSpoilings,
   ...numberSpoilings,
   ...dateSpoilings,
   ...noteSpoilings,
@@ -45,25 +41,32 @@ export function spoilSheet(
   const generator = seededGenerator(seed, stream);
   const clean = singleSheetRows(cohort).map(cellsOf);
   const rows: Record<string, string>[] = clean.map((cells) => ({ ...cells }));
-  const left = shuffled(
-    rows.map((_, index) => index),
-    generator,
-  );
-  const faults: Fault[] = columnFaults();
+  const left = {
+    indices: shuffled(
+      rows.map((_, index) => index),
+      generator,
+    ),
+    clean,
+  };
+  const faults: Fault[] = [notUtf8];
   for (const spoiling of spoilings) {
-    const index = takeRow(left, (each) => spoiling.where?.(clean[each] as SheetCells) ?? true);
+    const index = takeRow(left, spoiling.where ?? (() => true));
     if (index !== null) faults.push(spoilCell({ rows, index }, spoiling));
   }
-  const double = takeRow(left, () => true);
-  if (double !== null) faults.push(addDuplicate(rows, double));
-  faults.push(addTotals(rows));
-  faults.push({
-    row: null,
-    column: null,
-    found: "windows-1252",
-    wrong: "the file is not UTF-8",
-    reader: "file-not-utf8",
-  });
+  for (const added of addedRows) {
+    const index = takeRow(left, ({ previous }) => previous !== "");
+    if (index === null) continue;
+    const cells = added.write(clean[index] as SheetCells);
+    rows.push(cells);
+    const { wrong, reader } = added;
+    faults.push({
+      row: sheetRow(rows.length - 1),
+      column: "person",
+      found: cells.person as string,
+      wrong,
+      reader,
+    });
+  }
   return { text: sheetText(rows), encoding: "windows-1252", faults: inOrder(faults) };
 }
 
@@ -80,12 +83,8 @@ export const faultCells = ({ row, column, found, wrong, reader }: Fault) => [
 function cellsOf(row: SingleSheetRow): SheetCells {
   const text = (value: unknown) => (Array.isArray(value) ? value.join("|") : String(value ?? ""));
   const cells = Object.fromEntries(Object.entries(row).map(([column, value]) => [column, text(value)]));
-  for (const { column, mark } of wholeColumns) cells[column] = asDayFirst(cells[column] as string, mark);
   return cells as SheetCells;
 }
-
-const columnFaults = (): Fault[] =>
-  wholeColumns.map(({ column, wrong }) => ({ row: null, column, found: "", wrong, reader: "accepted" }));
 
 function shuffled(indices: number[], generator: Generator): number[] {
   for (let end = indices.length - 1; end > 0; end--) {
@@ -96,9 +95,12 @@ function shuffled(indices: number[], generator: Generator): number[] {
 }
 
 /** Takes the first row that will do out of those left. */
-function takeRow(left: number[], willDo: (index: number) => boolean): number | null {
-  const place = left.findIndex(willDo);
-  return place < 0 ? null : (left.splice(place, 1)[0] as number);
+function takeRow(
+  { indices, clean }: { readonly indices: number[]; readonly clean: readonly SheetCells[] },
+  willDo: (cells: SheetCells) => boolean,
+): number | null {
+  const place = indices.findIndex((index) => willDo(clean[index] as SheetCells));
+  return place < 0 ? null : (indices.splice(place, 1)[0] as number);
 }
 
 /** Row of the spreadsheet of an index: the header is row 1. */
@@ -114,18 +116,13 @@ function spoilCell(
   return { row: sheetRow(index), column, found, wrong, reader };
 }
 
-function addDuplicate(rows: Record<string, string>[], index: number): Fault {
-  const { write, wrong, reader } = addedRows.duplicate;
-  const copy = write(rows[index] as Record<string, string>);
-  rows.push(copy);
-  return { row: sheetRow(rows.length - 1), column: "person", found: copy.person as string, wrong, reader };
-}
-
-function addTotals(rows: Record<string, string>[]): Fault {
-  const { write, wrong, reader } = addedRows.totals;
-  rows.push(write(rows.length));
-  return { row: sheetRow(rows.length - 1), column: "person", found: "Total", wrong, reader };
-}
+const notUtf8: Fault = {
+  row: null,
+  column: null,
+  found: "windows-1252",
+  wrong: "the file is not UTF-8",
+  reader: "file-not-utf8",
+};
 
 /** Plain CSV: unlike the tables that the toolkit writes, a sheet from outside is not made safe for a spreadsheet. */
 const sheetText = (rows: readonly Readonly<Record<string, string>>[]): string =>

@@ -19,16 +19,10 @@ export interface Spoiling {
 
 /** One thing that is wrong with a spoilt sheet. */
 export interface Fault {
-  /** Row as the spreadsheet shows it, the header being row 1; null for a whole column or the file. */
+  /** Row as the spreadsheet shows it, the header being row 1; null for the file. */
   readonly row: number | null;
   readonly column: string | null;
   readonly found: string;
   readonly wrong: string;
   readonly reader: Expected;
 }
-
-/** `2024-04-03` as `03.04.2024`. */
-export const asDayFirst = (date: string, mark = "."): string => date.split("-").reverse().join(mark);
-
-/** `03.04.2024` as `2024-04-03`. */
-export const fromDayFirst = (date: string, mark = "."): string => date.split(mark).reverse().join("-");

@@ -1,10 +1,13 @@
 import { readFileSync } from "node:fs";
 import Papa from "papaparse";
 import { describe, expect, it } from "vitest";
+import { readCohort } from "../../../src/ingest/index.js";
 import { queryCodes } from "../../../src/schema/data-query.js";
 import { type TableName, tables } from "../../../src/schema/tables.js";
 import { readPlan } from "../../../src/study/read-plan.js";
 import { inventCohort, inventDirtySheet, readScenario, type Truth } from "../../../src/synthetic/index.js";
+import { spoilings } from "../../../src/synthetic/spoil.js";
+import { addedRows } from "../../../src/synthetic/spoil-rows.js";
 
 const cohorts = ["one-clinic", "registry", "three-sites"] as const;
 const linked = ["injuries", "treatments", "imaging", "visits", "sites"] as const;
@@ -156,9 +159,9 @@ describe("synthetic-data/dirty-sheet", () => {
     expect(text.split("\r\n")[0]).toBe(tables.single_sheet.fields.map(({ name }) => name).join(","));
   });
 
-  it("holds each listed fault where the list says, and none twice", () => {
+  it("holds every kind of fault, each where the list says, and no row has two", () => {
     const places = wrong.filter(({ row }) => row !== "");
-    expect(places.length).toBeGreaterThan(35);
+    expect(places).toHaveLength(spoilings.length + addedRows.length);
     expect(new Set(places.map(({ row }) => row)).size).toBe(places.length);
     for (const { row, column, found } of places) {
       // The list is made safe for a spreadsheet: an apostrophe stands before what would start a formula.
@@ -172,13 +175,34 @@ describe("synthetic-data/dirty-sheet", () => {
     for (const row of wrong) expect(known).toContain(row.what_the_reader_should_do);
   });
 
+  it("is read as the list says: each fault accepted or asked about, nothing else asked, every row accounted for", () => {
+    const plan = readPlan("study.yaml", textOf("dirty-sheet/study.yaml"));
+    const { queries, accounts } = readCohort(
+      [
+        {
+          table: "single_sheet",
+          file: "sheet.csv",
+          bytes: bytesOf("dirty-sheet/synthetic-dirty-sheet.csv"),
+        },
+      ],
+      { closedOn: plan.data.closed_on ?? null, thresholdMm: plan.distance.threshold_mm },
+    );
+    const asked = queries.map(({ row, code }) => `${row ?? ""} ${code}`);
+    const expected = wrong
+      .filter((each) => each.what_the_reader_should_do !== "accepted")
+      .map((each) => `${each.row} ${each.what_the_reader_should_do}`);
+    expect(new Set(asked)).toEqual(new Set(expected));
+    expect(accounts[0]?.read).toBe(rows.length);
+    expect((accounts[0]?.used as number) + (accounts[0]?.setAside.length as number)).toBe(rows.length);
+  });
+
   it("leaves the other rows as they were: each lists a person, a readable day and a grade", () => {
     const touched = new Set(wrong.map(({ row }) => row));
     const clean = rows.filter((_, index) => !touched.has(String(index + 2)));
     expect(clean.length).toBeGreaterThan(10);
     for (const row of clean) {
       expect(row.person).toMatch(/^P\d{3}$/);
-      expect(row.injury_date).toMatch(/^\d{2}\.\d{2}\.\d{4}$/);
+      expect(row.injury_date).toMatch(/^\d{4}-\d{2}-\d{2}$/);
       expect(["1", "2", "3", "4a", "4b"]).toContain(row.grade);
     }
   });
