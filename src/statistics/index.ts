@@ -1,13 +1,12 @@
 // errors and missing figures
 export { ArgumentError } from "./arguments.js";
+export type { GroupedTimes, TimeWeight } from "./comparison/grouped-times.js";
 export {
-  type GroupedTimes,
   type LogRank,
   type LogRankOptions,
   type LogRankTrend,
   logRank,
   logRankTrend,
-  type TimeWeight,
 } from "./comparison/log-rank.js";
 // means, shares, balance
 export { type Description, describe } from "./continuous/describe.js";

@@ -2,29 +2,8 @@ import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
 import { chiSquareUpperTail, normalTwoSided } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { factorSymmetric, quadraticForm, rowsOfMatrix } from "../linear/symmetric.js";
-import { checkTimeToEvent, type TimeToEvent } from "../survival/time-to-event.js";
+import { checkGroupedTimes, type GroupedTimes, type TimeWeight } from "./grouped-times.js";
 import { observedAndExpected } from "./observed-and-expected.js";
-
-/** Rows with the group of each, and a stratum where the comparison is within strata. Weights and clusters are not used here. */
-export interface GroupedTimes {
-  readonly times: ArrayLike<number>;
-  readonly events: ArrayLike<number>;
-  readonly entries?: ArrayLike<number>;
-  /** Whole numbers. */
-  readonly groups: ArrayLike<number>;
-  /** Whole numbers. */
-  readonly strata?: ArrayLike<number>;
-}
-
-/**
- * What each event time counts for: 1; the number at risk; its square root; or S(t-)^rho (1 - S(t-))^gamma, S being the curve of all
- * groups pooled within the stratum, just before t.
- */
-export type TimeWeight =
-  | "equal"
-  | "at-risk"
-  | "root-at-risk"
-  | { readonly rho: number; readonly gamma?: number };
 
 export interface LogRankOptions {
   /** Default "equal". */
@@ -57,23 +36,6 @@ export interface LogRankTrend {
 
 /** A variance below this part of its own terms is rounding. */
 const tolerance = 1e-12;
-
-export function checkGroupedTimes(columns: GroupedTimes): void {
-  const onlyTimes: TimeToEvent = {
-    times: columns.times,
-    events: columns.events,
-    ...(columns.entries && { entries: columns.entries }),
-  };
-  checkTimeToEvent(onlyTimes);
-  const times = { name: "times", values: columns.times };
-  const groups = { name: "groups", values: columns.groups };
-  checkSameLength(groups, times);
-  checkColumn(groups, "code");
-  if (columns.strata === undefined) return;
-  const strata = { name: "strata", values: columns.strata };
-  checkSameLength(strata, times);
-  checkColumn(strata, "code");
-}
 
 function checkWeight(weight: TimeWeight): void {
   if (typeof weight === "string") return;

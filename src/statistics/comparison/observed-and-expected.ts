@@ -1,6 +1,6 @@
 import { countUpTo, distinctTimes } from "../survival/distinct-times.js";
 import { rowsByIndex } from "../survival/robust-variance.js";
-import type { GroupedTimes, TimeWeight } from "./log-rank.js";
+import type { GroupedTimes, TimeWeight } from "./grouped-times.js";
 
 /** Sums over event times and strata, groups in ascending order of their code; the variance is flat by rows. */
 export interface ObservedAndExpected {

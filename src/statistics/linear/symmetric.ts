@@ -15,7 +15,7 @@ export interface Factor {
 
 /**
  * @param matrix flat by rows, symmetric, not changed
- * @param options tolerance: a pivot smaller than this times its diagonal counts as none; floor: so does a diagonal no larger than this
+ * @param options tolerance: a pivot smaller than this times its diagonal counts as none; floor: so does one no larger than this
  */
 export function factorSymmetric(
   matrix: ArrayLike<number>,
@@ -29,7 +29,7 @@ export function factorSymmetric(
     const diagonal = matrix[j * size + j] as number;
     let pivot = diagonal;
     for (const k of kept) pivot -= (lower[j * size + k] as number) ** 2 * (pivots[k] as number);
-    if (!(diagonal > floor) || !(pivot > tolerance * diagonal)) continue;
+    if (!(diagonal > 0) || !(pivot > Math.max(tolerance * diagonal, floor))) continue;
     pivots[j] = pivot;
     lower[j * size + j] = 1;
     for (let i = j + 1; i < size; i++) {

@@ -12,6 +12,7 @@ export interface HazardOptions {
   readonly tolerance?: number;
 }
 
+/** Null also where the number would be too large to hold, for a covariate in a far too large unit. */
 export interface HazardRatio {
   readonly name: string;
   readonly estimate: number | null;
@@ -19,7 +20,7 @@ export interface HazardRatio {
   readonly upper: number | null;
   readonly z: number | null;
   readonly p: number | null;
-  /** Where there is no estimate: why, and for a monotone likelihood whether the ratio runs to 0 or to infinity. */
+  /** Where there is no estimate: why, and for a monotone likelihood whether the ratio was on its way to 0 or to infinity. */
   readonly reason: Reason | null;
   readonly limit: "zero" | "infinity" | null;
 }

@@ -21,7 +21,7 @@ export interface NewtonResult {
   readonly finalGradient: Float64Array;
   /** Covariates that are no combination of earlier ones. */
   readonly estimable: readonly number[];
-  /** Estimable covariates whose coefficient runs to infinity; its sign tells where. */
+  /** Estimable covariates whose coefficient runs to infinity, the sign telling where, or drops out of the limit of the likelihood. */
   readonly infinite: readonly number[];
   readonly iterations: number;
   readonly converged: boolean;
@@ -33,6 +33,11 @@ const collinearBelow = 1e-9;
 const gainBelow = 1e-10;
 /** A covariate whose coefficient would still move the log hazard by this much across its range has no finite maximum. */
 const stillMoving = 0.05;
+/** Information an event, covariates in standard deviations, below which at the end a direction has no finite maximum. */
+const vanishedBelow = 1e-6;
+/** The same, below which the iterations need not go on, where the first derivative has vanished too (an event). */
+const goneBelow = 1e-10;
+const gradientBelow = 1e-8;
 
 function rangesOf({ x, n, size }: HazardLayout): Float64Array {
   const low = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
@@ -47,20 +52,53 @@ function rangesOf({ x, n, size }: HazardLayout): Float64Array {
 }
 
 /** Factor of the information restricted to some covariates. */
-export function factorOver(information: Float64Array, over: readonly number[], size: number): Factor {
+export function factorOver(information: Float64Array, over: readonly number[], floor = 0): Factor {
+  const size = Math.sqrt(information.length);
   const only = new Float64Array(size * size);
   for (const j of over) for (const k of over) only[j * size + k] = information[j * size + k] as number;
-  return factorSymmetric(only, { size, tolerance: 1e-14 });
+  return factorSymmetric(only, { size, tolerance: 1e-14, floor });
 }
+
+/** Most that one step may move the log hazard by any covariate across its range: longer steps overflow. */
+const longestReach = 200;
+
+/** Part of the largest component of a direction below which a covariate does not take part in it. */
+const notInDirection = 1e-3;
+
+/**
+ * Covariates that take part in a direction along which the information has vanished: each column that adds nothing to those before it, with
+ * what it is a combination of.
+ */
+function vanished(
+  information: Float64Array,
+  question: { over: readonly number[]; floor: number; ranges: Float64Array },
+): number[] {
+  const { over, floor, ranges } = question;
+  const size = ranges.length;
+  const factor = factorOver(information, over, floor);
+  const involved = new Set<number>();
+  for (const column of over) {
+    if (factor.kept.includes(column)) continue;
+    const direction = solveFactored(factor, information.subarray(column * size, (column + 1) * size));
+    direction[column] = -1;
+    const reach = direction.map((value, j) => Math.abs(value * (ranges[j] as number)));
+    const most = Math.max(...reach);
+    for (const j of over) if ((reach[j] as number) > notInDirection * most) involved.add(j);
+  }
+  return [...involved];
+}
+
+const largestOf = (values: Float64Array, over: readonly number[]): number =>
+  over.reduce((most, j) => Math.max(most, Math.abs(values[j] as number)), 0);
 
 /**
  * Newton's method from 0 with step halving.
  *
- * Where the likelihood is monotone its gain dies out geometrically while the steps keep their length; at a finite maximum both
- * vanish together. That difference is the test for an infinite coefficient.
+ * Where the likelihood is monotone its gain and its information die out geometrically while the steps keep their length; at a finite
+ * maximum gain and steps vanish together and the information stays. That difference is the test for infinite coefficients.
  */
 export function maximise(layout: HazardLayout, options: NewtonOptions): NewtonResult {
-  const { size } = layout;
+  const { size, eventWeight } = layout;
   const evaluate = likelihoodOf(layout, options.ties);
   const ranges = rangesOf(layout);
   const beta = new Float64Array(size);
@@ -70,33 +108,48 @@ export function maximise(layout: HazardLayout, options: NewtonOptions): NewtonRe
   const first = factorSymmetric(current.information, {
     size,
     tolerance: collinearBelow,
-    floor: collinearBelow * layout.eventWeight,
+    floor: collinearBelow * eventWeight,
   });
   const scoreStatistic = quadraticForm(first, current.score);
   const estimable = first.kept;
   let iterations = 0;
   let converged = estimable.length === 0;
-  let infinite: number[] = [];
-  while (!converged && infinite.length === 0 && iterations < options.maximumIterations) {
-    iterations++;
+  let stalled = false;
+  let moving: number[] = [];
+  while (!converged && moving.length === 0 && iterations < options.maximumIterations) {
     const before = current.logLikelihood;
-    const step = solveFactored(factorOver(current.information, estimable, size), current.score);
-    let part = 1;
-    for (;;) {
+    const step = solveFactored(factorOver(current.information, estimable), current.score);
+    const reach = estimable.reduce(
+      (most, j) => Math.max(most, Math.abs(step[j] as number) * (ranges[j] as number)),
+      0,
+    );
+    let part = Math.min(1, longestReach / reach);
+    let better = false;
+    for (; !better && part > 1e-10; part = better ? part : part / 2) {
       for (let j = 0; j < size; j++) trial[j] = (beta[j] as number) + part * (step[j] as number);
       current = evaluate(trial);
-      const worse =
-        !(current.logLikelihood >= before - 1e-12 * Math.abs(before)) ||
-        !Number.isFinite(current.logLikelihood);
-      if (!worse || part < 1e-10) break;
-      part /= 2;
+      better =
+        Number.isFinite(current.logLikelihood) && current.logLikelihood >= before - 1e-12 * Math.abs(before);
     }
+    if (!better) {
+      current = evaluate(beta);
+      stalled = true;
+      break;
+    }
+    iterations++;
     beta.set(trial);
-    const largest = estimable.reduce((most, j) => Math.max(most, Math.abs(part * (step[j] as number))), 0);
-    converged = largest < options.tolerance;
-    if (!converged && Math.abs(current.logLikelihood - before) < gainBelow + 1e-15 * Math.abs(before))
-      infinite = estimable.filter((j) => Math.abs(step[j] as number) * (ranges[j] as number) > stillMoving);
+    converged = part * largestOf(step, estimable) < options.tolerance;
+    const gainIsOver = Math.abs(current.logLikelihood - before) < gainBelow + 1e-15 * Math.abs(before);
+    if (!converged && gainIsOver)
+      moving = estimable.filter((j) => Math.abs(step[j] as number) * (ranges[j] as number) > stillMoving);
+    const flat = largestOf(current.score, estimable) < gradientBelow * eventWeight;
+    if (flat && !converged && moving.length === 0)
+      moving = vanished(current.information, { over: estimable, floor: goneBelow * eventWeight, ranges });
   }
+  const ended = converged || stalled || moving.length > 0;
+  const floor = vanishedBelow * eventWeight;
+  const alsoGone = ended ? vanished(current.information, { over: estimable, floor, ranges }) : [];
+  const infinite = estimable.filter((j) => moving.includes(j) || alsoGone.includes(j));
   return {
     beta,
     logLikelihoodNull,

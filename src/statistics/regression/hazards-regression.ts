@@ -33,6 +33,9 @@ function statusOf(result: NewtonResult, layout: HazardLayout): HazardStatus {
   return result.estimable.length < layout.size ? "collinear" : "ok";
 }
 
+/** A ratio that a number cannot hold (a covariate in a unit far too large) is none. */
+const heldBy = (ratio: number): number | null => (Number.isFinite(ratio) ? ratio : null);
+
 /** Back from standard deviations to the caller's units, with null for what is not estimated. */
 function onOriginalScale(
   matrix: Float64Array,
@@ -80,7 +83,7 @@ export function hazardsRegression(columns: HazardColumns, options: HazardOptions
 
   const infinite = new Set(result.infinite);
   const finite = new Set(silent ? [] : result.estimable.filter((j) => !infinite.has(j)));
-  const factor = factorOver(result.information, [...finite], size);
+  const factor = factorOver(result.information, [...finite]);
   const inverse = invertFactored(factor);
   const covariance = onOriginalScale(inverse, { scale, finite });
   const robust =
@@ -100,13 +103,15 @@ export function hazardsRegression(columns: HazardColumns, options: HazardOptions
       const limit = !infinite.has(j) ? null : (result.beta[j] as number) > 0 ? "infinity" : "zero";
       return { name, estimate: null, lower: null, upper: null, z: null, p: null, reason, limit };
     }
-    const estimate = Math.exp(coefficient);
+    const [estimate, lower, upper] = [0, -z * error, z * error].map((by) =>
+      heldBy(Math.exp(coefficient + by)),
+    );
     const tested = error > 0 ? coefficient / error : null;
     return {
       name,
-      estimate,
-      lower: Math.exp(coefficient - z * error),
-      upper: Math.exp(coefficient + z * error),
+      estimate: estimate ?? null,
+      lower: lower ?? null,
+      upper: upper ?? null,
       z: tested,
       p: tested === null ? null : normalTwoSided(tested),
       reason: null,
@@ -125,7 +130,11 @@ export function hazardsRegression(columns: HazardColumns, options: HazardOptions
     covariance,
     robustCovariance,
     hazardRatios,
-    likelihoodRatio: test(silent ? null : 2 * (result.logLikelihood - result.logLikelihoodNull), df, silent),
+    likelihoodRatio: test(
+      silent ? null : Math.max(0, 2 * (result.logLikelihood - result.logLikelihoodNull)),
+      df,
+      silent,
+    ),
     wald: test(noWald ? null : quadraticOfInverse(result, [...finite]), df, noWald),
     robustWald:
       robustFactor &&

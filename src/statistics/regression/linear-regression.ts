@@ -32,14 +32,18 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
   const variance = options.variance ?? (columns.clusters ? "clustered" : "classical");
   checkLinearColumns(columns);
   normalCritical(level);
-  const { response, covariates } = columns;
-  const n = response.length;
+  const { covariates } = columns;
+  const n = columns.response.length;
   const names = ["intercept", ...covariates.names];
+  // responses far from 0 and close together keep their digits when the first is taken off all; the intercept gets it back
+  const shift = columns.response[0] ?? 0;
+  const response = Float64Array.from(columns.response, (value) => value - shift);
   const solved = leastSquares([new Float64Array(n).fill(1), ...covariates.columns], response);
+  if (n > 0) solved.b[0]! += shift;
   const { kept } = solved.qr;
   const rank = kept.length;
   const residualSquares = solved.residuals.reduce((sum, e) => sum + e * e, 0);
-  const mean = n > 0 ? Array.from(response).reduce((sum, y) => sum + y, 0) / n : 0;
+  const mean = n > 0 ? response.reduce((sum, y) => sum + y, 0) / n : 0;
   let regressionSquares = 0;
   for (let row = 0; row < n; row++)
     regressionSquares += ((response[row] as number) - (solved.residuals[row] as number) - mean) ** 2;
