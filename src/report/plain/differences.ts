@@ -90,7 +90,7 @@ function otherWay({ adjusted, crude }: EffectPair, manner: Manner): string[] {
 function among({ left_out, n }: EffectResult): string {
   return left_out.length === 0
     ? ""
-    : `, in the ${n.compared} and ${n.reference} injuries that can be compared so`;
+    : `, in the ${n.compared} and ${n.reference} injuries for which that is possible`;
 }
 
 function differenceSentence(

@@ -22,10 +22,20 @@ export function openingSentences({ accounting, plan }: Results): string[] {
 export function endSentences({ follow_up }: Results): string[] {
   const { n, milestones, censored, competing } = follow_up;
   if (n === 0) return [];
-  const others = competing.map(({ code, n: count }) => `${count} ${sayCompeting(code)}`);
-  const waiting = `${censored} ${censored === 1 ? "was" : "were"} not back when last seen`;
-  const returned = `${milestones === 0 ? "none" : milestones} ${milestones === 1 || milestones === 0 ? "was" : "were"} seen to return`;
-  return [`Of ${n === 1 ? "the 1 injury" : `all ${n}`}, ${listed([returned, waiting, ...others])}.`];
+  if (n === 1) return [oneEnd(follow_up)];
+  if (milestones === n) return [`All ${n} were seen to return.`];
+  const parts = [
+    `${milestones === 0 ? "none" : milestones} ${milestones < 2 ? "was" : "were"} seen to return`,
+    ...(censored === 0 ? [] : [`${censored} ${censored === 1 ? "was" : "were"} not back when last seen`]),
+    ...competing.map(({ code, n: count }) => `${count} ${sayCompeting(code)}`),
+  ];
+  return [`Of all ${n}, ${listed(parts)}.`];
+}
+
+function oneEnd({ milestones, competing }: Results["follow_up"]): string {
+  if (milestones === 1) return "It was seen to return.";
+  const end = competing[0];
+  return end === undefined ? "It was not back when last seen." : `The person ${sayCompeting(end.code)}.`;
 }
 
 const sayCompeting = (code: string): string =>

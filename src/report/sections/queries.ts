@@ -24,7 +24,7 @@ ${table({
   caption: "Doubts about the data",
   columns: [
     { head: "Doubt" },
-    { head: "Expected" },
+    { head: "The cell or row" },
     { head: "How to mend it" },
     { head: "File and column" },
     { head: "Times", align: "numbers" },

@@ -1,9 +1,9 @@
-import type { ExclusionCode } from "../../cohort/record.js";
 import { labelOf } from "../../schema/labels.js";
 import type { Plan } from "../../study/plan.js";
-import type { CurveResult, TestResult } from "../../study/results.js";
+import type { CurveResult, Results, TestResult } from "../../study/results.js";
 
 type Question = Plan["question"];
+type ExclusionCode = Results["accounting"]["analysis"]["excluded"][number]["code"];
 
 /** To be back, after "were". */
 export const backWords: Readonly<Record<Question["milestone"], string>> = {

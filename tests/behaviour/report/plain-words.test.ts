@@ -149,7 +149,7 @@ describe("the difference", () => {
       effectOf({ measure: "landmark_difference", estimate: found(0.12, -0.1, 0.34), left_out }),
     ];
     expect(text(resultsOf({ effects }))).toContain(
-      "Grade for grade, in the 24 and 31 injuries that can be compared so, 12 percentage points more were back",
+      "Grade for grade, in the 24 and 31 injuries for which that is possible, 12 percentage points more were back",
     );
   });
 
@@ -232,6 +232,27 @@ describe("the whole answer", () => {
     expect(text(resultsOf())).toContain(
       "Of all 61, 48 were seen to return, 10 were not back when last seen, 2 gave up climbing and 1 had a new rupture of the finger.",
     );
+  });
+
+  it.each([
+    [{ n: 50, milestones: 50, censored: 0, competing: [] }, "All 50 were seen to return."],
+    [{ n: 1, milestones: 1, censored: 0, competing: [] }, "It was seen to return."],
+    [{ n: 1, milestones: 0, censored: 1, competing: [] }, "It was not back when last seen."],
+    [
+      { n: 1, milestones: 0, censored: 0, competing: [{ code: "gave_up", n: 1 }] },
+      "The person gave up climbing.",
+    ],
+    [
+      { n: 9, milestones: 1, censored: 8, competing: [] },
+      "Of all 9, 1 was seen to return and 8 were not back when last seen.",
+    ],
+    [
+      { n: 9, milestones: 0, censored: 8, competing: [{ code: "died", n: 1 }] },
+      "Of all 9, none was seen to return, 8 were not back when last seen and 1 died.",
+    ],
+  ])("%o", (ends, sentence) => {
+    const { follow_up } = resultsOf();
+    expect(sentencesOf(resultsOf({ follow_up: { ...follow_up, ...ends } }))).toContain(sentence);
   });
 
   it("nobody analysed: one sentence and no figure", () => {
