@@ -2,38 +2,11 @@ import { z } from "zod";
 import { exclusionCodes } from "../cohort/record.js";
 import { queryCodes } from "../schema/data-query.js";
 import { planSchema } from "./plan.js";
+import { curveFamily } from "./results-curves.js";
+import { count, estimate, maybe, reason } from "./results-parts.js";
 
-/** Why a figure has no value, or only one limit. */
-export const reasons = [
-  "no-rows",
-  "no-events",
-  "not-reached",
-  "beyond-follow-up",
-  "one-group",
-  "too-few-rows",
-  "no-overlap",
-  "monotone-likelihood",
-  "collinear",
-  "not-converged",
-  "all-returned",
-  "no-variance",
-  "not-positive",
-  "one-reading-only",
-] as const;
-export type ReasonCode = (typeof reasons)[number];
-
-const count = z.number().int().min(0);
-const maybe = z.number().nullable();
-const reason = z.enum(reasons).nullable();
-
-/** A figure with its interval; a missing value or limit carries its reason. */
-const estimate = z.strictObject({
-  value: maybe,
-  lower: maybe,
-  upper: maybe,
-  reason: reason.describe("Why value is null, or why a limit is; null when nothing is missing"),
-});
-export type Estimate = z.infer<typeof estimate>;
+export type { CurveFamily, CurvePoint, CurveResult } from "./results-curves.js";
+export { type Estimate, type ReasonCode, reasons } from "./results-parts.js";
 
 const counted = z.strictObject({ code: z.string(), n: count });
 
@@ -131,58 +104,6 @@ const followUp = z.strictObject({
   }),
 });
 
-const curvePoint = z.strictObject({
-  day: z.number(),
-  at_risk: count,
-  events: count,
-  censored: count,
-  not_yet: z.number(),
-  returned: z.number(),
-  standard_error: maybe,
-  returned_lower: maybe,
-  returned_upper: maybe,
-});
-export type CurvePoint = z.infer<typeof curvePoint>;
-
-const curve = z.strictObject({
-  id: z.string(),
-  family: z.enum(["all", "grade", "compared"]),
-  label: z.string(),
-  n: count,
-  events: count,
-  competing: count,
-  persons: count,
-  last_day: z.number().describe("Last day of follow-up in the group"),
-  points: z.array(curvePoint).describe("One a day on which something happened, after a point at day 0"),
-  quantiles: z.array(
-    z.strictObject({ share: z.number(), days: estimate.describe("Day by which this share is back") }),
-  ),
-  landmarks: z.array(
-    z.strictObject({
-      week: z.number(),
-      day: z.number(),
-      at_risk: count,
-      returned: estimate.describe("Share back by the day, competing ends taken as end of follow-up"),
-      returned_beside_competing: estimate.describe(
-        "Share back by the day among all, those with a competing end not back",
-      ),
-    }),
-  ),
-  restricted_mean: z.strictObject({ horizon_days: z.number(), days: estimate, standard_error: maybe }),
-  number_at_risk: z.array(z.strictObject({ day: z.number(), at_risk: count, events: count })),
-  falls_early: z
-    .boolean()
-    .describe("With delayed entry: the curve reached its end while hardly anybody was at risk"),
-});
-export type CurveResult = z.infer<typeof curve>;
-
-const curveFamily = z.strictObject({
-  family: z.enum(["all", "grade", "compared"]),
-  entry: z.enum(["clock", "first_visit", "treatment"]),
-  curves: z.array(curve),
-});
-export type CurveFamily = z.infer<typeof curveFamily>;
-
 const test = z.strictObject({
   id: z.string(),
   method: z.enum(["log_rank", "log_rank_stratified", "log_rank_trend", "proportionality"]),
@@ -224,6 +145,9 @@ const effect = z.strictObject({
     "baseline_adjusted_regression",
   ]),
   clustered: z.boolean().describe("Whether the interval allows for several injuries of one person"),
+  strata_used: z
+    .array(z.string())
+    .describe("Strata that an average over strata rests on; empty for other effects"),
   left_out: z.array(
     z.strictObject({
       stratum: z.string(),

@@ -8,13 +8,15 @@ export type OwnPart = Pick<
   EffectResult,
   "measure" | "unit" | "estimate" | "standard_error" | "p" | "method"
 > &
-  Partial<Pick<EffectResult, "at_day" | "main" | "left_out" | "n" | "events" | "clustered">> & {
+  Partial<
+    Pick<EffectResult, "at_day" | "main" | "left_out" | "strata_used" | "n" | "events" | "clustered">
+  > & {
     readonly adjusted_for?: readonly string[];
   };
 
 /** One effect, with an id that is the same in every run of the same plan. */
 export function effectOf(pair: Pair, plan: Plan, own: OwnPart): EffectResult {
-  const { adjusted_for = [], at_day = null, main = false, left_out = [] } = own;
+  const { adjusted_for = [], at_day = null, main = false, left_out = [], strata_used = [] } = own;
   const compared = pair.compared.label;
   const reference = pair.reference.label;
   const adjusted = adjusted_for.length > 0 ? "adjusted" : "crude";
@@ -30,6 +32,7 @@ export function effectOf(pair: Pair, plan: Plan, own: OwnPart): EffectResult {
     adjusted_for: [...adjusted_for],
     at_day,
     main,
+    strata_used,
     left_out,
   };
 }

@@ -29,6 +29,7 @@ export function standardisedDifferences(pair: Pair, plan: Plan): EffectResult[] 
   const common = {
     adjusted_for: fields,
     method: "product_limit_standardised",
+    strata_used: curves.used.map(({ stratum }) => labels[stratum]!),
     left_out: leftOutOf(curves, labels),
     ...countsIn(curves, { pair, codes }),
   } as const;

@@ -1,0 +1,54 @@
+import { z } from "zod";
+import { count, estimate, maybe } from "./results-parts.js";
+
+const curvePoint = z.strictObject({
+  day: z.number(),
+  at_risk: count,
+  events: count,
+  censored: count,
+  not_yet: z.number(),
+  returned: z.number(),
+  standard_error: maybe,
+  returned_lower: maybe,
+  returned_upper: maybe,
+});
+export type CurvePoint = z.infer<typeof curvePoint>;
+
+const curve = z.strictObject({
+  id: z.string(),
+  family: z.enum(["all", "grade", "compared"]),
+  label: z.string(),
+  n: count,
+  events: count,
+  competing: count,
+  persons: count,
+  last_day: z.number().describe("Last day of follow-up in the group"),
+  points: z.array(curvePoint).describe("One a day on which something happened, after a point at day 0"),
+  quantiles: z.array(
+    z.strictObject({ share: z.number(), days: estimate.describe("Day by which this share is back") }),
+  ),
+  landmarks: z.array(
+    z.strictObject({
+      week: z.number(),
+      day: z.number(),
+      at_risk: count,
+      returned: estimate.describe("Share back by the day, competing ends taken as end of follow-up"),
+      returned_beside_competing: estimate.describe(
+        "Share back by the day among all, those with a competing end not back",
+      ),
+    }),
+  ),
+  restricted_mean: z.strictObject({ horizon_days: z.number(), days: estimate, standard_error: maybe }),
+  number_at_risk: z.array(z.strictObject({ day: z.number(), at_risk: count, events: count })),
+  falls_early: z
+    .boolean()
+    .describe("With delayed entry: the curve reached its end while hardly anybody was at risk"),
+});
+export type CurveResult = z.infer<typeof curve>;
+
+export const curveFamily = z.strictObject({
+  family: z.enum(["all", "grade", "compared"]),
+  entry: z.enum(["clock", "first_visit", "treatment"]),
+  curves: z.array(curve),
+});
+export type CurveFamily = z.infer<typeof curveFamily>;
