@@ -86,11 +86,16 @@ function otherWay({ adjusted, crude }: EffectPair, manner: Manner): string[] {
   ];
 }
 
-/** How many are compared, where an adjusted figure can't use them all. */
-function among({ left_out, n }: EffectResult): string {
-  return left_out.length === 0
-    ? ""
-    : `, in the ${n.compared} and ${n.reference} injuries for which that is possible`;
+/** Up to this many strata are named. */
+const namedStrata = 4;
+
+/** On which strata and how many injuries an adjusted figure rests, where it can't use them all. */
+function among({ left_out, n, strata_used }: EffectResult): string {
+  if (left_out.length === 0) return "";
+  const injuries = `${n.compared} and ${n.reference} injuries`;
+  return strata_used.length === 0 || strata_used.length > namedStrata
+    ? `, in the ${injuries} for which that is possible`
+    : `, in ${listed(strata_used)} alone (${injuries})`;
 }
 
 function differenceSentence(

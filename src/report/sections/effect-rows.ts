@@ -1,7 +1,7 @@
 import { labelOf } from "../../schema/labels.js";
 import type { EffectResult } from "../../study/results.js";
 import { html, type Safe } from "../escape.js";
-import { byDay, capital, level, pValue, type Unit } from "../format.js";
+import { byDay, capital, level, listed, pValue, type Unit } from "../format.js";
 import { bullets } from "../layout/blocks.js";
 import { type Column, type Row, table } from "../layout/table.js";
 import { intervalWords, valueWords } from "../words/estimates.js";
@@ -91,9 +91,10 @@ function effectRow(effect: EffectResult, counting: Counting): Row {
 export function leftOutList(effects: readonly EffectResult[]): Safe | null {
   const sentences = effects
     .filter(({ left_out }) => left_out.length > 0)
-    .map(({ compared, reference, adjusted_for, left_out }) => {
+    .map(({ compared, reference, adjusted_for, left_out, strata_used }) => {
       const strata = left_out.map(({ stratum, n, reason }) => `${stratum} (${n}): ${leftOutWords[reason]}`);
-      return `${labelOf(compared)} against ${labelOf(reference)}, ${holdingEqual(adjusted_for)}: ${strata.join("; ")}`;
+      const rest = strata_used.length === 0 ? "" : `. What is left: ${listed(strata_used)}`;
+      return `${labelOf(compared)} against ${labelOf(reference)}, ${holdingEqual(adjusted_for)}: ${strata.join("; ")}${rest}`;
     });
   if (sentences.length === 0) return null;
   return html`<p>Left out of adjusted figures, with the number of injuries:</p>\n${bullets([...new Set(sentences)])}`;

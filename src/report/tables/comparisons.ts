@@ -18,6 +18,7 @@ const effectsTable = (effects: readonly EffectResult[]): FlatTable =>
       compared: ({ compared }) => compared,
       reference: ({ reference }) => reference,
       adjusted_for: ({ adjusted_for }) => adjusted_for.join("|"),
+      strata_used: ({ strata_used }) => strata_used.join("|"),
       at_day: ({ at_day }) => at_day,
       main: ({ main }) => (main ? "yes" : "no"),
       unit: ({ unit }) => unit,

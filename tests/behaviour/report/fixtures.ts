@@ -133,6 +133,10 @@ export function effectOf(sketch: EffectSketch): EffectResult {
     method: adjusted_for.length > 0 ? "product_limit_standardised" : "product_limit",
     clustered: true,
     left_out: [],
+    strata_used:
+      adjusted_for.length > 0 && unitOf[measure] !== "ratio" && unitOf[measure] !== "mm"
+        ? ["grade 2", "grade 3"]
+        : [],
     ...sketch,
   };
 }
