@@ -59,6 +59,21 @@ export function factorOver(information: Float64Array, over: readonly number[], f
   return factorSymmetric(only, { size, tolerance: 1e-14, floor });
 }
 
+/** Spread of the log hazards over the rows beyond which no estimate is meant by anybody, and exp() soon overflows. */
+const longestSpan = 400;
+
+function spanOf({ x, n, size }: HazardLayout, beta: Float64Array): number {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let at = 0; at < n; at++) {
+    let eta = 0;
+    for (let j = 0; j < size; j++) eta += (beta[j] as number) * (x[at * size + j] as number);
+    if (eta < low) low = eta;
+    if (eta > high) high = eta;
+  }
+  return high - low;
+}
+
 /** Most that one step may move the log hazard by any covariate across its range: longer steps overflow. */
 const longestReach = 200;
 
@@ -142,6 +157,12 @@ export function maximise(layout: HazardLayout, options: NewtonOptions): NewtonRe
     const gainIsOver = Math.abs(current.logLikelihood - before) < gainBelow + 1e-15 * Math.abs(before);
     if (!converged && gainIsOver)
       moving = estimable.filter((j) => Math.abs(step[j] as number) * (ranges[j] as number) > stillMoving);
+    if (spanOf(layout, beta) > longestSpan) {
+      converged = false;
+      moving = estimable.filter(
+        (j) => Math.abs(beta[j] as number) * (ranges[j] as number) > longestSpan / (2 * size),
+      );
+    }
     const flat = largestOf(current.score, estimable) < gradientBelow * eventWeight;
     if (flat && !converged && moving.length === 0)
       moving = vanished(current.information, { over: estimable, floor: goneBelow * eventWeight, ranges });
