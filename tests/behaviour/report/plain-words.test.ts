@@ -143,12 +143,17 @@ describe("the difference", () => {
     expect(text(withDifference(found(0.12, -0.1, 0.34), found(0.06, -0.2, 0.32)))).not.toContain("not alike");
   });
 
-  it("strata that cannot be compared: how many injuries the figure speaks for", () => {
+  it("strata that cannot be compared: on which strata and how many injuries the figure rests", () => {
     const left_out = [{ stratum: "grade 1", n: 2, reason: "too-few-rows" as const }];
-    const effects = [
-      effectOf({ measure: "landmark_difference", estimate: found(0.12, -0.1, 0.34), left_out }),
-    ];
-    expect(text(resultsOf({ effects }))).toContain(
+    const said = (strata_used: string[]): string => {
+      const estimate = found(0.12, -0.1, 0.34);
+      const effect = effectOf({ measure: "landmark_difference", estimate, left_out, strata_used });
+      return text(resultsOf({ effects: [effect] }));
+    };
+    expect(said(["grade 2", "grade 3"])).toContain(
+      "Grade for grade, in grade 2 and grade 3 alone (24 and 31 injuries), 12 percentage points more were back",
+    );
+    expect(said(["a", "b", "c", "d", "e"])).toContain(
       "Grade for grade, in the 24 and 31 injuries for which that is possible, 12 percentage points more were back",
     );
   });
