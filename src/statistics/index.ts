@@ -55,7 +55,7 @@ export {
   proportionalityTest,
   type TimeTransform,
 } from "./regression/proportionality.js";
-// time to event: comparing groups
+// time to event: groups compared
 export {
   type ContrastOptions,
   type Difference,
@@ -98,5 +98,5 @@ export type {
   StratumLeftOut,
   StratumUsed,
 } from "./survival/standardised-types.js";
-// time to event: one curve
+// time to event: one group
 export type { TimeToEvent } from "./survival/time-to-event.js";
