@@ -46,7 +46,7 @@ export function atRiskTable(scene: CurveScene, windows: "under the numbers" | "e
     top += rowHeight(curve, scene);
     return [...bars(curve, y), ...row(curve, scene, y)];
   });
-  return { height: Math.round(top), layers: [...captions, ...rows] };
+  return { height: Math.round(top + small * 0.4), layers: [...captions, ...rows] };
 }
 
 function row(curve: NamedCurve, scene: CurveScene, y: number): Layer[] {

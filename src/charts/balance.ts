@@ -3,11 +3,12 @@ import type { CohortRow, Results } from "../study/results.js";
 import type { Figure, Json } from "./figure.js";
 import { groupStyle } from "./group-style.js";
 import { areaOf, type Layer, lineHeight, pointAt, textAt } from "./marks.js";
+import { looks, numberWords } from "./numbers.js";
 import { type PageText, type Panel, page } from "./page.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import { linearAxis } from "./value-axis.js";
-import { fieldWords, numberWords } from "./words.js";
+import { fieldWords } from "./words.js";
 
 export interface BalanceData {
   readonly cohort: Results["cohort"];
@@ -179,7 +180,9 @@ function textOf({ cohort, plan }: BalanceData): PageText {
       const value = standardised_differences[index] ?? null;
       return label === cohort.reference
         ? []
-        : [`${fieldWords(label)} ${value === null ? "not computed" : numberWords(value, 2)}`];
+        : [
+            `${fieldWords(label)} ${value === null ? "not computed" : numberWords(value, looks.standardised)}`,
+          ];
     });
     return `${fieldWords(variable)}: ${values.join(", ")}.`;
   });

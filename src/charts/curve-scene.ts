@@ -1,11 +1,12 @@
 import type { Plan } from "../study/plan.js";
 import type { CurveFamily, CurveResult } from "../study/results.js";
 import { type GroupStyle, groupStyle } from "./group-style.js";
+import { weeksEstimateWords } from "./numbers.js";
 import type { Margins } from "./page.js";
 import { lines, roughWidth } from "./rough-width.js";
 import type { Theme } from "./theme.js";
 import { type TimeAxis, timeAxis } from "./time-axis.js";
-import { estimateWords, fieldWords, weeksWords } from "./words.js";
+import { fieldWords } from "./words.js";
 
 /** One curve with its name and look. */
 export interface NamedCurve {
@@ -46,7 +47,7 @@ export const gradeOf = ({ name }: NamedCurve): string | null =>
 /** Half back: the estimate and its interval in weeks. */
 export function halfBackWords({ result }: NamedCurve): string {
   const half = result.quantiles.find(({ share }) => share === 0.5);
-  return half ? estimateWords(half.days, weeksWords) : "not computed";
+  return half ? weeksEstimateWords(half.days) : "not computed";
 }
 
 /** Lengths of the parts of a row's head, in pixels: sample of the line, then the name. */

@@ -1,6 +1,6 @@
 import type { EffectResult } from "../study/results.js";
+import { looks, type NumberLook } from "./numbers.js";
 import { linearAxis, ratioAxis, type ValueAxis } from "./value-axis.js";
-import { numberWords } from "./words.js";
 
 /** How one measure of the forest is named, scaled and read. */
 export interface MeasureLook {
@@ -8,8 +8,8 @@ export interface MeasureLook {
   readonly none: number;
   readonly scale: "linear" | "log";
   readonly axis: (values: readonly number[]) => ValueAxis;
-  /** A number of the text column, and the expression of a tick's label. */
-  readonly number: (value: number) => string;
+  /** Numbers of the text column, and the expression of a tick's label. */
+  readonly number: NumberLook;
   readonly tick: string;
   /** The side on which the compared group does what `better` says. */
   readonly betterSide: "left" | "right";
@@ -26,12 +26,6 @@ function bothSides(values: readonly number[]): ValueAxis {
   return linearAxis([...values, some, -some], 5);
 }
 
-/** Two decimals; far from 1 only how far, at least. */
-function ratioWords(value: number): string {
-  if (value > 0 && value < 0.01) return "<0.01";
-  return value > 100 ? ">100" : numberWords(value, 2);
-}
-
 const linear = {
   none: 0,
   scale: "linear",
@@ -44,7 +38,7 @@ export const measures: Readonly<Record<EffectResult["measure"], MeasureLook>> = 
     ...linear,
     ...sooner,
     title: "difference of the shares back, percentage points",
-    number: (value) => numberWords(100 * value, 0),
+    number: looks.percentagePoints,
     tick: minus("format(100 * datum.value, '.3~r')"),
     betterSide: "right",
   },
@@ -52,7 +46,7 @@ export const measures: Readonly<Record<EffectResult["measure"], MeasureLook>> = 
     ...linear,
     ...sooner,
     title: "difference of the restricted mean times, days",
-    number: (value) => numberWords(value, 0),
+    number: looks.days,
     tick: minus("format(datum.value, '.4~r')"),
     betterSide: "left",
   },
@@ -62,14 +56,14 @@ export const measures: Readonly<Record<EffectResult["measure"], MeasureLook>> = 
     none: 1,
     scale: "log",
     axis: ratioAxis,
-    number: ratioWords,
+    number: looks.ratio,
     tick: "datum.value < 1 ? '1/' + format(1 / datum.value, '.0f') : format(datum.value, '.0f')",
     betterSide: "right",
   },
   distance_change_difference: {
     ...linear,
     title: "difference of the changes of the tendon-phalanx distance, mm",
-    number: (value) => numberWords(value, 1),
+    number: looks.millimetres,
     tick: minus("format(datum.value, '.3~r')"),
     betterSide: "left",
     better: "narrowed more",

@@ -3,9 +3,10 @@ import type { EffectResult } from "../study/results.js";
 import { measures } from "./forest-measures.js";
 import { type GroupStyle, groupStyle } from "./group-style.js";
 import { lineHeight } from "./marks.js";
+import { estimateWords, weekWords } from "./numbers.js";
 import { lines } from "./rough-width.js";
 import type { Theme } from "./theme.js";
-import { estimateWords, fieldWords, listWords, numberWords } from "./words.js";
+import { fieldWords, listWords } from "./words.js";
 
 /** One effect as a row of the figure. */
 export interface ForestRow {
@@ -76,7 +77,7 @@ export const nameWidth = ({ font }: Theme): number => font.small * 14.5;
 const isCrude = ({ adjusted_for }: EffectResult): boolean => adjusted_for.length === 0;
 
 function effectName({ measure, compared, reference, at_day }: EffectResult): string {
-  const weeks = at_day === null ? "" : numberWords(at_day / 7, at_day % 7 === 0 ? 0 : 1);
+  const weeks = at_day === null ? "" : weekWords(at_day / 7);
   const when = { landmark_difference: `, week ${weeks}`, restricted_mean_difference: `, to week ${weeks}` };
   const suffix = at_day !== null && measure in when ? when[measure as keyof typeof when] : "";
   return `${fieldWords(compared)} against ${fieldWords(reference)}${suffix}`;

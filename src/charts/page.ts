@@ -89,7 +89,7 @@ function header({ title, subtitle, synthetic }: PageText, { left }: Margins, the
 
 /** Invisible, and as wide as the page: it keeps the page's width whatever the texts take. */
 const extent = (left: number, theme: Theme, height: number): Layer =>
-  rectAt({ x: -left, x2: theme.width - left, y: 0, y2: height }, { color: ink.paper });
+  rectAt({ x: -left, x2: theme.width - left, y: 0, y2: height }, { opacity: 0 });
 
 function syntheticBadge({ font }: Theme, right: number) {
   const text = "SYNTHETIC DATA";
@@ -108,7 +108,9 @@ function syntheticBadge({ font }: Theme, right: number) {
 
 function footer({ notes, synthetic }: PageText, { left }: Margins, theme: Theme): Panel {
   const size = theme.font.small;
-  const said = synthetic ? [...notes, "SYNTHETIC DATA: invented, no patient stands behind them."] : notes;
+  const said = synthetic
+    ? [...notes, "SYNTHETIC\u00a0DATA: invented, no patient stands behind them."]
+    : notes;
   const broken = lines(said.join(" "), { width: theme.width - 2 * size, size });
   const height = Math.round(broken.length * lineHeight(size) + size * 1.6);
   return {

@@ -1,19 +1,18 @@
+import { estimateWords, looks, numberWords } from "./numbers.js";
 import type { PageText } from "./page.js";
 import type { PairedDistancesData } from "./paired-distances.js";
-import { counted, estimateWords, fieldWords, levelWords, numberWords } from "./words.js";
-
-export const millimetres = (value: number): string => numberWords(value, 1);
+import { counted, fieldWords, levelWords } from "./words.js";
 
 /** Title, subtitle, text alternative and notes of the figure of distances before and after. */
 export function distancesText({ distances, plan }: PairedDistancesData): PageText {
   const { pulley, position, groups, injuries_with_both, injuries_with_baseline, threshold_mm } = distances;
   const title = `How did the distance at ${pulley} change?`;
   const readings = `${fieldWords(position)} position`;
-  const subtitle = `tendon-phalanx distance, mm, ${readings}; ${injuries_with_both} of ${counted(injuries_with_baseline, "injury", "injuries")} with a first reading have a later one; mean change with ${levelWords(plan.confidence_level)} interval`;
+  const subtitle = `tendon-phalanx distance, mm, ${readings}; ${injuries_with_both} of ${counted(injuries_with_baseline, "injury", "injuries")} read twice; mean change with ${levelWords(plan.confidence_level)} interval`;
   const means = groups.map(({ label, n, before_mean, after_mean, change }) =>
     before_mean === null || after_mean === null
       ? `${fieldWords(label)}: no injury with two readings.`
-      : `${fieldWords(label)}: n = ${n}, mean ${millimetres(before_mean)} mm first and ${millimetres(after_mean)} mm last, change ${estimateWords(change, millimetres)} mm.`,
+      : `${fieldWords(label)}: n = ${n}, mean ${numberWords(before_mean, looks.millimetres)} mm first and ${numberWords(after_mean, looks.millimetres)} mm last, change ${estimateWords(change, looks.millimetres)} mm.`,
   );
   return {
     id: "paired-distances",

@@ -3,12 +3,13 @@ import type { Results } from "../study/results.js";
 import type { Figure, Json } from "./figure.js";
 import { groupStyle } from "./group-style.js";
 import { areaOf, type Layer, lineHeight, textAt } from "./marks.js";
+import { estimateWords, looks } from "./numbers.js";
 import { blank, type Panel, page, stretchedHeight } from "./page.js";
-import { distancesText, millimetres } from "./paired-distances-words.js";
+import { distancesText } from "./paired-distances-words.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import { linearAxis } from "./value-axis.js";
-import { estimateWords, fieldWords } from "./words.js";
+import { fieldWords } from "./words.js";
 
 type Distances = NonNullable<Results["distances"]>;
 type DistanceGroup = Distances["groups"][number];
@@ -77,7 +78,7 @@ function headPanel({ distances, theme, facetWidth }: Scene): Panel {
 
 function factsOf({ n, change }: DistanceGroup): string[] {
   if (n === 0) return ["no injury with two readings"];
-  return [`n = ${n}`, "mean change, mm", estimateWords(change, millimetres)];
+  return [`n = ${n}`, "mean change, mm", estimateWords(change, looks.millimetres)];
 }
 
 function slopesPanel(scene: Scene, height: number): Panel {

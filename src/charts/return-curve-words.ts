@@ -1,20 +1,10 @@
 import type { Plan } from "../study/plan.js";
 import type { CurveFamily, CurveResult } from "../study/results.js";
+import { estimateWords, looks, weeksEstimateWords, weekWords } from "./numbers.js";
 import type { PageText } from "./page.js";
 import type { ReturnCurveData } from "./return-curve.js";
 import { windowOf } from "./usual-windows.js";
-import {
-  caution,
-  clockWords,
-  counted,
-  estimateWords,
-  fieldWords,
-  levelWords,
-  milestoneWords,
-  numberWords,
-  percentWords,
-  weeksWords,
-} from "./words.js";
+import { caution, clockWords, counted, fieldWords, levelWords, milestoneWords } from "./words.js";
 
 export const shareTitle = (plan: Plan): string =>
   `share back ${plan.question.milestone === "previous_level" ? "at" : "to"} ${milestoneWords(plan)}`;
@@ -68,7 +58,9 @@ function notesOf({ family, plan, onlyGrade }: ReturnCurveData): string[] {
     ...(competing > 0
       ? [`${counted(competing, "competing end", "competing ends")} counted as end of follow-up.`]
       : []),
-    ...(family.entry === "clock" ? [] : ["An injury is at risk from its first visit or treatment on."]),
+    ...(family.entry === "clock"
+      ? []
+      : ["An injury counts as at risk from its first visit or treatment on, so few or none on day 0."]),
     ...(shiftedClock
       ? [`Usual windows are meant from the injury on; this axis begins at ${clockWords(plan)}.`]
       : []),
@@ -80,9 +72,11 @@ function curveWords({ label, n, events, quantiles, landmarks }: CurveResult, pla
   const half = quantiles.find(({ share }) => share === 0.5);
   const landmark = landmarks.find(({ week }) => week === plan.main_landmark_weeks);
   const parts = [
-    ...(half ? [`half back, weeks: ${estimateWords(half.days, weeksWords)}`] : []),
+    ...(half ? [`half back, weeks: ${weeksEstimateWords(half.days)}`] : []),
     ...(landmark
-      ? [`back by week ${numberWords(landmark.week, 0)}: ${estimateWords(landmark.returned, percentWords)}`]
+      ? [
+          `back by week ${weekWords(landmark.week)}, per cent: ${estimateWords(landmark.returned, looks.percent)}`,
+        ]
       : []),
   ];
   return `${label}: n = ${n}, ${events} back${parts.length > 0 ? `; ${parts.join("; ")}` : ""}.`;

@@ -1,11 +1,11 @@
 import type { Plan } from "../study/plan.js";
 import { type CurveScene, columnStart, gradeOf, type NamedCurve } from "./curve-scene.js";
 import { areaOf, type Layer, lineHeight, pointAt, rectAt, ruleAt, textAt } from "./marks.js";
+import { weekWords } from "./numbers.js";
 import type { Panel } from "./page.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { rowName } from "./row-name.js";
 import { ink } from "./theme.js";
-import { numberWords } from "./words.js";
 
 type Window = NonNullable<Plan["usual_windows"][keyof Plan["usual_windows"]]>;
 
@@ -120,9 +120,8 @@ export function windowStrip(scene: CurveScene): readonly Panel[] {
 
 export const windowWords = ({ from_weeks, to_weeks }: Window): string =>
   to_weeks === null
-    ? `${numberOf(from_weeks)} or longer`
-    : `${numberOf(from_weeks)} to ${numberOf(to_weeks)}`;
-const numberOf = (weeks: number): string => numberWords(weeks, Number.isInteger(weeks) ? 0 : 1);
+    ? `${weekWords(from_weeks)} or longer`
+    : `${weekWords(from_weeks)} to ${weekWords(to_weeks)}`;
 
 /** An arrow at the end of the axis: it goes on from here. */
 const beyond = ({ axis, theme }: CurveScene, y: number, colour: string): Layer =>

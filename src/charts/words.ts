@@ -1,5 +1,5 @@
 import type { Plan } from "../study/plan.js";
-import type { Estimate, ReasonCode } from "../study/results.js";
+import type { ReasonCode } from "../study/results.js";
 
 /** The line under every figure that shows times of return. */
 export const caution = "General information about a group, not advice for one finger.";
@@ -46,28 +46,6 @@ const reasons: Readonly<Record<ReasonCode, string>> = {
 /** Why there is no number. */
 export const reasonWords = (reason: ReasonCode | null): string =>
   reason === null ? "not estimated" : reasons[reason];
-
-/** A number with a true minus sign and without a minus before nought. */
-export function numberWords(value: number, digits: number): string {
-  const fixed = value.toFixed(digits);
-  return (Number(fixed) === 0 ? (0).toFixed(digits) : fixed).replace("-", "\u2212");
-}
-
-/** An estimate and its limits; what is missing is said in words. */
-export function estimateWords(
-  { value, lower, upper, reason }: Estimate,
-  number: (value: number) => string,
-): string {
-  if (value === null) return reasonWords(reason);
-  if (lower === null && upper === null) return `${number(value)} (no interval)`;
-  if (lower === null) return `${number(value)} (up to ${number(upper!)})`;
-  return upper === null
-    ? `${number(value)} (from ${number(lower)})`
-    : `${number(value)} (${number(lower)} to ${number(upper)})`;
-}
-
-export const weeksWords = (days: number): string => numberWords(days / 7, 1);
-export const percentWords = (share: number): string => `${numberWords(100 * share, 0)} %`;
 
 /** The confidence level, as '95 %'. */
 export const levelWords = (level: number): string => `${Number((100 * level).toFixed(3))} %`;

@@ -26,8 +26,14 @@ export async function renderSvg(figure: Figure): Promise<string> {
   const drawn = await view.toSVG();
   view.finalize();
   if (warnings.length > 0) throw new Error(`Figure "${figure.id}": ${warnings.join("; ")}`);
-  return described(withOwnIds(drawn.replaceAll(' stroke-dasharray="1,0"', ""), figure.id), figure);
+  return described(withOwnIds(plain(drawn), figure.id), figure);
 }
+
+/** Without dashes that are none, and without roles for the parts of what is one image with one description. */
+const plain = (svg: string): string =>
+  svg
+    .replace(/ stroke-dasharray="(?:1,0)?"/g, "")
+    .replace(/ (?:role="graphics-[a-z]+"|aria-roledescription="[^"]*"|aria-hidden="true")/g, "");
 
 /** Puts a prefix before every id of an SVG and before what refers to it, so that several can stand in one page. */
 export function prefixIds(svg: string, prefix: string): string {

@@ -91,7 +91,7 @@ describe("return curves", () => {
   it("give each curve's n, events and half-way point in the text alternative", () => {
     const { description } = returnCurveFigure({ family: threeTreatments, plan }, themes.screen);
     expect(description).toContain(
-      "ring: n = 64, 55 back; half back, weeks: 14.1 (12.6 to 16.3); back by week 13: beyond follow-up.",
+      "ring: n = 64, 55 back; half back, weeks: 14.1 (12.6 to 16.3); back by week 13, per cent: beyond follow-up.",
     );
   });
 
@@ -159,8 +159,8 @@ describe("the forest says which side means what", () => {
       "too few injuries",
       "1.40 (up to 3.10)",
       "1.40 (from 0.80)",
-      "0 (no interval)",
-      "0.02 (<0.01 to >100)",
+      "0.0 (no interval)",
+      "0.02 (0.00 to 900.00)",
     ]) {
       expect(text).toContain(words);
     }

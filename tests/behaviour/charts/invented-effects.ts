@@ -32,6 +32,7 @@ export function inventedEffect(
     events: { compared: 55, reference: 49 },
     method: "product_limit",
     clustered: false,
+    strata_used: [],
     left_out: [],
     ...parts,
   };
