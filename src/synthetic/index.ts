@@ -1,15 +1,21 @@
 // A scenario: everything an invented cohort is drawn from
 
-// A cohort drawn from it, and the effects that are true in it
-export { drawCohort, type SyntheticCohort } from "./draw.js";
-// The cohort as files
-export { inventCohort, inventDirtySheet, type SyntheticFile } from "./invent.js";
 export { completeScenario, readScenario, ScenarioError } from "./read-scenario.js";
 export { type Scenario, type ScenarioAsWritten, scenarioSchema } from "./scenario.js";
-export { singleSheetRows } from "./single-sheet.js";
-// The cohort as it arrives from a busy clinic
-export { type SpoiltSheet, spoilSheet } from "./spoil.js";
-export type { Expected, Fault } from "./spoiling.js";
-export { tableText } from "./tables.js";
+
+// A cohort drawn from it, and the effects that are true in it
+
+export { drawCohort, type SyntheticCohort } from "./draw.js";
 export { type Contrast, type Truth, type TruthOptions, trueEffects } from "./truth.js";
 export type { Simulated, TruthCell } from "./truth-cells.js";
+
+// The cohort as files
+
+export { inventCohort, inventDirtySheet, type SyntheticFile } from "./invent.js";
+export { singleSheetRows } from "./single-sheet.js";
+export { tableText } from "./tables.js";
+
+// The cohort as it arrives from a busy clinic
+
+export { type SpoiltSheet, spoilSheet } from "./spoil.js";
+export type { Expected, Fault } from "./spoiling.js";
