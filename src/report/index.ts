@@ -7,6 +7,8 @@ export { type PageInput, renderPage, sectionsOf } from "./page.js";
 export { plainWords } from "./plain/plain-words.js";
 export { type ReportFile, renderReport, resultsText } from "./render.js";
 export { renderFigures, standalone } from "./render-figures.js";
+export { renderPng } from "./render-png.js";
+export { prefixIds, renderSvg, withStyle } from "./render-svg.js";
 export { tableFiles } from "./tables.js";
 export { cautionLine, cautions, distanceCautionLine, syntheticLine } from "./words/cautions.js";
 export { reasonWords } from "./words/reasons.js";

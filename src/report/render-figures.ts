@@ -1,0 +1,43 @@
+import { balanceFigure, type Figure, forestFigure, pairedDistancesFigure, returnCurveFigure, themes } from "../charts/index.js";
+import type { Results } from "../study/results.js";
+import type { RenderedFigure } from "./context.js";
+import { fontFaceCss } from "./font-files.js";
+import { renderPng } from "./render-png.js";
+import { renderSvg, withStyle } from "./render-svg.js";
+
+/** Dots an inch of the PNG figures: enough for print. */
+const dotsPerInch = 300;
+
+/**
+ * Every figure of a report, drawn: the return curves of each family, the forest of effects, the balance of the groups,
+ * and the distances before and after where there are any.
+ */
+export async function renderFigures(results: Results): Promise<RenderedFigure[]> {
+  const rendered: RenderedFigure[] = [];
+  for (const { family, figure } of figuresOf(results)) {
+    const svg = await renderSvg(figure);
+    const { id, title, description, spec } = figure;
+    rendered.push({ id, title, description, spec, family, svg, png: await renderPng(svg, { dpi: dotsPerInch }) });
+  }
+  return rendered;
+}
+
+interface FamilyFigure {
+  readonly family: RenderedFigure["family"];
+  readonly figure: Figure;
+}
+
+function figuresOf({ curves, effects, cohort, distances, plan }: Results): FamilyFigure[] {
+  const theme = themes.screen;
+  return [
+    ...curves.map((family) => ({ family: family.family, figure: returnCurveFigure({ family, plan }, theme) })),
+    { family: "forest", figure: forestFigure({ effects, plan }, theme) },
+    { family: "balance", figure: balanceFigure({ cohort, plan }, theme) },
+    ...(distances === null || distances.pairs.length === 0
+      ? []
+      : [{ family: "distances" as const, figure: pairedDistancesFigure({ distances, plan }, theme) }]),
+  ];
+}
+
+/** A figure as a file of its own, which looks the same wherever it is opened. */
+export const standalone = ({ svg }: Pick<RenderedFigure, "svg">): string => withStyle(svg, fontFaceCss());
