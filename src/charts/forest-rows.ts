@@ -78,7 +78,10 @@ const isCrude = ({ adjusted_for }: EffectResult): boolean => adjusted_for.length
 
 function effectName({ measure, compared, reference, at_day }: EffectResult): string {
   const weeks = at_day === null ? "" : weekWords(at_day / 7);
-  const when = { landmark_difference: `, week\u00a0${weeks}`, restricted_mean_difference: `, to week\u00a0${weeks}` };
+  const when = {
+    landmark_difference: `, week\u00a0${weeks}`,
+    restricted_mean_difference: `, to week\u00a0${weeks}`,
+  };
   const suffix = at_day !== null && measure in when ? when[measure as keyof typeof when] : "";
   return `${fieldWords(compared)} against ${fieldWords(reference)}${suffix}`;
 }
