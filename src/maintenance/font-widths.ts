@@ -12,11 +12,11 @@ export function textWidthTable(): string {
   const [regular, bold] = [face("Inter-Regular"), face("Inter-Bold")];
   return `// Made by src/maintenance/font-widths.ts from the faces in src/report/fonts; change those, not this.
 
-/** Advance widths in font units: runs of consecutive code points, each with its first and its widths in order. */
+/** Advance widths in font units: runs of consecutive code points, each its first one and then the widths in order. */
 export interface WidthTable {
   readonly unitsPerEm: number;
   readonly missing: number;
-  readonly runs: readonly { readonly from: number; readonly widths: string }[];
+  readonly runs: readonly string[];
 }
 
 export const regularWidths: WidthTable = ${literal(regular)};
@@ -25,15 +25,8 @@ export const boldWidths: WidthTable = ${literal(bold)};
 `;
 }
 
-/** A longer text begins a line of its own, as the formatter wants it. */
-const longestText = 96;
-
 function literal(face: FaceWidths): string {
-  const runs = runsOf(face).map(({ from, widths }) => {
-    const text = `"${widths.join(" ")}",`;
-    const gap = text.length > longestText ? "\n        " : " ";
-    return `    {\n      from: ${from},\n      widths:${gap}${text}\n    },\n`;
-  });
+  const runs = runsOf(face).map(({ from, widths }) => `    "${from} ${widths.join(" ")}",\n`);
   return `{\n  unitsPerEm: ${face.unitsPerEm},\n  missing: ${face.missing},\n  runs: [\n${runs.join("")}  ],\n}`;
 }
 

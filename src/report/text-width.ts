@@ -26,9 +26,8 @@ const bold = prepared(boldWidths);
 function prepared({ unitsPerEm, missing, runs }: WidthTable) {
   const widths = new Map<number, number>();
   for (const run of runs) {
-    run.widths.split(" ").forEach((width, index) => {
-      widths.set(run.from + index, Number(width));
-    });
+    const [from, ...advances] = run.split(" ").map(Number);
+    for (const [index, advance] of advances.entries()) widths.set(from! + index, advance);
   }
   return { unitsPerEm, missing, widths };
 }
