@@ -5,7 +5,7 @@ import type { RowRule, RuleContext } from "../schema/rules/row-rule.js";
 import { rowRules } from "../schema/rules/row-rules.js";
 import { type LinkedTableName, type Table, type TableName, tables } from "../schema/tables.js";
 import type { ReadFile, RowsOfFile } from "./read-table.js";
-import { injuryMustBeUsed, notBeforeInjury } from "./rules/set-aside.js";
+import { injuriesByName, injuryMustBeUsed, notBeforeInjury } from "./rules/set-aside.js";
 import { type Check, closeLedger, sieve } from "./sieve.js";
 import { type TakenIn, takeIn } from "./take-in.js";
 
@@ -29,13 +29,15 @@ export function readLinkedTables(files: ReadonlyMap<TableName, ReadFile>, readin
   ): TakenIn<Row> => takeIn(files.get(name) ?? notGiven, { table, rules, ...reading });
 
   const injuries = take("injuries", tables.injuries, rowRules.injuries);
+  const usedInjuries = injuriesByName(injuries.rows);
+  const namesUsedInjury = injuryMustBeUsed(usedInjuries, injuries.cells);
   const ofUsedInjury = <Row extends { readonly injury_id: string }>(
     { rows, ledger }: TakenIn<Row>,
     dates: readonly (keyof Row & string)[],
   ) => {
     const checks: Check<Row>[] = [
-      injuryMustBeUsed(injuries.rows, injuries.cells),
-      ...dates.map((column) => notBeforeInjury<Row>(injuries.rows, column)),
+      namesUsedInjury,
+      ...dates.map((column) => notBeforeInjury<Row>(usedInjuries, column)),
     ];
     return checks.reduce((left, check) => sieve(left, { check, ledger, queries: reading.queries }), rows);
   };

@@ -8,7 +8,7 @@ import { tables } from "../schema/tables.js";
 import type { ReadTables } from "./read-linked-tables.js";
 import type { ReadFile } from "./read-table.js";
 import { byKey } from "./rules/link-rule.js";
-import { notBeforeInjury } from "./rules/set-aside.js";
+import { injuriesByName, notBeforeInjury } from "./rules/set-aside.js";
 import { type Check, closeLedger, sieve } from "./sieve.js";
 import { takeIn } from "./take-in.js";
 import { type UnfoldedSheet, unfoldSingleSheet } from "./unfold-single-sheet.js";
@@ -41,8 +41,9 @@ function doubtsOf(
   { injuries, treatments, imaging, queries }: UnfoldedSheet,
   context: RuleContext,
 ): DataQuery[] {
-  const startsAfterInjury = notBeforeInjury<(typeof treatments)[number]["values"]>(injuries, "start_date");
-  const scanAfterInjury = notBeforeInjury<(typeof imaging)[number]["values"]>(injuries, "date");
+  const byName = injuriesByName(injuries);
+  const startsAfterInjury = notBeforeInjury<(typeof treatments)[number]["values"]>(byName, "start_date");
+  const scanAfterInjury = notBeforeInjury<(typeof imaging)[number]["values"]>(byName, "date");
   return [
     ...queries,
     ...injuries.flatMap((row) => checkRow(row, { rules: rowRules.injuries, context })),

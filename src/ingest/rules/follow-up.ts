@@ -23,6 +23,7 @@ export const visitContradicts: LinkRule = function* ({ linked }) {
   for (const { injury, visits } of linked) {
     if (visits.length === 0) continue;
     for (const milestone of milestones) {
+      if (!visits.some(({ values }) => values[milestone] === "yes" || values[milestone] === "no")) continue;
       const { from, to } = reachedWithin(injury.values, milestone);
       for (const visit of visits) {
         const said = visit.values[milestone];

@@ -19,9 +19,13 @@ const rowsListed = 10;
 export function identifierTwice<Row>(cells: readonly CellRow[], key: readonly string[]): Check<Row> {
   if (key.length === 0) return () => [];
   const keyOf = (row: CellRow) => key.map((column) => tidy(row.cells[column] ?? "")).join("\n");
-  const groups = [...byKey(cells, keyOf)].filter(([, rows]) => rows.length > 1);
+  const twice = namesMetTwice(cells.map(keyOf));
+  const doubtful = byKey(
+    cells.filter((row) => twice.has(keyOf(row))),
+    keyOf,
+  );
   const repeated = new Map(
-    groups.flatMap(([name, rows]) => rows.map((row) => [row.row, { name, rows }] as const)),
+    [...doubtful].flatMap(([name, rows]) => rows.map((row) => [row.row, { name, rows }] as const)),
   );
   return (row) => {
     const found = repeated.get(row.row);
@@ -40,20 +44,26 @@ export function identifierTwice<Row>(cells: readonly CellRow[], key: readonly st
   };
 }
 
+function namesMetTwice(names: readonly string[]): ReadonlySet<string> {
+  const met = new Set<string>();
+  return new Set(names.filter((name) => met.size === met.add(name).size));
+}
+
 interface OfInjury {
   readonly injury_id: string;
 }
 
+export type InjuriesByName = ReadonlyMap<string, InjuryRow>;
+
+export const injuriesByName = (rows: readonly TypedRow<InjuryRow>[]): InjuriesByName =>
+  new Map(rows.map(({ values }) => [values.injury_id, values]));
+
 /** Rows that name an injury which is not there, or which is set aside. */
-export function injuryMustBeUsed<Row extends OfInjury>(
-  used: readonly TypedRow<InjuryRow>[],
-  everyInjury: readonly CellRow[],
-): Check<Row> {
-  const usedNames = new Set(used.map(({ values }) => values.injury_id));
+export function injuryMustBeUsed(used: InjuriesByName, everyInjury: readonly CellRow[]): Check<OfInjury> {
   const everyName = new Map(everyInjury.map((row) => [tidy(row.cells.injury_id ?? ""), row]));
   return (row) => {
     const name = row.values.injury_id;
-    if (usedNames.has(name)) return [];
+    if (used.has(name)) return [];
     const injury = everyName.get(name);
     return [
       askAbout(row, {
@@ -69,12 +79,11 @@ export function injuryMustBeUsed<Row extends OfInjury>(
 
 /** Rows dated before their injury, as far as the precision of its date allows to tell. */
 export function notBeforeInjury<Row extends OfInjury>(
-  injuries: readonly TypedRow<InjuryRow>[],
+  injuries: InjuriesByName,
   column: keyof Row & string,
 ): Check<Row> {
-  const injuryNamed = new Map(injuries.map(({ values }) => [values.injury_id, values]));
   return (row) => {
-    const injury = injuryNamed.get(row.values.injury_id);
+    const injury = injuries.get(row.values.injury_id);
     const found = datedIn(row.values, { column });
     if (injury === undefined || found === null) return [];
     const day = datedIn(injury, { column: "injury_date", precision: "injury_date_precision" });

@@ -16,15 +16,17 @@ export const problem = (code: CellCode, facts: Readonly<Record<string, string | 
 });
 
 const startsFormula = /^'[=+\-@\t\r]/;
+/** White space, and the space of no width, which `trim` leaves in place. */
+const edges = /^[\s\u200b]+|[\s\u200b]+$/gu;
 
 /**
  * The text of a cell without the spaces around it (no-break and zero-width ones included), and without the apostrophe
  * that our own CSV files put before a cell that a spreadsheet would take for a formula.
  */
 export function tidy(cell: string): string {
-  const text = cell.trim();
-  const bare = startsFormula.test(text) ? text.slice(1) : text;
-  return bare.replace(/^[\s\u200b\ufeff]+|[\s\u200b\ufeff]+$/gu, "");
+  const trimmed = cell.trim();
+  const text = trimmed.includes("\u200b") ? trimmed.replaceAll(edges, "") : trimmed;
+  return text.startsWith("'") && startsFormula.test(text) ? text.slice(1).trim() : text;
 }
 
 /** Words by which sheets say that there is no value. */

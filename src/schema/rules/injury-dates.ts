@@ -33,8 +33,9 @@ const notBeforeInjury: Rules = [...events, lastContact].map((event) => ({
   severity: "set-aside",
   check: (values) => {
     const found = datedIn(values, event);
+    if (found === null) return null;
     const injury = datedIn(values, injuryDate)!;
-    if (found === null || !surelyBefore(found, injury)) return null;
+    if (!surelyBefore(found, injury)) return null;
     return { column: event.column, found: found.date, facts: { injury_date: injury.date } };
   },
 }));
@@ -44,8 +45,9 @@ const notAfterLastContact: Rules = events.map((event) => ({
   severity: "look-at",
   check: (values) => {
     const found = datedIn(values, event);
+    if (found === null) return null;
     const last = datedIn(values, lastContact)!;
-    if (found === null || !surelyBefore(last, found)) return null;
+    if (!surelyBefore(last, found)) return null;
     return { column: event.column, found: found.date, facts: { last_contact_date: last.date } };
   },
 }));

@@ -85,9 +85,9 @@ describe("reading", () => {
           expect(setAside.every(({ query }) => query.severity === "set-aside")).toBe(true);
         }
       }),
-      { seed, numRuns: 150 },
+      { seed, numRuns: 100 },
     );
-    expect(read, "most of the drawn cohorts can be read").toBeGreaterThan(100);
+    expect(read, "most of the drawn cohorts can be read").toBeGreaterThan(60);
   });
 
   it("the single sheet too: a row is used with all its parts or with none", () => {
@@ -103,7 +103,7 @@ describe("reading", () => {
           expect(used).toContain(row);
         expect(new Set(cohort.tables.injuries.map(({ values }) => values.injury_id)).size).toBe(used.size);
       }),
-      { seed, numRuns: 150 },
+      { seed, numRuns: 100 },
     );
   });
 
