@@ -28,9 +28,10 @@ const program = new Command("pulley-outcomes")
     "after",
     `
 A first audit:
-  pulley-outcomes begin my-audit            a study file and an empty sheet with its columns explained
+  pulley-outcomes begin my-audit               a study file, an empty sheet, its columns explained
   pulley-outcomes check my-audit/study.yaml    which rows can be used, and what to mend
   pulley-outcomes report my-audit/study.yaml   the report: open my-audit/report/report.html
+More on one command: pulley-outcomes report --help
 
 ${exitCodesInWords}
 
@@ -51,6 +52,12 @@ program
       .default("single-sheet"),
   )
   .description("write a study folder to start from")
+  .addHelpText(
+    "after",
+    `
+Writes study.yaml with every choice explained, the tables with their columns and no rows, and columns.csv, which says
+what each column holds. Your own spreadsheet can take the place of a table: save it as CSV under these column names.`,
+  )
   .action(async (folder, options) =>
     run((await import("./verbs/begin.js")).begin(folder, options, terminal)),
   );
@@ -60,6 +67,13 @@ program
   .argument("<study>", "a study file, as my-audit/study.yaml")
   .option("--queries <file>", "also write every doubt as a CSV, for the site to answer")
   .description("read the tables and say what is doubtful, row by row; change nothing")
+  .addHelpText(
+    "after",
+    `
+Each doubt names file, row (as the spreadsheet shows it), column, what was found, what was expected and how to mend it.
+Rows read = rows used + rows set aside. With --queries every doubt becomes a row of a CSV, values included: keep it at
+the site. Ends with 0 when every row can be used, 1 when some are set aside, 3 when a file cannot be used at all.`,
+  )
   .action(async (study, options) => run((await import("./verbs/check.js")).check(study, options, terminal)));
 
 program
@@ -68,6 +82,13 @@ program
   .option("--into <folder>", "where to write; by default 'report' beside the study file")
   .option("--replace", "replace an earlier report in that folder")
   .description("write a report folder: report.html, results.json, tables, figures, manifest.json")
+  .addHelpText(
+    "after",
+    `
+The folder is written whole or not at all. The same study file and tables give the same bytes, anywhere.
+  pulley-outcomes report my-audit/study.yaml
+  pulley-outcomes report my-audit/study.yaml --into spring-audit --replace`,
+  )
   .action(async (study, options) =>
     run((await import("./verbs/report.js")).report(study, options, terminal)),
   );
@@ -77,6 +98,13 @@ program
   .argument("<folder>", "a report folder")
   .option("--study <file>", "its study file; by default the one beside the folder")
   .description("compute a report anew and say what differs, byte for byte")
+  .addHelpText(
+    "after",
+    `
+Needs the report folder, the study file and the tables it names. Says whether the toolkit's version, an input or a file
+of the report differs. Ends with 0 when all is the same, 1 when something differs.
+  pulley-outcomes recompute my-audit/report`,
+  )
   .action(async (folder, options) =>
     run((await import("./verbs/recompute.js")).recompute(folder, options, terminal)),
   );
@@ -88,6 +116,13 @@ program
   .option("--injuries <number>", "how many injuries, instead of the scenario's number", wholeNumber)
   .option("--seed <number>", "the seed, instead of the scenario's", wholeNumber)
   .description("write a SYNTHETIC cohort whose true effects are known")
+  .addHelpText(
+    "after",
+    `
+The tables, a study file, the scenario with every default filled in, and truth.json: the effects that a study of endless
+size would find. Invented data say nothing about patients; every file is marked SYNTHETIC.
+  pulley-outcomes invent synthetic-data/one-clinic/scenario.yaml --into trial --injuries 120 --seed 5`,
+  )
   .action(async (scenario, options) =>
     run((await import("./verbs/invent.js")).invent(scenario, options, terminal)),
   );
