@@ -1,4 +1,11 @@
-import { balanceFigure, type Figure, forestFigure, pairedDistancesFigure, returnCurveFigure, themes } from "../charts/index.js";
+import {
+  balanceFigure,
+  type Figure,
+  forestFigure,
+  pairedDistancesFigure,
+  returnCurveFigure,
+  themes,
+} from "../charts/index.js";
 import type { Results } from "../study/results.js";
 import type { RenderedFigure } from "./context.js";
 import { fontFaceCss } from "./font-files.js";
@@ -17,7 +24,15 @@ export async function renderFigures(results: Results): Promise<RenderedFigure[]>
   for (const { family, figure } of figuresOf(results)) {
     const svg = await renderSvg(figure);
     const { id, title, description, spec } = figure;
-    rendered.push({ id, title, description, spec, family, svg, png: await renderPng(svg, { dpi: dotsPerInch }) });
+    rendered.push({
+      id,
+      title,
+      description,
+      spec,
+      family,
+      svg,
+      png: await renderPng(svg, { dpi: dotsPerInch }),
+    });
   }
   return rendered;
 }
@@ -29,8 +44,14 @@ interface FamilyFigure {
 
 function figuresOf({ curves, effects, cohort, distances, plan }: Results): FamilyFigure[] {
   const theme = themes.screen;
+  const grades = curves.find(({ family }) => family === "grade")?.curves ?? [];
+  // the usual window of a grade belongs behind a curve only where everybody has that grade
+  const grade = grades.length === 1 ? { onlyGrade: grades[0]!.label } : {};
   return [
-    ...curves.map((family) => ({ family: family.family, figure: returnCurveFigure({ family, plan }, theme) })),
+    ...curves.map((family) => ({
+      family: family.family,
+      figure: returnCurveFigure({ family, plan, ...grade }, theme),
+    })),
     { family: "forest", figure: forestFigure({ effects, plan }, theme) },
     { family: "balance", figure: balanceFigure({ cohort, plan }, theme) },
     ...(distances === null || distances.pairs.length === 0

