@@ -45,6 +45,7 @@ export async function openStudy(path: string, { progress }: Terminal): Promise<S
   const read = readCohort(sources, {
     closedOn: plan.data.closed_on ?? null,
     thresholdMm: plan.distance.threshold_mm,
+    dateOrder: plan.data.date_order,
   });
   return {
     plan,

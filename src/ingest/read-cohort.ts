@@ -1,4 +1,5 @@
 import { assertAccountBalances } from "../schema/accounting.js";
+import type { DateOrder } from "../schema/cells/read-date.js";
 import type { ReadCohort } from "../schema/cohort-tables.js";
 import type { DataQuery } from "../schema/data-query.js";
 import type { IsoDate } from "../schema/dates.js";
@@ -18,6 +19,8 @@ export interface ReadOptions {
   readonly closedOn: IsoDate | null;
   /** Distance above which the study calls a rupture complete, mm. */
   readonly thresholdMm: number;
+  /** Which comes first in dates that do not put the year first; by default only YYYY-MM-DD is taken. */
+  readonly dateOrder?: DateOrder;
 }
 
 /**
@@ -32,11 +35,11 @@ export interface ReadOptions {
  */
 export function readCohort(
   sources: readonly SourceFile[],
-  { closedOn, thresholdMm }: ReadOptions,
+  { closedOn, thresholdMm, dateOrder = "year-first" }: ReadOptions,
 ): ReadCohort {
   const files = readFiles(sources);
   const queries = queryList();
-  const context = { closedOn };
+  const context = { closedOn, dateOrder };
   const sheet = files.get("single_sheet");
   const { accounts, tables: used } =
     sheet === undefined

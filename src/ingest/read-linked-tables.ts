@@ -1,13 +1,13 @@
 import type { RowAccount } from "../schema/accounting.js";
 import type { CohortTables } from "../schema/cohort-tables.js";
 import type { QueryList } from "../schema/query-list.js";
-import type { RowRule, RuleContext } from "../schema/rules/row-rule.js";
+import type { RowRule } from "../schema/rules/row-rule.js";
 import { rowRules } from "../schema/rules/row-rules.js";
 import { type LinkedTableName, type Table, type TableName, tables } from "../schema/tables.js";
 import type { ReadFile, RowsOfFile } from "./read-table.js";
 import { injuriesByName, injuryMustBeUsed, notBeforeInjury } from "./rules/set-aside.js";
 import { type Check, closeLedger, sieve } from "./sieve.js";
-import { type TakenIn, takeIn } from "./take-in.js";
+import { type ReadingContext, type TakenIn, takeIn } from "./take-in.js";
 
 /** The rows that are used, and the account of each file. */
 export interface ReadTables {
@@ -16,7 +16,7 @@ export interface ReadTables {
 }
 
 interface Reading {
-  readonly context: RuleContext;
+  readonly context: ReadingContext;
   readonly queries: QueryList;
 }
 

@@ -10,13 +10,13 @@ import type { ReadFile } from "./read-table.js";
 import { byKey } from "./rules/link-rule.js";
 import { injuriesByName, notBeforeInjury } from "./rules/set-aside.js";
 import { type Check, closeLedger, sieve } from "./sieve.js";
-import { takeIn } from "./take-in.js";
+import { type ReadingContext, takeIn } from "./take-in.js";
 import { type UnfoldedSheet, unfoldSingleSheet } from "./unfold-single-sheet.js";
 
 /** The single sheet: unfolded into linked tables; a row is used with all its parts, or set aside with all of them. */
 export function readSingleSheet(
   file: ReadFile,
-  { context, queries }: { readonly context: RuleContext; readonly queries: QueryList },
+  { context, queries }: { readonly context: ReadingContext; readonly queries: QueryList },
 ): ReadTables {
   const sheet = takeIn(file, { table: tables.single_sheet, rules: [], context, queries });
   const unfolded = unfoldSingleSheet(sheet.rows);

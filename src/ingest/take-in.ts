@@ -1,3 +1,4 @@
+import type { DateOrder } from "../schema/cells/read-date.js";
 import type { CellRow, TypedRow } from "../schema/cells.js";
 import type { QueryList } from "../schema/query-list.js";
 import { checkRow, type RowRule, type RuleContext } from "../schema/rules/row-rule.js";
@@ -6,6 +7,11 @@ import { typeRows } from "../schema/type-rows.js";
 import type { ReadFile } from "./read-table.js";
 import { identifierTwice } from "./rules/set-aside.js";
 import { type Check, type Ledger, openLedger, sieve } from "./sieve.js";
+
+/** What a run knows about its files beforehand. */
+export interface ReadingContext extends RuleContext {
+  readonly dateOrder: DateOrder;
+}
 
 /** A file whose rows were typed and held against the rules about one row. */
 export interface TakenIn<Row> {
@@ -26,13 +32,13 @@ export function takeIn<Row>(
   }: {
     readonly table: Table<Row>;
     readonly rules: readonly RowRule<Row>[];
-    readonly context: RuleContext;
+    readonly context: ReadingContext;
     readonly queries: QueryList;
   },
 ): TakenIn<Row> {
   const ledger = openLedger({ table: table.name, file }, read);
   for (const query of read.queries) queries.add(query);
-  const sorted = typeRows(read.rows, table);
+  const sorted = typeRows(read.rows, table, context);
   for (const query of sorted.queries) queries.add(query);
   for (const { row, query } of sorted.setAside) ledger.setAside.set(row, query);
   const namesAnother = identifierTwice<Row>(read.rows, table.key);

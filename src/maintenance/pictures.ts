@@ -12,13 +12,16 @@ const picture = new URL("synthetic-return-by-treatment.svg", cohort);
 const silent = { say: () => {}, progress: () => {} };
 const { files } = await buildReport(fileURLToPath(new URL("study.yaml", cohort)), silent);
 const drawn = files.find(({ path }) => /figures\/.*compared.*\.svg$/.test(path));
-if (drawn === undefined) throw new Error("the report of the one-clinic cohort holds no curve of the compared groups");
+if (drawn === undefined)
+  throw new Error("the report of the one-clinic cohort holds no curve of the compared groups");
 
 const committed = await readFile(picture, "utf8").catch(() => null);
 if (drawn.content === committed) {
   process.stdout.write("the README's picture: as committed\n");
 } else if (process.argv.includes("--check")) {
-  process.stderr.write('the README\'s picture differs from the committed one; run "npm run generate" and look at it\n');
+  process.stderr.write(
+    'the README\'s picture differs from the committed one; run "npm run generate" and look at it\n',
+  );
   process.exitCode = 1;
 } else {
   await writeFile(picture, drawn.content);

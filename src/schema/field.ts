@@ -15,10 +15,12 @@ export interface FieldDescription {
   readonly terms?: readonly string[];
   readonly minimum?: number;
   readonly maximum?: number;
+  /** What a blank says, where it says something: then a cell that cannot be read may not be taken for a blank. */
+  readonly blankSays?: string;
 }
 
 type Words = readonly [string, ...string[]];
-type Told = Pick<FieldDescription, "description" | "example">;
+type Told = Pick<FieldDescription, "description" | "example" | "blankSays">;
 type Range = { readonly minimum: number; readonly maximum: number; readonly unit?: string };
 
 /** A field that every row must fill. */

@@ -25,12 +25,18 @@ export const imagingRow = z.strictObject({
   bound: optional.choice(terms.bounds, {
     description: "Whether the distance is exact or a bound (below, above); blank is read as exact",
     example: "exact",
+    blankSays: "an exact distance",
   }),
   side: optional.choice(terms.sides, {
     description: "Injured finger, or the same finger of the other hand; blank is read as injured",
     example: "injured",
+    blankSays: "the injured finger",
   }),
-  taped: optional.choice(["yes", "no"], { description: "Measured with tape on", example: "no" }),
+  taped: optional.choice(["yes", "no"], {
+    description: "Measured with tape on; blank is read as no",
+    example: "no",
+    blankSays: "without tape",
+  }),
   warmed_up: optional.choice(["yes", "no"], { description: "Measured after warming up", example: "no" }),
   pip_angle_deg: optional.number({
     description: "Flexion of the PIP joint during the reading",

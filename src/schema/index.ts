@@ -17,6 +17,7 @@ export type { VisitRow } from "./visits.js";
 
 export { type Accounted, assertAccountBalances, type RowAccount } from "./accounting.js";
 export { cellReaderOf } from "./cells/read-cell.js";
+export type { DateOrder } from "./cells/read-date.js";
 export type { Reading } from "./cells/reading.js";
 export type { CellRow, TypedRow } from "./cells.js";
 export type { CohortTables, ReadCohort } from "./cohort-tables.js";

@@ -8,18 +8,22 @@ const milestoneFields = <const M extends terms.Milestone>(milestone: M, meaning:
     date: optional.date({
       description: `Day on which ${meaning}; blank while not reached`,
       example: "2024-06-03",
+      blankSays: "not reached yet",
     }),
     precision: optional.choice(terms.precisions, {
       description: `How exactly the date of ${milestone} is known; blank is read as day`,
       example: "week",
+      blankSays: "known to the day",
     }),
     not_before: optional.date({
       description: `Last day known to be before ${milestone} (not yet at that visit)`,
       example: "2024-05-20",
+      blankSays: "no such visit",
     }),
     not_after: optional.date({
       description: `First day known to be at or after ${milestone} (reached by that visit)`,
       example: "2024-06-17",
+      blankSays: "no such visit",
     }),
   };
   return Object.fromEntries(
@@ -44,6 +48,7 @@ export const injuryRow = z.strictObject({
   injury_date_precision: optional.choice(terms.precisions, {
     description: "How exactly the day of the injury is known; blank is read as day",
     example: "day",
+    blankSays: "known to the day",
   }),
   first_visit_date: optional.date({ description: "First visit to the site", example: "2024-03-08" }),
   sex: optional.choice(terms.sexes, { description: "Sex as the person states it", example: "female" }),
@@ -135,10 +140,15 @@ export const injuryRow = z.strictObject({
   ...milestoneFields("full_climbing", "climbing was unrestricted, all grips included"),
   ...milestoneFields("previous_level", "the level of before the injury was reached again"),
   new_rupture_date: optional.date({
-    description: "Day of a new rupture of the same finger",
+    description: "Day of a new rupture of the same finger; blank for none",
     example: "2024-09-01",
+    blankSays: "no new rupture",
   }),
-  gave_up_date: optional.date({ description: "Day on which climbing was given up", example: "2024-08-15" }),
+  gave_up_date: optional.date({
+    description: "Day on which climbing was given up; blank for not given up",
+    example: "2024-08-15",
+    blankSays: "not given up",
+  }),
   notes: optional.text({ description: "Free words; never analysed, never exported", example: "moved flat" }),
 });
 

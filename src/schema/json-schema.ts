@@ -28,7 +28,17 @@ export function jsonSchemaOf({ row, fields, name, title }: Table): JsonObject {
 
 /** Leaves out what only our own tables need, and gives the example as the typed value. */
 function tidyProperty(property: JsonObject, field: Field): JsonObject {
-  const { kind: _, terms: __, example: ___, description, unit, minimum, maximum, ...rest } = property;
+  const {
+    kind: _,
+    terms: __,
+    example: ___,
+    blankSays: ____,
+    description,
+    unit,
+    minimum,
+    maximum,
+    ...rest
+  } = property;
   const reading = cellReaderOf(field)(field.example);
   const example = "value" in reading ? reading.value : null;
   const range = "anyOf" in rest ? {} : { minimum, maximum };

@@ -41,16 +41,30 @@ export const singleSheetRow = z.strictObject({
   distance_rest_last: distance("The same pulley at rest, last scan"),
   distance_loaded_last: distance("The same pulley loaded, last scan"),
   date_last_scan: optional.date({ description: "Day of the last scan", example: "2024-06-10" }),
-  easy: optional.date({ description: "Day protected climbing was first possible", example: "2024-04-22" }),
-  full: optional.date({ description: "Day of unrestricted climbing, all grips", example: "2024-06-03" }),
+  easy: optional.date({
+    description: "Day protected climbing was first possible",
+    example: "2024-04-22",
+    blankSays: "not reached yet",
+  }),
+  full: optional.date({
+    description: "Day of unrestricted climbing, all grips",
+    example: "2024-06-03",
+    blankSays: "not reached yet",
+  }),
   previous: optional.date({
     description: "Day the level of before was reached again",
     example: "2024-08-12",
+    blankSays: "not reached yet",
   }),
-  gave_up: optional.date({ description: "Day climbing was given up", example: "2024-08-15" }),
+  gave_up: optional.date({
+    description: "Day climbing was given up",
+    example: "2024-08-15",
+    blankSays: "not given up",
+  }),
   new_rupture: optional.date({
     description: "Day of a new rupture of the same finger",
     example: "2024-09-01",
+    blankSays: "no new rupture",
   }),
   last_contact: required.date({
     description:

@@ -1,6 +1,7 @@
 import type { z } from "zod";
 import { foundText } from "./ask.js";
 import { cellReaderOf } from "./cells/read-cell.js";
+import type { DateOrder } from "./cells/read-date.js";
 import { tidy } from "./cells/reading.js";
 import type { CellRow, TypedRow } from "./cells.js";
 import type { CellCode, DataQuery } from "./data-query.js";
@@ -27,10 +28,17 @@ interface CellDoubt {
  * Cells to typed values: each cell is read by the kind of its field, then the row is held against the table's schema.
  *
  * A blank cell is `null`. A cell that cannot be taken as it stands gives a query, never a guess: in a required field
- * it sets the row aside, in an optional one the value is `null` and the row is used.
+ * it sets the row aside, and so it does where a blank would say something (a date of return that cannot be read is not
+ * "not back yet"); in any other optional field the value is `null` and the row is used.
+ *
+ * @param options dateOrder: how dates are written that do not put the year first; "year-first" takes only YYYY-MM-DD
  */
-export function typeRows<Row>(rows: readonly CellRow[], table: Table<Row>): SortedRows<Row> {
-  const readRow = rowReaderOf(table);
+export function typeRows<Row>(
+  rows: readonly CellRow[],
+  table: Table<Row>,
+  { dateOrder = "year-first" }: { readonly dateOrder?: DateOrder } = {},
+): SortedRows<Row> {
+  const readRow = rowReaderOf(table, dateOrder);
   const typed: TypedRow<Row>[] = [];
   const queries = queryList();
   const setAside: { row: number; query: DataQuery }[] = [];
@@ -49,8 +57,8 @@ export function typeRows<Row>(rows: readonly CellRow[], table: Table<Row>): Sort
 }
 
 /** Reads the cells of one row, all doubts at once; a field in doubt is null. */
-function rowReaderOf(table: Table) {
-  const readers = table.fields.map((field) => ({ field, read: cellReaderOf(field) }));
+function rowReaderOf(table: Table, dateOrder: DateOrder) {
+  const readers = table.fields.map((field) => ({ field, read: cellReaderOf(field, dateOrder) }));
   const fieldNamed = new Map(table.fields.map((field) => [field.name, field]));
   return (cells: CellRow["cells"]) => {
     const values: Record<string, unknown> = {};
@@ -97,12 +105,12 @@ function queryAbout({ file, row, cells }: CellRow, { field, code, facts }: CellD
   const injury = tidy(cells.injury_id ?? "");
   return {
     code,
-    severity: field.required ? "set-aside" : "look-at",
+    severity: field.required || field.blankSays !== undefined ? "set-aside" : "look-at",
     file,
     row,
     column: field.name,
     found: foundText(cell),
-    facts,
+    facts: field.blankSays === undefined ? facts : { ...facts, blankSays: field.blankSays },
     injury: injury === "" ? null : foundText(injury),
   };
 }

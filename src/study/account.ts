@@ -2,6 +2,7 @@ import type { DerivedCohort } from "../cohort/record.js";
 import { assertAccountBalances, type RowAccount } from "../schema/accounting.js";
 import type { ReadCohort } from "../schema/cohort-tables.js";
 import type { DataQuery } from "../schema/data-query.js";
+import { timesOf } from "../schema/query-list.js";
 import { sayQuery } from "../schema/words.js";
 import { type Grouping, personsAmong } from "./groups.js";
 import type { Results } from "./results.js";
@@ -71,7 +72,16 @@ export function queryGroupsOf(queries: readonly DataQuery[]): Results["queries"]
       const { code, severity, file, column } = group[0]!;
       const { expected, mend } = sayQuery({ ...group[0]!, found: null });
       const rows = group.flatMap(({ row }) => (row === null ? [] : [row])).slice(0, rowsNamed);
-      return { code, severity, file, column, n: group.length, rows, expected, mend };
+      return {
+        code,
+        severity,
+        file,
+        column,
+        n: group.reduce((sum, query) => sum + timesOf(query), 0),
+        rows,
+        expected,
+        mend,
+      };
     })
     .sort((a, b) => bySeverity.indexOf(a.severity) - bySeverity.indexOf(b.severity) || b.n - a.n);
 }

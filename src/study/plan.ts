@@ -46,6 +46,10 @@ const data = z
     visits: file("CSV of the visits").optional(),
     sites: file("CSV of the sites").optional(),
     single_sheet: file("CSV of the single-sheet form, instead of the linked tables").optional(),
+    date_order: z
+      .enum(["year-first", "day-first", "month-first"])
+      .default("year-first")
+      .describe("How dates are written that do not put the year first; year-first takes only YYYY-MM-DD"),
     closed_on: z.iso.date().optional().describe("Day on which the data were closed; later dates are queried"),
   })
   .describe("Where the data lie: either the linked tables (injuries required) or one single sheet");

@@ -1,4 +1,4 @@
-import { csvText, type DataQuery, groupQueries, groupText, sayQuery } from "../../schema/index.js";
+import { csvText, type DataQuery, groupQueries, groupText, sayQuery, timesOf } from "../../schema/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
 import { writeNewFile } from "../files.js";
 import { openStudy } from "../study-input.js";
@@ -25,8 +25,11 @@ export async function check(study: string, options: CheckOptions, terminal: Term
   );
   if (options.queries !== undefined) {
     await writeNewFile(options.queries, queriesAsCsv(read.queries));
+    const kept = read.queries.length;
+    const all = read.queries.reduce((sum, query) => sum + timesOf(query), 0);
+    const beyond = all > kept ? `; ${all - kept} more like them are counted, not listed` : "";
     terminal.say(
-      `All ${read.queries.length} doubts, one a row: ${options.queries} (holds values from the tables: keep it at the site)`,
+      `${kept} doubts, one a row: ${options.queries} (holds values from the tables: keep it at the site)${beyond}`,
     );
   }
   return setAside > 0 ? exitCodes.found : exitCodes.done;

@@ -1,6 +1,6 @@
 import type { Field } from "../field.js";
 import { choiceReader } from "./read-choice.js";
-import { readDate } from "./read-date.js";
+import { type DateOrder, dateReader } from "./read-date.js";
 import { listReader } from "./read-list.js";
 import { numberReader } from "./read-number.js";
 import { blank, type CellReader, problem, type Reading, saysNothing, tidy } from "./reading.js";
@@ -12,22 +12,22 @@ const remembered = 5_000;
  * The reader of a field's cells: tidies the text, takes blank as null, and reads the rest by the kind of the field.
  * It never guesses: what could mean two things is a problem.
  */
-export function cellReaderOf(field: Field): (cell: string) => Reading {
-  const read = readerByKind(field);
+export function cellReaderOf(field: Field, dateOrder: DateOrder = "year-first"): (cell: string) => Reading {
+  const read = readerByKind(field, dateOrder);
   return (cell) => {
     const text = tidy(cell);
     return text === "" ? blank : read(text);
   };
 }
 
-function readerByKind(field: Field): CellReader {
+function readerByKind(field: Field, dateOrder: DateOrder): CellReader {
   switch (field.kind) {
     case "text":
       return (text) => ({ value: text });
     case "identifier":
       return (text) => (saysNothing(text) ? problem("missing-in-words") : { value: text });
     case "date":
-      return orNothing(readDate);
+      return orNothing(dateReader(dateOrder));
     case "number":
     case "integer":
       return orNothing(numberReader(field.unit));

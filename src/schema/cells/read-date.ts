@@ -14,15 +14,32 @@ const forms: readonly (readonly [RegExp, Reading])[] = [
   [/^\d{4}$/, problem("date-month-only")],
 ];
 
-/** Reads a day written `YYYY-MM-DD`; any other form gives the query that fits it, never a guess. */
-export const readDate: CellReader = (text) => {
-  const iso = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
-  if (iso === null) return forms.find(([form]) => form.test(text))?.[1] ?? problem("date-unreadable");
-  const [year, month, day] = [Number(iso[1]), Number(iso[2]), Number(iso[3])];
+/** How dates are written that do not put the year first. */
+export type DateOrder = "year-first" | "day-first" | "month-first";
+
+/** A day in figures with the year last and of four digits: 4.3.2024, 04/03/2024, 4-3-2024. */
+const yearLast = /^(\d{1,2})([-/. ])\s?(\d{1,2})\2\s?(\d{4})$/;
+
+/**
+ * Reads a day written `YYYY-MM-DD` and, where the study says which comes first, one with the year last.
+ * Any other form gives the query that fits it, never a guess.
+ */
+export const dateReader =
+  (order: DateOrder): CellReader =>
+  (text) => {
+    const iso = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
+    if (iso !== null) return dayOf(Number(iso[1]), Number(iso[2]), Number(iso[3]));
+    const last = order === "year-first" ? null : yearLast.exec(text);
+    if (last === null) return forms.find(([form]) => form.test(text))?.[1] ?? problem("date-unreadable");
+    const [first, second, year] = [Number(last[1]), Number(last[3]), Number(last[4])];
+    return order === "day-first" ? dayOf(year, second, first) : dayOf(year, first, second);
+  };
+
+function dayOf(year: number, month: number, day: number): Reading {
   if (month < 1 || month > 12 || day < 1 || day > daysIn(year, month)) return problem("date-impossible");
   if (year < years.from || year > years.to) return problem("date-year-doubtful", years);
-  return { value: text };
-};
+  return { value: `${year}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}` };
+}
 
 const daysIn = (year: number, month: number): number => {
   if (month === 2) return year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28;

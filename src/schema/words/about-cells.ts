@@ -16,17 +16,20 @@ export const aboutCells: Record<CellCode, Wording> = {
     expected: () => "stands where every row needs a value",
     mend: (query) => `Fill the cell, for example: ${fact(query, "example")}.`,
   },
-  "missing-in-words": plainly(
-    "says in words that there is no value",
-    "Leave the cell blank where nothing is known.",
-  ),
+  "missing-in-words": {
+    expected: () => "says in words that there is no value",
+    mend: (query) =>
+      query.facts.blankSays === undefined
+        ? "Leave the cell blank where nothing is known."
+        : `Leave the cell blank if that is what it means: a blank here says "${fact(query, "blankSays")}". Write what is known otherwise.`,
+  },
   "date-unreadable": plainly(
     "is not a date this toolkit can read",
     `${writeDate} Where only a week or month is known, write a day in it and say so in the precision column.`,
   ),
   "date-day-or-month-first": plainly(
     "does not put the year first, and day and month could be meant either way round",
-    writeDate,
+    `${writeDate} Or say once for the whole study which comes first, under "data" in the study file: date_order: day-first.`,
   ),
   "date-two-digit-year": plainly("has a year of two digits", `${writeDate} The year has four digits.`),
   "date-serial": plainly(

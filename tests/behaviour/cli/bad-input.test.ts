@@ -100,7 +100,7 @@ describe("a row that cannot be used is set aside, the others are reported on", (
     {
       name: "a date that is not one",
       row: "P05,31/02/2024,left,ring,A3,2,ring,2024-05-02,2024-08-01,2024-12-01",
-      says: ["row 6", '"injury_date"', "YYYY-MM-DD"],
+      says: ["row 6", '"injury_date"', "year-month-day", "date_order"],
     },
   ])("$name", ({ row, says }) => {
     const folder = folderWith({ "study.yaml": soundStudy, "sheet.csv": sheet(...rows, row) });

@@ -95,8 +95,8 @@ describe("dates", () => {
     ["n/a", "missing-in-words"],
     ["#REF!", "missing-in-words"],
   ])("%s is asked about (%s), and an optional date is then blank", (cell, code) => {
-    const { values, queries } = typeOne("injuries", { full_climbing_date: cell });
-    expect(values?.full_climbing_date).toBeNull();
+    const { values, queries } = typeOne("injuries", { first_visit_date: cell });
+    expect(values?.first_visit_date).toBeNull();
     expect(queries).toMatchObject([{ code, severity: "look-at", found: cell }]);
   });
 

@@ -51,7 +51,8 @@ describe.each(cohorts)("synthetic-data/%s", (folder) => {
     const plan = readPlan("study.yaml", textOf(`${folder}/study.yaml`));
     expect(plan.synthetic).toBe(true);
     expect(plan.title).toContain("SYNTHETIC");
-    const { closed_on, ...files } = plan.data;
+    const { closed_on, date_order, ...files } = plan.data;
+    expect(date_order).toBe("year-first");
     expect(closed_on).toMatch(/^\d{4}-\d{2}-\d{2}$/);
     for (const file of Object.values(files)) expect(bytesOf(`${folder}/${file}`).length).toBeGreaterThan(0);
   });
