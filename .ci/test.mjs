@@ -28,7 +28,7 @@ try {
   // no outcome file: the runner did not get that far, and its own words are above
 }
 rmSync(folder, { recursive: true, force: true });
-console.log(
-  `${counts.numPassedTests} passed, ${counts.numFailedTests} failed, ${counts.numPendingTests} skipped`,
+process.stdout.write(
+  `${counts.numPassedTests} passed, ${counts.numFailedTests} failed, ${counts.numPendingTests} skipped\n`,
 );
 process.exit(ran.status === 0 && counts.success && counts.numPassedTests > 0 ? 0 : 1);
