@@ -9,6 +9,8 @@ export function distancesText({ distances, plan }: PairedDistancesData): PageTex
   const title = `How did the distance at ${pulley} change?`;
   const readings = `${fieldWords(position)} position`;
   const subtitle = `tendon-phalanx distance, mm, ${readings}; ${injuries_with_both} of ${counted(injuries_with_baseline, "injury", "injuries")} read twice; mean change with ${levelWords(plan.confidence_level)} interval`;
+  const shown = distances.pairs.length;
+  const read = groups.reduce((sum, { n }) => sum + n, 0);
   const means = groups.map(({ label, n, before_mean, after_mean, change }) =>
     before_mean === null || after_mean === null
       ? `${fieldWords(label)}: no injury with two readings.`
@@ -24,7 +26,7 @@ export function distancesText({ distances, plan }: PairedDistancesData): PageTex
       `Threshold: ${threshold_mm} mm.`,
     ].join(" "),
     notes: [
-      "Thin lines: single injuries; thick lines: means.",
+      `Thin lines: single injuries${shown < read ? `, ${shown} of ${read} at even distances of size` : ""}; thick lines: means.`,
       `Complete above ${threshold_mm} mm: common practice, no source.`,
       "General information about a group; a distance alone is no diagnosis.",
     ],

@@ -12,8 +12,8 @@ import { fontFaceCss } from "./font-files.js";
 import { renderPng } from "./render-png.js";
 import { renderSvg, withStyle } from "./render-svg.js";
 
-/** Dots an inch of the PNG figures: enough for print. */
-const dotsPerInch = 300;
+/** Dots an inch of the PNG figures: enough for slides and print; the SVG serves anything larger. */
+const dotsPerInch = 200;
 
 /**
  * Every figure of a report, drawn: the return curves of each family, the forest of effects, the balance of the groups,

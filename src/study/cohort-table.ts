@@ -50,32 +50,46 @@ interface Compared {
 
 /** A row for each term that occurs; none where nobody has the variable recorded. */
 function termRows(variable: TermVariable, { groups, overall, reference }: Compared): CohortRow[] {
-  const valuesOf = (records: readonly OutcomeRecord[]) =>
-    records.map(({ covariates }) => covariates[variable]);
-  const terms = [...new Set(valuesOf(overall))].filter((term) => term !== null).sort();
-  const countsOf = ({ records }: Group) => {
-    const values = valuesOf(records);
-    return terms.map((term) => values.filter((value) => value === term).length);
-  };
-  const base = countsOf(groups.find(({ label }) => label === reference)!);
+  const whole = countTerms(overall, variable);
+  const counted = groups.map(({ records }) => countTerms(records, variable));
+  const terms = [...whole.counts.keys()].sort();
+  const countsOf = ({ counts }: TermCounts) => terms.map((term) => counts.get(term) ?? 0);
+  const base = countsOf(counted[groups.findIndex(({ label }) => label === reference)]!);
   return terms.map((term, at) => ({
     variable,
     term,
     unit: null,
-    overall: termCell(valuesOf(overall), term),
-    groups: groups.map(({ records }) => termCell(valuesOf(records), term)),
-    standardised_differences: groups.map((group) =>
-      at > 0 || group.label === reference
+    overall: termCell(whole, term),
+    groups: counted.map((counts) => termCell(counts, term)),
+    standardised_differences: groups.map(({ label }, group) =>
+      at > 0 || label === reference
         ? null
-        : numberOf(standardisedDifferenceOfShares(countsOf(group), base)),
+        : numberOf(standardisedDifferenceOfShares(countsOf(counted[group]!), base)),
     ),
   }));
 }
 
-function termCell(values: readonly (string | null)[], term: string): CohortCell {
-  const n = values.filter((value) => value !== null).length;
-  const count = values.filter((value) => value === term).length;
-  return { ...noNumbers, n, missing: values.length - n, count, share: n === 0 ? null : count / n };
+/** How often each term of a variable occurs, and how often none was recorded. */
+interface TermCounts {
+  readonly counts: ReadonlyMap<string, number>;
+  readonly recorded: number;
+  readonly missing: number;
+}
+
+function countTerms(records: readonly OutcomeRecord[], variable: TermVariable): TermCounts {
+  const counts = new Map<string, number>();
+  let missing = 0;
+  for (const { covariates } of records) {
+    const term = covariates[variable];
+    if (term === null) missing++;
+    else counts.set(term, (counts.get(term) ?? 0) + 1);
+  }
+  return { counts, recorded: records.length - missing, missing };
+}
+
+function termCell({ counts, recorded, missing }: TermCounts, term: string): CohortCell {
+  const count = counts.get(term) ?? 0;
+  return { ...noNumbers, n: recorded, missing, count, share: recorded === 0 ? null : count / recorded };
 }
 
 function numberRow(variable: NumberVariable, { groups, overall, reference }: Compared): CohortRow[] {

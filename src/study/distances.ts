@@ -13,6 +13,9 @@ export interface DistanceBeforeAfter {
   readonly daysBetween: number;
 }
 
+/** Pairs of a group that are kept one by one: enough to see how they spread, few enough to draw. */
+const pairsKept = 200;
+
 /** Thresholds that are set beside the plan's own: the literature spreads this far, so one finger's class depends on it. */
 const thresholdsBeside = [2, 2.5, 3];
 
@@ -31,13 +34,24 @@ export function distancesOf({ groups }: Grouping, plan: Plan): NonNullable<Resul
     injuries_with_both: completePairs(records, plan).length,
     groups: groups.map((group) => groupOf(group, plan)),
     pairs: groups.flatMap(({ label, records: own }) =>
-      completePairs(own, plan)
-        .map(({ beforeMm, afterMm }) => ({ group: label, before_mm: beforeMm, after_mm: afterMm }))
-        // in order of size, so that nothing tells whose they are
-        .sort((a, b) => a.before_mm - b.before_mm || a.after_mm - b.after_mm),
+      evenly(
+        completePairs(own, plan)
+          .map(({ beforeMm, afterMm }) => ({ group: label, before_mm: beforeMm, after_mm: afterMm }))
+          // in order of size, so that nothing tells whose they are
+          .sort((a, b) => a.before_mm - b.before_mm || a.after_mm - b.after_mm),
+      ),
     ),
     thresholds: thresholdsOf(baselines, plan),
   };
+}
+
+/** At most so many of a list, at even distances, the first and the last among them. */
+function evenly<Item>(items: readonly Item[]): readonly Item[] {
+  if (items.length <= pairsKept) return items;
+  return Array.from(
+    { length: pairsKept },
+    (_, at) => items[Math.round((at * (items.length - 1)) / (pairsKept - 1))]!,
+  );
 }
 
 /** Injuries with both readings of the plan's distance. */

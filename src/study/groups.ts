@@ -93,11 +93,20 @@ export function groupValue(record: OutcomeRecord, by: Comparable): string | null
   return by === "first_treatment" ? record.firstTreatment : record.covariates[by];
 }
 
+type Columns = TimeToEvent & OutcomeColumns;
+/** Columns made before, by the list of records they were made from: every estimate of a group starts from the same. */
+const made = new WeakMap<readonly OutcomeRecord[], { clustered?: Columns; independent?: Columns }>();
+
 /** Typed columns for the statistics layer: entries only where somebody enters late, clusters only where needed. */
-export function timeToEventOf(
-  records: readonly OutcomeRecord[],
-  clustered: boolean,
-): TimeToEvent & OutcomeColumns {
+export function timeToEventOf(records: readonly OutcomeRecord[], clustered: boolean): Columns {
+  const before = made.get(records) ?? {};
+  made.set(records, before);
+  const kind = clustered ? "clustered" : "independent";
+  before[kind] ??= columnsOf(records, clustered);
+  return before[kind];
+}
+
+function columnsOf(records: readonly OutcomeRecord[], clustered: boolean): Columns {
   const { entries, ...columns } = toColumns(records);
   const late = records.some(({ entry }) => entry >= 0);
   return {

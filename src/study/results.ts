@@ -178,7 +178,9 @@ const distances = z.strictObject({
   ),
   pairs: z
     .array(z.strictObject({ group: z.string(), before_mm: z.number(), after_mm: z.number() }))
-    .describe("Without ids or dates, in ascending order"),
+    .describe(
+      "Without ids or dates, in ascending order; of a large group every so-many-th pair, 200 at most, for the figure",
+    ),
   thresholds: z
     .array(z.strictObject({ threshold_mm: z.number(), n: count, above: count, share_above: estimate }))
     .describe("How many baseline readings each threshold would call complete"),
