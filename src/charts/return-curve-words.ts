@@ -58,6 +58,9 @@ function notesOf({ family, plan, onlyGrade }: ReturnCurveData): string[] {
     ...(competing > 0
       ? [`${counted(competing, "competing end", "competing ends")} counted as end of follow-up.`]
       : []),
+    ...(family.family === "compared" && plan.compare.adjust_for.length > 0
+      ? [`Groups as they are, not adjusted for ${plan.compare.adjust_for.map(fieldWords).join(", ")}.`]
+      : []),
     ...(family.entry === "clock"
       ? []
       : ["An injury counts as at risk from its first visit or treatment on, so few or none on day 0."]),

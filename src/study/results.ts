@@ -204,6 +204,7 @@ const warning = z.strictObject({
     "delayed-entry-by-treatment",
     "not-randomised",
     "small-counts",
+    "rows-set-aside",
     "numeric-adjustment-in-ratio-only",
   ]),
   facts: z.record(z.string(), z.union([z.string(), z.number()])),

@@ -112,6 +112,14 @@ function assumptionWarnings({ tests }: SoFar, plan: Plan): Warning[] {
   ];
 }
 
+/** Injuries that were set aside: their number among all that were read. */
+function setAsideWarning({ accounting }: SoFar): Warning[] {
+  const injuries = accounting.tables.filter(({ table }) => table === "injuries" || table === "single_sheet");
+  const n = injuries.reduce((sum, { set_aside }) => sum + set_aside, 0);
+  const of = injuries.reduce((sum, { read }) => sum + read, 0);
+  return n > 0 ? [warn("rows-set-aside", { n, of })] : [];
+}
+
 function dataWarnings(results: SoFar, records: readonly OutcomeRecord[], plan: Plan): Warning[] {
   const { accounting, distances } = results;
   const { analysed, persons } = accounting.analysis;
@@ -121,6 +129,7 @@ function dataWarnings(results: SoFar, records: readonly OutcomeRecord[], plan: P
     ...results.curves.flatMap(({ family, curves }) => (family === "all" ? [] : curves.map(({ n }) => n))),
   );
   return [
+    ...setAsideWarning(results),
     ...(persons < analysed ? [warn("several-injuries-a-person", { persons, injuries: analysed })] : []),
     ...plan.compare.adjust_for
       .filter((field) => without(field) > 0)

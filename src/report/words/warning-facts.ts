@@ -43,6 +43,7 @@ const sentences: Readonly<Record<Warning["code"], (facts: Facts) => string>> = {
     facts.has("events", "n")
       ? `${facts.words("group")}: returns seen in ${facts.words("events")} of ${facts.words("n")}`
       : facts.words("group"),
+  "rows-set-aside": ofAll("rows of injuries"),
   "small-counts": (facts) =>
     facts.has("below") ? `a group with fewer than ${facts.words("below")} injuries` : "",
   "completeness-low": (facts) =>

@@ -33,6 +33,12 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
       "With few returns an estimate can move a long way when one injury is added. Read the interval before the figure.",
     weight: "heavy",
   },
+  "rows-set-aside": {
+    heading: "Some injuries are not in these numbers",
+    meaning:
+      "Rows that could not be read with certainty were set aside. If they differ from the rest, for instance because the worse injuries have the longer notes, every figure is off. Section 3 says which rows and why.",
+    weight: "heavy",
+  },
   "small-counts": {
     heading: "Small groups",
     meaning:
