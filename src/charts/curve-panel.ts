@@ -18,7 +18,9 @@ export function curvePanel(
     frame(scene),
     ...drawn.map((curve) => band(curve, scene)),
     ...drawn.map((curve) => steps(curve, scene)),
-    ...drawn.map((curve) => endsOfFollowUp(curve, scene)),
+    ...drawn
+      .filter(({ result }) => result.family !== "standardised")
+      .map((curve) => endsOfFollowUp(curve, scene)),
     ...drawn.map((curve) => halfBack(curve, scene)),
     ...directLabels(drawn, scene, height),
   ];

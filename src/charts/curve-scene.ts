@@ -36,7 +36,9 @@ export function curveScene({ family, plan }: { family: CurveFamily; plan: Plan }
 }
 
 function nameOf({ family, label }: CurveResult, plan: Plan): string {
-  const byGrade = family === "grade" || (family === "compared" && plan.compare.by === "grade");
+  const byGrade =
+    family === "grade" ||
+    ((family === "compared" || family === "standardised") && plan.compare.by === "grade");
   return byGrade && !label.startsWith("grade") ? `grade ${fieldWords(label)}` : fieldWords(label);
 }
 

@@ -15,7 +15,7 @@ export function curveText({ family, plan, onlyGrade }: ReturnCurveData): PageTex
   const title = `How long until ${milestoneWords(plan)}${familyWords(family, plan)}?`;
   const subtitle = subtitleOf(family, plan);
   return {
-    id: `return-curve-${family.family}`,
+    id: idOf(family),
     title,
     subtitle,
     description: [
@@ -28,8 +28,19 @@ export function curveText({ family, plan, onlyGrade }: ReturnCurveData): PageTex
   };
 }
 
-const familyWords = ({ family }: CurveFamily, plan: Plan): string => {
+/** Safe as a file name, and different for each pair of groups like for like. */
+function idOf({ family, curves }: CurveFamily): string {
+  const pair =
+    family === "standardised"
+      ? curves.map(({ label }) => `-${label.toLowerCase().replaceAll(/[^a-z0-9]+/g, "-")}`)
+      : [];
+  return `return-curve-${family}${pair.join("")}`;
+}
+
+const familyWords = ({ family, held_equal }: CurveFamily, plan: Plan): string => {
   if (family === "all") return "";
+  if (family === "standardised")
+    return `, by ${fieldWords(plan.compare.by)}, at equal ${held_equal.map(fieldWords).join(" and ")}`;
   return family === "grade" ? ", by grade" : `, by ${fieldWords(plan.compare.by)}`;
 };
 
@@ -54,7 +65,9 @@ function notesOf({ family, plan, onlyGrade }: ReturnCurveData): string[] {
     windowOf(onlyGrade ?? null, plan) !== null;
   const shiftedClock = windows && plan.question.clock !== "injury";
   return [
-    "Short strokes: follow-up ended. Open marks: half are back.",
+    family.family === "standardised"
+      ? `Averaged over ${family.strata_used.join("; ")} at the same mix for both groups. Open marks: half are back.`
+      : "Short strokes: follow-up ended. Open marks: half are back.",
     ...(competing > 0
       ? [`${counted(competing, "competing end", "competing ends")} counted as end of follow-up.`]
       : []),

@@ -36,6 +36,7 @@ const reasons: Readonly<Record<ReasonCode, string>> = {
   "too-few-rows": "too few injuries",
   "no-overlap": "groups do not overlap",
   "monotone-likelihood": "no finite estimate",
+  "not-computed": "not computed",
   collinear: "covariates not separable",
   "not-converged": "not converged",
   "all-returned": "all back",

@@ -1,5 +1,5 @@
 /**
- * Makes the picture of the README: the return curve by treatment of the one-clinic cohort, as the demo draws it.
+ * Makes the picture of the README: the return curves of ring and tape at equal grade, as the demo draws them from the one-clinic cohort.
  * With `--check` nothing is written, and a picture that differs from the committed one ends with exit code 1.
  */
 import { readFile, writeFile } from "node:fs/promises";
@@ -11,9 +11,9 @@ const picture = new URL("synthetic-return-by-treatment.svg", cohort);
 
 const silent = { say: () => {}, progress: () => {} };
 const { files } = await buildReport(fileURLToPath(new URL("study.yaml", cohort)), silent);
-const drawn = files.find(({ path }) => /figures\/.*compared.*\.svg$/.test(path));
+const drawn = files.find(({ path }) => /figures\/.*standardised.*\.svg$/.test(path));
 if (drawn === undefined)
-  throw new Error("the report of the one-clinic cohort holds no curve of the compared groups");
+  throw new Error("the report of the one-clinic cohort holds no curve of the groups like for like");
 
 const committed = await readFile(picture, "utf8").catch(() => null);
 if (drawn.content === committed) {

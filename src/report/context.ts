@@ -11,9 +11,11 @@ export interface RenderedFigure {
   readonly svg: string;
   /** The picture as PNG; null where none was drawn. */
   readonly png: Uint8Array | null;
+  /** The groups it shows, where several figures of the family show different ones. */
+  readonly groups?: readonly string[];
   /** The chart's specification, which draws it again. */
   readonly spec: unknown;
-  readonly family: "all" | "grade" | "compared" | "forest" | "distances" | "balance";
+  readonly family: "all" | "grade" | "compared" | "standardised" | "forest" | "distances" | "balance";
 }
 
 /** What every section is made from. */

@@ -21,7 +21,7 @@ const dotsPerInch = 200;
  */
 export async function renderFigures(results: Results): Promise<RenderedFigure[]> {
   const rendered: RenderedFigure[] = [];
-  for (const { family, figure } of figuresOf(results)) {
+  for (const { family, figure, groups } of figuresOf(results)) {
     const svg = await renderSvg(figure);
     const { id, title, description, spec } = figure;
     rendered.push({
@@ -30,6 +30,7 @@ export async function renderFigures(results: Results): Promise<RenderedFigure[]>
       description,
       spec,
       family,
+      ...(groups === undefined ? {} : { groups }),
       svg,
       png: await renderPng(svg, { dpi: dotsPerInch }),
     });
@@ -40,6 +41,7 @@ export async function renderFigures(results: Results): Promise<RenderedFigure[]>
 interface FamilyFigure {
   readonly family: RenderedFigure["family"];
   readonly figure: Figure;
+  readonly groups?: readonly string[];
 }
 
 function figuresOf({ curves, effects, cohort, distances, plan }: Results): FamilyFigure[] {
@@ -50,6 +52,7 @@ function figuresOf({ curves, effects, cohort, distances, plan }: Results): Famil
   return [
     ...curves.map((family) => ({
       family: family.family,
+      groups: family.curves.map(({ label }) => label),
       figure: returnCurveFigure({ family, plan, ...grade }, theme),
     })),
     { family: "forest", figure: forestFigure({ effects, plan }, theme) },

@@ -11,6 +11,7 @@ import { byGrade, compared, everybody } from "./groups.js";
 import type { Plan } from "./plan.js";
 import { questionOf } from "./question-of.js";
 import type { Results } from "./results.js";
+import { standardisedFamilies } from "./standardised-family.js";
 import { testsOf } from "./tests-of-groups.js";
 import { warningsOf } from "./warnings.js";
 
@@ -36,7 +37,10 @@ export function answer(read: ReadCohort, plan: Plan): Results {
     queries: queryGroupsOf(read.queries),
     cohort: cohortTable(comparison, plan),
     follow_up: followUpOf(records, plan),
-    curves: [everybody(records, plan), grades, comparison].map((grouping) => curveFamily(grouping, plan)),
+    curves: [
+      ...[everybody(records, plan), grades, comparison].map((grouping) => curveFamily(grouping, plan)),
+      ...standardisedFamilies(comparison, plan),
+    ],
     tests: [...testsOf(grades, plan), ...testsOf(comparison, plan)],
     effects: effectsOf(comparison, plan),
     distances,

@@ -12,11 +12,9 @@ import {
 import { estimateOf, estimateOfFigures, missing } from "./estimates.js";
 import { type Group, type Grouping, personsAmong, timeToEventOf } from "./groups.js";
 import type { Plan } from "./plan.js";
+import { sharesAsked } from "./quantiles-of-points.js";
 import { daysOf } from "./question-of.js";
 import type { CurveFamily, CurvePoint, CurveResult } from "./results.js";
-
-/** The shares whose time is reported: a quarter, half and three quarters back. */
-const shares = [0.25, 0.5, 0.75];
 
 /** The return curve of each group, with everything that is read off it. */
 export function curveFamily(grouping: Grouping, plan: Plan): CurveFamily {
@@ -24,6 +22,8 @@ export function curveFamily(grouping: Grouping, plan: Plan): CurveFamily {
   return {
     family: grouping.family,
     entry: grouping.entry,
+    held_equal: [],
+    strata_used: [],
     curves: grouping.groups.map((group) => curveOf({ group, grouping, days }, plan)),
   };
 }
@@ -48,7 +48,7 @@ function curveOf({ group, grouping, days }: CurveInput, plan: Plan): CurveResult
     persons: personsAmong(records),
     last_day: curve.lastTime ?? 0,
     points: pointsOf(curve),
-    quantiles: shares.map((share) => ({ share, days: estimateOfFigures(quantileTime(curve, share)) })),
+    quantiles: sharesAsked.map((share) => ({ share, days: estimateOfFigures(quantileTime(curve, share)) })),
     landmarks: landmarksOf({ records, curve }, plan),
     restricted_mean: restrictedMeanOf(columns, plan),
     number_at_risk: days.map((day) => {

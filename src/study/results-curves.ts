@@ -14,9 +14,12 @@ const curvePoint = z.strictObject({
 });
 export type CurvePoint = z.infer<typeof curvePoint>;
 
+/** Everybody, grades, the compared groups as they are, and the compared groups like for like. */
+const families = z.enum(["all", "grade", "compared", "standardised"]);
+
 const curve = z.strictObject({
   id: z.string(),
-  family: z.enum(["all", "grade", "compared"]),
+  family: families,
   label: z.string(),
   n: count,
   events: count,
@@ -47,8 +50,14 @@ const curve = z.strictObject({
 export type CurveResult = z.infer<typeof curve>;
 
 export const curveFamily = z.strictObject({
-  family: z.enum(["all", "grade", "compared"]),
+  family: families,
   entry: z.enum(["clock", "first_visit", "treatment"]),
+  held_equal: z
+    .array(z.string())
+    .describe("Fields held equal between the groups; empty for groups as they are"),
+  strata_used: z
+    .array(z.string())
+    .describe("Strata that the curves are averaged over; empty for groups as they are"),
   curves: z.array(curve),
 });
 export type CurveFamily = z.infer<typeof curveFamily>;

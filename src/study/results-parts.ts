@@ -16,6 +16,7 @@ export const reasons = [
   "no-variance",
   "not-positive",
   "one-reading-only",
+  "not-computed",
 ] as const;
 export type ReasonCode = (typeof reasons)[number];
 

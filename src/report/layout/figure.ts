@@ -18,9 +18,12 @@ const forbidden: readonly (readonly [RegExp, string])[] = [
 export function figuresOf(
   { figures, results }: ReportContext,
   families: readonly RenderedFigure["family"][],
+  groups: readonly string[] | null = null,
 ): Safe[] {
+  const ofGroups = (figure: RenderedFigure) =>
+    groups === null || groups.every((label) => figure.groups?.includes(label));
   return figures
-    .filter(({ family }) => families.includes(family))
+    .filter((figure) => families.includes(figure.family) && ofGroups(figure))
     .map((figure) => figureBlock(figure, results.plan.synthetic));
 }
 

@@ -13,7 +13,8 @@ import { usualWindows } from "./usual-windows.js";
 const titles: Readonly<Record<CurveFamily["family"], string>> = {
   all: "Everybody",
   grade: "By grade",
-  compared: "The groups compared",
+  compared: "The groups compared, as they are",
+  standardised: "The groups compared, like for like",
 };
 
 /** Return curves with their landmarks, quantiles, restricted means and tests, family by family. */
@@ -25,11 +26,19 @@ export function curvesSection(context: ReportContext): Section {
   return section("curves", html`${families}${caution()}`);
 }
 
-function familyBlock({ family, entry, curves }: CurveFamily, context: ReportContext): Safe {
+function familyBlock(one: CurveFamily, context: ReportContext): Safe {
+  const { family, entry, curves } = one;
   const { results } = context;
   const name = titles[family].toLowerCase();
   const tests = results.tests.filter((test) => test.family === family);
-  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${figuresOf(context, [family])}${landmarks(curves, { name, context })}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, name) : null}`;
+  const labels = curves.map(({ label }) => label);
+  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${figuresOf(context, [family], family === "standardised" ? labels : null)}${landmarks(curves, { name, context })}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, name) : null}`;
+}
+
+/** What a family like for like rests on. */
+function heldEqualWords({ held_equal, strata_used }: CurveFamily): Safe | null {
+  if (held_equal.length === 0) return null;
+  return html`<p>Both groups at the same mix of ${fieldWords(held_equal).join(", ")}: in each stratum a curve of each group, averaged over ${strata_used.join("; ")}, up to the horizon. Numbers at risk are those of these strata together.</p>\n`;
 }
 
 const entryWords: Readonly<Record<Exclude<CurveFamily["entry"], "clock">, string>> = {
@@ -46,7 +55,8 @@ interface Around {
 function landmarks(curves: readonly CurveResult[], { name, context }: Around): Safe {
   const { plan, follow_up } = context.results;
   const interval = `${level(plan.confidence_level)} interval`;
-  const hasCompeting = follow_up.competing.some(({ n }) => n > 0);
+  const standardised = curves[0]?.family === "standardised";
+  const hasCompeting = !standardised && follow_up.competing.some(({ n }) => n > 0);
   const competingColumns: Column[] = hasCompeting
     ? [
         { head: html`Share back,<br>counting competing ends`, align: "numbers" },

@@ -10,6 +10,7 @@ export const reasonWords: Readonly<Record<ReasonCode, string>> = {
   "too-few-rows": "there are too few injuries",
   "no-overlap": "no stratum holds enough injuries of both groups",
   "monotone-likelihood": "the data put no bound on the ratio",
+  "not-computed": "not computed here",
   collinear: "the fields cannot be told apart in these data",
   "not-converged": "the calculation did not settle",
   "all-returned": "everybody still followed was back, which leaves no interval",

@@ -97,6 +97,8 @@ export const inventedFamily = (
 ): CurveFamily => ({
   family,
   entry: "clock",
+  held_equal: [],
+  strata_used: [],
   curves: groups.map((group) => inventedCurve(group, family)),
 });
 

@@ -395,11 +395,15 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
       {
         family: "all",
         entry: "clock",
+        held_equal: [],
+        strata_used: [],
         curves: [curveOf({ family: "all", label: "all injuries", n: 61, main: found(0.55, 0.44, 0.67) })],
       },
       {
         family: "grade",
         entry: "clock",
+        held_equal: [],
+        strata_used: [],
         curves: ["1", "2", "3", "4a", "4b"].map((label, index) =>
           curveOf({
             family: "grade",
@@ -409,7 +413,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
           }),
         ),
       },
-      { family: "compared", entry: "treatment", curves: compared },
+      { family: "compared", entry: "treatment", held_equal: [], strata_used: [], curves: compared },
     ],
     tests: [
       {

@@ -269,6 +269,8 @@ it("methods speak of what was run only", async () => {
       curves: results.curves.map((family) => ({
         ...family,
         entry: "clock" as const,
+        held_equal: [],
+        strata_used: [],
         curves: family.curves.map((curve) => ({ ...curve, persons: curve.n })),
       })),
     }),

@@ -15,6 +15,8 @@ const withMain = (main: Estimate, n = 24): Results =>
       {
         family: "compared",
         entry: "clock",
+        held_equal: [],
+        strata_used: [],
         curves: [
           curveOf({ label: "ring", n, main }),
           curveOf({ label: "tape", n: 31, main: found(0.48, 0.33, 0.66) }),
@@ -69,7 +71,10 @@ describe("the share back", () => {
     const all = curveOf({ family: "all", label: "all injuries", n: 61, main: found(0.55, 0.44, 0.67) });
     const alone = {
       ...results,
-      curves: [{ family: "all" as const, entry: "clock" as const, curves: [all] }, ...results.curves],
+      curves: [
+        { family: "all" as const, entry: "clock" as const, held_equal: [], strata_used: [], curves: [all] },
+        ...results.curves,
+      ],
     };
     expect(text(alone)).toContain("Of the 61 injuries counted here, an estimated 55 % were back");
     expect(text(alone)).toContain("nothing is compared");
@@ -193,6 +198,8 @@ describe("half back", () => {
         {
           family: "compared",
           entry: "clock",
+          held_equal: [],
+          strata_used: [],
           curves: [
             curveOf({ label: "ring", n: 24, main: found(0.62, 0.48, 0.76) }),
             curveOf({ label: "tape", n: 31, main: found(0.48, 0.33, 0.66), half }),
