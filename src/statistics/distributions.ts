@@ -6,10 +6,25 @@ import betainc from "@stdlib/math-base-special-betainc";
 import erfc from "@stdlib/math-base-special-erfc";
 import erfcinv from "@stdlib/math-base-special-erfcinv";
 import gammainc from "@stdlib/math-base-special-gammainc";
+import gammaln from "@stdlib/math-base-special-gammaln";
 import chiSquareLibraryQuantile from "@stdlib/stats-base-dists-chisquare-quantile";
 import fLibraryQuantile from "@stdlib/stats-base-dists-f-quantile";
 import tLibraryQuantile from "@stdlib/stats-base-dists-t-quantile";
 import { checkNumber } from "./arguments.js";
+import { largeBetaTails } from "./large-beta.js";
+
+/** log of the gamma function, x > 0. */
+export const logGamma = (x: number): number => gammaln(x);
+
+/** Density of the standard normal distribution. */
+export const normalDensity = (z: number): number => Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
+
+/** P(Z <= z) of the standard normal distribution. */
+export const normalLowerTail = (z: number): number => erfc(-z / Math.SQRT2) / 2;
+
+/** log P(Z <= z), also where the probability itself is 1 but for rounding. */
+export const normalLogLowerTail = (z: number): number =>
+  z > 0 ? Math.log1p(-normalUpperTail(z)) : Math.log(normalLowerTail(z));
 
 /** P(Z > z) of the standard normal distribution. */
 export const normalUpperTail = (z: number): number => erfc(z / Math.SQRT2) / 2;
@@ -24,6 +39,9 @@ export const normalQuantile = (p: number): number =>
 /** P(X > x) of chi-square with df degrees of freedom; x >= 0, df > 0. */
 export const chiSquareUpperTail = (x: number, df: number): number => gammainc(x / 2, df / 2, true, true);
 
+/** P(X <= x) of chi-square with df degrees of freedom; x >= 0, df > 0. */
+export const chiSquareLowerTail = (x: number, df: number): number => gammainc(x / 2, df / 2, true, false);
+
 /** The x with P(X <= x) = p of chi-square with df degrees of freedom. */
 export const chiSquareQuantile = (p: number, df: number): number => chiSquareLibraryQuantile(p, df);
 
@@ -34,8 +52,8 @@ export const chiSquareQuantile = (p: number, df: number): number => chiSquareLib
 export function tTwoSided(t: number, df: number): number {
   const square = t * t;
   return square > df
-    ? betainc(df / (df + square), df / 2, 0.5, true, false)
-    : betainc(square / (df + square), 0.5, df / 2, true, true);
+    ? betaLowerTail(df / (df + square), { a: df / 2, b: 0.5 })
+    : betaUpperTail(square / (df + square), { a: 0.5, b: df / 2 });
 }
 
 /** P(T > t) of Student's t. */
@@ -45,22 +63,35 @@ export const tUpperTail = (t: number, df: number): number =>
 /** The t with P(T <= t) = p of Student's t. */
 export const tQuantile = (p: number, df: number): number => tLibraryQuantile(p, df);
 
+/** P(T <= t) of Student's t. */
+export const tLowerTail = (t: number, df: number): number => tUpperTail(-t, df);
+
+interface DegreesOfFreedom {
+  readonly numerator: number;
+  readonly denominator: number;
+}
+
 /** P(F > f) of the F distribution with df1 and df2 degrees of freedom; f >= 0. */
-export function fUpperTail(
-  f: number,
-  df: { readonly numerator: number; readonly denominator: number },
-): number {
-  const scaled = df.numerator * f;
-  return scaled > df.denominator
-    ? betainc(df.denominator / (df.denominator + scaled), df.denominator / 2, df.numerator / 2, true, false)
-    : betainc(scaled / (df.denominator + scaled), df.numerator / 2, df.denominator / 2, true, true);
+export const fUpperTail = (f: number, df: DegreesOfFreedom): number => tailsOfF(f, df).upper();
+
+/** P(F <= f). */
+export const fLowerTail = (f: number, df: DegreesOfFreedom): number => tailsOfF(f, df).lower();
+
+/** By whichever of the two forms of the beta argument is computed without cancellation. */
+function tailsOfF(f: number, { numerator, denominator }: DegreesOfFreedom) {
+  const scaled = numerator * f;
+  const half = { a: numerator / 2, b: denominator / 2 };
+  const swapped = { a: half.b, b: half.a };
+  const x = scaled / (denominator + scaled);
+  const y = denominator / (denominator + scaled);
+  return scaled > denominator
+    ? { upper: () => betaLowerTail(y, swapped), lower: () => betaUpperTail(y, swapped) }
+    : { upper: () => betaUpperTail(x, half), lower: () => betaLowerTail(x, half) };
 }
 
 /** The f with P(F <= f) = p. */
-export const fQuantile = (
-  p: number,
-  df: { readonly numerator: number; readonly denominator: number },
-): number => fLibraryQuantile(p, df.numerator, df.denominator);
+export const fQuantile = (p: number, df: DegreesOfFreedom): number =>
+  fLibraryQuantile(p, df.numerator, df.denominator);
 
 /**
  * Half-width multiplier of a two-sided normal interval: 1.959964 for level 0.95.
@@ -75,4 +106,44 @@ export function normalCritical(level: number): number {
 export function tCritical(level: number, df: number): number {
   checkNumber({ name: "level", value: level }, "open share");
   return -tQuantile((1 - level) / 2, df);
+}
+
+/** The two parameters of a beta distribution, both above 0. */
+export interface BetaShape {
+  readonly a: number;
+  readonly b: number;
+}
+
+/** From here on the library's expansion loses digits (all of them near the mean at 1e9). */
+const isLarge = ({ a, b }: BetaShape): boolean => a >= 15 && b >= 15 && a + b > 1000;
+
+/** P(X <= x) of the beta distribution, x from 0 to 1. */
+export const betaLowerTail = (x: number, shape: BetaShape): number =>
+  isLarge(shape) && x > 0 && x < 1
+    ? largeBetaTails(x, shape).lower
+    : betainc(x, shape.a, shape.b, true, false);
+
+/** P(X > x) of the beta distribution, x from 0 to 1. */
+export const betaUpperTail = (x: number, shape: BetaShape): number =>
+  isLarge(shape) && x > 0 && x < 1
+    ? largeBetaTails(x, shape).upper
+    : betainc(x, shape.a, shape.b, true, true);
+
+/**
+ * The x with P(X <= x) = p of the beta distribution, p from 0 to 1.
+ *
+ * By way of the quantile of F, which keeps its digits at both ends; for large parameters improved by Newton's steps on the tail.
+ */
+export function betaQuantile(p: number, shape: BetaShape): number {
+  const f = fLibraryQuantile(p, 2 * shape.a, 2 * shape.b);
+  if (f === Number.POSITIVE_INFINITY) return 1;
+  let x = (shape.a * f) / (shape.a * f + shape.b);
+  if (!isLarge(shape) || !(x > 0 && x < 1)) return x;
+  for (let step = 0; step < 20; step++) {
+    const { lower, upper, density } = largeBetaTails(x, shape);
+    const by = (p <= 0.5 ? p - lower : upper - (1 - p)) / density;
+    x = Math.min(Math.max(x + by, x / 2), (1 + x) / 2);
+    if (Math.abs(by) <= 1e-15 * x) break;
+  }
+  return x;
 }
