@@ -1,0 +1,56 @@
+import type { Figures } from "./ours.js";
+
+/**
+ * Where the two programs differ on purpose. Each was looked into; what is not explained by one of these is a failure.
+ *
+ * - no-width: without a variance (before the first event, with the curve at 0, with all rows in one cluster) we give no limits
+ *   and no error; the reference repeats the estimate as both limits, with error 0
+ * - nothing-to-test: without anything to compare (no event, nobody else at risk) we give no statistic, the reference 0
+ * - no-maximum: where the likelihood rises for ever we give no coefficient, no error and no Wald test, the reference
+ *   those of the step at which it stopped, and the other coefficients as they were then; of two log-likelihoods the
+ *   higher is nearer to the limit, so ours may be higher but not lower
+ */
+export type Convention = "no-width" | "nothing-to-test" | "no-maximum";
+
+export const conventionsInWords: Readonly<Record<Convention, string>> = {
+  "no-width": "no variance: we give no limits, the reference gives the estimate as both limits",
+  "nothing-to-test": "nothing to compare: we give no statistic, the reference 0",
+  "no-maximum":
+    "the likelihood rises for ever: we give no coefficient and no Wald test, the reference its last step; our log-likelihood is never the lower one",
+};
+
+interface Pair {
+  readonly figure: string;
+  readonly ours: number | null;
+  readonly theirs: number | null;
+  readonly all: { readonly ours: Figures; readonly theirs: Figures };
+}
+
+const nearlyNone = 1e-12;
+
+/** Whether the reference's interval is its estimate, once or twice. */
+function withoutWidth({ figure, theirs, all }: Pair): boolean {
+  if (figure.startsWith("standardError")) return (theirs as number) < nearlyNone;
+  const other = figure.startsWith("lower")
+    ? figure.replace("lower", "upper")
+    : figure.replace("upper", "lower");
+  const opposite = all.theirs.get(other);
+  return other !== figure && opposite != null && Math.abs((theirs as number) - opposite) < nearlyNone;
+}
+
+/** The convention that explains a difference, or null. */
+export function conventionOf(pair: Pair): Convention | null {
+  const { figure, ours, theirs, all } = pair;
+  const rises = all.ours.get("rises") === 1;
+  if (rises && figure === "logLikelihood" && ours !== null && theirs !== null && ours > theirs - 1e-6)
+    return "no-maximum";
+  if (rises && /^(coefficient|standardError|robustStandardError|wald|robustWald)/.test(figure))
+    return "no-maximum";
+  if (ours !== null || theirs === null) return null;
+  if (
+    /^(chiSquare|score|wald|robustWald|coefficient|robustStandardError)/.test(figure) &&
+    theirs < nearlyNone
+  )
+    return "nothing-to-test";
+  return withoutWidth(pair) ? "no-width" : null;
+}
