@@ -18,11 +18,11 @@ export interface Description {
 /** Mean and n - 1 variance of values that are there. */
 export function momentsOf(values: ArrayLike<number>): { n: number; mean: number; variance: number | null } {
   const list = Array.from(values);
-  return {
-    n: list.length,
-    mean: mean(list),
-    variance: list.length > 1 ? sampleVariance(list) : null,
-  };
+  const n = list.length;
+  // equal values have no spread, whatever the rounding of their mean
+  const first = list[0] as number;
+  if (n > 0 && list.every((value) => value === first)) return { n, mean: first, variance: n > 1 ? 0 : null };
+  return { n, mean: mean(list), variance: sampleVariance(list) };
 }
 
 /**

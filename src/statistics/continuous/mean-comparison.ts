@@ -20,7 +20,8 @@ export interface MeanDifference {
 
 type Found = { readonly difference: number; readonly standardError: number; readonly df: number };
 
-function byStudent(found: Found, common: Pick<MeanDifference, "level" | "n">): MeanDifference {
+/** Interval and test by Student's t of a difference with its error. */
+export function byStudent(found: Found, common: Pick<MeanDifference, "level" | "n">): MeanDifference {
   const { difference, standardError, df } = found;
   if (!(standardError > 0))
     return {
@@ -49,7 +50,8 @@ function byStudent(found: Found, common: Pick<MeanDifference, "level" | "n">): M
   };
 }
 
-function withoutSpread(
+/** What is left where a side has no values, or none to take a spread from. */
+export function withoutSpread(
   difference: number | null,
   common: Pick<MeanDifference, "level" | "n">,
 ): MeanDifference {

@@ -1,0 +1,17 @@
+import { checkColumn, checkSameLength } from "../arguments.js";
+import { indexOfCodes } from "../comparison/observed-and-expected.js";
+
+/** One value a row, with the group it belongs to. */
+export interface GroupedValues {
+  readonly values: ArrayLike<number>;
+  /** Whole numbers, as long as the values. */
+  readonly groups: ArrayLike<number>;
+}
+
+/** @throws ArgumentError naming the column and index at fault */
+export function groupsOf({ values, groups }: GroupedValues): { codes: number[]; index: Int32Array } {
+  checkSameLength({ name: "groups", values: groups }, { name: "values", values });
+  checkColumn({ name: "values", values }, "finite");
+  checkColumn({ name: "groups", values: groups }, "code");
+  return indexOfCodes(groups);
+}

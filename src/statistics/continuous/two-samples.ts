@@ -1,0 +1,18 @@
+import { checkColumn } from "../arguments.js";
+
+/** Values of two independent groups; what is compared is a against b, a - b. */
+export interface TwoSamples {
+  readonly a: ArrayLike<number>;
+  readonly b: ArrayLike<number>;
+}
+
+export interface LevelOption {
+  /** Confidence level. Default 0.95. */
+  readonly level?: number;
+}
+
+/** @throws ArgumentError naming the side and index of a value that is not finite */
+export function checkTwoSamples({ a, b }: TwoSamples): void {
+  checkColumn({ name: "a", values: a }, "finite");
+  checkColumn({ name: "b", values: b }, "finite");
+}
