@@ -5,7 +5,7 @@ import type { Figures } from "./ours.js";
  *
  * - no-width: without a variance (before the first event, with the curve at 0, with all rows in one cluster) we give no limits
  *   and no error; the reference repeats the estimate as both limits, with error 0
- * - nothing-to-test: without anything to compare (no event, nobody else at risk) we give no statistic, the reference 0
+ * - nothing-to-test: without anything to compare (no event, nobody else at risk) we give no statistic and no error, the reference 0 or 1e7
  * - no-maximum: where the likelihood rises for ever we give no coefficient, no error and no Wald test, the reference
  *   those of the step at which it stopped, and the other coefficients as they were then; of two log-likelihoods the
  *   higher is nearer to the limit, so ours may be higher but not lower
@@ -14,7 +14,7 @@ export type Convention = "no-width" | "nothing-to-test" | "no-maximum";
 
 export const conventionsInWords: Readonly<Record<Convention, string>> = {
   "no-width": "no variance: we give no limits, the reference gives the estimate as both limits",
-  "nothing-to-test": "nothing to compare: we give no statistic, the reference 0",
+  "nothing-to-test": "nothing to compare: we give no statistic and no error, the reference 0 or 1e7",
   "no-maximum":
     "the likelihood rises for ever: we give no coefficient and no Wald test, the reference its last step; our log-likelihood is never the lower one",
 };
@@ -27,6 +27,8 @@ interface Pair {
 }
 
 const nearlyNone = 1e-12;
+/** A standard error this large means that there is no information at all. */
+const withoutInformation = 1e6;
 
 /** Whether the reference's interval is its estimate, once or twice. */
 function withoutWidth({ figure, theirs, all }: Pair): boolean {
@@ -52,5 +54,6 @@ export function conventionOf(pair: Pair): Convention | null {
     theirs < nearlyNone
   )
     return "nothing-to-test";
+  if (figure.startsWith("standardError") && theirs > withoutInformation) return "nothing-to-test";
   return withoutWidth(pair) ? "no-width" : null;
 }

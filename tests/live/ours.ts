@@ -1,4 +1,5 @@
 import {
+  type Curve,
   cumulativeIncidence,
   type HazardColumns,
   hazardsRegression,
@@ -58,17 +59,23 @@ function curves(data: DataSet): Figures {
     ];
   });
   const curve = productLimit(columns);
-  const quantiles = [0.25, 0.5, 0.75].map((p) => quantileTime(curve, p, { flatStep: "middle" }));
   return named({
     time: shown(curve.times),
     notYet: shown(curve.notYet),
     standardError: shown(curve.standardError),
     atRisk: shown(curve.times).map((time) => shareAt(curve, time).atRisk),
     ...Object.fromEntries(limits),
-    ...(curve.reachedZeroEarly ? {} : { quantile: quantiles.map(({ estimate }) => estimate.value) }),
+    ...(curve.reachedZeroEarly ? {} : quantilesOf(curve)),
+  });
+}
+
+function quantilesOf(curve: Curve): Readonly<Record<string, Value>> {
+  const quantiles = [0.25, 0.5, 0.75].map((p) => quantileTime(curve, p, { flatStep: "middle" }));
+  return {
+    quantile: quantiles.map(({ estimate }) => estimate.value),
     ...(fallsSteadily(curve.lower) ? { quantileLower: quantiles.map(({ lower }) => lower.value) } : {}),
     ...(fallsSteadily(curve.upper) ? { quantileUpper: quantiles.map(({ upper }) => upper.value) } : {}),
-  });
+  };
 }
 
 /**
