@@ -63,16 +63,20 @@ function under(margins: Margins, { logOdds, a }: { logOdds: number; a: number })
   return { mean: mode + moment / total, atMost: atMost / total, atLeast: atLeast / total };
 }
 
-/** Root of a rising function of the log odds ratio, looked for outward from a start. */
-function crossing(rising: (logOdds: number) => number, start: number): number {
-  let width = 1;
+/** Root of a rising function of the log odds ratio, looked for outward from a start in steps that double. */
+function crossing(
+  rising: (logOdds: number) => number,
+  from: { readonly start: number; readonly step: number },
+): number {
+  const { start, step } = from;
+  let width = step;
   let low = start;
   let high = start;
   while (rising(low) > 0) {
     low -= width;
     width *= 2;
   }
-  width = 1;
+  width = step;
   while (rising(high) < 0) {
     high += width;
     width *= 2;
@@ -103,10 +107,19 @@ export function conditionalOddsRatio(table: FourCells, options: TableOptions = {
   }
   const { a } = table;
   const logTail = Math.log((1 - level) / 2);
-  const start =
-    Math.log(table.a + 0.5) + Math.log(table.d + 0.5) - Math.log(table.b + 0.5) - Math.log(table.c + 0.5);
+  const [one, two, three, four] = [table.a, table.b, table.c, table.d].map((cell) => cell + 0.5) as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  const from = {
+    start: Math.log(one / two) - Math.log(three / four),
+    // about a standard error: the first steps must not land where the observed table is out of reach
+    step: Math.sqrt(1 / one + 1 / two + 1 / three + 1 / four),
+  };
   const at = (logOdds: number): UnderOdds => under(margins, { logOdds, a });
-  const solve = (rising: (logOdds: number) => number): number => Math.exp(crossing(rising, start));
+  const solve = (rising: (logOdds: number) => number): number => Math.exp(crossing(rising, from));
   const limit = a === least ? "zero" : a === most ? "infinity" : null;
   return {
     estimate: limit ? null : solve((logOdds) => at(logOdds).mean - a),

@@ -1,0 +1,1 @@
+export { logisticRegression } from "./logistic-regression.js";
