@@ -92,17 +92,3 @@ export function rowsOfMatrix(matrix: ArrayLike<number>, size: number): number[][
     Array.from({ length: size }, (_, j) => matrix[i * size + j] as number),
   );
 }
-
-/** Logarithm of the determinant over the kept columns. */
-export const logDeterminant = ({ kept, pivots }: Factor): number =>
-  kept.reduce((sum, k) => sum + Math.log(pivots[k] as number), 0);
-
-/** a' A b with A flat by rows. */
-export function bilinear(a: ArrayLike<number>, matrix: ArrayLike<number>, b: ArrayLike<number>): number {
-  const size = a.length;
-  let sum = 0;
-  for (let i = 0; i < size; i++)
-    for (let j = 0; j < size; j++)
-      sum += (a[i] as number) * (matrix[i * size + j] as number) * (b[j] as number);
-  return sum;
-}

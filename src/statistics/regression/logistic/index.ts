@@ -1,1 +1,0 @@
-export { logisticRegression } from "./logistic-regression.js";
