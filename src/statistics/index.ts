@@ -89,15 +89,165 @@ export {
   type TimeTransform,
 } from "./regression/proportionality.js";
 
-// means, shares, balance
+// values: one sample, two, several
+
+// one sample
 
 export { type Description, describe } from "./continuous/describe.js";
+export { type Interval, meanInterval, varianceInterval } from "./continuous/mean-and-variance.js";
+export {
+  type QuantileType,
+  type SampleQuantile,
+  type SampleQuantileOptions,
+  sampleQuantile,
+} from "./continuous/quantiles.js";
+
+// two means
+
 export { type MeanDifference, pairedMeanChange, welch } from "./continuous/mean-comparison.js";
+export {
+  type PermutationOfMeans,
+  type PermutationOfMeansOptions,
+  permutationOfMeans,
+} from "./continuous/permutation-of-means.js";
+export { studentT } from "./continuous/student-t.js";
+export type { LevelOption, TwoSamples } from "./continuous/two-samples.js";
+
+// standardised differences
+
+export { noncentralTTails } from "./continuous/noncentral-t.js";
 export {
   standardisedDifference,
   standardisedDifferenceOfShares,
 } from "./continuous/standardised-difference.js";
+export {
+  type StandardisedChange,
+  type StandardisedMeanDifference,
+  standardisedChange,
+  standardisedMeanDifference,
+} from "./continuous/standardised-mean.js";
+
+// rank tests
+
+export { type ExactTails, rankSumDistribution, signedRankDistribution } from "./continuous/exact-ranks.js";
+export type { NormalRankTest, RankTestOptions } from "./continuous/normal-rank-test.js";
+export type { ApproximateLimits, ExactLimits, OrderLimits } from "./continuous/order-limits.js";
+export { type RankSum, rankSum, type Shift } from "./continuous/rank-sum.js";
+export {
+  type Middle,
+  type SignedRank,
+  type SignedRankOptions,
+  signedRank,
+} from "./continuous/signed-rank.js";
+
+// several groups
+
+export { type AnalysisOfVariance, analysisOfVariance } from "./continuous/analysis-of-variance.js";
+export type { GroupedValues } from "./continuous/groups-of-values.js";
+export { rankTestOfGroups } from "./continuous/rank-test-of-groups.js";
+
+// a proportion
+
 export { type ProportionInterval, wilson } from "./continuous/wilson.js";
+
+// one proportion
+
+export {
+  type ProportionCount,
+  type ProportionMethod,
+  type ProportionOptions,
+  proportionInterval,
+} from "./proportions/one-proportion.js";
+
+// two independent proportions
+
+export {
+  type FourCellsChiSquare,
+  fourCellsChiSquare,
+  type GroupCounts,
+  type ProportionTrend,
+  proportionsTest,
+  proportionTrend,
+} from "./proportions/chi-square.js";
+export { type ConditionalOddsRatio, conditionalOddsRatio } from "./proportions/conditional-odds-ratio.js";
+export { type FisherTest, fisher } from "./proportions/fisher.js";
+export type { FourCells, TableOptions } from "./proportions/four-cells.js";
+export {
+  type OddsRatioOptions,
+  oddsRatio,
+  type RiskDifference,
+  riskDifference,
+  riskRatio,
+  type TableRatio,
+} from "./proportions/two-proportions.js";
+
+// two paired proportions
+
+export {
+  type PairedCells,
+  type PairedDifference,
+  type PairedOddsRatio,
+  type PairedTest,
+  pairedDifference,
+  pairedOddsRatio,
+  pairedTest,
+} from "./proportions/paired.js";
+
+// bootstrap of any figure
+
+export { type Bootstrap, type BootstrapOptions, bootstrap } from "./resampling/bootstrap.js";
+export {
+  type BootstrapIntervals,
+  bootstrapIntervals,
+  type CorrectedInterval,
+  type IntervalMaterial,
+  type IntervalOptions,
+  type Limits,
+} from "./resampling/intervals.js";
+export type { ResampledRows } from "./resampling/plan.js";
+export type { ReplicateQuantile } from "./resampling/replicate-quantile.js";
+export {
+  type BootstrapSample,
+  bootstrapReplicates,
+  type Replicates,
+  type Statistic,
+  type StatisticValue,
+} from "./resampling/replicates.js";
+
+// bootstrap of times, rows sorted once
+
+export {
+  bootstrapLogHazardRatio,
+  bootstrapQuantileTime,
+  bootstrapRestrictedMean,
+  bootstrapShare,
+  type ResampledTimes,
+} from "./resampling/bootstrap-of-times.js";
+export {
+  type CountedFigure,
+  countedQuantileTime,
+  countedRestrictedMean,
+  countedShare,
+} from "./resampling/counted-curve.js";
+export {
+  type CountedHazard,
+  type CountedHazardColumns,
+  countedLogHazardRatio,
+  type HazardTies,
+} from "./resampling/counted-hazard.js";
+
+// permutation
+
+export {
+  type PermutationOptions,
+  type PermutationTest,
+  type PermutedLabels,
+  permutationTest,
+} from "./resampling/permutation.js";
+
+// many p-values at once
+
+export { benjaminiHochberg, holm, type PValues } from "./multiplicity.js";
 
 // distributions and random numbers
 
