@@ -1,3 +1,4 @@
+// biome-ignore-all lint/correctness/noPrecisionLoss: the digits stand as the reference printed them, more than a double holds
 import { describe, expect, it } from "vitest";
 import { binomialDensity, binomialLowerTail, binomialUpperTail } from "../../../src/statistics/binomial.js";
 import {

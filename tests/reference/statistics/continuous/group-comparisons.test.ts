@@ -33,7 +33,7 @@ const valuesOf = (file: string, where: { column: string; word: string; value: st
 const cohort = referenceRows("synthetic_cohort", "cohort.csv");
 const week6 = (treatment: string): number[] =>
   numbers(
-    cohort.filter((row) => row["treatment"] === treatment),
+    cohort.filter((row) => row.treatment === treatment),
     "mm_week6",
   );
 const membrane = {

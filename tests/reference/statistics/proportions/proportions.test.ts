@@ -18,7 +18,7 @@ import { type Expected, expectAllClose, expectClose, referenceCase } from "../re
 const rel = 1e-9;
 
 /** "Infinity" and "NaN" of the file have no value here. */
-const valueOf = (expected: Expected): number | null => (typeof expected === "number" ? expected : null);
+const numberOf = (expected: Expected): number | null => (typeof expected === "number" ? expected : null);
 
 describe("one proportion, Newcombe 1998, Stat Med 17:857, and made-up edges, against R 4.2.2", () => {
   const methods = {
@@ -57,8 +57,8 @@ describe("four cells against R 4.2.2: Newcombe 1998, Fisher 1935, Agresti 2002, 
       // solved numerically on both sides
       const how = { rel: 1e-8, what: "conditional" };
       const estimate = f.conditional_odds_ratio;
-      expectClose(conditional.estimate, estimate === 0 ? null : valueOf(estimate), how);
-      expectAllClose([conditional.lower, conditional.upper], f.ci95_conditional.map(valueOf), how);
+      expectClose(conditional.estimate, estimate === 0 ? null : numberOf(estimate), how);
+      expectAllClose([conditional.lower, conditional.upper], f.ci95_conditional.map(numberOf), how);
     } else expect(conditional.estimate).toBeNull();
     for (const [found, wanted] of [
       [oddsRatio(cells), expected.odds_ratio],
@@ -89,12 +89,12 @@ describe("four cells against R 4.2.2: Newcombe 1998, Fisher 1935, Agresti 2002, 
       [r.estimate, r.se_wald, ...r.ci95_wald, ...r.ci95_newcombe],
       { rel, what: "difference" },
     );
-    expectClose(difference.numberNeeded, valueOf(r.number_needed), { rel, what: "number needed" });
+    expectClose(difference.numberNeeded, numberOf(r.number_needed), { rel, what: "number needed" });
     const chi = fourCellsChiSquare(cells);
     const x = expected.chi_square;
     expectAllClose(
       [chi.plain.statistic, chi.plain.p, chi.continuity.statistic, chi.continuity.p, chi.lessOne.statistic],
-      [x.uncorrected, x.p, x.continuity, x.p_continuity, x.n_minus_1].map(valueOf),
+      [x.uncorrected, x.p, x.continuity, x.p_continuity, x.n_minus_1].map(numberOf),
       { rel, what: "chi-square" },
     );
   });
@@ -109,7 +109,7 @@ describe("pairs against R 4.2.2: Agresti 2002 (approval), made-up edges", () => 
     const m = expected.mcnemar;
     expectAllClose(
       [test.chiSquare, test.p, test.chiSquareContinuity, test.pContinuity, test.exact, test.midP],
-      [m.chisq, m.p, m.chisq_continuity, m.p_continuity, m.p_exact, m.p_mid].map(valueOf),
+      [m.chisq, m.p, m.chisq_continuity, m.p_continuity, m.p_exact, m.p_mid].map(numberOf),
       { rel, what: "test" },
     );
     const found = pairedDifference(pairs);
@@ -130,7 +130,7 @@ describe("pairs against R 4.2.2: Agresti 2002 (approval), made-up edges", () => 
     const [lower, upper] = expected.odds_ratio.ci95_exact;
     expectAllClose(
       [odds.estimate, odds.lower, odds.upper],
-      [valueOf(expected.odds_ratio.estimate), lower, valueOf(upper)],
+      [numberOf(expected.odds_ratio.estimate), lower, numberOf(upper)],
       { rel, what: "odds ratio" },
     );
   });

@@ -27,7 +27,7 @@ const deviation = (values: readonly number[]): number =>
   Math.sqrt(values.reduce((sum, value) => sum + (value - mean(values)) ** 2, 0) / (values.length - 1));
 const of = (values: readonly number[], rows: readonly number[]) => rows.map((row) => values[row] as number);
 const groupMean = (rows: readonly number[], group: string): number =>
-  mean(rows.filter((row) => groups[row]?.["group"] === group).map((row) => Number(groups[row]?.["value"])));
+  mean(rows.filter((row) => groups[row]?.group === group).map((row) => Number(groups[row]?.value)));
 const countsOf = (rows: readonly number[]): number[] =>
   six.map((_, row) => rows.filter((drawn) => drawn === row).length);
 
