@@ -30,7 +30,7 @@ const valuesOf = (file: string, where: { column: string; word: string; value: st
     table(file).filter((row) => row[where.column] === where.word),
     where.value,
   );
-const cohort = referenceRows("synthetic_cohort", "cohort.csv");
+const cohort = referenceRows("continuous_synthetic", "week6.csv");
 const week6 = (treatment: string): number[] =>
   numbers(
     cohort.filter((row) => row.treatment === treatment),
@@ -46,7 +46,7 @@ const ozone = {
 };
 const sleep = { a: numbers(table("sleep.csv"), "drug1"), b: numbers(table("sleep.csv"), "drug2") };
 const synthetic = { a: week6("surgery"), b: week6("tape") };
-const syntheticCase = referenceCase("synthetic_cohort", "continuous").expected;
+const syntheticCase = referenceCase("continuous_synthetic", "continuous").expected;
 
 describe("two means, equal variances, and standardised differences against R 4.2.2", () => {
   it.each([

@@ -141,7 +141,7 @@ describe("several groups", () => {
   const smokers = { events: [83, 90, 129, 70], n: [86, 93, 136, 82] };
   it("smokers among patients in four studies, Fleiss 1981, p. 139, as in the R documentation, against R 4.2.2", () => {
     const found = proportionsTest(smokers);
-    expectAllClose([found.statistic, found.df, found.p], [12.600411297127639, 3, 0.00558547666162702], {
+    expectAllClose([found.statistic, found.df, found.p], [12.60041129712764, 3, 0.00558547666162702], {
       rel: 1e-9,
       what: "chi-square",
     });
@@ -149,12 +149,12 @@ describe("several groups", () => {
 
   it("trend over the same four, against R 4.2.2", () => {
     const even = proportionTrend(smokers);
-    expectAllClose([(even.z as number) ** 2, even.p], [8.2249222851977386, 0.00413189747764142], {
+    expectAllClose([(even.z as number) ** 2, even.p], [8.224922285197739, 0.00413189747764142], {
       rel: 1e-9,
       what: "0 to 3",
     });
     const uneven = proportionTrend(smokers, { scores: [1, 2, 4, 8] });
-    expectAllClose([(uneven.z as number) ** 2, uneven.p], [11.3568981859413, 7.51682570996498e-4], {
+    expectAllClose([(uneven.z as number) ** 2, uneven.p], [11.3568981859413, 0.000751682570996498], {
       rel: 1e-9,
       what: "1 2 4 8",
     });
