@@ -1,7 +1,7 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
+import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
 import { checkTimeToEvent } from "../survival/time-to-event.js";
 
-/** Rows with the group of each, and a stratum where the comparison is within strata. Weights and clusters are not used here. */
+/** Rows with the group of each, and a stratum where the comparison is within strata. Weights are not used here. */
 export interface GroupedTimes {
   readonly times: ArrayLike<number>;
   readonly events: ArrayLike<number>;
@@ -10,16 +10,19 @@ export interface GroupedTimes {
   readonly groups: ArrayLike<number>;
   /** Whole numbers. */
   readonly strata?: ArrayLike<number>;
+  /** Whole numbers; rows with the same number belong together (fingers of one person). */
+  readonly clusters?: ArrayLike<number>;
 }
 
 /**
- * What each event time counts for: 1; the number at risk; its square root; or S(t-)^rho (1 - S(t-))^gamma, S being the curve of all
- * groups pooled within the stratum, just before t.
+ * What each event time counts for: 1; the number at risk; its square root; the product of (1 - d / (n + 1)) over the times up to and
+ * including this one ("peto-prentice"); or S(t-)^rho (1 - S(t-))^gamma, S being the curve of all groups pooled within the stratum, just before t.
  */
 export type TimeWeight =
   | "equal"
   | "at-risk"
   | "root-at-risk"
+  | "peto-prentice"
   | { readonly rho: number; readonly gamma?: number };
 
 /** @throws ArgumentError naming the column and index at fault */
@@ -28,6 +31,7 @@ export function checkGroupedTimes(columns: GroupedTimes): void {
     times: columns.times,
     events: columns.events,
     ...(columns.entries && { entries: columns.entries }),
+    ...(columns.clusters && { clusters: columns.clusters }),
   };
   checkTimeToEvent(onlyTimes);
   const times = { name: "times", values: columns.times };
@@ -38,4 +42,11 @@ export function checkGroupedTimes(columns: GroupedTimes): void {
   const strata = { name: "strata", values: columns.strata };
   checkSameLength(strata, times);
   checkColumn(strata, "code");
+}
+
+/** @throws ArgumentError naming the power that is negative or no number */
+export function checkWeight(weight: TimeWeight): void {
+  if (typeof weight === "string") return;
+  checkNumber({ name: "weight.rho", value: weight.rho }, "not negative");
+  checkNumber({ name: "weight.gamma", value: weight.gamma ?? 0 }, "not negative");
 }

@@ -1,6 +1,7 @@
-import { countUpTo, distinctTimes } from "../survival/distinct-times.js";
-import { rowsByIndex } from "../survival/robust-variance.js";
+import { type CountsByGroup, countsByGroup, indexOfCodes, rowsByStratum } from "./counts-by-group.js";
 import type { GroupedTimes, TimeWeight } from "./grouped-times.js";
+
+export { indexOfCodes } from "./counts-by-group.js";
 
 /** Sums over event times and strata, groups in ascending order of their code; the variance is flat by rows. */
 export interface ObservedAndExpected {
@@ -11,99 +12,101 @@ export interface ObservedAndExpected {
   readonly variance: Float64Array;
 }
 
-/** Different codes, ascending, and the index of each row's code among them. */
-export function indexOfCodes(codes: ArrayLike<number>): { codes: number[]; index: Int32Array } {
-  const sorted = [...new Set(Array.from(codes))].sort((a, b) => a - b);
-  const place = new Map(sorted.map((code, at) => [code, at]));
-  return { codes: sorted, index: Int32Array.from(codes, (code) => place.get(code) as number) };
-}
-
-/** Counts by time and group in one stratum, flat by times. */
-interface CountsByGroup {
-  readonly count: number;
-  readonly events: Float64Array;
-  readonly atRisk: Float64Array;
-}
-
-function countsByGroup(
-  columns: GroupedTimes,
-  stratum: { readonly rows: Int32Array; readonly group: Int32Array; readonly size: number },
-): CountsByGroup {
-  const { rows, group, size } = stratum;
-  const { times, position } = distinctTimes(Float64Array.from(rows, (row) => columns.times[row] as number));
-  const cells = times.length * size;
-  const events = new Float64Array(cells);
-  const leaving = new Float64Array(cells);
-  const starting = new Float64Array(cells);
-  for (let i = 0; i < rows.length; i++) {
-    const row = rows[i] as number;
-    const cell = (position[i] as number) * size + (group[row] as number);
-    leaving[cell]!++;
-    if (columns.events[row] === 1) events[cell]!++;
-    if (columns.entries)
-      starting[countUpTo(times, columns.entries[row] as number) * size + (group[row] as number)]!++;
-  }
-  const atRisk = new Float64Array(cells);
-  for (let cell = cells - 1; cell >= 0; cell--) {
-    const after = cell + size;
-    const later = after < cells ? (atRisk[after] as number) - (starting[after] as number) : 0;
-    atRisk[cell] = later + (leaving[cell] as number);
-  }
-  return { count: times.length, events, atRisk };
-}
-
-function weightAt(weight: TimeWeight, at: { readonly atRisk: number; readonly before: number }): number {
-  if (weight === "equal") return 1;
-  if (weight === "at-risk") return at.atRisk;
-  if (weight === "root-at-risk") return Math.sqrt(at.atRisk);
-  return at.before ** weight.rho * (1 - at.before) ** (weight.gamma ?? 0);
-}
-
-/** Adds one stratum's sums. */
-function addStratum(sums: ObservedAndExpected, stratum: CountsByGroup, weight: TimeWeight): void {
-  const size = sums.groups.length;
-  let before = 1;
-  for (let at = 0; at < stratum.count; at++) {
-    const own = stratum.events.subarray(at * size, (at + 1) * size);
-    const exposed = stratum.atRisk.subarray(at * size, (at + 1) * size);
-    let d = 0;
-    let n = 0;
-    for (let g = 0; g < size; g++) {
-      d += own[g] as number;
-      n += exposed[g] as number;
-    }
-    if (d === 0) continue;
-    const w = weightAt(weight, { atRisk: n, before });
-    const spread = n > 1 ? (w * w * d * (n - d)) / (n - 1) : 0;
-    for (let g = 0; g < size; g++) {
-      const share = (exposed[g] as number) / n;
-      sums.observed[g]! += w * (own[g] as number);
-      sums.expected[g]! += w * d * share;
-      for (let h = 0; h < size; h++)
-        sums.variance[g * size + h]! +=
-          spread * ((g === h ? share : 0) - (share * (exposed[h] as number)) / n);
-    }
-    before *= 1 - d / n;
-  }
-}
-
-/** Observed and expected events of each group and their covariance, summed over strata. Linear in rows plus times by groups squared. */
-export function observedAndExpected(columns: GroupedTimes, weight: TimeWeight): ObservedAndExpected {
-  const { codes: groups, index: group } = indexOfCodes(columns.groups);
+/** Sums of 0 for the groups there are, and the index of each row's group. */
+export function emptySums(codes: ArrayLike<number>): { sums: ObservedAndExpected; group: Int32Array } {
+  const { codes: groups, index: group } = indexOfCodes(codes);
   const size = groups.length;
-  const sums: ObservedAndExpected = {
+  const n = new Array<number>(size).fill(0);
+  for (let row = 0; row < group.length; row++) n[group[row] as number]!++;
+  const sums = {
     groups,
-    n: new Array<number>(size).fill(0),
+    n,
     observed: new Array<number>(size).fill(0),
     expected: new Array<number>(size).fill(0),
     variance: new Float64Array(size * size),
   };
-  for (let row = 0; row < group.length; row++) sums.n[group[row] as number]!++;
-  const strata = indexOfCodes(columns.strata ?? new Int32Array(columns.times.length));
-  const ordered = rowsByIndex(strata.index, strata.codes.length);
-  for (let s = 0; s < strata.codes.length; s++) {
-    const rows = ordered.rows.subarray(ordered.start[s], ordered.start[s + 1]);
-    addStratum(sums, countsByGroup(columns, { rows, group, size }), weight);
+  return { sums, group };
+}
+
+interface Shares {
+  readonly n: number;
+  /** Pooled share without the event just before the time. */
+  readonly before: number;
+  /** Product of (1 - d / (n + 1)) up to and including the time. */
+  readonly cautious: number;
+}
+
+function weightAt(weight: TimeWeight, { n, before, cautious }: Shares): number {
+  if (weight === "equal") return 1;
+  if (weight === "at-risk") return n;
+  if (weight === "root-at-risk") return Math.sqrt(n);
+  if (weight === "peto-prentice") return cautious;
+  return before ** weight.rho * (1 - before) ** (weight.gamma ?? 0);
+}
+
+/** One time with events in one stratum: how many of all groups had it, were at risk, and what the time counts for. */
+export interface EventTime {
+  at: number;
+  d: number;
+  n: number;
+  w: number;
+}
+
+/** The times with events, ascending. The object handed over is used again for the next. */
+export function forEachEventTime(
+  stratum: CountsByGroup & { readonly size: number },
+  weight: TimeWeight,
+  visit: (time: EventTime) => void,
+): void {
+  const { size, count, events, atRisk } = stratum;
+  const time: EventTime = { at: 0, d: 0, n: 0, w: 1 };
+  const shares = { n: 0, before: 1, cautious: 1 };
+  for (let at = 0; at < count; at++) {
+    let d = 0;
+    let n = 0;
+    for (let cell = at * size; cell < (at + 1) * size; cell++) {
+      d += events[cell] as number;
+      n += atRisk[cell] as number;
+    }
+    if (d === 0) continue;
+    time.at = at;
+    time.d = d;
+    time.n = n;
+    shares.n = n;
+    shares.cautious *= 1 - d / (n + 1);
+    time.w = weightAt(weight, shares);
+    visit(time);
+    shares.before *= 1 - d / n;
   }
+}
+
+/** Adds one stratum's sums. */
+export function addStratum(
+  sums: ObservedAndExpected,
+  stratum: CountsByGroup & { readonly size: number },
+  weight: TimeWeight,
+): void {
+  const { size, events, atRisk } = stratum;
+  const { observed, expected, variance } = sums;
+  forEachEventTime(stratum, weight, ({ at, d, n, w }) => {
+    const from = at * size;
+    const spread = n > 1 ? (w * w * d * (n - d)) / (n - 1) : 0;
+    for (let g = 0; g < size; g++) {
+      const share = (atRisk[from + g] as number) / n;
+      observed[g]! += w * (events[from + g] as number);
+      expected[g]! += w * d * share;
+      for (let h = 0; h < size; h++)
+        variance[g * size + h]! +=
+          spread * ((g === h ? share : 0) - (share * (atRisk[from + h] as number)) / n);
+    }
+  });
+}
+
+/** Observed and expected events of each group and their covariance, summed over strata. Linear in rows plus times by groups squared. */
+export function observedAndExpected(columns: GroupedTimes, weight: TimeWeight): ObservedAndExpected {
+  const { sums, group } = emptySums(columns.groups);
+  const size = sums.groups.length;
+  for (const rows of rowsByStratum(columns))
+    addStratum(sums, { ...countsByGroup(columns, { rows, group, size }), size }, weight);
   return sums;
 }

@@ -1,0 +1,102 @@
+import { clusterIndex } from "../survival/robust-variance.js";
+import { type CountsByGroup, countsByGroup, rowsByStratum } from "./counts-by-group.js";
+import type { GroupedTimes, TimeWeight } from "./grouped-times.js";
+import {
+  addStratum,
+  emptySums,
+  forEachEventTime,
+  type ObservedAndExpected,
+} from "./observed-and-expected.js";
+
+/** Running sums over the times of one stratum, one place on: at index t what came before time t. */
+interface RunningSums {
+  /** Weight of each time; 0 without events. */
+  readonly weight: Float64Array;
+  /** Of w d / n. */
+  readonly hazard: Float64Array;
+  /** Of w d n_k / n^2, flat by times. */
+  readonly shared: Float64Array;
+  /** n_k / n at each time with events, flat by times. */
+  readonly share: Float64Array;
+}
+
+function runningSums(stratum: CountsByGroup & { readonly size: number }, weight: TimeWeight): RunningSums {
+  const { size, count, atRisk } = stratum;
+  const sums: RunningSums = {
+    weight: new Float64Array(count),
+    hazard: new Float64Array(count + 1),
+    shared: new Float64Array((count + 1) * size),
+    share: new Float64Array(count * size),
+  };
+  forEachEventTime(stratum, weight, ({ at, d, n, w }) => {
+    sums.weight[at] = w;
+    sums.hazard[at + 1] = (w * d) / n;
+    for (let k = 0; k < size; k++) {
+      const share = (atRisk[at * size + k] as number) / n;
+      sums.share[at * size + k] = share;
+      sums.shared[(at + 1) * size + k] = ((w * d) / n) * share;
+    }
+  });
+  for (let at = 1; at <= count; at++) sums.hazard[at]! += sums.hazard[at - 1] as number;
+  for (let cell = size; cell < sums.shared.length; cell++)
+    sums.shared[cell]! += sums.shared[cell - size] as number;
+  return sums;
+}
+
+/**
+ * Observed and expected events with the covariance of the scores summed over clusters.
+ *
+ * The score O_k - E_k is the sum over rows of u_k = w(T) ([g = k] - n_k / n) if the row has its event at T, less the sum over the event
+ * times at which it is at risk of w ([g = k] - n_k / n) d / n; the covariance of k and l is the sum over clusters of (sum of u_k) (sum of
+ * u_l). Linear in rows by groups.
+ */
+export function clusteredObservedAndExpected(
+  columns: GroupedTimes,
+  weight: TimeWeight,
+): ObservedAndExpected {
+  const { sums, group } = emptySums(columns.groups);
+  const size = sums.groups.length;
+  const cluster = clusterIndex(columns);
+  const pulls = new Float64Array(cluster.count * size);
+  for (const rows of rowsByStratum(columns)) {
+    const stratum = { ...countsByGroup(columns, { rows, group, size }), size };
+    addStratum(sums, stratum, weight);
+    const running = runningSums(stratum, weight);
+    for (let i = 0; i < rows.length; i++) {
+      const row = rows[i] as number;
+      const last = stratum.position[i] as number;
+      const first = stratum.start === null ? 0 : (stratum.start[i] as number);
+      const to = (cluster.of[row] as number) * size;
+      const seen = columns.events[row] === 1 ? (running.weight[last] as number) : 0;
+      const exposed = (running.hazard[last + 1] as number) - (running.hazard[first] as number);
+      pulls[to + (group[row] as number)]! += seen - exposed;
+      for (let k = 0; k < size; k++)
+        pulls[to + k]! +=
+          (running.shared[(last + 1) * size + k] as number) -
+          (running.shared[first * size + k] as number) -
+          seen * (running.share[last * size + k] as number);
+    }
+  }
+  replaceBySquares(sums.variance, pulls);
+  return sums;
+}
+
+/** A variance below this part of the hypergeometric one is rounding: the group was never at risk together with another. */
+const roundingBelow = 1e-12;
+
+/** The hypergeometric covariance gives way to the sum of the clusters' products, but stays 0 where it says that nothing can be learnt. */
+function replaceBySquares(variance: Float64Array, pulls: Float64Array): void {
+  const size = Math.sqrt(variance.length);
+  const products = new Float64Array(variance.length);
+  for (let from = 0; from < pulls.length; from += size)
+    for (let k = 0; k < size; k++)
+      for (let l = 0; l < size; l++)
+        products[k * size + l]! += (pulls[from + k] as number) * (pulls[from + l] as number);
+  const silent = Array.from({ length: size }, (_, k) => {
+    const ordinary = variance[k * size + k] as number;
+    return !((products[k * size + k] as number) > roundingBelow * ordinary && ordinary > 0);
+  });
+  for (let k = 0; k < size; k++)
+    for (let l = 0; l < size; l++)
+      variance[k * size + l] = silent[k] || silent[l] ? 0 : (products[k * size + l] as number);
+}

@@ -1,0 +1,32 @@
+import { countsByGroup, rowsByStratum } from "./counts-by-group.js";
+import type { GroupedTimes, TimeWeight } from "./grouped-times.js";
+import { forEachEventTime } from "./observed-and-expected.js";
+
+/**
+ * Score of each row, which no grouping enters: w(T) if it had its event at T, less the sum of w d / n over the event times at which it was
+ * at risk. Observed less expected events of a group are the sum of its rows' scores; within a stratum they sum to 0.
+ *
+ * @source Peto & Peto 1972, J R Stat Soc A 135:185
+ */
+export function logRankScores(columns: GroupedTimes, weight: TimeWeight): Float64Array {
+  const scores = new Float64Array(columns.times.length);
+  const group = new Int32Array(columns.times.length);
+  for (const rows of rowsByStratum(columns)) {
+    const stratum = { ...countsByGroup(columns, { rows, group, size: 1 }), size: 1 };
+    const weights = new Float64Array(stratum.count);
+    const hazard = new Float64Array(stratum.count + 1); // what came before each time
+    forEachEventTime(stratum, weight, ({ at, d, n, w }) => {
+      weights[at] = w;
+      hazard[at + 1] = (w * d) / n;
+    });
+    for (let at = 1; at < hazard.length; at++) hazard[at]! += hazard[at - 1] as number;
+    for (let i = 0; i < rows.length; i++) {
+      const row = rows[i] as number;
+      const last = stratum.position[i] as number;
+      const first = stratum.start === null ? 0 : (stratum.start[i] as number);
+      const seen = columns.events[row] === 1 ? (weights[last] as number) : 0;
+      scores[row] = seen - ((hazard[last + 1] as number) - (hazard[first] as number));
+    }
+  }
+  return scores;
+}

@@ -1,0 +1,143 @@
+import { ArgumentError } from "../arguments.js";
+import { clusterIndex } from "../survival/robust-variance.js";
+import { indexOfCodes } from "./counts-by-group.js";
+import type { GroupedTimes } from "./grouped-times.js";
+
+/** What is dealt out anew: rows, or whole clusters. Groups and strata by index from 0. */
+export interface PermutationUnits {
+  /** Codes of the groups, ascending. */
+  readonly groups: readonly number[];
+  readonly score: Float64Array;
+  readonly group: Int32Array;
+  readonly stratum: Int32Array;
+  readonly strata: number;
+  /** Units by stratum and group, flat. */
+  readonly size: Int32Array;
+}
+
+/** @throws ArgumentError for a cluster with rows in several groups or strata: it can't be dealt out as a whole */
+export function permutationUnits(columns: GroupedTimes, scores: Float64Array): PermutationUnits {
+  const n = columns.times.length;
+  const groups = indexOfCodes(columns.groups);
+  const strata = indexOfCodes(columns.strata ?? new Int32Array(n));
+  const cluster = clusterIndex(columns);
+  const score = new Float64Array(cluster.count);
+  const group = new Int32Array(cluster.count).fill(-1);
+  const stratum = new Int32Array(cluster.count);
+  for (let row = 0; row < n; row++) {
+    const unit = cluster.of[row] as number;
+    const own = { group: groups.index[row] as number, stratum: strata.index[row] as number };
+    if (group[unit] === -1) {
+      group[unit] = own.group;
+      stratum[unit] = own.stratum;
+    }
+    if (group[unit] !== own.group || stratum[unit] !== own.stratum)
+      throw new ArgumentError({
+        argument: "clusters",
+        index: row,
+        expected: "a cluster within one group and one stratum, to be dealt out as a whole",
+        found: `${columns.clusters?.[row]}, whose rows lie in several`,
+      });
+    score[unit]! += scores[row] as number;
+  }
+  const size = new Int32Array(strata.codes.length * groups.codes.length);
+  for (let unit = 0; unit < group.length; unit++)
+    size[(stratum[unit] as number) * groups.codes.length + (group[unit] as number)]!++;
+  return { groups: groups.codes, score, group, stratum, strata: strata.codes.length, size };
+}
+
+/** Sum of the scores of each group when unit u is in group labels[u]. */
+export function sumsByGroup(units: PermutationUnits, labels: ArrayLike<number>, into: Float64Array): void {
+  into.fill(0);
+  for (let unit = 0; unit < units.score.length; unit++)
+    into[labels[unit] as number]! += units.score[unit] as number;
+}
+
+/**
+ * Covariance of the groups' sums over all deals, flat: sum over strata of s^2 (m_k [k = l] - m_k m_l / m), s^2 the variance of the scores of the
+ * stratum's m units (divisor m - 1), m_k of them in group k.
+ */
+export function permutationCovariance(units: PermutationUnits): Float64Array {
+  const { groups, score, stratum, strata, size } = units;
+  const count = groups.length;
+  const members = new Float64Array(strata);
+  const squares = new Float64Array(strata);
+  // the scores of a stratum sum to 0
+  for (let unit = 0; unit < score.length; unit++) {
+    members[stratum[unit] as number]!++;
+    squares[stratum[unit] as number]! += (score[unit] as number) ** 2;
+  }
+  const covariance = new Float64Array(count * count);
+  for (let s = 0; s < strata; s++) {
+    const m = members[s] as number;
+    if (m < 2) continue;
+    const spread = (squares[s] as number) / (m - 1);
+    for (let k = 0; k < count; k++)
+      for (let l = 0; l < count; l++) {
+        const [a, b] = [size[s * count + k] as number, size[s * count + l] as number];
+        covariance[k * count + l]! += spread * ((k === l ? a : 0) - (a * b) / m);
+      }
+  }
+  return covariance;
+}
+
+/** Number of deals that keep the size of each group in each stratum; may be Infinity. */
+export function numberOfDeals({ groups, strata, size }: PermutationUnits): number {
+  let deals = 1;
+  for (let s = 0; s < strata; s++) {
+    let placed = 0;
+    for (let k = 0; k < groups.length; k++)
+      for (let one = 1; one <= (size[s * groups.length + k] as number); one++) {
+        placed++;
+        deals = (deals * placed) / one;
+      }
+  }
+  return Number.isFinite(deals) && deals < 2 ** 53 ? Math.round(deals) : deals;
+}
+
+/**
+ * Every deal once, by way of the groups' sums: `visit` is given an array used again for the next deal.
+ *
+ * The sums of each step are kept apart, so that no rounding builds up; where only one group has places left the rest is added at once.
+ */
+export function forEachDeal(units: PermutationUnits, visit: (sums: Float64Array) => void): void {
+  const count = units.groups.length;
+  const order = Array.from(units.score.keys()).sort(
+    (a, b) => (units.stratum[a] as number) - (units.stratum[b] as number),
+  );
+  const depth = order.length;
+  const stratumOf = order.map((unit) => units.stratum[unit] as number);
+  const scoreOf = Float64Array.from(order, (unit) => units.score[unit] as number);
+  // where the stratum of a step ends, and the scores from the step to there
+  const end = new Int32Array(depth);
+  const rest = new Float64Array(depth);
+  for (let at = depth - 1; at >= 0; at--) {
+    const last = at === depth - 1 || stratumOf[at] !== stratumOf[at + 1];
+    end[at] = last ? at + 1 : (end[at + 1] as number);
+    rest[at] = (scoreOf[at] as number) + (last ? 0 : (rest[at + 1] as number));
+  }
+  const left = Int32Array.from(units.size);
+  const sums = Array.from({ length: depth + 1 }, () => new Float64Array(count));
+  const deal = (at: number): void => {
+    const own = sums[at] as Float64Array;
+    if (at === depth) {
+      visit(own);
+      return;
+    }
+    const from = (stratumOf[at] as number) * count;
+    const places = (end[at] as number) - at;
+    for (let k = 0; k < count; k++) {
+      const free = left[from + k] as number;
+      if (free === 0) continue;
+      const alone = free === places;
+      const next = alone ? (end[at] as number) : at + 1;
+      const after = sums[next] as Float64Array;
+      after.set(own);
+      after[k]! += alone ? (rest[at] as number) : (scoreOf[at] as number);
+      left[from + k] = free - (alone ? places : 1);
+      deal(next);
+      left[from + k] = free;
+    }
+  };
+  deal(0);
+}

@@ -1,0 +1,12 @@
+// several possible ends: rates, shares, comparisons
+
+export { type CauseSpecificColumns, type CauseSpecificFit, causeSpecificHazards } from "./cause-specific.js";
+export type { TimesAndCauses } from "./causes.js";
+export { type GrayOptions, type GrayTest, type GroupedCauses, grayTest } from "./gray-test.js";
+export { subdistributionRegression } from "./subdistribution-regression.js";
+export type {
+  SubdistributionBaseline,
+  SubdistributionColumns,
+  SubdistributionFit,
+  SubdistributionOptions,
+} from "./subdistribution-types.js";

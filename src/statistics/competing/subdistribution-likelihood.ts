@@ -1,0 +1,145 @@
+import type { SubdistributionLayout } from "./subdistribution-layout.js";
+
+/** Pseudo-likelihood at one value of the coefficients, and what the variance needs; arrays are filled again at each value. */
+export interface SubdistributionState {
+  logLikelihood: number;
+  readonly score: Float64Array;
+  /** Flat by rows, symmetric. */
+  readonly information: Float64Array;
+  /** exp(eta) of each sorted row. */
+  readonly risk: Float64Array;
+  /** Increment of the baseline subdistribution hazard at each time, and its running sum. */
+  readonly increment: Float64Array;
+  readonly hazard: Float64Array;
+  /** Mean of each covariate over the weighted risk set; only at times with events of interest. */
+  readonly mean: readonly Float64Array[];
+}
+
+/** exp(eta) of each row. */
+function fillRisk({ x, n }: SubdistributionLayout, beta: ArrayLike<number>, risk: Float64Array): void {
+  risk.fill(0);
+  x.forEach((column, j) => {
+    const b = beta[j] as number;
+    if (b !== 0) for (let at = 0; at < n; at++) risk[at]! += b * (column[at] as number);
+  });
+  for (let at = 0; at < n; at++) risk[at] = Math.exp(risk[at] as number);
+}
+
+/**
+ * At each time the sum of risk (times a covariate) over the weighted risk set: those still under observation, and those with another
+ * event before it, whose weight G(t-) / G(T-) shrinks from time to time by one factor for the whole group.
+ */
+function weightedSums(
+  layout: SubdistributionLayout,
+  risk: Float64Array,
+  { x, into }: { readonly x: Float64Array | null; readonly into: Float64Array },
+): void {
+  const { start, end, group, deaths, censoring } = layout;
+  const count = deaths.length;
+  let sum = 0;
+  for (let at = count - 1; at >= 0; at--) {
+    for (let i = start[at] as number; i < (start[at + 1] as number); i++)
+      sum += x ? (risk[i] as number) * (x[i] as number) : (risk[i] as number);
+    into[at] = sum;
+  }
+  const gone = new Float64Array(censoring.groups);
+  for (let at = 0; at < count; at++) {
+    for (let g = 0; g < gone.length; g++) into[at]! += gone[g] as number;
+    for (let i = start[at] as number; i < (start[at + 1] as number); i++)
+      if (end[i] === 2)
+        gone[group[i] as number]! += x ? (risk[i] as number) * (x[i] as number) : (risk[i] as number);
+    for (let g = 0; g < gone.length; g++) gone[g]! *= censoring.staying[g * count + at] as number;
+  }
+}
+
+/**
+ * Sum over the times still to come of G(u-) / G(t-) times the increments, for one censoring group at each time t.
+ *
+ * @param factor of each increment; null: 1
+ */
+export function sumsToCome(
+  layout: SubdistributionLayout,
+  increment: Float64Array,
+  how: { readonly group: number; readonly factor: Float64Array | null; readonly into: Float64Array },
+): void {
+  const { censoring } = layout;
+  const { group, factor, into } = how;
+  const count = increment.length;
+  let later = 0;
+  for (let at = count - 1; at >= 0; at--) {
+    later *= censoring.staying[group * count + at] as number;
+    into[at] = later;
+    const own = increment[at] as number;
+    if (own > 0) later += factor ? own * (factor[at] as number) : own;
+  }
+}
+
+/** Sum of weight times the product of two columns. */
+function weightedProduct([a, b]: readonly [Float64Array, Float64Array], weights: Float64Array): number {
+  let sum = 0;
+  for (let at = 0; at < weights.length; at++)
+    sum += (weights[at] as number) * (a[at] as number) * (b[at] as number);
+  return sum;
+}
+
+/** An evaluator that reuses its arrays: what it returns is overwritten by the next call. Linear in rows. */
+export function subdistributionLikelihood(
+  layout: SubdistributionLayout,
+): (beta: ArrayLike<number>) => SubdistributionState {
+  const { n, size, x, start, end, group, deaths, censoring, eventSum } = layout;
+  const count = deaths.length;
+  const total = new Float64Array(count);
+  const toCome = Array.from({ length: censoring.groups }, () => new Float64Array(count));
+  const exposure = new Float64Array(n);
+  const state = {
+    logLikelihood: 0,
+    score: new Float64Array(size),
+    information: new Float64Array(size * size),
+    risk: new Float64Array(n),
+    increment: new Float64Array(count),
+    hazard: new Float64Array(count),
+    mean: x.map(() => new Float64Array(count)),
+  };
+  const { score, information, risk, increment, hazard, mean } = state;
+
+  return (beta) => {
+    fillRisk(layout, beta, risk);
+    weightedSums(layout, risk, { x: null, into: total });
+    state.logLikelihood = 0;
+    let running = 0;
+    for (let at = 0; at < count; at++) {
+      const d = deaths[at] as number;
+      if (d > 0) state.logLikelihood -= d * Math.log(total[at] as number);
+      increment[at] = d > 0 ? d / (total[at] as number) : 0;
+      running += increment[at] as number;
+      hazard[at] = running;
+    }
+    mean.forEach((means, j) => {
+      weightedSums(layout, risk, { x: x[j] as Float64Array, into: means });
+      let expected = 0;
+      for (let at = 0; at < count; at++) {
+        const d = deaths[at] as number;
+        means[at] = d > 0 ? (means[at] as number) / (total[at] as number) : 0;
+        expected += d * (means[at] as number);
+      }
+      score[j] = (eventSum[j] as number) - expected;
+      state.logLikelihood += (beta[j] as number) * (eventSum[j] as number);
+    });
+    // sum over times of d times the second moment, turned round: each row by what it was exposed to
+    for (let g = 0; g < censoring.groups; g++)
+      sumsToCome(layout, increment, { group: g, factor: null, into: toCome[g] as Float64Array });
+    for (let at = 0; at < count; at++)
+      for (let i = start[at] as number; i < (start[at + 1] as number); i++) {
+        const later = end[i] === 2 ? ((toCome[group[i] as number] as Float64Array)[at] as number) : 0;
+        exposure[i] = (risk[i] as number) * ((hazard[at] as number) + later);
+      }
+    for (let j = 0; j < size; j++)
+      for (let k = 0; k <= j; k++) {
+        const seen = weightedProduct([x[j] as Float64Array, x[k] as Float64Array], exposure);
+        const means = weightedProduct([mean[j] as Float64Array, mean[k] as Float64Array], deaths);
+        information[j * size + k] = seen - means;
+        information[k * size + j] = seen - means;
+      }
+    return state;
+  };
+}
