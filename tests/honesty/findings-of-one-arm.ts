@@ -1,0 +1,63 @@
+import type { Results } from "../../src/study/index.js";
+import type { Truth } from "../../src/synthetic/index.js";
+import { byStudent, curveOf, printed, sharesOtherwise } from "./read-off.js";
+import type { Finding } from "./tally.js";
+
+/** Share back at landmarks, beside competing ends, median and restricted mean of everybody. */
+export function oneArmFindings(results: Results, truth: Truth): readonly Finding[] {
+  const curve = curveOf(results, "all");
+  const cell = truth.cells[0]!;
+  const clusters = curve.persons < curve.n ? curve.persons : undefined;
+  const shares = curve.landmarks.flatMap((landmark, at): readonly Finding[] => {
+    const { week, day } = landmark;
+    const { returned, returned_beside_competing } = cell.landmarks[at]!;
+    const name = `share back, week ${week}`;
+    const main = week === 8 || week === 13;
+    return [
+      printed(`${name} (true ${returned.value.toFixed(2)})`, landmark.returned, returned.value),
+      ...(main ? otherScales(name, { curve, day, truth: returned.value, clusters }) : []),
+      ...(main
+        ? [
+            printed(
+              `${name}, beside competing ends`,
+              landmark.returned_beside_competing,
+              returned_beside_competing.value,
+            ),
+          ]
+        : []),
+    ];
+  });
+  const { restricted_mean } = curve;
+  const error = { value: restricted_mean.days.value, error: restricted_mean.standard_error };
+  const meanTruth = cell.restricted_mean_days.value;
+  const df = (clusters ?? curve.n) - 1;
+  return [
+    ...shares,
+    printed("median days", curve.quantiles.find(({ share }) => share === 0.5)!.days, cell.median_days),
+    printed("restricted mean days", restricted_mean.days, meanTruth),
+    printed(
+      "restricted mean days; Student's t, variance times n / (n - 1)",
+      byStudent(error, { df, factor: Math.sqrt((df + 1) / df) }),
+      meanTruth,
+    ),
+  ];
+}
+
+/** What other intervals would have held, beside the one that is printed. */
+function otherScales(
+  name: string,
+  at: {
+    readonly curve: Parameters<typeof sharesOtherwise>[0];
+    readonly day: number;
+    readonly truth: number;
+    readonly clusters: number | undefined;
+  },
+): readonly Finding[] {
+  const { curve, day, truth, clusters } = at;
+  const scales = (["plain", "logit", "arcsine"] as const).map((scale) =>
+    printed(`${name}; ${scale} scale instead`, sharesOtherwise(curve, day, { scale }), truth),
+  );
+  if (clusters === undefined) return scales;
+  const student = sharesOtherwise(curve, day, { scale: "log-log", clusters });
+  return [...scales, printed(`${name}; Student's t over persons instead`, student, truth)];
+}
