@@ -50,10 +50,7 @@ function runningSums(stratum: CountsByGroup & { readonly size: number }, weight:
  * times at which it is at risk of w ([g = k] - n_k / n) d / n; the covariance of k and l is the sum over clusters of (sum of u_k) (sum of
  * u_l). Linear in rows by groups.
  */
-export function clusteredObservedAndExpected(
-  columns: GroupedTimes,
-  weight: TimeWeight,
-): ObservedAndExpected {
+export function clusteredObservedAndExpected(columns: GroupedTimes, weight: TimeWeight): ObservedAndExpected {
   const { sums, group } = emptySums(columns.groups);
   const size = sums.groups.length;
   const cluster = clusterIndex(columns);

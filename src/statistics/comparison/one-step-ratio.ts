@@ -1,5 +1,5 @@
-import type { Ratio } from "../survival/contrast.js";
-import { type ContrastOptions, differenceFrom } from "../survival/contrast.js";
+import { ArgumentError } from "../arguments.js";
+import { type ContrastOptions, differenceFrom, type Ratio } from "../survival/contrast.js";
 import { checkGroupedTimes, type GroupedTimes } from "./grouped-times.js";
 import { silenceOfTest } from "./log-rank.js";
 import { observedAndExpected } from "./observed-and-expected.js";
@@ -12,8 +12,8 @@ import { observedAndExpected } from "./observed-and-expected.js";
  * hazardsRegression is the estimate to use. Clusters are not used here.
  *
  * @param columns groups: two codes
- * @returns nulls with the reason of the log-rank test, or `one-group` for any other number of groups than two
- * @throws ArgumentError naming the column and index of a value at fault, or the level
+ * @returns nulls with the reason of the log-rank test
+ * @throws ArgumentError naming the column and index of a value at fault, more groups than two, or the level
  * @source Peto, Pike, Armitage et al. 1977, Br J Cancer 35:1; Yusuf, Peto, Lewis, Collins & Sleight 1985, Prog Cardiovasc Dis 27:335
  */
 export function oneStepHazardRatio(columns: GroupedTimes, options: ContrastOptions = {}): Ratio {
@@ -21,10 +21,16 @@ export function oneStepHazardRatio(columns: GroupedTimes, options: ContrastOptio
   const { groups, observed, expected, variance } = observedAndExpected(columns, "equal");
   const v = variance[0] ?? 0;
   const { level = 0.95 } = options;
-  if (groups.length !== 2 || !(v > 0)) {
+  if (groups.length > 2)
+    throw new ArgumentError({
+      argument: "groups",
+      index: null,
+      expected: "two codes, one for each group",
+      found: groups.join(", "),
+    });
+  if (groups.length < 2 || !(v > 0)) {
     const none = { ratio: null, standardErrorOfLog: null, lower: null, upper: null, z: null, p: null };
-    const reason = groups.length > 2 ? "one-group" : silenceOfTest(columns, groups);
-    return { ...none, level, reason };
+    return { ...none, level, reason: silenceOfTest(columns, groups) };
   }
   const difference = ((observed[0] as number) - (expected[0] as number)) / v;
   const onLog = differenceFrom({ difference, standardError: 1 / Math.sqrt(v) }, { level });

@@ -52,25 +52,19 @@ function weightedSums(
   }
 }
 
-/**
- * Sum over the times still to come of G(u-) / G(t-) times the increments, for one censoring group at each time t.
- *
- * @param factor of each increment; null: 1
- */
+/** Sum over the times still to come of G(u-) / G(t-) times what is summed, for one censoring group at each time t. */
 export function sumsToCome(
   layout: SubdistributionLayout,
-  increment: Float64Array,
-  how: { readonly group: number; readonly factor: Float64Array | null; readonly into: Float64Array },
+  summed: Float64Array,
+  { group, into }: { readonly group: number; readonly into: Float64Array },
 ): void {
-  const { censoring } = layout;
-  const { group, factor, into } = how;
-  const count = increment.length;
+  const { staying } = layout.censoring;
+  const count = summed.length;
   let later = 0;
   for (let at = count - 1; at >= 0; at--) {
-    later *= censoring.staying[group * count + at] as number;
+    later *= staying[group * count + at] as number;
     into[at] = later;
-    const own = increment[at] as number;
-    if (own > 0) later += factor ? own * (factor[at] as number) : own;
+    later += summed[at] as number;
   }
 }
 
@@ -127,7 +121,7 @@ export function subdistributionLikelihood(
     });
     // sum over times of d times the second moment, turned round: each row by what it was exposed to
     for (let g = 0; g < censoring.groups; g++)
-      sumsToCome(layout, increment, { group: g, factor: null, into: toCome[g] as Float64Array });
+      sumsToCome(layout, increment, { group: g, into: toCome[g] as Float64Array });
     for (let at = 0; at < count; at++)
       for (let i = start[at] as number; i < (start[at + 1] as number); i++) {
         const later = end[i] === 2 ? ((toCome[group[i] as number] as Float64Array)[at] as number) : 0;

@@ -1,69 +1,105 @@
 import type { SubdistributionLayout } from "./subdistribution-layout.js";
 import { type SubdistributionState, sumsToCome } from "./subdistribution-likelihood.js";
 
+/** What is integrated by each row's martingale: factor (x - mean), where null stands for factor 1, x 1, mean 0. */
+export interface Integrand {
+  /** In sorted order. */
+  readonly x: Float64Array | null;
+  /** At each time. */
+  readonly mean: Float64Array | null;
+  readonly factor: Float64Array | null;
+}
+
 /**
- * What each row pulls on one coefficient's score, its part in the estimated censoring curve included; in the caller's row order.
+ * The integral of an integrand by each row's weighted martingale for the event of interest, and the row's part in the estimated censoring
+ * curve; in the caller's row order. With x and the mean covariate it is what the row pulls on that coefficient's score.
  *
- * The first part is the integral of w (x - mean) by the row's martingale for the event of interest; with J(t) the sum of G(u-) / G(t-) times the
- * increments at u after t, a row that left by another event goes on being exposed to J. The second part is the integral of q / Y by its
- * martingale for censoring, where q(u) is the sum over rows with another event before u of risk times the integral from u on of
- * w (x - mean) by the baseline hazard, and Y the number of the censoring group still under observation at u.
+ * First part: at the row's own event the integrand, less risk times the sum of integrand times increment while it counts as at risk; a row
+ * that left by another event goes on being exposed with weight G(u-) / G(T-). Second part: the integral of q / Y by the row's martingale for
+ * censoring, where q(u) is the sum over rows of its censoring group with another event before u of what they are exposed to from u on,
+ * and Y the number of the group still under observation at u.
  */
-export function subdistributionPulls(
+export function rowIntegrals(
   layout: SubdistributionLayout,
-  state: SubdistributionState,
-  covariate: number,
+  state: Pick<SubdistributionState, "risk" | "increment">,
+  { x, mean, factor }: Integrand,
 ): Float64Array {
   const { n, row, start, end, group, deaths, censoring } = layout;
-  const { risk, increment, hazard } = state;
+  const { risk } = state;
   const count = deaths.length;
-  const x = layout.x[covariate] as Float64Array;
-  const mean = state.mean[covariate] as Float64Array;
-  const moment = new Float64Array(count); // running sum of increments times mean
-  let running = 0;
-  for (let at = 0; at < count; at++) {
-    running += (increment[at] as number) * (mean[at] as number);
-    moment[at] = running;
-  }
-  const pulls = new Float64Array(n);
+  const increment = factor ? state.increment.map((own, at) => own * (factor[at] as number)) : state.increment;
+  const byMean = mean && increment.map((own, at) => own * (mean[at] as number));
+  const exposure = runningSum(increment);
+  const moment = byMean ? runningSum(byMean) : new Float64Array(count);
+  const result = new Float64Array(n);
   const later = new Float64Array(count);
   const laterMoment = new Float64Array(count);
-  const whole = { factor: null, into: later };
-  const byMean = { factor: mean, into: laterMoment };
   for (let g = 0; g < censoring.groups; g++) {
-    sumsToCome(layout, increment, { group: g, ...whole });
-    sumsToCome(layout, increment, { group: g, ...byMean });
-    let gone = 0; // sum over rows with another event before of risk times weight, and times the covariate
+    sumsToCome(layout, increment, { group: g, into: later });
+    if (byMean) sumsToCome(layout, byMean, { group: g, into: laterMoment });
+    let gone = 0; // sum over rows with another event before of risk times weight, and times x
     let goneMoment = 0;
     let compensator = 0;
     for (let at = 0; at < count; at++) {
       const cell = g * count + at;
-      const own = increment[at] as number;
       const exposed = censoring.atRisk[cell] as number;
       const q =
-        goneMoment * (own + (later[at] as number)) -
-        gone * (own * (mean[at] as number) + (laterMoment[at] as number));
+        goneMoment * ((increment[at] as number) + (later[at] as number)) -
+        gone * ((byMean ? (byMean[at] as number) : 0) + (laterMoment[at] as number));
       const pull = exposed > 0 ? q / exposed : 0;
       compensator += exposed > 0 ? (pull * (censoring.censored[cell] as number)) / exposed : 0;
       for (let i = start[at] as number; i < (start[at + 1] as number); i++) {
         if (group[i] !== g) continue;
         const r = risk[i] as number;
-        const value = x[i] as number;
-        let mine = -r * (value * (hazard[at] as number) - (moment[at] as number)) - compensator;
+        const value = x ? (x[i] as number) : 1;
+        let mine = -r * (value * (exposure[at] as number) - (moment[at] as number)) - compensator;
         if (end[i] === 0) mine += pull;
-        if (end[i] === 1) mine += value - (mean[at] as number);
+        if (end[i] === 1)
+          mine += (factor ? (factor[at] as number) : 1) * (value - (mean ? (mean[at] as number) : 0));
         if (end[i] === 2) {
           mine -= r * (value * (later[at] as number) - (laterMoment[at] as number));
           gone += r;
           goneMoment += r * value;
         }
-        pulls[row[i] as number] = mine;
+        result[row[i] as number] = mine;
       }
       gone *= censoring.staying[cell] as number;
       goneMoment *= censoring.staying[cell] as number;
     }
   }
-  return pulls;
+  return result;
+}
+
+function runningSum(values: Float64Array): Float64Array {
+  let sum = 0;
+  return values.map((value) => {
+    sum += value;
+    return sum;
+  });
+}
+
+/** Sums of a column within clusters. */
+export function sumsWithin(
+  cluster: { readonly of: Int32Array; readonly count: number },
+  column: Float64Array,
+): Float64Array {
+  const sums = new Float64Array(cluster.count);
+  for (let row = 0; row < column.length; row++) sums[cluster.of[row] as number]! += column[row] as number;
+  return sums;
+}
+
+/** What each cluster pulls on each coefficient's score. */
+export function scorePulls(
+  parts: { readonly layout: SubdistributionLayout; readonly state: SubdistributionState },
+  cluster: { readonly of: Int32Array; readonly count: number },
+): Float64Array[] {
+  const { layout, state } = parts;
+  return layout.x.map((x, j) =>
+    sumsWithin(
+      cluster,
+      rowIntegrals(layout, state, { x, mean: state.mean[j] as Float64Array, factor: null }),
+    ),
+  );
 }
 
 /** Inverse information, times the products of the pulls summed within clusters, times inverse information. */
@@ -77,12 +113,7 @@ export function subdistributionSandwich(
   const { layout, state } = parts;
   const { inverse, cluster } = how;
   const { size } = layout;
-  const sums = Array.from({ length: size }, (_, j) => {
-    const pulls = subdistributionPulls(layout, state, j);
-    const byCluster = new Float64Array(cluster.count);
-    for (let i = 0; i < pulls.length; i++) byCluster[cluster.of[i] as number]! += pulls[i] as number;
-    return byCluster;
-  });
+  const sums = scorePulls({ layout, state }, cluster);
   const products = new Float64Array(size * size);
   for (let j = 0; j < size; j++)
     for (let k = 0; k < size; k++) {
