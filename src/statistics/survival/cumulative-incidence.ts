@@ -1,9 +1,10 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
+import { indexOfCodes } from "../comparison/counts-by-group.js";
 import { normalCritical } from "../distributions.js";
 import { limitsOfShare } from "./curve-intervals.js";
 import { aalenVariance, type CountsOfCause, deltaVariance } from "./incidence-variance.js";
 import { sharesNotYet } from "./product-limit.js";
-import { prepareRiskSets } from "./risk-sets.js";
+import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
 
 /** One row a record: cause 0 where follow-up ended without any event, else 1, 2, ... for the event that came first. */
 export interface CompetingEvents {
@@ -44,6 +45,20 @@ export interface CumulativeIncidence {
   readonly total: number;
   readonly lastTime: number | null;
   readonly entered: { readonly times: readonly number[]; readonly total: readonly number[] } | null;
+}
+
+/** Events of each cause at each time, causes ascending. */
+function eventsByCause(
+  code: ArrayLike<number>,
+  riskSets: RiskSets,
+): { readonly cause: number; readonly own: Float64Array }[] {
+  const { codes, index } = indexOfCodes(code);
+  const counts = codes.map(() => new Float64Array(riskSets.times.length));
+  for (let row = 0; row < index.length; row++)
+    (counts[index[row] as number] as Float64Array)[riskSets.rowTime[row] as number]!++;
+  return codes
+    .map((cause, at) => ({ cause, own: counts[at] as Float64Array }))
+    .filter(({ cause }) => cause > 0);
 }
 
 /** F after each time. */
@@ -90,13 +105,11 @@ export function cumulativeIncidence(
   const z = normalCritical(level);
   checkCauses(columns);
   const { causes: code, ...rest } = columns;
-  const riskSets = prepareRiskSets({ ...rest, events: Array.from(code, (cause) => (cause > 0 ? 1 : 0)) });
+  const events = new Uint8Array(code.length);
+  for (let row = 0; row < code.length; row++) events[row] = (code[row] as number) > 0 ? 1 : 0;
+  const riskSets = prepareRiskSets({ ...rest, events });
   const eventFree = sharesNotYet(riskSets);
-  const numbers = [...new Set(Array.from(code))].filter((cause) => cause > 0).sort((a, b) => a - b);
-  const causes = numbers.map((cause): CauseIncidence => {
-    const own = new Float64Array(riskSets.times.length);
-    for (let row = 0; row < code.length; row++)
-      if (code[row] === cause) own[riskSets.rowTime[row] as number]!++;
+  const causes = eventsByCause(code, riskSets).map(({ cause, own }): CauseIncidence => {
     const counts = { atRisk: riskSets.atRisk, events: riskSets.events, own, eventFree };
     const incidence = incidenceOf(counts);
     const standardError = Array.from(

@@ -1,0 +1,12 @@
+// curves of groups compared
+
+export type { GroupedTimes, TimeWeight } from "./grouped-times.js";
+export {
+  type LogRank,
+  type LogRankOptions,
+  type LogRankTrend,
+  logRank,
+  logRankTrend,
+} from "./log-rank.js";
+export { oneStepHazardRatio } from "./one-step-ratio.js";
+export { type PermutedLogRank, type PermutedLogRankOptions, permutedLogRank } from "./permuted-log-rank.js";
