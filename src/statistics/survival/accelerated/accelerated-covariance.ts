@@ -1,0 +1,99 @@
+import { invertFactored } from "../../linear/symmetric.js";
+import { factorOver } from "../../regression/hazards-newton.js";
+import { clusterIndex } from "../robust-variance.js";
+import type { AcceleratedLayout } from "./accelerated-columns.js";
+import { scoresByRow } from "./accelerated-likelihood.js";
+import type { Ascent } from "./accelerated-newton.js";
+import { errorLawOf, type TimeLaw } from "./error-laws.js";
+
+/** Intercept, coefficients in the covariates' own units, log scale; and the derivatives of these by the parameters of the layout, flat. */
+export interface OwnUnits {
+  readonly values: Float64Array;
+  readonly derivatives: Float64Array;
+}
+
+/** b_j = g_j / (w sd_j), intercept = middle + g_0 / w - sum of b_j mean_j, log scale = -log w. */
+export function inOwnUnits(layout: AcceleratedLayout, parameters: Float64Array): OwnUnits {
+  const { size, centre, scale, middle } = layout;
+  const all = size + 1;
+  const w = parameters[size] as number;
+  const values = new Float64Array(all);
+  const derivatives = new Float64Array(all * all);
+  let intercept = (parameters[0] as number) / w;
+  derivatives[0] = 1 / w;
+  for (let j = 1; j < size; j++) {
+    const unit = 1 / (w * (scale[j - 1] as number));
+    const mean = centre[j - 1] as number;
+    values[j] = (parameters[j] as number) * unit;
+    intercept -= (values[j] as number) * mean;
+    derivatives[j * all + j] = unit;
+    derivatives[j * all + size] = -(values[j] as number) / w;
+    derivatives[j] = -mean * unit;
+  }
+  values[0] = intercept + middle;
+  derivatives[size] = -intercept / w;
+  values[size] = -Math.log(w);
+  derivatives[size * all + size] = -1 / w;
+  return { values, derivatives };
+}
+
+/** D V D', flat. */
+function carried(variance: Float64Array, derivatives: Float64Array): Float64Array {
+  const all = Math.sqrt(variance.length);
+  const half = new Float64Array(all * all);
+  const result = new Float64Array(all * all);
+  for (let i = 0; i < all; i++)
+    for (let j = 0; j < all; j++)
+      for (let k = 0; k < all; k++)
+        half[i * all + j]! += (derivatives[i * all + k] as number) * (variance[k * all + j] as number);
+  for (let i = 0; i < all; i++)
+    for (let j = 0; j <= i; j++) {
+      let value = 0;
+      for (let k = 0; k < all; k++)
+        value += (half[i * all + k] as number) * (derivatives[j * all + k] as number);
+      result[i * all + j] = value;
+      result[j * all + i] = value;
+    }
+  return result;
+}
+
+/** V (sum over clusters of u u') V. */
+function sandwichOf(inverse: Float64Array, sums: Float64Array, clusters: number): Float64Array {
+  const all = Math.sqrt(inverse.length);
+  const result = new Float64Array(all * all);
+  const moved = new Float64Array(all);
+  for (let c = 0; c < clusters; c++) {
+    for (let j = 0; j < all; j++) {
+      moved[j] = 0;
+      for (let k = 0; k < all; k++)
+        moved[j]! += (inverse[j * all + k] as number) * (sums[c * all + k] as number);
+    }
+    for (let j = 0; j < all; j++)
+      for (let k = 0; k < all; k++) result[j * all + k]! += (moved[j] as number) * (moved[k] as number);
+  }
+  return result;
+}
+
+/** Covariances of intercept, coefficients and log scale: from the information, and by clusters where there are any. */
+export function covariancesOf(
+  layout: AcceleratedLayout,
+  fit: {
+    readonly ascent: Ascent;
+    readonly finite: readonly number[];
+    readonly derivatives: Float64Array;
+    readonly law: TimeLaw;
+    readonly clusters: ArrayLike<number> | undefined;
+  },
+): { readonly model: Float64Array; readonly robust: Float64Array | null } {
+  const { ascent, finite, derivatives, law, clusters } = fit;
+  const inverse = invertFactored(factorOver(ascent.at.information, finite));
+  const model = carried(inverse, derivatives);
+  if (clusters === undefined) return { model, robust: null };
+  const all = layout.size + 1;
+  const scores = scoresByRow(layout, { parameters: ascent.parameters, law: errorLawOf(law) });
+  const cluster = clusterIndex({ times: layout.logLeft, clusters });
+  const sums = new Float64Array(cluster.count * all);
+  for (let row = 0; row < layout.n; row++)
+    for (const j of finite) sums[(cluster.of[row] as number) * all + j]! += scores[row * all + j] as number;
+  return { model, robust: carried(sandwichOf(inverse, sums, cluster.count), derivatives) };
+}

@@ -1,0 +1,178 @@
+import { factorSymmetric, solveFactored } from "../../linear/symmetric.js";
+import { factorOver } from "../../regression/hazards-newton.js";
+import { type AcceleratedLayout, standIn, uninformative } from "./accelerated-columns.js";
+import { type AcceleratedLikelihood, likelihoodAt } from "./accelerated-likelihood.js";
+import { type ErrorLaw, errorLawOf, type TimeLaw } from "./error-laws.js";
+
+export interface AscentOptions {
+  readonly law: TimeLaw;
+  /** Columns of x that take part. */
+  readonly columns: readonly number[];
+  readonly maximumIterations: number;
+  /** Largest last step. */
+  readonly tolerance: number;
+}
+
+/** How the iterations ended. */
+export type Ending =
+  | { readonly kind: "maximum" }
+  | { readonly kind: "not-converged" }
+  /** The likelihood rises for ever as 1 / scale goes to infinity or to 0. */
+  | { readonly kind: "scale-to-zero" | "scale-to-infinity" }
+  /** ... as the coefficients of these columns of x go to infinity, the sign telling where. */
+  | { readonly kind: "monotone"; readonly columns: readonly number[] };
+
+export interface Ascent {
+  /** On the scale of the layout: b / scale, then 1 / scale. */
+  readonly parameters: Float64Array;
+  readonly at: AcceleratedLikelihood;
+  /** Parameters that were free, ascending; the last may be 1 / scale. */
+  readonly free: readonly number[];
+  readonly iterations: number;
+  readonly ending: Ending;
+}
+
+/** A pivot this much smaller than its diagonal is a collinear column. */
+const collinearBelow = 1e-9;
+/** A gain of log-likelihood this small means that the likelihood has come to its end, wherever the parameters are. */
+const gainBelow = 1e-10;
+/** A parameter that would still move a standardised log time by this much there has no finite maximum. */
+const stillMoving = 0.01;
+/** 1 / scale beyond these (log time in units of e) is on its way to infinity or to 0. */
+const steepest = 1e7;
+const flattest = 1e-7;
+/** 1 / scale may shrink to this part of itself in one step. */
+const mostShrinking = 0.2;
+const shortestPart = 1e-10;
+
+/** Columns of x that are no combination of earlier ones, over the rows that count. */
+export function independentColumns({ n, size, x, kind, weights }: AcceleratedLayout): readonly number[] {
+  const products = new Float64Array(size * size);
+  for (let row = 0; row < n; row++) {
+    const weight = weights[row] as number;
+    if (weight === 0 || kind[row] === uninformative) continue;
+    for (let j = 0; j < size; j++)
+      for (let k = 0; k < size; k++)
+        products[j * size + k]! += weight * (x[row * size + j] as number) * (x[row * size + k] as number);
+  }
+  return factorSymmetric(products, { size, tolerance: collinearBelow }).kept;
+}
+
+/** 1 / scale from the spread of the rows' stand-in times, kept within sense. */
+function firstSteepness(layout: AcceleratedLayout): number {
+  let sum = 0;
+  let squares = 0;
+  for (let row = 0; row < layout.n; row++) {
+    if (layout.kind[row] === uninformative) continue;
+    sum += layout.weights[row] as number;
+    squares += (layout.weights[row] as number) * standIn(layout, row) ** 2;
+  }
+  return Math.min(20, Math.max(0.1, Math.sqrt(sum / squares)));
+}
+
+/** Largest spread of each column of x, 1 for the intercept and for 1 / scale. */
+function reachOfColumns({ n, size, x }: AcceleratedLayout): Float64Array {
+  const low = new Float64Array(size + 1).fill(Number.POSITIVE_INFINITY);
+  const high = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
+  for (let row = 0; row < n; row++)
+    for (let j = 1; j < size; j++) {
+      low[j] = Math.min(low[j] as number, x[row * size + j] as number);
+      high[j] = Math.max(high[j] as number, x[row * size + j] as number);
+    }
+  return high.map((value, j) => (j === 0 || j === size ? 1 : value - (low[j] as number)));
+}
+
+interface State {
+  readonly parameters: Float64Array;
+  readonly at: AcceleratedLikelihood;
+}
+
+/** The longest part of the step, halved from 1, that does not lower the likelihood; null where none does. */
+function advance(
+  layout: AcceleratedLayout,
+  from: State & { readonly step: Float64Array; readonly law: ErrorLaw },
+): (State & { readonly part: number }) | null {
+  const { parameters, at, step, law } = from;
+  const { size } = layout;
+  const w = parameters[size] as number;
+  const shrinking = -(step[size] as number) / w;
+  const floor = at.logLikelihood - 1e-13 * Math.abs(at.logLikelihood);
+  for (
+    let part = shrinking > 1 - mostShrinking ? (1 - mostShrinking) / shrinking : 1;
+    part > shortestPart;
+    part /= 2
+  ) {
+    const trial = parameters.map((value, j) => value + part * (step[j] as number));
+    const there = likelihoodAt(layout, { parameters: trial, law });
+    if (Number.isFinite(there.logLikelihood) && there.logLikelihood >= floor)
+      return { parameters: trial, at: there, part };
+  }
+  return null;
+}
+
+/** Where the likelihood has stopped rising although the parameters have not come to rest; null: they have. */
+function endingOf(
+  step: Float64Array,
+  of: { free: readonly number[]; reach: Float64Array; w: number },
+): Ending | null {
+  const { free, reach, w } = of;
+  const size = reach.length - 1;
+  const columns = free.filter(
+    (j) => j < size && Math.abs(step[j] as number) * (reach[j] as number) > stillMoving,
+  );
+  const steeper = (step[size] as number) / w;
+  const covariates = columns.filter((j) => j > 0);
+  if (covariates.length > 0) return { kind: "monotone", columns: covariates };
+  if (Math.abs(steeper) > stillMoving) return { kind: steeper > 0 ? "scale-to-zero" : "scale-to-infinity" };
+  return columns.length > 0 ? { kind: "monotone", columns } : null;
+}
+
+/**
+ * Newton's method with step halving on b / scale and 1 / scale, where the log-likelihood is concave, so that any start will do.
+ *
+ * @source Burridge 1981, J R Stat Soc B 43:41 (concavity); Olsen 1978, Econometrica 46:1211 (the parameters)
+ */
+export function climb(layout: AcceleratedLayout, options: AscentOptions, start?: Float64Array): Ascent {
+  const { size } = layout;
+  const law = errorLawOf(options.law);
+  const fixed = options.law === "exponential";
+  const free = fixed ? options.columns : [...options.columns, size];
+  const reach = reachOfColumns(layout);
+  let parameters: Float64Array = start?.slice() ?? new Float64Array(size + 1);
+  if (!start) parameters[size] = fixed ? 1 : firstSteepness(layout);
+  let at = likelihoodAt(layout, { parameters, law });
+  let ending: Ending = { kind: "not-converged" };
+  let iterations = 0;
+  while (iterations < options.maximumIterations) {
+    const step = solveFactored(factorOver(at.information, free), at.score);
+    const next = advance(layout, { parameters, at, step, law });
+    const longest = free.reduce(
+      (most, j) => Math.max(most, Math.abs(step[j] as number) / (1 + Math.abs(parameters[j] as number))),
+      0,
+    );
+    if (next === null) {
+      // no way up along Newton's step: at the top as far as the rounding of the likelihood shows
+      ending = longest < Math.sqrt(options.tolerance) ? { kind: "maximum" } : ending;
+      break;
+    }
+    iterations++;
+    const gain = next.at.logLikelihood - at.logLikelihood;
+    ({ parameters, at } = next);
+    const w = parameters[size] as number;
+    if (w > steepest || w < flattest) {
+      ending = { kind: w > 1 ? "scale-to-zero" : "scale-to-infinity" };
+      break;
+    }
+    if (next.part === 1 && longest < options.tolerance) {
+      ending = { kind: "maximum" };
+      break;
+    }
+    if (gain < gainBelow + 1e-15 * Math.abs(at.logLikelihood)) {
+      const other = endingOf(step, { free, reach, w });
+      if (other === null) continue;
+      ending = other;
+      break;
+    }
+  }
+  return { parameters, at, free, iterations, ending };
+}

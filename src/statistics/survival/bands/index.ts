@@ -1,0 +1,11 @@
+export {
+  type BandRange,
+  equalPrecisionCritical,
+  hallWellnerCritical,
+} from "./critical-values.js";
+export {
+  type BandKind,
+  type BandOptions,
+  type SimultaneousBand,
+  simultaneousBand,
+} from "./simultaneous-band.js";

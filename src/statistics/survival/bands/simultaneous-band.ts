@@ -1,0 +1,141 @@
+import { ArgumentError, checkNumber } from "../../arguments.js";
+import type { Reason } from "../../figure.js";
+import { type IntervalScale, limitsOfShare } from "../curve-intervals.js";
+import { countUpTo } from "../distinct-times.js";
+import { type Curve, productLimit } from "../product-limit.js";
+import type { TimeToEvent } from "../time-to-event.js";
+import { type BandRange, equalPrecisionCritical, hallWellnerCritical } from "./critical-values.js";
+
+export type BandKind = "equal-precision" | "hall-wellner";
+
+export interface BandOptions {
+  /** Default "equal-precision". */
+  readonly kind?: BandKind;
+  /** Scale on which the band is symmetric. Default "log-log". */
+  readonly scale?: IntervalScale;
+  /** Probability that the whole curve lies within. Default 0.95. */
+  readonly level?: number;
+  /** The band holds from this time on. Default: the first event. An earlier time means the first event. */
+  readonly from?: number;
+  /** ... to this time. Default: the last event that leaves the curve above 0. A time past the end of follow-up means that end. */
+  readonly to?: number;
+}
+
+/** One entry a different time of event or censoring from `from` to `to` at which the curve lies between 0 and 1. */
+export interface SimultaneousBand {
+  readonly times: readonly number[];
+  readonly notYet: readonly number[];
+  readonly lower: readonly number[];
+  readonly upper: readonly number[];
+  /** On the scale a(t) = n s2(t) / (1 + n s2(t)); null where there is no band. */
+  readonly range: BandRange | null;
+  readonly criticalValue: number | null;
+  readonly kind: BandKind;
+  readonly scale: IntervalScale;
+  readonly level: number;
+  /** Why there is no band. */
+  readonly reason: Reason | null;
+}
+
+/** Index of the step in force when the band starts and of the last one in it, or why there is none. */
+function stepsOf(curve: Curve, options: BandOptions): { first: number; last: number } | Reason {
+  if (curve.times.length === 0) return "no-rows";
+  if (curve.totalEvents === 0) return "no-events";
+  const inside = curve.notYet.map((share) => share > 0 && share < 1);
+  const firstEvent = inside.indexOf(true);
+  if (firstEvent < 0) return "all-returned";
+  const lastInside = inside.lastIndexOf(true);
+  let lastEvent = lastInside;
+  while ((curve.events[lastEvent] as number) === 0) lastEvent--;
+  const { from, to } = options;
+  const first = from === undefined ? firstEvent : Math.max(firstEvent, countUpTo(curve.times, from) - 1);
+  const last = to === undefined ? lastEvent : Math.min(lastInside, countUpTo(curve.times, to) - 1);
+  if (first > lastInside) return "beyond-follow-up";
+  return last < first ? "no-events" : { first, last };
+}
+
+function checkOptions({ from, to, level = 0.95 }: BandOptions): void {
+  checkNumber({ name: "level", value: level }, "open share");
+  if (from !== undefined) checkNumber({ name: "from", value: from }, "not negative");
+  if (to !== undefined) checkNumber({ name: "to", value: to }, "not negative");
+  if (from !== undefined && to !== undefined && to < from)
+    throw new ArgumentError({
+      argument: "to",
+      index: null,
+      expected: `at or after from, which is ${from}`,
+      found: to,
+    });
+}
+
+/**
+ * Band that holds the whole product-limit curve between two times with the stated probability, where pointwise limits would each hold
+ * one point.
+ *
+ * With s the standard error of log S(t) by Greenwood's sum, n the rows and a(t) = n s^2 / (1 + n s^2), the half-width on the scale of
+ * log S is c s (equal precision: pointwise intervals widened alike) or k (1 + n s^2) / sqrt(n) (Hall-Wellner: wider at the ends), carried
+ * to the scale chosen as the pointwise limits are. c and k are solved exactly for the range of a(t) from the first time to the last. With
+ * delayed entry the equal-precision band stays valid, for it depends on the ratio of the variances only; Hall-Wellner's is then one of a family,
+ * n standing for the total entered.
+ *
+ * @param columns times, events, entries as in TimeToEvent; weights: repeat counts. Clusters have no such band: the increments of the
+ *   curve would depend on each other.
+ * @returns an empty band with `no-rows`, `no-events` (none up to `to`), `all-returned` (the first event leaves nobody) or `beyond-follow-up`
+ * @throws ArgumentError naming the column and index, the option at fault, or `to` before `from`
+ * @source Nair 1984, Technometrics 26:265; Hall & Wellner 1980, Biometrika 67:133; scales: Borgan & Liestol 1990, Scand J Stat 17:35
+ * @example
+ * simultaneousBand({ times: [3, 5, 8, 9], events: [1, 1, 1, 1] }).times // => [3, 5, 8]
+ */
+export function simultaneousBand(
+  columns: Omit<TimeToEvent, "clusters">,
+  options: BandOptions = {},
+): SimultaneousBand {
+  const { kind = "equal-precision", scale = "log-log", level = 0.95 } = options;
+  checkOptions(options);
+  const curve = productLimit(columns, { variance: "greenwood" });
+  const found = stepsOf(curve, options);
+  const common = { kind, scale, level };
+  if (typeof found === "string")
+    return {
+      times: [],
+      notYet: [],
+      lower: [],
+      upper: [],
+      range: null,
+      criticalValue: null,
+      ...common,
+      reason: found,
+    };
+  const n = curve.total;
+  const errorAt = (index: number): number =>
+    (curve.standardError[index] as number) / (curve.notYet[index] as number);
+  const position = (index: number): number => 1 / (1 + 1 / (n * errorAt(index) ** 2));
+  const range = { from: position(found.first), to: position(found.last) };
+  const criticalValue =
+    kind === "equal-precision"
+      ? equalPrecisionCritical(range, { level })
+      : hallWellnerCritical(range, { level });
+  const halfWidth = (error: number): number =>
+    kind === "equal-precision"
+      ? criticalValue * error
+      : (criticalValue * (1 + n * error * error)) / Math.sqrt(n);
+  const listed = curve.times
+    .map((_, index) => index)
+    .filter((index) => index >= found.first && index <= found.last)
+    .filter((index) => (curve.times[index] as number) >= (options.from ?? 0));
+  const limits = listed.map((index) =>
+    limitsOfShare(
+      { share: curve.notYet[index] as number, errorOfLog: halfWidth(errorAt(index)) },
+      { scale, z: 1 },
+    ),
+  );
+  return {
+    times: listed.map((index) => curve.times[index] as number),
+    notYet: listed.map((index) => curve.notYet[index] as number),
+    lower: limits.map((pair) => pair?.[0] ?? 0),
+    upper: limits.map((pair) => pair?.[1] ?? 1),
+    range,
+    criticalValue,
+    ...common,
+    reason: null,
+  };
+}

@@ -1,0 +1,77 @@
+import { normalCritical } from "../distributions.js";
+import { prepareRiskSets } from "./risk-sets.js";
+import type { TimeToEvent } from "./time-to-event.js";
+
+export interface CumulativeHazardOptions {
+  /** Default 0.95. */
+  readonly level?: number;
+  /** "log": H exp(-+ z se / H); "plain": H -+ z se, cut at 0. Default "log". */
+  readonly interval?: "log" | "plain";
+}
+
+/** One entry a different time of event or censoring, ascending. */
+export interface CumulativeHazard {
+  readonly times: readonly number[];
+  readonly atRisk: readonly number[];
+  readonly events: readonly number[];
+  readonly hazard: readonly number[];
+  readonly standardError: readonly number[];
+  /** Null before the first event. */
+  readonly lower: readonly (number | null)[];
+  readonly upper: readonly (number | null)[];
+  readonly level: number;
+  readonly interval: "log" | "plain";
+}
+
+/**
+ * Nelson-Aalen estimate of the cumulative hazard.
+ *
+ * H(t) = sum over event times u <= t of d_u / n_u, those censored at u being at risk at u; variance: sum of d_u / n_u^2. Weights enter as
+ * counts. Ties: all d events of a time share its risk set.
+ *
+ * @param columns times, events, entries, weights as in TimeToEvent
+ * @returns empty arrays for no rows; 0 with null limits before the first event
+ * @throws ArgumentError naming the column and index of a value at fault, or the level
+ * @source Nelson 1972, Technometrics 14:945; Aalen 1978, Ann Stat 6:701
+ * @example
+ * cumulativeHazard({ times: [3, 5, 8], events: [1, 1, 0] }).hazard // => [1/3, 1/3 + 1/2, 1/3 + 1/2]
+ */
+export function cumulativeHazard(
+  columns: Omit<TimeToEvent, "clusters">,
+  options: CumulativeHazardOptions = {},
+): CumulativeHazard {
+  const { level = 0.95, interval = "log" } = options;
+  const z = normalCritical(level);
+  const { times, atRisk, events } = prepareRiskSets(columns);
+  const hazard: number[] = [];
+  const standardError: number[] = [];
+  let sum = 0;
+  let variance = 0;
+  for (let at = 0; at < times.length; at++) {
+    const d = events[at] as number;
+    const n = atRisk[at] as number;
+    if (d > 0) {
+      sum += d / n;
+      variance += d / (n * n);
+    }
+    hazard.push(sum);
+    standardError.push(Math.sqrt(variance));
+  }
+  const limit = (side: -1 | 1): (number | null)[] =>
+    hazard.map((value, at) => {
+      if (value === 0) return null;
+      const half = side * z * (standardError[at] as number);
+      return interval === "log" ? value * Math.exp(half / value) : Math.max(0, value + half);
+    });
+  return {
+    times: Array.from(times),
+    atRisk: Array.from(atRisk),
+    events: Array.from(events),
+    hazard,
+    standardError,
+    lower: limit(-1),
+    upper: limit(1),
+    level,
+    interval,
+  };
+}

@@ -1,0 +1,74 @@
+import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js";
+
+/**
+ * One row a record: the event came after `left` and no later than `right`, that is in (left, right].
+ *
+ * - `left`: the last time seen without the event, 0 or more; 0 (or null): left-censored, the event may have come at any time above 0;
+ *   any negative number: the same with time 0 itself included
+ * - `right`: the first time seen with it; null or Infinity: still without the event at `left` (right-censored). Equal to
+ *   `left`: the event was seen at exactly that time.
+ * - `weights`: 0 or more; they count as that many records. Left out: 1 each.
+ */
+export interface IntervalColumns {
+  readonly left: ArrayLike<number | null>;
+  readonly right: ArrayLike<number | null>;
+  readonly weights?: ArrayLike<number>;
+}
+
+/** The same checked, in numbers throughout: left -1 for any negative one, right Infinity for null. */
+export interface Intervals {
+  readonly left: Float64Array;
+  readonly right: Float64Array;
+  readonly weights: Float64Array;
+  /** Sum of the weights. */
+  readonly total: number;
+}
+
+function checkedLeft(given: number | null, index: number): number {
+  if (given === null) return 0;
+  if (!Number.isFinite(given))
+    throw new ArgumentError({ argument: "left", index, expected: "a finite number", found: given });
+  return given < 0 ? -1 : given;
+}
+
+function checkedRight(given: number | null, at: { left: number; index: number }): number {
+  if (given === null || given === Number.POSITIVE_INFINITY) return Number.POSITIVE_INFINITY;
+  if (!(given >= Math.max(0, at.left)))
+    throw new ArgumentError({
+      argument: "right",
+      index: at.index,
+      expected: `0 or more and no earlier than left[${at.index}], which is ${at.left}, or null where the event was not seen`,
+      found: given,
+    });
+  return given;
+}
+
+/**
+ * Checks the columns and writes every row as numbers.
+ *
+ * @throws ArgumentError naming the column and the first index at fault
+ */
+export function intervalsOf(columns: IntervalColumns): Intervals {
+  const n = columns.left.length;
+  checkSameLength(
+    { name: "right", values: { length: columns.right.length } },
+    { name: "left", values: { length: n } },
+  );
+  const left = new Float64Array(n);
+  const right = new Float64Array(n);
+  for (let index = 0; index < n; index++) {
+    left[index] = checkedLeft(columns.left[index] as number | null, index);
+    right[index] = checkedRight(columns.right[index] as number | null, {
+      left: left[index] as number,
+      index,
+    });
+  }
+  const weights = new Float64Array(n).fill(1);
+  if (columns.weights !== undefined) {
+    const named = { name: "weights", values: columns.weights };
+    checkSameLength(named, { name: "left", values: left });
+    checkColumn(named, "not negative");
+    weights.set(columns.weights);
+  }
+  return { left, right, weights, total: weights.reduce((sum, weight) => sum + weight, 0) };
+}
