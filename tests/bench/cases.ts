@@ -1,0 +1,12 @@
+import type { BenchCase } from "./case.js";
+import { competingCases } from "./cases-competing.js";
+import { curveCases } from "./cases-curves.js";
+import { hazardCases } from "./cases-hazards.js";
+import { readingCases } from "./cases-reading.js";
+
+export const cases: readonly BenchCase[] = [
+  ...curveCases,
+  ...hazardCases,
+  ...competingCases,
+  ...readingCases,
+];

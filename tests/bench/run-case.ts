@@ -1,0 +1,43 @@
+// One case at one size in a process of its own: node run-case.js CASE SIZE SECONDS. Prints one line of JSON.
+
+import { cases } from "./cases.js";
+import { differenceFromChecked } from "./checked.js";
+import type { Timing } from "./timing.js";
+
+const [name, size, seconds] = process.argv.slice(2) as [string, string, string];
+const found = cases.find((one) => one.name === name);
+if (found === undefined)
+  throw new Error(`no case "${name}"; there are ${cases.map((one) => one.name).join(", ")}`);
+const n = Number(size);
+const run = found.prepare(n);
+
+/** Seconds of one run. */
+function timed(): number {
+  const start = performance.now();
+  run();
+  return (performance.now() - start) / 1000;
+}
+
+const megabytes = (): number => process.resourceUsage().maxRSS / 1000;
+const before = megabytes();
+const first = timed();
+const warmUntil = performance.now() + 300;
+while (performance.now() < warmUntil && first < 0.3) run();
+const inner = Math.max(1, Math.ceil(0.005 / first));
+const wanted = Math.max(5, Math.min(200, Math.ceil(Number(seconds) / (first * inner))));
+const runs: number[] = [];
+for (let at = 0; at < wanted; at++) {
+  const start = performance.now();
+  for (let again = 0; again < inner; again++) run();
+  runs.push((performance.now() - start) / 1000 / inner);
+}
+runs.sort((a, b) => a - b);
+const timing: Timing = {
+  seconds: runs[Math.floor(runs.length / 2)]!,
+  first,
+  runs: runs.length,
+  megabytes: megabytes(),
+  megabytesOfData: before,
+  difference: differenceFromChecked(found, { n, values: run() }),
+};
+process.stdout.write(`${JSON.stringify(timing)}\n`);
