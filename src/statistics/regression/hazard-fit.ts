@@ -1,5 +1,5 @@
 import type { Reason, TestResult } from "../figure.js";
-import type { Ties } from "./hazards-pass.js";
+import type { Ties } from "./hazards/ties.js";
 
 export interface HazardOptions {
   /** Default "efron". */
@@ -51,11 +51,13 @@ export interface HazardFit {
   readonly wald: TestResult;
   readonly robustWald: TestResult | null;
   readonly score: TestResult;
+  /** Score at 0 with its covariance summed within clusters; null without clusters. */
+  readonly robustScore: TestResult | null;
   readonly logLikelihoodNull: number | null;
   readonly logLikelihood: number | null;
   readonly iterations: number;
   readonly converged: boolean;
-  /** Largest absolute first derivative at the end, covariates in standard deviations. */
+  /** Largest absolute first derivative at the last evaluation, covariates in standard deviations; at most a step of 1e-10 follows it. */
   readonly finalGradient: number | null;
   readonly n: number;
   readonly events: number;

@@ -1,6 +1,9 @@
+import { addCrossProducts, mirror } from "./hazards/cross-products.js";
+import { exactLikelihoodOf } from "./hazards/exact-likelihood.js";
+import { exposures } from "./hazards/exposure.js";
+import { emptyState, moveTo, type RiskState } from "./hazards/risk-state.js";
+import type { Ties } from "./hazards/ties.js";
 import type { HazardLayout } from "./hazards-layout.js";
-import { forEachDenominator, passBackward, type Ties } from "./hazards-pass.js";
-import type { RiskSums } from "./hazards-sums.js";
 
 /** Partial log-likelihood with its first and (negative) second derivative by the standardised coefficients. */
 export interface Likelihood {
@@ -10,56 +13,52 @@ export interface Likelihood {
   readonly information: Float64Array;
 }
 
+/** Likelihood at some coefficients. What it returns is overwritten by the next call. */
+export type Evaluator = (beta: ArrayLike<number>) => Likelihood;
+
+export const emptyLikelihood = (size: number): Likelihood => ({
+  logLikelihood: 0,
+  score: new Float64Array(size),
+  information: new Float64Array(size * size),
+});
+
 /**
- * Adds the denominators of one block: each takes weight times log s0 off the log-likelihood and weight times the mean covariate off the
- * score, and adds weight times the covariance of the covariates to the information.
+ * Information where the state stands: the sum over event times of the covariance of the covariates over the risk set, each time
+ * multiplied by a factor where there is one.
+ *
+ * Summed by rows, not by times: X' diag(risk x exposure) X less the outer products of the mean covariates. So the work is linear in rows and
+ * goes down columns.
+ *
+ * @param work reused, one a sorted row
  */
-export function addBlock(
-  into: Likelihood,
-  sums: RiskSums,
-  how: { readonly ties: Ties; readonly mean: Float64Array },
+export function informationOf(
+  state: RiskState,
+  into: Float64Array,
+  how: { readonly work: Float64Array; readonly factor: Float64Array | null },
 ): void {
-  const { mean } = how;
-  const { s1, s2, d1, d2 } = sums;
-  const size = mean.length;
-  forEachDenominator(sums, how.ties, (weight, takenOff) => {
-    const s0 = sums.s0 - takenOff * sums.d0;
-    into.logLikelihood -= weight * Math.log(s0);
-    for (let j = 0; j < size; j++) {
-      const m = ((s1[j] as number) - takenOff * (d1[j] as number)) / s0;
-      mean[j] = m;
-      into.score[j]! -= weight * m;
-      for (let k = 0; k <= j; k++) {
-        const at = j * size + k;
-        const second = ((s2[at] as number) - takenOff * (d2[at] as number)) / s0;
-        into.information[at]! += weight * (second - m * (mean[k] as number));
-      }
-    }
-  });
+  const { layout, risk, second, rest, shifted, deathPart, tied } = state;
+  const { n, size, x, blocks } = layout;
+  const { work, factor } = how;
+  exposures(state, work, factor);
+  for (let at = 0; at < n; at++) work[at]! *= risk[at] as number;
+  into.fill(0);
+  addCrossProducts(into, x, { weights: work, rows: n, factor: 1 });
+  const times = (values: Float64Array): Float64Array =>
+    factor ? values.map((value, block) => value * (factor[block] as number)) : values;
+  addCrossProducts(into, shifted, { weights: times(second), rows: blocks, factor: -1 });
+  if (tied) addCrossProducts(into, deathPart, { weights: times(rest), rows: blocks, factor: -1 });
+  mirror(into, size);
 }
 
-/** An evaluator that reuses its arrays: what it returns is overwritten by the next call. */
-export function likelihoodOf(layout: HazardLayout, ties: Ties): (beta: ArrayLike<number>) => Likelihood {
-  const { size } = layout;
-  const risk = new Float64Array(layout.n);
-  const how = { ties, mean: new Float64Array(size) };
-  const result: Likelihood = {
-    logLikelihood: 0,
-    score: new Float64Array(size),
-    information: new Float64Array(size * size),
-  };
-  const visit = (_block: number, sums: RiskSums): void => addBlock(result, sums, how);
+/** An evaluator that reuses its arrays. */
+export function likelihoodOf(layout: HazardLayout, ties: Ties): Evaluator {
+  if (ties === "exact") return exactLikelihoodOf(layout);
+  const state = emptyState(layout, { ties });
+  const work = new Float64Array(layout.n);
+  const result = emptyLikelihood(layout.size);
   return (beta) => {
-    result.logLikelihood = 0;
-    result.information.fill(0);
-    for (let j = 0; j < size; j++) {
-      result.score[j] = layout.eventSum[j] as number;
-      result.logLikelihood += (beta[j] as number) * (layout.eventSum[j] as number);
-    }
-    passBackward(layout, { beta, risk }, visit);
-    for (let j = 0; j < size; j++)
-      for (let k = 0; k < j; k++)
-        result.information[k * size + j] = result.information[j * size + k] as number;
+    result.logLikelihood = moveTo(state, beta, result.score);
+    informationOf(state, result.information, { work, factor: null });
     return result;
   };
 }

@@ -1,10 +1,8 @@
 import { type Factor, factorSymmetric, quadraticForm, solveFactored } from "../linear/symmetric.js";
 import type { HazardLayout } from "./hazards-layout.js";
-import { likelihoodOf } from "./hazards-likelihood.js";
-import type { Ties } from "./hazards-pass.js";
+import type { Evaluator } from "./hazards-likelihood.js";
 
 export interface NewtonOptions {
-  readonly ties: Ties;
   readonly maximumIterations: number;
   /** Largest Newton step, in standard deviations of the covariates, at which the iterations stop. */
   readonly tolerance: number;
@@ -39,16 +37,15 @@ const vanishedBelow = 1e-6;
 const goneBelow = 1e-10;
 const gradientBelow = 1e-8;
 
-function rangesOf({ x, n, size }: HazardLayout): Float64Array {
-  const low = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
-  const high = new Float64Array(size).fill(Number.NEGATIVE_INFINITY);
-  for (let at = 0; at < n; at++)
-    for (let j = 0; j < size; j++) {
-      const value = x[at * size + j] as number;
-      if (value < (low[j] as number)) low[j] = value;
-      if (value > (high[j] as number)) high[j] = value;
-    }
-  return high.map((value, j) => value - (low[j] as number));
+function rangeOf(values: Float64Array): number {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let at = 0; at < values.length; at++) {
+    const value = values[at] as number;
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  return high - low;
 }
 
 /** Factor of the information restricted to some covariates. */
@@ -59,20 +56,33 @@ export function factorOver(information: Float64Array, over: readonly number[], f
   return factorSymmetric(only, { size, tolerance: 1e-14, floor });
 }
 
+/** Factor of the information at 0: what it keeps are the covariates that are no combination of earlier ones. */
+export function factorAtZero(information: Float64Array, eventWeight: number): Factor {
+  const size = Math.sqrt(information.length);
+  return factorSymmetric(information, {
+    size,
+    tolerance: collinearBelow,
+    floor: collinearBelow * eventWeight,
+  });
+}
+
 /** Spread of the log hazards over the rows beyond which no estimate is meant by anybody, and exp() soon overflows. */
 const longestSpan = 400;
 
-function spanOf({ x, n, size }: HazardLayout, beta: Float64Array): number {
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (let at = 0; at < n; at++) {
-    let eta = 0;
-    for (let j = 0; j < size; j++) eta += (beta[j] as number) * (x[at * size + j] as number);
-    if (eta < low) low = eta;
-    if (eta > high) high = eta;
+/** A bound that is cheap to have, and the span itself only where the bound is passed. */
+function tooLong({ x, n, size }: HazardLayout, beta: Float64Array, ranges: Float64Array): boolean {
+  const bound = ranges.reduce((sum, range, j) => sum + Math.abs(beta[j] as number) * range, 0);
+  if (bound <= longestSpan) return false;
+  const eta = new Float64Array(n);
+  for (let j = 0; j < size; j++) {
+    const column = x[j] as Float64Array;
+    for (let at = 0; at < n; at++) eta[at]! += (beta[j] as number) * (column[at] as number);
   }
-  return high - low;
+  return rangeOf(eta) > longestSpan;
 }
+
+/** A step in standard deviations after which likelihood and information stand as they are, to the last digits that anybody reads. */
+const tooShortToMatter = 1e-10;
 
 /** Most that one step may move the log hazard by any covariate across its range: longer steps overflow. */
 const longestReach = 200;
@@ -107,24 +117,23 @@ const largestOf = (values: Float64Array, over: readonly number[]): number =>
   over.reduce((most, j) => Math.max(most, Math.abs(values[j] as number)), 0);
 
 /**
- * Newton's method from 0 with step halving.
+ * Newton's method from 0 with step halving. The last step, too short to matter, is taken without evaluating again.
  *
  * Where the likelihood is monotone its gain and its information die out geometrically while the steps keep their length; at a finite
  * maximum gain and steps vanish together and the information stays. That difference is the test for infinite coefficients.
  */
-export function maximise(layout: HazardLayout, options: NewtonOptions): NewtonResult {
+export function maximise(
+  layout: HazardLayout,
+  options: NewtonOptions & { readonly evaluate: Evaluator },
+): NewtonResult {
   const { size, eventWeight } = layout;
-  const evaluate = likelihoodOf(layout, options.ties);
-  const ranges = rangesOf(layout);
+  const { evaluate } = options;
+  const ranges = Float64Array.from(layout.x, rangeOf);
   const beta = new Float64Array(size);
   const trial = new Float64Array(size);
   let current = evaluate(beta);
   const logLikelihoodNull = current.logLikelihood;
-  const first = factorSymmetric(current.information, {
-    size,
-    tolerance: collinearBelow,
-    floor: collinearBelow * eventWeight,
-  });
+  const first = factorAtZero(current.information, eventWeight);
   const scoreStatistic = quadraticForm(first, current.score);
   const estimable = first.kept;
   let iterations = 0;
@@ -138,6 +147,11 @@ export function maximise(layout: HazardLayout, options: NewtonOptions): NewtonRe
       (most, j) => Math.max(most, Math.abs(step[j] as number) * (ranges[j] as number)),
       0,
     );
+    if (largestOf(step, estimable) < Math.min(tooShortToMatter, options.tolerance)) {
+      for (const j of estimable) beta[j]! += step[j] as number;
+      converged = true;
+      break;
+    }
     let part = Math.min(1, longestReach / reach);
     let better = false;
     for (; !better && part > 1e-10; part = better ? part : part / 2) {
@@ -157,7 +171,7 @@ export function maximise(layout: HazardLayout, options: NewtonOptions): NewtonRe
     const gainIsOver = Math.abs(current.logLikelihood - before) < gainBelow + 1e-15 * Math.abs(before);
     if (!converged && gainIsOver)
       moving = estimable.filter((j) => Math.abs(step[j] as number) * (ranges[j] as number) > stillMoving);
-    if (spanOf(layout, beta) > longestSpan) {
+    if (tooLong(layout, beta, ranges)) {
       converged = false;
       moving = estimable.filter(
         (j) => Math.abs(beta[j] as number) * (ranges[j] as number) > longestSpan / (2 * size),

@@ -1,0 +1,54 @@
+import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js";
+import { checkTimeToEvent } from "../../survival/time-to-event.js";
+import { checkCovariates } from "../covariates.js";
+import { asDoubles, type HazardColumns } from "../hazards-layout.js";
+import type { SummedTies, Ties } from "./ties.js";
+
+/** One pass over doubles: a sum of differences with themselves is 0 unless a value is not finite. */
+function allFinite(values: Float64Array): boolean {
+  let nothing = 0;
+  for (let row = 0; row < values.length; row++) {
+    const value = values[row] as number;
+    nothing += value - value;
+  }
+  return nothing === 0;
+}
+
+/** @throws ArgumentError naming the column and index at fault */
+export function checkHazardColumns(columns: HazardColumns): void {
+  checkTimeToEvent(columns);
+  const times = { name: "times", values: columns.times };
+  if (columns.strata) {
+    checkSameLength({ name: "strata", values: columns.strata }, times);
+    checkColumn({ name: "strata", values: columns.strata }, "code");
+  }
+  const { names, columns: values } = columns.covariates;
+  const sound =
+    names.length === values.length &&
+    values.every((column) => column.length === times.values.length && allFinite(asDoubles(column)));
+  if (!sound) checkCovariates(columns.covariates, times);
+}
+
+/** The discrete likelihood is that of whole rows. @throws ArgumentError where rows carry weights or belong together */
+export function checkTies(columns: HazardColumns, ties: Ties): void {
+  if (ties !== "exact") return;
+  for (const argument of ["weights", "clusters"] as const)
+    if (columns[argument] !== undefined)
+      throw new ArgumentError({
+        argument,
+        index: null,
+        expected: `left out with ties "exact"; use "efron" or "breslow"`,
+        found: `${columns[argument].length} values`,
+      });
+}
+
+/** What is a sum over risk sets cannot be had of the discrete likelihood. @throws ArgumentError for other ties */
+export function checkSummedTies(ties: Ties): asserts ties is SummedTies {
+  if (ties !== "efron" && ties !== "breslow")
+    throw new ArgumentError({
+      argument: "ties",
+      index: null,
+      expected: '"efron" or "breslow"',
+      found: `"${ties}"`,
+    });
+}

@@ -1,0 +1,57 @@
+import type { HazardLayout } from "../hazards-layout.js";
+import { rangeSums } from "./range-sums.js";
+import type { RiskState } from "./risk-state.js";
+
+/** What each block adds for the rows at risk at its time, and what it adds for its own events instead. */
+export interface Increments {
+  readonly all: Float64Array;
+  readonly own: Float64Array;
+}
+
+/**
+ * For each sorted row the sum over the event times at which it was at risk of the increments of the baseline hazard, each times a factor
+ * of its block where there is one. Events take their own part of the increment at their time.
+ *
+ * @param into filled, one a sorted row
+ */
+export function exposures(state: RiskState, into: Float64Array, factor: Float64Array | null): void {
+  const times = (values: Float64Array): Float64Array =>
+    factor ? values.map((value, block) => value * (factor[block] as number)) : values;
+  spreadOverRows(state.layout, { all: times(state.hazard), own: times(state.ownHazard) }, into);
+}
+
+/** Sums of increments over the blocks at which each row is at risk. @param into filled, one a sorted row */
+export function spreadOverRows(layout: HazardLayout, increments: Increments, into: Float64Array): void {
+  if (layout.byEntry) spreadWithEntry(layout, increments, into);
+  else spreadFromStart(layout, increments, into);
+}
+
+function spreadFromStart(layout: HazardLayout, { all, own }: Increments, into: Float64Array): void {
+  const { blocks, blockStart, blockStratum, deaths } = layout;
+  let sum = 0;
+  for (let block = blocks - 1; block >= 0; block--) {
+    if (block === blocks - 1 || blockStratum[block] !== blockStratum[block + 1]) sum = 0;
+    const end = blockStart[block + 1] as number;
+    const firstDeath = end - (deaths[block] as number);
+    const ofDeaths = sum + (own[block] as number);
+    sum += all[block] as number;
+    for (let at = blockStart[block] as number; at < firstDeath; at++) into[at] = sum;
+    for (let at = firstDeath; at < end; at++) into[at] = ofDeaths;
+  }
+}
+
+function spreadWithEntry(layout: HazardLayout, { all, own }: Increments, into: Float64Array): void {
+  const { blocks, blockStart, blockStratum, blockOfEntry, deaths } = layout;
+  const sumOf = rangeSums(all);
+  let last = blocks - 1;
+  for (let block = blocks - 1; block >= 0; block--) {
+    if (blockStratum[block] !== blockStratum[last]) last = block;
+    const end = blockStart[block + 1] as number;
+    const firstDeath = end - (deaths[block] as number);
+    for (let at = blockStart[block] as number; at < end; at++) {
+      const entry = blockOfEntry[at] as number;
+      const earlier = sumOf(block + 1, entry < 0 ? last : entry - 1);
+      into[at] = earlier + ((at < firstDeath ? all[block] : own[block]) as number);
+    }
+  }
+}

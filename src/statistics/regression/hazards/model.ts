@@ -1,0 +1,81 @@
+import { checkNumber } from "../../arguments.js";
+import { normalCritical } from "../../distributions.js";
+import { invertFactored } from "../../linear/symmetric.js";
+import type { HazardFit, HazardOptions } from "../hazard-fit.js";
+import { type HazardColumns, type HazardLayout, layOut } from "../hazards-layout.js";
+import { likelihoodOf } from "../hazards-likelihood.js";
+import { factorOver, maximise, type NewtonResult } from "../hazards-newton.js";
+import { robustScore, sandwich, sortedClusters } from "../hazards-sandwich.js";
+import { checkHazardColumns, checkTies } from "./check-columns.js";
+import { describeFit, statusOf } from "./describe-fit.js";
+import { emptyState, moveTo } from "./risk-state.js";
+import type { SummedTies } from "./ties.js";
+
+/** A fitted regression in the form that curves, residuals and tests start from: rows sorted once, coefficients on the standardised scale. */
+export interface HazardModel {
+  readonly fit: HazardFit;
+  readonly columns: HazardColumns;
+  readonly layout: HazardLayout;
+  readonly result: NewtonResult;
+  /** Inverse information of the covariates with a finite estimate, standardised, flat; and the sandwich where there are clusters. */
+  readonly inverse: Float64Array;
+  readonly robust: Float64Array | null;
+}
+
+/** Where the risk sets of a fitted model stand, for the two tie corrections that are sums over risk sets. */
+export function stateOf(model: HazardModel, ties: SummedTies): ReturnType<typeof emptyState> {
+  const state = emptyState(model.layout, { ties });
+  moveTo(state, model.result.beta, new Float64Array(model.layout.size));
+  return state;
+}
+
+/**
+ * Proportional-hazards regression kept with its sorted rows: the start of baselineHazard, predictedCurves, standardisedReturns,
+ * hazardResiduals and hazardConcordance. `fit` is what hazardsRegression gives; formulas, degenerate input and sources stand there.
+ *
+ * @throws ArgumentError as hazardsRegression
+ */
+export function hazardModel(columns: HazardColumns, options: HazardOptions = {}): HazardModel {
+  const { ties = "efron", level = 0.95, maximumIterations = 50, tolerance = 1e-8 } = options;
+  checkHazardColumns(columns);
+  checkTies(columns, ties);
+  checkNumber({ name: "maximumIterations", value: maximumIterations }, "count");
+  checkNumber({ name: "tolerance", value: tolerance }, "positive");
+  normalCritical(level);
+  const layout = layOut(columns);
+  const result = maximise(layout, { evaluate: likelihoodOf(layout, ties), maximumIterations, tolerance });
+  const status = statusOf(result, layout);
+  const silent = status === "no-rows" || status === "no-events";
+  const finite = silent ? [] : result.estimable.filter((j) => !result.infinite.includes(j));
+  const inverse = invertFactored(factorOver(result.information, finite));
+  const clustered =
+    columns.clusters && !silent && ties !== "exact"
+      ? robustParts(columns, { layout, result, inverse, ties, finite })
+      : null;
+  const robust = clustered?.covariance ?? null;
+  const fit = describeFit(
+    { names: columns.covariates.names, layout, result, finite, status },
+    { inverse, robust, robustScore: clustered?.score ?? null, ties, level },
+  );
+  return { fit, columns, layout, result, inverse, robust };
+}
+
+function robustParts(
+  columns: HazardColumns,
+  fitted: {
+    readonly layout: HazardLayout;
+    readonly result: NewtonResult;
+    readonly inverse: Float64Array;
+    readonly ties: SummedTies;
+    readonly finite: readonly number[];
+  },
+) {
+  const { layout, result, inverse, ties } = fitted;
+  const clusters = sortedClusters(columns, layout.row);
+  const state = emptyState(layout, { ties });
+  const score = new Float64Array(layout.size);
+  moveTo(state, new Float64Array(layout.size), score);
+  const atZero = robustScore(state, { clusters, over: result.estimable });
+  moveTo(state, result.beta, score);
+  return { score: atZero, covariance: sandwich(state, { inverse, clusters }) };
+}

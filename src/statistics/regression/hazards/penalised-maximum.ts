@@ -1,0 +1,48 @@
+import { solveFactored } from "../../linear/symmetric.js";
+import { factorOver } from "../hazards-newton.js";
+import type { Penalised } from "./penalty.js";
+
+/** The highest penalised likelihood with some coefficients held. */
+export interface PenalisedMaximum extends Penalised {
+  readonly beta: Float64Array;
+  readonly iterations: number;
+  readonly converged: boolean;
+}
+
+/** A step longer than this, in standard deviations, is cut: the information at the start says little about what lies that far. */
+const longestStep = 2;
+const mostIterations = 500;
+const smallestStep = 1e-11;
+
+/**
+ * Steps by the information of the ordinary likelihood with halving; the penalty bends the likelihood little, so they converge, if not
+ * quadratically.
+ *
+ * @param from free: coefficients that move; the others stay where they start
+ */
+export function penalisedMaximum(
+  evaluate: (beta: ArrayLike<number>) => Penalised,
+  from: { readonly beta: Float64Array; readonly free: readonly number[] },
+): PenalisedMaximum {
+  const { free } = from;
+  const beta = from.beta.slice();
+  const trial = beta.slice();
+  let current = evaluate(beta);
+  for (let iterations = 0; iterations < mostIterations; iterations++) {
+    const step = solveFactored(factorOver(current.information, free), current.score);
+    const length = free.reduce((most, j) => Math.max(most, Math.abs(step[j] as number)), 0);
+    if (length < smallestStep) return { ...current, beta, iterations, converged: true };
+    let part = Math.min(1, longestStep / length);
+    let next = current;
+    for (; part > 1e-8; part /= 2) {
+      for (const j of free) trial[j] = (beta[j] as number) + part * (step[j] as number);
+      next = evaluate(trial);
+      if (next.logLikelihood >= current.logLikelihood - 1e-12) break;
+    }
+    if (!(next.logLikelihood >= current.logLikelihood - 1e-12))
+      return { ...current, beta, iterations, converged: false };
+    beta.set(trial);
+    current = next;
+  }
+  return { ...current, beta, iterations: mostIterations, converged: false };
+}

@@ -1,0 +1,40 @@
+/** Columns less their mean, over their standard deviation, in an order of rows; a constant column becomes 0. */
+export interface StandardisedColumns {
+  readonly x: Float64Array[];
+  readonly centre: Float64Array;
+  readonly scale: Float64Array;
+}
+
+/** A spread below this part of the values is rounding: the column is constant. */
+const constantBelow = 1e-12;
+
+/** Centring and scaling change no estimate; they keep the sums of squares from losing digits. */
+export function standardisedInOrder(columns: readonly Float64Array[], row: Int32Array): StandardisedColumns {
+  const centre = new Float64Array(columns.length);
+  const scale = new Float64Array(columns.length).fill(1);
+  const x = columns.map((column, j) => {
+    const sorted = new Float64Array(row.length);
+    const { mean, deviation } = spreadOf(column);
+    centre[j] = mean;
+    if (deviation <= constantBelow * Math.abs(mean)) return sorted;
+    scale[j] = deviation;
+    for (let at = 0; at < row.length; at++)
+      sorted[at] = ((column[row[at] as number] as number) - mean) / deviation;
+    return sorted;
+  });
+  return { x, centre, scale };
+}
+
+function spreadOf(column: Float64Array): { mean: number; deviation: number } {
+  const n = column.length;
+  if (n === 0) return { mean: 0, deviation: 0 };
+  let sum = 0;
+  for (let row = 0; row < n; row++) sum += column[row] as number;
+  const mean = sum / n;
+  let squares = 0;
+  for (let row = 0; row < n; row++) {
+    const apart = (column[row] as number) - mean;
+    squares += apart * apart;
+  }
+  return { mean, deviation: Math.sqrt(squares / n) };
+}

@@ -1,0 +1,28 @@
+import { sharesNotYet } from "../../survival/product-limit.js";
+import { prepareRiskSets } from "../../survival/risk-sets.js";
+import type { HazardColumns, HazardLayout } from "../hazards-layout.js";
+
+/** How time enters: share with the event just before it (pooled curve), rank of the time among all rows, the time itself, or its logarithm. */
+export type TimeTransform = "product-limit" | "rank" | "identity" | "log";
+
+/** g(t) for each block. */
+export function transformedTimes(
+  columns: HazardColumns,
+  layout: HazardLayout,
+  transform: TimeTransform,
+): Float64Array {
+  if (transform === "identity") return layout.blockTime;
+  if (transform === "log") return layout.blockTime.map(Math.log);
+  const { times, events, entries } = columns;
+  const riskSets = prepareRiskSets({ times, events, ...(entries && { entries }) });
+  const shares = sharesNotYet(riskSets);
+  const at = new Map<number, number>();
+  let rank = 0;
+  riskSets.times.forEach((time, k) => {
+    const d = (riskSets.events[k] as number) + (riskSets.censored[k] as number);
+    // tied times share their mean rank
+    at.set(time, transform === "rank" ? rank + (d + 1) / 2 : 1 - (k === 0 ? 1 : (shares[k - 1] as number)));
+    rank += d;
+  });
+  return layout.blockTime.map((time) => at.get(time) as number);
+}
