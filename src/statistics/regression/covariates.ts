@@ -21,3 +21,36 @@ export function checkCovariates(
     checkColumn(column, "finite");
   });
 }
+
+/** Columns less their mean, over their standard deviation, one row after the other; a constant column becomes 0. */
+export interface Standardised {
+  /** Flat by rows. */
+  readonly x: Float64Array;
+  readonly size: number;
+  readonly centre: Float64Array;
+  readonly scale: Float64Array;
+}
+
+/** A spread below this part of the values is rounding: the column is constant. */
+const constantBelow = 1e-12;
+
+/** Centring and scaling change no estimate; they keep the sums of squares from losing digits. */
+export function standardise(columns: readonly ArrayLike<number>[], n: number): Standardised {
+  const size = columns.length;
+  const x = new Float64Array(n * size);
+  const centre = new Float64Array(size);
+  const scale = new Float64Array(size).fill(1);
+  columns.forEach((column, j) => {
+    let sum = 0;
+    for (let row = 0; row < n; row++) sum += column[row] as number;
+    const mean = n > 0 ? sum / n : 0;
+    let squares = 0;
+    for (let row = 0; row < n; row++) squares += ((column[row] as number) - mean) ** 2;
+    const deviation = n > 0 ? Math.sqrt(squares / n) : 0;
+    centre[j] = mean;
+    if (deviation <= constantBelow * Math.abs(mean)) return;
+    scale[j] = deviation;
+    for (let row = 0; row < n; row++) x[row * size + j] = ((column[row] as number) - mean) / deviation;
+  });
+  return { x, size, centre, scale };
+}
