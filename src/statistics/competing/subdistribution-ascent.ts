@@ -1,4 +1,5 @@
-import { type Factor, factorSymmetric, solveFactored } from "../linear/symmetric.js";
+import { solveFactored } from "../linear/symmetric.js";
+import { factorAtZero, factorOver } from "../regression/hazards-newton.js";
 import type { SubdistributionLayout } from "./subdistribution-layout.js";
 import { type SubdistributionState, subdistributionLikelihood } from "./subdistribution-likelihood.js";
 
@@ -15,22 +16,12 @@ export interface SubdistributionAscent {
   readonly converged: boolean;
 }
 
-/** A pivot this much smaller than its diagonal at the start is a collinear covariate. */
-const collinearBelow = 1e-9;
 /** A gain of the log pseudo-likelihood this small means that it has come to its end, wherever the coefficients are. */
 const gainBelow = 1e-10;
 /** A covariate whose coefficient would then still move the log hazard by this much across its range has no finite maximum. */
 const stillMoving = 0.05;
 /** Most that one step may move the log hazard by any covariate across its range: longer steps overflow. */
 const longestReach = 200;
-
-/** Factor of the information restricted to some covariates. */
-export function factorOfSome(information: Float64Array, over: readonly number[]): Factor {
-  const size = Math.sqrt(information.length);
-  const only = new Float64Array(size * size);
-  for (const j of over) for (const k of over) only[j * size + k] = information[j * size + k] as number;
-  return factorSymmetric(only, { size, tolerance: 1e-13 });
-}
 
 const rangeOf = (column: Float64Array): number => {
   let low = Number.POSITIVE_INFINITY;
@@ -54,15 +45,14 @@ export function ascend(
   const trial = new Float64Array(size);
   let state = evaluate(beta);
   const logLikelihoodNull = state.logLikelihood;
-  const floor = collinearBelow * events;
-  const estimable = factorSymmetric(state.information, { size, tolerance: collinearBelow, floor }).kept;
+  const estimable = factorAtZero(state.information, events).kept;
   const range = layout.x.map(rangeOf);
   let infinite: readonly number[] = [];
   let iterations = 0;
   let converged = estimable.length === 0;
   while (!converged && infinite.length === 0 && iterations < options.maximumIterations) {
     const before = state.logLikelihood;
-    const step = solveFactored(factorOfSome(state.information, estimable), state.score);
+    const step = solveFactored(factorOver(state.information, estimable), state.score);
     const reach = step.map((value, j) => Math.abs(value) * (range[j] as number));
     let part = Math.min(1, longestReach / Math.max(...reach));
     let better = false;

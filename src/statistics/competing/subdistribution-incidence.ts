@@ -2,9 +2,9 @@ import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { invertFactored } from "../linear/symmetric.js";
+import { factorOver } from "../regression/hazards-newton.js";
 import { countUpTo } from "../survival/distinct-times.js";
 import { clusterIndex } from "../survival/robust-variance.js";
-import { factorOfSome } from "./subdistribution-ascent.js";
 import { layOutSubdistribution, type SubdistributionLayout } from "./subdistribution-layout.js";
 import { type SubdistributionState, subdistributionLikelihood } from "./subdistribution-likelihood.js";
 import { rowIntegrals, scorePulls, sumsWithin } from "./subdistribution-sandwich.js";
@@ -34,7 +34,7 @@ function movesOfCoefficients(
 ): Float64Array[] {
   const estimated = [...how.fit.coefficients.keys()].filter((j) => how.fit.coefficients[j] !== null);
   const { size } = parts.layout;
-  const inverse = invertFactored(factorOfSome(parts.state.information, estimated));
+  const inverse = invertFactored(factorOver(parts.state.information, estimated));
   const pulls = scorePulls(parts, how.cluster);
   return Array.from({ length: size }, (_, j) => {
     const moves = new Float64Array(how.cluster.count);

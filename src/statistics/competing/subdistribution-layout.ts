@@ -1,5 +1,5 @@
 import { indexOfCodes } from "../comparison/counts-by-group.js";
-import { standardise } from "../regression/covariates.js";
+import { standardisedInOrder } from "../regression/hazards/standardised-columns.js";
 import { distinctTimes } from "../survival/distinct-times.js";
 import { rowsByIndex } from "../survival/robust-variance.js";
 import type { SubdistributionColumns } from "./subdistribution-types.js";
@@ -77,12 +77,9 @@ export function layOutSubdistribution(columns: SubdistributionColumns, cause: nu
   const { times, position } = distinctTimes(columns.times);
   const { rows: row, start } = rowsByIndex(position, times.length);
   const groups = indexOfCodes(columns.censoringGroups ?? new Int32Array(n));
-  const { x: byRow, size, centre, scale } = standardise(columns.covariates.columns, n);
-  const x = Array.from({ length: size }, (_, j) => {
-    const column = new Float64Array(n);
-    for (let at = 0; at < n; at++) column[at] = byRow[(row[at] as number) * size + j] as number;
-    return column;
-  });
+  const asked = columns.covariates.columns.map((column) => Float64Array.from(column));
+  const { x, centre, scale } = standardisedInOrder(asked, row);
+  const size = x.length;
   const end = new Uint8Array(n);
   const group = new Int32Array(n);
   const deaths = new Float64Array(times.length);

@@ -1,3 +1,4 @@
+import { addCrossProducts, mirror } from "../regression/hazards/cross-products.js";
 import type { SubdistributionLayout } from "./subdistribution-layout.js";
 
 /** Pseudo-likelihood at one value of the coefficients, and what the variance needs; arrays are filled again at each value. */
@@ -68,14 +69,6 @@ export function sumsToCome(
   }
 }
 
-/** Sum of weight times the product of two columns. */
-function weightedProduct([a, b]: readonly [Float64Array, Float64Array], weights: Float64Array): number {
-  let sum = 0;
-  for (let at = 0; at < weights.length; at++)
-    sum += (weights[at] as number) * (a[at] as number) * (b[at] as number);
-  return sum;
-}
-
 /** An evaluator that reuses its arrays: what it returns is overwritten by the next call. Linear in rows. */
 export function subdistributionLikelihood(
   layout: SubdistributionLayout,
@@ -127,13 +120,10 @@ export function subdistributionLikelihood(
         const later = end[i] === 2 ? ((toCome[group[i] as number] as Float64Array)[at] as number) : 0;
         exposure[i] = (risk[i] as number) * ((hazard[at] as number) + later);
       }
-    for (let j = 0; j < size; j++)
-      for (let k = 0; k <= j; k++) {
-        const seen = weightedProduct([x[j] as Float64Array, x[k] as Float64Array], exposure);
-        const means = weightedProduct([mean[j] as Float64Array, mean[k] as Float64Array], deaths);
-        information[j * size + k] = seen - means;
-        information[k * size + j] = seen - means;
-      }
+    information.fill(0);
+    addCrossProducts(information, x, { weights: exposure, rows: n, factor: 1 });
+    addCrossProducts(information, mean, { weights: deaths, rows: count, factor: -1 });
+    mirror(information, size);
     return state;
   };
 }

@@ -1,12 +1,13 @@
 import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
-import { chiSquareUpperTail, normalCritical, normalTwoSided } from "../distributions.js";
 import type { Reason, TestResult } from "../figure.js";
-import { factorSymmetric, invertFactored, quadraticForm, rowsOfMatrix } from "../linear/symmetric.js";
+import { factorSymmetric, invertFactored, quadraticForm } from "../linear/symmetric.js";
 import { checkCovariates } from "../regression/covariates.js";
 import type { HazardRatio, HazardStatus } from "../regression/hazard-fit.js";
+import { chiSquareTest, onOriginalScale, ratioOfCoefficient } from "../regression/hazards/describe-fit.js";
+import { factorOver } from "../regression/hazards-newton.js";
 import { clusterIndex } from "../survival/robust-variance.js";
 import { checkCause, checkTimesAndCauses } from "./causes.js";
-import { ascend, factorOfSome, type SubdistributionAscent } from "./subdistribution-ascent.js";
+import { ascend, type SubdistributionAscent } from "./subdistribution-ascent.js";
 import { layOutSubdistribution, type SubdistributionLayout } from "./subdistribution-layout.js";
 import { subdistributionSandwich } from "./subdistribution-sandwich.js";
 import type {
@@ -37,32 +38,17 @@ function statusOf(ascent: SubdistributionAscent, layout: SubdistributionLayout):
   return ascent.estimable.length < layout.size ? "collinear" : "ok";
 }
 
-/** A coefficient with its error, or why there is none and where it was on its way to. */
-type Estimated =
-  | { readonly coefficient: number; readonly error: number }
-  | { readonly coefficient: null; readonly reason: Reason; readonly limit: "zero" | "infinity" | null };
-
-/** A ratio that a number cannot hold is none. */
-const heldBy = (ratio: number): number | null => (Number.isFinite(ratio) ? ratio : null);
-
-function ratioFrom(name: string, estimated: Estimated, critical: number): HazardRatio {
-  if (estimated.coefficient === null) {
-    const { reason, limit } = estimated;
-    return { name, estimate: null, lower: null, upper: null, z: null, p: null, reason, limit };
-  }
-  const { coefficient, error } = estimated;
-  const z = error > 0 ? coefficient / error : null;
-  return {
-    name,
-    estimate: heldBy(Math.exp(coefficient)),
-    lower: heldBy(Math.exp(coefficient - critical * error)),
-    upper: heldBy(Math.exp(coefficient + critical * error)),
-    z,
-    p: z === null ? null : normalTwoSided(z),
-    reason: null,
-    limit: null,
-  };
-}
+/** Where there is no coefficient: why, and where its ratio was on its way to. */
+const noRatio = (name: string, reason: Reason, limit: "zero" | "infinity" | null): HazardRatio => ({
+  name,
+  estimate: null,
+  lower: null,
+  upper: null,
+  z: null,
+  p: null,
+  reason,
+  limit,
+});
 
 function baselineOf(
   layout: SubdistributionLayout,
@@ -78,10 +64,7 @@ function baselineOf(
 
 function waldOf(sandwich: Float64Array, beta: Float64Array, silent: Reason | null): TestResult {
   const factor = factorSymmetric(sandwich, { size: beta.length, tolerance: 1e-12 });
-  const df = silent ? 0 : factor.kept.length;
-  if (df === 0) return { statistic: null, df, p: null, reason: silent ?? "collinear" };
-  const statistic = quadraticForm(factor, beta);
-  return { statistic, df, p: chiSquareUpperTail(statistic, df), reason: null };
+  return chiSquareTest(silent ? null : quadraticForm(factor, beta), silent ? 0 : factor.kept.length, silent);
 }
 
 /**
@@ -110,9 +93,9 @@ export function subdistributionRegression(
   checkCause(cause);
   checkNumber({ name: "maximumIterations", value: maximumIterations }, "count");
   checkNumber({ name: "tolerance", value: tolerance }, "positive");
-  const critical = normalCritical(level);
+  checkNumber({ name: "level", value: level }, "open share");
   const layout = layOutSubdistribution(columns, cause);
-  const { size, scale } = layout;
+  const { scale } = layout;
   const { names } = columns.covariates;
   const ascent = ascend(layout, { maximumIterations, tolerance });
   const { beta, state } = ascent;
@@ -121,14 +104,9 @@ export function subdistributionRegression(
 
   const infinite = new Set(ascent.infinite);
   const finite = new Set(silent ? [] : ascent.estimable.filter((j) => !infinite.has(j)));
-  const inverse = invertFactored(factorOfSome(state.information, [...finite]));
+  const inverse = invertFactored(factorOver(state.information, [...finite]));
   const sandwich = subdistributionSandwich({ layout, state }, { inverse, cluster: clusterIndex(columns) });
-  const inUnits = (matrix: Float64Array): (number | null)[][] =>
-    rowsOfMatrix(matrix, size).map((line, j) =>
-      line.map((value, k) =>
-        finite.has(j) && finite.has(k) ? value / ((scale[j] as number) * (scale[k] as number)) : null,
-      ),
-    );
+  const inUnits = (matrix: Float64Array) => onOriginalScale(matrix, { scale, finite: [...finite] });
   const roots = (matrix: readonly (readonly (number | null)[])[]): (number | null)[] =>
     matrix.map((line, j) => (line[j] == null ? null : Math.sqrt(line[j])));
   const covariance = inUnits(sandwich);
@@ -139,10 +117,11 @@ export function subdistributionRegression(
   const ratios = names.map((name, j) => {
     const coefficient = coefficients[j] ?? null;
     const error = standardErrors[j] ?? null;
-    if (coefficient !== null && error !== null) return ratioFrom(name, { coefficient, error }, critical);
+    if (coefficient !== null && error !== null)
+      return ratioOfCoefficient(name, { coefficient, error, level });
     const reason = silent ?? (infinite.has(j) ? "monotone-likelihood" : "collinear");
     const limit = !infinite.has(j) ? null : (beta[j] as number) > 0 ? "infinity" : "zero";
-    return ratioFrom(name, { coefficient: null, reason, limit }, critical);
+    return noRatio(name, reason, limit);
   });
   const noWald = silent ?? (infinite.size > 0 ? "monotone-likelihood" : null);
   return {
