@@ -1,6 +1,7 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js";
-import { type Covariates, checkCovariates, standardise } from "../../regression/covariates.js";
+import { type Covariates, checkCovariates } from "../../regression/covariates.js";
 import { type IntervalColumns, intervalsOf } from "../interval-censored/interval-data.js";
+import { inStandardUnits } from "./standard-units.js";
 
 /** Intervals as in IntervalColumns, with covariates and, where rows belong together, the cluster of each. */
 export interface AcceleratedColumns extends IntervalColumns {
@@ -72,19 +73,10 @@ export function layOutAccelerated(columns: AcceleratedColumns): AcceleratedLayou
   }
   const middle = centreOf({ kind, logLeft, logRight, weights });
   const shifted = (logs: Float64Array): Float64Array => logs.map((value) => value - middle);
-  const used = standardise(columns.covariates.columns, n);
-  const size = used.size + 1;
-  const x = new Float64Array(n * size);
-  for (let row = 0; row < n; row++) {
-    x[row * size] = 1;
-    for (let j = 1; j < size; j++) x[row * size + j] = used.x[row * used.size + j - 1] as number;
-  }
+  const used = weights.map((weight, row) => (kind[row] === uninformative ? 0 : weight));
   return {
     n,
-    size,
-    x,
-    centre: used.centre,
-    scale: used.scale,
+    ...inStandardUnits(columns.covariates.columns, used),
     kind,
     logLeft: shifted(logLeft),
     logRight: shifted(logRight),
