@@ -92,3 +92,7 @@ export function rowsOfMatrix(matrix: ArrayLike<number>, size: number): number[][
     Array.from({ length: size }, (_, j) => matrix[i * size + j] as number),
   );
 }
+
+/** Logarithm of the determinant over the kept columns. */
+export const logDeterminant = ({ kept, pivots }: Factor): number =>
+  kept.reduce((sum, k) => sum + Math.log(pivots[k] as number), 0);
