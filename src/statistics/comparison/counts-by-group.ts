@@ -1,4 +1,4 @@
-import { countUpTo, distinctTimes } from "../survival/distinct-times.js";
+import { countUpTo, distinctTimes, largestInTable } from "../survival/distinct-times.js";
 import { rowsByIndex } from "../survival/robust-variance.js";
 import type { GroupedTimes } from "./grouped-times.js";
 
@@ -60,8 +60,8 @@ export function rowsByStratum(columns: {
 
 /** Counts by time and group in one stratum, flat by times. */
 export interface CountsByGroup {
+  /** Different times; for whole numbers every one from 0 to the largest, whether anything happens at it or not. */
   readonly count: number;
-  readonly times: Float64Array;
   readonly events: Float64Array;
   readonly atRisk: Float64Array;
   /** For each row listed, the index of its time. */
@@ -70,35 +70,55 @@ export interface CountsByGroup {
   readonly start: Int32Array | null;
 }
 
+/** Where a row's time and entry stand among the times. */
+interface Places {
+  readonly count: number;
+  readonly position: Int32Array;
+  readonly start: Int32Array | null;
+}
+
+function placesOf(columns: Pick<GroupedTimes, "times" | "entries">, rows: Int32Array): Places {
+  const { entries } = columns;
+  const n = rows.length;
+  const own = new Float64Array(n);
+  for (let i = 0; i < n; i++) own[i] = columns.times[rows[i] as number] as number;
+  const start = entries ? new Int32Array(n) : null;
+  const largest = largestInTable(own);
+  if (largest !== null) {
+    // whole numbers are their own places
+    if (entries && start)
+      for (let i = 0; i < n; i++)
+        start[i] = Math.max(0, Math.floor(entries[rows[i] as number] as number) + 1);
+    return { count: n === 0 ? 0 : largest + 1, position: Int32Array.from(own), start };
+  }
+  const { times, position } = distinctTimes(own);
+  if (entries && start)
+    for (let i = 0; i < n; i++) start[i] = countUpTo(times, entries[rows[i] as number] as number);
+  return { count: times.length, position, start };
+}
+
 /** @param stratum rows: of the stratum; group: of each row of the columns, from 0 to size - 1 */
 export function countsByGroup(
   columns: Pick<GroupedTimes, "times" | "events" | "entries">,
   stratum: { readonly rows: Int32Array; readonly group: Int32Array; readonly size: number },
 ): CountsByGroup {
   const { rows, group, size } = stratum;
-  const ownTimes = new Float64Array(rows.length);
-  for (let i = 0; i < rows.length; i++) ownTimes[i] = columns.times[rows[i] as number] as number;
-  const { times, position } = distinctTimes(ownTimes);
-  const cells = times.length * size;
-  const events = new Float64Array(cells);
-  const leaving = new Float64Array(cells);
-  const starting = new Float64Array(cells);
-  const start = columns.entries ? new Int32Array(rows.length) : null;
+  const { count, position, start } = placesOf(columns, rows);
+  const events = new Float64Array(count * size);
+  const atRisk = new Float64Array(count * size); // first those who leave at each time
   for (let i = 0; i < rows.length; i++) {
     const row = rows[i] as number;
     const cell = (position[i] as number) * size + (group[row] as number);
-    leaving[cell]!++;
+    atRisk[cell]!++;
     if (columns.events[row] === 1) events[cell]!++;
-    if (columns.entries === undefined || start === null) continue;
-    const first = countUpTo(times, columns.entries[row] as number);
-    start[i] = first;
-    starting[first * size + (group[row] as number)]!++;
   }
-  const atRisk = new Float64Array(cells);
-  for (let cell = cells - 1; cell >= 0; cell--) {
-    const after = cell + size;
-    const later = after < cells ? (atRisk[after] as number) - (starting[after] as number) : 0;
-    atRisk[cell] = later + (leaving[cell] as number);
+  const starting = new Float64Array(start ? count * size : 0);
+  if (start)
+    for (let i = 0; i < rows.length; i++)
+      starting[(start[i] as number) * size + (group[rows[i] as number] as number)]!++;
+  for (let cell = count * size - 1 - size; cell >= 0; cell--) {
+    const later = (atRisk[cell + size] as number) - (start ? (starting[cell + size] as number) : 0);
+    atRisk[cell]! += later;
   }
-  return { count: times.length, times, events, atRisk, position, start };
+  return { count, events, atRisk, position, start };
 }

@@ -8,11 +8,13 @@ export interface DistinctTimes {
 /** A table of presence pays while it is not much longer than the rows are many. */
 const tableFactor = 8;
 
-function largestWholeNumber(times: ArrayLike<number>): number | null {
+/** The largest of whole numbers from 0 on that a table can hold; null where a table does not pay or there are other numbers. */
+export function largestInTable(times: ArrayLike<number>): number | null {
+  const most = tableFactor * times.length + 1024;
   let largest = 0;
   for (let row = 0; row < times.length; row++) {
     const time = times[row] as number;
-    if (!Number.isSafeInteger(time)) return null;
+    if (time !== Math.floor(time) || time > most || time < 0) return null;
     if (time > largest) largest = time;
   }
   return largest;
@@ -120,8 +122,7 @@ function distinctByDigits(times: ArrayLike<number>): DistinctTimes {
 
 /** Sorts once: by a table for whole numbers of moderate size (days), else by value. Ties are exact. @param times 0 or more */
 export function distinctTimes(times: ArrayLike<number>): DistinctTimes {
-  const largest = largestWholeNumber(times);
-  if (largest !== null && largest <= tableFactor * times.length + 1024)
-    return distinctByTable(times, largest);
+  const largest = largestInTable(times);
+  if (largest !== null) return distinctByTable(times, largest);
   return times.length < digitsFrom ? distinctBySorting(times) : distinctByDigits(times);
 }
