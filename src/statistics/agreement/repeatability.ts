@@ -1,0 +1,115 @@
+import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { normalCritical } from "../distributions.js";
+import type { Reason } from "../figure.js";
+import { clusterIndex } from "../survival/robust-variance.js";
+import { deviationInterval } from "./variance-interval.js";
+
+/** Readings one below the other, any number a subject. */
+export interface RepeatedReadings {
+  readonly values: ArrayLike<number>;
+  /** Whole number of each reading's subject. */
+  readonly subjects: ArrayLike<number>;
+}
+
+export interface Repeatability {
+  readonly subjects: number;
+  /** Subjects with two readings or more: only they count. */
+  readonly subjectsRepeated: number;
+  readonly readings: number;
+  readonly withinSubjectDeviation: number | null;
+  readonly lower: number | null;
+  readonly upper: number | null;
+  /** s / sqrt(2 df). */
+  readonly standardError: number | null;
+  readonly df: number;
+  /** Two readings of one subject differ by less than this in about 95 % of cases: multiplier sqrt(2) s. */
+  readonly coefficient: number | null;
+  readonly coefficientLower: number | null;
+  readonly coefficientUpper: number | null;
+  readonly multiplier: number;
+  readonly level: number;
+  readonly reason: Reason | null;
+}
+
+export interface RepeatabilityOptions {
+  /** Of the intervals. Default 0.95. */
+  readonly level?: number;
+  /** Default 1.96 (to full precision); papers before 1990 use 2. */
+  readonly multiplier?: number;
+}
+
+/**
+ * Within-subject standard deviation from repeated readings, and the repeatability coefficient.
+ *
+ * s^2 = sum over subjects of squared deviations from the subject's mean, over df = sum (m_i - 1); for pairs sum d^2 / 2n.
+ * Interval: df s^2 / chi-square. Assumes that s does not grow with the size of the reading and that the subject did not change;
+ * a shift between first and second reading counts as error.
+ *
+ * @param columns values and the subject of each, equally long; subjects with one reading are counted and add nothing
+ * @returns nulls with `no-rows`, or `too-few-rows` where no subject has two readings; 0 where all repeats agree
+ * @throws ArgumentError naming the column and index of a value at fault
+ * @source Bland & Altman 1986, Lancet 1:307; 1996, BMJ 312:1654 (measurement error); 1996, BMJ 313:744
+ * @example
+ * repeatability({ values: [3, 5, 6, 8], subjects: [1, 1, 2, 2] }).withinSubjectDeviation // => sqrt(2)
+ */
+export function repeatability(columns: RepeatedReadings, options: RepeatabilityOptions = {}): Repeatability {
+  const { level = 0.95, multiplier = normalCritical(0.95) } = options;
+  const values = { name: "values", values: columns.values };
+  checkColumn(values, "finite");
+  checkSameLength({ name: "subjects", values: columns.subjects }, values);
+  checkColumn({ name: "subjects", values: columns.subjects }, "code");
+  checkNumber({ name: "multiplier", value: multiplier }, "positive");
+  normalCritical(level);
+  const groups = clusterIndex({ times: columns.subjects, clusters: columns.subjects });
+  const { variance, df, repeated } = withinVariance(columns.values, groups);
+  const common = {
+    subjects: groups.count,
+    subjectsRepeated: repeated,
+    readings: columns.values.length,
+    df,
+    multiplier,
+    level,
+  };
+  if (variance === null) {
+    const none = { withinSubjectDeviation: null, lower: null, upper: null, standardError: null };
+    const reason = columns.values.length === 0 ? "no-rows" : "too-few-rows";
+    return { ...common, ...none, coefficient: null, coefficientLower: null, coefficientUpper: null, reason };
+  }
+  const { estimate, lower, upper } = deviationInterval({ variance, df }, level);
+  const factor = multiplier * Math.SQRT2;
+  return {
+    ...common,
+    withinSubjectDeviation: estimate,
+    lower,
+    upper,
+    standardError: estimate / Math.sqrt(2 * df),
+    coefficient: factor * estimate,
+    coefficientLower: factor * lower,
+    coefficientUpper: factor * upper,
+    reason: null,
+  };
+}
+
+/** Pooled variance around each group's mean; null without a repeat. */
+export function withinVariance(
+  values: ArrayLike<number>,
+  groups: { readonly of: Int32Array; readonly count: number },
+): { variance: number | null; df: number; repeated: number; counts: Float64Array; means: Float64Array } {
+  const counts = new Float64Array(groups.count);
+  const means = new Float64Array(groups.count);
+  for (let row = 0; row < values.length; row++) {
+    counts[groups.of[row] as number]! += 1;
+    means[groups.of[row] as number]! += values[row] as number;
+  }
+  let repeated = 0;
+  let df = 0;
+  for (let g = 0; g < groups.count; g++) {
+    means[g]! /= counts[g] as number;
+    if ((counts[g] as number) > 1) repeated++;
+    df += (counts[g] as number) - 1;
+  }
+  let squares = 0;
+  for (let row = 0; row < values.length; row++)
+    squares += ((values[row] as number) - (means[groups.of[row] as number] as number)) ** 2;
+  return { variance: df > 0 ? squares / df : null, df, repeated, counts, means };
+}

@@ -1,0 +1,93 @@
+import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { normalCritical } from "../distributions.js";
+import type { Reason } from "../figure.js";
+import { limitsFromParts, type RepeatedLimit, type VariancePart } from "./repeated-limit-intervals.js";
+
+/** Limits of agreement for one reading by each method, from several readings a subject. */
+export interface RepeatedLimits {
+  readonly subjects: number;
+  /** In one method's column only; not used. Always 0 for pairs. */
+  readonly subjectsUnpaired: number;
+  readonly observations: number;
+  readonly bias: number | null;
+  readonly biasLower: number | null;
+  readonly biasUpper: number | null;
+  /** Of the difference between two single readings on one subject. */
+  readonly standardDeviation: number | null;
+  /** What the variance consists of, see the function; a share without repeats is null. */
+  readonly variances: {
+    readonly between: number | null;
+    readonly withinFirst: number | null;
+    readonly withinSecond: number | null;
+  };
+  readonly multiplier: number;
+  readonly lower: RepeatedLimit | null;
+  readonly upper: RepeatedLimit | null;
+  readonly level: number;
+  readonly reason: Reason | null;
+}
+
+export interface RepeatedLimitsOptions {
+  /** Of the intervals. Default 0.95. */
+  readonly level?: number;
+  /** Default 1.96 (to full precision). */
+  readonly multiplier?: number;
+}
+
+export type Settings = Required<RepeatedLimitsOptions>;
+type Counted = Pick<RepeatedLimits, "subjects" | "subjectsUnpaired" | "observations">;
+
+export function checkedOptions({
+  level = 0.95,
+  multiplier = normalCritical(0.95),
+}: RepeatedLimitsOptions): Settings {
+  normalCritical(level);
+  checkNumber({ name: "multiplier", value: multiplier }, "positive");
+  return { level, multiplier };
+}
+
+export function checkSubjects(
+  name: string,
+  subjects: ArrayLike<number>,
+  first: { name: string; values: ArrayLike<number> },
+) {
+  checkSameLength({ name, values: subjects }, first);
+  checkColumn({ name, values: subjects }, "code");
+}
+
+export function withoutLimits(counted: Counted, settings: Settings): RepeatedLimits {
+  return {
+    ...counted,
+    ...settings,
+    bias: null,
+    biasLower: null,
+    biasUpper: null,
+    standardDeviation: null,
+    variances: { between: null, withinFirst: null, withinSecond: null },
+    lower: null,
+    upper: null,
+    reason: counted.subjects === 0 ? "no-rows" : "too-few-rows",
+  };
+}
+
+/** No parts: nothing varies. */
+export function withLimits(
+  counted: Counted,
+  settings: Settings,
+  found: {
+    readonly bias: number;
+    readonly biasVariance: number;
+    readonly parts: readonly VariancePart[];
+    readonly variances: RepeatedLimits["variances"];
+  },
+): RepeatedLimits {
+  const { bias, biasVariance, parts, variances } = found;
+  const common = { ...counted, ...settings, bias, variances };
+  if (parts.length === 0) {
+    const limit = { estimate: bias, approximate: null, recovered: null };
+    const none = { biasLower: null, biasUpper: null, standardDeviation: 0 };
+    return { ...common, ...none, lower: limit, upper: limit, reason: "no-variance" };
+  }
+  const limits = limitsFromParts({ bias, biasVariance, biasDf: counted.subjects - 1, parts }, settings);
+  return { ...common, ...limits, reason: null };
+}

@@ -1,0 +1,36 @@
+import { chiSquareQuantile, normalCritical } from "../distributions.js";
+
+/** A standard deviation with the degrees of freedom behind it and an interval. */
+export interface DeviationInterval {
+  readonly estimate: number;
+  readonly df: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
+/** Interval of a variance estimated with df degrees of freedom: df s^2 over the two points of chi-square. */
+export function varianceLimits(
+  found: { readonly variance: number; readonly df: number },
+  level: number,
+): { readonly lower: number; readonly upper: number } {
+  normalCritical(level);
+  const { variance, df } = found;
+  return {
+    lower: (df * variance) / chiSquareQuantile((1 + level) / 2, df),
+    upper: (df * variance) / chiSquareQuantile((1 - level) / 2, df),
+  };
+}
+
+/** The same on the scale of the standard deviation. */
+export function deviationInterval(
+  found: { readonly variance: number; readonly df: number },
+  level: number,
+): DeviationInterval {
+  const { lower, upper } = varianceLimits(found, level);
+  return {
+    estimate: Math.sqrt(found.variance),
+    df: found.df,
+    lower: Math.sqrt(lower),
+    upper: Math.sqrt(upper),
+  };
+}

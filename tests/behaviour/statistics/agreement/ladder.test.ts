@@ -1,0 +1,476 @@
+import { describe, expect, it } from "vitest";
+import {
+  accuracyAt,
+  accuracyOfCounts,
+  agreementShares,
+  agreementTable,
+  chooseThreshold,
+  compareAreas,
+  concordance,
+  intraclassCorrelation,
+  kappa,
+  kappaOfTable,
+  limitsByMagnitude,
+  limitsOfAgreement,
+  limitsOfRepeatedPairs,
+  limitsOfReplicates,
+  measurementError,
+  proportionalBias,
+  raterComponents,
+  repeatability,
+  rocArea,
+  rocCurve,
+  severalRatersKappa,
+} from "../../../../src/statistics/agreement/index.js";
+import { cutsOf } from "../../../../src/statistics/agreement/threshold-cuts.js";
+import { bestCut, replicateChoices } from "../../../../src/statistics/agreement/threshold-replicates.js";
+import { ArgumentError } from "../../../../src/statistics/index.js";
+import { prepareResampling } from "../../../../src/statistics/resampling/plan.js";
+
+/** first reading, second reading, state, person */
+type Row = readonly [number, number, number, number];
+
+const first = (rows: readonly Row[]) => rows.map(([one]) => one);
+const second = (rows: readonly Row[]) => rows.map(([, two]) => two);
+const states = (rows: readonly Row[]) => rows.map(([, , state]) => state);
+const persons = (rows: readonly Row[]) => rows.map(([, , , person]) => person);
+const pairs = (rows: readonly Row[]) => ({ first: first(rows), second: second(rows) });
+const readings = (rows: readonly Row[]) => ({ values: first(rows), states: states(rows) });
+const twoRaters = (rows: readonly Row[]) => ({
+  values: [...first(rows), ...second(rows)],
+  subjects: [...persons(rows), ...persons(rows)],
+  raters: [...rows.map(() => 1), ...rows.map(() => 2)],
+});
+const places = (rows: readonly Row[]) => ({
+  first: states(rows),
+  second: rows.map(([one]) => (one > 2 ? 1 : 0)),
+});
+const names = { categories: ["no", "yes"] };
+
+const every = {
+  intraclass: (rows: readonly Row[]) => intraclassCorrelation({ raters: [first(rows), second(rows)] }),
+  error: (rows: readonly Row[]) => measurementError({ raters: [first(rows), second(rows)] }),
+  components: (rows: readonly Row[]) => raterComponents(twoRaters(rows)),
+  oneWay: (rows: readonly Row[]) => raterComponents(twoRaters(rows), { model: "one-way" }),
+  repeatability: (rows: readonly Row[]) => repeatability({ values: first(rows), subjects: persons(rows) }),
+  limits: (rows: readonly Row[]) => limitsOfAgreement(pairs(rows)),
+  repeated: (rows: readonly Row[]) => limitsOfRepeatedPairs({ ...pairs(rows), subjects: persons(rows) }),
+  replicates: (rows: readonly Row[]) =>
+    limitsOfReplicates({
+      first: { values: first(rows), subjects: persons(rows) },
+      second: { values: second(rows), subjects: persons(rows) },
+    }),
+  proportional: (rows: readonly Row[]) => proportionalBias(pairs(rows)),
+  magnitude: (rows: readonly Row[]) => limitsByMagnitude(pairs(rows), { at: [2], spread: "with magnitude" }),
+  concordance: (rows: readonly Row[]) => concordance(pairs(rows)),
+  kappa: (rows: readonly Row[]) => kappa(places(rows), { ...names, weights: "linear" }),
+  shares: (rows: readonly Row[]) => agreementShares(agreementTable(places(rows), names)),
+  severalRaters: (rows: readonly Row[]) => {
+    const yes = rows.map((_, at) => states(rows)[at]! + places(rows).second[at]!);
+    return severalRatersKappa({ ...names, counts: [yes.map((count) => 2 - count), yes] });
+  },
+  accuracy: (rows: readonly Row[]) => accuracyAt(readings(rows), { threshold: 2, prevalence: 0.3 }),
+  curve: (rows: readonly Row[]) => rocCurve(readings(rows)),
+  area: (rows: readonly Row[]) => rocArea(readings(rows)),
+  areaClustered: (rows: readonly Row[]) => rocArea({ ...readings(rows), clusters: persons(rows) }),
+  areas: (rows: readonly Row[]) => compareAreas({ ...pairs(rows), states: states(rows) }),
+  threshold: (rows: readonly Row[]) => chooseThreshold(readings(rows), { seed: 1, replicates: 20 }),
+  thresholdClustered: (rows: readonly Row[]) =>
+    chooseThreshold({ ...readings(rows), clusters: persons(rows) }, { seed: 1, replicates: 20 }),
+} as const;
+
+type Name = keyof typeof every;
+
+/** Reason of each estimator; null where it answers in full. */
+const ladder: readonly {
+  readonly name: string;
+  readonly rows: readonly Row[];
+  readonly reasons: Partial<Record<Name, string | null>>;
+}[] = [
+  {
+    name: "no rows",
+    rows: [],
+    reasons: {
+      intraclass: "no-rows",
+      error: "no-rows",
+      components: "no-rows",
+      oneWay: "no-rows",
+      repeatability: "no-rows",
+      limits: "no-rows",
+      repeated: "no-rows",
+      replicates: "no-rows",
+      proportional: "no-rows",
+      magnitude: "no-rows",
+      concordance: "no-rows",
+      kappa: "no-rows",
+      severalRaters: "no-rows",
+      curve: "no-rows",
+      area: "no-rows",
+      areas: "no-rows",
+      threshold: "no-rows",
+      thresholdClustered: "no-rows",
+    },
+  },
+  {
+    name: "one row",
+    rows: [[2, 3, 1, 1]],
+    reasons: {
+      intraclass: "too-few-rows",
+      error: "too-few-rows",
+      components: "too-few-rows",
+      oneWay: "too-few-rows",
+      repeatability: "too-few-rows",
+      limits: "too-few-rows",
+      repeated: "too-few-rows",
+      replicates: "too-few-rows",
+      concordance: "too-few-rows",
+      kappa: null,
+      severalRaters: null,
+      curve: "one-group",
+      area: "one-group",
+      areas: "one-group",
+      threshold: "one-group",
+    },
+  },
+  {
+    name: "all readings equal",
+    rows: [
+      [2.1, 2.1, 1, 1],
+      [2.1, 2.1, 0, 2],
+      [2.1, 2.1, 1, 3],
+      [2.1, 2.1, 0, 4],
+    ],
+    reasons: {
+      intraclass: "no-variance",
+      error: null,
+      components: "no-variance",
+      oneWay: "no-variance",
+      repeatability: "too-few-rows",
+      limits: "no-variance",
+      repeated: "no-variance",
+      replicates: "no-variance",
+      concordance: "no-variance",
+      area: "no-variance",
+      areas: "no-variance",
+      threshold: null,
+    },
+  },
+  {
+    name: "the second rater reads 0.7 higher throughout",
+    rows: [
+      [2.1, 2.8, 1, 1],
+      [3.3, 4, 0, 2],
+      [1.4, 2.1, 1, 3],
+      [5.2, 5.9, 0, 4],
+    ],
+    reasons: {
+      intraclass: null,
+      components: "no-variance",
+      oneWay: null,
+      limits: "no-variance",
+      repeated: "no-variance",
+      replicates: "no-variance",
+      concordance: null,
+    },
+  },
+  {
+    name: "one person, several readings",
+    rows: [
+      [1, 2, 1, 5],
+      [3, 3, 0, 5],
+      [2, 4, 1, 5],
+    ],
+    reasons: {
+      components: "too-few-rows",
+      oneWay: "too-few-rows",
+      repeatability: null,
+      limits: null,
+      repeated: "too-few-rows",
+      replicates: "too-few-rows",
+      areaClustered: "too-few-rows",
+      thresholdClustered: null,
+    },
+  },
+  {
+    name: "all affected",
+    rows: [
+      [1, 2, 1, 1],
+      [3, 3, 1, 2],
+      [2, 4, 1, 3],
+    ],
+    reasons: {
+      kappa: null,
+      curve: "one-group",
+      area: "one-group",
+      areas: "one-group",
+      threshold: "one-group",
+    },
+  },
+  {
+    name: "complete separation",
+    rows: [
+      [1, 3, 0, 1],
+      [1.5, 1, 0, 2],
+      [3, 2, 1, 3],
+      [4, 2, 1, 4],
+    ],
+    reasons: { area: "no-variance", areaClustered: "no-variance", threshold: null, thresholdClustered: null },
+  },
+  {
+    name: "one category throughout",
+    rows: [
+      [3, 3, 1, 1],
+      [4, 4, 1, 2],
+    ],
+    reasons: { kappa: "no-variance", severalRaters: "no-variance" },
+  },
+];
+
+function numbersIn(value: unknown): number[] {
+  if (typeof value === "number") return [value];
+  if (value === null || typeof value !== "object") return [];
+  return Object.values(value).flatMap(numbersIn);
+}
+
+describe("awkward data through every estimator of agreement and accuracy", () => {
+  it.each(
+    ladder.flatMap((step) => (Object.keys(every) as Name[]).map((estimator) => ({ ...step, estimator }))),
+  )("$name: $estimator", ({ rows, reasons, estimator }) => {
+    const frozen = Object.freeze(rows.map((row) => Object.freeze(row)));
+    const found = every[estimator](frozen);
+    expect(numbersIn(found).filter((value) => !Number.isFinite(value))).toEqual([]);
+    const expected = reasons[estimator];
+    if (expected !== undefined) expect("reason" in found && found.reason).toBe(expected);
+  });
+
+  it("raters who differ by a constant: perfect consistency without interval, agreement with one", () => {
+    const found = intraclassCorrelation({
+      raters: [
+        [2.1, 3.3, 1.4, 5.2],
+        [2.8, 4, 2.1, 5.9],
+      ],
+    });
+    expect(found.consistency.single).toMatchObject({ estimate: 1, lower: null, reason: "no-variance" });
+    expect(found.agreement.single.estimate).toBeLessThan(1);
+    expect(found.agreement.single.lower).not.toBeNull();
+  });
+
+  it("tables with nobody, zeros and counts of nine digits", () => {
+    const categories = ["2", "3", "4a"];
+    expect(
+      kappaOfTable({
+        categories,
+        counts: [
+          [0, 0, 0],
+          [0, 0, 0],
+          [0, 0, 0],
+        ],
+      }).reason,
+    ).toBe("no-rows");
+    const many = [
+      [4e8, 1e8, 0],
+      [1e8, 4e8, 0],
+      [0, 0, 0],
+    ];
+    expect(kappaOfTable({ categories, counts: many }).kappa).toBeCloseTo(0.6, 12);
+    expect(agreementShares({ categories, counts: many }).byCategory[2]?.share.value).toBeNull();
+  });
+
+  it("likelihood ratios: nobody falsely positive, nobody truly positive, nobody at all", () => {
+    const sure = accuracyOfCounts({ truePositive: 5, falsePositive: 0, falseNegative: 2, trueNegative: 9 });
+    expect(sure.positiveRatio).toMatchObject({ estimate: null, reason: "not-positive" });
+    const useless = accuracyOfCounts({
+      truePositive: 0,
+      falsePositive: 3,
+      falseNegative: 2,
+      trueNegative: 9,
+    });
+    expect(useless.positiveRatio).toMatchObject({ estimate: 0, lower: null, reason: "not-positive" });
+    const nobody = accuracyOfCounts({ truePositive: 0, falsePositive: 0, falseNegative: 0, trueNegative: 0 });
+    expect(nobody.sensitivity.reason).toBe("no-rows");
+    expect(nobody.negativeRatio.reason).toBe("no-rows");
+    const huge = accuracyOfCounts({
+      truePositive: 4e9,
+      falsePositive: 1e9,
+      falseNegative: 1e9,
+      trueNegative: 4e9,
+    });
+    expect(huge.positiveRatio.estimate).toBeCloseTo(4, 12);
+  });
+
+  it("a reading at the threshold itself, by each of the four rules", () => {
+    const columns = { values: [1, 2, 2, 3], states: [0, 0, 1, 1] };
+    const positives = (["at or above", "above", "at or below", "below"] as const).map((positiveWhen) => {
+      const { counts } = accuracyAt(columns, { threshold: 2, positiveWhen });
+      return [counts.truePositive, counts.falsePositive];
+    });
+    expect(positives).toEqual([
+      [2, 1],
+      [1, 0],
+      [1, 2],
+      [0, 1],
+    ]);
+  });
+
+  it("two thresholds with one index: the one with the higher sensitivity, and both are counted", () => {
+    // at 4: 1 of 2 and 0 of 2; at 2: 2 of 2 and 1 of 2
+    const found = chooseThreshold({ values: [1, 2, 3, 4], states: [0, 1, 0, 1] }, { seed: 1, replicates: 0 });
+    expect(found).toMatchObject({ threshold: 2, tied: 2 });
+  });
+
+  it("a reading that a replicate does not hold is not a threshold of it", () => {
+    const counts = { affectedAt: Float64Array.of(2, 0, 0), healthyAt: Float64Array.of(0, 0, 2) };
+    expect(bestCut(counts, { affected: 2, healthy: 2 })).toMatchObject({ at: 0, tied: 1 });
+  });
+
+  it("the interval of the threshold: order statistics 4 and 36 of 39 at level 0.8", () => {
+    const values = Array.from({ length: 30 }, (_, at) => (at * 11) % 17);
+    const columns = { values, states: values.map((value, at) => (value + (at % 5) * 3 > 14 ? 1 : 0)) };
+    const found = chooseThreshold(columns, { seed: 99, replicates: 39, level: 0.8 });
+    const cuts = cutsOf(columns, "high");
+    const plan = prepareResampling({ n: 30, strata: columns.states });
+    const { chosen } = replicateChoices({ plan, cuts, states: columns.states }, { seed: 99, replicates: 39 });
+    const ordered = chosen.map((at) => cuts.thresholds[at]!).sort((a, b) => a - b);
+    expect([found.thresholdLower, found.thresholdUpper]).toEqual([ordered[3], ordered[35]]);
+    expect(new Set(ordered).size).toBeGreaterThan(3);
+  });
+
+  it("no replicates: the threshold alone, nothing corrected", () => {
+    const found = chooseThreshold({ values: [1, 2, 3, 4], states: [0, 0, 1, 1] }, { seed: 1, replicates: 0 });
+    expect(found).toMatchObject({ threshold: 3, negativeNeighbour: 2, youden: null, reason: null });
+  });
+
+  it("each reading by a rater of its own: raters and residual cannot be told apart", () => {
+    const found = raterComponents({ values: [1, 2, 4, 3], subjects: [1, 1, 2, 2], raters: [1, 2, 3, 4] });
+    expect(found.reason).toBe("too-few-rows");
+  });
+
+  it("a rater for each subject: raters and subjects cannot be told apart", () => {
+    const found = raterComponents({
+      values: [1, 1.2, 3, 3.3, 2, 2.1, 5, 5.2],
+      subjects: [1, 1, 2, 2, 3, 3, 4, 4],
+      raters: [1, 1, 2, 2, 3, 3, 4, 4],
+    });
+    expect(found).toMatchObject({ variances: null, reason: "collinear" });
+  });
+});
+
+describe("wrong arguments are named with their place", () => {
+  it.each([
+    [
+      "raters[1][2]",
+      () =>
+        intraclassCorrelation({
+          raters: [
+            [1, 2, 3],
+            [1, 2, Number.NaN],
+          ],
+        }),
+    ],
+    [
+      "raters[1]",
+      () =>
+        intraclassCorrelation({
+          raters: [
+            [1, 2, 3],
+            [1, 2],
+          ],
+        }),
+    ],
+    ["raters", () => intraclassCorrelation({ raters: [] })],
+    ["against", () => intraclassCorrelation({ raters: [[1], [2]] }, { against: 1 })],
+    ["level", () => measurementError({ raters: [[1], [2]] }, { level: 95 })],
+    ["subjects[0]", () => repeatability({ values: [1], subjects: [0.5] })],
+    ["second[1]", () => limitsOfAgreement({ first: [1, 2], second: [1, Number.POSITIVE_INFINITY] })],
+    ["multiplier", () => limitsOfAgreement({ first: [1], second: [1] }, { multiplier: 0 })],
+    ["subjects", () => limitsOfRepeatedPairs({ first: [1], second: [1], subjects: [] })],
+    [
+      "second.values[0]",
+      () =>
+        limitsOfReplicates({
+          first: { values: [1], subjects: [1] },
+          second: { values: [Number.NaN], subjects: [1] },
+        }),
+    ],
+    ["first[1]", () => kappa({ first: [0, 2], second: [0, 1] }, { categories: ["a", "b"] })],
+    ["categories[1]", () => kappa({ first: [], second: [] }, { categories: ["a", "a"] })],
+    ["counts[0]", () => kappaOfTable({ categories: ["a", "b"], counts: [[1], [1, 2]] })],
+    [
+      "counts[1][0]",
+      () =>
+        kappaOfTable({
+          categories: ["a", "b"],
+          counts: [
+            [1, 0],
+            [-1, 2],
+          ],
+        }),
+    ],
+    [
+      "counts[1]",
+      () =>
+        severalRatersKappa({
+          categories: ["a", "b"],
+          counts: [
+            [2, 1],
+            [1, 1],
+          ],
+        }),
+    ],
+    [
+      "truePositive",
+      () => accuracyOfCounts({ truePositive: -1, falsePositive: 0, falseNegative: 0, trueNegative: 0 }),
+    ],
+    ["states[0]", () => rocArea({ values: [1], states: [2] })],
+    ["clusters", () => rocArea({ values: [1], states: [1], clusters: [] })],
+    ["raters[0]", () => raterComponents({ values: [1], subjects: [1], raters: [1.5] })],
+    ["averaged", () => raterComponents({ values: [1], subjects: [1], raters: [1] }, { averaged: 0 })],
+    ["replicates", () => chooseThreshold({ values: [], states: [] }, { seed: 1, replicates: -1 })],
+    ["threshold", () => accuracyAt({ values: [], states: [] }, { threshold: Number.NaN })],
+  ])("%s", (place, run) => {
+    let found: unknown;
+    try {
+      run();
+    } catch (error) {
+      found = error;
+    }
+    expect(found).toBeInstanceOf(ArgumentError);
+    expect((found as ArgumentError).message.startsWith(`${place} must be `)).toBe(true);
+  });
+});
+
+describe("the examples in the comments are what comes out", () => {
+  it("readings", () => {
+    const shifted = intraclassCorrelation({
+      raters: [
+        [1, 2, 3],
+        [2, 3, 4],
+      ],
+    });
+    expect(shifted.consistency.single.estimate).toBe(1);
+    expect(shifted.agreement.single.estimate).toBeCloseTo(2 / 3, 14);
+    expect(
+      measurementError({
+        raters: [
+          [2, 4, 6],
+          [3, 5, 7],
+        ],
+      }).consistency?.sem,
+    ).toBe(0);
+    const repeats = repeatability({ values: [3, 5, 6, 8], subjects: [1, 1, 2, 2] });
+    expect(repeats.withinSubjectDeviation).toBeCloseTo(Math.SQRT2, 14);
+    const limits = limitsOfAgreement({ first: [1, 4, 6], second: [1, 3, 4] }, { multiplier: 2 });
+    expect(limits.upper?.estimate).toBe(3);
+    expect(concordance({ first: [1, 2, 3], second: [2, 3, 4] }).estimate).toBeCloseTo(4 / 7, 14);
+  });
+
+  it("categories and thresholds", () => {
+    const two = { categories: ["2", "3"] };
+    expect(kappa({ first: [0, 0, 1, 1], second: [0, 0, 1, 0] }, two).kappa).toBe(0.5);
+    const counts = { truePositive: 9, falsePositive: 2, falseNegative: 1, trueNegative: 8 };
+    expect(accuracyOfCounts(counts).positiveRatio.estimate).toBe(4.5);
+    expect(rocArea({ values: [1, 2, 3, 4], states: [0, 1, 0, 1] }).area).toBe(0.75);
+    expect(rocCurve({ values: [1, 2, 3], states: [0, 1, 1] }).sensitivity).toEqual([0, 1 / 2, 1, 1]);
+    expect(chooseThreshold({ values: [1, 2, 3, 4], states: [0, 0, 1, 1] }, { seed: 1 }).threshold).toBe(3);
+  });
+});
