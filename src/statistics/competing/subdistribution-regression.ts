@@ -97,7 +97,7 @@ export function subdistributionRegression(
   const layout = layOutSubdistribution(columns, cause);
   const { scale } = layout;
   const { names } = columns.covariates;
-  const ascent = ascend(layout, { maximumIterations, tolerance });
+  const ascent = ascend({ columns, layout, cause }, { maximumIterations, tolerance });
   const { beta, state } = ascent;
   const status = statusOf(ascent, layout);
   const silent: Reason | null = status === "no-rows" || status === "no-events" ? status : null;

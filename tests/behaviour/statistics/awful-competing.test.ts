@@ -12,7 +12,7 @@ import {
   subdistributionIncidence,
   subdistributionRegression,
 } from "../../../src/statistics/competing/index.js";
-import { cumulativeIncidence, productLimit } from "../../../src/statistics/index.js";
+import { cumulativeIncidence, productLimit, seededGenerator } from "../../../src/statistics/index.js";
 import { landmarkContrast } from "../../../src/statistics/survival/landmark-contrast.js";
 import { restrictedMeanContrast } from "../../../src/statistics/survival/restricted-mean-contrast.js";
 
@@ -236,6 +236,37 @@ describe("awful cohorts: what is said", () => {
       clusters: [7, 7, 7, 7],
     };
     expect(logRank(columns).chiSquare).toBeCloseTo(1, 12);
+  });
+});
+
+describe("1,500 tiny cohorts, drawn with ties, clusters and censoring groups", () => {
+  it("subdistribution regression: a finite answer or a reason; a runaway coefficient is never called sound (once 337, status ok)", () => {
+    for (let draw = 0; draw < 1500; draw++) {
+      const { integer, normal } = seededGenerator(5, draw);
+      const n = 1 + integer(16);
+      const drawn = (one: () => number) => Array.from({ length: n }, one);
+      const columns: SubdistributionColumns = {
+        times: drawn(() => integer(9)),
+        causes: drawn(() => integer(3)),
+        covariates: {
+          names: ["a", "b", "c"],
+          columns: [
+            drawn(() => integer(2)),
+            drawn(() => Math.round(10 * normal()) / 10),
+            drawn(() => integer(2)),
+          ],
+        },
+        ...(draw % 2 === 1 && { clusters: drawn(() => integer(5)) }),
+        ...(draw % 3 === 0 && { censoringGroups: drawn(() => integer(2)) }),
+      };
+      const fit = subdistributionRegression(columns);
+      const question = { covariates: [1, 0, 1], times: [0, 3, 8, 20] };
+      expect(holes([fit, subdistributionIncidence({ columns, fit }, question)]), `draw ${draw}`).toEqual([]);
+      if (fit.status === "monotone-likelihood") continue;
+      expect(fit.status, `draw ${draw}`).not.toBe("not-converged");
+      for (const coefficient of fit.coefficients)
+        expect(Math.abs(coefficient ?? 0), `draw ${draw}`).toBeLessThan(30);
+    }
   });
 });
 
