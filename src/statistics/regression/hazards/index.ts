@@ -45,3 +45,8 @@ export type {
   StandardisedPredictions,
   StandardisedSetting,
 } from "./standardised-types.js";
+
+// a frailty shared by the fingers of a person or the persons of a site
+
+export { frailtyRegression } from "./frailty-regression.js";
+export type { FrailtyColumns, FrailtyHazardFit, FrailtyOptions, FrailtyVariance } from "./frailty-types.js";
