@@ -49,8 +49,7 @@ function smallInverse(
 
 /** @param ratio L, flat, q x q, symmetric and not negative definite */
 export function blocksAt(sums: GroupSums, ratio: Float64Array): Blocks {
-  const { q, p, n, codes, zz, zx, zr, rr } = sums;
-  const groups = codes.length;
+  const { q, p, n, units: groups, multiplicity, zz, zx, zr, rr } = sums;
   const zwz = new Float64Array(groups * q * q);
   const zwx = new Float64Array(groups * q * p);
   const zwe = new Float64Array(groups * q);
@@ -61,7 +60,7 @@ export function blocksAt(sums: GroupSums, ratio: Float64Array): Blocks {
   let rwr = rr;
   let logDetV = 0;
   for (let g = 0; g < groups; g++) {
-    logDetV += Math.log(smallInverse(sums, { group: g, ratio, t }));
+    logDetV += multiplicity[g]! * Math.log(smallInverse(sums, { group: g, ratio, t }));
     for (let a = 0; a < q; a++)
       for (let b = 0; b < q; b++) {
         const factor = t[a * q + b]!;

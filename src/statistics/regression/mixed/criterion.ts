@@ -25,7 +25,7 @@ export function devianceAt(
   sums: GroupSums,
   at: { readonly ratio: Float64Array; readonly method: Method; readonly logVariance?: number },
 ): Deviance {
-  const { n, p, q, basis, codes } = sums;
+  const { n, p, q, basis, units, multiplicity } = sums;
   const blocks = blocksAt(sums, at.ratio);
   const { zwz, zwx, zwe, inverse } = blocks;
   const reml = at.method === "reml";
@@ -38,10 +38,11 @@ export function devianceAt(
     blocks.logDetV +
     restricted;
   const slope = new Float64Array(q * q);
-  for (let g = 0; g < codes.length; g++)
+  for (let g = 0; g < units; g++)
     for (let a = 0; a < q; a++)
       for (let b = 0; b <= a; b++) {
-        let sum = zwz[(g * q + a) * q + b]! - (zwe[g * q + a]! * zwe[g * q + b]!) / variance;
+        let sum =
+          multiplicity[g]! * zwz[(g * q + a) * q + b]! - (zwe[g * q + a]! * zwe[g * q + b]!) / variance;
         if (reml)
           for (let i = 0; i < p; i++) {
             let moved = 0;

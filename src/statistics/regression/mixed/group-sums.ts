@@ -11,15 +11,18 @@ export interface GroupSums {
   /** Group codes, ascending, and rows in each. */
   readonly codes: readonly number[];
   readonly counts: Int32Array;
+  /** Blocks of the sums below: the groups, or fewer that stand for them, each for so many. */
+  readonly units: number;
+  readonly multiplicity: Float64Array;
   /** Columns of Z: 1 or 2. */
   readonly q: 1 | 2;
   /** Columns of X. */
   readonly p: number;
-  /** Z'Z of each group, flat: q x q a group. */
+  /** Z'Z of each unit, flat: q x q a unit. */
   readonly zz: Float64Array;
-  /** Z'X of each group: q x p a group. */
+  /** Z'X of each unit: q x p a unit. */
   readonly zx: Float64Array;
-  /** Z'r of each group: q a group. */
+  /** Z'r of each unit: q a unit. */
   readonly zr: Float64Array;
   /** r'r. */
   readonly rr: number;
@@ -31,8 +34,17 @@ export interface GroupSums {
   readonly scale: number;
 }
 
+/** The design as a basis, and what it leaves of the response. */
+export interface Residuals {
+  readonly basis: OrthonormalBasis;
+  readonly r: Float64Array;
+  readonly b: Float64Array;
+}
+
 /** Response less its projection on the basis, taken off twice so that nothing of it is left to rounding. */
-function project(response: ArrayLike<number>, basis: OrthonormalBasis): { r: Float64Array; b: Float64Array } {
+export function residualsOf({ response, covariates }: MixedColumns): Residuals {
+  const n = response.length;
+  const basis = orthonormalBasis([new Float64Array(n).fill(1), ...covariates.columns], n);
   const { rows, size, values } = basis;
   const b = new Float64Array(size);
   const r = Float64Array.from(response);
@@ -44,7 +56,7 @@ function project(response: ArrayLike<number>, basis: OrthonormalBasis): { r: Flo
       for (let k = 0; k < size; k++) r[row]! -= values[row * size + k]! * part[k]!;
     for (let k = 0; k < size; k++) b[k]! += part[k]!;
   }
-  return { r, b };
+  return { basis, r, b };
 }
 
 /** Mean and spread; a spread that is rounding is 0. */
@@ -60,10 +72,12 @@ export function centreAndScale(values: ArrayLike<number>): { centre: number; sca
 }
 
 /** @param how random: "slope" needs columns.slope with a spread above 0 */
-export function groupSums(columns: MixedColumns, how: { readonly random: "intercept" | "slope" }): GroupSums {
+export function groupSums(
+  columns: MixedColumns,
+  how: { readonly random: "intercept" | "slope"; readonly residuals: Residuals },
+): GroupSums {
   const n = columns.response.length;
-  const basis = orthonormalBasis([new Float64Array(n).fill(1), ...columns.covariates.columns], n);
-  const { r, b } = project(columns.response, basis);
+  const { basis, r, b } = how.residuals;
   const { codes, index } = indexOfCodes(columns.groups);
   const q = how.random === "slope" ? 2 : 1;
   const p = basis.size;
@@ -86,5 +100,22 @@ export function groupSums(columns: MixedColumns, how: { readonly random: "interc
       zr[g * q + a]! += z[a]! * r[row]!;
     }
   }
-  return { n, codes, counts, q, p, zz, zx, zr, rr, basis, leastSquares: b, centre, scale };
+  const multiplicity = new Float64Array(codes.length).fill(1);
+  return {
+    n,
+    codes,
+    counts,
+    units: codes.length,
+    multiplicity,
+    q,
+    p,
+    zz,
+    zx,
+    zr,
+    rr,
+    basis,
+    leastSquares: b,
+    centre,
+    scale,
+  };
 }

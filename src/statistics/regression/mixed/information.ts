@@ -49,9 +49,9 @@ function sumOver(
   sums: GroupSums,
   at: { readonly zwx: Float64Array; readonly middle: (group: number) => Float64Array },
 ): Float64Array {
-  const { q, p, codes } = sums;
+  const { q, p, units } = sums;
   const result = new Float64Array(p * p);
-  for (let g = 0; g < codes.length; g++) {
+  for (let g = 0; g < units; g++) {
     const middle = at.middle(g);
     for (let a = 0; a < q; a++)
       for (let b = 0; b < q; b++) {
@@ -75,7 +75,7 @@ interface Traces {
 
 /** Traces and quadratic forms of the data by pair of directions, the first being V itself. */
 function tracesOf(sums: GroupSums, at: Deviance): Traces {
-  const { q, p, n, codes } = sums;
+  const { q, p, n, units, multiplicity } = sums;
   const { zwz, zwx, zwe, inverse, squares } = at.blocks;
   const directions = directionsOf(q);
   const count = directions.length + 1;
@@ -84,7 +84,7 @@ function tracesOf(sums: GroupSums, at: Deviance): Traces {
   plain[0] = n;
   data[0] = squares / at.variance;
   const along = directions.map(() => new Float64Array(p));
-  for (let g = 0; g < codes.length; g++) {
+  for (let g = 0; g < units; g++) {
     const b = zwz.subarray(g * q * q, (g + 1) * q * q);
     const e = zwe.subarray(g * q, (g + 1) * q);
     const products = directions.map((d) => times(b, d, q));
@@ -93,16 +93,13 @@ function tracesOf(sums: GroupSums, at: Deviance): Traces {
     );
     directions.forEach((d, r) => {
       const one = moved[r] as Float64Array;
-      plain[r + 1]! += traceOfProduct(b, d, q);
+      plain[r + 1]! += multiplicity[g]! * traceOfProduct(b, d, q);
       data[r + 1]! += e.reduce((sum, x, i) => sum + x * one[i]!, 0) / at.variance;
       for (let i = 0; i < q; i++)
         for (let k = 0; k < p; k++) along[r]![k]! += zwx[(g * q + i) * p + k]! * one[i]!;
       for (let s = 0; s <= r; s++) {
-        plain[(r + 1) * count + s + 1]! += traceOfProduct(
-          products[r] as Float64Array,
-          products[s] as Float64Array,
-          q,
-        );
+        plain[(r + 1) * count + s + 1]! +=
+          multiplicity[g]! * traceOfProduct(products[r] as Float64Array, products[s] as Float64Array, q);
         const other = moved[s] as Float64Array;
         for (let i = 0; i < q; i++)
           for (let j = 0; j < q; j++)

@@ -2,9 +2,10 @@ import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js"
 import { normalCritical } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
 import { checkCovariates } from "../covariates.js";
+import { joinAlike } from "./alike-groups.js";
 import { type FoundVariance, findMatrix, findRatio } from "./find-variance.js";
 import { byName, type FixedSetting, functionalsOf, jointTest, termsOf } from "./fixed-effects.js";
-import { centreAndScale, type GroupSums, groupSums } from "./group-sums.js";
+import { centreAndScale, type GroupSums, groupSums, residualsOf } from "./group-sums.js";
 import { informationOf } from "./information.js";
 import type { MixedColumns, MixedFit, MixedOptions, MixedStatus } from "./mixed-types.js";
 import { fitWithout } from "./no-fit.js";
@@ -93,10 +94,12 @@ export function mixedRegression(columns: MixedColumns, options: MixedOptions = {
   const { method, inference, level, varianceIntervals: intervals } = settings;
   const asksSlope = columns.slope !== undefined;
   const hasSlope = columns.slope !== undefined && centreAndScale(columns.slope).scale > 0;
-  const interceptOnly = groupSums(columns, { random: "intercept" });
-  const sums = hasSlope ? groupSums(columns, { random: "slope" }) : interceptOnly;
+  const residuals = residualsOf(columns);
+  const interceptOnly = groupSums(columns, { random: "intercept", residuals });
+  const whole = hasSlope ? groupSums(columns, { random: "slope", residuals }) : interceptOnly;
   const names = ["intercept", ...columns.covariates.names];
-  const reason = obstacle(sums, columns.response);
+  const reason = obstacle(whole, columns.response);
+  const sums = reason ? whole : joinAlike(whole);
   const found = reason ? null : hasSlope ? findMatrix(sums, method) : findRatio(sums, method);
   if (found === null)
     return fitWithout({ names, sums, reason: reason ?? "no-variance", settings, hasSlope: asksSlope });
@@ -119,8 +122,8 @@ export function mixedRegression(columns: MixedColumns, options: MixedOptions = {
     jointTests: settings.together.map((set) => jointTest(fixed, { terms: set, functionals })),
     components:
       asksSlope && !hasSlope ? { ...components, slopeDeviation: noFigure("collinear") } : components,
-    varianceTest: varianceTest(variance, hasSlope ? interceptOnly : null),
-    predictions: predictionsOf(variance),
+    varianceTest: varianceTest(variance, hasSlope ? joinAlike(interceptOnly) : null),
+    predictions: predictionsOf(whole, found),
     logLikelihood: -found.at.value / 2,
     aic: found.at.value + 2 * parameters,
     method,

@@ -124,11 +124,15 @@ export function figuresOfSlope(at: {
       first > 0 && last > 0
         ? {
             estimate: Math.max(-1, Math.min(1, covariance / (first * last))),
-            free: Float64Array.of(logVariance, first, last),
-            map: (correlation, free) => ({
-              ratio: matrix(free[1]! ** 2, correlation * free[1]! * free[2]!, free[2]! ** 2),
-              logVariance: free[0]!,
-            }),
+            // logarithms, so that neither deviation turns negative and with it the correlation round
+            free: Float64Array.of(logVariance, Math.log(first), Math.log(last)),
+            map: (correlation, free) => {
+              const [one, other] = [Math.exp(free[1]!), Math.exp(free[2]!)];
+              return {
+                ratio: matrix(one ** 2, correlation * one * other, other ** 2),
+                logVariance: free[0]!,
+              };
+            },
             lowest: -1,
             highest: 1,
             unit: 0.1,

@@ -1,5 +1,6 @@
 import { chiSquareUpperTail, normalCritical } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
+import { blocksAt } from "./blocks.js";
 import { inOwnUnits } from "./components.js";
 import { devianceAt, type Method } from "./criterion.js";
 import { type FoundVariance, findRatio } from "./find-variance.js";
@@ -95,11 +96,11 @@ export function varianceTest(
  *
  * @source Henderson 1975, Biometrics 31:423
  */
-export function predictionsOf({ sums, found }: Pick<VarianceSetting, "sums" | "found">): GroupPrediction[] {
+export function predictionsOf(sums: GroupSums, found: FoundVariance): GroupPrediction[] {
   const { q, codes, counts, centre, scale } = sums;
   const { ratio } = found;
   const { variance } = found.at;
-  const { zwe, zwz } = found.at.blocks;
+  const { zwe, zwz } = blocksAt(sums, ratio);
   const times = (matrix: Float64Array, vector: readonly number[]): number[] =>
     vector.map((_, i) => vector.reduce((sum, x, j) => sum + matrix[i * q + j]! * x, 0));
   return codes.map((group, g) => {

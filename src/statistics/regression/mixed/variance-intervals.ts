@@ -83,7 +83,7 @@ function profileAt(
   if (at.start.length === 0) return { value: objective.evaluate(at.start).value, free: at.start };
   const { value, point } = minimise(objective, {
     start: besideNought(at.start),
-    tolerance: 1e-6 * Math.sqrt(setting.sums.n),
+    tolerance: 1e-5 * Math.sqrt(setting.sums.n),
     maximumIterations: 100,
   });
   return { value, free: point };
