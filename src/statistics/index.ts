@@ -1,3 +1,7 @@
+// The whole layer by topic: this index has what the layers above use most; the folders competing, agreement,
+// survival/bands, survival/interval-censored, survival/accelerated, regression/hazards, regression/logistic and
+// regression/mixed have indexes of their own, imported as pulley-outcomes/statistics/FOLDER.
+
 // errors and missing figures
 
 export { ArgumentError } from "./arguments.js";
@@ -10,6 +14,11 @@ export type { TimeToEvent } from "./survival/time-to-event.js";
 
 // time to event: one group
 
+export {
+  type CumulativeHazard,
+  type CumulativeHazardOptions,
+  cumulativeHazard,
+} from "./survival/cumulative-hazard.js";
 export type { IntervalScale } from "./survival/curve-intervals.js";
 export { type Completeness, completenessOfFollowUp, followUpMedian } from "./survival/follow-up.js";
 export {
@@ -54,6 +63,8 @@ export {
   type Ratio,
   ratioOf,
 } from "./survival/contrast.js";
+export { type LandmarkContrast, landmarkContrast, type TwoCurves } from "./survival/landmark-contrast.js";
+export { type RestrictedMeanContrast, restrictedMeanContrast } from "./survival/restricted-mean-contrast.js";
 export { standardisedCurves } from "./survival/standardised.js";
 export type {
   GroupedInStrata,
@@ -252,15 +263,33 @@ export { benjaminiHochberg, holm, type PValues } from "./multiplicity.js";
 // distributions and random numbers
 
 export {
+  type Binomial,
+  binomialDensity,
+  binomialLowerTail,
+  binomialQuantile,
+  binomialUpperTail,
+} from "./binomial.js";
+export {
+  type BetaShape,
+  betaLowerTail,
+  betaQuantile,
+  betaUpperTail,
+  chiSquareLowerTail,
   chiSquareQuantile,
   chiSquareUpperTail,
+  fLowerTail,
   fQuantile,
   fUpperTail,
+  logGamma,
   normalCritical,
+  normalDensity,
+  normalLogLowerTail,
+  normalLowerTail,
   normalQuantile,
   normalTwoSided,
   normalUpperTail,
   tCritical,
+  tLowerTail,
   tQuantile,
   tTwoSided,
   tUpperTail,
