@@ -1,0 +1,30 @@
+import { checkColumn } from "../arguments.js";
+import type { Figure } from "../figure.js";
+
+/**
+ * Correlation of each value with the one before it, in the order given: sum of (y_t - m)(y_t-1 - m) over sum of (y_t - m)^2, m being the mean of
+ * all. Tells whether readings, or residuals in the order of time, drift.
+ *
+ * @returns null with `no-rows`, `too-few-rows` for a single value, `no-variance` where all are equal
+ * @throws ArgumentError naming the index of a value that is not finite
+ * @source Box & Jenkins 1970, Time Series Analysis, section 2.1
+ * @example
+ * lagOneCorrelation([1, 3, 2]) // => { value: -0.5 }
+ */
+export function lagOneCorrelation(values: ArrayLike<number>): Figure {
+  checkColumn({ name: "values", values }, "finite");
+  const n = values.length;
+  if (n < 2) return { value: null, reason: n === 0 ? "no-rows" : "too-few-rows" };
+  // values far from 0 and close together keep their digits when the first is taken off all
+  const shift = values[0] as number;
+  const y = Float64Array.from(values, (value) => value - shift);
+  const mean = y.reduce((sum, value) => sum + value, 0) / n;
+  let squares = 0;
+  let products = 0;
+  for (let at = 0; at < n; at++) {
+    const own = y[at]! - mean;
+    squares += own * own;
+    if (at > 0) products += own * (y[at - 1]! - mean);
+  }
+  return squares > 0 ? { value: products / squares } : { value: null, reason: "no-variance" };
+}
