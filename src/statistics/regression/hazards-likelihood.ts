@@ -13,8 +13,11 @@ export interface Likelihood {
   readonly information: Float64Array;
 }
 
-/** Likelihood at some coefficients. What it returns is overwritten by the next call. */
-export type Evaluator = (beta: ArrayLike<number>) => Likelihood;
+/**
+ * Likelihood at some coefficients. What it returns is overwritten by the next call; asked for the score only, the information may stay that of
+ * the call before.
+ */
+export type Evaluator = (beta: ArrayLike<number>, wanted: "all" | "score") => Likelihood;
 
 export const emptyLikelihood = (size: number): Likelihood => ({
   logLikelihood: 0,
@@ -36,7 +39,7 @@ export function informationOf(
   into: Float64Array,
   how: { readonly work: Float64Array; readonly factor: Float64Array | null },
 ): void {
-  const { layout, risk, second, rest, shifted, deathPart, tied } = state;
+  const { layout, risk, second, rest, shifted, tied, tiedPart } = state;
   const { n, size, x, blocks } = layout;
   const { work, factor } = how;
   exposures(state, work, factor);
@@ -46,7 +49,11 @@ export function informationOf(
   const times = (values: Float64Array): Float64Array =>
     factor ? values.map((value, block) => value * (factor[block] as number)) : values;
   addCrossProducts(into, shifted, { weights: times(second), rows: blocks, factor: -1 });
-  if (tied) addCrossProducts(into, deathPart, { weights: times(rest), rows: blocks, factor: -1 });
+  const ofTied = Float64Array.from(
+    tied,
+    (block) => (rest[block] as number) * (factor ? (factor[block] as number) : 1),
+  );
+  addCrossProducts(into, tiedPart, { weights: ofTied, rows: tied.length, factor: -1 });
   mirror(into, size);
 }
 
@@ -56,9 +63,9 @@ export function likelihoodOf(layout: HazardLayout, ties: Ties): Evaluator {
   const state = emptyState(layout, { ties });
   const work = new Float64Array(layout.n);
   const result = emptyLikelihood(layout.size);
-  return (beta) => {
+  return (beta, wanted) => {
     result.logLikelihood = moveTo(state, beta, result.score);
-    informationOf(state, result.information, { work, factor: null });
+    if (wanted === "all") informationOf(state, result.information, { work, factor: null });
     return result;
   };
 }

@@ -84,6 +84,13 @@ function tooLong({ x, n, size }: HazardLayout, beta: Float64Array, ranges: Float
 /** A step in standard deviations after which likelihood and information stand as they are, to the last digits that anybody reads. */
 const tooShortToMatter = 1e-10;
 
+/**
+ * After a step between these lengths (standard deviations) the information is nearly what it was, and is not summed again for the next step
+ * but only for the one after: the error left is the product of the two lengths.
+ */
+const chordAbove = 1e-6;
+const chordBelow = 1e-2;
+
 /** Most that one step may move the log hazard by any covariate across its range: longer steps overflow. */
 const longestReach = 200;
 
@@ -131,7 +138,7 @@ export function maximise(
   const ranges = Float64Array.from(layout.x, rangeOf);
   const beta = new Float64Array(size);
   const trial = new Float64Array(size);
-  let current = evaluate(beta);
+  let current = evaluate(beta, "all");
   const logLikelihoodNull = current.logLikelihood;
   const first = factorAtZero(current.information, eventWeight);
   const scoreStatistic = quadraticForm(first, current.score);
@@ -140,6 +147,11 @@ export function maximise(
   let converged = estimable.length === 0;
   let stalled = false;
   let moving: number[] = [];
+  let informed = true;
+  const inform = (): void => {
+    if (!informed) current = evaluate(beta, "all");
+    informed = true;
+  };
   while (!converged && moving.length === 0 && iterations < options.maximumIterations) {
     const before = current.logLikelihood;
     const step = solveFactored(factorOver(current.information, estimable), current.score);
@@ -147,27 +159,30 @@ export function maximise(
       (most, j) => Math.max(most, Math.abs(step[j] as number) * (ranges[j] as number)),
       0,
     );
-    if (largestOf(step, estimable) < Math.min(tooShortToMatter, options.tolerance)) {
+    const length = largestOf(step, estimable);
+    if (informed && length < Math.min(tooShortToMatter, options.tolerance)) {
       for (const j of estimable) beta[j]! += step[j] as number;
       converged = true;
       break;
     }
+    const short: boolean = informed && length > chordAbove && length < chordBelow;
     let part = Math.min(1, longestReach / reach);
     let better = false;
     for (; !better && part > 1e-10; part = better ? part : part / 2) {
       for (let j = 0; j < size; j++) trial[j] = (beta[j] as number) + part * (step[j] as number);
-      current = evaluate(trial);
+      current = evaluate(trial, short ? "score" : "all");
       better =
         Number.isFinite(current.logLikelihood) && current.logLikelihood >= before - 1e-12 * Math.abs(before);
     }
     if (!better) {
-      current = evaluate(beta);
+      current = evaluate(beta, "all");
       stalled = true;
       break;
     }
     iterations++;
     beta.set(trial);
-    converged = part * largestOf(step, estimable) < options.tolerance;
+    informed = !short;
+    converged = part * length < options.tolerance;
     const gainIsOver = Math.abs(current.logLikelihood - before) < gainBelow + 1e-15 * Math.abs(before);
     if (!converged && gainIsOver)
       moving = estimable.filter((j) => Math.abs(step[j] as number) * (ranges[j] as number) > stillMoving);
@@ -178,9 +193,11 @@ export function maximise(
       );
     }
     const flat = largestOf(current.score, estimable) < gradientBelow * eventWeight;
+    if (flat || moving.length > 0) inform();
     if (flat && !converged && moving.length === 0)
       moving = vanished(current.information, { over: estimable, floor: goneBelow * eventWeight, ranges });
   }
+  inform();
   const ended = converged || stalled || moving.length > 0;
   const floor = vanishedBelow * eventWeight;
   const alsoGone = ended ? vanished(current.information, { over: estimable, floor, ranges }) : [];

@@ -1,10 +1,10 @@
 import { exposures, type Increments, spreadOverRows } from "./hazards/exposure.js";
-import { meanAt, type RiskState } from "./hazards/risk-state.js";
+import { meanAt, partAt, type RiskState } from "./hazards/risk-state.js";
 
 /** Mean of a covariate that each event of a block is compared with: over its denominators. */
 export const meanOverDenominators = (state: RiskState, j: number, block: number): number =>
   ((state.first[block] as number) * meanAt(state, j, block) -
-    (state.firstTaken[block] as number) * (state.deathPart[j]?.[block] as number)) /
+    (state.firstTaken[block] as number) * partAt(state, j, block)) /
   (state.layout.deathWeight[block] as number);
 
 /**
@@ -14,7 +14,6 @@ export const meanOverDenominators = (state: RiskState, j: number, block: number)
 export function moments(state: RiskState, j: number): Increments {
   const { s0, second, shift, rest } = state;
   const shifted = state.shifted[j] as Float64Array;
-  const part = state.deathPart[j] as Float64Array;
   const all = new Float64Array(shifted.length);
   const own = new Float64Array(shifted.length);
   for (let block = 0; block < shifted.length; block++) {
@@ -22,7 +21,7 @@ export function moments(state: RiskState, j: number): Increments {
     const value = (second[block] as number) * (shifted[block] as number);
     all[block] = value / (s0[block] as number);
     own[block] =
-      ((1 - (shift[block] as number)) * value + (rest[block] as number) * (part[block] as number)) /
+      ((1 - (shift[block] as number)) * value + (rest[block] as number) * partAt(state, j, block)) /
       (s0[block] as number);
   }
   return { all, own };

@@ -122,7 +122,7 @@ export function penalisedHazardsRegression(
   const zero = new Float64Array(size);
   const estimable = silent
     ? []
-    : factorAtZero(likelihoodOf(layout, ties)(zero).information, eventWeight).kept;
+    : factorAtZero(likelihoodOf(layout, ties)(zero, "all").information, eventWeight).kept;
   if (estimable.length === 0) {
     const reason = silent ?? "collinear";
     return noFit(names, { reason, n, events, ties, level });

@@ -4,8 +4,8 @@ import { informationOf } from "../hazards-likelihood.js";
 import { factorOver } from "../hazards-newton.js";
 import { moments } from "../hazards-residuals.js";
 import { exposures, spreadOverRows } from "./exposure.js";
-import { emptyState, meanAt, moveTo, type RiskState } from "./risk-state.js";
-import { runningSums } from "./running-sums.js";
+import { emptyState, meanAt, moveTo, partAt, type RiskState } from "./risk-state.js";
+import { runningSums, sumsOverEvents } from "./running-sums.js";
 import type { SummedTies } from "./ties.js";
 
 /** Likelihood with half the logarithm of the determinant of the information added, at some coefficients (standardised). */
@@ -67,8 +67,9 @@ function partOfMeans(
   const { layout, risk, s0, c } = state;
   const { blocks, deaths, deathWeight, size } = layout;
   const all = new Float64Array(blocks);
+  runningSums(layout, { risk, x: q }, all);
   const own = new Float64Array(blocks);
-  runningSums(layout, { risk, x: q }, { all, deaths: own });
+  sumsOverEvents(layout, { risk, x: q, blocks: Int32Array.from(own, (_, block) => block) }, own);
   const m = new Float64Array(size);
   const result = new Float64Array(size);
   for (let block = 0; block < blocks; block++) {
@@ -77,8 +78,7 @@ function partOfMeans(
     for (let taken = 0; taken < count; taken++) {
       const f = taken / count;
       const left = 1 - f * (c[block] as number);
-      for (let j = 0; j < size; j++)
-        m[j] = (meanAt(state, j, block) - f * (state.deathPart[j]?.[block] as number)) / left;
+      for (let j = 0; j < size; j++) m[j] = (meanAt(state, j, block) - f * partAt(state, j, block)) / left;
       const meanOfQ = ((all[block] as number) - f * (own[block] as number)) / ((s0[block] as number) * left);
       let square = 0;
       for (let j = 0; j < size; j++)

@@ -1,5 +1,5 @@
 import type { HazardLayout } from "../hazards-layout.js";
-import { runningSums } from "./running-sums.js";
+import { runningSums, sumsOverEvents } from "./running-sums.js";
 import type { SummedTies } from "./ties.js";
 
 /**
@@ -25,7 +25,7 @@ export interface RiskState {
   readonly s0: Float64Array;
   /** 1 / s0. */
   readonly perRisk: Float64Array;
-  /** Events' part of s0. */
+  /** Events' part of s0 in the tied blocks. */
   readonly c: Float64Array;
   readonly first: Float64Array;
   readonly firstTaken: Float64Array;
@@ -35,12 +35,24 @@ export interface RiskState {
   /** Increment of the baseline hazard, first / s0, and the increment that the block's own events take: the sum of (1 - f) w / (s0 (1 - f c)). */
   readonly hazard: Float64Array;
   readonly ownHazard: Float64Array;
-  /** For each covariate its mean m over the risk set of each block, less shift v; and v. */
+  /** For each covariate its mean m over the risk set of each block, less shift v. */
   readonly shifted: readonly Float64Array[];
-  readonly deathPart: readonly Float64Array[];
-  /** Whether any block has tied events with a share to be taken off. */
-  readonly tied: boolean;
+  /** Blocks with several events whose shares are taken off (none under Breslow); for each covariate its v there, one a tied block. */
+  readonly tied: Int32Array;
+  readonly tiedPart: readonly Float64Array[];
+  /** Place of each block among the tied ones, -1 for the others. */
+  readonly tiedPlace: Int32Array;
+  /** One a tied block. */
+  readonly work: Float64Array;
 }
+
+/** Blocks with several events, where the ties are of the kind that takes shares off. */
+const tiedBlocks = ({ deaths, blocks }: HazardLayout, ties: SummedTies): Int32Array =>
+  ties === "breslow"
+    ? new Int32Array(0)
+    : Int32Array.from({ length: blocks }, (_, block) => block).filter(
+        (block) => (deaths[block] as number) > 1,
+      );
 
 export function emptyState(
   layout: HazardLayout,
@@ -48,6 +60,11 @@ export function emptyState(
 ): RiskState {
   const perBlock = (): Float64Array => new Float64Array(layout.blocks);
   const ratio = new Float64Array(layout.n);
+  const tied = tiedBlocks(layout, how.ties);
+  const tiedPlace = new Int32Array(layout.blocks).fill(-1);
+  tied.forEach((block, place) => {
+    tiedPlace[block] = place;
+  });
   return {
     layout,
     ties: how.ties,
@@ -65,37 +82,52 @@ export function emptyState(
     hazard: perBlock(),
     ownHazard: perBlock(),
     shifted: layout.x.map(perBlock),
-    deathPart: layout.x.map(perBlock),
-    tied: how.ties === "efron" && layout.deaths.some((d) => d > 1),
+    tied,
+    tiedPart: layout.x.map(() => new Float64Array(tied.length)),
+    tiedPlace,
+    work: new Float64Array(tied.length),
   };
+}
+
+/** Adds up to four columns times their coefficients, so that the sum is read and written once for all of them. */
+function addColumns(
+  into: Float64Array,
+  terms: readonly { readonly b: number; readonly column: Float64Array }[],
+): void {
+  const none = { b: 0, column: (terms[0] as (typeof terms)[number]).column };
+  const [one, two = none, three = none, four = none] = terms as [typeof none, ...(typeof none)[]];
+  const [p, q, r, s] = [one.column, two.column, three.column, four.column];
+  const [bp, bq, br, bs] = [one.b, two.b, three.b, four.b];
+  for (let at = 0; at < into.length; at++)
+    into[at]! +=
+      bp * (p[at] as number) + bq * (q[at] as number) + (br * (r[at] as number) + bs * (s[at] as number));
 }
 
 /** Fills ratio and risk. */
 function setRisks(state: RiskState, beta: ArrayLike<number>): void {
   const { layout, offset, ratio, risk } = state;
   const { n, weight, x } = layout;
-  if (offset) ratio.set(offset);
-  else ratio.fill(0);
-  let moved = offset !== null;
-  x.forEach((column, j) => {
-    const b = beta[j] as number;
-    if (b === 0) return;
-    moved = true;
-    for (let at = 0; at < n; at++) ratio[at]! += b * (column[at] as number);
-  });
-  if (moved) for (let at = 0; at < n; at++) ratio[at] = Math.exp(ratio[at] as number);
-  else ratio.fill(1);
+  const terms = x.map((column, j) => ({ b: beta[j] as number, column })).filter(({ b }) => b !== 0);
+  if (terms.length === 0 && offset === null) ratio.fill(1);
+  else {
+    if (offset) ratio.set(offset);
+    else ratio.fill(0);
+    for (let first = 0; first < terms.length; first += 4) addColumns(ratio, terms.slice(first, first + 4));
+    for (let at = 0; at < n; at++) ratio[at] = Math.exp(ratio[at] as number);
+  }
   if (weight) for (let at = 0; at < n; at++) risk[at] = (weight[at] as number) * (ratio[at] as number);
 }
 
-/** A product of many parts is logged before it leaves the range of numbers. */
-const smallestProduct = 1e-250;
+/** A product of many factors is logged before it leaves the range of numbers. */
+const largestProduct = 1e120;
+const outOfRange = (product: number): boolean => product > largestProduct || product < 1 / largestProduct;
 
 /** Fills what is a number a block. @returns sum over the denominators of w log(s0 (1 - f c)) */
 function setDenominators(state: RiskState): number {
   const { layout, ties, s0, perRisk, c, first, firstTaken, second, shift, rest, hazard, ownHazard } = state;
   const { blocks, deaths, deathWeight } = layout;
   let logs = 0;
+  let singles = 1;
   for (let block = 0; block < blocks; block++) {
     const d = deaths[block] as number;
     if (d === 0) continue;
@@ -124,11 +156,17 @@ function setDenominators(state: RiskState): number {
       bTaken += f * two;
       bTwice += f * f * two;
       product *= left;
-      if (product > smallestProduct) continue;
+      if (!outOfRange(product)) continue;
       logOfLeft += Math.log(product);
       product = 1;
     }
-    logs += weight * Math.log(whole) + (count > 1 ? w * (logOfLeft + Math.log(product)) : 0);
+    if (count === 1 && weight === 1) {
+      singles *= whole;
+      if (outOfRange(singles)) {
+        logs += Math.log(singles);
+        singles = 1;
+      }
+    } else logs += weight * Math.log(whole) + w * (logOfLeft + Math.log(product));
     perRisk[block] = per;
     c[block] = part;
     first[block] = w * a;
@@ -139,26 +177,65 @@ function setDenominators(state: RiskState): number {
     hazard[block] = w * a * per;
     ownHazard[block] = w * (a - aTaken) * per;
   }
-  return logs;
+  return logs + Math.log(singles);
 }
 
-/** Fills shifted and deathPart of one covariate. @returns its part of the score that is taken off the sum over events */
-function setMeans(state: RiskState, j: number): number {
-  const { layout, risk, perRisk, first, firstTaken, shift, tied } = state;
-  const { blocks, deaths } = layout;
-  const m = state.shifted[j] as Float64Array;
-  const v = state.deathPart[j] as Float64Array;
-  runningSums(layout, { risk, x: layout.x[j] as Float64Array }, { all: m, deaths: tied ? v : null });
-  let taken = 0;
+/** Where nobody leaves: sums and means in one pass, two columns side by side. */
+function fillMeansFromStart(
+  { layout, risk, perRisk }: RiskState,
+  x: readonly [Float64Array, Float64Array],
+  into: readonly [Float64Array, Float64Array],
+): void {
+  const { blocks, blockStart, fresh } = layout;
+  const [left, right] = x;
+  const [ofLeft, ofRight] = into;
+  let leftSum = 0;
+  let rightSum = 0;
+  let at = 0;
   for (let block = 0; block < blocks; block++) {
-    const mean = deaths[block] === 0 ? 0 : (m[block] as number) * (perRisk[block] as number);
-    m[block] = mean;
-    taken += (first[block] as number) * mean;
+    if (fresh[block] === 1) {
+      leftSum = 0;
+      rightSum = 0;
+    }
+    const end = blockStart[block + 1] as number;
+    for (; at < end; at++) {
+      const r = risk[at] as number;
+      leftSum += r * (left[at] as number);
+      rightSum += r * (right[at] as number);
+    }
+    // 0 in a block without events
+    const per = perRisk[block] as number;
+    ofLeft[block] = leftSum * per;
+    ofRight[block] = rightSum * per;
   }
-  if (!tied) return taken;
-  for (let block = 0; block < blocks; block++) {
-    const part = deaths[block] === 0 ? 0 : (v[block] as number) * (perRisk[block] as number);
-    v[block] = part;
+}
+
+/** Fills for each covariate its mean over the risk set of each block. */
+function fillMeans(state: RiskState): void {
+  const { layout, risk, perRisk, shifted } = state;
+  const { x, byEntry } = layout;
+  for (let j = 0; j < x.length; j += byEntry ? 1 : 2) {
+    const column = x[j] as Float64Array;
+    const m = shifted[j] as Float64Array;
+    if (byEntry) {
+      runningSums(layout, { risk, x: column }, m);
+      for (let block = 0; block < m.length; block++) m[block]! *= perRisk[block] as number;
+    } else fillMeansFromStart(state, [column, x[j + 1] ?? column], [m, shifted[j + 1] ?? m]);
+  }
+}
+
+/** Takes the shares of tied events off the means of one covariate. @returns its part of the score that is taken off the sum over events */
+function takeSharesOff(state: RiskState, j: number): number {
+  const { layout, risk, perRisk, first, firstTaken, shift, tied } = state;
+  const m = state.shifted[j] as Float64Array;
+  const v = state.tiedPart[j] as Float64Array;
+  let taken = 0;
+  for (let block = 0; block < m.length; block++) taken += (first[block] as number) * (m[block] as number);
+  sumsOverEvents(layout, { risk, x: layout.x[j] as Float64Array, blocks: tied }, v);
+  for (let place = 0; place < tied.length; place++) {
+    const block = tied[place] as number;
+    const part = (v[place] as number) * (perRisk[block] as number);
+    v[place] = part;
     taken -= (firstTaken[block] as number) * part;
     m[block]! -= (shift[block] as number) * part;
   }
@@ -174,11 +251,17 @@ function setMeans(state: RiskState, j: number): number {
 export function moveTo(state: RiskState, beta: ArrayLike<number>, score: Float64Array): number {
   const { layout, offset } = state;
   setRisks(state, beta);
-  runningSums(layout, { risk: state.risk, x: null }, { all: state.s0, deaths: state.c });
+  const { risk, tied, c } = state;
+  runningSums(layout, { risk, x: null }, state.s0);
+  sumsOverEvents(layout, { risk, x: null, blocks: tied }, state.work);
+  tied.forEach((block, place) => {
+    c[block] = state.work[place] as number;
+  });
   let logLikelihood = -setDenominators(state);
+  fillMeans(state);
   layout.eventSum.forEach((sum, j) => {
     logLikelihood += (beta[j] as number) * sum;
-    score[j] = sum - setMeans(state, j);
+    score[j] = sum - takeSharesOff(state, j);
   });
   if (offset)
     for (let at = 0; at < layout.n; at++)
@@ -186,7 +269,12 @@ export function moveTo(state: RiskState, beta: ArrayLike<number>, score: Float64
   return logLikelihood;
 }
 
+/** The events' part v of a covariate in a block; 0 where nothing is taken off. */
+export function partAt(state: RiskState, j: number, block: number): number {
+  const place = state.tiedPlace[block] as number;
+  return place < 0 ? 0 : (state.tiedPart[j]?.[place] as number);
+}
+
 /** The mean covariate m over the risk set of a block, nothing taken off. */
 export const meanAt = (state: RiskState, j: number, block: number): number =>
-  (state.shifted[j]?.[block] as number) +
-  (state.shift[block] as number) * (state.deathPart[j]?.[block] as number);
+  (state.shifted[j]?.[block] as number) + (state.shift[block] as number) * partAt(state, j, block);

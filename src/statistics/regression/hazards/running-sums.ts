@@ -6,60 +6,45 @@ interface Summed {
   readonly x: Float64Array | null;
 }
 
-/** Filled for each block: the sum over its risk set and, where it is wanted, the sum over its events. */
-interface BlockSums {
-  readonly all: Float64Array;
-  readonly deaths: Float64Array | null;
+/**
+ * Sums over the risk set of each block, from the last time to the first in each stratum. Linear in rows.
+ *
+ * @param into filled, one a block
+ */
+export function runningSums(layout: HazardLayout, summed: Summed, into: Float64Array): void {
+  if (layout.byEntry) sumsWithEntry(layout, { ...summed, byEntry: layout.byEntry }, into);
+  else sumsFromStart(layout, summed, into);
 }
 
-/** Sums over the risk set of each block and over its events, from the last time to the first in each stratum. Linear in rows. */
-export function runningSums(layout: HazardLayout, summed: Summed, into: BlockSums): void {
-  if (layout.byEntry) sumsWithEntry(layout, layout.byEntry, { summed, into });
-  else if (summed.x) sumsOfColumn(layout, { risk: summed.risk, x: summed.x }, into);
-  else sumsOfRisk(layout, summed.risk, into);
-}
-
-function sumsOfColumn(
-  { blocks, blockStart, deaths, fresh }: HazardLayout,
-  { risk, x }: { readonly risk: Float64Array; readonly x: Float64Array },
-  into: BlockSums,
+/** Sums over the events of some blocks. @param into filled, one a block listed */
+export function sumsOverEvents(
+  { blockStart, deaths }: HazardLayout,
+  { risk, x, blocks }: Summed & { readonly blocks: Int32Array },
+  into: Float64Array,
 ): void {
-  const { all } = into;
-  let sum = 0;
-  let at = 0;
-  for (let block = 0; block < blocks; block++) {
-    if (fresh[block] === 1) sum = 0;
+  for (let place = 0; place < blocks.length; place++) {
+    const block = blocks[place] as number;
     const end = blockStart[block + 1] as number;
-    for (; at < end; at++) sum += (risk[at] as number) * (x[at] as number);
-    all[block] = sum;
-  }
-  if (!into.deaths) return;
-  for (let block = 0; block < blocks; block++) {
-    const end = blockStart[block + 1] as number;
-    let own = 0;
-    for (at = end - (deaths[block] as number); at < end; at++)
-      own += (risk[at] as number) * (x[at] as number);
-    if (into.deaths) into.deaths[block] = own;
+    let sum = 0;
+    // the events stand last in their block
+    for (let at = end - (deaths[block] as number); at < end; at++)
+      sum += x ? (risk[at] as number) * (x[at] as number) : (risk[at] as number);
+    into[place] = sum;
   }
 }
 
-function sumsOfRisk(
-  { blocks, blockStart, deaths, fresh }: HazardLayout,
-  risk: Float64Array,
-  into: BlockSums,
+function sumsFromStart(
+  { blocks, blockStart, fresh }: HazardLayout,
+  { risk, x }: Summed,
+  into: Float64Array,
 ): void {
   let sum = 0;
   let at = 0;
   for (let block = 0; block < blocks; block++) {
     if (fresh[block] === 1) sum = 0;
     const end = blockStart[block + 1] as number;
-    const firstDeath = end - (deaths[block] as number);
-    for (; at < firstDeath; at++) sum += risk[at] as number;
-    let own = 0;
-    for (; at < end; at++) own += risk[at] as number;
-    sum += own;
-    into.all[block] = sum;
-    if (into.deaths) into.deaths[block] = own;
+    for (; at < end; at++) sum += x ? (risk[at] as number) * (x[at] as number) : (risk[at] as number);
+    into[block] = sum;
   }
 }
 
@@ -69,11 +54,10 @@ function sumsOfRisk(
  * taken for people.
  */
 function sumsWithEntry(
-  { blocks, blockStart, deaths, fresh, enteredLater }: HazardLayout,
-  byEntry: Int32Array,
-  { summed, into }: { readonly summed: Summed; readonly into: BlockSums },
+  { blocks, blockStart, fresh, enteredLater }: HazardLayout,
+  { risk, x, byEntry }: Summed & { readonly byEntry: Int32Array },
+  into: Float64Array,
 ): void {
-  const { risk, x } = summed;
   let sum = 0;
   let lost = 0;
   let removed = 0;
@@ -93,22 +77,18 @@ function sumsWithEntry(
       sum = after;
     }
     const end = blockStart[block + 1] as number;
-    const firstDeath = end - (deaths[block] as number);
-    let own = 0;
     for (let at = blockStart[block] as number; at < end; at++) {
       const value = x ? (risk[at] as number) * (x[at] as number) : (risk[at] as number);
       const after = sum + value;
       const part = after - sum;
       lost += sum - (after - part) + (value - part);
       sum = after;
-      if (at >= firstDeath) own += value;
     }
     // the digits lost so far go back in before the sum is read
     const settled = sum + lost;
     const back = settled - sum;
     lost = sum - (settled - back) + (lost - back);
     sum = settled;
-    into.all[block] = sum;
-    if (into.deaths) into.deaths[block] = own;
+    into[block] = sum;
   }
 }

@@ -18,8 +18,8 @@ export function standardisedInOrder(columns: readonly Float64Array[], row: Int32
     centre[j] = mean;
     if (deviation <= constantBelow * Math.abs(mean)) return sorted;
     scale[j] = deviation;
-    for (let at = 0; at < row.length; at++)
-      sorted[at] = ((column[row[at] as number] as number) - mean) / deviation;
+    const per = 1 / deviation;
+    for (let at = 0; at < row.length; at++) sorted[at] = ((column[row[at] as number] as number) - mean) * per;
     return sorted;
   });
   return { x, centre, scale };
