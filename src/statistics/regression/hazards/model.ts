@@ -30,7 +30,7 @@ export function stateOf(model: HazardModel, ties: SummedTies): ReturnType<typeof
 }
 
 /**
- * Proportional-hazards regression kept with its sorted rows: the start of baselineHazard, predictedCurves, standardisedReturns,
+ * Proportional-hazards regression kept with its sorted rows: the start of baselineHazard, predictedCurves, standardisedPredictions,
  * hazardResiduals and hazardConcordance. `fit` is what hazardsRegression gives; formulas, degenerate input and sources stand there.
  *
  * @throws ArgumentError as hazardsRegression
