@@ -33,7 +33,7 @@ export function predictors(
   fit: LimitFit,
 ): Float64Array {
   const { x, size, total } = design;
-  const beta = fit.span === null ? fit.climb.point : combined(fit.span, fit.climb.point);
+  const beta = fit.span === null ? fit.climb.point : combined(fit.span, { at: fit.climb.point, size });
   const rows = { n: total, size, x, y: new Uint8Array(0), weights: new Float64Array(0) };
   return Float64Array.from({ length: total }, (_, row) => {
     if (fit.recession !== null) {
@@ -45,7 +45,7 @@ export function predictors(
           return pull > 0 ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
       }
     }
-    return beta.length === 0 ? 0 : predictorOf(rows, { row, beta });
+    return predictorOf(rows, { row, beta });
   });
 }
 

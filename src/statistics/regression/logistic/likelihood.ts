@@ -63,13 +63,18 @@ export function logLikelihood(rows: LogisticRows): Objective {
   return { size, evaluate };
 }
 
-/** Adds sum of h (1/2 - p) x, with h = w p (1 - p) x' I^-1 x. */
+/** Adds sum of h (1/2 - p) x, with h = w p (1 - p) x' I^-1 x; leaves (w + h) p (1 - p) of each row. */
 function addPull(
   rows: LogisticRows,
-  at: { readonly beta: Float64Array; readonly inverse: Float64Array; readonly gradient: Float64Array },
+  at: {
+    readonly beta: Float64Array;
+    readonly inverse: Float64Array;
+    readonly gradient: Float64Array;
+    readonly factors: Float64Array;
+  },
 ): void {
   const { n, size, x, weights } = rows;
-  const { beta, inverse, gradient } = at;
+  const { beta, inverse, gradient, factors } = at;
   for (let row = 0; row < n; row++) {
     const from = row * size;
     let eta = 0;
@@ -84,26 +89,31 @@ function addPull(
     const small = Math.exp(-Math.abs(eta));
     const variance = small / (1 + small) / (1 + small);
     const fromHalf = (eta >= 0 ? -0.5 : 0.5) * ((1 - small) / (1 + small));
-    const pull = weights[row]! * variance * form * fromHalf;
+    const leverage = weights[row]! * variance * form;
+    const pull = leverage * fromHalf;
+    factors[row] = (weights[row]! + leverage) * variance;
     for (let j = 0; j < size; j++) gradient[j]! += pull * x[from + j]!;
   }
 }
 
 /**
  * The log-likelihood plus half the log determinant of the information, whose score is sum of (w (y - p) + h (1/2 - p)) x with h the
- * diagonal of the weighted hat matrix. The information returned is the ordinary one: steps by it converge, and its inverse is the covariance.
+ * diagonal of the weighted hat matrix. The information is the ordinary one, whose inverse is the covariance; steps divide by the sum of
+ * (w + h) p (1 - p) x x', as the penalty acts like h further rows, half with and half without the outcome.
  *
  * @source Firth 1993, Biometrika 80:27; Heinze & Schemper 2002, Stat Med 21:2409
  */
 export function penalisedLogLikelihood(rows: LogisticRows): Objective {
-  const { size } = rows;
+  const { n, size, x } = rows;
   const ordinary = logLikelihood(rows);
+  const factors = new Float64Array(n);
   const evaluate = (beta: Float64Array): Evaluation => {
     const plain = ordinary.evaluate(beta);
     const factor = factorSymmetric(plain.information, { size, tolerance: 1e-15 });
     if (factor.kept.length < size) return { ...plain, value: Number.NEGATIVE_INFINITY };
-    addPull(rows, { beta, inverse: invertFactored(factor), gradient: plain.gradient });
-    return { ...plain, value: plain.value + logDeterminant(factor) / 2 };
+    addPull(rows, { beta, inverse: invertFactored(factor), gradient: plain.gradient, factors });
+    const curvature = weightedProducts({ x, rows: n, size }, factors);
+    return { ...plain, curvature, value: plain.value + logDeterminant(factor) / 2 };
   };
   return { size, evaluate };
 }

@@ -6,11 +6,12 @@ import { type Covariances, estimatesOf, termsOf } from "./estimates.js";
 import { designRows, predictors, probabilityOf } from "./fitted-rows.js";
 import { checkRegressionRows, refuseProfileOfClusters } from "./layout.js";
 import type { LimitFit } from "./limit-fit.js";
-import type { LogisticColumns, LogisticFit, LogisticOptions, LogisticStatus } from "./logistic-types.js";
+import type { LogisticColumns, LogisticFit, LogisticOptions } from "./logistic-types.js";
 import { withoutMaximum } from "./no-fit.js";
 import { coordinatesAlong } from "./objective.js";
-import { chiSquare, noTest, scoreTest, waldTest } from "./overall-tests.js";
-import { fitNull, fitOrdinary, fitPenalised, type Prepared, prepare } from "./prepare.js";
+import { overallOf } from "./overall.js";
+import { noTest } from "./overall-tests.js";
+import { fitOrdinary, fitPenalised, type Prepared, prepare } from "./prepare.js";
 import { clusteredCovariance } from "./robust-covariance.js";
 import { separationOf, spreadOf } from "./separation.js";
 
@@ -109,13 +110,17 @@ export function logisticRegression(columns: LogisticColumns, options: LogisticOp
   const whole = penalty === "firth" ? prepared.penalised : prepared.ordinary;
   const { maximumIterations, tolerance } = settings;
   const setting = { fit, whole, z, maximumIterations, tolerance };
-
-  const df = layout.basis.size - 1;
-  const empty = fitNull(prepared, { objective: whole, maximumIterations, tolerance });
-  const units = penalty === "firth" ? layout.basis.logDeterminant : 0;
-  const converged = climb.outcome === "converged";
+  const rank = layout.basis.size;
+  const { empty, ...overall } = overallOf(fit, {
+    whole,
+    slopes: Array.from({ length: rank - 1 }, (_, k) => k + 1),
+    covariances,
+    iterations: settings,
+    collinear: rank < names.length,
+  });
+  const isPenalised = penalty === "firth";
+  const units = isPenalised ? layout.basis.logDeterminant : 0;
   const logLikelihood = climb.end.value + units;
-  const slopes = Array.from({ length: df }, (_, k) => k + 1);
   return {
     names,
     coefficients: estimates.coefficients,
@@ -124,17 +129,12 @@ export function logisticRegression(columns: LogisticColumns, options: LogisticOp
     covariance: estimates.covariance,
     robustCovariance: estimates.robustCovariance,
     separation: recession && separationOf(recession, asked),
-    likelihoodRatio: chiSquare(Math.max(0, 2 * (climb.end.value - empty.end.value)), df),
-    score: penalty === "firth" ? noTest("no-variance", df) : scoreTest(empty.end, df),
-    wald: recession
-      ? noTest("monotone-likelihood", df)
-      : covariances.robust === null
-        ? noTest("too-few-rows", df)
-        : waldTest({ point: climb.point, covariance: covariances.robust ?? covariances.model }, slopes),
+    ...overall,
+    score: isPenalised ? noTest("no-variance", rank - 1) : overall.score,
     logLikelihood,
     logLikelihoodNull: empty.end.value + units,
-    deviance: penalty === "firth" ? -2 * prepared.ordinary.evaluate(climb.point).value : -2 * logLikelihood,
-    aic: penalty === "firth" || recession ? null : -2 * logLikelihood + 2 * layout.basis.size,
+    deviance: isPenalised ? -2 * prepared.ordinary.evaluate(climb.point).value : -2 * logLikelihood,
+    aic: isPenalised || recession ? null : -2 * logLikelihood + 2 * rank,
     concordance: concordanceOf({
       outcome: columns.outcome,
       scores: logOdds,
@@ -145,25 +145,6 @@ export function logisticRegression(columns: LogisticColumns, options: LogisticOp
     level,
     n,
     outcomes,
-    rank: layout.basis.size,
-    iterations: climb.iterations,
-    converged,
-    finalGradient: climb.end.gradient.reduce((most, value) => Math.max(most, Math.abs(value)), 0),
-    status: statusOf({
-      separated: recession !== null,
-      converged,
-      collinear: df < columns.covariates.names.length,
-    }),
+    rank,
   };
-}
-
-/** The gravest of what was found. */
-export function statusOf(found: {
-  separated: boolean;
-  converged: boolean;
-  collinear: boolean;
-}): LogisticStatus {
-  if (!found.converged) return "not-converged";
-  if (found.separated) return "separation";
-  return found.collinear ? "collinear" : "ok";
 }

@@ -25,10 +25,8 @@ function stillAllowed(
   return may;
 }
 
-const variablesOf = (fit: LimitFit, size: number): Float64Array => {
-  if (fit.span === null) return fit.climb.point;
-  return fit.span.length === 0 ? new Float64Array(size) : combined(fit.span, fit.climb.point);
-};
+const variablesOf = (fit: LimitFit, size: number): Float64Array =>
+  fit.span === null ? fit.climb.point : combined(fit.span, { at: fit.climb.point, size });
 
 /** Which categories are left to each row at the limit, flat; null without separation. */
 function allowedAt(

@@ -60,7 +60,10 @@ function feasible(start: Float64Array, held: Held): Float64Array {
 
 /** Newton's step; with something held, the step that leaves it where it is, and the multipliers. */
 function stepFrom(now: Evaluation, held: Held): { step: Float64Array; multipliers: Float64Array } {
-  const factor = factorSymmetric(now.information, { size: now.gradient.length, tolerance: 1e-15 });
+  const factor = factorSymmetric(now.curvature ?? now.information, {
+    size: now.gradient.length,
+    tolerance: 1e-15,
+  });
   const free = solveFactored(factor, now.gradient);
   const moved = held.along.map((a) => solveFactored(factor, a));
   const multipliers = solveFactored(

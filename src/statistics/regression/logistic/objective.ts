@@ -5,6 +5,8 @@ export interface Evaluation {
   readonly value: number;
   readonly gradient: Float64Array;
   readonly information: Float64Array;
+  /** What Newton's steps divide by, where that is not the information. */
+  readonly curvature?: Float64Array;
   /** Largest absolute linear predictor of a row that counts: far from 0 where the fit runs away. */
   readonly farthest: number;
 }
@@ -20,7 +22,9 @@ export function withinSpan(objective: Objective, span: readonly Float64Array[]):
   return {
     size: span.length,
     evaluate: (at) => {
-      const { value, gradient, information, farthest } = objective.evaluate(combined(span, at));
+      const { value, gradient, information, farthest } = objective.evaluate(
+        combined(span, { at, size: objective.size }),
+      );
       return {
         value,
         gradient: coordinatesAlong(span, gradient),
@@ -31,11 +35,15 @@ export function withinSpan(objective: Objective, span: readonly Float64Array[]):
   };
 }
 
-/** Sum of vectors times coordinates. */
-export function combined(span: readonly Float64Array[], at: ArrayLike<number>): Float64Array {
-  const result = new Float64Array(span[0]?.length ?? 0);
+/** Sum of vectors, each of one size, times coordinates. */
+export function combined(
+  span: readonly Float64Array[],
+  of: { readonly at: ArrayLike<number>; readonly size: number },
+): Float64Array {
+  const { at, size } = of;
+  const result = new Float64Array(size);
   span.forEach((vector, k) => {
-    for (let i = 0; i < result.length; i++) result[i]! += (at[k] as number) * (vector[i] as number);
+    for (let i = 0; i < size; i++) result[i]! += (at[k] as number) * (vector[i] as number);
   });
   return result;
 }

@@ -2,7 +2,7 @@ import { type Layout, layOut } from "./layout.js";
 import { type LogisticRows, logLikelihood, penalisedLogLikelihood } from "./likelihood.js";
 import { fitToLimit, type LimitFit } from "./limit-fit.js";
 import type { LogisticColumns } from "./logistic-types.js";
-import { type Climb, climb } from "./newton.js";
+import { climb } from "./newton.js";
 import type { Objective } from "./objective.js";
 
 /** A logistic regression laid out, before any iteration. */
@@ -80,20 +80,4 @@ export function fitPenalised({ penalised }: Prepared, iterations: Iterations): L
     climb: climb(penalised, { ...iterations, start }),
     recession: null,
   };
-}
-
-/** Largest value with the intercept free and all other coefficients 0. The first column of the basis is constant, so these are its own. */
-export function fitNull(prepared: Prepared, options: Iterations & { readonly objective: Objective }): Climb {
-  const { size } = prepared.rows;
-  const along = Array.from({ length: size - 1 }, (_, k) => {
-    const unit = new Float64Array(size);
-    unit[k + 1] = 1;
-    return unit;
-  });
-  return climb(options.objective, {
-    maximumIterations: options.maximumIterations,
-    tolerance: options.tolerance,
-    start: new Float64Array(size),
-    held: { along, values: along.map(() => 0) },
-  });
 }

@@ -23,6 +23,10 @@ export interface Recession {
 
 /** Share of a unit vector below which an inner product counts as 0. */
 const nothing = 1e-8;
+/** The same while a direction is looked for: equal rows differ by rounding once they are written on a basis. */
+const rounding = 1e-9;
+
+const lengthOf = (vector: Float64Array): number => Math.sqrt(vector.reduce((sum, x) => sum + x * x, 0));
 
 function unitMargins({ count, size, z }: Margins): Margins {
   const unit = z.slice();
@@ -87,7 +91,7 @@ function directionOf(margins: Margins, remaining: readonly number[]): Float64Arr
   let left = target.slice();
   for (let round = 0; round < 30 * (size + 1); round++) {
     let best = -1;
-    let most = 1e-13;
+    let most = rounding * lengthOf(left);
     for (const at of remaining) {
       const value = along(margins, at, left);
       if (value > most && !state.chosen.includes(at)) {
@@ -104,7 +108,7 @@ function directionOf(margins: Margins, remaining: readonly number[]): Float64Arr
       for (let j = 0; j < size; j++) left[j]! -= state.part[i]! * z[at * size + j]!;
     });
   }
-  const length = Math.sqrt(left.reduce((sum, x) => sum + x * x, 0));
+  const length = lengthOf(left);
   if (!(length > 0)) return null;
   const direction = left.map((x) => -x / length);
   let least = Number.POSITIVE_INFINITY;

@@ -34,7 +34,8 @@ function figureOf(
   const estimate = profiled.estimate / scale;
   if (intervals === "none") return { estimate, lower: null, upper: null, reason: null };
   const { lower, upper } = profileInterval({ sums, found, method, profiled }, normalCritical(level) ** 2);
-  const over = (limit: number | null): number | null => (limit === null ? null : limit / scale);
+  const over = (limit: number | null): number | null =>
+    limit !== null && Number.isFinite(limit) ? limit / scale : null;
   return { estimate, lower: over(lower), upper: over(upper), reason: null };
 }
 

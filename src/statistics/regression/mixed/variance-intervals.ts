@@ -106,7 +106,8 @@ function limitOf(
   let start = free;
   const riseAt = (value: number): number => {
     const there = profileAt(setting, { value, start });
-    if (Number.isFinite(there.value)) start = there.free;
+    if (!Number.isFinite(there.value)) return to.cut;
+    start = there.free;
     return there.value - to.best - to.cut;
   };
   if (estimate === end) return end;
@@ -128,7 +129,7 @@ function limitOf(
     rise = outer;
     width *= 2;
   }
-  if (!Number.isFinite(outer)) outer = to.cut;
+
   for (let round = 0; round < 60; round++) {
     const next = inside + ((outside - inside) * rise) / (rise - outer);
     const there = riseAt(next);
