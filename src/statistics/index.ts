@@ -88,8 +88,8 @@ export {
 } from "./regression/baseline-adjusted.js";
 export type { Covariates } from "./regression/covariates.js";
 export type { HazardFit, HazardOptions, HazardRatio, HazardStatus } from "./regression/hazard-fit.js";
+export type { SummedTies, Ties } from "./regression/hazards/ties.js";
 export type { HazardColumns } from "./regression/hazards-layout.js";
-export type { Ties } from "./regression/hazards-pass.js";
 export { hazardsRegression } from "./regression/hazards-regression.js";
 export { linearRegression } from "./regression/linear-regression.js";
 export type { LinearColumns, LinearFit, LinearOptions } from "./regression/linear-types.js";

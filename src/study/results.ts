@@ -110,6 +110,7 @@ const test = z.strictObject({
   family: z.enum(["grade", "compared"]),
   groups: z.array(z.strictObject({ label: z.string(), n: count, observed: maybe, expected: maybe })),
   strata: z.array(z.string()).describe("Fields that the test is stratified by"),
+  clustered: z.boolean().describe("Whether the test allows for several injuries of one person"),
   statistic: maybe,
   degrees_of_freedom: maybe,
   p: maybe,

@@ -35,6 +35,7 @@ function proportionalityOf(pair: Pair, plan: Plan): TestResult {
       expected: null,
     })),
     strata: [...strata],
+    clustered: false,
     statistic,
     degrees_of_freedom: df,
     p,
@@ -55,7 +56,7 @@ const rowsOf = (groups: readonly Group[]): Rows => ({
 function logRankOf(grouping: Grouping, fields: ReturnType<typeof adjustersOf>["strata"]): TestResult {
   const { records, codes } = rowsOf(grouping.groups);
   const strata = fields.length > 0 ? { strata: strataOf(records, fields).codes } : {};
-  const test = logRank({ ...timeToEventOf(records, false), groups: codes, ...strata });
+  const test = logRank({ ...timeToEventOf(records, grouping.clustered), groups: codes, ...strata });
   const method = fields.length > 0 ? "log_rank_stratified" : "log_rank";
   return {
     id: `${method}:${grouping.family}`,
@@ -71,6 +72,7 @@ function logRankOf(grouping: Grouping, fields: ReturnType<typeof adjustersOf>["s
       };
     }),
     strata: [...fields],
+    clustered: grouping.clustered,
     statistic: test.chiSquare,
     degrees_of_freedom: test.df,
     p: test.p,
@@ -79,11 +81,11 @@ function logRankOf(grouping: Grouping, fields: ReturnType<typeof adjustersOf>["s
 }
 
 /** Trend over grades 1, 2, 3, 4a, 4b with scores 1 to 5; a grade without its letter has no place in that order. */
-function trendOverGrades({ groups, family }: Grouping): TestResult {
+function trendOverGrades({ groups, family, clustered }: Grouping): TestResult {
   const ordered = groups.filter(({ label }) => label !== "4_undivided" && label !== "unknown");
   const { records, codes } = rowsOf(ordered);
   const scores = ordered.map(({ label }) => (grades as readonly string[]).indexOf(label) + 1);
-  const test = logRankTrend({ ...timeToEventOf(records, false), groups: codes }, { scores });
+  const test = logRankTrend({ ...timeToEventOf(records, clustered), groups: codes }, { scores });
   return {
     id: `log_rank_trend:${family}`,
     method: "log_rank_trend",
@@ -95,6 +97,7 @@ function trendOverGrades({ groups, family }: Grouping): TestResult {
       expected: null,
     })),
     strata: [],
+    clustered,
     statistic: test.z === null ? null : test.z ** 2,
     degrees_of_freedom: 1,
     p: test.p,

@@ -29,14 +29,14 @@ function entry({ curves }: Results): string[] {
   ];
 }
 
-function tests({ tests: all, accounting }: Results): string[] {
+function tests({ tests: all }: Results): string[] {
   const methods = new Set(all.map(({ method }) => method));
-  const dependent = accounting.analysis.persons < accounting.analysis.analysed;
+  const dependent = all.some(({ clustered }) => clustered);
   const stratified = all.find(({ method }) => method === "log_rank_stratified")?.strata ?? [];
   return [
     ...(methods.has("log_rank")
       ? [
-          `Curves are tested by the log-rank test (${sources.logRank})${stratified.length > 0 ? `, also stratified by ${listed(fieldWords(stratified))}` : ""}${dependent ? "; it takes injuries of one person as independent" : ""}.`,
+          `Curves are tested by the log-rank test (${sources.logRank})${stratified.length > 0 ? `, also stratified by ${listed(fieldWords(stratified))}` : ""}${dependent ? `; injuries of one person are taken together (robust variance: ${sources.clusters})` : ""}.`,
         ]
       : []),
     ...(methods.has("proportionality")

@@ -90,7 +90,7 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
   "several-injuries-a-person": {
     heading: "Some people have several injuries here",
     meaning:
-      "Injuries of one person are alike. Intervals allow for it; the log-rank tests do not, and their p-values can be too small.",
+      "Injuries of one person are alike. Intervals and log-rank tests allow for it; with fewer than about forty people the tests still find a difference too often where there is none.",
     weight: "light",
   },
   "covariates-missing": {

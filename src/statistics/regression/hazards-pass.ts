@@ -1,1 +1,0 @@
-export type { Ties } from "./hazards/ties.js";
