@@ -86,11 +86,13 @@ export {
   type BaselineAndFollowUp,
   baselineAdjusted,
 } from "./regression/baseline-adjusted.js";
+export { type BaselineTests, baselineTests } from "./regression/baseline-tests.js";
 export type { Covariates } from "./regression/covariates.js";
 export type { HazardFit, HazardOptions, HazardRatio, HazardStatus } from "./regression/hazard-fit.js";
 export type { SummedTies, Ties } from "./regression/hazards/ties.js";
 export type { HazardColumns } from "./regression/hazards-layout.js";
 export { hazardsRegression } from "./regression/hazards-regression.js";
+export { type FTest, testTogether } from "./regression/linear-hypothesis.js";
 export { linearRegression } from "./regression/linear-regression.js";
 export type { LinearColumns, LinearFit, LinearOptions } from "./regression/linear-types.js";
 export {
