@@ -1,6 +1,6 @@
 import type { Results } from "../../src/study/index.js";
 import type { Truth } from "../../src/synthetic/index.js";
-import { byStudent, curveOf, printed, sharesOtherwise } from "./read-off.js";
+import { byStudent, curveOf, printed, shareByScore, sharesOtherwise } from "./read-off.js";
 import type { Finding } from "./tally.js";
 
 /** Share back at landmarks, beside competing ends, median and restricted mean of everybody. */
@@ -13,8 +13,12 @@ export function oneArmFindings(results: Results, truth: Truth): readonly Finding
     const { returned, returned_beside_competing } = cell.landmarks[at]!;
     const name = `share back, week ${week}`;
     const main = week === 8 || week === 13;
+    const byScore = week === 8 || week === 13 || week === 17;
     return [
       printed(`${name} (true ${returned.value.toFixed(2)})`, landmark.returned, returned.value),
+      ...(byScore
+        ? [printed(`${name}; score limits instead`, shareByScore(curve, day), returned.value)]
+        : []),
       ...(main ? otherScales(name, { curve, day, truth: returned.value, clusters }) : []),
       ...(main
         ? [

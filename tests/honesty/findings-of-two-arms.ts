@@ -1,6 +1,7 @@
 import type { EffectResult, Results } from "../../src/study/index.js";
+import type { CurveResult } from "../../src/study/results.js";
 import type { Contrast, Truth } from "../../src/synthetic/index.js";
-import { byStudent, curveOf, effectFinding, effectOf, printed, recovered } from "./read-off.js";
+import { byStudent, curveOf, effectFinding, effectOf, printed, recovered, shareByScore } from "./read-off.js";
 import type { Finding } from "./tally.js";
 
 const landmarkWeeks = [8, 13] as const;
@@ -42,22 +43,37 @@ function landmarkFindings(
   const crude = effectOf(results, { measure, adjusted: false, day });
   const adjusted = effectOf(results, { measure, adjusted: true, day });
   const crudeTruth = differenceAt(truth.crude!, day);
-  const [ring, tape] = ["ring", "tape"].map(
-    (label) => curveOf(results, "compared", label).landmarks.find((one) => one.day === day)!.returned,
-  );
+  const [ring, tape] = ["ring", "tape"].map((label) => curveOf(results, "compared", label)) as [
+    CurveResult,
+    CurveResult,
+  ];
+  const limitsOf = (curve: CurveResult) => curve.landmarks.find((one) => one.day === day)!.returned;
+  const overGradesTruth = overUsedGrades(adjusted, truth, (contrast) => differenceAt(contrast, day));
   return [
     effectFinding(`${name}, crude`, crude, crudeTruth),
     printed(
       `${name}, crude; recovered from the limits of each group instead`,
-      recovered(ring!, tape!),
+      recovered(limitsOf(ring), limitsOf(tape)),
       crudeTruth,
     ),
-    effectFinding(
-      `${name}, over grades`,
-      adjusted,
-      overUsedGrades(adjusted, truth, (contrast) => differenceAt(contrast, day)),
+    printed(
+      `${name}, crude; recovered from score limits of each group instead`,
+      recovered(shareByScore(ring, day), shareByScore(tape, day)),
+      crudeTruth,
     ),
+    effectFinding(`${name}, over grades`, adjusted, overGradesTruth),
+    printed(`${name}, over grades; ${studentInWords}`, studentOverGrades(adjusted), overGradesTruth),
   ];
+}
+
+const studentInWords = "Student's t, variance times n / (n - groups) instead";
+
+/** Student's t with a degree of freedom less for each group in each grade used. */
+function studentOverGrades(effect: EffectResult | undefined) {
+  const n = (effect?.n.compared ?? 0) + (effect?.n.reference ?? 0);
+  const df = n - 2 * (effect?.strata_used.length ?? 0);
+  const estimate = { value: effect?.estimate.value ?? null, error: effect?.standard_error ?? null };
+  return byStudent(estimate, { df, factor: Math.sqrt(n / df) });
 }
 
 const daysOf = ({ restricted_mean_difference_days }: Contrast): number =>
@@ -68,15 +84,12 @@ function meanFindings(results: Results, truth: Truth): readonly Finding[] {
   const crude = effectOf(results, { measure, adjusted: false });
   const adjusted = effectOf(results, { measure, adjusted: true });
   const usedTruth = overUsedGrades(adjusted, truth, daysOf);
-  const df =
-    (adjusted?.n.compared ?? 0) + (adjusted?.n.reference ?? 0) - 2 * (adjusted?.strata_used.length ?? 0);
-  const error = { value: adjusted?.estimate.value ?? null, error: adjusted?.standard_error ?? null };
   return [
     effectFinding("difference of restricted means, crude", crude, daysOf(truth.crude!)),
     effectFinding("difference of restricted means, over grades", adjusted, usedTruth),
     printed(
-      "difference of restricted means, over grades; Student's t, variance times n / (n - groups) instead",
-      byStudent(error, { df, factor: Math.sqrt((df + 2 * (adjusted?.strata_used.length ?? 0)) / df) }),
+      `difference of restricted means, over grades; ${studentInWords}`,
+      studentOverGrades(adjusted),
       usedTruth,
     ),
   ];
@@ -87,11 +100,23 @@ function ratioFindings(results: Results, truth: Truth): readonly Finding[] {
   const wanted = truth.conditional_hazard_ratio.ring;
   const confounded = truth.by_grade.filter(({ contrast }) => contrast !== null).length > 1;
   const kinds = confounded ? ([true] as const) : ([false] as const);
-  return kinds.map((adjusted) => {
-    const { value, lower, upper } = effectOf(results, { measure: "hazard_ratio", adjusted })!.estimate;
+  return kinds.flatMap((adjusted) => {
+    const effect = effectOf(results, { measure: "hazard_ratio", adjusted })!;
+    const { value, lower, upper } = effect.estimate;
     const log = (limit: number | null) => (limit === null ? null : Math.log(limit));
     const found = { value: log(value), lower: log(lower), upper: log(upper) };
-    return printed(`log hazard ratio, ${adjusted ? "grade as strata" : "crude"}`, found, Math.log(wanted));
+    const name = `log hazard ratio, ${adjusted ? "grade as strata" : "crude"}`;
+    const usual = printed(name, found, Math.log(wanted));
+    if (!effect.clustered) return [usual];
+    const persons = ["ring", "tape"].reduce(
+      (sum, label) => sum + curveOf(results, "compared", label).persons,
+      0,
+    );
+    const student = byStudent(
+      { value: found.value, error: effect.standard_error },
+      { df: persons - 1, factor: Math.sqrt(persons / (persons - 1)) },
+    );
+    return [usual, printed(`${name}; Student's t over persons instead`, student, Math.log(wanted))];
   });
 }
 

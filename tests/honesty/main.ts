@@ -37,8 +37,10 @@ const jobs = chosen.flatMap(({ setting, index }) => {
   );
 });
 
+/** A line for every twentieth of the work. */
 const onDone = (done: number): void => {
-  if (process.stderr.isTTY) process.stderr.write(`\r${done} of ${jobs.length} chunks`);
+  const part = Math.ceil(jobs.length / 20);
+  if (done % part === 0) process.stderr.write(`${done} of ${jobs.length} chunks\n`);
 };
 const outcomes = await runJobs(jobs, { workers: Number(values.workers), onDone });
 

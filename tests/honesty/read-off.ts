@@ -70,6 +70,31 @@ export function sharesOtherwise(curve: CurveResult, day: number, { scale, cluste
 }
 
 /**
+ * Score limits of the share back at a day for the size of sample that would have the printed standard error, S (1 - S) / SE^2. Where
+ * nobody or everybody is back there is none, and the number still at risk, or the size of the group, is taken.
+ *
+ * @source Wilson 1927, J Am Stat Assoc 22:209; effective size: Cutler & Ederer 1958, J Chronic Dis 8:699
+ */
+export function shareByScore(curve: CurveResult, day: number): Printed {
+  const landmark = curve.landmarks.find((one) => one.day === day)!;
+  const share = landmark.returned.value;
+  if (share === null) return none;
+  const error = curve.points.findLast((one) => one.day <= day)?.standard_error ?? null;
+  const between = share > 0 && share < 1 && error !== null && error > 0;
+  const size = between ? (share * (1 - share)) / error ** 2 : share === 0 ? landmark.at_risk : curve.n;
+  if (!(size > 0)) return none;
+  const z = normalCritical(0.95);
+  const middle = share + (z * z) / (2 * size);
+  const half = z * Math.sqrt((share * (1 - share)) / size + (z * z) / (4 * size * size));
+  const scale = 1 + (z * z) / size;
+  return {
+    value: share,
+    lower: Math.max(0, (middle - half) / scale),
+    upper: Math.min(1, (middle + half) / scale),
+  };
+}
+
+/**
  * Difference a - b with limits recovered from the limits of each side: lower = d - sqrt((a - lower a)^2 + (upper b - b)^2).
  *
  * @source Newcombe 1998, Stat Med 17:873; Zou & Donner 2008, Stat Med 27:1693
