@@ -37,6 +37,13 @@ start_stop <- function(d) {
   y <- do.call(rbind, lapply(pieces, `[[`, "y"))[o, ]
   list(y = Surv(y[, 1], y[, 2], y[, 3]), x = do.call(rbind, lapply(pieces, `[[`, "x"))[o, ])
 }
+intervals <- function(n, seed = 11) {
+  u <- matrix(draws(3 * n, seed), nrow = 3)
+  first <- floor(u[2, ] * 60) + 1; gap <- floor(u[3, ] * 60) + 30
+  visit <- pmax(0, ceiling((-log(u[1, ]) * 400 - first) / gap)); seen <- first + visit * gap; late <- seen > 1095
+  data.frame(left = ifelse(late, first + floor((1095 - first) / gap) * gap, ifelse(visit > 0, seen - gap, 0)),
+             right = ifelse(late, Inf, seen))
+}
 write_csv <- function(n, path, seed = 17) {
   u <- matrix(draws(20 * n, seed), nrow = 20); d0 <- as.Date("2015-01-01") + floor(u[1, ] * 3000)
   blank <- function(v, p) ifelse(p < 0.08, "", v); code <- function(words, p) words[floor(p * length(words)) + 1]
@@ -69,7 +76,7 @@ fit_counting <- function(x, y)
   survival:::agreg.fit(x, y, NULL, NULL, NULL, control, NULL, "efron", NULL, resid = FALSE)
 have <- function(package) requireNamespace(package, quietly = TRUE)
 
-d <- if (case == "csv20") NULL else cohort(if (case == "boot500") 500 else n)
+d <- if (case %in% c("csv20", "turnbull")) NULL else cohort(if (case == "boot500") 500 else n)
 y <- if (is.null(d)) NULL else Surv(d$day, d$status)
 yc <- if (is.null(d)) NULL else Surv(d$time, d$status)
 g <- if (is.null(d)) NULL else factor(d$group)
@@ -94,6 +101,9 @@ switch(case,
     i <- sample.int(500, replace = TRUE); fit_right(x1[i, , drop = FALSE], y[i]) }) },
   aj = if (have("cmprsk")) emit(function() cmprsk::cuminc(d$day, d$cause, d$group)),
   finegray = if (have("cmprsk")) { x5 <- x(5); emit(function() cmprsk::crr(d$day, d$cause, x5)) },
+  turnbull = { z <- intervals(n); z_survival <- transform(z, right = ifelse(is.finite(right), right, NA))
+    if (have("npsurv")) emit(function() npsurv::npsurv(as.matrix(z)))
+    else if (n <= 2000) emit(function() survfit(Surv(left, right, type = "interval2") ~ 1, data = z_survival)) },
   csv20 = if (have("data.table")) {
     data.table::setDTthreads(1); path <- tempfile(fileext = ".csv"); write_csv(n, path)
     emit(function() data.table::fread(path)); unlink(path) })

@@ -61,5 +61,5 @@ const page = pageOf(rows, { version, settings: chosen.map(({ setting }) => setti
 process.stdout.write(`${page}\n`);
 if (!values.quick && values.only === "") {
   writeFileSync("tests/honesty/results.md", page);
-  writeFileSync("tests/honesty/results.json", `${JSON.stringify({ version, rows }, null, 1)}\n`);
+  writeFileSync("tests/honesty/results.json", `${JSON.stringify({ version, rows }, null, 2)}\n`);
 }
