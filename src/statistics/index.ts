@@ -1,4 +1,4 @@
-// The whole layer by topic: this index has what the layers above use most; the folders competing, agreement,
+// The whole layer by topic: this index has what the layers above use most; the folders agreement, competing, proportions, resampling,
 // survival/bands, survival/interval-censored, survival/accelerated, regression/hazards, regression/logistic and
 // regression/mixed have indexes of their own, imported as pulley-outcomes/statistics/FOLDER.
 
@@ -57,6 +57,11 @@ export {
   logRankTrend,
 } from "./comparison/log-rank.js";
 export {
+  type PermutedLogRank,
+  type PermutedLogRankOptions,
+  permutedLogRank,
+} from "./comparison/permuted-log-rank.js";
+export {
   type ContrastOptions,
   type Difference,
   differenceOf,
@@ -65,6 +70,7 @@ export {
 } from "./survival/contrast.js";
 export { type LandmarkContrast, landmarkContrast, type TwoCurves } from "./survival/landmark-contrast.js";
 export { type RestrictedMeanContrast, restrictedMeanContrast } from "./survival/restricted-mean-contrast.js";
+export { type SmallSampleInterval, shareDifference, studentInterval } from "./survival/small-sample.js";
 export { standardisedCurves } from "./survival/standardised.js";
 export type {
   GroupedInStrata,
@@ -162,101 +168,6 @@ export { rankTestOfGroups } from "./continuous/rank-test-of-groups.js";
 // a proportion
 
 export { type ProportionInterval, wilson } from "./continuous/wilson.js";
-
-// one proportion
-
-export {
-  type ProportionCount,
-  type ProportionMethod,
-  type ProportionOptions,
-  proportionInterval,
-} from "./proportions/one-proportion.js";
-
-// two independent proportions
-
-export {
-  type FourCellsChiSquare,
-  fourCellsChiSquare,
-  type GroupCounts,
-  type ProportionTrend,
-  proportionsTest,
-  proportionTrend,
-} from "./proportions/chi-square.js";
-export { type ConditionalOddsRatio, conditionalOddsRatio } from "./proportions/conditional-odds-ratio.js";
-export { type FisherTest, fisher } from "./proportions/fisher.js";
-export type { FourCells, TableOptions } from "./proportions/four-cells.js";
-export {
-  type OddsRatioOptions,
-  oddsRatio,
-  type RiskDifference,
-  riskDifference,
-  riskRatio,
-  type TableRatio,
-} from "./proportions/two-proportions.js";
-
-// two paired proportions
-
-export {
-  type PairedCells,
-  type PairedDifference,
-  type PairedOddsRatio,
-  type PairedTest,
-  pairedDifference,
-  pairedOddsRatio,
-  pairedTest,
-} from "./proportions/paired.js";
-
-// bootstrap of any figure
-
-export { type Bootstrap, type BootstrapOptions, bootstrap } from "./resampling/bootstrap.js";
-export {
-  type BootstrapIntervals,
-  bootstrapIntervals,
-  type CorrectedInterval,
-  type IntervalMaterial,
-  type IntervalOptions,
-  type Limits,
-} from "./resampling/intervals.js";
-export type { ResampledRows } from "./resampling/plan.js";
-export type { ReplicateQuantile } from "./resampling/replicate-quantile.js";
-export {
-  type BootstrapSample,
-  bootstrapReplicates,
-  type Replicates,
-  type Statistic,
-  type StatisticValue,
-} from "./resampling/replicates.js";
-
-// bootstrap of times, rows sorted once
-
-export {
-  bootstrapLogHazardRatio,
-  bootstrapQuantileTime,
-  bootstrapRestrictedMean,
-  bootstrapShare,
-  type ResampledTimes,
-} from "./resampling/bootstrap-of-times.js";
-export {
-  type CountedFigure,
-  countedQuantileTime,
-  countedRestrictedMean,
-  countedShare,
-} from "./resampling/counted-curve.js";
-export {
-  type CountedHazard,
-  type CountedHazardColumns,
-  countedLogHazardRatio,
-  type HazardTies,
-} from "./resampling/counted-hazard.js";
-
-// permutation
-
-export {
-  type PermutationOptions,
-  type PermutationTest,
-  type PermutedLabels,
-  permutationTest,
-} from "./resampling/permutation.js";
 
 // many p-values at once
 

@@ -9,8 +9,8 @@ import {
   shareAt,
   type TimeToEvent,
 } from "../statistics/index.js";
-import { estimateOf, estimateOfFigures, missing } from "./estimates.js";
-import { type Group, type Grouping, personsAmong, timeToEventOf } from "./groups.js";
+import { estimateOf, estimateOfFigures, missing, smallSample } from "./estimates.js";
+import { type Group, type Grouping, personsAmong, timeToEventOf, unitsAmong } from "./groups.js";
 import type { Plan } from "./plan.js";
 import { sharesAsked } from "./quantiles-of-points.js";
 import { daysOf } from "./question-of.js";
@@ -50,7 +50,7 @@ function curveOf({ group, grouping, days }: CurveInput, plan: Plan): CurveResult
     points: pointsOf(curve),
     quantiles: sharesAsked.map((share) => ({ share, days: estimateOfFigures(quantileTime(curve, share)) })),
     landmarks: landmarksOf({ records, curve }, plan),
-    restricted_mean: restrictedMeanOf(columns, plan),
+    restricted_mean: restrictedMeanOf(columns, { units: unitsAmong(records, grouping.clustered) }, plan),
     number_at_risk: days.map((day) => {
       const { atRisk, cumulativeEvents } = shareAt(curve, day);
       return { day, at_risk: atRisk, events: cumulativeEvents };
@@ -119,16 +119,18 @@ function landmarksOf(
 }
 
 /** Mean days not yet back within the horizon; no figure where follow-up ends before it. */
-function restrictedMeanOf(columns: TimeToEvent, plan: Plan): CurveResult["restricted_mean"] {
+function restrictedMeanOf(
+  columns: TimeToEvent,
+  { units }: { readonly units: number },
+  plan: Plan,
+): CurveResult["restricted_mean"] {
   const horizon_days = daysOf(plan.horizon_weeks);
   const mean = restrictedMean(columns, { horizon: horizon_days, level: plan.confidence_level });
   if (mean.beyondFollowUp) return { horizon_days, days: missing("beyond-follow-up"), standard_error: null };
-  const { estimate, lower, upper, reason, standardError } = mean;
-  return {
-    horizon_days,
-    days: estimateOf({ value: estimate, lower, upper, reason }),
-    standard_error: standardError,
-  };
+  const { estimate: difference, standardError, reason } = mean;
+  const { estimate } = smallSample({ difference, standardError, reason }, { units, curves: 1 }, plan);
+  const days = reason === null ? estimate : { ...estimate, reason };
+  return { horizon_days, days, standard_error: standardError };
 }
 
 /** Days at which the number at risk is told: whole weeks, about eight columns, up to twice the horizon. */

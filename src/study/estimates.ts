@@ -1,4 +1,4 @@
-import type { Figure } from "../statistics/index.js";
+import { type Figure, studentInterval } from "../statistics/index.js";
 import type { Estimate, ReasonCode } from "./results.js";
 
 /** An estimate with its limits, and the reason where one is missing. */
@@ -11,6 +11,30 @@ export function estimateOf(found: {
   const { value, lower, upper, reason } = found;
   const complete = value !== null && lower !== null && upper !== null;
   return { value, lower, upper, reason: complete ? null : reason };
+}
+
+/**
+ * A difference with limits and p by Student's t, its variance raised by n / (n - k) for n units and k curves.
+ * The difference's own reason stands where it has no value or no error.
+ */
+export function smallSample(
+  found: {
+    readonly difference: number | null;
+    readonly standardError: number | null;
+    readonly reason: ReasonCode | null;
+  },
+  { units, curves }: { readonly units: number; readonly curves: number },
+  { confidence_level }: { readonly confidence_level: number },
+): { estimate: Estimate; p: number | null } {
+  const { difference, standardError, reason } = found;
+  if (difference === null || standardError === null) {
+    return { estimate: { value: difference, lower: null, upper: null, reason }, p: null };
+  }
+  const interval = studentInterval(
+    { estimate: difference, standardError },
+    { units, curves, level: confidence_level },
+  );
+  return { estimate: estimateOf({ ...interval, value: difference }), p: interval.p };
 }
 
 /** No estimate, and why. */

@@ -120,6 +120,10 @@ function repeatsPersons(records: readonly OutcomeRecord[]): boolean {
   return new Set(records.map(({ person }) => person)).size < records.length;
 }
 
+/** Independent units among records: persons where some have several injuries, else injuries. */
+export const unitsAmong = (records: readonly OutcomeRecord[], clustered: boolean): number =>
+  clustered ? personsAmong(records) : records.length;
+
 /** Number of different persons. */
 export const personsAmong = (records: readonly OutcomeRecord[]): number =>
   new Set(records.map(({ person }) => person)).size;

@@ -106,7 +106,13 @@ const followUp = z.strictObject({
 
 const test = z.strictObject({
   id: z.string(),
-  method: z.enum(["log_rank", "log_rank_stratified", "log_rank_trend", "proportionality"]),
+  method: z.enum([
+    "log_rank",
+    "log_rank_stratified",
+    "log_rank_trend",
+    "log_rank_permuted",
+    "proportionality",
+  ]),
   family: z.enum(["grade", "compared"]),
   groups: z.array(z.strictObject({ label: z.string(), n: count, observed: maybe, expected: maybe })),
   strata: z.array(z.string()).describe("Fields that the test is stratified by"),
@@ -134,7 +140,9 @@ const effect = z.strictObject({
   unit: z.enum(["share", "d", "ratio", "mm"]),
   estimate,
   level: z.number(),
-  standard_error: maybe.describe("On the log scale for a ratio"),
+  standard_error: maybe.describe(
+    "Large-sample error, before the small-sample factor of its interval; on the log scale for a ratio",
+  ),
   p: maybe,
   n: z.strictObject({ compared: count, reference: count }),
   events: z.strictObject({ compared: count, reference: count }),

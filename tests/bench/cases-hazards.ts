@@ -1,8 +1,5 @@
-import {
-  bootstrapLogHazardRatio,
-  type HazardColumns,
-  hazardsRegression,
-} from "../../src/statistics/index.js";
+import { type HazardColumns, hazardsRegression } from "../../src/statistics/index.js";
+import { bootstrapLogHazardRatio } from "../../src/statistics/resampling/index.js";
 import type { BenchCase, Checked } from "./case.js";
 import { type BenchCohort, cohortOf, startStopOf } from "./cohort.js";
 

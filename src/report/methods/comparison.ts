@@ -39,6 +39,11 @@ function tests({ tests: all }: Results): string[] {
           `Curves are tested by the log-rank test (${sources.logRank})${stratified.length > 0 ? `, also stratified by ${listed(fieldWords(stratified))}` : ""}${dependent ? `; injuries of one person are taken together (robust variance: ${sources.clusters})` : ""}.`,
         ]
       : []),
+    ...(methods.has("log_rank_permuted")
+      ? [
+          `Where a group has fewer than five expected returns, its p-value is the share of ways to deal the groups out over the injuries that give a difference at least as large (${sources.permuted}); that supposes that all groups were followed alike.`,
+        ]
+      : []),
     ...(methods.has("proportionality")
       ? [`Whether a ratio is steady over time is tested on scaled residuals (${sources.proportionality}).`]
       : []),
@@ -48,7 +53,7 @@ function tests({ tests: all }: Results): string[] {
 function crude(results: Results): string[] {
   if (uses(results, "product_limit").length === 0) return [];
   return [
-    "Crude differences in shares and in mean times: difference of the groups\u2019 estimates, interval by the normal approximation.",
+    `Crude differences in shares: interval recovered from the score limits of each share on its effective size (${sources.score}; ${sources.recovered}). Crude differences in mean times: interval by Student\u2019s t with a small-sample factor on the variance (${sources.student}).`,
   ];
 }
 
@@ -58,7 +63,7 @@ function standardised(results: Results): string[] {
   if (effects.length === 0) return [];
   const leftOut = effects.some(({ left_out }) => left_out.length > 0);
   return [
-    `Adjusted differences: within each stratum of ${listed(fieldWords(fields))} the difference of the two product-limit curves, averaged at the mix of the strata in both groups together (direct standardisation: ${sources.standardised}). Strata with fewer than ${results.plan.compare.smallest_group} injuries in either group, or followed too briefly, are left out${leftOut ? "; which ones is listed beneath the table of differences" : "; here none is"}.`,
+    `Adjusted differences: within each stratum of ${listed(fieldWords(fields))} the difference of the two product-limit curves, averaged at the mix of the strata in both groups together (direct standardisation: ${sources.standardised}), intervals by Student\u2019s t with a small-sample factor on the variance, one curve counted for each group in each stratum; in groups of fewer than about forty they still hold the truth less often than they say. Strata with fewer than ${results.plan.compare.smallest_group} injuries in either group, or followed too briefly, are left out${leftOut ? "; which ones is listed beneath the table of differences" : "; here none is"}.`,
   ];
 }
 

@@ -13,7 +13,7 @@ export function curveMethods({ curves, follow_up, plan, tests }: Results): strin
       ? `Intervals: on the log-log scale (${sources.logLog}); where a person has several injuries in the groups shown, the variance is the infinitesimal jackknife summed within persons (${sources.jackknife}; ${sources.clusters}), elsewhere Greenwood\u2019s (${sources.greenwood}).`
       : `Intervals: on the log-log scale (${sources.logLog}) with Greenwood\u2019s variance (${sources.greenwood}).`,
     `The day by which a share is back: the first day on which the curve reaches it, its interval by inverting the interval of the curve (${sources.quantiles}).`,
-    `Mean time up to ${weeks(plan.horizon_weeks)}: the area under the share not yet back (${sources.restrictedMean}); not given where follow-up ends before that.`,
+    `Mean time up to ${weeks(plan.horizon_weeks)}: the area under the share not yet back (${sources.restrictedMean}), interval by Student\u2019s t (${sources.student}); not given where follow-up ends before that.`,
     ...(competing
       ? [
           `Share back counting competing ends: cumulative incidence (${sources.competing}), each injury on its own.`,

@@ -66,6 +66,7 @@ export const testWords: Readonly<
 > = {
   log_rank: { name: "Log-rank", asks: "do the curves differ?" },
   log_rank_stratified: { name: "Log-rank", asks: "do the curves differ within strata?" },
+  log_rank_permuted: { name: "Log-rank, groups dealt out anew", asks: "do the curves differ?" },
   log_rank_trend: {
     name: "Log-rank for trend",
     asks: "does return change steadily from group to group, in their order?",

@@ -188,8 +188,11 @@ export function maximise(
       moving = estimable.filter((j) => Math.abs(step[j] as number) * (ranges[j] as number) > stillMoving);
     if (tooLong(layout, beta, ranges)) {
       converged = false;
+      // far away already, or still on the way when the others went too far
       moving = estimable.filter(
-        (j) => Math.abs(beta[j] as number) * (ranges[j] as number) > longestSpan / (2 * size),
+        (j) =>
+          Math.abs(beta[j] as number) * (ranges[j] as number) > longestSpan / (2 * size) ||
+          part * Math.abs(step[j] as number) * (ranges[j] as number) > stillMoving,
       );
     }
     const flat = largestOf(current.score, estimable) < gradientBelow * eventWeight;

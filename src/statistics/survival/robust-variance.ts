@@ -34,6 +34,9 @@ export function rowsByIndex(index: Int32Array, count: number): { rows: Int32Arra
   return { rows, start };
 }
 
+/** Part of the terms of a sum that is only rounding. */
+const rounding = 1e-13;
+
 /** Weighted count left after the events of a time; rounding of fractional weights is not a remainder. */
 export function remaining(atRisk: number, events: number): number {
   const left = atRisk - events;
@@ -76,6 +79,7 @@ export function robustVarianceOfLog(riskSets: RiskSets, columns: TimeToEvent): F
   const entering = rowsByIndex(rowStart ?? new Int32Array(riskSets.n), count);
   const variance = new Float64Array(count);
   let running = 0;
+  let size = 0; // largest terms so far
   for (let at = 0; at < count; at++) {
     for (let i = entering.start[at] as number; i < (entering.start[at + 1] as number); i++) {
       const row = entering.rows[i] as number;
@@ -91,7 +95,10 @@ export function robustVarianceOfLog(riskSets: RiskSets, columns: TimeToEvent): F
       const own = columns.events[row] === 1 && weight > 0 ? weight / left : 0;
       change(cluster.of[row] as number, weight * running - own, -weight);
     }
-    variance[at] = Math.max(0, fixedSquares + 2 * running * products + running * running * slopeSquares);
+    size = Math.max(size, fixedSquares + Math.abs(2 * running * products) + running * running * slopeSquares);
+    const sum = fixedSquares + 2 * running * products + running * running * slopeSquares;
+    // rows that cancel within their cluster leave rounding behind, not a variance
+    variance[at] = sum > rounding * size ? sum : 0;
   }
   return variance;
 }

@@ -1,6 +1,6 @@
 import { type Difference, type StandardisedCurves, standardisedCurves } from "../../statistics/index.js";
-import { estimateOf, missing } from "../estimates.js";
-import { timeToEventOf } from "../groups.js";
+import { missing, smallSample } from "../estimates.js";
+import { timeToEventOf, unitsAmong } from "../groups.js";
 import type { Pair } from "../pairs.js";
 import type { Plan } from "../plan.js";
 import { daysOf } from "../question-of.js";
@@ -26,6 +26,7 @@ export function standardisedDifferences(pair: Pair, plan: Plan): EffectResult[] 
       level: plan.confidence_level,
     },
   );
+  const units = unitsAmong(recordsIn(curves, { pair, codes }), pair.clustered);
   const common = {
     adjusted_for: fields,
     method: "product_limit_standardised",
@@ -40,7 +41,7 @@ export function standardisedDifferences(pair: Pair, plan: Plan): EffectResult[] 
       unit: "share",
       at_day: daysOf(week),
       main: week === plan.main_landmark_weeks,
-      ...differenceParts(curves.shares?.[at]?.difference, curves),
+      ...differenceParts(curves.shares?.[at]?.difference, { curves, units }, plan),
     }),
   );
   const mean = effectOf(pair, plan, {
@@ -49,24 +50,33 @@ export function standardisedDifferences(pair: Pair, plan: Plan): EffectResult[] 
     unit: "d",
     at_day: horizon,
     main: true,
-    ...differenceParts(curves.restrictedMean?.difference, curves),
+    ...differenceParts(curves.restrictedMean?.difference, { curves, units }, plan),
   });
   return [...landmarks, mean];
 }
 
-function differenceParts(found: Difference | undefined, { reason }: StandardisedCurves) {
-  if (found === undefined)
-    return { estimate: missing(reason ?? "no-overlap"), standard_error: null, p: null };
-  const { difference, lower, upper, standardError } = found;
-  return {
-    estimate: estimateOf({ value: difference, lower, upper, reason: found.reason }),
-    standard_error: standardError,
-    p: found.p,
-  };
+function differenceParts(
+  found: Difference | undefined,
+  at: { curves: StandardisedCurves; units: number },
+  plan: Plan,
+) {
+  const { curves, units } = at;
+  if (found === undefined) {
+    return { estimate: missing(curves.reason ?? "no-overlap"), standard_error: null, p: null };
+  }
+  // a curve for each group in each stratum
+  const { estimate, p } = smallSample(found, { units, curves: 2 * curves.used.length }, plan);
+  return { estimate, standard_error: found.standardError, p };
 }
 
 const leftOutOf = ({ leftOut }: StandardisedCurves, labels: readonly string[]): EffectResult["left_out"] =>
   leftOut.map(({ stratum, n, reason }) => ({ stratum: labels[stratum]!, n: n[0] + n[1], reason }));
+
+/** Injuries of the strata that are used. */
+function recordsIn({ used }: StandardisedCurves, { pair, codes }: { pair: Pair; codes: Int32Array }) {
+  const kept = new Set(used.map(({ stratum }) => stratum));
+  return pair.records.filter((_, row) => kept.has(codes[row]!));
+}
 
 /** Injuries, and milestones among them, in the strata that are used. */
 function countsIn({ used }: StandardisedCurves, { pair, codes }: { pair: Pair; codes: Int32Array }) {
