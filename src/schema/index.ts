@@ -36,6 +36,10 @@ export { type QueryList, queryList, timesOf } from "./query-list.js";
 export { StopError } from "./stop-error.js";
 export { queryText, type SaidQuery, sayQuery } from "./words.js";
 
+// Files of settings
+
+export { SettingsError, type SettingsProblem } from "./settings/settings-error.js";
+
 // Days and text
 
 export { type CsvCell, csvText } from "./csv-text.js";

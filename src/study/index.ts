@@ -3,7 +3,7 @@
 // The answer
 export { answer } from "./answer.js";
 export { type Plan, type PlanAsWritten, planSchema, usualWindows } from "./plan.js";
-export { PlanError, type PlanProblem } from "./plan-error.js";
+export { PlanError } from "./plan-error.js";
 export { readPlan } from "./read-plan.js";
 export type {
   CohortCell,

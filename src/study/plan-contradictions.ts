@@ -1,9 +1,9 @@
 import { labelOf } from "../schema/labels.js";
 import { nearest } from "../schema/near.js";
+import type { SettingsProblem } from "../schema/settings/settings-error.js";
+import { type Path, type Place, valueAt } from "../schema/settings/settings-problems.js";
 import * as terms from "../schema/terms.js";
 import { adjustable, type Comparable, type Plan } from "./plan.js";
-import type { PlanProblem } from "./plan-error.js";
-import { type Path, type Place, valueAt } from "./plan-problems.js";
 
 /** The terms a compared field can hold; sites are named by the data. */
 const termsOf: Partial<Record<Comparable, readonly string[]>> = {
@@ -20,8 +20,8 @@ const couldOccur = (group: string, { compare }: Plan): boolean =>
   termsOf[compare.by]?.includes(group) ?? true;
 
 /** What each key may hold is right, but together they contradict each other. */
-export function contradictionsOf(plan: Plan, written: unknown, place: Place): readonly PlanProblem[] {
-  const problems: PlanProblem[] = [];
+export function contradictionsOf(plan: Plan, written: unknown, place: Place): readonly SettingsProblem[] {
+  const problems: SettingsProblem[] = [];
   const say = (path: Path, expected: string, mend: string) =>
     problems.push({ ...place(path), at: path.map(String).join("."), expected, mend });
   const { injuries, single_sheet } = plan.data;

@@ -1,68 +1,89 @@
 import type { z } from "zod";
-import { nearest } from "../schema/near.js";
-import { planSchema } from "./plan.js";
-import type { PlanProblem } from "./plan-error.js";
+import { nearest } from "../near.js";
+import type { SettingsProblem } from "./settings-error.js";
 
 /** The keys that lead to a value. */
 export type Path = readonly PropertyKey[];
 /** Where a key path stands in the file. */
 export type Place = (path: Path) => { line: number; column: number };
 
+/** What a file of settings may hold, and what to call it. */
+export interface SettingsForm {
+  readonly schema: z.ZodType;
+  /** As "the study file". */
+  readonly what: string;
+  /** A further sentence for a word that is none of those allowed, where it is worth one. */
+  readonly adviceFor?: (found: unknown) => string | null;
+}
+
+interface Written {
+  readonly form: SettingsForm;
+  readonly place: Place;
+  readonly written: unknown;
+}
+
 /** The problems one schema issue stands for, in words. */
-export function problemsOf(issue: z.core.$ZodIssue, place: Place, written: unknown): readonly PlanProblem[] {
+export function problemsOf(issue: z.core.$ZodIssue, about: Written): readonly SettingsProblem[] {
   const at = issue.path.map(String).join(".");
-  if (issue.code === "unrecognized_keys") {
-    return issue.keys.map((key) => unknownKey(key, issue.path, place));
-  }
-  const found = valueAt(written, issue.path);
-  const here = place(issue.path);
+  if (issue.code === "unrecognized_keys") return issue.keys.map((key) => unknownKey(key, issue.path, about));
+  const found = valueAt(about.written, issue.path);
+  const here = about.place(issue.path);
   if (found === undefined) {
     return [{ ...here, at, expected: "is missing.", mend: `Add it: ${requirementOf(issue)}.` }];
   }
-  return [{ ...here, at, expected: `${quoted(found)} cannot be used.`, mend: mendOf(issue, found) }];
+  const mend = mendOf(issue, { found, adviceFor: about.form.adviceFor });
+  return [{ ...here, at, expected: `${quoted(found)} cannot be used.`, mend }];
 }
 
-function unknownKey(key: string, path: Path, place: Place): PlanProblem {
-  const known = keysAt(path);
+function unknownKey(key: string, path: Path, { form, place }: Written): SettingsProblem {
+  const known = keysAt(form.schema, path);
   const near = nearest(key, known);
   return {
     ...place([...path, key]),
     at: [...path.map(String), key].join("."),
-    expected: "is not a key of the study file.",
+    expected: `is not a key of ${form.what}.`,
     mend: `${near === null ? "" : `Did you mean "${near}"? `}Keys here: ${known.join(", ")}.`,
   };
 }
 
-/** Keys the schema knows at a path. */
-function keysAt(path: Path): readonly string[] {
-  let schema: unknown = planSchema;
-  for (const key of path) schema = unwrapped(schema).shape?.[String(key)];
-  return Object.keys(unwrapped(schema).shape ?? {});
+/** Keys a schema knows at a path. */
+function keysAt(whole: z.ZodType, path: Path): readonly string[] {
+  let schema: Wrapped = unwrapped(whole);
+  for (const key of path) {
+    const { shape, def } = schema;
+    schema = unwrapped(shape?.[String(key)] ?? def?.valueType ?? def?.element);
+  }
+  return Object.keys(schema.shape ?? {});
 }
 
 interface Wrapped {
   readonly shape?: Record<string, unknown>;
-  readonly def?: { readonly innerType?: unknown };
+  readonly def?: {
+    readonly innerType?: unknown;
+    /** Of a record. */
+    readonly valueType?: unknown;
+    /** Of an array. */
+    readonly element?: unknown;
+  };
 }
 
 function unwrapped(schema: unknown): Wrapped {
-  let inner = schema as Wrapped;
+  let inner = schema as Wrapped | undefined;
   while (inner?.shape === undefined && inner?.def?.innerType !== undefined)
     inner = inner.def.innerType as Wrapped;
   return inner ?? {};
 }
 
-function mendOf(issue: z.core.$ZodIssue, found: unknown): string {
+function mendOf(
+  issue: z.core.$ZodIssue,
+  { found, adviceFor }: { found: unknown; adviceFor: SettingsForm["adviceFor"] },
+): string {
   const requirement = `Write ${requirementOf(issue)}.`;
   if (issue.code !== "invalid_value") return requirement;
   const near = nearest(String(found), issue.values.map(String));
-  const ever = /ever|never/i.test(String(found)) ? ` ${whyNotEver}` : "";
-  return `${near === null ? "" : `Did you mean "${near}"? `}${requirement}${ever}`;
+  const advice = adviceFor?.(found) ?? null;
+  return `${near === null ? "" : `Did you mean "${near}"? `}${requirement}${advice === null ? "" : ` ${advice}`}`;
 }
-
-const whyNotEver =
-  "Groups made from what happened later (ever ringed, never operated) would count the time before it as its doing; " +
-  'compare by "first_treatment" instead.';
 
 function requirementOf(issue: z.core.$ZodIssue): string {
   switch (issue.code) {
@@ -87,6 +108,7 @@ const typeWords: Readonly<Record<string, string>> = {
   int: "a whole number",
   array: "a list, as [ring, tape]",
   object: "nested keys",
+  record: "nested keys",
   boolean: "true or false",
 };
 
