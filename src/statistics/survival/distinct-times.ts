@@ -1,3 +1,5 @@
+import { orderByTime } from "./order-by-time.js";
+
 /** The different times, ascending, and where each row stands among them. */
 export interface DistinctTimes {
   readonly times: Float64Array;
@@ -62,67 +64,22 @@ export function countUpTo(sorted: ArrayLike<number>, value: number): number {
   return low;
 }
 
-/** From few rows on, sorting by digits does not pay. */
-const digitsFrom = 2048;
-const digitBits = 11;
-const digits = 1 << digitBits;
-
-/** Any times: sorted by value, each row looked up in the sorted list. */
+/** Any times: sorted by value, equal ones counted once. */
 function distinctBySorting(times: ArrayLike<number>): DistinctTimes {
-  const sorted = Float64Array.from(times).sort();
+  const { rows, values } = orderByTime(times);
+  const distinct = new Float64Array(rows.length);
+  const position = new Int32Array(rows.length);
   let count = 0;
-  for (let index = 0; index < sorted.length; index++)
-    if (index === 0 || sorted[index] !== sorted[index - 1]) sorted[count++] = sorted[index] as number;
-  const distinct = sorted.slice(0, count);
-  const position = new Int32Array(times.length);
-  for (let row = 0; row < times.length; row++) position[row] = countBelow(distinct, times[row] as number);
-  return { times: distinct, position };
-}
-
-/**
- * Many rows: the bits of numbers that are not negative rise with the numbers, so rows are dealt into heaps by eleven bits at a time, from
- * the last bits to the first. Linear in rows.
- */
-function distinctByDigits(times: ArrayLike<number>): DistinctTimes {
-  const n = times.length;
-  const values = new Float64Array(n);
-  for (let row = 0; row < n; row++) values[row] = (times[row] as number) + 0; // -0 and 0 are one time
-  const words = new Uint32Array(values.buffer);
-  const highWord = new Uint32Array(Float64Array.of(1).buffer)[1] === 0 ? 0 : 1;
-  let rows = new Int32Array(n);
-  let dealt = new Int32Array(n);
-  for (let row = 0; row < n; row++) rows[row] = row;
-  const next = new Int32Array(digits + 1);
-  for (const word of [1 - highWord, highWord])
-    for (let shift = 0; shift < 32; shift += digitBits) {
-      next.fill(0);
-      for (let row = 0; row < n; row++)
-        next[(((words[2 * row + word] as number) >>> shift) & (digits - 1)) + 1]!++;
-      const first = ((words[word] as number) >>> shift) & (digits - 1);
-      // all alike in these bits: nothing to deal
-      if (next[first + 1] === n) continue;
-      for (let digit = 0; digit < digits; digit++) next[digit + 1]! += next[digit] as number;
-      for (let at = 0; at < n; at++) {
-        const row = rows[at] as number;
-        dealt[next[((words[2 * row + word] as number) >>> shift) & (digits - 1)]!++] = row;
-      }
-      [rows, dealt] = [dealt, rows];
-    }
-  const distinct = new Float64Array(n);
-  const position = new Int32Array(n);
-  let count = 0;
-  for (let at = 0; at < n; at++) {
-    const row = rows[at] as number;
-    const value = values[row] as number;
+  for (let at = 0; at < rows.length; at++) {
+    const value = values[at] as number;
     if (count === 0 || value !== distinct[count - 1]) distinct[count++] = value;
-    position[row] = count - 1;
+    position[rows[at] as number] = count - 1;
   }
   return { times: distinct.slice(0, count), position };
 }
 
-/** Sorts once: by a table for whole numbers of moderate size (days), else by value. Ties are exact. @param times 0 or more */
+/** Sorts once: by a table for whole numbers of moderate size (days), else by value. Ties are exact. @param times finite */
 export function distinctTimes(times: ArrayLike<number>): DistinctTimes {
   const largest = largestInTable(times);
-  if (largest !== null) return distinctByTable(times, largest);
-  return times.length < digitsFrom ? distinctBySorting(times) : distinctByDigits(times);
+  return largest === null ? distinctBySorting(times) : distinctByTable(times, largest);
 }
