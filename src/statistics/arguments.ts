@@ -42,8 +42,21 @@ const kinds = {
 
 export type Kind = keyof typeof kinds;
 
+/** Callers without types pass whatever they have. @throws ArgumentError for what is no array, null and a text included */
+export function checkIsColumn({ name, values }: { readonly name: string; readonly values: unknown }): void {
+  if (
+    typeof values === "object" &&
+    values !== null &&
+    Number.isSafeInteger((values as { length?: unknown }).length)
+  )
+    return;
+  const found = values === null ? "null" : typeof values;
+  throw new ArgumentError({ argument: name, index: null, expected: "an array of numbers", found });
+}
+
 /** Checks each value of a column. @throws ArgumentError naming the column and the first index that fails */
 export function checkColumn({ name, values }: NamedColumn, kind: Kind): void {
+  checkIsColumn({ name, values });
   const { expected, accepts } = kinds[kind];
   for (let index = 0; index < values.length; index++) {
     const value = values[index] as number;
@@ -60,6 +73,8 @@ export function checkNumber(named: { readonly name: string; readonly value: numb
 
 /** Checks that a column has as many values as another. @throws ArgumentError naming the shorter or longer one */
 export function checkSameLength(column: NamedColumn, first: NamedColumn): void {
+  checkIsColumn(first);
+  checkIsColumn(column);
   if (column.values.length !== first.values.length)
     throw new ArgumentError({
       argument: column.name,
