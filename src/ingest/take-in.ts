@@ -1,6 +1,6 @@
 import type { DateOrder } from "../schema/cells/read-date.js";
 import type { CellRow, TypedRow } from "../schema/cells.js";
-import type { QueryList } from "../schema/query-list.js";
+import type { Keep, QueryList } from "../schema/query-list.js";
 import { checkRow, type RowRule, type RuleContext } from "../schema/rules/row-rule.js";
 import type { Table } from "../schema/tables.js";
 import { typeRows } from "../schema/type-rows.js";
@@ -11,6 +11,8 @@ import { type Check, type Ledger, openLedger, sieve } from "./sieve.js";
 /** What a run knows about its files beforehand. */
 export interface ReadingContext extends RuleContext {
   readonly dateOrder: DateOrder;
+  /** Whether more than 200 alike doubts are kept one by one. */
+  readonly keep?: Keep;
 }
 
 /** A file whose rows were typed and held against the rules about one row. */

@@ -32,7 +32,7 @@ export { rowRules } from "./rules/row-rules.js";
 
 export { type DataQuery, type QueryCode, queryCodes, type Severity } from "./data-query.js";
 export { groupQueries, groupText, type QueryGroup } from "./group-queries.js";
-export { type QueryList, queryList, timesOf } from "./query-list.js";
+export { type Keep, type QueryList, queryList, timesOf } from "./query-list.js";
 export { StopError } from "./stop-error.js";
 export { queryText, type SaidQuery, sayQuery } from "./words.js";
 

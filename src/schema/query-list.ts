@@ -3,6 +3,9 @@ import type { DataQuery } from "./data-query.js";
 /** How many alike queries are kept one by one; those beyond are counted on the last that is kept. */
 const keptOfAKind = 200;
 
+/** Whether alike queries beyond 200 are counted only, or kept as well: for a list that a site is to answer. */
+export type Keep = "some" | "every";
+
 /** Queries as they come in, at most 200 in full of each kind, so that a garbled file cannot fill the memory. */
 export interface QueryList {
   readonly add: (query: DataQuery) => void;
@@ -10,8 +13,13 @@ export interface QueryList {
   readonly all: () => readonly DataQuery[];
 }
 
-/** An empty list. Alike means: same file, code, column and severity. */
-export function queryList(): QueryList {
+/**
+ * An empty list. Alike means: same file, code, column and severity.
+ *
+ * @param keep "some" keeps 200 of a kind and counts the rest, "every" keeps all of them
+ */
+export function queryList(keep: Keep = "some"): QueryList {
+  const room = keep === "every" ? Number.POSITIVE_INFINITY : keptOfAKind;
   const kept: DataQuery[] = [];
   const kinds = new Map<string, { kept: number; last: number; more: number }>();
   return {
@@ -19,7 +27,7 @@ export function queryList(): QueryList {
       const name = `${query.code}\n${query.severity}\n${query.column ?? ""}\n${query.file}`;
       const kind = kinds.get(name) ?? { kept: 0, last: -1, more: 0 };
       kinds.set(name, kind);
-      if (kind.kept < keptOfAKind) {
+      if (kind.kept < room) {
         kind.kept += 1;
         kind.last = kept.push(alone(query)) - 1;
         kind.more += timesOf(query) - 1;
