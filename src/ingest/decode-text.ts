@@ -17,7 +17,8 @@ const looked = 100_000;
 const tooManyControls = 0.01;
 
 /**
- * Bytes to text: UTF-8 with or without byte order mark, UTF-16 by its mark, otherwise Windows-1252.
+ * Bytes to text: UTF-8 with or without byte order mark, UTF-16 by its mark or by the places of its zero bytes,
+ * otherwise Windows-1252.
  * A file with NUL bytes, with many control characters, or with the signature of another format is not text.
  */
 export function decodeText(bytes: Uint8Array): DecodedText {
@@ -30,17 +31,37 @@ export function decodeText(bytes: Uint8Array): DecodedText {
 }
 
 function decodeBytes(bytes: Uint8Array): Extract<DecodedText, { text: string }> {
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) {
-    return { text: new TextDecoder("utf-16le").decode(bytes), encoding: "utf-16" };
-  }
-  if (bytes[0] === 0xfe && bytes[1] === 0xff) {
-    return { text: new TextDecoder("utf-16be").decode(bytes), encoding: "utf-16" };
-  }
+  const utf16 = utf16By(bytes);
+  if (utf16 !== null) return { text: new TextDecoder(utf16).decode(bytes), encoding: "utf-16" };
   try {
     return { text: new TextDecoder("utf-8", { fatal: true }).decode(bytes), encoding: "utf-8" };
   } catch {
     return { text: windows1252(bytes), encoding: "windows-1252" };
   }
+}
+
+/** Bytes looked at for the order of UTF-16, an even number. */
+const lookedForOrder = 4_000;
+/** In less nothing is evident. */
+const fewestPairs = 8;
+/** Shares of zero bytes: at least so many in the places of high bytes, at most so many in those of low bytes. */
+const zeros = { atLeast: 0.4, atMost: 0.05 } as const;
+
+/**
+ * The order of UTF-16: by the byte order mark, or evident where the letters of European languages leave every other
+ * byte zero and the bytes between them not. Null for anything else.
+ */
+function utf16By(bytes: Uint8Array): "utf-16le" | "utf-16be" | null {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return "utf-16le";
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return "utf-16be";
+  const start = bytes.subarray(0, lookedForOrder);
+  const pairs = start.length >> 1;
+  if (pairs < fewestPairs) return null;
+  const counts = [0, 0];
+  for (let place = 0; place < pairs * 2; place++) if (start[place] === 0) counts[place & 1]! += 1;
+  const [even, odd] = counts.map((count) => count / pairs) as [number, number];
+  if (odd >= zeros.atLeast && even <= zeros.atMost) return "utf-16le";
+  return even >= zeros.atLeast && odd <= zeros.atMost ? "utf-16be" : null;
 }
 
 /** 0x80 to 0x9f of Windows-1252 (WHATWG Encoding Standard); the rest is as in Latin-1. */

@@ -3,7 +3,7 @@ import { nearest } from "../schema/near.js";
 import type { Table } from "../schema/tables.js";
 
 /** In the order in which they are preferred when they give equally many known columns. */
-const delimiters = [",", ";", "\t", "|"] as const;
+export const delimiters = [",", ";", "\t", "|"] as const;
 export type Delimiter = (typeof delimiters)[number];
 
 /** No table has so long a header: what is longer is not looked at. */

@@ -1,13 +1,14 @@
 import Papa from "papaparse";
 import { foundText } from "../schema/ask.js";
 import type { CellRow } from "../schema/cells.js";
-import type { DataQuery, FileCode, Severity } from "../schema/data-query.js";
-import { type QueryList, queryList } from "../schema/query-list.js";
+import type { DataQuery, Severity } from "../schema/data-query.js";
+import { queryList } from "../schema/query-list.js";
 import type { Table } from "../schema/tables.js";
-import { decodeText } from "./decode-text.js";
+import { type AskAboutFile, askerAboutFile } from "./ask-about-file.js";
 import { type Header, type HeaderFault, headerFurtherDown, matchHeader, readHeader } from "./header.js";
 import { evenLineEnds } from "./line-ends.js";
 import type { SourceFile } from "./source-file.js";
+import { textOfFile } from "./text-of-file.js";
 
 /** The rows of a file as text. Rows read = rows given + rows set aside; blank rows are not rows. */
 export interface RowsOfFile {
@@ -24,8 +25,6 @@ export interface ReadFile {
   readonly read: RowsOfFile;
 }
 
-const largestFile = 300_000_000;
-
 /** Tables that may have a header and no rows: nobody was treated, imaged or seen. */
 const mayBeWithoutRows: ReadonlySet<string> = new Set(["treatments", "imaging", "visits", "sites"]);
 
@@ -38,55 +37,14 @@ const mayBeWithoutRows: ReadonlySet<string> = new Set(["treatments", "imaging", 
  */
 export function readTable(source: Pick<SourceFile, "file" | "bytes">, table: Table): RowsOfFile {
   const queries = queryList();
-  const ask = asker(source.file, queries);
-  const text = textOf(source, ask);
+  const ask = askerAboutFile(source.file, queries);
+  const text = textOfFile(source.bytes, ask)?.text ?? null;
   const body = text === null ? null : bodyOf(text, { table, ask });
   const nothing = { read: 0, rows: [], setAside: [] };
   return {
     ...(body === null ? nothing : sortRows(body, { file: source.file, table, ask })),
     queries: queries.all(),
   };
-}
-
-type Ask = (
-  query: Pick<DataQuery, "severity"> & { readonly code: FileCode } & Partial<
-      Pick<DataQuery, "row" | "column" | "found" | "facts">
-    >,
-) => DataQuery;
-
-const asker =
-  (file: string, queries: QueryList): Ask =>
-  ({ code, severity, row = null, column = null, found = null, facts = {} }) => {
-    const query: DataQuery = {
-      code,
-      severity,
-      file,
-      row,
-      column: column === null ? null : foundText(column),
-      found: found === null ? null : foundText(found),
-      facts,
-      injury: null,
-    };
-    queries.add(query);
-    return query;
-  };
-
-function textOf({ bytes }: Pick<SourceFile, "bytes">, ask: Ask): string | null {
-  if (bytes.length > largestFile) {
-    ask({ code: "file-too-large", severity: "stop", facts: { limit: largestFile / 1_000_000 } });
-    return null;
-  }
-  const decoded = decodeText(bytes);
-  if ("notText" in decoded) {
-    ask({ code: "file-not-text", severity: "stop", facts: { kind: decoded.notText } });
-    return null;
-  }
-  if (decoded.text.trim() === "") {
-    ask({ code: "file-empty", severity: "stop" });
-    return null;
-  }
-  if (decoded.encoding === "windows-1252") ask({ code: "file-not-utf8", severity: "look-at" });
-  return decoded.text;
 }
 
 /** Everything below the header: cells by place, and where the columns of the table are. */
@@ -101,7 +59,7 @@ interface Body {
 /** A line that tells a spreadsheet the delimiter; it does not count as a row. */
 const delimiterLine = /^sep=.(?:\r\n?|\n)/;
 
-function bodyOf(fullText: string, { table, ask }: { table: Table; ask: Ask }): Body | null {
+function bodyOf(fullText: string, { table, ask }: { table: Table; ask: AskAboutFile }): Body | null {
   const text = fullText.replace(delimiterLine, "");
   const blankRows = /^(?:[ \t,;|]*(?:\r\n?|\n))*/.exec(text.slice(0, 10_000))?.[0] ?? "";
   const rowsAbove = blankRows.split(/\r\n?|\n/).length - 1;
@@ -119,7 +77,7 @@ function bodyOf(fullText: string, { table, ask }: { table: Table; ask: Ask }): B
 
 function columnsOf(
   header: Header,
-  { text, table, ask }: { text: string; table: Table; ask: Ask },
+  { text, table, ask }: { text: string; table: Table; ask: AskAboutFile },
 ): Body["columns"] | null {
   if (header.known === 0) {
     const headerRow = headerFurtherDown(text, table);
@@ -144,7 +102,7 @@ function columnsOf(
   return severities.includes("stop") ? null : columns;
 }
 
-function askAboutHeader(fault: HeaderFault, { table, ask }: { table: Table; ask: Ask }): Severity {
+function askAboutHeader(fault: HeaderFault, { table, ask }: { table: Table; ask: AskAboutFile }): Severity {
   const { code, column } = fault;
   const severity = code === "column-unknown" ? "look-at" : "stop";
   const near = "near" in fault && fault.near !== null ? { near: foundText(fault.near) } : {};
@@ -161,7 +119,7 @@ function askAboutHeader(fault: HeaderFault, { table, ask }: { table: Table; ask:
 
 function sortRows(
   { header, columns, cells, firstRow }: Body,
-  { file, table, ask }: { file: string; table: Table; ask: Ask },
+  { file, table, ask }: { file: string; table: Table; ask: AskAboutFile },
 ): Pick<RowsOfFile, "read" | "rows" | "setAside"> {
   const rows: CellRow[] = [];
   const setAside: { row: number; query: DataQuery }[] = [];
