@@ -11,22 +11,35 @@ export function evenLineEnds(text: string, delimiter: string): EvenText {
   const outside: string[] = [];
   const pieces: string[] = [];
   let from = 0;
-  let mark = text.indexOf('"');
-  while (mark !== -1) {
-    if (!opensCell(text, { at: mark, delimiter })) {
-      mark = text.indexOf('"', mark + 1);
-      continue;
-    }
-    const before = lf(text.slice(from, mark));
+  for (const cell of quotedCells(text, delimiter)) {
+    const before = lf(text.slice(from, cell.from));
     outside.push(before);
-    const end = endOfQuoted(text, { from: mark + 1, delimiter });
-    if (end === null) return { openedInRow: countLineEnds(outside) + 1 };
-    pieces.push(before, text.slice(mark, end));
-    from = end;
-    mark = text.indexOf('"', end);
+    if (cell.end === null) return { openedInRow: countLineEnds(outside) + 1 };
+    pieces.push(before, text.slice(cell.from, cell.end));
+    from = cell.end;
   }
   pieces.push(lf(text.slice(from)));
   return { text: pieces.join("") };
+}
+
+/**
+ * The quoted cells of a text, in order: from their opening mark to just behind the closing one. The end is null where
+ * the mark is not closed, or not at the end of a cell; such a cell is the last.
+ */
+export function* quotedCells(
+  text: string,
+  delimiter: string,
+): Generator<{ readonly from: number; readonly end: number | null }> {
+  let mark = text.indexOf('"');
+  while (mark !== -1) {
+    let end: number | null = mark + 1;
+    if (opensCell(text, { at: mark, delimiter })) {
+      end = endOfQuoted(text, { from: mark + 1, delimiter });
+      yield { from: mark, end };
+      if (end === null) return;
+    }
+    mark = text.indexOf('"', end);
+  }
 }
 
 const lf = (text: string): string => (text.includes("\r") ? text.replaceAll(/\r\n?/g, "\n") : text);

@@ -240,12 +240,12 @@ describe("words and lists", () => {
     expect(typeOne("injuries", { notes: "'tis sore" }).values?.notes).toBe("'tis sore");
   });
 
-  it("all doubts of a row at once; the first one names the reason", () => {
+  it("all doubts of a row at once, in the order of the columns; the first that sets it aside names the reason", () => {
     const { queries, setAside } = typeOne("injuries", { hand: "", finger: "D4", age_at_injury: "200" });
     expect(queries.map(({ code }) => code)).toEqual([
+      "number-out-of-range",
       "value-missing",
       "finger-by-number",
-      "number-out-of-range",
     ]);
     expect(setAside).toMatchObject([{ query: { code: "value-missing" } }]);
   });
