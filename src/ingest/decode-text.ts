@@ -51,7 +51,7 @@ const zeros = { atLeast: 0.4, atMost: 0.05 } as const;
  * The order of UTF-16: by the byte order mark, or evident where the letters of European languages leave every other
  * byte zero and the bytes between them not. Null for anything else.
  */
-function utf16By(bytes: Uint8Array): "utf-16le" | "utf-16be" | null {
+export function utf16By(bytes: Uint8Array): "utf-16le" | "utf-16be" | null {
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return "utf-16le";
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return "utf-16be";
   const start = bytes.subarray(0, lookedForOrder);
@@ -68,7 +68,7 @@ function utf16By(bytes: Uint8Array): "utf-16le" | "utf-16be" | null {
 const upperControls = "€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ";
 
 /** Own table, since some engines decode this range as Latin-1. */
-function windows1252(bytes: Uint8Array): string {
+export function windows1252(bytes: Uint8Array): string {
   const latin1 = new TextDecoder("latin1").decode(bytes);
   return latin1.replaceAll(/[\u0080-\u009f]/g, (character) => upperControls[character.charCodeAt(0) - 0x80]!);
 }
