@@ -1,10 +1,26 @@
 /** Rows taken together: their part of the columns stays in the nearest cache while all pairs of columns go over it. */
 const rowsAtOnce = 512;
 
+/** Rows from `from` up to `to` of a product. */
+interface Strip {
+  readonly into: Float64Array;
+  readonly x: readonly Float64Array[];
+  readonly weights: Float64Array;
+  readonly factor: 1 | -1;
+  from: number;
+  to: number;
+}
+
+/** Column j (and j + 1 where it is one of a pair) against columns from k on. */
+interface Place {
+  readonly j: number;
+  readonly k: number;
+}
+
 /**
  * Adds factor times X' diag(weights) X to the lower triangle of a square matrix (flat by rows, whole after mirror()).
  *
- * Two columns against two at a time, so that each value read serves twice; an odd last column is paired with zeros.
+ * Two columns are taken against four or two others at a time, so that each value read serves several products; sums stay in registers.
  *
  * @param x columns, each at least as long as the weights
  */
@@ -14,38 +30,138 @@ export function addCrossProducts(
   how: { readonly weights: Float64Array; readonly rows: number; readonly factor: 1 | -1 },
 ): void {
   const { weights, rows, factor } = how;
-  const size = x.length;
-  const zeros = new Float64Array(size % 2 === 0 ? 0 : rows);
-  for (let from = 0; from < rows; from += rowsAtOnce) {
-    const to = Math.min(rows, from + rowsAtOnce);
-    for (let j = 0; j < size; j += 2) {
-      const a = x[j] as Float64Array;
-      const b = x[j + 1] ?? zeros;
-      for (let k = 0; k <= j; k += 2) {
-        const c = x[k] as Float64Array;
-        const d = x[k + 1] ?? zeros;
-        let ac = 0;
-        let ad = 0;
-        let bc = 0;
-        let bd = 0;
-        for (let at = from; at < to; at++) {
-          const weight = weights[at] as number;
-          const wa = weight * (a[at] as number);
-          const wb = weight * (b[at] as number);
-          const left = c[at] as number;
-          const right = d[at] as number;
-          ac += wa * left;
-          ad += wa * right;
-          bc += wb * left;
-          bd += wb * right;
-        }
-        into[j * size + k]! += factor * ac;
-        if (j + 1 < size) into[(j + 1) * size + k]! += factor * bc;
-        if (k < j && k + 1 < size) into[j * size + k + 1]! += factor * ad;
-        if (j + 1 < size && k + 1 < size) into[(j + 1) * size + k + 1]! += factor * bd;
-      }
-    }
+  const strip: Strip = { into, x, weights, factor, from: 0, to: 0 };
+  while (strip.to < rows) {
+    strip.from = strip.to;
+    strip.to = Math.min(rows, strip.from + rowsAtOnce);
+    addStrip(strip);
   }
+}
+
+function addStrip(strip: Strip): void {
+  const size = strip.x.length;
+  let j = 0;
+  for (; j + 1 < size; j += 2) {
+    let k = 0;
+    for (; k + 4 <= j; k += 4) pairAgainstFour(strip, { j, k });
+    if (k < j) pairAgainstPair(strip, { j, k });
+    pairWithItself(strip, j);
+  }
+  if (j === size) return;
+  for (let k = 0; k < j; k += 2) oneAgainstPair(strip, { j, k });
+  oneWithItself(strip, j);
+}
+
+function pairAgainstFour({ into, x, weights, factor, from, to }: Strip, { j, k }: Place): void {
+  const [a, b] = [x[j], x[j + 1]] as [Float64Array, Float64Array];
+  const [c, d] = [x[k], x[k + 1]] as [Float64Array, Float64Array];
+  const [e, f] = [x[k + 2], x[k + 3]] as [Float64Array, Float64Array];
+  let ac = 0;
+  let ad = 0;
+  let ae = 0;
+  let af = 0;
+  let bc = 0;
+  let bd = 0;
+  let be = 0;
+  let bf = 0;
+  for (let at = from; at < to; at++) {
+    const weight = weights[at] as number;
+    const wa = weight * (a[at] as number);
+    const wb = weight * (b[at] as number);
+    const vc = c[at] as number;
+    const vd = d[at] as number;
+    const ve = e[at] as number;
+    const vf = f[at] as number;
+    ac += wa * vc;
+    ad += wa * vd;
+    ae += wa * ve;
+    af += wa * vf;
+    bc += wb * vc;
+    bd += wb * vd;
+    be += wb * ve;
+    bf += wb * vf;
+  }
+  const first = j * x.length + k;
+  const second = first + x.length;
+  into[first]! += factor * ac;
+  into[first + 1]! += factor * ad;
+  into[first + 2]! += factor * ae;
+  into[first + 3]! += factor * af;
+  into[second]! += factor * bc;
+  into[second + 1]! += factor * bd;
+  into[second + 2]! += factor * be;
+  into[second + 3]! += factor * bf;
+}
+
+function pairAgainstPair({ into, x, weights, factor, from, to }: Strip, { j, k }: Place): void {
+  const [a, b] = [x[j], x[j + 1]] as [Float64Array, Float64Array];
+  const [c, d] = [x[k], x[k + 1]] as [Float64Array, Float64Array];
+  let ac = 0;
+  let ad = 0;
+  let bc = 0;
+  let bd = 0;
+  for (let at = from; at < to; at++) {
+    const weight = weights[at] as number;
+    const wa = weight * (a[at] as number);
+    const wb = weight * (b[at] as number);
+    const vc = c[at] as number;
+    const vd = d[at] as number;
+    ac += wa * vc;
+    ad += wa * vd;
+    bc += wb * vc;
+    bd += wb * vd;
+  }
+  const first = j * x.length + k;
+  const second = first + x.length;
+  into[first]! += factor * ac;
+  into[first + 1]! += factor * ad;
+  into[second]! += factor * bc;
+  into[second + 1]! += factor * bd;
+}
+
+function pairWithItself({ into, x, weights, factor, from, to }: Strip, j: number): void {
+  const [a, b] = [x[j], x[j + 1]] as [Float64Array, Float64Array];
+  let aa = 0;
+  let ba = 0;
+  let bb = 0;
+  for (let at = from; at < to; at++) {
+    const weight = weights[at] as number;
+    const va = a[at] as number;
+    const vb = b[at] as number;
+    const wb = weight * vb;
+    aa += weight * va * va;
+    ba += wb * va;
+    bb += wb * vb;
+  }
+  const first = j * x.length + j;
+  const second = first + x.length;
+  into[first]! += factor * aa;
+  into[second]! += factor * ba;
+  into[second + 1]! += factor * bb;
+}
+
+function oneAgainstPair({ into, x, weights, factor, from, to }: Strip, { j, k }: Place): void {
+  const [a, c, d] = [x[j], x[k], x[k + 1]] as [Float64Array, Float64Array, Float64Array];
+  let ac = 0;
+  let ad = 0;
+  for (let at = from; at < to; at++) {
+    const wa = (weights[at] as number) * (a[at] as number);
+    ac += wa * (c[at] as number);
+    ad += wa * (d[at] as number);
+  }
+  const first = j * x.length + k;
+  into[first]! += factor * ac;
+  into[first + 1]! += factor * ad;
+}
+
+function oneWithItself({ into, x, weights, factor, from, to }: Strip, j: number): void {
+  const a = x[j] as Float64Array;
+  let aa = 0;
+  for (let at = from; at < to; at++) {
+    const va = a[at] as number;
+    aa += (weights[at] as number) * va * va;
+  }
+  into[j * x.length + j]! += factor * aa;
 }
 
 /** Copies the lower triangle into the upper one. */

@@ -1,0 +1,103 @@
+import type { RiskState } from "./risk-state.js";
+import { runningSums, sumsOverEvents } from "./running-sums.js";
+
+/** A product of many factors is logged before it leaves the range of numbers. */
+const largestProduct = 1e120;
+const outOfRange = (product: number): boolean => product > largestProduct || product < 1 / largestProduct;
+
+/** Fills what is a number a block from the risks. @returns sum over the denominators of w log(s0 (1 - f c)) */
+export function setDenominators(state: RiskState): number {
+  fillSums(state);
+  const { layout, s0, perRisk, hazard, ownHazard, tiedPlace } = state;
+  const { blocks, deaths, deathWeight } = layout;
+  let logs = 0;
+  let singles = 1;
+  for (let block = 0; block < blocks; block++) {
+    if (deaths[block] === 0) continue;
+    const whole = s0[block] as number;
+    const weight = deathWeight[block] as number;
+    perRisk[block] = 1 / whole;
+    if ((tiedPlace[block] as number) >= 0) {
+      logs += weight * Math.log(whole) + takeSharesOff(state, block);
+      continue;
+    }
+    hazard[block] = weight / whole;
+    ownHazard[block] = weight / whole;
+    if (weight !== 1) logs += weight * Math.log(whole);
+    else {
+      singles *= whole;
+      if (outOfRange(singles)) {
+        logs += Math.log(singles);
+        singles = 1;
+      }
+    }
+  }
+  return logs + Math.log(singles);
+}
+
+/** Fills s0, and c of the tied blocks with the sum of the events' risks. */
+function fillSums(state: RiskState): void {
+  const { layout, risk, s0, c, tied, tiedPlace } = state;
+  if (layout.byEntry) {
+    runningSums(layout, { risk, x: null }, s0);
+    const own = new Float64Array(tied.length);
+    sumsOverEvents(layout, { risk, x: null, blocks: tied }, own);
+    for (let place = 0; place < tied.length; place++) c[tied[place] as number] = own[place] as number;
+    return;
+  }
+  const { blocks, blockStart, deaths, fresh } = layout;
+  let sum = 0;
+  let at = 0;
+  for (let block = 0; block < blocks; block++) {
+    if (fresh[block] === 1) sum = 0;
+    const end = blockStart[block + 1] as number;
+    const firstDeath = end - (deaths[block] as number);
+    for (; at < firstDeath; at++) sum += risk[at] as number;
+    let own = 0;
+    for (; at < end; at++) own += risk[at] as number;
+    sum += own;
+    s0[block] = sum;
+    if ((tiedPlace[block] as number) >= 0) c[block] = own;
+  }
+}
+
+/** Fills the sums over the denominators of a tied block. @returns sum over them of w log(1 - f c) */
+function takeSharesOff(state: RiskState, block: number): number {
+  const { layout, perRisk, c, first, firstTaken, second, shift, rest, hazard, ownHazard } = state;
+  const count = layout.deaths[block] as number;
+  const per = perRisk[block] as number;
+  const w = (layout.deathWeight[block] as number) / count;
+  const part = (c[block] as number) * per;
+  // nothing is taken off the first denominator
+  let a = 1;
+  let aTaken = 0;
+  let b = 1;
+  let bTaken = 0;
+  let bTwice = 0;
+  let product = 1;
+  let logs = 0;
+  for (let q = 1; q < count; q++) {
+    const f = q / count;
+    const left = 1 - f * part;
+    const one = 1 / left;
+    const two = one * one;
+    a += one;
+    aTaken += f * one;
+    b += two;
+    bTaken += f * two;
+    bTwice += f * f * two;
+    product *= left;
+    if (!outOfRange(product)) continue;
+    logs += Math.log(product);
+    product = 1;
+  }
+  c[block] = part;
+  first[block] = w * a;
+  firstTaken[block] = w * aTaken;
+  second[block] = w * b;
+  shift[block] = bTaken / b;
+  rest[block] = w * Math.max(0, bTwice - (bTaken * bTaken) / b);
+  hazard[block] = w * a * per;
+  ownHazard[block] = w * (a - aTaken) * per;
+  return w * (logs + Math.log(product));
+}

@@ -1,0 +1,98 @@
+import type { RiskState } from "./risk-state.js";
+import { runningSums, sumsOverEvents } from "./running-sums.js";
+
+/**
+ * Fills for each covariate its mean over the risk set of each block, less the shares of tied events.
+ *
+ * @param taken filled: for each covariate the sum over the denominators of w times the mean, which the score takes off the sum over events
+ */
+export function setMeans(state: RiskState, taken: Float64Array): void {
+  const { x, byEntry } = state.layout;
+  const size = x.length;
+  if (byEntry) for (let j = 0; j < size; j++) taken[j] = meanWithEntry(state, j);
+  else for (let j = 0; j < size; j += 2) meansFromStart(state, { j, k: Math.min(j + 1, size - 1) }, taken);
+}
+
+/** Where nobody leaves: sums, means and shares in one pass, two columns side by side (the last one with itself where they are odd). */
+function meansFromStart(
+  state: RiskState,
+  { j, k }: { readonly j: number; readonly k: number },
+  taken: Float64Array,
+): void {
+  const { layout, risk, perRisk, first, firstTaken, shift, tiedPlace } = state;
+  const { blocks, blockStart, deaths, fresh, x } = layout;
+  const [left, right] = [x[j], x[k]] as [Float64Array, Float64Array];
+  const [ofLeft, ofRight] = [state.shifted[j], state.shifted[k]] as [Float64Array, Float64Array];
+  const [leftPart, rightPart] = [state.tiedPart[j], state.tiedPart[k]] as [Float64Array, Float64Array];
+  let leftSum = 0;
+  let rightSum = 0;
+  let leftTaken = 0;
+  let rightTaken = 0;
+  let at = 0;
+  for (let block = 0; block < blocks; block++) {
+    if (fresh[block] === 1) {
+      leftSum = 0;
+      rightSum = 0;
+    }
+    const end = blockStart[block + 1] as number;
+    const firstDeath = end - (deaths[block] as number);
+    for (; at < firstDeath; at++) {
+      const r = risk[at] as number;
+      leftSum += r * (left[at] as number);
+      rightSum += r * (right[at] as number);
+    }
+    let leftOwn = 0;
+    let rightOwn = 0;
+    for (; at < end; at++) {
+      const r = risk[at] as number;
+      leftOwn += r * (left[at] as number);
+      rightOwn += r * (right[at] as number);
+    }
+    leftSum += leftOwn;
+    rightSum += rightOwn;
+    // 0 in a block without events
+    const per = perRisk[block] as number;
+    const leftMean = leftSum * per;
+    const rightMean = rightSum * per;
+    leftTaken += (first[block] as number) * leftMean;
+    rightTaken += (first[block] as number) * rightMean;
+    ofLeft[block] = leftMean;
+    ofRight[block] = rightMean;
+    const place = tiedPlace[block] as number;
+    if (place < 0) continue;
+    leftOwn *= per;
+    rightOwn *= per;
+    leftTaken -= (firstTaken[block] as number) * leftOwn;
+    rightTaken -= (firstTaken[block] as number) * rightOwn;
+    leftPart[place] = leftOwn;
+    rightPart[place] = rightOwn;
+    ofLeft[block] = leftMean - (shift[block] as number) * leftOwn;
+    ofRight[block] = rightMean - (shift[block] as number) * rightOwn;
+  }
+  taken[j] = leftTaken;
+  taken[k] = rightTaken;
+}
+
+/** The same for one column where rows also leave. @returns what the score takes off */
+function meanWithEntry(state: RiskState, j: number): number {
+  const { layout, risk, perRisk, first, firstTaken, shift, tied } = state;
+  const x = layout.x[j] as Float64Array;
+  const m = state.shifted[j] as Float64Array;
+  const v = state.tiedPart[j] as Float64Array;
+  runningSums(layout, { risk, x }, m);
+  let taken = 0;
+  for (let block = 0; block < m.length; block++) {
+    const mean = (m[block] as number) * (perRisk[block] as number);
+    m[block] = mean;
+    taken += (first[block] as number) * mean;
+  }
+  sumsOverEvents(layout, { risk, x, blocks: tied }, v);
+  for (let place = 0; place < tied.length; place++) {
+    const block = tied[place] as number;
+    const part = (v[place] as number) * (perRisk[block] as number);
+    v[place] = part;
+    taken -= (firstTaken[block] as number) * part;
+    m[block]! -= (shift[block] as number) * part;
+  }
+  return taken;
+}

@@ -1,0 +1,47 @@
+import { exponentials } from "./exponentials.js";
+import type { RiskState } from "./risk-state.js";
+
+/** Rows taken together: what is summed is still in the nearest cache when its exponential is taken. */
+const rowsAtOnce = 1024;
+
+interface Term {
+  readonly b: number;
+  readonly column: Float64Array;
+}
+
+/** Fills ratio and risk at some coefficients. */
+export function setRisks({ layout, offset, ratio, risk }: RiskState, beta: ArrayLike<number>): void {
+  const { n, weight, x } = layout;
+  const terms = x.map((column, j) => ({ b: beta[j] as number, column })).filter(({ b }) => b !== 0);
+  if (offset) ratio.set(offset);
+  else ratio.fill(terms.length === 0 ? 1 : 0);
+  if (terms.length > 0 || offset)
+    for (let from = 0; from < n; from += rowsAtOnce) {
+      const range = { from, to: Math.min(n, from + rowsAtOnce) };
+      for (let first = 0; first < terms.length; first += 4)
+        addColumns(ratio, terms.slice(first, first + 4), range);
+      exponentials(ratio, range);
+    }
+  if (weight) for (let at = 0; at < n; at++) risk[at] = (weight[at] as number) * (ratio[at] as number);
+}
+
+/** Adds up to four columns times their coefficients, so that the sum is read and written once for all of them. */
+function addColumns(
+  into: Float64Array,
+  terms: readonly Term[],
+  { from, to }: { readonly from: number; readonly to: number },
+): void {
+  const [one, two, three, four] = terms as [Term, ...Term[]];
+  const p = one.column;
+  const bp = one.b;
+  if (two === undefined) {
+    for (let at = from; at < to; at++) into[at]! += bp * (p[at] as number);
+    return;
+  }
+  const none = { b: 0, column: p };
+  const [q, r, s] = [two.column, (three ?? none).column, (four ?? none).column];
+  const [bq, br, bs] = [two.b, (three ?? none).b, (four ?? none).b];
+  for (let at = from; at < to; at++)
+    into[at]! +=
+      bp * (p[at] as number) + bq * (q[at] as number) + (br * (r[at] as number) + bs * (s[at] as number));
+}
