@@ -46,6 +46,7 @@ export async function openStudy(path: string, { progress }: Terminal): Promise<S
     closedOn: plan.data.closed_on ?? null,
     thresholdMm: plan.distance.threshold_mm,
     dateOrder: plan.data.date_order,
+    calendar: plan.data.calendar ?? "common",
   });
   return {
     plan,

@@ -14,8 +14,8 @@ export function covariatesOf(
   return {
     grade: values.grade === "unknown" ? null : values.grade,
     sex: values.sex === "not_stated" ? null : values.sex,
-    finger: values.finger,
-    hand: values.hand,
+    finger: values.finger === "not_stated" ? null : values.finger,
+    hand: values.hand === "not_stated" ? null : values.hand,
     site_id: values.site_id,
     bowstringing: values.bowstringing,
     onset: values.onset === "unknown" ? null : values.onset,

@@ -5,8 +5,9 @@
 export const grades = ["1", "2", "3", "4a", "4b", "4_undivided", "unknown"] as const;
 export type Grade = (typeof grades)[number];
 
-export const fingers = ["thumb", "index", "middle", "ring", "little"] as const;
-export const hands = ["left", "right"] as const;
+/** Where the finger or hand may not be told, `not_stated`: blank would be a row without them. */
+export const fingers = ["thumb", "index", "middle", "ring", "little", "not_stated"] as const;
+export const hands = ["left", "right", "not_stated"] as const;
 export const dominantHands = ["left", "right", "both", "unknown"] as const;
 export const sexes = ["female", "male", "other", "not_stated"] as const;
 export const pulleys = ["A1", "A2", "A3", "A4", "A5", "C1", "C2", "C3"] as const;

@@ -50,6 +50,10 @@ const data = z
       .enum(["year-first", "day-first", "month-first"])
       .default("year-first")
       .describe("How dates are written that do not put the year first; year-first takes only YYYY-MM-DD"),
+    calendar: z
+      .enum(["common", "per_person"])
+      .optional()
+      .describe("per_person in a de-identified copy: each person's dates lie on a calendar of their own"),
     closed_on: z.iso.date().optional().describe("Day on which the data were closed; later dates are queried"),
   })
   .describe("Where the data lie: either the linked tables (injuries required) or one single sheet");

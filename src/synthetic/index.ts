@@ -11,9 +11,9 @@ export type { Simulated, TruthCell } from "./truth-cells.js";
 
 // The cohort as files
 
+export { tableText } from "../schema/table-text.js";
 export { inventCohort, inventDirtySheet, type SyntheticFile } from "./invent.js";
 export { singleSheetRows } from "./single-sheet.js";
-export { tableText } from "./tables.js";
 
 // The cohort as it arrives from a busy clinic
 

@@ -1,5 +1,6 @@
 import { stringify } from "yaml";
 import { csvText } from "../schema/csv-text.js";
+import { tableText } from "../schema/table-text.js";
 import type { TableName } from "../schema/tables.js";
 import { dataPackageText, type TableFile } from "./data-package.js";
 import { drawCohort, type SyntheticCohort } from "./draw.js";
@@ -7,7 +8,6 @@ import type { Scenario } from "./scenario.js";
 import { singleSheetRows } from "./single-sheet.js";
 import { faultCells, faultColumns, spoilSheet } from "./spoil.js";
 import { studyText } from "./study-file.js";
-import { tableText } from "./tables.js";
 import { type TruthOptions, trueEffects } from "./truth.js";
 
 /** A file of a synthetic folder. */

@@ -23,6 +23,8 @@ export interface UsedRows {
 export interface LinkContext {
   /** Distance above which the study calls a rupture complete, mm. */
   readonly thresholdMm: number;
+  /** Whether all dates lie on one calendar, or each person has one of their own (a de-identified copy). */
+  readonly calendar?: "common" | "per_person";
 }
 
 /** A rule over rows of several tables, or several rows of one: it asks, and sets nothing aside. */

@@ -22,7 +22,7 @@ const byInjuryDate = (rows: readonly Injury[]): readonly Injury[] =>
 /** The same finger of the same person once more: within 14 days a duplicate?, later a new rupture? */
 export const sameFingerAgain: LinkRule = function* ({ tables }) {
   for (const group of byKey(tables.injuries, fingerKey).values()) {
-    if (group.length < 2) continue;
+    if (group.length < 2 || group[0]?.values.finger === "not_stated") continue;
     const sorted = byInjuryDate(group);
     for (const [place, later] of sorted.slice(1).entries()) {
       const earlier = sorted[place]!;
@@ -105,8 +105,11 @@ function* contradictionsWithin(rows: readonly Injury[]): Iterable<DataQuery> {
 }
 
 /** Injuries of two persons that agree in all but the name: one person under two names? */
-export const samePersonTwice: LinkRule = function* ({ tables }) {
-  const known = tables.injuries.filter(({ values }) => values.sex !== null && values.age_at_injury !== null);
+export const samePersonTwice: LinkRule = function* ({ tables }, { calendar }) {
+  if (calendar === "per_person") return;
+  const known = tables.injuries.filter(
+    ({ values }) => values.sex !== null && values.age_at_injury !== null && values.finger !== "not_stated",
+  );
   const alike = ({ values: { site_id, injury_date, hand, finger, grade, sex } }: Injury) =>
     [site_id, injury_date, hand, finger, grade, sex].join("\n");
   for (const group of byKey(known, alike).values()) {
