@@ -120,7 +120,9 @@ export function baselineAdjusted(
     options,
   );
   const meanBaseline = n > 0 ? Array.from(columns.baseline).reduce((sum, value) => sum + value, 0) / n : null;
-  const critical = fit.reason === null ? tCritical(fit.level, fit.df) : 0;
+  // an adjusted mean takes the fewest degrees of freedom among its terms
+  const fewest = fit.termDf.reduce<number>((least, df) => Math.min(least, df ?? least), fit.df);
+  const critical = fit.reason === null && fewest > 0 ? tCritical(fit.level, fewest) : 0;
   const baselineKnown = fit.coefficients[1] != null;
   return {
     reference,
@@ -134,7 +136,7 @@ export function baselineAdjusted(
         lower: fit.lower[at] ?? null,
         upper: fit.upper[at] ?? null,
         t: fit.t[at] ?? null,
-        df: fit.df,
+        df: fit.termDf[at] ?? fit.df,
         p: fit.p[at] ?? null,
         reason: fit.reasons[at] ?? null,
       };

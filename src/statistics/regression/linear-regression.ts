@@ -19,13 +19,15 @@ function checkLinearColumns(columns: LinearColumns): void {
  * Linear regression by least squares (Householder QR), with an intercept.
  *
  * Variance: classical s^2 (X'X)^-1; hc3 (X'X)^-1 X' diag(e^2 / (1 - h)^2) X (X'X)^-1; clustered: residuals summed within clusters, times
- * G / (G - 1) (n - 1) / (n - rank), with G - 1 degrees of freedom. Intervals and p-values by Student's t.
+ * G / (G - 1) (n - 1) / (n - rank), with G - 1 degrees of freedom; reduced-bias: residuals of a cluster times (I - H_gg)^(-1/2), degrees of
+ * freedom by Satterthwaite, for few clusters (reduced-bias.ts). Intervals and p-values by Student's t.
  *
  * A term that is a combination of those before it has no coefficient (`collinear`); `rank` counts the others. With as many terms as rows
  * the coefficients stand without errors (`too-few-rows`).
  *
  * @throws ArgumentError naming the column and index of a value at fault
- * @source MacKinnon & White 1985, J Econometrics 29:305 (hc3); Liang & Zeger 1986, Biometrika 73:13 (clusters)
+ * @source MacKinnon & White 1985, J Econometrics 29:305 (hc3); Liang & Zeger 1986, Biometrika 73:13 (clusters);
+ *   Pustejovsky & Tipton 2018, J Bus Econ Stat 36:672 (reduced-bias)
  */
 export function linearRegression(columns: LinearColumns, options: LinearOptions = {}): LinearFit {
   const { level = 0.95 } = options;
@@ -49,7 +51,7 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
     regressionSquares += ((response[row] as number) - (solved.residuals[row] as number) - mean) ** 2;
   const residualDf = n - rank;
   const residualVariance = residualSquares / residualDf;
-  const { covariance: spread, df } = covarianceOf(solved, { variance, columns, residualVariance });
+  const { covariance: spread, df, termDf } = covarianceOf(solved, { variance, columns, residualVariance });
   const hasErrors = residualDf > 0 && df > 0;
 
   const place = new Map(kept.map((column, k) => [column, k]));
@@ -58,11 +60,12 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
       const k = place.get(column);
       return k === undefined ? null : make(k);
     });
-  const errorOf = (k: number): number | null => (hasErrors ? Math.sqrt(spread[k]?.[k] as number) : null);
-  const critical = hasErrors ? tCritical(level, df) : 0;
+  const errorOf = (k: number): number | null =>
+    hasErrors && dfOf(k) > 0 ? Math.sqrt(spread[k]?.[k] as number) : null;
+  const dfOf = (k: number): number => termDf[k] as number;
   const limit = (k: number, side: 1 | -1): number | null => {
     const error = errorOf(k);
-    return error === null ? null : (solved.b[k] as number) + side * critical * error;
+    return error === null ? null : (solved.b[k] as number) + side * tCritical(level, dfOf(k)) * error;
   };
   const tOf = (k: number): number | null => {
     const error = errorOf(k);
@@ -84,11 +87,13 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
     t: at(tOf),
     p: at((k) => {
       const t = tOf(k);
-      return t === null ? null : tTwoSided(t, df);
+      return t === null ? null : tTwoSided(t, dfOf(k));
     }),
-    reasons: names.map((_, column) =>
-      n === 0 ? "no-rows" : !place.has(column) ? "collinear" : hasErrors ? null : "too-few-rows",
-    ),
+    reasons: names.map((_, column) => {
+      const k = place.get(column);
+      if (n === 0 || k === undefined) return n === 0 ? "no-rows" : "collinear";
+      return hasErrors && dfOf(k) > 0 ? null : "too-few-rows";
+    }),
     covariance: names.map((_, i) =>
       names.map((_, j) => {
         const a = place.get(i);
@@ -102,6 +107,7 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
     rank,
     residualDf,
     df,
+    termDf: at((k) => (hasErrors ? dfOf(k) : null)),
     residuals: Array.from(solved.residuals),
     residualSquares,
     regressionSquares,

@@ -12,9 +12,11 @@ export interface LinearColumns {
 export interface LinearOptions {
   /** Default 0.95. */
   readonly level?: number;
-  /** Default "clustered" where there are clusters, else "classical". */
-  readonly variance?: "classical" | "hc3" | "clustered";
+  /** Default "clustered" where there are clusters, else "classical". "reduced-bias" is the clustered one that holds with few clusters. */
+  readonly variance?: LinearVariance;
 }
+
+export type LinearVariance = "classical" | "hc3" | "clustered" | "reduced-bias";
 
 /** Arrays are in the order intercept, covariates; null where a term is collinear or a figure has no degrees of freedom. */
 export interface LinearFit {
@@ -27,14 +29,16 @@ export interface LinearFit {
   readonly p: readonly (number | null)[];
   readonly reasons: readonly (Reason | null)[];
   readonly covariance: readonly (readonly (number | null)[])[];
-  readonly variance: "classical" | "hc3" | "clustered";
+  readonly variance: LinearVariance;
   readonly level: number;
   readonly n: number;
   readonly rank: number;
   /** n - rank. */
   readonly residualDf: number;
-  /** Of the t statistics: residualDf, or clusters - 1. */
+  /** Of tests of several coefficients, and of each t but with reduced bias: residualDf, or clusters - 1. */
   readonly df: number;
+  /** Of each t statistic: df, or with reduced bias its own. */
+  readonly termDf: readonly (number | null)[];
   readonly residuals: readonly number[];
   readonly residualSquares: number;
   readonly regressionSquares: number;

@@ -2,6 +2,7 @@ import { inverseTriangle, type Reflections, rotatedBack } from "../linear/househ
 import { clusterIndex } from "../survival/robust-variance.js";
 import type { Solved } from "./least-squares.js";
 import type { LinearColumns, LinearFit } from "./linear-types.js";
+import { reducedBias } from "./reduced-bias.js";
 
 /** Diagonal of the hat matrix: squared length of each row of Q. */
 function leverages(qr: Reflections): Float64Array {
@@ -67,40 +68,57 @@ const identityTimes = (value: number, size: number): Float64Array[] =>
     return row;
   });
 
-function middleOf(
-  solved: Solved,
-  kind: {
-    readonly variance: LinearFit["variance"];
-    readonly columns: LinearColumns;
-    readonly residualVariance: number;
-  },
-): { middle: Float64Array[]; df: number } {
+interface Kind {
+  readonly variance: LinearFit["variance"];
+  readonly columns: LinearColumns;
+  readonly residualVariance: number;
+}
+
+/** The middle of the covariance, and degrees of freedom: of tests of several coefficients, and of each coefficient. */
+interface Middle {
+  readonly middle: Float64Array[];
+  readonly df: number;
+  readonly termDf: readonly number[];
+}
+
+function middleOf(solved: Solved, kind: Kind, inverse: readonly Float64Array[]): Middle {
   const size = solved.qr.kept.length;
   const n = solved.qr.rows;
   if (kind.variance === "classical")
-    return { middle: identityTimes(kind.residualVariance, size), df: n - size };
+    return { middle: identityTimes(kind.residualVariance, size), ...sameFor(size, n - size) };
   if (kind.variance === "hc3") {
     const h = leverages(solved.qr);
     const each = { of: Int32Array.from({ length: n }, (_, row) => row), count: n };
-    return { middle: meat(solved, { ...each, scale: (row) => 1 / (1 - (h[row] as number)) }), df: n - size };
+    const middle = meat(solved, { ...each, scale: (row) => 1 / (1 - (h[row] as number)) });
+    return { middle, ...sameFor(size, n - size) };
   }
   const cluster = clusterIndex({
     times: kind.columns.response,
     ...(kind.columns.clusters && { clusters: kind.columns.clusters }),
   });
+  if (kind.variance === "reduced-bias") {
+    const rows = inverse.map((_, i) => Float64Array.from(inverse, (column) => column[i] as number));
+    const { middle, df: termDf } = reducedBias(solved, { cluster, inverse: rows });
+    return { middle, df: cluster.count - 1, termDf };
+  }
   const correction = Math.sqrt((cluster.count / (cluster.count - 1)) * ((n - 1) / (n - size)));
-  return { middle: meat(solved, { ...cluster, scale: () => correction }), df: cluster.count - 1 };
+  return {
+    middle: meat(solved, { ...cluster, scale: () => correction }),
+    ...sameFor(size, cluster.count - 1),
+  };
 }
 
-/** Covariance of the coefficients kept, and the degrees of freedom of their t statistics. */
+const sameFor = (size: number, df: number): Pick<Middle, "df" | "termDf"> => ({
+  df,
+  termDf: new Array<number>(size).fill(df),
+});
+
+/** Covariance of the coefficients kept, and the degrees of freedom of their tests. */
 export function covarianceOf(
   solved: Solved,
-  kind: {
-    readonly variance: LinearFit["variance"];
-    readonly columns: LinearColumns;
-    readonly residualVariance: number;
-  },
-): { covariance: number[][]; df: number } {
-  const { middle, df } = middleOf(solved, kind);
-  return { covariance: between(inverseTriangle(solved.qr), middle), df };
+  kind: Kind,
+): { readonly covariance: number[][]; readonly df: number; readonly termDf: readonly number[] } {
+  const inverse = inverseTriangle(solved.qr);
+  const { middle, df, termDf } = middleOf(solved, kind, inverse);
+  return { covariance: between(inverse, middle), df, termDf };
 }

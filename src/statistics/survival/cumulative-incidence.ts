@@ -1,6 +1,7 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
 import { indexOfCodes } from "../comparison/counts-by-group.js";
 import { normalCritical } from "../distributions.js";
+import { robustVarianceOfIncidence } from "./clustered-incidence.js";
 import { limitsOfShare } from "./curve-intervals.js";
 import { aalenVariance, type CountsOfCause, deltaVariance } from "./incidence-variance.js";
 import { sharesNotYet } from "./product-limit.js";
@@ -11,14 +12,21 @@ export interface CompetingEvents {
   readonly times: ArrayLike<number>;
   readonly causes: ArrayLike<number>;
   readonly entries?: ArrayLike<number>;
+  /** Whole numbers; rows with the same number belong together (fingers of one person). */
+  readonly clusters?: ArrayLike<number>;
 }
 
 export interface IncidenceOptions {
   /** Default 0.95. */
   readonly level?: number;
-  /** Default "delta"; "aalen" is slightly larger, and the one that goes with Gray's test. */
-  readonly variance?: "delta" | "aalen";
+  /**
+   * Default "robust" (summed within clusters) where there are clusters, else "delta"; "aalen" is slightly larger, and the one that goes
+   * with Gray's test.
+   */
+  readonly variance?: IncidenceVariance;
 }
+
+export type IncidenceVariance = "delta" | "aalen" | "robust";
 
 export interface CauseIncidence {
   readonly cause: number;
@@ -40,7 +48,7 @@ export interface CumulativeIncidence {
   readonly eventFree: readonly number[];
   readonly causes: readonly CauseIncidence[];
   readonly level: number;
-  readonly variance: "delta" | "aalen";
+  readonly variance: IncidenceVariance;
   readonly n: number;
   readonly total: number;
   readonly lastTime: number | null;
@@ -89,7 +97,8 @@ function limitsOfIncidence(point: { share: number; error: number }, z: number) {
  * first being possible.
  *
  * F_k(t) = sum over u <= t of S(u-) d_ku / n_u, S being the share without any event. Variance: delta method (Greenwood type), or
- * Aalen's, see incidence-variance.ts. Interval: F^exp(-+ z SE / (F log F)), the log-log scale; null where F is 0 or 1.
+ * Aalen's, see incidence-variance.ts; robust: infinitesimal jackknife summed within clusters, see clustered-incidence.ts.
+ * Interval: F^exp(-+ z SE / (F log F)), the log-log scale; null where F is 0 or 1, or its rows cancel within their clusters.
  *
  * @param columns causes: whole numbers, 0 = censored
  * @returns no causes and no times for no rows; with all censored, no causes
@@ -101,7 +110,7 @@ export function cumulativeIncidence(
   columns: CompetingEvents,
   options: IncidenceOptions = {},
 ): CumulativeIncidence {
-  const { level = 0.95, variance = "delta" } = options;
+  const { level = 0.95, variance = columns.clusters ? "robust" : "delta" } = options;
   const z = normalCritical(level);
   checkCauses(columns);
   const { causes: code, ...rest } = columns;
@@ -112,10 +121,11 @@ export function cumulativeIncidence(
   const causes = eventsByCause(code, riskSets).map(({ cause, own }): CauseIncidence => {
     const counts = { atRisk: riskSets.atRisk, events: riskSets.events, own, eventFree };
     const incidence = incidenceOf(counts);
-    const standardError = Array.from(
-      (variance === "aalen" ? aalenVariance : deltaVariance)(counts),
-      Math.sqrt,
-    );
+    const squared =
+      variance === "robust"
+        ? robustVarianceOfIncidence(riskSets, { rows: { ...columns, cause }, counts })
+        : (variance === "aalen" ? aalenVariance : deltaVariance)(counts);
+    const standardError = Array.from(squared, Math.sqrt);
     const limits = incidence.map((share, at) =>
       limitsOfIncidence({ share, error: standardError[at] as number }, z),
     );

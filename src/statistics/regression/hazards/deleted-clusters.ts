@@ -1,0 +1,112 @@
+import { factorSymmetric, solveFactored } from "../../linear/symmetric.js";
+import { clusterIndex } from "../../survival/robust-variance.js";
+import { standardise } from "../covariates.js";
+import { asDoubles, type HazardColumns } from "../hazards-layout.js";
+import { indexOfCodes } from "./order.js";
+import { emptyStratumSums, type StratumSums, sumStratum, type TiedRows } from "./stratum-sums.js";
+import type { SummedTies } from "./ties.js";
+
+/** Where a regression stands: the covariates that have a finite coefficient, and those coefficients, in the caller's units. */
+export interface FittedAt {
+  readonly kept: readonly number[];
+  readonly coefficients: readonly number[];
+  readonly ties: SummedTies;
+}
+
+/** A change of the kept coefficients for each cluster, in the caller's units; null where what is left cannot estimate them. */
+export type DeletionChanges = readonly (Float64Array | null)[];
+
+/** Row visits that deleting every cluster in turn may cost; beyond them, some thousands of persons, nothing is left to correct. */
+const mostVisits = 2e7;
+/** Information left, of what there was, below which nothing can be estimated. */
+const nothingLeft = 1e-9;
+
+/** Rows of each stratum from the last time to the first, and from the last entry to the first. */
+function tiedRowsOf(columns: HazardColumns, index: Int32Array, count: number): TiedRows[] {
+  const members: number[][] = Array.from({ length: count }, () => []);
+  index.forEach((stratum, row) => {
+    (members[stratum] as number[]).push(row);
+  });
+  const falling = (rows: readonly number[], values: ArrayLike<number>) =>
+    Int32Array.from(rows).sort((a, b) => (values[b] as number) - (values[a] as number) || a - b);
+  return members.map((rows) => ({
+    byTime: falling(rows, columns.times),
+    byEntry: columns.entries ? falling(rows, columns.entries) : null,
+  }));
+}
+
+/** Strata in which each cluster has rows. */
+function strataOfClusters(
+  cluster: { readonly of: Int32Array; readonly count: number },
+  stratum: Int32Array,
+): number[][] {
+  const touched: number[][] = Array.from({ length: cluster.count }, () => []);
+  cluster.of.forEach((k, row) => {
+    const own = touched[k] as number[];
+    if (!own.includes(stratum[row] as number)) own.push(stratum[row] as number);
+  });
+  return touched;
+}
+
+/**
+ * How much one Newton step from the fitted coefficients changes them when a cluster's rows are gone: b - b(-g) = -I(-g)^-1 U(-g), U and I
+ * being score and information of the rows that are left, at the coefficients of all. Only the strata in which a cluster has rows are
+ * summed again.
+ *
+ * @returns a change for each cluster, in the order in which they first occur; null where there are too many rows to go through
+ * @source Lipsitz, Dear & Zhao 1994, Biometrics 50:842
+ */
+export function changesByDeletion(columns: HazardColumns, at: FittedAt): DeletionChanges | null {
+  const size = at.kept.length;
+  const n = columns.times.length;
+  const cluster = clusterIndex(columns);
+  const strata = columns.strata
+    ? indexOfCodes(asDoubles(columns.strata))
+    : { codes: [0], index: new Int32Array(n) };
+  const rows = tiedRowsOf(columns, strata.index, strata.codes.length);
+  const touched = strataOfClusters(cluster, strata.index);
+  const visits = touched.reduce(
+    (sum, own) => sum + own.reduce((part, s) => part + (rows[s] as TiedRows).byTime.length, 0),
+    0,
+  );
+  if (visits > mostVisits) return null;
+  const { x, scale } = standardise(
+    at.kept.map((j) => columns.covariates.columns[j] as ArrayLike<number>),
+    n,
+  );
+  const beta = at.coefficients.map((b, k) => b * (scale[k] as number));
+  const risk = Float64Array.from({ length: n }, (_, row) =>
+    Math.exp(beta.reduce((sum, b, k) => sum + b * (x[row * size + k] as number), 0)),
+  );
+  const given = { columns, cluster: cluster.of, x, size, risk, ties: at.ties };
+  const whole = rows.map((one) => sumStratum({ ...given, rows: one, without: -1 }, emptyStratumSums(size)));
+  const total = emptyStratumSums(size);
+  for (const one of whole) addTo(total, one, 1);
+  const left = emptyStratumSums(size);
+  const again = emptyStratumSums(size);
+  const most = Math.max(
+    0,
+    ...Array.from({ length: size }, (_, k) => total.information[k * size + k] as number),
+  );
+  return touched.map((own, k) => {
+    left.score.set(total.score);
+    left.information.set(total.information);
+    for (const s of own) {
+      addTo(left, whole[s] as StratumSums, -1);
+      addTo(left, sumStratum({ ...given, rows: rows[s] as TiedRows, without: k }, again), 1);
+    }
+    const factor = factorSymmetric(left.information, {
+      size,
+      tolerance: nothingLeft,
+      floor: nothingLeft * most,
+    });
+    if (factor.kept.length < size) return null;
+    return solveFactored(factor, left.score).map((step, j) => -step / (scale[j] as number));
+  });
+}
+
+function addTo(into: StratumSums, sums: StratumSums, sign: 1 | -1): void {
+  for (let k = 0; k < into.score.length; k++) into.score[k]! += sign * (sums.score[k] as number);
+  for (let k = 0; k < into.information.length; k++)
+    into.information[k]! += sign * (sums.information[k] as number);
+}

@@ -1,0 +1,11 @@
+# SYNTHETIC fingers: one to three of a person, times and distances alike within persons, causes 0 (followed no longer), 1 (back), 2 (another end).
+set.seed(20240613)
+G <- 26; m <- sample(1:3, G, TRUE, c(.55, .35, .1)); person <- rep(1:G, m); n <- length(person)
+u <- rnorm(G)[person]; grade <- sample(1:3, n, TRUE, c(.4, .4, .2)); group <- rbinom(n, 1, c(.3, .5, .7)[grade])
+z <- sqrt(.6)*u + sqrt(.4)*rnorm(n); t1 <- ceiling(70*(-log(pnorm(-z)))^(1/2)*c(.8, 1, 1.4)[grade]*exp(-.2*group))
+t2 <- ceiling(rexp(n, 1/400)) + 5; cen <- ceiling(runif(n, 40, 260)); time <- pmin(t1, t2, cen); cause <- ifelse(cen == time, 0, ifelse(t1 == time, 1, 2))
+entry <- pmin(rpois(n, 6), time - 1) - rbinom(n, 1, .3)*3; weight <- sample(c(.5, 1, 1.5, 2), n, TRUE)
+before <- round(3 + .5*grade + .4*u + rnorm(n, 0, .4), 1); after <- round(1 + .5*before - .2*group + .3*u + rnorm(n, 0, .3), 1)
+first <- pmin(2, pmax(0, round(1 + .8*u + rnorm(n, 0, .5)))); second <- pmin(2, pmax(0, round(1 + .8*u + rnorm(n, 0, .7))))
+torn <- rbinom(n, 1, plogis(1.2*u + .4)); reading <- round(2 + 1.1*torn + .5*u + rnorm(n, 0, .7), 1)
+write.csv(data.frame(person, grade, group, time, cause, entry, weight, before, after, first, second, torn, reading), "fingers.csv", row.names = FALSE, quote = FALSE)
