@@ -1,7 +1,8 @@
 import type { FileCode } from "../data-query.js";
-import { fact, plainly, quoted, type Wording } from "./wording.js";
+import { fact, foundWith, plainly, quoted, type Wording } from "./wording.js";
 
 const thisFile = () => "this file";
+const sheetFound = foundWith((query) => `other sheets: ${fact(query, "others") || "none"}`);
 
 /** The words for doubts about a file, its header, or the shape of its rows. */
 export const aboutFiles: Record<FileCode, Wording> = {
@@ -47,6 +48,57 @@ export const aboutFiles: Record<FileCode, Wording> = {
     found: thisFile,
     expected: (query) => `is larger than ${fact(query, "limit")} megabytes`,
     mend: () => "Check that it is the right file; if it is, split it.",
+  },
+  "workbook-other-kind": {
+    found: thisFile,
+    expected: (query) => `is ${fact(query, "kind")}, which is not read`,
+    mend: () => 'Open it in the program that made it and save it as a workbook (.xlsx) or as "CSV UTF-8".',
+  },
+  "workbook-encrypted": plainly(
+    "is encrypted",
+    "Open it with its password, remove the password, and save it again as .xlsx; or save the sheet as CSV.",
+    { found: thisFile },
+  ),
+  "workbook-damaged": plainly(
+    "is a workbook whose parts cannot be read",
+    'Open it in a spreadsheet program and save it again as .xlsx, or save the sheet as "CSV UTF-8".',
+    { found: thisFile },
+  ),
+  "workbook-too-large": {
+    found: thisFile,
+    expected: (query) => `holds ${fact(query, "what")}, more than is read of a workbook`,
+    mend: () => 'Delete what lies beyond the table, or save the sheet as "CSV UTF-8" and give that file.',
+  },
+  "workbook-unsafe": {
+    found: thisFile,
+    expected: (query) => `holds ${fact(query, "what")}, which no workbook needs and which can do harm`,
+    mend: () =>
+      "Do not open it if you do not know where it comes from. Else open it in a spreadsheet program and save it again as .xlsx.",
+  },
+  "sheet-missing": plainly(
+    "is no sheet of this workbook",
+    "Write the name of the sheet as it stands on its tab.",
+    { found: sheetFound },
+  ),
+  "sheet-empty": plainly("is a sheet without cells", "Write the name of the sheet that holds the table.", {
+    found: sheetFound,
+  }),
+  "sheets-not-read": plainly(
+    "is the sheet that is read; others hold something as well",
+    "Name the sheet to be read if it is another one.",
+    { found: sheetFound, consequence: "The other sheets are not read." },
+  ),
+  "rows-hidden": {
+    found: (query) => `rows ${query.found ?? ""}`,
+    expected: (query) => `are hidden in the workbook, ${fact(query, "count")} in all`,
+    mend: () => "Show them and look at them; delete those that do not belong to the table.",
+    consequence: "They are read like any other.",
+  },
+  "columns-hidden": {
+    found: (query) => `columns ${query.found ?? ""}`,
+    expected: (query) => `are hidden in the workbook, ${fact(query, "count")} in all`,
+    mend: () => "Show them and look at them.",
+    consequence: "They are read like any other.",
   },
   "wrong-delimiter": {
     expected: () => "is the whole header line: no column name of the table is in it",

@@ -1,0 +1,156 @@
+import { strToU8, zipSync } from "fflate";
+import { queryList } from "../../schema/query-list.js";
+import { type AskAboutFile, askerAboutFile } from "../ask-about-file.js";
+import type { SourceFile } from "../source-file.js";
+import { type Grid, type GridRead, type GridRow, isBlankCell } from "./grid.js";
+import { readGrid } from "./read-grid.js";
+import { type CellValue, cellText, type RawNumber } from "./workbook/cell-text.js";
+import { chooseSheet } from "./workbook/choose-sheet.js";
+import { looksLikeWorkbook, openArchive, type WorkbookParts } from "./workbook/open-archive.js";
+import { cellKey, type SheetFacts, sheetBounds, sheetFacts } from "./workbook/sheet-facts.js";
+import { type ListedSheet, type SheetList, sheetList } from "./workbook/sheet-list.js";
+
+type File = Pick<SourceFile, "file" | "bytes">;
+
+/** Which sheet of a workbook to read. */
+export interface SheetChoice {
+  /** Its name; by default the first that holds anything. */
+  readonly sheet?: string | null;
+}
+
+/** A grid, and the names of all sheets of the workbook it came from. */
+export interface WorkbookRead extends GridRead {
+  readonly sheets: readonly string[];
+}
+
+/** Reads a file into a grid by what it is: a workbook by its first bytes, else delimited text. */
+export const readFileAsGrid = (source: File, choice: SheetChoice = {}): Promise<GridRead> =>
+  looksLikeWorkbook(source.bytes) ? readWorkbook(source, choice) : Promise.resolve(readGrid(source));
+
+/**
+ * Reads one sheet of a workbook (.xlsx) into a grid of text.
+ *
+ * Dates stand as the day their number and format mean, in either numbering of days; formulas as their stored results;
+ * cells in error as their error (`#REF!`), formulas without a result as the formula. Hidden rows and columns are read
+ * and mentioned. The archive is unpacked within bounds and looked through first; the reader of cells sees only parts
+ * that passed. Nothing is thrown for what the file holds: what cannot be read gives queries of severity `stop`.
+ */
+export async function readWorkbook(
+  { file, bytes }: File,
+  { sheet = null }: SheetChoice = {},
+): Promise<WorkbookRead> {
+  const queries = queryList();
+  const ask = askerAboutFile(file, queries);
+  const parts = openArchive(bytes, ask);
+  if (parts === null) return { grid: null, sheets: [], queries: queries.all() };
+  const list = sheetList(parts);
+  const chosen = chooseSheet(list.sheets, { named: sheet, ask });
+  const grid = chosen === null ? null : await gridOf(chosen, { file, parts, list, ask });
+  return { grid, sheets: list.sheets.map(({ name }) => name), queries: queries.all() };
+}
+
+interface Reading {
+  readonly file: string;
+  readonly parts: WorkbookParts;
+  readonly list: SheetList;
+  readonly ask: AskAboutFile;
+}
+
+/** The reader fills every row up to the farthest column: more cells than this are not begun. */
+const mostCells = 40_000_000;
+
+async function gridOf(
+  sheet: ListedSheet,
+  { file, parts, list: { dateEpoch, epochOfReader }, ask }: Reading,
+): Promise<Grid | null> {
+  const facts = sheetFacts(sheet.xml ?? "");
+  const { lastRow, lastColumn } = facts;
+  const isTooWide = lastRow > sheetBounds.rows || lastColumn > sheetBounds.columns;
+  if (isTooWide || lastRow * lastColumn > mostCells) {
+    const what = `a sheet of ${lastRow} rows and ${lastColumn} columns`;
+    ask({ code: "workbook-too-large", severity: "stop", facts: { what } });
+    return null;
+  }
+  const values = await valuesOf(sheet, parts);
+  if (values === null) {
+    ask({ code: "workbook-damaged", severity: "stop" });
+    return null;
+  }
+  const text = (value: CellValue) => cellText(value, { epoch: dateEpoch, epochOfReader });
+  const rows = rowsOf(values, { facts, text });
+  const grid: Grid = {
+    file,
+    sheet: sheet.name,
+    rows,
+    hiddenColumns: facts.hiddenColumns.filter((column) => rows.some(({ cells }) => isFilled(cells[column]))),
+    merged: facts.merged,
+    format: { kind: "workbook", dateEpoch },
+  };
+  mentionHidden(grid, ask);
+  return grid;
+}
+
+const isFilled = (cell: string | undefined) => cell !== undefined && !isBlankCell(cell);
+
+/** The cells as the reader gives them, from an archive of the parts that were looked through; null if it fails. */
+async function valuesOf(
+  { place }: ListedSheet,
+  parts: WorkbookParts,
+): Promise<readonly (readonly CellValue[])[] | null> {
+  const { readSheet } = await import("read-excel-file/universal");
+  const files = Object.fromEntries([...parts].map(([name, text]) => [name, strToU8(text)]));
+  const archive = zipSync(files, { level: 0, mtime: "1980-01-02" });
+  try {
+    const parseNumber = (raw: string): RawNumber => ({ raw });
+    const rows = await readSheet(archive.buffer as ArrayBuffer, place, { trim: false, parseNumber });
+    return rows as unknown as readonly (readonly CellValue[])[];
+  } catch {
+    return null;
+  }
+}
+
+function rowsOf(
+  values: readonly (readonly CellValue[])[],
+  { facts, text }: { facts: SheetFacts; text: (value: CellValue) => string },
+): readonly GridRow[] {
+  const rows: GridRow[] = [];
+  const width = facts.texts.size === 0 ? 0 : facts.lastColumn;
+  const height = facts.texts.size === 0 ? values.length : Math.max(values.length, facts.lastRow);
+  for (let place = 0; place < height; place++) {
+    const row = place + 1;
+    const cells = (values[place] ?? []).map((value) => text(value));
+    for (let column = 0; column < width; column++) {
+      const other = facts.texts.get(cellKey(row, column));
+      if (other === undefined) continue;
+      while (cells.length < column) cells.push("");
+      cells[column] = other;
+    }
+    if (!cells.every(isBlankCell)) rows.push({ row, cells, isHidden: facts.hiddenRows.has(row) });
+  }
+  return rows;
+}
+
+/** Rows and columns listed in a query at most. */
+const listed = 20;
+
+function mentionHidden({ rows, hiddenColumns }: Grid, ask: AskAboutFile): void {
+  const hidden = rows.filter(({ isHidden }) => isHidden).map(({ row }) => String(row));
+  const mention = (code: "rows-hidden" | "columns-hidden", names: readonly string[]) => {
+    if (names.length === 0) return;
+    const more = names.length > listed ? " and more" : "";
+    ask({
+      code,
+      severity: "look-at",
+      found: `${names.slice(0, listed).join(", ")}${more}`,
+      facts: { count: names.length },
+    });
+  };
+  mention("rows-hidden", hidden);
+  mention("columns-hidden", hiddenColumns.map(columnLetters));
+}
+
+/** What a spreadsheet calls a column: A, B, ... Z, AA; from its place, counted from 0. */
+export function columnLetters(place: number): string {
+  const letter = String.fromCharCode(65 + (place % 26));
+  return place < 26 ? letter : columnLetters(Math.floor(place / 26) - 1) + letter;
+}

@@ -1,0 +1,122 @@
+import type { MergedArea } from "../grid.js";
+import { attributeOf, saysYes, type Tag, tagsOf, xmlText } from "./xml-tags.js";
+
+/** What a sheet says that the reader of its values does not tell. */
+export interface SheetFacts {
+  /** Hidden rows, counted from 1. */
+  readonly hiddenRows: ReadonlySet<number>;
+  /** Places of hidden columns, counted from 0. */
+  readonly hiddenColumns: readonly number[];
+  readonly merged: readonly MergedArea[];
+  /** Text of cells in error, of formulas without a result and of dates written as text, by `cellKey`. */
+  readonly texts: ReadonlyMap<number, string>;
+  /** Farthest row and column that are named, counted from 1. */
+  readonly lastRow: number;
+  readonly lastColumn: number;
+}
+
+/** No sheet has more rows or columns. ECMA-376 leaves it open; these are the bounds of common spreadsheet programs. */
+export const sheetBounds = { rows: 1_048_576, columns: 16_384 } as const;
+
+/** One number for a cell: its row counted from 1, its column from 0. */
+export const cellKey = (row: number, column: number): number => row * sheetBounds.columns + column;
+
+/** Hidden columns are listed one by one: of a range to the end of the sheet, no more than these. */
+const columnsListed = 1_000;
+
+/**
+ * What one sheet part says about hidden rows and columns, joined cells, cells in error and its extent.
+ *
+ * @source ECMA-376-1:2016, 18.3.1 (row, col, mergeCell, c), 18.18.11 (cell types)
+ */
+export function sheetFacts(xml: string): SheetFacts {
+  const facts = {
+    hiddenRows: new Set<number>(),
+    hiddenColumns: [] as number[],
+    merged: [] as MergedArea[],
+    texts: new Map<number, string>(),
+    lastRow: 0,
+    lastColumn: 0,
+  };
+  const cells = cellWatcher(xml, facts);
+  for (const tag of tagsOf(xml)) {
+    if (tag.name === "row" && tag.kind !== "close") {
+      const row = Number(attributeOf(tag, "r") ?? facts.lastRow + 1);
+      facts.lastRow = Math.max(facts.lastRow, row);
+      if (saysYes(attributeOf(tag, "hidden"))) facts.hiddenRows.add(row);
+    } else if (tag.name === "col" && saysYes(attributeOf(tag, "hidden"))) {
+      facts.hiddenColumns.push(...columnsFrom(tag));
+    } else if (tag.name === "mergeCell") {
+      const area = areaOf(attributeOf(tag, "ref") ?? "");
+      if (area !== null) facts.merged.push(area);
+    } else cells(tag);
+  }
+  return facts;
+}
+
+function columnsFrom(tag: Tag): readonly number[] {
+  const [first, last] = [Number(attributeOf(tag, "min")), Number(attributeOf(tag, "max"))];
+  const count = Math.min(last - first + 1, columnsListed);
+  return count > 0 ? Array.from({ length: count }, (_, place) => first - 1 + place) : [];
+}
+
+/** Row (from 1) and column (from 0) of an address such as `B12`; null for what is none. */
+export function addressOf(text: string): { readonly row: number; readonly column: number } | null {
+  const parts = /^([A-Z]{1,7})(\d{1,9})$/.exec(text);
+  if (parts === null) return null;
+  let column = 0;
+  for (const letter of parts[1]!) column = column * 26 + letter.charCodeAt(0) - 64;
+  return { row: Number(parts[2]), column: column - 1 };
+}
+
+function areaOf(reference: string): MergedArea | null {
+  const [first, last] = reference.split(":").map(addressOf);
+  if (first == null || last == null) return null;
+  return { firstRow: first.row, lastRow: last.row, firstColumn: first.column, lastColumn: last.column };
+}
+
+interface CellsSeen {
+  readonly texts: Map<number, string>;
+  lastRow: number;
+  lastColumn: number;
+}
+
+/** Follows the tags of cells: their addresses, and the texts that a reader of values leaves out. */
+function cellWatcher(xml: string, seen: CellsSeen): (tag: Tag) => void {
+  let cell: { key: number; type: string; formula: string | null; value: string | null } | null = null;
+  let opened = 0;
+  return (tag) => {
+    const { name, kind, from, to } = tag;
+    if (name === "c" && kind !== "close") {
+      const at = addressOf(attributeOf(tag, "r") ?? "");
+      if (at !== null) {
+        seen.lastRow = Math.max(seen.lastRow, at.row);
+        seen.lastColumn = Math.max(seen.lastColumn, at.column + 1);
+      }
+      const key = at === null ? -1 : cellKey(at.row, at.column);
+      cell = { key, type: attributeOf(tag, "t") ?? "n", formula: null, value: null };
+    }
+    if (cell === null) return;
+    if (name === "f" || name === "v") {
+      if (kind === "open") opened = to;
+      if (kind === "empty" && name === "f") cell.formula = "";
+      if (kind === "empty" && name === "v") cell.value = "";
+      if (kind === "close" && name === "f") cell.formula = xmlText(xml.slice(opened, from));
+      if (kind === "close" && name === "v") cell.value = xmlText(xml.slice(opened, from));
+    }
+    if (name === "c" && kind === "close") {
+      const text = textOf(cell);
+      if (text !== null) seen.texts.set(cell.key, text);
+      cell = null;
+    }
+  };
+}
+
+/** A formula with no result stands as the formula: it is not the same as a blank cell. */
+function textOf(cell: { type: string; formula: string | null; value: string | null }): string | null {
+  const { type, formula, value } = cell;
+  if (formula !== null && value === null) return type === "inlineStr" ? null : `=${formula}`;
+  if (value === null || value === "") return null;
+  if (type === "e") return value;
+  return type === "d" ? value.replace(/T00:00(?::00(?:\.0+)?)?Z?$/, "") : null;
+}

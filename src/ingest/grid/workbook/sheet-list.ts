@@ -1,0 +1,61 @@
+import type { DateEpoch } from "../../../schema/cells/serial-day.js";
+import type { WorkbookParts } from "./open-archive.js";
+import { attributeOf, saysYes, tagsOf } from "./xml-tags.js";
+
+/** A sheet as the workbook lists it. */
+export interface ListedSheet {
+  readonly name: string;
+  /** Its place among the sheets that the workbook names, counted from 1. */
+  readonly place: number;
+  readonly isHidden: boolean;
+  /** XML of its cells; null for a sheet that holds a chart or a macro. */
+  readonly xml: string | null;
+  readonly isEmpty: boolean;
+}
+
+/** Sheets in the order of the workbook, and the day on which its serial numbers begin. */
+export interface SheetList {
+  readonly sheets: readonly ListedSheet[];
+  readonly dateEpoch: DateEpoch;
+  /** The same as the reader of cells takes it: it knows 1904 only where it is written "1", not "true". */
+  readonly epochOfReader: DateEpoch;
+}
+
+const holdsValue = /<(?:[\w-]+:)?(?:v|is|f)[\s>/]/;
+
+/**
+ * The sheets that a workbook lists.
+ *
+ * @source ECMA-376-1:2016, 18.2.19 (sheet), 18.2.28 (date1904); relationships: ECMA-376-2
+ */
+export function sheetList(parts: WorkbookParts): SheetList {
+  const paths = pathsOfSheets(parts.get("xl/_rels/workbook.xml.rels") ?? "");
+  const sheets: ListedSheet[] = [];
+  let written: string | null = null;
+  for (const tag of tagsOf(parts.get("xl/workbook.xml") ?? "")) {
+    if (tag.kind === "close") continue;
+    if (tag.name === "workbookPr") written ??= attributeOf(tag, "date1904") ?? "0";
+    if (tag.name !== "sheet") continue;
+    const name = attributeOf(tag, "name") ?? "";
+    if (name === "") continue;
+    const xml = parts.get(paths.get(attributeOf(tag, "id") ?? "") ?? "") ?? null;
+    const isHidden = (attributeOf(tag, "state") ?? "visible") !== "visible";
+    const isEmpty = xml === null || !holdsValue.test(xml);
+    sheets.push({ name, place: sheets.length + 1, isHidden, xml, isEmpty });
+  }
+  return {
+    sheets,
+    dateEpoch: saysYes(written) ? 1904 : 1900,
+    epochOfReader: written === "1" ? 1904 : 1900,
+  };
+}
+
+function pathsOfSheets(relations: string): ReadonlyMap<string, string> {
+  const paths = new Map<string, string>();
+  for (const tag of tagsOf(relations)) {
+    if (tag.name !== "Relationship" || !(attributeOf(tag, "Type") ?? "").endsWith("/worksheet")) continue;
+    const target = attributeOf(tag, "Target") ?? "";
+    paths.set(attributeOf(tag, "Id") ?? "", target.startsWith("/") ? target.slice(1) : `xl/${target}`);
+  }
+  return paths;
+}

@@ -1,0 +1,89 @@
+/** A tag of an XML text: its name without prefix, what stands between the pointed brackets, and its place. */
+export interface Tag {
+  readonly name: string;
+  readonly kind: "open" | "close" | "empty";
+  readonly inner: string;
+  /** Place of the opening bracket. */
+  readonly from: number;
+  /** Place behind the closing bracket. */
+  readonly to: number;
+}
+
+const quotes: ReadonlySet<string> = new Set(['"', "'"]);
+/** What stands between tags and is passed over, by its first and last characters. */
+const passedOver = [
+  ["<!--", "-->"],
+  ["<![CDATA[", "]]>"],
+  ["<?", "?>"],
+  ["<!", ">"],
+] as const;
+
+/**
+ * The tags of an XML text in order, in one pass. Comments, character data and instructions are passed over; a tag that
+ * does not end ends the walk. This is no parser: it serves to look beside one at what it does not tell.
+ */
+export function* tagsOf(xml: string): Iterable<Tag> {
+  let from = xml.indexOf("<");
+  while (from !== -1) {
+    const other = passedOver.find(([start]) => xml.startsWith(start, from));
+    const to = other === undefined ? endOfTag(xml, from) : endOf(xml, { from, last: other[1] });
+    if (to === -1) return;
+    if (other === undefined) yield tagOf(xml, { from, to });
+    from = xml.indexOf("<", to);
+  }
+}
+
+function endOf(xml: string, { from, last }: { from: number; last: string }): number {
+  const place = xml.indexOf(last, from);
+  return place === -1 ? -1 : place + last.length;
+}
+
+function endOfTag(xml: string, from: number): number {
+  let open = "";
+  for (let place = from + 1; place < xml.length; place++) {
+    const character = xml[place]!;
+    if (open !== "") open = character === open ? "" : open;
+    else if (character === ">") return place + 1;
+    else if (quotes.has(character)) open = character;
+  }
+  return -1;
+}
+
+function tagOf(xml: string, { from, to }: { from: number; to: number }): Tag {
+  const isClose = xml[from + 1] === "/";
+  const isEmpty = xml[to - 2] === "/";
+  const inner = xml.slice(from + (isClose ? 2 : 1), to - (isEmpty ? 2 : 1));
+  const end = inner.search(/\s/);
+  const name = end === -1 ? inner : inner.slice(0, end);
+  return {
+    name: name.slice(name.indexOf(":") + 1),
+    kind: isClose ? "close" : isEmpty ? "empty" : "open",
+    inner,
+    from,
+    to,
+  };
+}
+
+const named: Readonly<Record<string, string>> = { lt: "<", gt: ">", amp: "&", quot: '"', apos: "'" };
+
+/** Text with the five entities of XML and numbered characters in the place of their codes. */
+export const xmlText = (text: string): string =>
+  text.replaceAll(/&(?:#x([0-9a-f]{1,6})|#(\d{1,7})|(lt|gt|amp|quot|apos));/gi, (code, hex, digits, name) => {
+    if (name !== undefined) return named[String(name).toLowerCase()] ?? code;
+    const point = hex === undefined ? Number(digits) : Number.parseInt(hex, 16);
+    return point > 0x10ffff ? code : String.fromCodePoint(point);
+  });
+
+const attributeForms = new Map<string, RegExp>();
+
+/** An attribute of a tag, by its name without prefix; null where it is not given. */
+export function attributeOf({ inner }: Pick<Tag, "inner">, name: string): string | null {
+  const form =
+    attributeForms.get(name) ?? new RegExp(String.raw`\s(?:[\w-]+:)?${name}\s*=\s*(?:"([^"]*)"|'([^']*)')`);
+  attributeForms.set(name, form);
+  const found = form.exec(inner);
+  return found === null ? null : xmlText(found[1] ?? found[2] ?? "");
+}
+
+/** Whether an attribute says yes: `1` or `true`. */
+export const saysYes = (value: string | null): boolean => value === "1" || value === "true";
