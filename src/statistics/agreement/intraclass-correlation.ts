@@ -51,7 +51,7 @@ export function intraclassCorrelation(
   const { level = 0.95, against = 0 } = options;
   checkRatings(ratings);
   normalCritical(level);
-  if (!(against >= 0 && against < 1))
+  if (!(Number.isFinite(against) && against >= 0 && against < 1))
     throw new ArgumentError({
       argument: "against",
       index: null,

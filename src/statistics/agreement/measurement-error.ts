@@ -1,3 +1,4 @@
+import { checkNumber } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { checkRatings, type MeanSquares, meanSquaresOf, type Ratings } from "./mean-squares.js";
@@ -58,6 +59,7 @@ export function measurementError(ratings: Ratings, options: MeasurementErrorOpti
   const { level = 0.95, changeLevel = 0.95 } = options;
   checkRatings(ratings);
   normalCritical(level);
+  checkNumber({ name: "changeLevel", value: changeLevel }, "open share");
   const factor = normalCritical(changeLevel) * Math.SQRT2;
   const raters = ratings.raters.length;
   const subjects = (ratings.raters[0] as ArrayLike<number>).length;

@@ -78,6 +78,7 @@ export function raterComponents(
   checkNumber({ name: "averaged", value: averaged }, "count");
   checkNumber({ name: "averaged", value: averaged }, "positive");
   const z = normalCritical(level);
+  checkNumber({ name: "changeLevel", value: changeLevel }, "open share");
   const factor = normalCritical(changeLevel) * Math.SQRT2;
   const { values } = columns;
   const indices = {

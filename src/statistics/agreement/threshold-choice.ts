@@ -80,7 +80,10 @@ export function chooseThreshold(
   checkNumber({ name: "seed", value: seed }, "code");
   normalCritical(level);
   const { values, states, clusters } = columns;
-  const plan = prepareResampling({ n: values.length, ...(clusters ? { clusters } : { strata: states }) });
+  const plan = prepareResampling({
+    n: values.length,
+    ...(clusters !== undefined ? { clusters } : { strata: states }),
+  });
   const cuts = cutsOf(columns, direction);
   const { affected, healthy, thresholds } = cuts;
   const common = { affected, healthy, replicates, direction, level };

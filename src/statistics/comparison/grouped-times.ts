@@ -30,8 +30,8 @@ export function checkGroupedTimes(columns: GroupedTimes): void {
   const onlyTimes = {
     times: columns.times,
     events: columns.events,
-    ...(columns.entries && { entries: columns.entries }),
-    ...(columns.clusters && { clusters: columns.clusters }),
+    ...(columns.entries !== undefined && { entries: columns.entries }),
+    ...(columns.clusters !== undefined && { clusters: columns.clusters }),
   };
   checkTimeToEvent(onlyTimes);
   const times = { name: "times", values: columns.times };

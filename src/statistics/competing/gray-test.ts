@@ -42,7 +42,7 @@ function checkGrouped(columns: GroupedCauses): void {
   const times = { name: "times", values: columns.times };
   const codes = [
     { name: "groups", values: columns.groups },
-    ...(columns.strata ? [{ name: "strata", values: columns.strata }] : []),
+    ...(columns.strata !== undefined ? [{ name: "strata", values: columns.strata }] : []),
   ];
   for (const column of codes) {
     checkSameLength(column, times);

@@ -1,3 +1,5 @@
+import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+
 /** Eigenvalues, descending, and the unit vectors that belong to them. */
 export interface Eigen {
   readonly values: readonly number[];
@@ -34,9 +36,16 @@ function turn(
  * Eigenvalues and eigenvectors of a symmetric matrix by Jacobi's rotations.
  *
  * @param matrix flat by rows, finite, not changed
+ * @throws ArgumentError for a size that is no whole number, another number of entries, or naming the index of one that is not finite
  * @source Jacobi 1846, J Reine Angew Math 30:51; Rutishauser 1966, Numer Math 9:1
  */
 export function eigenSymmetric(matrix: ArrayLike<number>, size: number): Eigen {
+  checkNumber({ name: "size", value: size }, "count");
+  checkSameLength(
+    { name: "matrix", values: matrix },
+    { name: "size times size", values: { length: size * size } },
+  );
+  checkColumn({ name: "matrix", values: matrix }, "finite");
   const a = Float64Array.from(matrix);
   const v = new Float64Array(size * size);
   for (let k = 0; k < size; k++) v[k * size + k] = 1;

@@ -1,4 +1,4 @@
-import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { ArgumentError, checkColumn, checkIsColumn, checkNumber, checkSameLength } from "../arguments.js";
 
 export interface SymmetricSystem {
   /** Flat by rows, as many rows as columns. */
@@ -22,6 +22,7 @@ export interface SymmetricSolution {
 }
 
 function checkSystem({ matrix, right }: SymmetricSystem): number {
+  checkIsColumn({ name: "right", values: right });
   const size = right.length;
   checkSameLength(
     { name: "matrix", values: matrix },

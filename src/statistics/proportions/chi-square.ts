@@ -125,7 +125,7 @@ export function proportionTrend(
 ): ProportionTrend {
   checkGroupCounts(groups);
   const { events, n } = groups;
-  const scores = Array.from(options.scores ?? Array.from(n, (_, g) => g));
+  const scores = Array.from(options.scores === undefined ? Array.from(n, (_, g) => g) : options.scores);
   checkSameLength({ name: "scores", values: scores }, { name: "n", values: n });
   checkColumn({ name: "scores", values: scores }, "finite");
   const none = (reason: Reason): ProportionTrend => ({ z: null, p: null, scores, reason });

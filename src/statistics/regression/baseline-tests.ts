@@ -54,7 +54,7 @@ export function baselineTests(columns: BaselineAndFollowUp, options: AdjustedOpt
           ...inGroup.map((own) => own.map((value, row) => value * (baseline[row] as number))),
         ],
       },
-      ...(columns.clusters && { clusters: columns.clusters }),
+      ...(columns.clusters !== undefined && { clusters: columns.clusters }),
     },
     options,
   );

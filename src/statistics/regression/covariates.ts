@@ -1,4 +1,4 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
+import { checkColumn, checkIsColumn, checkSameLength } from "../arguments.js";
 
 /** Named columns, one value a row in each. */
 export interface Covariates {
@@ -11,6 +11,8 @@ export function checkCovariates(
   covariates: Covariates,
   rows: { name: string; values: ArrayLike<number> },
 ): void {
+  checkIsColumn({ name: "covariates.names", values: covariates?.names });
+  checkIsColumn({ name: "covariates.columns", values: covariates?.columns });
   checkSameLength(
     { name: "covariates.columns", values: { length: covariates.columns.length } },
     { name: "covariates.names", values: { length: covariates.names.length } },

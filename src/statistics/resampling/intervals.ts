@@ -1,3 +1,4 @@
+import { ArgumentError, checkIsColumn, checkNumber, checkSameLength } from "../arguments.js";
 import { normalCritical, normalLowerTail, normalQuantile } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { type ReplicateQuantile, replicateQuantile } from "./replicate-quantile.js";
@@ -68,6 +69,28 @@ export interface BootstrapIntervals {
   readonly reason: Reason | null;
 }
 
+/** @throws ArgumentError for an estimate that is not finite, or naming the column and index of a value that is infinite or none */
+function checkMaterial({ estimate, replicates, standardErrors, jackknife }: IntervalMaterial): void {
+  checkNumber({ name: "estimate", value: estimate }, "finite");
+  checkIsColumn({ name: "replicates", values: replicates });
+  const drawn = { name: "replicates", values: replicates };
+  const beside = { name: "standardErrors", values: standardErrors ?? replicates };
+  checkSameLength(beside, drawn);
+  const without = { name: "jackknife", values: jackknife ?? [] };
+  checkIsColumn(without);
+  for (const { name, values } of [drawn, beside, without])
+    for (let index = 0; index < values.length; index++) {
+      const found = values[index];
+      if (typeof found !== "number" || Math.abs(found) === Number.POSITIVE_INFINITY)
+        throw new ArgumentError({
+          argument: name,
+          index,
+          expected: "a finite number, or NaN for a resample without a figure",
+          found,
+        });
+    }
+}
+
 /**
  * Bootstrap intervals from replicates: percentile, basic, normal, BCa and studentised.
  *
@@ -76,7 +99,7 @@ export interface BootstrapIntervals {
  * Studentised: estimate - se times quantiles of (replicate - estimate) / its own standard error.
  *
  * @returns BCa limits null where all replicates lie on one side of the estimate
- * @throws ArgumentError for a level outside (0, 1)
+ * @throws ArgumentError for a level outside (0, 1), an estimate that is not finite, or naming the column and index of a value at fault
  * @source Efron 1987, J Am Stat Assoc 82:171 (BCa); Davison & Hinkley 1997, Bootstrap Methods and their Application, chapter 5
  */
 export function bootstrapIntervals(
@@ -85,6 +108,7 @@ export function bootstrapIntervals(
 ): BootstrapIntervals {
   const { level = 0.95, quantile = "type-6", ties = "half" } = options;
   const z = normalCritical(level);
+  checkMaterial(material);
   const { estimate } = material;
   const sorted = Float64Array.from(material.replicates)
     .filter((value) => !Number.isNaN(value))

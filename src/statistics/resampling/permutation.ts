@@ -51,7 +51,7 @@ export function permutationTest(data: PermutedLabels, options: PermutationOption
   checkNumber({ name: "draws", value: draws }, "positive");
   const named = { name: "labels", values: data.labels };
   checkColumn(named, "finite");
-  if (data.strata) {
+  if (data.strata !== undefined) {
     checkSameLength({ name: "strata", values: data.strata }, named);
     checkColumn({ name: "strata", values: data.strata }, "code");
   }

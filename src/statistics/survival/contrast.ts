@@ -1,3 +1,4 @@
+import { checkNumber } from "../arguments.js";
 import { normalCritical, normalTwoSided } from "../distributions.js";
 import type { Estimate, Reason } from "../figure.js";
 
@@ -51,6 +52,17 @@ export function differenceFrom(
   };
 }
 
+/** @throws ArgumentError naming the figure that is no number, or the level */
+function checkSides(sides: { readonly a: Estimate; readonly b: Estimate; readonly level: number }): void {
+  checkNumber({ name: "level", value: sides.level }, "open share");
+  for (const side of ["a", "b"] as const) {
+    const { estimate, standardError } = sides[side];
+    if (estimate !== null) checkNumber({ name: `${side}.estimate`, value: estimate }, "finite");
+    if (standardError !== null)
+      checkNumber({ name: `${side}.standardError`, value: standardError }, "not negative");
+  }
+}
+
 /**
  * Difference a - b of two independent estimates, with a normal interval and test.
  *
@@ -59,6 +71,7 @@ export function differenceFrom(
  */
 export function differenceOf(a: Estimate, b: Estimate, options: ContrastOptions = {}): Difference {
   const { level = 0.95 } = options;
+  checkSides({ a, b, level });
   if (a.estimate === null || b.estimate === null) {
     const none = { difference: null, standardError: null, lower: null, upper: null, z: null, p: null };
     return { ...none, level, reason: "no-rows" };
@@ -81,6 +94,7 @@ export function differenceOf(a: Estimate, b: Estimate, options: ContrastOptions 
  */
 export function ratioOf(a: Estimate, b: Estimate, options: ContrastOptions = {}): Ratio {
   const { level = 0.95 } = options;
+  checkSides({ a, b, level });
   const none = { ratio: null, standardErrorOfLog: null, lower: null, upper: null, z: null, p: null, level };
   if (a.estimate === null || b.estimate === null) return { ...none, reason: "no-rows" };
   if (a.estimate <= 0 || b.estimate <= 0) return { ...none, reason: "not-positive" };

@@ -1,4 +1,4 @@
-import { checkNumber } from "../arguments.js";
+import { ArgumentError, checkNumber } from "../arguments.js";
 import { normalCritical, normalTwoSided, tCritical, tTwoSided } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { rootBetween } from "../root.js";
@@ -29,7 +29,7 @@ export interface Units {
  *
  * @param found estimate; standardError: large-sample error, 0 or more
  * @returns no limits with `no-variance` for an error of 0, with `too-few-rows` for n <= k
- * @throws ArgumentError for an estimate that is not finite or a negative error
+ * @throws ArgumentError for an estimate that is not finite, a negative error, numbers of units or curves that are not whole, or the level
  * @source Student 1908, Biometrika 6:1; factor as for regression, Hinkley 1977, Technometrics 19:285
  */
 export function studentInterval(
@@ -39,6 +39,9 @@ export function studentInterval(
   const { estimate, standardError } = found;
   checkNumber({ name: "estimate", value: estimate }, "finite");
   checkNumber({ name: "standardError", value: standardError }, "not negative");
+  checkNumber({ name: "units", value: units }, "count");
+  checkNumber({ name: "curves", value: curves }, "count");
+  checkNumber({ name: "level", value: level }, "open share");
   const df = units - curves;
   if (standardError === 0) return { estimate, lower: null, upper: null, p: null, reason: "no-variance" };
   if (df < 1) return { estimate, lower: null, upper: null, p: null, reason: "too-few-rows" };
@@ -69,6 +72,20 @@ function effectiveSize({ returned, standardError, atRisk, n }: SharePoint): numb
   return returned <= 0 ? atRisk : n;
 }
 
+function checkPoint(side: string, { returned, standardError, atRisk, n }: SharePoint): void {
+  if (!(Number.isFinite(returned) && returned >= 0 && returned <= 1))
+    throw new ArgumentError({
+      argument: `${side}.returned`,
+      index: null,
+      expected: "a number from 0 to 1",
+      found: returned,
+    });
+  if (standardError !== null)
+    checkNumber({ name: `${side}.standardError`, value: standardError }, "not negative");
+  checkNumber({ name: `${side}.atRisk`, value: atRisk }, "not negative");
+  checkNumber({ name: `${side}.n`, value: n }, "not negative");
+}
+
 function scoreLimits(point: SharePoint, z: number): readonly [number, number] {
   const size = effectiveSize(point);
   const middle = point.returned + (z * z) / (2 * size);
@@ -86,6 +103,7 @@ const largestZ = 38;
  * back. p: the level at which the interval touches 0.
  *
  * @returns no limits with `no-rows` where a group has nobody to tell by
+ * @throws ArgumentError naming the side's figure at fault, or the level
  * @source score limits: Wilson 1927, J Am Stat Assoc 22:209; effective size: Cutler & Ederer 1958, J Chronic Dis 8:699; recovery: Newcombe 1998,
  *   Stat Med 17:873, Zou & Donner 2008, Stat Med 27:1693
  */
@@ -94,6 +112,9 @@ export function shareDifference(
   b: SharePoint,
   { level = 0.95 }: { readonly level?: number } = {},
 ): SmallSampleInterval {
+  checkPoint("a", a);
+  checkPoint("b", b);
+  const z = normalCritical(level);
   const estimate = a.returned - b.returned;
   if (!(effectiveSize(a) > 0 && effectiveSize(b) > 0)) {
     return { estimate, lower: null, upper: null, p: null, reason: "no-rows" };
@@ -106,7 +127,7 @@ export function shareDifference(
       estimate + Math.hypot(upperA - a.returned, b.returned - lowerB),
     ];
   };
-  const [lower, upper] = limitsAt(normalCritical(level));
+  const [lower, upper] = limitsAt(z);
   return { estimate, lower, upper, p: touchingZero(estimate, limitsAt), reason: null };
 }
 

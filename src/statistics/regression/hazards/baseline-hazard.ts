@@ -1,4 +1,4 @@
-import { ArgumentError, checkColumn } from "../../arguments.js";
+import { ArgumentError, checkColumn, checkIsColumn } from "../../arguments.js";
 import type { Reason } from "../../figure.js";
 import { asDoubles } from "../hazards-layout.js";
 import { baselineTables, logHazardOf, silenceOf, standardisedRow } from "./baseline-table.js";
@@ -40,6 +40,7 @@ export function checkCovariateRow(
   question: { readonly name: string; readonly size: number },
 ): void {
   const { name, size } = question;
+  checkIsColumn({ name, values });
   if (values.length !== size)
     throw new ArgumentError({
       argument: name,
@@ -68,7 +69,7 @@ function covariatesAt(model: HazardModel, at: "zero" | "means" | readonly number
  * @source Breslow 1972, J R Stat Soc B 34:216; tied times: Efron 1977, J Am Stat Assoc 72:557
  */
 export function baselineHazard(model: HazardModel, options: BaselineOptions = {}): BaselineHazard {
-  const at = covariatesAt(model, options.at ?? "means");
+  const at = covariatesAt(model, options.at === undefined ? "means" : options.at);
   const reason = silenceOf(model);
   if (reason !== null) return { at, strata: [], reason };
   const ratio = Math.exp(logHazardOf(model, standardisedRow(model, at)));

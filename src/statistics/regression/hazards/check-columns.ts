@@ -18,14 +18,15 @@ function allFinite(values: Float64Array): boolean {
 export function checkHazardColumns(columns: HazardColumns): void {
   checkTimeToEvent(columns);
   const times = { name: "times", values: columns.times };
-  if (columns.strata) {
+  if (columns.strata !== undefined) {
     checkSameLength({ name: "strata", values: columns.strata }, times);
     checkColumn({ name: "strata", values: columns.strata }, "code");
   }
-  const { names, columns: values } = columns.covariates;
+  // callers without types may have left out any part of it
+  const { names, columns: values } = columns.covariates ?? {};
   const sound =
-    names.length === values.length &&
-    values.every((column) => column.length === times.values.length && allFinite(asDoubles(column)));
+    names?.length === values?.length &&
+    values?.every((column) => column?.length === times.values.length && allFinite(asDoubles(column)));
   if (!sound) checkCovariates(columns.covariates, times);
 }
 

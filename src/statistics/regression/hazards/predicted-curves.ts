@@ -1,4 +1,4 @@
-import { ArgumentError, checkColumn } from "../../arguments.js";
+import { ArgumentError, checkColumn, checkIsColumn } from "../../arguments.js";
 import { normalCritical } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
 import { type IntervalScale, limitsOfShare } from "../../survival/curve-intervals.js";
@@ -107,8 +107,8 @@ export function predictedCurves(model: HazardModel, options: PredictedOptions): 
   rows.forEach((values, row) => {
     checkCovariateRow(values, { name: `rows[${row}]`, size: model.fit.names.length });
   });
-  if (times) checkColumn({ name: "times", values: times }, "not negative");
-  if (strata) checkStrata(model, { strata, rows: rows.length });
+  if (times !== undefined) checkColumn({ name: "times", values: times }, "not negative");
+  if (strata !== undefined) checkStrata(model, { strata, rows: rows.length });
   const reason = silenceOf(model);
   if (reason !== null) return { curves: [], level, interval, reason };
   const tables = baselineTables(model);
@@ -127,6 +127,7 @@ function checkStrata(
   asked: { readonly strata: ArrayLike<number>; readonly rows: number },
 ): void {
   const { strata, rows } = asked;
+  checkIsColumn({ name: "strata", values: strata });
   if (strata.length !== rows)
     throw new ArgumentError({
       argument: "strata",

@@ -14,11 +14,11 @@ export function checkRegressionRows(
   response: { readonly name: string; readonly values: ArrayLike<number> },
 ): void {
   checkCovariates(columns.covariates, response);
-  if (columns.weights) {
+  if (columns.weights !== undefined) {
     checkSameLength({ name: "weights", values: columns.weights }, response);
     checkColumn({ name: "weights", values: columns.weights }, "not negative");
   }
-  if (columns.clusters) {
+  if (columns.clusters !== undefined) {
     checkSameLength({ name: "clusters", values: columns.clusters }, response);
     checkColumn({ name: "clusters", values: columns.clusters }, "code");
   }

@@ -50,7 +50,7 @@ export function layOutAccelerated(columns: AcceleratedColumns): AcceleratedLayou
   const { left, right, weights } = intervalsOf(columns);
   const n = left.length;
   checkCovariates(columns.covariates, { name: "left", values: left });
-  if (columns.clusters) {
+  if (columns.clusters !== undefined) {
     checkSameLength({ name: "clusters", values: columns.clusters }, { name: "left", values: left });
     checkColumn({ name: "clusters", values: columns.clusters }, "code");
   }

@@ -78,8 +78,8 @@ function checkWanted(fit: AcceleratedFit, options: PredictionOptions): void {
     checkSameLength({ name, values }, { name: "the fit's names", values: { length: fit.names.length } });
     checkColumn({ name, values }, "finite");
   });
-  if (options.shares) checkColumn({ name: "shares", values: options.shares }, "open share");
-  if (options.times) checkColumn({ name: "times", values: options.times }, "not negative");
+  if (options.shares !== undefined) checkColumn({ name: "shares", values: options.shares }, "open share");
+  if (options.times !== undefined) checkColumn({ name: "times", values: options.times }, "not negative");
   if (options.covariates.length === 0)
     throw new ArgumentError({
       argument: "covariates",

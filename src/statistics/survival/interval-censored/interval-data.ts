@@ -1,4 +1,4 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js";
+import { ArgumentError, checkColumn, checkIsColumn, checkSameLength } from "../../arguments.js";
 
 /**
  * One row a record: the event came after `left` and no later than `right`, that is in (left, right].
@@ -49,6 +49,8 @@ function checkedRight(given: number | null, at: { left: number; index: number })
  * @throws ArgumentError naming the column and the first index at fault
  */
 export function intervalsOf(columns: IntervalColumns): Intervals {
+  checkIsColumn({ name: "left", values: columns.left });
+  checkIsColumn({ name: "right", values: columns.right });
   const n = columns.left.length;
   checkSameLength(
     { name: "right", values: { length: columns.right.length } },

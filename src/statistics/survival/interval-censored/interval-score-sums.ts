@@ -28,9 +28,8 @@ export interface ScoreSums {
 
 function checkGroups(columns: GroupedIntervals): void {
   const left = { name: "left", values: { length: columns.left.length } };
-  for (const name of ["groups", "strata"] as const) {
-    const values = columns[name];
-    if (values === undefined) continue;
+  const strata = columns.strata === undefined ? [] : [["strata", columns.strata] as const];
+  for (const [name, values] of [["groups", columns.groups] as const, ...strata]) {
     checkSameLength({ name, values }, left);
     checkColumn({ name, values }, "code");
   }
