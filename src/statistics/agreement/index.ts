@@ -54,6 +54,7 @@ export type { RepeatedLimits, RepeatedLimitsOptions } from "./repeated-limits.js
 // categories by two raters or more
 
 export { type AgreementShares, agreementShares } from "./agreement-shares.js";
+export { type ClusteredKappa, type ClusteredRatedPairs, clusteredKappa } from "./clustered-kappa.js";
 export { type Kappa, type KappaNote, type KappaOptions, kappa, kappaOfTable } from "./kappa.js";
 export { type AgreementTable, agreementTable, type RatedPairs } from "./kappa-table.js";
 export type { KappaWeights } from "./kappa-weights.js";
@@ -65,6 +66,7 @@ export {
 
 // a threshold against a reference standard
 
+export { type ClusteredAccuracy, type ClusteredReadings, clusteredAccuracy } from "./clustered-accuracy.js";
 export {
   type AreaComparison,
   type AreaComparisonOptions,

@@ -52,7 +52,7 @@ export interface AccuracyOptions {
  *
  * Shares with Wilson's interval. LR+ = sensitivity / (1 - specificity), LR- = (1 - sensitivity) / specificity, intervals on the log
  * scale with Var log (a/m) / (b/n) = 1/a - 1/m + 1/b - 1/n. At another prevalence by Bayes' rule on the odds. Every row counts as
- * independent: for several fingers a person the intervals are too narrow.
+ * independent: for several fingers a person the intervals are too narrow, and clusteredAccuracy is the one to use.
  *
  * @param counts whole numbers, 0 or more
  * @returns shares without rows null with `no-rows`; a ratio whose divisor is 0 null (`not-positive`), one that is 0 without interval
@@ -149,6 +149,22 @@ const positive: Record<PositiveWhen, (value: number, threshold: number) => boole
   below: (value, threshold) => value < threshold,
 };
 
+/** Whether a reading counts as a positive test. @throws ArgumentError for a word that is none of the four */
+export function isPositiveWhen(
+  when: PositiveWhen,
+  { value, threshold }: { readonly value: number; readonly threshold: number },
+): boolean {
+  const rule = positive[when];
+  if (rule === undefined)
+    throw new ArgumentError({
+      argument: "positiveWhen",
+      index: null,
+      expected: Object.keys(positive).join(", "),
+      found: when,
+    });
+  return rule(value, threshold);
+}
+
 /**
  * The same for readings cut at a threshold.
  *
@@ -164,18 +180,11 @@ export function accuracyAt(
   const { threshold, positiveWhen = "at or above" } = options;
   checkReadings(columns);
   checkNumber({ name: "threshold", value: threshold }, "finite");
-  const isPositive = positive[positiveWhen];
-  if (isPositive === undefined)
-    throw new ArgumentError({
-      argument: "positiveWhen",
-      index: null,
-      expected: Object.keys(positive).join(", "),
-      found: positiveWhen,
-    });
+  isPositiveWhen(positiveWhen, { value: threshold, threshold });
   const cells = { truePositive: 0, falsePositive: 0, falseNegative: 0, trueNegative: 0 };
   for (let row = 0; row < columns.values.length; row++) {
     const affected = columns.states[row] === 1;
-    if (isPositive(columns.values[row] as number, threshold))
+    if (isPositiveWhen(positiveWhen, { value: columns.values[row] as number, threshold }))
       cells[affected ? "truePositive" : "falsePositive"]++;
     else cells[affected ? "falseNegative" : "trueNegative"]++;
   }

@@ -1,5 +1,6 @@
 // one proportion
 
+export { type ClusteredHits, type ClusteredShare, clusteredShare } from "./clustered-share.js";
 export {
   type ProportionCount,
   type ProportionMethod,
