@@ -97,6 +97,10 @@ function requirementOf(issue: z.core.$ZodIssue): string {
       return typeWords[issue.expected] ?? issue.expected;
     case "invalid_format":
       return issue.format === "date" ? "a day as YYYY-MM-DD" : issue.message;
+    case "invalid_union":
+      return issue.errors
+        .flatMap(([first]) => (first === undefined ? [] : [requirementOf(first)]))
+        .join(", or ");
     default:
       return issue.message;
   }

@@ -1,0 +1,83 @@
+import { cellReaderOf } from "../../../schema/cells/read-cell.js";
+import type { Field } from "../../../schema/field.js";
+import { oneTerm, type WordKind } from "../cell-words.js";
+import { plainWords } from "../plain-words.js";
+import { type FingerCount, readFinger, withoutFingerNumber } from "../read-finger.js";
+import { readPulleys } from "../read-pulleys.js";
+import { english, french, german, italian, phrasesOf, spanish } from "../words/index.js";
+
+/** Fields whose words are not called like the field. */
+const kindOf: Readonly<Record<string, WordKind>> = {
+  hand: "hand",
+  dominant_hand: "hand",
+  sex: "sex",
+  treatment: "treatment",
+  second_treatment: "treatment",
+  bowstringing: "bowstringing",
+  end_status: "end_status",
+  side: "side",
+  modality: "modality",
+  position: "position",
+};
+
+export interface CodedOptions {
+  readonly numbered?: FingerCount | undefined;
+}
+
+/**
+ * The reader of a coded column: its cells as our terms, by the general vocabulary of five languages.
+ * Null for what could mean two things or is not known.
+ */
+export function codedReader(field: Field, { numbered }: CodedOptions = {}): (cell: string) => string | null {
+  const ownWords = cellReaderOf(field);
+  const byWords = wordReader(field, numbered);
+  return (cell) => {
+    const reading = ownWords(cell);
+    if ("value" in reading) {
+      return Array.isArray(reading.value)
+        ? reading.value.join("|")
+        : reading.value === null
+          ? null
+          : String(reading.value);
+    }
+    const text = byWords(cell);
+    return text !== null && (field.kind === "list" || field.terms?.includes(text)) ? text : null;
+  };
+}
+
+function wordReader(field: Field, numbered: FingerCount | undefined): (cell: string) => string | null {
+  switch (field.name) {
+    case "finger":
+      return (cell) => readFinger(cell, numbered);
+    case "hand":
+      return (cell) => oneTerm(withoutFingerNumber(cell), { kind: "hand", beside: ["finger"] });
+    case "pulleys":
+      return (cell) => readPulleys(cell)?.pulleys.join("|") ?? null;
+    case "pulley":
+      return (cell) => onlyOne(readPulleys(cell)?.pulleys);
+    case "pulley_extents":
+      return (cell) => readPulleys(cell)?.extents?.join("|") ?? oneTerm(cell, { kind: "extent" });
+    case "grade":
+      return gradeReader(field);
+  }
+  const kind = field.terms?.includes("yes") ? "yes_no" : kindOf[field.name];
+  return kind === undefined ? () => null : (cell) => oneTerm(cell, { kind });
+}
+
+const onlyOne = (entries: readonly string[] | undefined): string | null =>
+  entries?.length === 1 ? entries[0]! : null;
+
+const gradePrefixes = new Set(
+  [english, german, french, spanish, italian].flatMap(({ cells }) => phrasesOf(cells.grade_prefix.grade)),
+);
+
+/** A grade with a word of any language before it, as "Stade III". */
+function gradeReader(field: Field): (cell: string) => string | null {
+  const read = cellReaderOf(field);
+  return (cell) => {
+    const words = plainWords(cell).split(" ");
+    if (!gradePrefixes.has(words[0] ?? "")) return null;
+    const reading = read(words.slice(1).join(" "));
+    return "value" in reading && reading.value !== null ? String(reading.value) : null;
+  };
+}

@@ -1,0 +1,63 @@
+import type { Field } from "../../../schema/field.js";
+import { comparedName } from "../../header.js";
+import { wordsOfName } from "../plain-words.js";
+import type { Concept } from "../words/index.js";
+import { type Segment, segmentsOf } from "./header-lexicon.js";
+import { type Signature, signatures } from "./signatures.js";
+
+/** A column name taken apart. */
+export interface ReadName {
+  readonly name: string;
+  readonly segments: readonly Segment[];
+  readonly unknown: readonly string[];
+  /** The unit that stands in the name, as `mm` of "TPD (mm)". */
+  readonly unit: string | null;
+  /** The pulley that the name is, or holds. */
+  readonly pulley: string | null;
+}
+
+const units = ["mm", "cm", "inch", "inches", "kg", "lb", "lbs", "g"];
+const pulleyName = /^[ac][1-5]$/;
+
+/** Takes a column name apart into what it speaks of, its unit and its pulley. */
+export function readName(name: string): ReadName {
+  const words = wordsOfName(name);
+  const unit = words.find((word, place) => units.includes(word) && place > 0) ?? null;
+  const pulley = words.find((word) => pulleyName.test(word)) ?? null;
+  const rest = words.filter((word) => word !== unit && word !== pulley);
+  return { name, ...segmentsOf(rest), unit, pulley: pulley?.toUpperCase() ?? null };
+}
+
+/** How well a column name fits a field: 1 where it says just that, 0 where it says nothing of it. */
+export function nameScore(read: ReadName, field: Pick<Field, "name">): number {
+  if (comparedName(read.name) === field.name) return 1;
+  return Math.max(0, ...(signatures[field.name] ?? []).map((signature) => signatureScore(read, signature)));
+}
+
+const ofUnknownWord = 0.08;
+const ofSlip = 0.9;
+const ofDetail = 0.01;
+
+/**
+ * weight x (needed parts found / needed)^1.5 x (parts that fit / all parts), less a little for each word that says
+ * nothing known and for a slip of the keyboard, and a hair more for each further part that fits.
+ */
+function signatureScore(
+  { segments, unknown }: ReadName,
+  { needs, also = [], weight = 1 }: Signature,
+): number {
+  const left = new Set(segments);
+  const take = (concept: Concept): boolean => {
+    const fitting = [...left].filter(({ concepts }) => concepts.has(concept));
+    const narrowest = fitting.sort((one, other) => one.concepts.size - other.concepts.size)[0];
+    return narrowest !== undefined && left.delete(narrowest);
+  };
+  const needed = needs.filter(take).length;
+  if (needed === 0) return 0;
+  const details = also.filter(take).length;
+  const fit = (needed + details) / segments.length;
+  const slips = segments.filter((segment) => segment.isNear && !left.has(segment)).length;
+  const words = Math.max(0.5, 1 - ofUnknownWord * unknown.length);
+  const score = weight * (needed / needs.length) ** 1.5 * fit * words * ofSlip ** slips;
+  return Math.min(1, score + ofDetail * details * score);
+}
