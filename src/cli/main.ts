@@ -66,13 +66,22 @@ program
   .command("check")
   .argument("<study>", "a study file, as my-audit/study.yaml")
   .option("--queries <file>", "also write every doubt as a CSV, for the site to answer")
+  .addOption(
+    new Option("--by <order>", "doubts together by rule, or by person")
+      .choices(["rule", "person"])
+      .default("rule"),
+  )
   .description("read the tables and say what is doubtful, row by row; change nothing")
   .addHelpText(
     "after",
     `
 Each doubt names file, row (as the spreadsheet shows it), column, what was found, what was expected and how to mend it.
 Rows read = rows used + rows set aside. With --queries every doubt becomes a row of a CSV, values included: keep it at
-the site. Ends with 0 when every row can be used, 1 when some are set aside, 3 when a file cannot be used at all.`,
+the site. Its last columns are for the answers: stands, change (with a new value) or leave-out. Filled in and named in
+the study file as data: answers, they take effect at every later reading; the tables themselves are never changed.
+Ends with 0 when every row can be used, 1 when some are set aside, 3 when a file cannot be used at all.
+  pulley-outcomes check my-audit/study.yaml --queries my-audit/answers.csv
+  pulley-outcomes check my-audit/study.yaml --by person`,
   )
   .action(async (study, options) => run((await import("./verbs/check.js")).check(study, options, terminal)));
 

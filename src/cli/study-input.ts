@@ -1,5 +1,5 @@
 import { dirname, resolve } from "node:path";
-import type { SourceFile } from "../ingest/index.js";
+import type { AnswersFile, CohortForSite, SourceFile } from "../ingest/index.js";
 import type { ReadCohort } from "../schema/index.js";
 import type { Plan } from "../study/index.js";
 import { readInput } from "./files.js";
@@ -11,6 +11,8 @@ export interface StudyInput {
   readonly plan: Plan;
   readonly studyText: string;
   readonly read: ReadCohort;
+  /** Every doubt for the site to answer; only where it was asked for. */
+  readonly forSite: CohortForSite | null;
   readonly studyFile: Fingerprint;
   readonly inputs: readonly Fingerprint[];
 }
@@ -23,9 +25,13 @@ const tableNames = ["injuries", "treatments", "imaging", "visits", "sites", "sin
  *
  * @throws PlanError, StopError or CommandError; nothing has been written by then
  */
-export async function openStudy(path: string, { progress }: Terminal): Promise<StudyInput> {
+export async function openStudy(
+  path: string,
+  { progress }: Terminal,
+  { doubts = "for a report" }: { readonly doubts?: "for a report" | "for the site" } = {},
+): Promise<StudyInput> {
   const { readPlan } = await import("../study/index.js");
-  const { readCohort } = await import("../ingest/index.js");
+  const { readCohort, readCohortForSite } = await import("../ingest/index.js");
   const studyBytes = await readInput(path, { what: "study file", by: "the command line" });
   const studyText = new TextDecoder().decode(studyBytes);
   const name = path.split(/[\\/]/).at(-1)!;
@@ -41,18 +47,32 @@ export async function openStudy(path: string, { progress }: Terminal): Promise<S
     });
     sources.push({ table, file, bytes });
   }
+  const answers = await answersOf(path, plan);
   progress("checking rows");
-  const read = readCohort(sources, {
+  const options = {
     closedOn: plan.data.closed_on ?? null,
     thresholdMm: plan.distance.threshold_mm,
     dateOrder: plan.data.date_order,
     calendar: plan.data.calendar ?? "common",
-  });
+    ...(answers === null ? {} : { answers }),
+  };
+  const forSite = doubts === "for the site" ? readCohortForSite(sources, options) : null;
   return {
     plan,
     studyText,
-    read,
+    read: forSite ?? readCohort(sources, options),
+    forSite,
     studyFile: fingerprintOf(name, studyBytes),
-    inputs: sources.map(({ file, bytes }) => fingerprintOf(file, bytes)),
+    inputs: [...sources, ...(answers === null ? [] : [answers])].map(({ file, bytes }) =>
+      fingerprintOf(file, bytes),
+    ),
   };
+}
+
+/** The file in which the site has answered earlier doubts, where the study names one. */
+async function answersOf(path: string, plan: Plan): Promise<AnswersFile | null> {
+  const file = plan.data.answers;
+  if (file === undefined) return null;
+  const named = { what: "file of answers", by: '"data.answers" in the study file' };
+  return { file, bytes: await readInput(resolve(dirname(path), file), named) };
 }

@@ -10,7 +10,9 @@ export { type UnfoldedSheet, unfoldSingleSheet } from "./unfold-single-sheet.js"
 // Files to a cohort, with the account of every row
 
 export { StopError } from "../schema/stop-error.js";
-export { type ReadOptions, readCohort } from "./read-cohort.js";
+export type { AnswersFile } from "./answers/read-answers.js";
+export type { NamedQuery } from "./answers/register.js";
+export { type CohortForSite, type ReadOptions, readCohort, readCohortForSite } from "./read-cohort.js";
 export type { SourceFile } from "./source-file.js";
 
 // The rules over several rows

@@ -1,17 +1,18 @@
-import { assertAccountBalances } from "../schema/accounting.js";
 import type { DateOrder } from "../schema/cells/read-date.js";
 import type { ReadCohort } from "../schema/cohort-tables.js";
 import type { DataQuery } from "../schema/data-query.js";
 import type { IsoDate } from "../schema/dates.js";
-import { queryList } from "../schema/query-list.js";
+import type { Keep } from "../schema/query-list.js";
 import { StopError } from "../schema/stop-error.js";
 import { type Table, type TableName, tables } from "../schema/tables.js";
+import { queriesCsv } from "./answers/queries-csv.js";
+import { type AnswersFile, noAnswers, readAnswers } from "./answers/read-answers.js";
+import type { NamedQuery } from "./answers/register.js";
+import { settle } from "./answers/settle.js";
 import { questionsAboutFiles } from "./check-files.js";
-import { readLinkedTables } from "./read-linked-tables.js";
-import { readSingleSheet } from "./read-single-sheet.js";
+import { ingestFiles } from "./ingest-files.js";
 import { type ReadFile, readTable } from "./read-table.js";
-import { type LinkContext, linkRows } from "./rules/link-rule.js";
-import { linkRules } from "./rules/link-rules.js";
+import type { LinkContext } from "./rules/link-rule.js";
 import type { SourceFile } from "./source-file.js";
 
 export interface ReadOptions {
@@ -23,6 +24,8 @@ export interface ReadOptions {
   readonly dateOrder?: DateOrder;
   /** Whether all dates lie on one calendar (the default), or each person has one of their own. */
   readonly calendar?: LinkContext["calendar"];
+  /** The file in which the site has answered earlier doubts. */
+  readonly answers?: AnswersFile;
 }
 
 /**
@@ -32,34 +35,63 @@ export interface ReadOptions {
  * wrong beyond doubt sets a row aside, and with an injury the rows that name it; what is odd is asked and used.
  * Rows read = rows used + rows set aside, for every file, or the run stops.
  *
+ * The site's answers take effect on the way in: a changed cell is read and checked like any other, a row that is to be
+ * left out is set aside with that reason, a doubt about what stands is not raised again.
+ *
  * @param sources the linked tables (injuries needed), or one single sheet
  * @throws StopError with every reason at once, when a file cannot be read at all
  */
-export function readCohort(
-  sources: readonly SourceFile[],
-  { closedOn, thresholdMm, dateOrder = "year-first", calendar = "common" }: ReadOptions,
-): ReadCohort {
-  const files = readFiles(sources);
-  const queries = queryList();
-  const context = { closedOn, dateOrder };
-  const sheet = files.get("single_sheet");
-  const { accounts, tables: used } =
-    sheet === undefined
-      ? readLinkedTables(files, { context, queries })
-      : readSingleSheet(sheet, { context, queries });
-  const linked = linkRows(used);
-  for (const rule of linkRules) {
-    for (const query of rule(linked, { thresholdMm, calendar })) queries.add(query);
-  }
-  for (const account of accounts) assertAccountBalances(account);
-  return { tables: used, accounts, queries: queries.all() };
+export function readCohort(sources: readonly SourceFile[], options: ReadOptions): ReadCohort {
+  const { answers, ...reading } = readingOf(options);
+  const files = readFiles(sources, answers === null ? "some" : "every");
+  if (answers === null) return { ...ingestFiles(files, { ...reading, keep: "some" }), answers: null };
+  const { pass, queries, account } = settle(files, {
+    answers,
+    read: (amended) => ingestFiles(amended, { ...reading, keep: "every" }),
+  });
+  return { tables: pass.tables, accounts: pass.accounts, queries, answers: account };
 }
 
-function readFiles(sources: readonly SourceFile[]): ReadonlyMap<TableName, ReadFile> {
+/** A cohort with the list of its doubts for the site to answer. */
+export interface CohortForSite extends ReadCohort {
+  /** Every doubt that is still open, with its id and person, without an upper limit. */
+  readonly open: readonly NamedQuery[];
+  /** Every doubt, answered or not, as CSV, with columns for the answers; it holds values of the tables. */
+  readonly csv: string;
+}
+
+/** The same as `readCohort`, with every doubt by its id. It takes more time and memory. */
+export function readCohortForSite(sources: readonly SourceFile[], options: ReadOptions): CohortForSite {
+  const { answers, ...reading } = readingOf(options);
+  const files = readFiles(sources, "every");
+  const { pass, open, queries, account, raised } = settle(files, {
+    answers: answers ?? noAnswers,
+    read: (amended) => ingestFiles(amended, { ...reading, keep: "every" }),
+  });
+  const { tables: used, accounts } = pass;
+  const csv = queriesCsv(raised, answers);
+  return { tables: used, accounts, queries, answers: answers === null ? null : account, open, csv };
+}
+
+function readingOf({
+  closedOn,
+  thresholdMm,
+  dateOrder = "year-first",
+  calendar = "common",
+  answers,
+}: ReadOptions) {
+  return {
+    context: { closedOn, dateOrder },
+    link: { thresholdMm, calendar },
+    answers: answers === undefined ? null : readAnswers(answers, { dateOrder }),
+  };
+}
+
+function readFiles(sources: readonly SourceFile[], keep: Keep): ReadonlyMap<TableName, ReadFile> {
   const stops: DataQuery[] = [...questionsAboutFiles(sources)];
   const files = new Map<TableName, ReadFile>();
   for (const source of sources) {
-    const read = readTable(source, tables[source.table] as Table);
+    const read = readTable(source, tables[source.table] as Table, { keep });
     stops.push(...read.queries.filter(({ severity }) => severity === "stop"));
     files.set(source.table, { file: source.file, read });
   }

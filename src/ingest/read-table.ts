@@ -1,6 +1,6 @@
 import type { CellRow } from "../schema/cells.js";
 import type { DataQuery } from "../schema/data-query.js";
-import { queryList } from "../schema/query-list.js";
+import { type Keep, queryList } from "../schema/query-list.js";
 import type { Table } from "../schema/tables.js";
 import { askerAboutFile } from "./ask-about-file.js";
 import type { Columns } from "./open-table.js";
@@ -21,6 +21,8 @@ export interface RowsOfFile {
 export interface ReadFile {
   readonly file: string;
   readonly read: RowsOfFile;
+  /** Rows that the site wants left out: among those set aside, and no longer among the rows. */
+  readonly leftOut?: readonly CellRow[];
 }
 
 /** Characters taken at a time, so that what a parser holds besides the rows stays small. */
@@ -30,8 +32,12 @@ const block = 1_000_000;
  * Reads a CSV file into rows of cells by column name; what the cells mean is decided later.
  * Nothing is thrown for what the file holds: a file that cannot be read gives queries of severity `stop`.
  */
-export function readTable({ file, bytes }: Pick<SourceFile, "file" | "bytes">, table: Table): RowsOfFile {
-  const queries = queryList();
+export function readTable(
+  { file, bytes }: Pick<SourceFile, "file" | "bytes">,
+  table: Table,
+  { keep = "some" }: { readonly keep?: Keep } = {},
+): RowsOfFile {
+  const queries = queryList(keep);
   const ask = askerAboutFile(file, queries);
   const rows: CellRow[] = [];
   const setAside: { row: number; query: DataQuery }[] = [];

@@ -25,7 +25,7 @@ export interface TakenIn<Row> {
 
 /** Cells to typed rows, each row against itself, and names that stand for more than one row. */
 export function takeIn<Row>(
-  { file, read }: ReadFile,
+  { file, read, leftOut = [] }: ReadFile,
   {
     table,
     rules,
@@ -46,5 +46,5 @@ export function takeIn<Row>(
   const namesAnother = identifierTwice<Row>(read.rows, table.key);
   const check: Check<Row> = (row) => [...namesAnother(row), ...checkRow(row, { rules, context })];
   const rows = sieve(sorted.typed, { check, ledger, queries });
-  return { ledger, cells: read.rows, rows };
+  return { ledger, cells: [...read.rows, ...leftOut], rows };
 }

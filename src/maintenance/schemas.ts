@@ -1,6 +1,7 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { z } from "zod";
+import { answersTable } from "../schema/answers.js";
 import { dataDictionary } from "../schema/data-dictionary.js";
 import { jsonSchemaOf } from "../schema/json-schema.js";
 import { tableSchemaOf } from "../schema/table-schema.js";
@@ -12,7 +13,11 @@ const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
 /** Every file of `schemas/` with its text, by name. */
 export function generatedSchemas(): ReadonlyMap<string, string> {
-  const ofTables = Object.values(tables as unknown as Readonly<Record<string, Table>>).flatMap((table) => [
+  const described = [
+    ...Object.values(tables as unknown as Readonly<Record<string, Table>>),
+    answersTable as Table,
+  ];
+  const ofTables = described.flatMap((table) => [
     [`${table.name}.schema.json`, json(jsonSchemaOf(table))] as const,
     [`${table.name}.table.json`, json(tableSchemaOf(table))] as const,
   ]);

@@ -1,3 +1,4 @@
+import type { AnswerKind } from "./answers.js";
 import type { DataQuery } from "./data-query.js";
 
 /** Rows of one table: read = used + set aside, always. */
@@ -21,6 +22,35 @@ export function assertAccountBalances({ table, file, read, used, setAside }: Row
   if (read !== used + setAside.length) {
     throw new Error(
       `${file}: row accounting of ${table} does not balance: ${read} rows read, ${used} used, ${setAside.length} set aside. ` +
+        "This is a fault of the toolkit, not of the file; no report is written.",
+    );
+  }
+}
+
+/** What became of every line of the file of answers: read = blank + used + repeated + not used, always. */
+export interface AnswerAccount {
+  readonly file: string;
+  readonly read: number;
+  /** Not answered yet. */
+  readonly blank: number;
+  /** Answers that are used, by what they say. */
+  readonly used: Readonly<Record<AnswerKind, number>>;
+  /** Lines that say once more what another line says of the same doubt. */
+  readonly repeated: number;
+  /** Answers that are not used, by the reason. */
+  readonly notUsed: { readonly stale: number; readonly contradictory: number; readonly unreadable: number };
+  /** Cells in whose place an answer stands. */
+  readonly cellsChanged: number;
+  /** Rows that an answer sets aside. */
+  readonly rowsLeftOut: number;
+}
+
+/** Holds the identity of the answers, or stops the run: no answer is dropped in silence. */
+export function assertAnswersBalance({ file, read, blank, used, repeated, notUsed }: AnswerAccount): void {
+  const told = [blank, repeated, ...Object.values(used), ...Object.values(notUsed)];
+  if (read !== told.reduce((sum, n) => sum + n, 0)) {
+    throw new Error(
+      `${file}: the account of the answers does not balance: ${read} lines read, ${told.join(" + ")} told. ` +
         "This is a fault of the toolkit, not of the file; no report is written.",
     );
   }

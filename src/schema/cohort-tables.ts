@@ -1,4 +1,4 @@
-import type { Accounted } from "./accounting.js";
+import type { Accounted, AnswerAccount } from "./accounting.js";
 import type { TypedRow } from "./cells.js";
 import type { ImagingRow } from "./imaging.js";
 import type { InjuryRow } from "./injuries.js";
@@ -18,4 +18,6 @@ export interface CohortTables {
 /** Tables that were read, with the account of every row and every doubt. */
 export interface ReadCohort extends Accounted {
   readonly tables: CohortTables;
+  /** What became of the site's answers; null or left out where no file of answers was given. */
+  readonly answers?: AnswerAccount | null;
 }

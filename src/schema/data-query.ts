@@ -64,6 +64,7 @@ export const cellCodes = [
   "date-with-time",
   "date-impossible",
   "date-year-doubtful",
+  "span-inside-out",
   "number-unreadable",
   "number-with-unit",
   "number-with-bound",
@@ -108,6 +109,7 @@ export const rowCodes = [
   "first-visit-after-return",
   "age-under-17",
   "worn-more-than-prescribed",
+  "injury-date-too-wide",
   "treatment-without-start",
   "start-without-treatment",
   "distance-without-date",
@@ -138,9 +140,23 @@ export const linkCodes = [
   "distance-unit-doubtful",
   "score-scale-doubtful",
   "visit-contradicts-milestone",
+  "text-may-identify",
+  "pseudonym-may-identify",
 ] as const;
 export type LinkCode = (typeof linkCodes)[number];
 
+/** About the site's answers to earlier doubts, and what they do to a row. */
+export const answerCodes = [
+  "left-out-by-answer",
+  "answer-stale",
+  "answer-contradictory",
+  "answer-incomplete",
+  "answer-not-possible",
+  "answer-elsewhere",
+  "answer-without-effect",
+] as const;
+export type AnswerCode = (typeof answerCodes)[number];
+
 /** Every kind of doubt, in plain words. */
-export const queryCodes = [...fileCodes, ...cellCodes, ...rowCodes, ...linkCodes] as const;
+export const queryCodes = [...fileCodes, ...cellCodes, ...rowCodes, ...linkCodes, ...answerCodes] as const;
 export type QueryCode = (typeof queryCodes)[number];

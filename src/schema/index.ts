@@ -15,7 +15,14 @@ export type { VisitRow } from "./visits.js";
 
 // Rows on their way in, and the account of them
 
-export { type Accounted, assertAccountBalances, type RowAccount } from "./accounting.js";
+export {
+  type Accounted,
+  type AnswerAccount,
+  assertAccountBalances,
+  assertAnswersBalance,
+  type RowAccount,
+} from "./accounting.js";
+export { type AnswerKind, type AnswerRow, answerKinds, answersTable } from "./answers.js";
 export { cellReaderOf } from "./cells/read-cell.js";
 export type { DateOrder } from "./cells/read-date.js";
 export type { Reading } from "./cells/reading.js";
@@ -40,10 +47,17 @@ export { queryText, type SaidQuery, sayQuery } from "./words.js";
 
 export { SettingsError, type SettingsProblem } from "./settings/settings-error.js";
 
+// What in a text or a pseudonym may tell who somebody is
+
+export type { IdentifyingKind } from "./identifying/patterns.js";
+export { type SpeakingPseudonym, scanPseudonym } from "./identifying/scan-pseudonym.js";
+export { type IdentifyingPlace, scanText } from "./identifying/scan-text.js";
+
 // Days and text
 
 export { type CsvCell, csvText } from "./csv-text.js";
 export { dateOfDay, dayNumber, daysBetween, type IsoDate } from "./dates.js";
+export { tableText } from "./table-text.js";
 
 // The tables for other programs: schemas/ and the data dictionary
 

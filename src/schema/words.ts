@@ -1,4 +1,5 @@
 import { cellCodes, type DataQuery, type QueryCode, type Severity } from "./data-query.js";
+import { aboutAnswers } from "./words/about-answers.js";
 import { aboutCells } from "./words/about-cells.js";
 import { aboutFiles } from "./words/about-files.js";
 import { aboutLinks } from "./words/about-links.js";
@@ -20,7 +21,13 @@ export interface SaidQuery {
 }
 
 /** A code without words does not compile. */
-const words: Record<QueryCode, Wording> = { ...aboutFiles, ...aboutCells, ...aboutRows, ...aboutLinks };
+const words: Record<QueryCode, Wording> = {
+  ...aboutFiles,
+  ...aboutCells,
+  ...aboutRows,
+  ...aboutLinks,
+  ...aboutAnswers,
+};
 
 /** The parts of a query in words. */
 export function sayQuery(query: DataQuery): SaidQuery {

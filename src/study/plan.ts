@@ -46,6 +46,9 @@ const data = z
     visits: file("CSV of the visits").optional(),
     sites: file("CSV of the sites").optional(),
     single_sheet: file("CSV of the single-sheet form, instead of the linked tables").optional(),
+    answers: file(
+      "CSV of the site's answers to earlier doubts: the list that check --queries writes, filled in",
+    ).optional(),
     date_order: z
       .enum(["year-first", "day-first", "month-first"])
       .default("year-first")

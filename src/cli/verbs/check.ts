@@ -1,58 +1,95 @@
-import { csvText, type DataQuery, groupQueries, groupText, sayQuery, timesOf } from "../../schema/index.js";
+import type { NamedQuery } from "../../ingest/index.js";
+import {
+  type AnswerAccount,
+  type DataQuery,
+  groupQueries,
+  groupText,
+  queryText,
+  type ReadCohort,
+} from "../../schema/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
 import { writeNewFile } from "../files.js";
 import { openStudy } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
 
 export interface CheckOptions {
+  /** File for the list of doubts. */
   readonly queries?: string;
+  readonly by?: "rule" | "person";
 }
 
 /** Reads every table of a study and says what is doubtful; changes nothing. */
 export async function check(study: string, options: CheckOptions, terminal: Terminal): Promise<ExitCode> {
-  const { read } = await openStudy(study, terminal);
-  const setAside = read.accounts.reduce((sum, account) => sum + account.setAside.length, 0);
+  const { by = "rule", queries: list } = options;
+  const isForSite = by === "person" || list !== undefined;
+  const input = await openStudy(study, terminal, { doubts: isForSite ? "for the site" : "for a report" });
+  const { read, forSite } = input;
   terminal.say(
     [
-      ...read.accounts.map(
-        ({ file, table, read: rows, used, setAside: aside }) =>
-          `${file} (${table}): ${rows} rows read = ${used} used + ${aside.length} set aside`,
-      ),
+      ...accountLines(read),
       "",
-      ...groupQueries(read.queries).map(groupText),
+      ...(by === "person" && forSite !== null ? byPerson(forSite.open, read) : byRule(read.queries)),
       read.queries.length === 0 ? "No doubts." : "",
     ].join("\n"),
   );
-  if (options.queries !== undefined) {
-    await writeNewFile(options.queries, queriesAsCsv(read.queries));
-    const kept = read.queries.length;
-    const all = read.queries.reduce((sum, query) => sum + timesOf(query), 0);
-    const beyond = all > kept ? `; ${all - kept} more like them are counted, not listed` : "";
+  if (list !== undefined && forSite !== null) {
+    await writeNewFile(list, forSite.csv);
+    const answered =
+      read.answers === null || read.answers === undefined ? "" : ", those answered before with their answers";
     terminal.say(
-      `${kept} doubts, one a row: ${options.queries} (holds values from the tables: keep it at the site)${beyond}`,
+      [
+        `The list for the site, one doubt a row, sorted by person and rule${answered}: ${list}`,
+        `  It holds values from the tables: keep it at the site. ${forSite.open.length} doubts are open.`,
+        '  Fill in "answer" (stands, change or leave-out), save it as CSV beside the tables, and name it in the study file:',
+        `    data: { answers: ${list.split(/[\\/]/).at(-1)} }`,
+      ].join("\n"),
     );
   }
+  const setAside = read.accounts.reduce((sum, account) => sum + account.setAside.length, 0);
   return setAside > 0 ? exitCodes.found : exitCodes.done;
 }
 
-/** One row a doubt, for the site to answer. */
-function queriesAsCsv(queries: readonly DataQuery[]): string {
-  const columns = ["severity", "code", "file", "row", "column", "injury", "found", "expected", "mend"];
-  return csvText(
-    columns,
-    queries.map((query) => {
-      const { expected, mend } = sayQuery(query);
-      return [
-        query.severity,
-        query.code,
-        query.file,
-        query.row,
-        query.column,
-        query.injury,
-        query.found,
-        expected,
-        mend,
-      ];
-    }),
+function accountLines({ accounts, answers }: ReadCohort): string[] {
+  const ofTables = accounts.map(
+    ({ file, table, read, used, setAside }) =>
+      `${file} (${table}): ${read} rows read = ${used} used + ${setAside.length} set aside`,
   );
+  return answers === null || answers === undefined ? ofTables : [...ofTables, ...answerLines(answers)];
 }
+
+function answerLines({ file, read, blank, used, repeated, notUsed, ...done }: AnswerAccount): string[] {
+  const sum = used.stands + used.change + used["leave-out"];
+  const parts = [
+    `${sum} used`,
+    `${blank} not answered yet`,
+    ...(repeated > 0 ? [`${repeated} repeated`] : []),
+    ...Object.entries(notUsed).flatMap(([reason, n]) => (n > 0 ? [`${n} ${reason}`] : [])),
+  ];
+  return [
+    `${file} (answers): ${read} lines read = ${parts.join(" + ")}`,
+    `  used: ${used.stands} stands, ${used.change} change, ${used["leave-out"]} leave-out; ${done.cellsChanged} cells changed, ${done.rowsLeftOut} rows left out; the tables themselves are as they were`,
+  ];
+}
+
+const byRule = (queries: readonly DataQuery[]): string[] => groupQueries(queries).map(groupText);
+
+/** Doubts under the person they concern, those about whole files first and those about the answers last. */
+function byPerson(open: readonly NamedQuery[], { queries, answers }: ReadCohort): string[] {
+  const persons = new Map<string, NamedQuery[]>();
+  for (const one of open) {
+    const person = one.person ?? "";
+    persons.set(person, [...(persons.get(person) ?? []), one]);
+  }
+  const names = [...persons.keys()].sort();
+  const aboutAnswers = queries.filter(({ file }) => file === answers?.file);
+  return [
+    ...names.flatMap((name) => [
+      name === "" ? "Whole files, and rows without a person" : `Person ${name}`,
+      ...(persons.get(name) ?? []).map(({ id, query }) => indented(`${queryText(query)}\n  ${id}`)),
+      "",
+    ]),
+    ...(aboutAnswers.length > 0 ? ["The answers", ...byRule(aboutAnswers).map(indented)] : []),
+  ];
+}
+
+const indented = (text: string): string => `  ${text.replaceAll("\n", "\n  ")}`;

@@ -1,0 +1,49 @@
+import { type AnswerRow, answersTable } from "../../schema/answers.js";
+import { type CsvCell, csvText } from "../../schema/csv-text.js";
+import { sayQuery } from "../../schema/words.js";
+import type { Answers } from "./read-answers.js";
+import type { NamedQuery } from "./register.js";
+
+const columns = answersTable.fields.map(({ name }) => name);
+
+/**
+ * The list of doubts for the site to answer, one row a doubt, sorted by person and then by rule. It holds values of
+ * the tables. Answers given before stand in their rows, and lines of the file of answers that belong to no doubt of
+ * this reading come last, as they were: the list can take the place of the file of answers.
+ */
+export function queriesCsv(raised: readonly NamedQuery[], answers: Answers | null): string {
+  const given = new Map<string, AnswerRow[]>();
+  const keep = (values: AnswerRow) => given.set(values.id, [...(given.get(values.id) ?? []), values]);
+  for (const { values } of answers?.given ?? []) keep(values);
+  for (const { values } of answers?.unreadable ?? []) if (values !== null) keep(values);
+  const rows: (readonly CsvCell[])[] = [];
+  for (const one of [...raised].sort(byPersonAndRule)) {
+    const told = toldOf(one);
+    const lines = given.get(one.id) ?? [unanswered];
+    given.delete(one.id);
+    for (const { answer, new_value, answered_by, answered_on } of lines)
+      rows.push([...told, answer, new_value, answered_by, answered_on]);
+  }
+  for (const values of [...given.values()].flat()) rows.push(columns.map((column) => cellIn(values, column)));
+  return csvText(columns, rows);
+}
+
+const unanswered = { answer: null, new_value: null, answered_by: null, answered_on: null };
+
+const cellIn = (values: AnswerRow, column: string): CsvCell => values[column as keyof AnswerRow];
+
+function toldOf({ id, person, query }: NamedQuery): CsvCell[] {
+  const { found, expected, mend, consequence } = sayQuery(query);
+  const question = `${found} ${expected}. ${consequence}`;
+  const { code, file, row, column, injury } = query;
+  return [id, person, injury, code, file, row, column, query.found, question, mend];
+}
+
+const orderOf = ({ person, query, id }: NamedQuery) =>
+  [person ?? "", query.code, query.file, query.row ?? 0, query.column ?? "", id] as const;
+
+function byPersonAndRule(one: NamedQuery, other: NamedQuery): number {
+  const [first, second] = [orderOf(one), orderOf(other)];
+  const place = first.findIndex((part, at) => part !== second[at]);
+  return place === -1 ? 0 : first[place]! < second[place]! ? -1 : 1;
+}

@@ -1,0 +1,71 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { readCohortForSite, type SourceFile } from "../../../src/ingest/index.js";
+import { sheetOf, study } from "../../behaviour/ingest/sheets.js";
+
+const row = fc.record({
+  injury_id: fc.constantFrom("i1", "i2", "i3", "", "i4"),
+  person_id: fc.constantFrom("p1", "p2", "p3"),
+  grade: fc.constantFrom("3", "IV", "2", "?"),
+  finger: fc.constantFrom("ring", "thumb", "4"),
+  age_at_injury: fc.constantFrom("", "16", "thirty"),
+});
+type Row = Readonly<Record<string, string>>;
+const seeded = { seed: 2024, numRuns: 150 };
+
+/** What each id says, rows and places apart. */
+const told = (sources: readonly SourceFile[]) =>
+  readCohortForSite(sources, study)
+    .open.map(({ id, person, query }) => [id, person, query.code, query.column, query.found].join("|"))
+    .sort();
+const injuries = (rows: readonly Row[]) => [sheetOf("injuries", rows)];
+
+/** Doubts whose words hang on the other rows of the file. */
+const isOfOneRow = (line: string) =>
+  !/identifier-twice|possible|same|contradicts|duplicate|ids-|heap|digit/.test(line);
+
+describe("ids of doubts", () => {
+  it("order of rows is immaterial: each doubt keeps its id", () => {
+    fc.assert(
+      fc.property(
+        fc.array(row, { minLength: 1, maxLength: 8 }),
+        fc.infiniteStream(fc.nat()),
+        (rows, order) => {
+          const keyed = rows.map((each) => ({ each, key: order.next().value as number }));
+          const shuffled = keyed.sort((one, other) => one.key - other.key).map(({ each }) => each);
+          const ofOneRow = (found: readonly string[]) => found.filter(isOfOneRow);
+          expect(ofOneRow(told(injuries(shuffled)))).toEqual(ofOneRow(told(injuries(rows))));
+        },
+      ),
+      seeded,
+    );
+  });
+
+  it("no id is given twice, and a second reading gives the same ids", () => {
+    fc.assert(
+      fc.property(fc.array(row, { maxLength: 8 }), (rows) => {
+        const sources = [sheetOf("injuries", [{}, ...rows])];
+        const ids = readCohortForSite(sources, study).open.map(({ id }) => id);
+        expect(new Set(ids).size).toBe(ids.length);
+        expect(readCohortForSite(sources, study).open.map(({ id }) => id)).toEqual(ids);
+      }),
+      seeded,
+    );
+  });
+
+  it("answering every doubt 'leave-out' leaves no row that is asked about, and the account balances", () => {
+    fc.assert(
+      fc.property(fc.array(row, { minLength: 1, maxLength: 6 }), (rows) => {
+        const sources = injuries(rows);
+        const { open } = readCohortForSite(sources, study);
+        const lines = ["id,answer", ...open.map(({ id }) => `${id},leave-out`)].join("\n");
+        const answers = { file: "answers.csv", bytes: new TextEncoder().encode(lines) };
+        const { accounts, answers: account } = readCohortForSite(sources, { ...study, answers });
+        expect(account?.used["leave-out"]).toBe(open.length);
+        expect(accounts[0]!.read).toBe(accounts[0]!.used + accounts[0]!.setAside.length);
+        expect(accounts[0]!.setAside.every(({ query }) => query.code === "left-out-by-answer")).toBe(true);
+      }),
+      seeded,
+    );
+  });
+});
