@@ -142,6 +142,8 @@ export const linkCodes = [
   "visit-contradicts-milestone",
   "text-may-identify",
   "pseudonym-may-identify",
+  "text-may-identify",
+  "pseudonym-may-identify",
 ] as const;
 export type LinkCode = (typeof linkCodes)[number];
 

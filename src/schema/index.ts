@@ -53,10 +53,17 @@ export type { IdentifyingKind } from "./identifying/patterns.js";
 export { type SpeakingPseudonym, scanPseudonym } from "./identifying/scan-pseudonym.js";
 export { type IdentifyingPlace, scanText } from "./identifying/scan-text.js";
 
+// What in a text or a pseudonym may tell who somebody is
+
+export type { IdentifyingKind } from "./identifying/patterns.js";
+export { type SpeakingPseudonym, scanPseudonym } from "./identifying/scan-pseudonym.js";
+export { type IdentifyingPlace, scanText } from "./identifying/scan-text.js";
+
 // Days and text
 
 export { type CsvCell, csvText } from "./csv-text.js";
 export { dateOfDay, dayNumber, daysBetween, type IsoDate } from "./dates.js";
+export { tableText } from "./table-text.js";
 export { tableText } from "./table-text.js";
 
 // The tables for other programs: schemas/ and the data dictionary

@@ -7,6 +7,7 @@ import {
   scoreScaleDoubtful,
   visitContradicts,
 } from "./follow-up.js";
+import { pseudonymSpeaks, textMayIdentify } from "./identifying.js";
 import type { LinkRule } from "./link-rule.js";
 import { personContradicts, sameFingerAgain, samePersonTwice, siteUnknown } from "./persons.js";
 import { surgeryInGrade1, surgeryTwice, treatmentOverlaps } from "./treatments.js";
@@ -31,4 +32,6 @@ export const linkRules: readonly LinkRule[] = [
   distanceAgainstGrade,
   bowstringingAgainstDistance,
   scoreScaleDoubtful,
+  pseudonymSpeaks,
+  textMayIdentify,
 ];

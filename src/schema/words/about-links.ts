@@ -119,4 +119,17 @@ export const aboutLinks: Record<LinkCode, Wording> = {
     mend: () => "Check the visit and the date of the milestone.",
     consequence: usedAsRead,
   },
+  "text-may-identify": {
+    found: (query) => `a free text (${fact(query, "kind")} at character ${fact(query, "character")})`,
+    expected: () => "may tell who somebody is",
+    mend: () =>
+      "Take out what names or singles out a person. Only the usual forms are recognised: read the other notes as well.",
+    consequence: "The row is used; free text is not analysed and stands in no report and no shared copy.",
+  },
+  "pseudonym-may-identify": {
+    found: (query) => `the pseudonym (${fact(query, "kind")}?)`,
+    expected: () => "may tell who it stands for",
+    mend: () => "Give the person a code that says nothing, and keep the list of codes apart.",
+    consequence: "The row is used as it stands; a shared copy has another name in its place.",
+  },
 };

@@ -152,6 +152,23 @@ const asked: readonly (readonly [QueryCode, string, Changes, number])[] = [
     },
     1,
   ],
+  [
+    "text-may-identify",
+    "a title with a name in one note, and an address twice and a number in another",
+    {
+      injuries: [{ notes: "sent by Dr. Ames" }],
+      visits: [{ note: "mail a.b@example.org or c.d@example.org, tel 0555 010 447" }],
+    },
+    3,
+  ],
+  [
+    "pseudonym-may-identify",
+    "one person under a name, in two rows",
+    {
+      injuries: [{ person_id: "Anna Ames" }, { ...second, person_id: "Anna Ames", finger: "middle" }],
+    },
+    1,
+  ],
 ];
 
 const settingAside: readonly QueryCode[] = ["identifier-twice", "row-without-injury", "injury-set-aside"];
