@@ -1,3 +1,4 @@
+export { type ClusteredBand, type ClusteredBandOptions, clusteredBand } from "./clustered-band.js";
 export {
   type BandRange,
   equalPrecisionCritical,

@@ -38,7 +38,7 @@ export interface SimultaneousBand {
 }
 
 /** Index of the step in force when the band starts and of the last one in it, or why there is none. */
-function stepsOf(curve: Curve, options: BandOptions): { first: number; last: number } | Reason {
+export function bandSteps(curve: Curve, options: BandOptions): { first: number; last: number } | Reason {
   if (curve.times.length === 0) return "no-rows";
   if (curve.totalEvents === 0) return "no-events";
   const inside = curve.notYet.map((share) => share > 0 && share < 1);
@@ -54,7 +54,8 @@ function stepsOf(curve: Curve, options: BandOptions): { first: number; last: num
   return last < first ? "no-events" : { first, last };
 }
 
-function checkOptions({ from, to, level = 0.95 }: BandOptions): void {
+/** @throws ArgumentError naming the option at fault, or `to` before `from` */
+export function checkBandOptions({ from, to, level = 0.95 }: BandOptions): void {
   checkNumber({ name: "level", value: level }, "open share");
   if (from !== undefined) checkNumber({ name: "from", value: from }, "not negative");
   if (to !== undefined) checkNumber({ name: "to", value: to }, "not negative");
@@ -77,8 +78,8 @@ function checkOptions({ from, to, level = 0.95 }: BandOptions): void {
  * delayed entry the equal-precision band stays valid, for it depends on the ratio of the variances only; Hall-Wellner's is then one of a family,
  * n standing for the total entered.
  *
- * @param columns times, events, entries as in TimeToEvent; weights: repeat counts. Clusters have no such band: the increments of the
- *   curve would depend on each other.
+ * @param columns times, events, entries as in TimeToEvent; weights: repeat counts. With clusters the increments of the curve depend on
+ *   each other: clusteredBand.
  * @returns an empty band with `no-rows`, `no-events` (none up to `to`), `all-returned` (the first event leaves nobody) or `beyond-follow-up`
  * @throws ArgumentError naming the column and index, the option at fault, or `to` before `from`
  * @source Nair 1984, Technometrics 26:265; Hall & Wellner 1980, Biometrika 67:133; scales: Borgan & Liestol 1990, Scand J Stat 17:35
@@ -90,9 +91,9 @@ export function simultaneousBand(
   options: BandOptions = {},
 ): SimultaneousBand {
   const { kind = "equal-precision", scale = "log-log", level = 0.95 } = options;
-  checkOptions(options);
+  checkBandOptions(options);
   const curve = productLimit(columns, { variance: "greenwood" });
-  const found = stepsOf(curve, options);
+  const found = bandSteps(curve, options);
   const common = { kind, scale, level };
   if (typeof found === "string")
     return {
