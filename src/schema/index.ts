@@ -53,12 +53,6 @@ export type { IdentifyingKind } from "./identifying/patterns.js";
 export { type SpeakingPseudonym, scanPseudonym } from "./identifying/scan-pseudonym.js";
 export { type IdentifyingPlace, scanText } from "./identifying/scan-text.js";
 
-// What in a text or a pseudonym may tell who somebody is
-
-export type { IdentifyingKind } from "./identifying/patterns.js";
-export { type SpeakingPseudonym, scanPseudonym } from "./identifying/scan-pseudonym.js";
-export { type IdentifyingPlace, scanText } from "./identifying/scan-text.js";
-
 // Days and text
 
 export { type CsvCell, csvText } from "./csv-text.js";
