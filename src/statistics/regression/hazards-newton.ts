@@ -70,7 +70,7 @@ export function factorAtZero(information: Float64Array, eventWeight: number): Fa
 const longestSpan = 400;
 
 /** A bound that is cheap to have, and the span itself only where the bound is passed. */
-function tooLong({ x, n, size }: HazardLayout, beta: Float64Array, ranges: Float64Array): boolean {
+function tooLong({ x, n, size, ranges }: HazardLayout, beta: Float64Array): boolean {
   const bound = ranges.reduce((sum, range, j) => sum + Math.abs(beta[j] as number) * range, 0);
   if (bound <= longestSpan) return false;
   const eta = new Float64Array(n);
@@ -133,9 +133,8 @@ export function maximise(
   layout: HazardLayout,
   options: NewtonOptions & { readonly evaluate: Evaluator },
 ): NewtonResult {
-  const { size, eventWeight } = layout;
+  const { size, eventWeight, ranges } = layout;
   const { evaluate } = options;
-  const ranges = Float64Array.from(layout.x, rangeOf);
   const beta = new Float64Array(size);
   const trial = new Float64Array(size);
   let current = evaluate(beta, "all");
@@ -186,7 +185,7 @@ export function maximise(
     const gainIsOver = Math.abs(current.logLikelihood - before) < gainBelow + 1e-15 * Math.abs(before);
     if (!converged && gainIsOver)
       moving = estimable.filter((j) => Math.abs(step[j] as number) * (ranges[j] as number) > stillMoving);
-    if (tooLong(layout, beta, ranges)) {
+    if (tooLong(layout, beta)) {
       converged = false;
       // far away already, or still on the way when the others went too far
       moving = estimable.filter(

@@ -17,7 +17,7 @@ function riskSetOf({ blockStart, blockStratum, blockOfEntry }: HazardLayout, blo
   while (first > 0 && blockStratum[first - 1] === blockStratum[block]) first--;
   const rows: number[] = [];
   for (let at = blockStart[first] as number; at < (blockStart[block + 1] as number); at++) {
-    const entry = blockOfEntry[at] as number;
+    const entry = blockOfEntry?.[at] ?? -1;
     if (entry < 0 || entry > block) rows.push(at);
   }
   return rows;

@@ -22,7 +22,8 @@ export function exposures(state: RiskState, into: Float64Array, factor: Float64A
 
 /** Sums of increments over the blocks at which each row is at risk. @param into filled, one a sorted row */
 export function spreadOverRows(layout: HazardLayout, increments: Increments, into: Float64Array): void {
-  if (layout.byEntry) spreadWithEntry(layout, increments, into);
+  if (layout.blockOfEntry)
+    spreadWithEntry(layout, { ...increments, blockOfEntry: layout.blockOfEntry }, into);
   else spreadFromStart(layout, increments, into);
 }
 
@@ -40,8 +41,12 @@ function spreadFromStart(layout: HazardLayout, { all, own }: Increments, into: F
   }
 }
 
-function spreadWithEntry(layout: HazardLayout, { all, own }: Increments, into: Float64Array): void {
-  const { blocks, blockStart, blockStratum, blockOfEntry, deaths } = layout;
+function spreadWithEntry(
+  layout: HazardLayout,
+  { all, own, blockOfEntry }: Increments & { readonly blockOfEntry: Int32Array },
+  into: Float64Array,
+): void {
+  const { blocks, blockStart, blockStratum, deaths } = layout;
   const sumOf = rangeSums(all);
   let last = blocks - 1;
   for (let block = blocks - 1; block >= 0; block--) {

@@ -16,15 +16,18 @@ export function orderByKey(
   return sorted;
 }
 
-/** Times are dealt by the table or by digits; values below 0 (scores, early entries) are looked up in the sorted list. */
+/** Different values, ascending. Those from 0 on are dealt by the table or by digits; any below 0 (scores, early entries) are looked up. */
 function placesOf(values: Float64Array): DistinctTimes {
   let lowest = 0;
-  for (let row = 0; row < values.length; row++) lowest = Math.min(lowest, values[row] as number);
+  for (let row = 0; row < values.length; row++)
+    if ((values[row] as number) < lowest) lowest = values[row] as number;
   if (lowest >= 0) return distinctTimes(values);
-  const times = values.slice().sort();
-  const position = new Int32Array(values.length);
-  for (let row = 0; row < values.length; row++) position[row] = countBelow(times, values[row] as number);
-  return { times, position };
+  const sorted = values.slice().sort();
+  let count = 1;
+  for (let at = 1; at < sorted.length; at++)
+    if (sorted[at] !== sorted[count - 1]) sorted[count++] = sorted[at] as number;
+  const times = sorted.slice(0, count);
+  return { times, position: Int32Array.from(values, (value) => countBelow(times, value)) };
 }
 
 /** Sorts rows from the largest value to the smallest. @param rows in the order that ties keep */
@@ -37,16 +40,6 @@ export function orderFalling(rows: Int32Array, values: Float64Array): Int32Array
 
 /** Different codes, ascending, and the index of each row's code among them. */
 export function indexOfCodes(codes: Float64Array): { readonly codes: number[]; readonly index: Int32Array } {
-  const index = new Int32Array(codes.length);
-  const falling = orderFalling(
-    Int32Array.from({ length: codes.length }, (_, row) => row),
-    codes,
-  );
-  const different: number[] = [];
-  for (let at = falling.length - 1; at >= 0; at--) {
-    const code = codes[falling[at] as number] as number;
-    if (code !== different.at(-1)) different.push(code);
-    index[falling[at] as number] = different.length - 1;
-  }
-  return { codes: different, index };
+  const { times, position } = placesOf(codes);
+  return { codes: Array.from(times), index: position };
 }

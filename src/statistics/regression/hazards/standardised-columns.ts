@@ -3,6 +3,8 @@ export interface StandardisedColumns {
   readonly x: Float64Array[];
   readonly centre: Float64Array;
   readonly scale: Float64Array;
+  /** Largest less smallest value of each, in standard deviations. */
+  readonly ranges: Float64Array;
 }
 
 /** A spread below this part of the values is rounding: the column is constant. */
@@ -12,29 +14,38 @@ const constantBelow = 1e-12;
 export function standardisedInOrder(columns: readonly Float64Array[], row: Int32Array): StandardisedColumns {
   const centre = new Float64Array(columns.length);
   const scale = new Float64Array(columns.length).fill(1);
+  const ranges = new Float64Array(columns.length);
   const x = columns.map((column, j) => {
     const sorted = new Float64Array(row.length);
-    const { mean, deviation } = spreadOf(column);
+    const { mean, deviation, range } = spreadOf(column);
     centre[j] = mean;
     if (deviation <= constantBelow * Math.abs(mean)) return sorted;
     scale[j] = deviation;
+    ranges[j] = range / deviation;
     const per = 1 / deviation;
     for (let at = 0; at < row.length; at++) sorted[at] = ((column[row[at] as number] as number) - mean) * per;
     return sorted;
   });
-  return { x, centre, scale };
+  return { x, centre, scale, ranges };
 }
 
-function spreadOf(column: Float64Array): { mean: number; deviation: number } {
+function spreadOf(column: Float64Array): { mean: number; deviation: number; range: number } {
   const n = column.length;
-  if (n === 0) return { mean: 0, deviation: 0 };
+  if (n === 0) return { mean: 0, deviation: 0, range: 0 };
   let sum = 0;
-  for (let row = 0; row < n; row++) sum += column[row] as number;
+  let low = column[0] as number;
+  let high = low;
+  for (let row = 0; row < n; row++) {
+    const value = column[row] as number;
+    sum += value;
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
   const mean = sum / n;
   let squares = 0;
   for (let row = 0; row < n; row++) {
     const apart = (column[row] as number) - mean;
     squares += apart * apart;
   }
-  return { mean, deviation: Math.sqrt(squares / n) };
+  return { mean, deviation: Math.sqrt(squares / n), range: high - low };
 }

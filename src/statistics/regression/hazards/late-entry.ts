@@ -1,0 +1,50 @@
+import type { HazardLayout } from "../hazards-layout.js";
+import type { Blocks } from "./blocks.js";
+import type { Strata } from "./cells.js";
+import { orderByKey, orderFalling } from "./order.js";
+
+/** When rows come to be at risk: see HazardLayout. */
+export type EntryOrder = Pick<HazardLayout, "byEntry" | "enteredLater" | "blockOfEntry" | "fresh">;
+
+/** All at risk from the start: only the last time of a stratum finds nobody. */
+export function allFromStart({ blocks, blockStratum }: Blocks): EntryOrder {
+  const fresh = new Uint8Array(blocks);
+  for (let block = 0; block < blocks; block++)
+    fresh[block] = block === 0 || blockStratum[block] !== blockStratum[block - 1] ? 1 : 0;
+  return { byEntry: null, enteredLater: new Int32Array(0), blockOfEntry: null, fresh };
+}
+
+export function entryOrder(
+  entries: Float64Array,
+  sorted: Blocks & { readonly strata: Strata; readonly row: Int32Array },
+): EntryOrder {
+  const { strata, row, blocks, blockStart, blockTime, blockStratum } = sorted;
+  const n = row.length;
+  const enteredLater = new Int32Array(blocks);
+  const blockOfEntry = new Int32Array(n).fill(-1);
+  const fresh = new Uint8Array(blocks);
+  const placeOf = new Int32Array(n);
+  for (let at = 0; at < n; at++) placeOf[row[at] as number] = at;
+  const falling = orderFalling(
+    Int32Array.from({ length: n }, (_, at) => at),
+    entries,
+  );
+  const { codes, index } = strata;
+  const order = codes.length > 1 ? orderByKey(falling, { of: index, count: codes.length }) : falling;
+  let next = 0;
+  for (let block = 0; block < blocks; block++) {
+    const own = blockStratum[block] as number;
+    for (; next < n; next++) {
+      const from = order[next] as number;
+      const stratum = index[from] as number;
+      const here = stratum === own && (entries[from] as number) >= (blockTime[block] as number);
+      if (stratum >= own && !here) break;
+      // the first block of the stratum at or before the entry, counted from the last time: the latest one
+      if (here) blockOfEntry[placeOf[from] as number] = block;
+    }
+    enteredLater[block] = next;
+    fresh[block] = blockStart[block] === next ? 1 : 0;
+  }
+  for (let at = 0; at < n; at++) order[at] = placeOf[order[at] as number] as number;
+  return { byEntry: order, enteredLater, blockOfEntry, fresh };
+}
