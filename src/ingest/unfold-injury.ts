@@ -1,6 +1,7 @@
 import type { TypedRow } from "../schema/cells.js";
 import type { InjuryRow } from "../schema/injuries.js";
 import type { SingleSheetRow } from "../schema/single-sheet.js";
+import { columnsOfMilestone, injuryDay, milestoneFrom } from "./unfold-period.js";
 
 export type InjuryOfSheet = TypedRow<InjuryRow>;
 
@@ -10,9 +11,10 @@ const columnNames = {
   site_id: "site",
   age_at_injury: "age",
   first_visit_date: "first_visit",
-  easy_climbing_date: "easy",
-  full_climbing_date: "full",
-  previous_level_date: "previous",
+  injury_date_precision: "injury_date",
+  ...columnsOfMilestone("easy_climbing", "easy"),
+  ...columnsOfMilestone("full_climbing", "full"),
+  ...columnsOfMilestone("previous_level", "previous"),
   gave_up_date: "gave_up",
   new_rupture_date: "new_rupture",
   last_contact_date: "last_contact",
@@ -20,7 +22,6 @@ const columnNames = {
 
 const notInTheSheet = {
   event_id: null,
-  injury_date_precision: null,
   dominant_hand: null,
   grade_as_written: null,
   grade_source: null,
@@ -33,15 +34,6 @@ const notInTheSheet = {
   years_climbing: null,
   body_mass_kg: null,
   height_cm: null,
-  easy_climbing_precision: null,
-  easy_climbing_not_before: null,
-  easy_climbing_not_after: null,
-  full_climbing_precision: null,
-  full_climbing_not_before: null,
-  full_climbing_not_after: null,
-  previous_level_precision: null,
-  previous_level_not_before: null,
-  previous_level_not_after: null,
 } as const satisfies Partial<InjuryRow>;
 
 /** The injury in a row of the single sheet, under the name it is given. */
@@ -54,7 +46,7 @@ export function injuryOf(
     injury_id,
     person_id: sheet.person,
     site_id: sheet.site,
-    injury_date: sheet.injury_date,
+    ...injuryDay(sheet.injury_date),
     first_visit_date: sheet.first_visit,
     sex: sheet.sex,
     age_at_injury: sheet.age,
@@ -69,9 +61,9 @@ export function injuryOf(
     level_after: sheet.level_after,
     last_contact_date: sheet.last_contact,
     end_status: sheet.end_status,
-    easy_climbing_date: sheet.easy,
-    full_climbing_date: sheet.full,
-    previous_level_date: sheet.previous,
+    ...milestoneFrom("easy_climbing", sheet.easy),
+    ...milestoneFrom("full_climbing", sheet.full),
+    ...milestoneFrom("previous_level", sheet.previous),
     new_rupture_date: sheet.new_rupture,
     gave_up_date: sheet.gave_up,
     notes: sheet.notes,

@@ -1,10 +1,12 @@
 import { askAbout } from "../schema/ask.js";
+import { boundedOf } from "../schema/cells/read-bounded.js";
 import type { TypedRow } from "../schema/cells.js";
 import type { DataQuery } from "../schema/data-query.js";
 import type { ImagingRow } from "../schema/imaging.js";
 import type { SingleSheetRow } from "../schema/single-sheet.js";
 import type { TreatmentRow } from "../schema/treatments.js";
 import { type InjuryOfSheet, injuryOf } from "./unfold-injury.js";
+import { injuryDay, isTooWide } from "./unfold-period.js";
 
 /** A single sheet as linked tables; every part keeps the row of the sheet it came from. */
 export interface UnfoldedSheet {
@@ -31,13 +33,17 @@ export function unfoldSingleSheet(rows: readonly SheetRow[]): UnfoldedSheet {
     injuries,
     treatments: parts.flatMap(episodesOf),
     imaging: parts.flatMap(readingsOf),
-    queries: rows.flatMap((row) => [...doubtsAboutTreatments(row), ...doubtsAboutScans(row)]),
+    queries: rows.flatMap((row) => [
+      ...doubtsAboutInjuryDate(row),
+      ...doubtsAboutTreatments(row),
+      ...doubtsAboutScans(row),
+    ]),
   };
 }
 
 function injuryNames(rows: readonly SheetRow[]): ReadonlyMap<SheetRow, string> {
   const order = ({ values, row }: SheetRow) => [
-    values.injury_date,
+    injuryDay(values.injury_date).injury_date,
     values.hand,
     values.finger,
     values.site ?? "",
@@ -106,14 +112,15 @@ function readingsOf({ row, injury }: Part): TypedRow<ImagingRow>[] {
   return scanColumns.flatMap(({ distance_mm, date, position }) => {
     const [distance, day] = [row.values[distance_mm], scanDay(row, date)];
     if (distance === null || day === null) return [];
+    const { value, bound } = boundedOf(distance);
     const values: ImagingRow = {
       injury_id: injury,
       date: day,
       modality: "ultrasound",
       pulley: row.values.pulleys[0]!,
       position,
-      distance_mm: distance,
-      bound: null,
+      distance_mm: value,
+      bound: bound === "exact" ? null : bound,
       side: null,
       taped: null,
       warmed_up: null,
@@ -126,11 +133,20 @@ function readingsOf({ row, injury }: Part): TypedRow<ImagingRow>[] {
     };
     const columnNames = {
       distance_mm,
+      bound: distance_mm,
       date: row.values[date] === null ? "first_visit" : date,
       pulley: "pulleys",
     };
     return [{ file: row.file, row: row.row, values, columnNames }];
   });
+}
+
+function doubtsAboutInjuryDate(row: SheetRow): DataQuery[] {
+  const found = row.values.injury_date;
+  if (!isTooWide(found)) return [];
+  return [
+    askAbout(row, { code: "injury-date-too-wide", severity: "set-aside", column: "injury_date", found }),
+  ];
 }
 
 function doubtsAboutTreatments(row: SheetRow): DataQuery[] {

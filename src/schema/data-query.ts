@@ -142,8 +142,6 @@ export const linkCodes = [
   "visit-contradicts-milestone",
   "text-may-identify",
   "pseudonym-may-identify",
-  "text-may-identify",
-  "pseudonym-may-identify",
 ] as const;
 export type LinkCode = (typeof linkCodes)[number];
 

@@ -1,7 +1,18 @@
 import { z } from "zod";
+import { periodOf, periodPattern } from "./cells/period.js";
+import { boundPattern } from "./cells/read-bounded.js";
 
 /** What a field holds, which decides how a cell is read and how the field is described in a table schema. */
-export type FieldKind = "identifier" | "text" | "date" | "number" | "integer" | "choice" | "list";
+export type FieldKind =
+  | "identifier"
+  | "text"
+  | "date"
+  | "period"
+  | "number"
+  | "bounded"
+  | "integer"
+  | "choice"
+  | "list";
 
 /** What a newcomer needs to fill in one column: shown in the data dictionary, in queries and in `schemas/`. */
 export interface FieldDescription {
@@ -32,6 +43,7 @@ export const required = {
       .max(120)
       .meta({ kind: "identifier", ...told }),
   date: (told: Told) => isoDate.meta({ kind: "date", ...told }),
+  period: (told: Told) => period.meta({ kind: "period", ...told }),
   number: (told: Told & Range) => between(told).meta({ kind: "number", ...told }),
   choice: <const W extends Words>(terms: W, told: Told) =>
     z.enum(terms).meta({ kind: "choice", terms, ...told }),
@@ -57,10 +69,17 @@ export const optional = {
       .nullable()
       .meta({ kind: "text", ...told }),
   date: (told: Told) => isoDate.nullable().meta({ kind: "date", ...told }),
+  period: (told: Told) => period.nullable().meta({ kind: "period", ...told }),
   number: (told: Told & Range) =>
     between(told)
       .nullable()
       .meta({ kind: "number", ...told }),
+  /** A number, or one with `>` or `<` before it, which is then typed as text. */
+  bounded: (told: Told & Range) =>
+    z
+      .union([between(told), z.string().regex(boundPattern)])
+      .nullable()
+      .meta({ kind: "bounded", ...told }),
   integer: (told: Told & Range) =>
     between(told)
       .int()
@@ -80,6 +99,12 @@ export const optional = {
 
 /** A calendar day that exists, ISO 8601 `YYYY-MM-DD`. */
 const isoDate = z.iso.date();
+
+/** A day, month, calendar week or span of days that exist, in ISO 8601. */
+const period = z
+  .string()
+  .regex(periodPattern)
+  .refine((text) => periodOf(text) !== null);
 
 const between = ({ minimum, maximum }: Range) => z.number().min(minimum).max(maximum);
 

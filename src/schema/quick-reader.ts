@@ -15,8 +15,10 @@ export function quickReaderOf({ kind, minimum, maximum }: Field): QuickReader {
     case "identifier":
       return plainIdentifier;
     case "date":
+    case "period":
       return plainDate;
     case "number":
+    case "bounded":
       return plainNumber({ minimum, maximum });
     case "integer":
       return plainNumber({ minimum, maximum, whole: true });

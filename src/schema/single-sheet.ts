@@ -4,7 +4,15 @@ import { injuryRow } from "./injuries.js";
 import * as terms from "./terms.js";
 
 const distance = (description: string) =>
-  optional.number({ description, example: "2.8", minimum: 0, maximum: 15, unit: "mm" });
+  optional.bounded({
+    description: `${description}; > or < before it where it is a bound`,
+    example: "2.8",
+    minimum: 0,
+    maximum: 15,
+    unit: "mm",
+  });
+
+const forms = "a month (2024-03), week (2024-W10) or span of days (2024-03-01/2024-03-10)";
 
 /** The form for somebody with one spreadsheet: one row an injury, unfolded into the linked tables when read. */
 export const singleSheetRow = z.strictObject({
@@ -15,7 +23,10 @@ export const singleSheetRow = z.strictObject({
   site: optional.identifier({ description: "Coded site", example: "site-a" }),
   sex: injuryRow.shape.sex,
   age: injuryRow.shape.age_at_injury,
-  injury_date: injuryRow.shape.injury_date,
+  injury_date: required.period({
+    description: `Day of the injury; where the day is not known ${forms} within a month`,
+    example: "2024-03-04",
+  }),
   first_visit: injuryRow.shape.first_visit_date,
   hand: injuryRow.shape.hand,
   finger: injuryRow.shape.finger,
@@ -41,18 +52,18 @@ export const singleSheetRow = z.strictObject({
   distance_rest_last: distance("The same pulley at rest, last scan"),
   distance_loaded_last: distance("The same pulley loaded, last scan"),
   date_last_scan: optional.date({ description: "Day of the last scan", example: "2024-06-10" }),
-  easy: optional.date({
-    description: "Day protected climbing was first possible",
+  easy: optional.period({
+    description: `Day protected climbing was first possible; where the day is not known ${forms}`,
     example: "2024-04-22",
     blankSays: "not reached yet",
   }),
-  full: optional.date({
-    description: "Day of unrestricted climbing, all grips",
+  full: optional.period({
+    description: `Day of unrestricted climbing, all grips; where the day is not known ${forms}`,
     example: "2024-06-03",
     blankSays: "not reached yet",
   }),
-  previous: optional.date({
-    description: "Day the level of before was reached again",
+  previous: optional.period({
+    description: `Day the level of before was reached again; where the day is not known ${forms}`,
     example: "2024-08-12",
     blankSays: "not reached yet",
   }),

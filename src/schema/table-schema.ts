@@ -1,3 +1,4 @@
+import { periodPattern } from "./cells/period.js";
 import type { Field, FieldKind } from "./field.js";
 import type { JsonObject } from "./json-schema.js";
 import type { Table } from "./tables.js";
@@ -6,7 +7,9 @@ const types: Readonly<Record<FieldKind, string>> = {
   identifier: "string",
   text: "string",
   date: "date",
+  period: "string",
   number: "number",
+  bounded: "string",
   integer: "integer",
   choice: "string",
   list: "string",
@@ -43,12 +46,21 @@ function fieldSchemaOf(field: Field, { key }: Table): JsonObject {
       required: field.required,
       unique: isKey ? true : undefined,
       enum: kind === "choice" ? terms : undefined,
-      pattern: kind === "list" ? listPattern(terms) : undefined,
-      minimum,
-      maximum,
+      pattern: patternOf(field),
+      // a bound is text, for which a table schema knows no range
+      minimum: kind === "bounded" ? undefined : minimum,
+      maximum: kind === "bounded" ? undefined : maximum,
     }),
   });
 }
+
+function patternOf({ kind, terms = [] }: Field): string | undefined {
+  if (kind === "list") return listPattern(terms);
+  if (kind === "period") return periodPattern.source;
+  return kind === "bounded" ? numberOrBound : undefined;
+}
+
+const numberOrBound = String.raw`^[<>]?\d+(?:\.\d+)?$`;
 
 /** Terms separated by |, at least one. */
 const listPattern = (terms: readonly string[]): string => {

@@ -1,8 +1,10 @@
 import type { Field } from "../field.js";
+import { boundedReader } from "./read-bounded.js";
 import { choiceReader } from "./read-choice.js";
 import { type DateOrder, dateReader } from "./read-date.js";
 import { listReader } from "./read-list.js";
 import { numberReader } from "./read-number.js";
+import { periodReader } from "./read-period.js";
 import { blank, type CellReader, problem, type Reading, saysNothing, tidy } from "./reading.js";
 
 /** How many cell texts of a column of words are remembered: sheets repeat themselves. */
@@ -28,9 +30,13 @@ function readerByKind(field: Field, dateOrder: DateOrder): CellReader {
       return (text) => (saysNothing(text) ? problem("missing-in-words") : { value: text });
     case "date":
       return orNothing(dateReader(dateOrder));
+    case "period":
+      return orNothing(periodReader(dateOrder));
     case "number":
     case "integer":
       return orNothing(numberReader(field.unit));
+    case "bounded":
+      return orNothing(boundedReader(field));
     case "choice":
       return remembering(choiceReader(field));
     case "list":

@@ -1,7 +1,5 @@
+import { dayReading } from "./day.js";
 import { type CellReader, problem, type Reading } from "./reading.js";
-
-/** Years outside are slips of the keyboard: 0204, 1924. */
-const years = { from: 1950, to: 2099 } as const;
 
 const forms: readonly (readonly [RegExp, Reading])[] = [
   [/^\d{4}[-/.]\d{1,2}[-/.]\d{1,2}[T ]\d/, problem("date-with-time")],
@@ -28,20 +26,9 @@ export const dateReader =
   (order: DateOrder): CellReader =>
   (text) => {
     const iso = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
-    if (iso !== null) return dayOf(Number(iso[1]), Number(iso[2]), Number(iso[3]));
+    if (iso !== null) return dayReading(Number(iso[1]), Number(iso[2]), Number(iso[3]));
     const last = order === "year-first" ? null : yearLast.exec(text);
     if (last === null) return forms.find(([form]) => form.test(text))?.[1] ?? problem("date-unreadable");
     const [first, second, year] = [Number(last[1]), Number(last[3]), Number(last[4])];
-    return order === "day-first" ? dayOf(year, second, first) : dayOf(year, first, second);
+    return order === "day-first" ? dayReading(year, second, first) : dayReading(year, first, second);
   };
-
-function dayOf(year: number, month: number, day: number): Reading {
-  if (month < 1 || month > 12 || day < 1 || day > daysIn(year, month)) return problem("date-impossible");
-  if (year < years.from || year > years.to) return problem("date-year-doubtful", years);
-  return { value: `${year}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}` };
-}
-
-const daysIn = (year: number, month: number): number => {
-  if (month === 2) return year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28;
-  return month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;
-};

@@ -36,16 +36,23 @@ export const aboutCells: Record<CellCode, Wording> = {
     "is the number by which a spreadsheet stores a day, not a date",
     `Format the column as a date before exporting. ${writeDate}`,
   ),
-  "date-month-only": plainly(
-    "does not say the day",
-    `${writeDate} Where only the month is known, write a day in the middle of it and "month" in the precision column.`,
-  ),
+  "date-month-only": {
+    expected: () => "does not say the day",
+    mend: (query) =>
+      query.facts.form === "period"
+        ? `${writeDate} Where only the month is known, write year and month in figures, for example 2024-03.`
+        : `${writeDate} Where only the month is known, write a day in the middle of it and "month" in the precision column.`,
+  },
   "date-with-time": plainly("has more than a date in it", `${writeDate} Leave the time out.`),
   "date-impossible": plainly("is not a day of the calendar", `Check day and month. ${writeDate}`),
   "date-year-doubtful": {
     expected: (query) => `has a year outside ${fact(query, "from")} to ${fact(query, "to")}`,
     mend: () => "Check the year; it has four digits.",
   },
+  "span-inside-out": plainly(
+    "is a span of days that ends before it begins",
+    "Write the first day, a slash and the last day, for example 2024-03-01/2024-03-10.",
+  ),
   "number-unreadable": {
     expected: () => "is not a plain number",
     mend: (query) =>
@@ -58,10 +65,13 @@ export const aboutCells: Record<CellCode, Wording> = {
   },
   "number-with-bound": {
     expected: () => "says more or less than a number, not the number",
-    mend: (query) =>
-      query.column === "distance_mm"
+    mend: (query) => {
+      if (query.facts.form === "sign")
+        return "Write the number alone, or with > or < before it, for example >2.";
+      return query.column === "distance_mm"
         ? 'Write the number alone, and "above" or "below" in the column "bound".'
-        : "Write the number alone, or leave the cell blank where it is not known.",
+        : "Write the number alone, or leave the cell blank where it is not known.";
+    },
   },
   "number-range": plainly(
     "holds more than one number",

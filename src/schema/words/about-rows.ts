@@ -108,6 +108,10 @@ export const aboutRows: Record<RowCode, Wording> = {
   "worn-more-than-prescribed": plainly("is more hours a day than were prescribed", "Check both numbers.", {
     found: of("hours_per_day", "prescribed:"),
   }),
+  "injury-date-too-wide": plainly(
+    "is a span of more than a month in which the injury happened",
+    "Write the day, week or month of the injury; without it no time to return can be told.",
+  ),
   "treatment-without-start": plainly(
     "has no start, so that what was treated when cannot be told",
     "Write the first day of the treatment, or leave the treatment blank if it was never begun.",

@@ -135,6 +135,7 @@ describe("a row against itself (cross-field rules of the data dictionary)", () =
 
   it("every rule is shown here, those of the single sheet aside", () => {
     const ofSheet: readonly QueryCode[] = [
+      "injury-date-too-wide",
       "treatment-without-start",
       "start-without-treatment",
       "distance-without-date",
