@@ -58,7 +58,6 @@ export { type IdentifyingPlace, scanText } from "./identifying/scan-text.js";
 export { type CsvCell, csvText } from "./csv-text.js";
 export { dateOfDay, dayNumber, daysBetween, type IsoDate } from "./dates.js";
 export { tableText } from "./table-text.js";
-export { tableText } from "./table-text.js";
 
 // The tables for other programs: schemas/ and the data dictionary
 
