@@ -97,16 +97,23 @@ export function agreementForms(setting: Setting): IntraclassPair {
   const limits = estimate === null ? null : agreementLimits(setting, estimate);
   const stepped = ofMean > 0 && limits !== null ? averageLimits(limits, k) : null;
   const odds = against / (n * (1 - against));
+  const test = { one: agreementTest(table, k * odds), mean: agreementTest(table, odds) };
   return {
     single: {
       ...pointOf(estimate, limits),
-      ...agreementTest(table, k * odds),
-      reason: estimate === null ? "not-positive" : limits === null ? "no-variance" : null,
+      ...test.one,
+      reason:
+        estimate === null ? "not-positive" : limits === null || test.one.f === null ? "no-variance" : null,
     },
     average: {
       ...pointOf(ofMean > 0 ? (b - e) / ofMean : null, stepped),
-      ...agreementTest(table, odds),
-      reason: stepped !== null ? null : ofMean > 0 && limits === null ? "no-variance" : "not-positive",
+      ...test.mean,
+      reason:
+        stepped === null && !(ofMean > 0 && limits === null)
+          ? "not-positive"
+          : stepped === null || test.mean.f === null
+            ? "no-variance"
+            : null,
     },
   };
 }

@@ -1,9 +1,10 @@
 import { checkNumber } from "../arguments.js";
 import { momentsOf } from "../continuous/describe.js";
+import { spreadIsRounding } from "../continuous/spread-is-rounding.js";
 import { normalCritical, tCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { noncentralTQuantile } from "./noncentral-t-quantile.js";
-import { checkPairs, differencesOf, type PairedReadings, spreadIsRounding } from "./paired-readings.js";
+import { checkPairs, differencesOf, type PairedReadings } from "./paired-readings.js";
 
 export interface LimitInterval {
   readonly lower: number;

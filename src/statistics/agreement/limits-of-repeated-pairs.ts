@@ -1,5 +1,6 @@
+import { spreadIsRounding } from "../continuous/spread-is-rounding.js";
 import { clusterIndex } from "../survival/robust-variance.js";
-import { checkPairs, differencesOf, type PairedReadings, spreadIsRounding } from "./paired-readings.js";
+import { checkPairs, differencesOf, type PairedReadings } from "./paired-readings.js";
 import { withinVariance } from "./repeatability.js";
 import {
   checkedOptions,

@@ -1,6 +1,7 @@
 import { checkColumn } from "../arguments.js";
+import { spreadIsRounding } from "../continuous/spread-is-rounding.js";
 import { clusterIndex } from "../survival/robust-variance.js";
-import { differencesOf, spreadIsRounding } from "./paired-readings.js";
+import { differencesOf } from "./paired-readings.js";
 import { type RepeatedReadings, withinVariance } from "./repeatability.js";
 import type { VariancePart } from "./repeated-limit-intervals.js";
 import {

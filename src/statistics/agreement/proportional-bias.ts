@@ -33,7 +33,8 @@ export interface ProportionalBias extends MagnitudeLine {
  * unequal errors, without any proportional bias.
  *
  * @param columns first and second, equally long, row by row the same subject
- * @returns nulls with the reason: `no-rows`, `too-few-rows` (under three pairs), `collinear` where all means are equal
+ * @returns nulls with the reason: `no-rows`, `too-few-rows` (under three pairs), `collinear` where all means are equal; the line without
+ *   test with `no-variance` where all pairs lie on it
  * @throws ArgumentError naming the column and index of a value at fault
  * @source Bland & Altman 1999, Stat Methods Med Res 8:135; Pitman 1939, Biometrika 31:9; Morgan 1939, Biometrika 31:13
  */

@@ -97,7 +97,9 @@ export function raterComponents(
   if (sums.within <= rounding) return { ...common, ...nothing("no-variance") };
   if (!toldApart(sums, model)) return { ...common, ...nothing("collinear") };
   const solution = solveRatios(sums, { model });
-  if (solution === null) return { ...common, ...nothing("no-variance") };
+  // subjects and raters may explain all readings but for rounding
+  const residual = solution === null ? 0 : solution.at.residualVariance * values.length;
+  if (solution === null || !(residual > rounding)) return { ...common, ...nothing("no-variance") };
   const { ratios, at, evaluations } = solution;
   const e = at.residualVariance;
   const variances = { subjects: ratios.subjects * e, raters: ratios.raters * e, residual: e };

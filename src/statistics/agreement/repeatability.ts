@@ -109,7 +109,12 @@ export function withinVariance(
     df += (counts[g] as number) - 1;
   }
   let squares = 0;
-  for (let row = 0; row < values.length; row++)
+  let largest = 0;
+  for (let row = 0; row < values.length; row++) {
     squares += ((values[row] as number) - (means[groups.of[row] as number] as number)) ** 2;
-  return { variance: df > 0 ? squares / df : null, df, repeated, counts, means };
+    largest = Math.max(largest, Math.abs(values[row] as number));
+  }
+  // the mean of equal readings need not be equal to them to the last bit
+  const spread = squares > values.length * (4 * Number.EPSILON * largest) ** 2 ? squares : 0;
+  return { variance: df > 0 ? spread / df : null, df, repeated, counts, means };
 }

@@ -23,7 +23,12 @@ export interface SeveralRatersKappa {
   readonly standardError: number | null;
   readonly lower: number | null;
   readonly upper: number | null;
-  readonly byCategory: readonly { readonly category: string; readonly kappa: number | null }[];
+  /** None with `no-rows` for a category that nobody chose, with `no-variance` for one that everybody chose always. */
+  readonly byCategory: readonly {
+    readonly category: string;
+    readonly kappa: number | null;
+    readonly reason: Reason | null;
+  }[];
   readonly level: number;
   readonly reason: Reason | null;
 }
@@ -35,7 +40,8 @@ export interface SeveralRatersKappa {
  * 2 [(sum q (1-q))^2 - sum q (1-q)(1-2q)] / (N m (m-1) (sum q (1-q))^2). The other standard error is the jackknife's.
  *
  * @param columns one column a category, a row a subject; every row sums to the same number of ratings, two or more
- * @returns nulls with `no-rows`; `no-variance` where a single category was ever used
+ * @returns nulls with `no-rows`; `no-variance` where a single category was ever used; kappa without interval with `too-few-rows` (one
+ *   subject), or `no-variance` where all but one subject have a single category
  * @throws ArgumentError naming the column and index of a value at fault, or the row with another number of ratings
  * @source Fleiss 1971, Psychol Bull 76:378; null variance: Fleiss, Nee & Landis 1979, Psychol Bull 86:974
  */
@@ -57,9 +63,14 @@ export function severalRatersKappa(
   };
   const noInterval = { standardError: null, lower: null, upper: null };
   const common = { subjects, raters, level };
-  const byCategoryNone = categories.map((category) => ({ category, kappa: null }));
+  const byCategoryNone = (used: (place: number) => boolean) =>
+    categories.map((category, place) => ({
+      category,
+      kappa: null,
+      reason: used(place) ? ("no-variance" as const) : ("no-rows" as const),
+    }));
   if (subjects === 0)
-    return { ...common, ...none, ...noInterval, byCategory: byCategoryNone, reason: "no-rows" };
+    return { ...common, ...none, ...noInterval, byCategory: byCategoryNone(() => false), reason: "no-rows" };
   const agreed = new Float64Array(subjects);
   const totals = counts.map((column) => {
     let total = 0;
@@ -77,7 +88,8 @@ export function severalRatersKappa(
   const chance = shares.reduce((all, q) => all + q * q, 0);
   if (totals.some((total) => total === ratings)) {
     const found = { ...none, observedAgreement: 1, chanceAgreement: 1 };
-    return { ...common, ...found, ...noInterval, byCategory: byCategoryNone, reason: "no-variance" };
+    const byCategory = byCategoryNone((place) => totals[place] === ratings);
+    return { ...common, ...found, ...noInterval, byCategory, reason: "no-variance" };
   }
   const value = kappaFrom(sum / subjects, chance);
   const spread = shares.reduce((all, q) => all + q * (1 - q), 0);
@@ -106,9 +118,9 @@ export function severalRatersKappa(
     upper: standardError === null ? null : value + z * standardError,
     byCategory: categories.map((category, c) => ({
       category,
-      kappa: categoryKappa(counts[c] as ArrayLike<number>, { raters, share: shares[c] as number }),
+      ...categoryKappa(counts[c] as ArrayLike<number>, { raters, share: shares[c] as number }),
     })),
-    reason: null,
+    reason: standardError !== null ? null : subjects < 2 ? "too-few-rows" : "no-variance",
   };
 }
 
@@ -124,11 +136,12 @@ function jackknifeError(values: Float64Array): number | null {
 function categoryKappa(
   chosen: ArrayLike<number>,
   { raters, share }: { readonly raters: number; readonly share: number },
-): number | null {
-  if (share === 0 || share === 1) return null;
+): { readonly kappa: number | null; readonly reason: Reason | null } {
+  if (share === 0 || share === 1) return { kappa: null, reason: share === 0 ? "no-rows" : "no-variance" };
   let split = 0;
   for (let i = 0; i < chosen.length; i++) split += (chosen[i] as number) * (raters - (chosen[i] as number));
-  return 1 - split / (chosen.length * raters * (raters - 1) * share * (1 - share));
+  const expected = chosen.length * raters * (raters - 1) * share * (1 - share);
+  return { kappa: 1 - split / expected, reason: null };
 }
 
 function checkedCounts({ categories, counts }: ChosenCategories): { subjects: number; raters: number } {

@@ -74,7 +74,9 @@ export function clusteredObservedAndExpected(columns: GroupedTimes, weight: Time
           seen * (running.share[last * size + k] as number);
     }
   }
-  replaceBySquares(sums.variance, pulls);
+  // a single cluster has nothing to be compared with: its square is that of the surplus itself
+  if (cluster.count < 2) sums.variance.fill(0);
+  else replaceBySquares(sums.variance, pulls);
   return sums;
 }
 

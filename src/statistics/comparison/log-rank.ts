@@ -70,7 +70,8 @@ export function silenceOfTest(columns: GroupedTimes, groups: readonly number[]):
  * records as independent: 12 % throughout). permutedLogRank deals people out whole and kept its 5 % in the same simulation; it is the one for
  * small studies where everybody's records lie in one group.
  *
- * @returns null with `no-rows`, `one-group`, `no-events`, or `no-variance` where no event happened with two groups at risk
+ * @returns null with `no-rows`, `one-group`, `no-events`, or `no-variance` where no event happened with two groups at risk, or where all
+ *   rows are one cluster
  * @throws ArgumentError naming the column and index of a value at fault
  * @source Mantel 1966, Cancer Chemother Rep 50:163; Peto & Peto 1972, J R Stat Soc A 135:185; weights: Gehan 1965, Biometrika 52:203
  *   ("at-risk"), Tarone & Ware 1977, Biometrika 64:156 ("root-at-risk"), Prentice 1978, Biometrika 65:167 ("peto-prentice"), Fleming &

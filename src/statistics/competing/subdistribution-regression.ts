@@ -5,6 +5,7 @@ import { checkCovariates } from "../regression/covariates.js";
 import type { HazardRatio, HazardStatus } from "../regression/hazard-fit.js";
 import { chiSquareTest, onOriginalScale, ratioOfCoefficient } from "../regression/hazards/describe-fit.js";
 import { factorOver } from "../regression/hazards-newton.js";
+import { withoutRounding } from "../regression/sandwich-rounding.js";
 import { clusterIndex } from "../survival/robust-variance.js";
 import { checkCause, checkTimesAndCauses } from "./causes.js";
 import { ascend, type SubdistributionAscent } from "./subdistribution-ascent.js";
@@ -64,7 +65,9 @@ function baselineOf(
 
 function waldOf(sandwich: Float64Array, beta: Float64Array, silent: Reason | null): TestResult {
   const factor = factorSymmetric(sandwich, { size: beta.length, tolerance: 1e-12 });
-  return chiSquareTest(silent ? null : quadraticForm(factor, beta), silent ? 0 : factor.kept.length, silent);
+  if (silent) return chiSquareTest(null, 0, silent);
+  const without = beta.some((value) => value !== 0) ? "no-variance" : null;
+  return chiSquareTest(quadraticForm(factor, beta), factor.kept.length, without);
 }
 
 /**
@@ -105,7 +108,10 @@ export function subdistributionRegression(
   const infinite = new Set(ascent.infinite);
   const finite = new Set(silent ? [] : ascent.estimable.filter((j) => !infinite.has(j)));
   const inverse = invertFactored(factorOver(state.information, [...finite]));
-  const sandwich = subdistributionSandwich({ layout, state }, { inverse, cluster: clusterIndex(columns) });
+  const sandwich = withoutRounding(
+    subdistributionSandwich({ layout, state }, { inverse, cluster: clusterIndex(columns) }),
+    inverse,
+  );
   const inUnits = (matrix: Float64Array) => onOriginalScale(matrix, { scale, finite: [...finite] });
   const roots = (matrix: readonly (readonly (number | null)[])[]): (number | null)[] =>
     matrix.map((line, j) => (line[j] == null ? null : Math.sqrt(line[j])));

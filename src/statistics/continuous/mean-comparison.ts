@@ -2,6 +2,7 @@ import { checkColumn, checkSameLength } from "../arguments.js";
 import { normalCritical, tCritical, tTwoSided } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { momentsOf } from "./describe.js";
+import { spreadIsRounding } from "./spread-is-rounding.js";
 
 /** A mean difference with interval and test by Student's t. */
 export interface MeanDifference {
@@ -104,7 +105,8 @@ export function welch(
  * Mean change within pairs, after - before, with a paired interval and test.
  *
  * @param pairs before and after: equally long, row by row the same subject
- * @returns nulls with `no-rows`; the change alone with `too-few-rows` (one pair) or `no-variance` (all changes equal)
+ * @returns nulls with `no-rows`; the change alone with `too-few-rows` (one pair) or `no-variance` (all changes equal
+ *   but for rounding)
  * @throws ArgumentError naming the column and index of a value at fault
  * @source Student 1908, Biometrika 6:1
  */
@@ -126,6 +128,8 @@ export function pairedMeanChange(
     Array.from(after.values, (value, index) => value - (before.values[index] as number)),
   );
   if (changes.variance === null) return withoutSpread(changes.mean, common);
+  if (spreadIsRounding(Math.sqrt(changes.variance), { first: before.values, second: after.values }))
+    return byStudent({ difference: changes.mean, standardError: 0, df: n - 1 }, common);
   return byStudent(
     { difference: changes.mean, standardError: Math.sqrt(changes.variance / n), df: n - 1 },
     common,

@@ -3,6 +3,7 @@ import { logGamma, normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { momentsOf } from "./describe.js";
 import { shiftLimits } from "./noncentral-t.js";
+import { spreadIsRounding } from "./spread-is-rounding.js";
 import { studentT } from "./student-t.js";
 import type { LevelOption, TwoSamples } from "./two-samples.js";
 
@@ -127,7 +128,8 @@ export function standardisedChange(pairs: {
   const of = { change: momentsOf(change), before: momentsOf(pairs.before), after: momentsOf(pairs.after) };
   const spread = (variance: number | null): number => Math.sqrt(variance ?? 0);
   const average = spread(((of.before.variance ?? 0) + (of.after.variance ?? 0)) / 2);
-  const changes = spread(of.change.variance);
+  const rounding = spreadIsRounding(spread(of.change.variance), { first: pairs.before, second: pairs.after });
+  const changes = rounding ? 0 : spread(of.change.variance);
   let products = 0;
   for (let row = 0; row < n; row++)
     products +=

@@ -15,6 +15,13 @@ function checkLinearColumns(columns: LinearColumns): void {
   checkColumn({ name: "clusters", values: columns.clusters }, "code");
 }
 
+/** Whether residuals are no more than the rounding of the responses. */
+function isRounding(residuals: Float64Array, response: ArrayLike<number>): boolean {
+  let most = 0;
+  for (let row = 0; row < response.length; row++) most = Math.max(most, Math.abs(response[row] as number));
+  return residuals.every((e) => Math.abs(e) <= 8 * Number.EPSILON * most);
+}
+
 /**
  * Linear regression by least squares (Householder QR), with an intercept.
  *
@@ -23,7 +30,8 @@ function checkLinearColumns(columns: LinearColumns): void {
  * freedom by Satterthwaite, for few clusters (reduced-bias.ts). Intervals and p-values by Student's t.
  *
  * A term that is a combination of those before it has no coefficient (`collinear`); `rank` counts the others. With as many terms as rows
- * the coefficients stand without errors (`too-few-rows`).
+ * the coefficients stand without errors (`too-few-rows`), and a fit that is exact but for rounding has errors of 0 and neither limits nor tests
+ * (`no-variance`). `rSquared` is null where the response does not vary.
  *
  * @throws ArgumentError naming the column and index of a value at fault
  * @source MacKinnon & White 1985, J Econometrics 29:305 (hc3); Liang & Zeger 1986, Biometrika 73:13 (clusters);
@@ -44,6 +52,8 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
   if (n > 0) solved.b[0]! += shift;
   const { kept } = solved.qr;
   const rank = kept.length;
+  // a fit that is exact but for rounding leaves no residuals
+  if (isRounding(solved.residuals, columns.response)) solved.residuals.fill(0);
   const residualSquares = solved.residuals.reduce((sum, e) => sum + e * e, 0);
   const mean = n > 0 ? response.reduce((sum, y) => sum + y, 0) / n : 0;
   let regressionSquares = 0;
@@ -65,7 +75,9 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
   const dfOf = (k: number): number => termDf[k] as number;
   const limit = (k: number, side: 1 | -1): number | null => {
     const error = errorOf(k);
-    return error === null ? null : (solved.b[k] as number) + side * tCritical(level, dfOf(k)) * error;
+    return error === null || error === 0
+      ? null
+      : (solved.b[k] as number) + side * tCritical(level, dfOf(k)) * error;
   };
   const tOf = (k: number): number | null => {
     const error = errorOf(k);
@@ -92,7 +104,8 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
     reasons: names.map((_, column) => {
       const k = place.get(column);
       if (n === 0 || k === undefined) return n === 0 ? "no-rows" : "collinear";
-      return hasErrors && dfOf(k) > 0 ? null : "too-few-rows";
+      const error = errorOf(k);
+      return error === null ? "too-few-rows" : error === 0 ? "no-variance" : null;
     }),
     covariance: names.map((_, i) =>
       names.map((_, j) => {

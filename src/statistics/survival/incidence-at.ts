@@ -16,7 +16,10 @@ export interface IncidenceAt {
   readonly atRisk: number;
   /** Events of this cause up to and including this time. */
   readonly cumulativeEvents: number;
+  /** Why there is no incidence. */
   readonly reason: Reason | null;
+  /** Why there is an incidence and no interval: no event of this cause yet, or nobody left. */
+  readonly limitsReason: Reason | null;
 }
 
 /**
@@ -48,15 +51,19 @@ export function incidenceAt(
     curves.lastTime === null ? "no-rows" : time > curves.lastTime && last > 0 ? "beyond-follow-up" : null;
   if (silent !== null) {
     const none = { incidence: null, standardError: null, lower: null, upper: null, eventFree: null };
-    return { ...counts, ...none, reason: silent };
+    return { ...counts, ...none, reason: silent, limitsReason: silent };
   }
+  const incidence = own?.incidence[reached - 1] ?? 0;
+  const lower = own?.lower[reached - 1] ?? null;
+  const without = cumulativeEvents === 0 ? "no-events" : incidence < 1 ? "no-variance" : "all-returned";
   return {
     ...counts,
-    incidence: own?.incidence[reached - 1] ?? 0,
+    incidence,
     standardError: own?.standardError[reached - 1] ?? 0,
-    lower: own?.lower[reached - 1] ?? null,
+    lower,
     upper: own?.upper[reached - 1] ?? null,
     eventFree: curves.eventFree[reached - 1] ?? 1,
     reason: null,
+    limitsReason: lower === null ? without : null,
   };
 }

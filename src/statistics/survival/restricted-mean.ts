@@ -103,7 +103,10 @@ export function clusteredSquares(
   const sums = new Float64Array(cluster.count);
   for (let row = 0; row < contribution.length; row++)
     sums[cluster.of[row] as number]! += contribution[row] as number;
-  return sums.reduce((total, sum) => total + sum * sum, 0);
+  const total = sums.reduce((all, sum) => all + sum * sum, 0);
+  const apart = contribution.reduce((all, value) => all + value * value, 0);
+  // contributions that cancel within their cluster leave rounding behind, not a variance
+  return total > 1e-20 * apart ? total : 0;
 }
 
 /**

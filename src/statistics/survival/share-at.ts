@@ -24,7 +24,7 @@ export interface ShareAt {
   readonly cumulativeCensored: number;
   /** Why there is no share. */
   readonly reason: Reason | null;
-  /** Why there is a share and no interval: no event yet, or nobody left. */
+  /** Why there is a share and no interval: no event yet, nobody left, or rows that are all of one cluster. */
   readonly limitsReason: Reason | null;
 }
 
@@ -78,6 +78,13 @@ export function shareAt(curve: Curve, time: number): ShareAt {
     returnedUpper: lower === null ? null : 1 - lower,
     standardError: before ? 0 : (curve.standardError[reached - 1] ?? null),
     reason: null,
-    limitsReason: lower !== null ? null : notYet === 0 ? "all-returned" : "no-events",
+    limitsReason:
+      lower !== null
+        ? null
+        : notYet === 0
+          ? "all-returned"
+          : counts.cumulativeEvents === 0
+            ? "no-events"
+            : "no-variance",
   };
 }

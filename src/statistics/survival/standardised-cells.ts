@@ -104,6 +104,7 @@ export function standardise(
       standardError,
       lower: half === null ? null : estimate - half,
       upper: half === null ? null : estimate + half,
+      reason: half === null ? "no-variance" : null,
     };
   };
   return {

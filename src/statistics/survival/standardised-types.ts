@@ -21,11 +21,13 @@ export interface StandardisedOptions {
   readonly level?: number;
 }
 
+/** A figure standardised over strata; no limits with `no-variance` where its standard error is 0. */
 export interface StandardisedValue {
   readonly estimate: number;
   readonly standardError: number;
   readonly lower: number | null;
   readonly upper: number | null;
+  readonly reason: "no-variance" | null;
 }
 
 export interface StandardisedShare {

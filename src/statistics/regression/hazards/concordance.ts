@@ -38,7 +38,8 @@ export interface Concordance {
  * its influence is (concordant + tied / 2 - C all) / N; the variance is the sum over clusters of (sum of weight times influence)^2.
  * n log n.
  *
- * @returns null with `no-rows`, `no-events`, or `too-few-rows` where no pair is comparable
+ * @returns null with `no-rows`, `no-events`, or `too-few-rows` where no pair is comparable; the estimate without error, `too-few-rows`, for
+ *   one cluster
  * @throws ArgumentError naming the column and index at fault
  * @source Harrell, Lee & Mark 1996, Stat Med 15:361; infinitesimal jackknife: Efron & Stein 1981, Ann Stat 9:586
  */
@@ -79,6 +80,8 @@ export function concordance(columns: ScoredTimes): Concordance {
     influence[cluster.of[row] as number]! +=
       ((plain.weights[row] as number) * (agreeing + equal / 2 - estimate * all)) / comparable;
   }
+  // the influences of all rows cancel: those of a single cluster say nothing
+  if (cluster.count < 2) return { estimate, standardError: null, ...sums, reason: "too-few-rows" };
   const variance = influence.reduce((sum, value) => sum + value * value, 0);
   return { estimate, standardError: Math.sqrt(variance), ...sums, reason: null };
 }

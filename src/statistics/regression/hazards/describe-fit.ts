@@ -45,14 +45,16 @@ export function ratioOfCoefficient(
 ): HazardRatio {
   const { coefficient, error, level } = found;
   const half = normalCritical(level) * error;
-  const z = error > 0 ? coefficient / error : null;
+  const estimate = heldBy(Math.exp(coefficient));
+  if (!(error > 0)) return { ...noRatio(name, "no-variance", null), estimate };
+  const z = coefficient / error;
   return {
     name,
-    estimate: heldBy(Math.exp(coefficient)),
+    estimate,
     lower: heldBy(Math.exp(coefficient - half)),
     upper: heldBy(Math.exp(coefficient + half)),
     z,
-    p: z === null ? null : normalTwoSided(z),
+    p: normalTwoSided(z),
     reason: null,
     limit: null,
   };
@@ -90,7 +92,7 @@ export function describeFit(
   found: {
     readonly inverse: Float64Array;
     readonly robust: Float64Array | null;
-    readonly robustScore: { readonly statistic: number; readonly df: number } | null;
+    readonly robustScore: { readonly statistic: number | null; readonly df: number } | null;
     readonly ties: Ties;
     readonly level: number;
   },
@@ -134,10 +136,16 @@ export function describeFit(
       chiSquareTest(
         noWald ? null : quadraticForm(robustFactor, result.beta),
         robustFactor.kept.length,
-        noWald,
+        noWald ?? (finite.length > 0 ? "no-variance" : null),
       ),
     score: chiSquareTest(silent ? null : result.scoreStatistic, df, silent),
-    robustScore: found.robustScore && chiSquareTest(found.robustScore.statistic, found.robustScore.df, null),
+    robustScore:
+      found.robustScore &&
+      chiSquareTest(
+        found.robustScore.statistic,
+        found.robustScore.df,
+        found.robustScore.statistic === null ? "too-few-rows" : null,
+      ),
     logLikelihoodNull: silent ? null : result.logLikelihoodNull,
     logLikelihood: silent ? null : result.logLikelihood,
     iterations: result.iterations,

@@ -6,6 +6,7 @@ import { type HazardColumns, type HazardLayout, layOut } from "../hazards-layout
 import { likelihoodOf } from "../hazards-likelihood.js";
 import { factorOver, maximise, type NewtonResult } from "../hazards-newton.js";
 import { robustScore, sandwich, sortedClusters } from "../hazards-sandwich.js";
+import { withoutRounding } from "../sandwich-rounding.js";
 import { checkHazardColumns, checkTies } from "./check-columns.js";
 import { describeFit, statusOf } from "./describe-fit.js";
 import { emptyState, moveTo } from "./risk-state.js";
@@ -75,7 +76,11 @@ function robustParts(
   const state = emptyState(layout, { ties });
   const score = new Float64Array(layout.size);
   moveTo(state, new Float64Array(layout.size), score);
-  const atZero = robustScore(state, { clusters, over: result.estimable });
+  // a single cluster has nothing to be compared with
+  const atZero =
+    clusters.count < 2
+      ? { statistic: null, df: 0 }
+      : robustScore(state, { clusters, over: result.estimable });
   moveTo(state, result.beta, score);
-  return { score: atZero, covariance: sandwich(state, { inverse, clusters }) };
+  return { score: atZero, covariance: withoutRounding(sandwich(state, { inverse, clusters }), inverse) };
 }

@@ -108,8 +108,9 @@ export function predictedCurves(model: HazardModel, options: PredictedOptions): 
     checkCovariateRow(values, { name: `rows[${row}]`, size: model.fit.names.length });
   });
   if (times !== undefined) checkColumn({ name: "times", values: times }, "not negative");
-  if (strata !== undefined) checkStrata(model, { strata, rows: rows.length });
   const reason = silenceOf(model);
+  // a model without rows has no strata to choose from
+  if (strata !== undefined && reason !== "no-rows") checkStrata(model, { strata, rows: rows.length });
   if (reason !== null) return { curves: [], level, interval, reason };
   const tables = baselineTables(model);
   const curves = rows.flatMap((values, row) => {

@@ -48,7 +48,7 @@ export interface LogisticTerm {
   readonly statistic: number | null;
   readonly p: number | null;
   readonly interval: "wald" | "profile";
-  /** Where there is no coefficient: why, and for a separated outcome where its odds ratio is bound for (null: it drops out of the limit). */
+  /** Where there is no coefficient, or none of its errors (one cluster only): why, and for a separated outcome where its odds ratio is bound for (null: it drops out of the limit). */
   readonly reason: Reason | null;
   readonly limit: "zero" | "infinity" | null;
 }

@@ -97,6 +97,10 @@ function profileOfInfinite(one: Candidate, setting: ProfileSetting): Inference {
     : { lower: null, upper: limit, ...tested(question) };
 }
 
+/** Why a coefficient has no error: one cluster only, or scores that cancel within clusters. */
+const withoutError = (standardError: number | null): LogisticTerm["reason"] =>
+  standardError === null ? "too-few-rows" : standardError === 0 ? "no-variance" : null;
+
 /** @param how the kind of interval, with what it needs */
 export function termOf(
   one: Candidate,
@@ -117,7 +121,7 @@ export function termOf(
     ...inference,
     oddsRatio: { estimate: ratio(coefficient), lower: ratio(inference.lower), upper: ratio(inference.upper) },
     interval,
-    reason: fate.finite ? null : "monotone-likelihood",
+    reason: fate.finite ? withoutError(standardError) : "monotone-likelihood",
     limit: fate.limit,
   };
 }

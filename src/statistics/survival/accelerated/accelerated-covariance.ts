@@ -1,5 +1,6 @@
 import { invertFactored } from "../../linear/symmetric.js";
 import { factorOver } from "../../regression/hazards-newton.js";
+import { withoutRounding } from "../../regression/sandwich-rounding.js";
 import { clusterIndex } from "../robust-variance.js";
 import type { AcceleratedLayout } from "./accelerated-columns.js";
 import { scoresByRow } from "./accelerated-likelihood.js";
@@ -95,5 +96,8 @@ export function covariancesOf(
   const sums = new Float64Array(cluster.count * all);
   for (let row = 0; row < layout.n; row++)
     for (const j of finite) sums[(cluster.of[row] as number) * all + j]! += scores[row * all + j] as number;
-  return { model, robust: carried(sandwichOf(inverse, sums, cluster.count), derivatives) };
+  return {
+    model,
+    robust: carried(withoutRounding(sandwichOf(inverse, sums, cluster.count), inverse), derivatives),
+  };
 }

@@ -26,8 +26,8 @@ function ratioOf(log: number, of: { name: string; standardError: number; level: 
   return {
     name,
     estimate: finite(Math.exp(log)),
-    lower: finite(Math.exp(log - half)),
-    upper: finite(Math.exp(log + half)),
+    lower: z === null ? null : finite(Math.exp(log - half)),
+    upper: z === null ? null : finite(Math.exp(log + half)),
     standardError,
     z,
     p: z === null ? null : normalTwoSided(z),

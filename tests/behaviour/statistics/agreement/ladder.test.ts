@@ -125,7 +125,7 @@ const ladder: readonly {
       replicates: "too-few-rows",
       concordance: "too-few-rows",
       kappa: null,
-      severalRaters: null,
+      severalRaters: "too-few-rows",
       curve: "one-group",
       area: "one-group",
       areas: "one-group",
