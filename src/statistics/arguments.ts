@@ -27,18 +27,33 @@ export interface NamedColumn {
   readonly values: ArrayLike<number>;
 }
 
-type Test = { readonly expected: string; readonly accepts: (value: number) => boolean };
+/** Limits, both included, and the words that an error uses. Written as limits so that one quick loop serves all kinds. */
+interface Allowed {
+  readonly expected: string;
+  readonly least: number;
+  readonly most: number;
+  readonly whole: boolean;
+}
 
-/** The kinds of value a column may hold, each with the words that an error uses. */
+const largest = Number.MAX_VALUE;
+const smallest = Number.MIN_VALUE;
+const largestWhole = Number.MAX_SAFE_INTEGER;
+const justBelowOne = 1 - Number.EPSILON / 2;
+
 const kinds = {
-  finite: { expected: "a finite number", accepts: Number.isFinite },
-  "not negative": { expected: "a finite number, 0 or more", accepts: (v) => Number.isFinite(v) && v >= 0 },
-  positive: { expected: "a finite number above 0", accepts: (v) => Number.isFinite(v) && v > 0 },
-  "zero or one": { expected: "0 or 1", accepts: (v) => v === 0 || v === 1 },
-  code: { expected: "a whole number", accepts: Number.isSafeInteger },
-  count: { expected: "a whole number, 0 or more", accepts: (v) => Number.isSafeInteger(v) && v >= 0 },
-  "open share": { expected: "a number between 0 and 1, both excluded", accepts: (v) => v > 0 && v < 1 },
-} as const satisfies Record<string, Test>;
+  finite: { expected: "a finite number", least: -largest, most: largest, whole: false },
+  "not negative": { expected: "a finite number, 0 or more", least: 0, most: largest, whole: false },
+  positive: { expected: "a finite number above 0", least: smallest, most: largest, whole: false },
+  "zero or one": { expected: "0 or 1", least: 0, most: 1, whole: true },
+  code: { expected: "a whole number", least: -largestWhole, most: largestWhole, whole: true },
+  count: { expected: "a whole number, 0 or more", least: 0, most: largestWhole, whole: true },
+  "open share": {
+    expected: "a number between 0 and 1, both excluded",
+    least: smallest,
+    most: justBelowOne,
+    whole: false,
+  },
+} as const satisfies Record<string, Allowed>;
 
 export type Kind = keyof typeof kinds;
 
@@ -54,21 +69,46 @@ export function checkIsColumn({ name, values }: { readonly name: string; readonl
   throw new ArgumentError({ argument: name, index: null, expected: "an array of numbers", found });
 }
 
+/** Index of the first value that is not allowed, or -1. */
+function firstFault(values: ArrayLike<number>, { least, most, whole }: Allowed): number {
+  const noNumber = firstThatIsNoNumber(values);
+  // one kind of array throughout, or the loop would be slow for having met several
+  const own = floatsOf(noNumber < 0 ? values : first(values, noNumber));
+  const mayBeFraction = whole && !holdsWholeNumbersOnly(values);
+  for (let index = 0; index < own.length; index++) {
+    const value = own[index] as number;
+    if (!(value >= least && value <= most)) return index;
+    if (mayBeFraction && value !== Math.floor(value)) return index;
+  }
+  return noNumber;
+}
+
+/** Callers without types may pass what is no number, unless it is a typed array. */
+function firstThatIsNoNumber(values: ArrayLike<unknown>): number {
+  if (ArrayBuffer.isView(values) && typeof values[0] === "number") return -1;
+  for (let index = 0; index < values.length; index++) if (typeof values[index] !== "number") return index;
+  return -1;
+}
+
+const first = (values: ArrayLike<number>, count: number): number[] =>
+  Array.prototype.slice.call(values, 0, count);
+
+const holdsWholeNumbersOnly = (values: ArrayLike<number>): boolean =>
+  ArrayBuffer.isView(values) && !(values instanceof Float64Array) && !(values instanceof Float32Array);
+
 /** Checks each value of a column. @throws ArgumentError naming the column and the first index that fails */
 export function checkColumn({ name, values }: NamedColumn, kind: Kind): void {
   checkIsColumn({ name, values });
-  const { expected, accepts } = kinds[kind];
-  for (let index = 0; index < values.length; index++) {
-    const value = values[index] as number;
-    if (!accepts(value)) throw new ArgumentError({ argument: name, index, expected, found: value });
-  }
+  const index = firstFault(values, kinds[kind]);
+  if (index < 0) return;
+  throw new ArgumentError({ argument: name, index, expected: kinds[kind].expected, found: values[index] });
 }
 
 /** Checks one number. @throws ArgumentError naming it */
 export function checkNumber(named: { readonly name: string; readonly value: number }, kind: Kind): void {
-  const { expected, accepts } = kinds[kind];
-  if (!accepts(named.value))
-    throw new ArgumentError({ argument: named.name, index: null, expected, found: named.value });
+  if (firstFault([named.value], kinds[kind]) < 0) return;
+  const { expected } = kinds[kind];
+  throw new ArgumentError({ argument: named.name, index: null, expected, found: named.value });
 }
 
 /** Checks that a column has as many values as another. @throws ArgumentError naming the shorter or longer one */
@@ -83,3 +123,7 @@ export function checkSameLength(column: NamedColumn, first: NamedColumn): void {
       found: `${column.values.length} values`,
     });
 }
+
+/** A column that has been checked as one kind of array, so that a loop over it stays quick whatever callers pass. Not a copy if it is one already. */
+export const floatsOf = (values: ArrayLike<number>): Float64Array =>
+  values instanceof Float64Array ? values : new Float64Array(values);

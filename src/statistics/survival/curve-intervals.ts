@@ -8,35 +8,48 @@ export interface ShareWithError {
 }
 
 type Limits = readonly [lower: number, upper: number];
-type Form = (point: ShareWithError, z: number) => Limits;
+/** Puts the limits into the first two places of an array, which a curve uses again for each of its times. */
+type Form = (point: ShareWithError, z: number, limits: Float64Array) => void;
 
 const expit = (x: number): number => 1 / (1 + Math.exp(-x));
 
 /** s is the standard error of log S; each form is the delta method on its scale. */
 const forms: Record<IntervalScale, Form> = {
-  plain: ({ share, errorOfLog }, z) => [
-    Math.max(0, share - z * share * errorOfLog),
-    Math.min(1, share + z * share * errorOfLog),
-  ],
-  log: ({ share, errorOfLog }, z) => [
-    share * Math.exp(-z * errorOfLog),
-    Math.min(1, share * Math.exp(z * errorOfLog)),
-  ],
-  "log-log": ({ share, errorOfLog }, z) => {
-    const half = (z * errorOfLog) / Math.log(share);
-    return [share ** Math.exp(-half), share ** Math.exp(half)];
+  plain: ({ share, errorOfLog }, z, limits) => {
+    limits[0] = Math.max(0, share - z * share * errorOfLog);
+    limits[1] = Math.min(1, share + z * share * errorOfLog);
   },
-  logit: ({ share, errorOfLog }, z) => {
+  log: ({ share, errorOfLog }, z, limits) => {
+    limits[0] = share * Math.exp(-z * errorOfLog);
+    limits[1] = Math.min(1, share * Math.exp(z * errorOfLog));
+  },
+  "log-log": ({ share, errorOfLog }, z, limits) => {
+    const log = Math.log(share);
+    const power = Math.exp((-z * errorOfLog) / log);
+    limits[0] = Math.exp(log * power);
+    limits[1] = Math.exp(log / power);
+  },
+  logit: ({ share, errorOfLog }, z, limits) => {
     const middle = Math.log(share / (1 - share));
     const half = (z * errorOfLog) / (1 - share);
-    return [expit(middle - half), expit(middle + half)];
+    limits[0] = expit(middle - half);
+    limits[1] = expit(middle + half);
   },
-  arcsine: ({ share, errorOfLog }, z) => {
+  arcsine: ({ share, errorOfLog }, z, limits) => {
     const middle = Math.asin(Math.sqrt(share));
     const half = z * 0.5 * errorOfLog * Math.sqrt(share / (1 - share));
-    return [Math.sin(Math.max(0, middle - half)) ** 2, Math.sin(Math.min(Math.PI / 2, middle + half)) ** 2];
+    limits[0] = Math.sin(Math.max(0, middle - half)) ** 2;
+    limits[1] = Math.sin(Math.min(Math.PI / 2, middle + half)) ** 2;
   },
 };
+
+interface HowWide {
+  readonly scale: IntervalScale;
+  readonly z: number;
+}
+
+const hasLimits = ({ share, errorOfLog }: ShareWithError): boolean =>
+  share > 0 && share < 1 && Number.isFinite(errorOfLog) && errorOfLog !== 0;
 
 /**
  * Pointwise limits of a share S, from s, the standard error of log S.
@@ -48,11 +61,40 @@ const forms: Record<IntervalScale, Form> = {
  * @source Kalbfleisch & Prentice 1980, The Statistical Analysis of Failure Time Data (log-log);
  *   Borgan & Liestol 1990, Scand J Stat 17:35 (log, arcsine)
  */
-export function limitsOfShare(
-  point: ShareWithError,
-  options: { readonly scale: IntervalScale; readonly z: number },
-): Limits | null {
-  const { share, errorOfLog } = point;
-  if (!(share > 0 && share < 1) || !Number.isFinite(errorOfLog) || errorOfLog === 0) return null;
-  return forms[options.scale](point, options.z);
+export function limitsOfShare(point: ShareWithError, { scale, z }: HowWide): Limits | null {
+  if (!hasLimits(point)) return null;
+  const limits = new Float64Array(2);
+  forms[scale](point, z, limits);
+  return [limits[0] as number, limits[1] as number];
+}
+
+/** The same at each time of a curve. */
+export function limitsOfCurve(
+  curve: { readonly shares: ArrayLike<number>; readonly errorsOfLog: ArrayLike<number> },
+  { scale, z }: HowWide,
+): { readonly lower: (number | null)[]; readonly upper: (number | null)[] } {
+  const { shares, errorsOfLog } = curve;
+  const form = forms[scale];
+  const limits = new Float64Array(2);
+  const lower = new Array<number | null>(shares.length);
+  const upper = new Array<number | null>(shares.length);
+  const point = { share: Number.NaN, errorOfLog: Number.NaN };
+  let below: number | null = null;
+  let above: number | null = null;
+  for (let at = 0; at < shares.length; at++) {
+    const share = shares[at] as number;
+    const errorOfLog = errorsOfLog[at] as number;
+    // most often nothing has changed where nobody had the event
+    if (share !== point.share || errorOfLog !== point.errorOfLog) {
+      point.share = share;
+      point.errorOfLog = errorOfLog;
+      const known = hasLimits(point);
+      if (known) form(point, z, limits);
+      below = known ? (limits[0] as number) : null;
+      above = known ? (limits[1] as number) : null;
+    }
+    lower[at] = below;
+    upper[at] = above;
+  }
+  return { lower, upper };
 }

@@ -1,8 +1,10 @@
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { type IntervalScale, limitsOfShare } from "./curve-intervals.js";
+import { type IntervalScale, limitsOfCurve } from "./curve-intervals.js";
+import { plainArray } from "./plain-array.js";
 import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
 import { remaining, robustVarianceOfLog } from "./robust-variance.js";
+import { type TimeCounts, timeCounts } from "./time-counts.js";
 import type { TimeToEvent } from "./time-to-event.js";
 
 export type VarianceKind = "greenwood" | "robust";
@@ -48,7 +50,7 @@ export interface Curve {
 }
 
 /** Variance of log S by Greenwood's sum; Infinity from where the curve is at 0. */
-function greenwoodVarianceOfLog({ atRisk, events }: RiskSets): Float64Array {
+function greenwoodVarianceOfLog({ atRisk, events }: TimeCounts): Float64Array {
   const variance = new Float64Array(atRisk.length);
   let sum = 0;
   for (let at = 0; at < atRisk.length; at++) {
@@ -62,17 +64,20 @@ function greenwoodVarianceOfLog({ atRisk, events }: RiskSets): Float64Array {
 }
 
 /** Products of (1 - d/n). */
-export function sharesNotYet({ atRisk, events }: RiskSets): number[] {
-  const shares: number[] = [];
+export function sharesNotYet({ atRisk, events }: Pick<TimeCounts, "atRisk" | "events">): number[] {
+  const shares = new Array<number>(atRisk.length);
   let share = 1;
-  for (let at = 0; at < atRisk.length; at++) {
+  for (let at = 0; at < shares.length; at++) {
     const d = events[at] as number;
     const n = atRisk[at] as number;
     if (d > 0) share *= remaining(n, d) === 0 ? 0 : 1 - d / n;
-    shares.push(share);
+    shares[at] = share;
   }
   return shares;
 }
+
+const varianceKind = (columns: TimeToEvent, { variance }: CurveOptions): VarianceKind =>
+  variance ?? (columns.weights || columns.clusters ? "robust" : "greenwood");
 
 /**
  * Product-limit estimate of the share without the event, with pointwise intervals.
@@ -90,7 +95,10 @@ export function sharesNotYet({ atRisk, events }: RiskSets): number[] {
  * // => [5/6, 2/3, 4/9, 4/9, 0], rounding apart
  */
 export function productLimit(columns: TimeToEvent, options: CurveOptions = {}): Curve {
-  return productLimitOf({ columns, riskSets: prepareRiskSets(columns) }, options);
+  // which row stands where matters to the robust variance only
+  return varianceKind(columns, options) === "robust"
+    ? productLimitOf({ columns, riskSets: prepareRiskSets(columns) }, options)
+    : greenwoodCurve(timeCounts(columns), options);
 }
 
 /** The same from risk sets already prepared from these columns. */
@@ -99,40 +107,53 @@ export function productLimitOf(
   options: CurveOptions = {},
 ): Curve {
   const { columns, riskSets } = prepared;
-  const { level = 0.95, interval = "log-log" } = options;
-  const variance = options.variance ?? (columns.weights || columns.clusters ? "robust" : "greenwood");
-  const z = normalCritical(level);
-  const ofLog =
-    variance === "robust" ? robustVarianceOfLog(riskSets, columns) : greenwoodVarianceOfLog(riskSets);
-  const notYet = sharesNotYet(riskSets);
-  const limits = notYet.map((share, at) =>
-    limitsOfShare({ share, errorOfLog: Math.sqrt(ofLog[at] as number) }, { scale: interval, z }),
-  );
-  const last = riskSets.times.length - 1;
+  if (varianceKind(columns, options) === "greenwood") return greenwoodCurve(riskSets, options);
+  const varianceOfLog = robustVarianceOfLog(riskSets, columns);
+  return curveOf({ counts: riskSets, varianceOfLog }, { ...options, variance: "robust" });
+}
+
+const greenwoodCurve = (counts: TimeCounts, options: CurveOptions): Curve =>
+  curveOf({ counts, varianceOfLog: greenwoodVarianceOfLog(counts) }, { ...options, variance: "greenwood" });
+
+function curveOf(
+  known: { readonly counts: TimeCounts; readonly varianceOfLog: Float64Array },
+  options: CurveOptions & { readonly variance: VarianceKind },
+): Curve {
+  const { counts, varianceOfLog } = known;
+  const { level = 0.95, interval = "log-log", variance } = options;
+  const { times, events, n, total, entered } = counts;
+  const notYet = sharesNotYet(counts);
+  const errorsOfLog = varianceOfLog.map(Math.sqrt);
+  const last = times.length - 1;
   const firstZero = notYet.indexOf(0);
   return {
-    times: Array.from(riskSets.times),
-    atRisk: Array.from(riskSets.atRisk),
-    events: Array.from(riskSets.events),
-    censored: Array.from(riskSets.censored),
+    times: plainArray(times),
+    atRisk: plainArray(counts.atRisk),
+    events: plainArray(events),
+    censored: plainArray(counts.censored),
     notYet,
-    standardError: notYet.map((share, at) => (share === 0 ? null : share * Math.sqrt(ofLog[at] as number))),
-    lower: limits.map((pair) => pair?.[0] ?? null),
-    upper: limits.map((pair) => pair?.[1] ?? null),
+    standardError: errorsOfShares(notYet, errorsOfLog),
+    ...limitsOfCurve({ shares: notYet, errorsOfLog }, { scale: interval, z: normalCritical(level) }),
     level,
     interval,
     variance,
-    n: riskSets.n,
-    total: riskSets.total,
-    totalEvents: riskSets.events.reduce((sum, d) => sum + d, 0),
-    lastTime: riskSets.times[last] ?? null,
-    lastIsEvent: (riskSets.events[last] ?? 0) > 0,
+    n,
+    total,
+    totalEvents: events.reduce((sum, d) => sum + d, 0),
+    lastTime: times[last] ?? null,
+    lastIsEvent: (events[last] ?? 0) > 0,
     reachedZeroEarly: firstZero >= 0 && firstZero < last,
-    entered: riskSets.entered && {
-      times: Array.from(riskSets.entered.times),
-      total: Array.from(riskSets.entered.total),
-    },
+    entered: entered && { times: plainArray(entered.times), total: plainArray(entered.total) },
   };
+}
+
+function errorsOfShares(shares: readonly number[], errorsOfLog: Float64Array): (number | null)[] {
+  const errors = new Array<number | null>(shares.length);
+  for (let at = 0; at < shares.length; at++) {
+    const share = shares[at] as number;
+    errors[at] = share === 0 ? null : share * (errorsOfLog[at] as number);
+  }
+  return errors;
 }
 
 /** Why a curve says nothing at a time, or null where it does. */

@@ -1,0 +1,84 @@
+import { floatsOf } from "../arguments.js";
+import { largestInTable } from "./distinct-times.js";
+import { sortedWithLabels } from "./order-by-time.js";
+import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
+import { checkTimeToEvent, type TimeToEvent } from "./time-to-event.js";
+
+/** How many rows of each kind there are at each different time. */
+export interface CountTable {
+  /** Ascending. */
+  readonly times: Float64Array;
+  /** Flat: the number of kind k at time t is at t * kinds + k. */
+  readonly counts: Int32Array;
+}
+
+/** The kind of each row, from 0 to kinds - 1. */
+export interface Kinds {
+  readonly kindOf: Int32Array;
+  readonly kinds: number;
+}
+
+/** Counts rows by time and kind. Whole numbers of moderate size (days) are not even sorted. @param times checked, 0 or more */
+export function countTable(times: ArrayLike<number>, rows: Kinds): CountTable {
+  const own = floatsOf(times);
+  const largest = largestInTable(own);
+  return largest === null ? countedInOrder(own, rows) : countedByDay(own, { ...rows, largest });
+}
+
+function countedByDay(times: Float64Array, rows: Kinds & { readonly largest: number }): CountTable {
+  const { kindOf, kinds, largest } = rows;
+  const all = new Int32Array((largest + 1) * kinds);
+  for (let row = 0; row < times.length; row++)
+    all[(times[row] as number) * kinds + (kindOf[row] as number)]!++;
+  const distinct = new Float64Array(largest + 1);
+  let count = 0;
+  for (let day = 0; day <= largest; day++) {
+    let here = 0;
+    for (let kind = 0; kind < kinds; kind++) here += all[day * kinds + kind] as number;
+    if (here === 0) continue;
+    all.copyWithin(count * kinds, day * kinds, (day + 1) * kinds);
+    distinct[count++] = day;
+  }
+  return { times: distinct.subarray(0, count), counts: all.subarray(0, count * kinds) };
+}
+
+function countedInOrder(times: Float64Array, { kindOf, kinds }: Kinds): CountTable {
+  const { values, labels } = sortedWithLabels(times, kindOf);
+  let different = 0;
+  for (let at = 0; at < values.length; at++) if (at === 0 || values[at] !== values[at - 1]) different++;
+  const counts = new Int32Array(different * kinds);
+  let count = 0;
+  for (let at = 0; at < values.length; at++) {
+    const value = values[at] as number;
+    if (at === 0 || value !== values[count - 1]) values[count++] = value;
+    counts[(count - 1) * kinds + (labels[at] as number)]!++;
+  }
+  return { times: values.subarray(0, count), counts };
+}
+
+/** What curves need to know of each different time; RiskSets without where each row stands. */
+export type TimeCounts = Omit<RiskSets, "rowTime" | "rowStart">;
+
+/** The same counts as prepareRiskSets, sooner where every row is at risk from the start and counts once. @throws ArgumentError as it does */
+export function timeCounts(columns: TimeToEvent): TimeCounts {
+  if (columns.weights !== undefined || columns.entries !== undefined) return prepareRiskSets(columns);
+  checkTimeToEvent(columns);
+  return countsOfTable(countTable(columns.times, { kindOf: new Int32Array(columns.events), kinds: 2 }), 2);
+}
+
+/** @param table kind 0: censored; all others: events */
+export function countsOfTable({ times, counts }: CountTable, kinds: number): TimeCounts {
+  const events = new Float64Array(times.length);
+  const censored = new Float64Array(times.length);
+  const atRisk = new Float64Array(times.length);
+  let left = 0;
+  for (let at = times.length - 1; at >= 0; at--) {
+    censored[at] = counts[at * kinds] as number;
+    let here = 0;
+    for (let kind = 1; kind < kinds; kind++) here += counts[at * kinds + kind] as number;
+    events[at] = here;
+    left += here + (censored[at] as number);
+    atRisk[at] = left;
+  }
+  return { times, atRisk, events, censored, n: left, total: left, entered: null };
+}
