@@ -62,16 +62,19 @@ export function tableReader(
       return;
     }
     const sort = rowSorter({ columns, width: header.names.length, table, ask, rows });
-    const { data } = Papa.parse<string[]>(even.text, { delimiter: header.delimiter, newline: "\n" });
     // a line end at the end of a block ends its last row and does not begin another
-    const parsed = even.text.endsWith("\n") ? data.slice(0, -1) : data;
-    for (const entries of parsed) {
-      row += 1;
-      if (row > headerRow && !entries.every(isBlank)) {
+    const ended = even.text.endsWith("\n") ? even.text.slice(0, -1) : even.text;
+    // row by row: an array of all rows would outlive the young garbage and cost more than the parsing
+    Papa.parse<string[]>(ended, {
+      delimiter: header.delimiter,
+      newline: "\n",
+      step: ({ data: entries }) => {
+        row += 1;
+        if (row <= headerRow || entries.every(isBlank)) return;
         count += 1;
         sort(entries, row);
-      }
-    }
+      },
+    });
   };
 
   const read = (block: string): void => {

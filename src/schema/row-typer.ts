@@ -2,9 +2,9 @@ import type { z } from "zod";
 import { foundText } from "./ask.js";
 import { cellReaderOf } from "./cells/read-cell.js";
 import type { DateOrder } from "./cells/read-date.js";
-import { type Reading, tidy } from "./cells/reading.js";
+import { blank, type CellProblem, problem, type Reading, tidy } from "./cells/reading.js";
 import type { TypedRow } from "./cells.js";
-import type { CellCode, DataQuery } from "./data-query.js";
+import type { DataQuery } from "./data-query.js";
 import type { Field } from "./field.js";
 import { type QuickReader, quickReaderOf } from "./quick-reader.js";
 import type { Table } from "./tables.js";
@@ -42,58 +42,49 @@ export function rowTyper<Row>(
     readonly ask: (query: DataQuery) => void;
   },
 ): RowTyper<Row> {
-  const fieldNamed = new Map(table.fields.map((field) => [field.name, field]));
-  const read: readonly Column[] = columns.map(({ name, place }) => {
-    const field = fieldNamed.get(name)!;
-    return { field, place, quick: quickReaderOf(field), read: checkedReaderOf(table, { field, dateOrder }) };
-  });
+  const placeOf = new Map(columns.map(({ name, place }) => [name, place]));
+  const read = table.fields
+    .filter(({ name, required }) => required || placeOf.has(name))
+    .map((field): Column => {
+      const place = placeOf.get(field.name) ?? notInFile;
+      return {
+        field,
+        place,
+        quick: quickReaderOf(field),
+        read: checkedReaderOf(table, { field, dateOrder }),
+      };
+    });
   // all fields in the order of the schema, so that every row has the same shape
   const blankRow = Object.fromEntries(table.fields.map(({ name }) => [name, null]));
-  const notInFile = table.fields.filter(
-    ({ name, required }) => required && !columns.some((column) => column.name === name),
-  );
-  const injuryPlace = columns.find(({ name }) => name === "injury_id")?.place ?? -1;
+  const injuryPlace = placeOf.get("injury_id") ?? notInFile;
   return (entries, { file, row }) => {
     const values: Record<string, unknown> = { ...blankRow };
     let reason: DataQuery | null = null;
-    const doubt = (field: Field, about: CellDoubt) => {
-      const query = queryAbout(field, {
-        ...about,
-        file,
-        row,
-        cell: entries[read.find((column) => column.field === field)?.place ?? -1] ?? "",
-        injury: entries[injuryPlace] ?? "",
-      });
-      ask(query);
-      if (query.severity === "set-aside") reason ??= query;
-    };
     for (const { field, place, quick, read: readFully } of read) {
       const cell = entries[place] ?? "";
-      if (cell === "") {
-        if (field.required) doubt(field, missing(field));
-        continue;
-      }
-      const quickly = quick(cell);
+      const quickly = cell === "" ? undefined : quick(cell);
       if (quickly !== undefined) {
         values[field.name] = quickly;
         continue;
       }
-      const reading = readFully(cell);
-      if ("problem" in reading) doubt(field, { code: reading.problem, facts: reading.facts });
-      else if (reading.value === null && field.required) doubt(field, missing(field));
-      else values[field.name] = reading.value;
+      const reading = cell === "" ? blank : readFully(cell);
+      if ("value" in reading && (reading.value !== null || !field.required)) {
+        values[field.name] = reading.value;
+        continue;
+      }
+      const doubt = "problem" in reading ? reading : missing(field);
+      const query = queryAbout(doubt, { field, cell, file, row, injury: entries[injuryPlace] ?? "" });
+      ask(query);
+      if (query.severity === "set-aside") reason ??= query;
     }
-    for (const field of notInFile) doubt(field, missing(field));
     return reason ?? { file, row, values: values as Row };
   };
 }
 
-interface CellDoubt {
-  readonly code: CellCode;
-  readonly facts: Readonly<Record<string, string | number>>;
-}
+/** No row has an entry in this place. */
+const notInFile = -1;
 
-const missing = ({ example }: Field): CellDoubt => ({ code: "value-missing", facts: { example } });
+const missing = ({ example }: Field): CellProblem => problem("value-missing", { example });
 
 /** How many readings of a column are remembered: sheets repeat themselves. */
 const remembered = 5_000;
@@ -122,38 +113,38 @@ function heldAgainst(
   if ("problem" in reading || reading.value === null) return reading;
   const issue = schema.safeParse(reading.value).error?.issues[0];
   if (issue === undefined) return reading;
-  const { code, facts } = doubtOfIssue(issue, field);
-  return { problem: code, facts };
+  return problemOfIssue(issue, field);
 }
 
 /** What the schema holds against a value that could be read. */
-function doubtOfIssue(issue: z.core.$ZodIssue, field: Field): CellDoubt {
+function problemOfIssue(issue: z.core.$ZodIssue, field: Field): CellProblem {
   const isNumber = field.kind === "number" || field.kind === "integer";
   const unit: Readonly<Record<string, string>> = field.unit === undefined ? {} : { unit: field.unit };
   if (isNumber && (issue.code === "too_small" || issue.code === "too_big")) {
-    return {
-      code: "number-out-of-range",
-      facts: { minimum: field.minimum ?? "", maximum: field.maximum ?? "", ...unit },
-    };
+    return problem("number-out-of-range", {
+      minimum: field.minimum ?? "",
+      maximum: field.maximum ?? "",
+      ...unit,
+    });
   }
-  if (isNumber && issue.code === "invalid_type") return { code: "number-not-whole", facts: {} };
-  if (issue.code === "too_big") return { code: "text-too-long", facts: { longest: Number(issue.maximum) } };
-  return { code: "value-not-accepted", facts: { example: field.example } };
+  if (isNumber && issue.code === "invalid_type") return problem("number-not-whole");
+  if (issue.code === "too_big") return problem("text-too-long", { longest: Number(issue.maximum) });
+  return problem("value-not-accepted", { example: field.example });
 }
 
 function queryAbout(
-  field: Field,
+  { problem: code, facts }: CellProblem,
   {
-    code,
-    facts,
+    field,
+    cell,
     file,
     row,
-    cell,
     injury,
-  }: CellDoubt & {
+  }: {
+    readonly field: Field;
+    readonly cell: string;
     readonly file: string;
     readonly row: number;
-    readonly cell: string;
     readonly injury: string;
   },
 ): DataQuery {

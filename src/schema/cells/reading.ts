@@ -10,7 +10,13 @@ export type CellReader = (text: string) => Reading;
 
 export const blank: Reading = { value: null };
 
-export const problem = (code: CellCode, facts: Readonly<Record<string, string | number>> = {}): Reading => ({
+/** Why a cell cannot be taken as it stands. */
+export type CellProblem = Extract<Reading, { readonly problem: CellCode }>;
+
+export const problem = (
+  code: CellCode,
+  facts: Readonly<Record<string, string | number>> = {},
+): CellProblem => ({
   problem: code,
   facts,
 });
