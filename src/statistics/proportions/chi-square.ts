@@ -125,8 +125,9 @@ export function proportionTrend(
 ): ProportionTrend {
   checkGroupCounts(groups);
   const { events, n } = groups;
-  const scores = Array.from(options.scores === undefined ? Array.from(n, (_, g) => g) : options.scores);
-  checkSameLength({ name: "scores", values: scores }, { name: "n", values: n });
+  const given = options.scores === undefined ? Array.from(n, (_, g) => g) : options.scores;
+  checkSameLength({ name: "scores", values: given }, { name: "n", values: n });
+  const scores = Array.from(given);
   checkColumn({ name: "scores", values: scores }, "finite");
   const none = (reason: Reason): ProportionTrend => ({ z: null, p: null, scores, reason });
   const total = sumOf(n);

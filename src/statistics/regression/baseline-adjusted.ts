@@ -115,7 +115,7 @@ export function baselineAdjusted(
           ...others.map((code) => Float64Array.from(columns.groups, (group) => (group === code ? 1 : 0))),
         ],
       },
-      ...(columns.clusters && { clusters: columns.clusters }),
+      ...(columns.clusters !== undefined && { clusters: columns.clusters }),
     },
     options,
   );

@@ -19,7 +19,11 @@ function ofCurve(
   how: { figure: CountedFigure; options: BootstrapOptions },
 ): Bootstrap {
   const { clusters, strata } = columns;
-  const drawn = { n: columns.times.length, ...(clusters && { clusters }), ...(strata && { strata }) };
+  const drawn = {
+    n: columns.times.length,
+    ...(clusters !== undefined && { clusters }),
+    ...(strata !== undefined && { strata }),
+  };
   return bootstrap({ ...drawn, statistic: { ofCounts: how.figure } }, how.options);
 }
 
@@ -60,6 +64,11 @@ export function bootstrapLogHazardRatio(
   options: BootstrapOptions & { readonly ties?: HazardTies },
 ): Bootstrap {
   const { clusters, strata } = columns;
-  const drawn = { n: columns.times.length, ...(clusters && { clusters }), ...(strata && { strata }) };
-  return bootstrap({ ...drawn, statistic: { ofCounts: countedLogHazardRatio(columns, options) } }, options);
+  const figure = countedLogHazardRatio(columns, options);
+  const drawn = {
+    n: columns.times.length,
+    ...(clusters !== undefined && { clusters }),
+    ...(strata !== undefined && { strata }),
+  };
+  return bootstrap({ ...drawn, statistic: { ofCounts: figure } }, options);
 }

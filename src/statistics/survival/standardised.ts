@@ -1,4 +1,4 @@
-import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { ArgumentError, checkColumn, checkIsColumn, checkNumber, checkSameLength } from "../arguments.js";
 import {
   areaOf,
   type Cell,
@@ -39,8 +39,10 @@ function checkArguments(columns: GroupedInStrata, options: StandardisedOptions):
   checkColumn(strata, "code");
   checkNumber({ name: "horizon", value: options.horizon }, "positive");
   checkNumber({ name: "smallest", value: options.smallest ?? 5 }, "count");
-  (options.times ?? []).forEach((time, index) => {
-    if (!(time >= 0 && time <= options.horizon))
+  const asked = { name: "options.times", values: options.times === undefined ? [] : options.times };
+  checkIsColumn(asked);
+  asked.values.forEach((time, index) => {
+    if (!(Number.isFinite(time) && time >= 0 && time <= options.horizon))
       throw new ArgumentError({
         argument: "options.times",
         index,

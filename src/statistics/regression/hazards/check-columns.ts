@@ -5,7 +5,11 @@ import { asDoubles, type HazardColumns } from "../hazards-layout.js";
 import type { SummedTies, Ties } from "./ties.js";
 
 /** One pass over doubles: a sum of differences with themselves is 0 unless a value is not finite. */
-function allFinite(values: Float64Array): boolean {
+function allFinite(column: ArrayLike<number>): boolean {
+  // as a double a null would be 0, and a text whatever it says
+  if (!ArrayBuffer.isView(column))
+    for (let row = 0; row < column.length; row++) if (typeof column[row] !== "number") return false;
+  const values = asDoubles(column);
   let nothing = 0;
   for (let row = 0; row < values.length; row++) {
     const value = values[row] as number;
@@ -26,7 +30,7 @@ export function checkHazardColumns(columns: HazardColumns): void {
   const { names, columns: values } = columns.covariates ?? {};
   const sound =
     names?.length === values?.length &&
-    values?.every((column) => column?.length === times.values.length && allFinite(asDoubles(column)));
+    values?.every((column) => column?.length === times.values.length && allFinite(column));
   if (!sound) checkCovariates(columns.covariates, times);
 }
 

@@ -88,7 +88,7 @@ export function concordance(columns: ScoredTimes): Concordance {
 
 function rowsByStratum({ strata, times }: ScoredTimes): Int32Array[] {
   const all = Int32Array.from({ length: times.length }, (_, row) => row);
-  if (!strata) return [all];
+  if (strata === undefined) return [all];
   checkSameLength({ name: "strata", values: strata }, { name: "times", values: times });
   checkColumn({ name: "strata", values: strata }, "code");
   const { codes, index } = indexOfCodes(asDoubles(strata));

@@ -32,7 +32,10 @@ export function checkOptions(model: HazardModel, options: StandardisedOptions): 
   const { population } = options;
   if (!population) return;
   const { covariates, weights, strata } = population;
-  const first = { name: "population.covariates.columns[0]", values: covariates.columns[0] ?? [] };
+  const first = {
+    name: `covariate "${covariates.names[0]}"`,
+    values: covariates.columns.length === 0 ? [] : (covariates.columns[0] as ArrayLike<number>),
+  };
   checkCovariates(covariates, first);
   if (covariates.names.join("\n") !== names.join("\n"))
     throw new ArgumentError({

@@ -98,7 +98,10 @@ export function predictedProbabilities(fit: LogisticFit, options: PredictionOpti
     { name: "covariates.columns", values: { length: covariates.columns.length } },
     { name: "the covariates of the fit", values: { length: fit.names.length - 1 } },
   );
-  const first = { name: "covariates.columns[0]", values: covariates.columns[0] ?? [] };
+  const first = {
+    name: `covariate "${covariates.names[0]}"`,
+    values: covariates.columns.length === 0 ? [] : (covariates.columns[0] as ArrayLike<number>),
+  };
   checkCovariates(covariates, first);
   const rows = Array.from({ length: first.values.length }, (_, row) =>
     predictRow(fit, { x: [1, ...covariates.columns.map((column) => column[row] as number)], z }),
