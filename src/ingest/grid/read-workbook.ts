@@ -2,6 +2,7 @@ import { strToU8, zipSync } from "fflate";
 import { queryList } from "../../schema/query-list.js";
 import { type AskAboutFile, askerAboutFile } from "../ask-about-file.js";
 import type { SourceFile } from "../source-file.js";
+import { columnLetters } from "./column-letters.js";
 import { type Grid, type GridRead, type GridRow, isBlankCell } from "./grid.js";
 import { readGrid } from "./read-grid.js";
 import { type CellValue, cellText, type RawNumber } from "./workbook/cell-text.js";
@@ -147,10 +148,4 @@ function mentionHidden({ rows, hiddenColumns }: Grid, ask: AskAboutFile): void {
   };
   mention("rows-hidden", hidden);
   mention("columns-hidden", hiddenColumns.map(columnLetters));
-}
-
-/** What a spreadsheet calls a column: A, B, ... Z, AA; from its place, counted from 0. */
-export function columnLetters(place: number): string {
-  const letter = String.fromCharCode(65 + (place % 26));
-  return place < 26 ? letter : columnLetters(Math.floor(place / 26) - 1) + letter;
 }
