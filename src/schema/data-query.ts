@@ -142,8 +142,41 @@ export const linkCodes = [
   "visit-contradicts-milestone",
   "text-may-identify",
   "pseudonym-may-identify",
+  "person-ids-alike",
+  "near-duplicate-injury",
+  "reading-twice",
+  "distance-tenfold",
 ] as const;
 export type LinkCode = (typeof linkCodes)[number];
+
+/** About sides and sequences that do not fit each other. */
+export const historyCodes = [
+  "event-both-hands",
+  "earlier-injury-contradicts",
+  "comparison-side-injured",
+  "only-other-side-imaged",
+  "note-names-other-hand",
+  "treatment-after-return",
+  "treatment-through-surgery",
+  "visits-go-back",
+  "visit-before-first-visit",
+  "gave-up-without-date",
+  "grade-source-without-rows",
+  "site-definition-missing",
+] as const;
+export type HistoryCode = (typeof historyCodes)[number];
+
+/** About the habits in which a column was filled. */
+export const habitCodes = [
+  "rater-unit-doubtful",
+  "distance-digits-preferred",
+  "returns-heaped-on-weeks",
+  "returns-heaped-on-weekday",
+  "returns-heaped-in-month",
+  "distance-drifts",
+  "grade-share-drifts",
+] as const;
+export type HabitCode = (typeof habitCodes)[number];
 
 /** About the site's answers to earlier doubts, and what they do to a row. */
 export const answerCodes = [
@@ -158,5 +191,13 @@ export const answerCodes = [
 export type AnswerCode = (typeof answerCodes)[number];
 
 /** Every kind of doubt, in plain words. */
-export const queryCodes = [...fileCodes, ...cellCodes, ...rowCodes, ...linkCodes, ...answerCodes] as const;
+export const queryCodes = [
+  ...fileCodes,
+  ...cellCodes,
+  ...rowCodes,
+  ...linkCodes,
+  ...historyCodes,
+  ...habitCodes,
+  ...answerCodes,
+] as const;
 export type QueryCode = (typeof queryCodes)[number];

@@ -2,6 +2,8 @@ import { cellCodes, type DataQuery, type QueryCode, type Severity } from "./data
 import { aboutAnswers } from "./words/about-answers.js";
 import { aboutCells } from "./words/about-cells.js";
 import { aboutFiles } from "./words/about-files.js";
+import { aboutHabits } from "./words/about-habits.js";
+import { aboutHistories } from "./words/about-histories.js";
 import { aboutLinks } from "./words/about-links.js";
 import { aboutRows } from "./words/about-rows.js";
 import { quoted, type Wording } from "./words/wording.js";
@@ -26,6 +28,8 @@ const words: Record<QueryCode, Wording> = {
   ...aboutCells,
   ...aboutRows,
   ...aboutLinks,
+  ...aboutHistories,
+  ...aboutHabits,
   ...aboutAnswers,
 };
 

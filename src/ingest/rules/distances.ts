@@ -1,8 +1,8 @@
 import { askAbout } from "../../schema/ask.js";
 import type { TypedRow } from "../../schema/cells.js";
-import type { DataQuery } from "../../schema/data-query.js";
 import type { ImagingRow } from "../../schema/imaging.js";
-import { byKey, enoughForAColumn, type LinkRule, median } from "./link-rule.js";
+import { askAboutColumn } from "./about-column.js";
+import { byKey, enoughForAColumn, type LinkRule } from "./link-rule.js";
 
 type Reading = TypedRow<ImagingRow>;
 
@@ -41,7 +41,12 @@ export const loadedBelowRest: LinkRule = function* ({ linked }) {
   }
   for (const { pairs, below, example } of pairsOfFile.values()) {
     if (pairs < enoughForAColumn || below * 2 <= pairs) continue;
-    yield aboutColumn(example, { code: "loaded-mostly-below-rest", found: `${below} of ${pairs}` });
+    yield askAboutColumn(example, {
+      code: "loaded-mostly-below-rest",
+      column: "distance_mm",
+      found: `${below} of ${pairs}`,
+      facts: {},
+    });
   }
 };
 
@@ -81,27 +86,3 @@ export const pulleyNotInjured: LinkRule = function* ({ linked }) {
     }
   }
 };
-
-/** Medians of the loaded distances outside these look like another unit, mm. */
-const usualMedian = { from: 0.8, to: 9 } as const;
-
-/** A file whose loaded distances are as a whole too small or too large for millimetres. */
-export const distanceUnitDoubtful: LinkRule = function* ({ tables }) {
-  const loaded = tables.imaging.filter((row) => isOfInjured(row) && row.values.position === "loaded");
-  for (const rows of byKey(loaded, (row) => row.file).values()) {
-    const middle = median(rows.map(({ values }) => values.distance_mm));
-    if (rows.length < enoughForAColumn || (middle >= usualMedian.from && middle <= usualMedian.to)) continue;
-    yield aboutColumn(rows[0]!, { code: "distance-unit-doubtful", found: String(middle) });
-  }
-};
-
-/** A query about the whole column in which a reading stands. */
-const aboutColumn = (example: Reading, about: Pick<DataQuery, "code" | "found">): DataQuery => ({
-  ...about,
-  severity: "look-at",
-  file: example.file,
-  row: null,
-  column: example.columnNames?.distance_mm ?? "distance_mm",
-  facts: {},
-  injury: null,
-});

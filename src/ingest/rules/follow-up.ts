@@ -1,11 +1,11 @@
 import { askAbout } from "../../schema/ask.js";
 import type { TypedRow } from "../../schema/cells.js";
-import type { DataQuery } from "../../schema/data-query.js";
 import { dateOfDay, dayNumber } from "../../schema/dates.js";
 import type { InjuryRow } from "../../schema/injuries.js";
 import { slackOf } from "../../schema/rules/dated.js";
 import { type Milestone, milestones } from "../../schema/terms.js";
 import type { VisitRow } from "../../schema/visits.js";
+import { askAboutColumn } from "./about-column.js";
 import { byKey, enoughForAColumn, type LinkRule } from "./link-rule.js";
 
 /** Between which days a milestone was reached, as far as the injury's row tells; null for an open side. */
@@ -113,21 +113,17 @@ const suspiciouslyLow = 10;
 
 /** A column of totals from 0 to 100 in which none reaches 10. */
 export const scoreScaleDoubtful: LinkRule = function* ({ tables }) {
-  for (const [file, rows] of byKey(tables.visits, (row) => row.file)) {
+  for (const rows of byKey(tables.visits, (row) => row.file).values()) {
     for (const column of zeroToHundred) {
       const totals = rows.map(({ values }) => values[column]).filter((total) => total !== null);
       const highest = totals.reduce((high, total) => Math.max(high, total), 0);
       if (totals.length < enoughForAColumn || highest >= suspiciouslyLow) continue;
-      yield aboutScore({ file, column, found: String(highest) });
+      yield askAboutColumn(rows[0]!, {
+        code: "score-scale-doubtful",
+        column,
+        found: String(highest),
+        facts: {},
+      });
     }
   }
 };
-
-const aboutScore = (about: Pick<DataQuery, "file" | "column" | "found">): DataQuery => ({
-  ...about,
-  code: "score-scale-doubtful",
-  severity: "look-at",
-  row: null,
-  facts: {},
-  injury: null,
-});

@@ -5,16 +5,16 @@ import { daysBetween } from "../../schema/dates.js";
 import type { InjuryRow } from "../../schema/injuries.js";
 import { byKey, type LinkRule } from "./link-rule.js";
 
-type Injury = TypedRow<InjuryRow>;
+export type Injury = TypedRow<InjuryRow>;
 
 /** Injuries closer than this are asked about as one (our choice, in days). */
 const sameInjuryWithin = 14;
 
 /** Ids are only unique within a site. */
-const personKey = ({ values }: Injury): string => `${values.site_id ?? ""}\n${values.person_id}`;
+export const personKey = ({ values }: Injury): string => `${values.site_id ?? ""}\n${values.person_id}`;
 const fingerKey = (row: Injury): string => `${personKey(row)}\n${row.values.hand}\n${row.values.finger}`;
 
-const byInjuryDate = (rows: readonly Injury[]): readonly Injury[] =>
+export const byInjuryDate = (rows: readonly Injury[]): readonly Injury[] =>
   [...rows].sort(
     (one, other) => daysBetween(other.values.injury_date, one.values.injury_date) || one.row - other.row,
   );

@@ -2,6 +2,7 @@ import type { LinkCode } from "../data-query.js";
 import { fact, foundWith, plainly, type Wording } from "./wording.js";
 
 const usedAsRead = "The rows are used as they stand.";
+const usedAsTwo = "Both rows are used, as two persons.";
 const otherRow = foundWith((query) => `and row ${fact(query, "other_row")}`);
 
 /** The words for doubts about rows against each other. */
@@ -132,4 +133,27 @@ export const aboutLinks: Record<LinkCode, Wording> = {
     mend: () => "Give the person a code that says nothing, and keep the list of codes apart.",
     consequence: "The row is used as it stands; a shared copy has another name in its place.",
   },
+  "person-ids-alike": {
+    found: foundWith((query) => `row ${fact(query, "other_row")}: ${fact(query, "other")}`),
+    expected: () => "differs from another id of the site in its writing only",
+    mend: () => "Write one id if it is one person; nothing to do if they are two.",
+    consequence: usedAsTwo,
+  },
+  "near-duplicate-injury": {
+    found: foundWith((query) => `row ${fact(query, "other_row")}: ${fact(query, "other")}`),
+    expected: (query) =>
+      `has an injury much like another person's: site, hand, finger, grade, sex and year of birth agree, and ${fact(query, "why")}`,
+    mend: () => "Check whether one person was entered twice; leave one of the rows out if so.",
+    consequence: usedAsTwo,
+  },
+  "reading-twice": plainly(
+    "is the number of a reading that is there twice: day, pulley, position, side and rater are the same",
+    "Number the readings 1, 2, 3 if one rater repeated it, or delete the copy.",
+    { found: otherRow, consequence: usedAsRead },
+  ),
+  "distance-tenfold": plainly(
+    "is about ten times, or a tenth of, what is usual in the other readings",
+    "Look for a decimal point that was lost or added, and check the unit.",
+    { found: foundWith((query) => `usual: ${fact(query, "usual")} mm`) },
+  ),
 };

@@ -171,6 +171,13 @@ const asked: readonly (readonly [QueryCode, string, Changes, number])[] = [
   ],
 ];
 
+/** Shown in more-link-rules.test.ts. */
+const shownThere: readonly QueryCode[] = [
+  "person-ids-alike",
+  "near-duplicate-injury",
+  "reading-twice",
+  "distance-tenfold",
+];
 const settingAside: readonly QueryCode[] = ["identifier-twice", "row-without-injury", "injury-set-aside"];
 
 describe("rows against each other (cross-field rules of the data dictionary)", () => {
@@ -185,7 +192,7 @@ describe("rows against each other (cross-field rules of the data dictionary)", (
   });
 
   it("every rule is shown here or sets rows aside", () => {
-    const shown = new Set<QueryCode>([...asked.map(([code]) => code), ...settingAside]);
+    const shown = new Set<QueryCode>([...asked.map(([code]) => code), ...settingAside, ...shownThere]);
     expect(linkCodes.filter((code) => !shown.has(code))).toEqual([]);
   });
 
@@ -204,7 +211,7 @@ describe("rows against each other (cross-field rules of the data dictionary)", (
         injuries: [
           { site_id: "site-a" },
           { ...second, site_id: "site-a", finger: "middle" },
-          { injury_id: "P09-3", site_id: "site-a", hand: "right" },
+          { injury_id: "P09-3", site_id: "site-a", hand: "right", injury_date: "2024-03-05" },
           { injury_id: "P09-4", site_id: "site-b", sex: "male" },
         ],
       },
