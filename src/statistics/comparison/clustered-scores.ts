@@ -43,14 +43,21 @@ function runningSums(stratum: CountsByGroup & { readonly size: number }, weight:
   return sums;
 }
 
+/** Observed and expected events, and what each cluster's rows give to the score of each group, flat by clusters. */
+export interface ClusterPulls {
+  /** With the hypergeometric covariance. */
+  readonly sums: ObservedAndExpected;
+  readonly pulls: Float64Array;
+  readonly clusters: number;
+}
+
 /**
- * Observed and expected events with the covariance of the scores summed over clusters.
+ * Observed and expected events with what each cluster gives to the scores.
  *
  * The score O_k - E_k is the sum over rows of u_k = w(T) ([g = k] - n_k / n) if the row has its event at T, less the sum over the event
- * times at which it is at risk of w ([g = k] - n_k / n) d / n; the covariance of k and l is the sum over clusters of (sum of u_k) (sum of
- * u_l). Linear in rows by groups.
+ * times at which it is at risk of w ([g = k] - n_k / n) d / n. Linear in rows by groups.
  */
-export function clusteredObservedAndExpected(columns: GroupedTimes, weight: TimeWeight): ObservedAndExpected {
+export function clusterPulls(columns: GroupedTimes, weight: TimeWeight): ClusterPulls {
   const { sums, group } = emptySums(columns.groups);
   const size = sums.groups.length;
   const cluster = clusterIndex(columns);
@@ -74,8 +81,14 @@ export function clusteredObservedAndExpected(columns: GroupedTimes, weight: Time
           seen * (running.share[last * size + k] as number);
     }
   }
+  return { sums, pulls, clusters: cluster.count };
+}
+
+/** The same with the covariance of the scores: of k and l the sum over clusters of (sum of u_k) (sum of u_l). */
+export function clusteredObservedAndExpected(columns: GroupedTimes, weight: TimeWeight): ObservedAndExpected {
+  const { sums, pulls, clusters } = clusterPulls(columns, weight);
   // a single cluster has nothing to be compared with: its square is that of the surplus itself
-  if (cluster.count < 2) sums.variance.fill(0);
+  if (clusters < 2) sums.variance.fill(0);
   else replaceBySquares(sums.variance, pulls);
   return sums;
 }

@@ -10,3 +10,14 @@ export {
 } from "./log-rank.js";
 export { oneStepHazardRatio } from "./one-step-ratio.js";
 export { type PermutedLogRank, type PermutedLogRankOptions, permutedLogRank } from "./permuted-log-rank.js";
+
+// few clusters: several fingers of a person
+
+export {
+  type ClusteredGroupedTimes,
+  type FewClustersLogRank,
+  type FewClustersTrend,
+  fewClustersLogRank,
+  fewClustersTrend,
+} from "./few-clusters-log-rank.js";
+export { type DealtLogRank, type DealtLogRankOptions, dealtLogRank } from "./persons-dealt.js";

@@ -22,7 +22,7 @@ const mostVisits = 2e7;
 const nothingLeft = 1e-9;
 
 /** Rows of each stratum from the last time to the first, and from the last entry to the first. */
-function tiedRowsOf(columns: HazardColumns, index: Int32Array, count: number): TiedRows[] {
+function tiedRowsOf(columns: DeletionRows["columns"], index: Int32Array, count: number): TiedRows[] {
   const members: number[][] = Array.from({ length: count }, () => []);
   index.forEach((stratum, row) => {
     (members[stratum] as number[]).push(row);
@@ -48,10 +48,58 @@ function strataOfClusters(
   return touched;
 }
 
+/** Rows of a regression or a comparison: what stands for a covariate (flat by rows), and the risk of each row. */
+export interface DeletionRows {
+  readonly columns: Omit<HazardColumns, "covariates">;
+  readonly x: Float64Array;
+  readonly size: number;
+  readonly risk: Float64Array;
+  readonly ties: SummedTies;
+}
+
+/**
+ * Score and information of all rows, and then without each cluster's. Only the strata in which a cluster has rows are summed again.
+ *
+ * @param visit called for each cluster, in the order in which they first occur; `left` is used again for the next
+ * @returns false, and nothing is visited, where there are too many rows to go through
+ */
+export function visitDeletions(
+  given: DeletionRows,
+  visit: (cluster: number, sums: { readonly left: StratumSums; readonly total: StratumSums }) => void,
+): boolean {
+  const { columns, size } = given;
+  const cluster = clusterIndex(columns);
+  const strata = columns.strata
+    ? indexOfCodes(asDoubles(columns.strata))
+    : { codes: [0], index: new Int32Array(columns.times.length) };
+  const rows = tiedRowsOf(columns, strata.index, strata.codes.length);
+  const touched = strataOfClusters(cluster, strata.index);
+  const visits = touched.reduce(
+    (sum, own) => sum + own.reduce((part, s) => part + (rows[s] as TiedRows).byTime.length, 0),
+    0,
+  );
+  if (visits > mostVisits) return false;
+  const common = { ...given, cluster: cluster.of };
+  const whole = rows.map((one) => sumStratum({ ...common, rows: one, without: -1 }, emptyStratumSums(size)));
+  const total = emptyStratumSums(size);
+  for (const one of whole) addTo(total, one, 1);
+  const left = emptyStratumSums(size);
+  const again = emptyStratumSums(size);
+  touched.forEach((own, k) => {
+    left.score.set(total.score);
+    left.information.set(total.information);
+    for (const s of own) {
+      addTo(left, whole[s] as StratumSums, -1);
+      addTo(left, sumStratum({ ...common, rows: rows[s] as TiedRows, without: k }, again), 1);
+    }
+    visit(k, { left, total });
+  });
+  return true;
+}
+
 /**
  * How much one Newton step from the fitted coefficients changes them when a cluster's rows are gone: b - b(-g) = -I(-g)^-1 U(-g), U and I
- * being score and information of the rows that are left, at the coefficients of all. Only the strata in which a cluster has rows are
- * summed again.
+ * being score and information of the rows that are left, at the coefficients of all.
  *
  * @returns a change for each cluster, in the order in which they first occur; null where there are too many rows to go through
  * @source Lipsitz, Dear & Zhao 1994, Biometrics 50:842
@@ -59,17 +107,6 @@ function strataOfClusters(
 export function changesByDeletion(columns: HazardColumns, at: FittedAt): DeletionChanges | null {
   const size = at.kept.length;
   const n = columns.times.length;
-  const cluster = clusterIndex(columns);
-  const strata = columns.strata
-    ? indexOfCodes(asDoubles(columns.strata))
-    : { codes: [0], index: new Int32Array(n) };
-  const rows = tiedRowsOf(columns, strata.index, strata.codes.length);
-  const touched = strataOfClusters(cluster, strata.index);
-  const visits = touched.reduce(
-    (sum, own) => sum + own.reduce((part, s) => part + (rows[s] as TiedRows).byTime.length, 0),
-    0,
-  );
-  if (visits > mostVisits) return null;
   const { x, scale } = standardise(
     at.kept.map((j) => columns.covariates.columns[j] as ArrayLike<number>),
     n,
@@ -78,31 +115,20 @@ export function changesByDeletion(columns: HazardColumns, at: FittedAt): Deletio
   const risk = Float64Array.from({ length: n }, (_, row) =>
     Math.exp(beta.reduce((sum, b, k) => sum + b * (x[row * size + k] as number), 0)),
   );
-  const given = { columns, cluster: cluster.of, x, size, risk, ties: at.ties };
-  const whole = rows.map((one) => sumStratum({ ...given, rows: one, without: -1 }, emptyStratumSums(size)));
-  const total = emptyStratumSums(size);
-  for (const one of whole) addTo(total, one, 1);
-  const left = emptyStratumSums(size);
-  const again = emptyStratumSums(size);
-  const most = Math.max(
-    0,
-    ...Array.from({ length: size }, (_, k) => total.information[k * size + k] as number),
-  );
-  return touched.map((own, k) => {
-    left.score.set(total.score);
-    left.information.set(total.information);
-    for (const s of own) {
-      addTo(left, whole[s] as StratumSums, -1);
-      addTo(left, sumStratum({ ...given, rows: rows[s] as TiedRows, without: k }, again), 1);
-    }
+  const changes: (Float64Array | null)[] = [];
+  const gone = visitDeletions({ columns, x, size, risk, ties: at.ties }, (_, { left, total }) => {
+    const diagonal = Array.from({ length: size }, (_, k) => total.information[k * size + k] as number);
     const factor = factorSymmetric(left.information, {
       size,
       tolerance: nothingLeft,
-      floor: nothingLeft * most,
+      floor: nothingLeft * Math.max(0, ...diagonal),
     });
-    if (factor.kept.length < size) return null;
-    return solveFactored(factor, left.score).map((step, j) => -step / (scale[j] as number));
+    const estimable = factor.kept.length === size;
+    changes.push(
+      estimable ? solveFactored(factor, left.score).map((step, j) => -step / (scale[j] as number)) : null,
+    );
   });
+  return gone ? changes : null;
 }
 
 function addTo(into: StratumSums, sums: StratumSums, sign: 1 | -1): void {

@@ -19,7 +19,7 @@ export interface TiedRows {
 }
 
 export interface StratumGiven {
-  readonly columns: HazardColumns;
+  readonly columns: Omit<HazardColumns, "covariates">;
   /** Cluster of each row. */
   readonly cluster: Int32Array;
   /** Covariates, flat by rows. */

@@ -16,6 +16,15 @@ hazards <- list(
   hazard("fingers, group and baseline, late entry, Efron", Surv(entry, time, cause == 1) ~ group + before, d, d$person),
   hazard("fingers, weights, Breslow", Surv(time, cause == 1) ~ group + before, d, d$person, "breslow", d$weight),
   hazard("lung, age and sex, institutions", Surv(time, status) ~ age + sex, l2, l2$inst))
+big <- ceiling(d$person/5)
+# log-rank: score residuals at 0, and the score without each cluster
+logrank <- function(id, groups, strata = rep(1, nrow(d)), entry = FALSE, cluster = d$person, a = NULL) { X <- outer(groups, sort(unique(groups))[-1], "==") + 0
+  sc <- function(keep) { e <- d[keep, ]; e$X_ <- X[keep, , drop = FALSE]; e$s_ <- strata[keep]; y <- if (entry) with(e, Surv(entry, time, cause == 1)) else with(e, Surv(time, cause == 1))
+    m <- suppressWarnings(coxph(y ~ X_ + strata(s_), e, ties = "breslow", init = rep(0, ncol(X)), control = coxph.control(iter.max = 0))); as.matrix(residuals(m, "score")) }
+  all <- rep(TRUE, nrow(d)); r <- sc(all); U <- colSums(r); u <- rowsum(r, cluster, reorder = TRUE); g <- sort(unique(cluster)); D <- t(sapply(g, function(i) U - colSums(sc(cluster != i)))); if (length(U) == 1) D <- t(D)
+  V <- (t(u) %*% D + t(D) %*% u)/2; G <- length(g); q <- length(U); Q <- drop(U %*% solve(V) %*% U); f <- Q*(G - q)/(q*(G - 1)); o <- list(id = id, surplus = unname(U), covariance = unname(V), chi = Q, df = q, f = f, p = pf(f, q, G - q, lower.tail = FALSE))
+  if (!is.null(a)) { b <- a[-1] - a[1]; t <- sum(b*U)/sqrt(drop(b %*% V %*% b)); o$trend <- list(t = t, p = 2*pt(-abs(t), G - 1)) }; o }
+logranks <- list(logrank("two groups", d$group), logrank("two groups within grades", d$group, d$grade), logrank("three grades and their trend", d$grade, a = 1:3), logrank("two groups within grades, late entry", d$group, d$grade, TRUE), logrank("two groups, six large clusters", d$group, cluster = big))
 # Aalen-Johansen: influences of the rows, summed within clusters here (survfit of several states passes over its argument cluster)
 d$state <- factor(d$cause, 0:2, c("none", "back", "other"))
 incidence <- function(id, f, cluster = d$person) { s <- survfit(f, d, id = row, influence = TRUE); I <- s$influence.pstate; I <- I[, dim(I)[2] - length(s$time) + seq_along(s$time), ]
@@ -31,7 +40,6 @@ linear <- function(id, X, y, cluster) { n <- nrow(X); M <- solve(crossprod(X)); 
   J <- matrix(sapply(g, function(i) { r <- which(cluster != i); b - drop(solve(crossprod(X[r, , drop = FALSE]), crossprod(X[r, , drop = FALSE], y[r]))) }), ncol(X))
   df <- sapply(seq_len(ncol(X)), function(j) { P <- sapply(seq_along(g), function(i) { r <- which(cluster == g[i]); R[, r, drop = FALSE] %*% B[[i]][, j] }); Q <- crossprod(P); sum(diag(Q))^2/sum(Q^2) })
   se <- sqrt(diag(V)); list(id = id, coef = unname(b), se = unname(se), df = df, p = unname(2*pt(-abs(b/se), df)), lower = unname(b - qt(.975, df)*se), upper = unname(b + qt(.975, df)*se), covariance = unname(V), jackknife_se = unname(sqrt(diag(J %*% t(J))))) }
-big <- ceiling(d$person/5)
 linears <- list(linear("change by group", cbind(1, d$group), d$after - d$before, d$person), linear("baseline and group", cbind(1, d$before, d$group), d$after, d$person),
   linear("baseline and group, six large clusters", cbind(1, d$before, d$group), d$after, big), linear("mean change", cbind(rep(1, nrow(d))), d$after - d$before, d$person), linear("rows by themselves", cbind(1, d$before, d$group), d$after, d$row))
 # kappa and shares: derivatives by the weight of each cluster, by differences in R's own arithmetic
@@ -47,4 +55,4 @@ s <- survfit(Surv(time, cause == 1) ~ 1, d, cluster = person, influence = 3); in
 I <- sweep(s$influence.surv[, r, drop = FALSE], 2, s$surv[r], "/"); sd <- sqrt(colSums(I^2)); set.seed(7); B <- 400000; crit <- numeric(0)
 for (i in 1:40) { xi <- matrix(rnorm(B/40*nrow(I)), ncol = nrow(I)); crit <- c(crit, apply(abs(xi %*% sweep(I, 2, sd, "/")), 1, max)) }
 band <- list(times = s$time[r], error_of_log = sd, critical = unname(quantile(crit, .95, type = 1)), critical_90 = unname(quantile(crit, .9, type = 1)))
-writeLines(toJSON(list(topic = "Inference with few clusters", software = list(R = "4.2.2", survival = as.character(packageVersion("survival"))), hazards = hazards, incidences = incidences, linears = linears, kappas = kappas, shares = shares, band = band), digits = 17, auto_unbox = TRUE, pretty = TRUE), "expected.json")
+writeLines(toJSON(list(topic = "Inference with few clusters", software = list(R = "4.2.2", survival = as.character(packageVersion("survival"))), hazards = hazards, logranks = logranks, incidences = incidences, linears = linears, kappas = kappas, shares = shares, band = band), digits = 17, auto_unbox = TRUE, pretty = TRUE), "expected.json")
