@@ -1,5 +1,6 @@
 import { normalCritical } from "../distributions.js";
-import { prepareRiskSets } from "./risk-sets.js";
+import { plainArray } from "./plain-array.js";
+import { timeCounts } from "./time-counts.js";
 import type { TimeToEvent } from "./time-to-event.js";
 
 export interface CumulativeHazardOptions {
@@ -42,9 +43,9 @@ export function cumulativeHazard(
 ): CumulativeHazard {
   const { level = 0.95, interval = "log" } = options;
   const z = normalCritical(level);
-  const { times, atRisk, events } = prepareRiskSets(columns);
-  const hazard: number[] = [];
-  const standardError: number[] = [];
+  const { times, atRisk, events } = timeCounts(columns);
+  const hazard = new Array<number>(times.length);
+  const standardError = new Array<number>(times.length);
   let sum = 0;
   let variance = 0;
   for (let at = 0; at < times.length; at++) {
@@ -54,8 +55,8 @@ export function cumulativeHazard(
       sum += d / n;
       variance += d / (n * n);
     }
-    hazard.push(sum);
-    standardError.push(Math.sqrt(variance));
+    hazard[at] = sum;
+    standardError[at] = Math.sqrt(variance);
   }
   const limit = (side: -1 | 1): (number | null)[] =>
     hazard.map((value, at) => {
@@ -64,9 +65,9 @@ export function cumulativeHazard(
       return interval === "log" ? value * Math.exp(half / value) : Math.max(0, value + half);
     });
   return {
-    times: Array.from(times),
-    atRisk: Array.from(atRisk),
-    events: Array.from(events),
+    times: plainArray(times),
+    atRisk: plainArray(atRisk),
+    events: plainArray(events),
     hazard,
     standardError,
     lower: limit(-1),

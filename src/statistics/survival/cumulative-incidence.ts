@@ -1,11 +1,11 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
-import { indexOfCodes } from "../comparison/counts-by-group.js";
 import { normalCritical } from "../distributions.js";
 import { robustVarianceOfIncidence } from "./clustered-incidence.js";
-import { limitsOfShare } from "./curve-intervals.js";
+import { limitsOfCurve } from "./curve-intervals.js";
+import { type CountsByCause, countsByCause, countsByCauseAndRow } from "./incidence-counts.js";
 import { aalenVariance, type CountsOfCause, deltaVariance } from "./incidence-variance.js";
+import { plainArray } from "./plain-array.js";
 import { sharesNotYet } from "./product-limit.js";
-import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
 
 /** One row a record: cause 0 where follow-up ended without any event, else 1, 2, ... for the event that came first. */
 export interface CompetingEvents {
@@ -55,27 +55,17 @@ export interface CumulativeIncidence {
   readonly entered: { readonly times: readonly number[]; readonly total: readonly number[] } | null;
 }
 
-/** Events of each cause at each time, causes ascending. */
-function eventsByCause(
-  code: ArrayLike<number>,
-  riskSets: RiskSets,
-): { readonly cause: number; readonly own: Float64Array }[] {
-  const { codes, index } = indexOfCodes(code);
-  const counts = codes.map(() => new Float64Array(riskSets.times.length));
-  for (let row = 0; row < index.length; row++)
-    (counts[index[row] as number] as Float64Array)[riskSets.rowTime[row] as number]!++;
-  return codes
-    .map((cause, at) => ({ cause, own: counts[at] as Float64Array }))
-    .filter(({ cause }) => cause > 0);
-}
-
 /** F after each time. */
 function incidenceOf({ atRisk, own, eventFree }: CountsOfCause): number[] {
+  const incidence = new Array<number>(own.length);
+  let before = 1;
   let risen = 0;
-  return Array.from(own, (d, at) => {
-    risen += ((at === 0 ? 1 : (eventFree[at - 1] as number)) * d) / (atRisk[at] as number);
-    return risen;
-  });
+  for (let at = 0; at < incidence.length; at++) {
+    risen += (before * (own[at] as number)) / (atRisk[at] as number);
+    before = eventFree[at] as number;
+    incidence[at] = risen;
+  }
+  return incidence;
 }
 
 function checkCauses(columns: CompetingEvents): void {
@@ -84,12 +74,28 @@ function checkCauses(columns: CompetingEvents): void {
   checkColumn(causes, "count");
 }
 
-/** The log-log scale of F itself; on 1 - F the interval would be another. */
-function limitsOfIncidence(point: { share: number; error: number }, z: number) {
-  return limitsOfShare(
-    { share: point.share, errorOfLog: point.error / point.share },
-    { scale: "log-log", z },
-  );
+/** Variance of the incidence of one cause at each time. */
+type VarianceOf = (cause: number, counts: CountsOfCause) => Float64Array;
+
+/** Counts, and the variance that goes with them: the robust one needs to know which row stands where. */
+function prepared(
+  columns: CompetingEvents,
+  variance: IncidenceVariance,
+): CountsByCause & { readonly varianceOf: VarianceOf } {
+  if (variance === "robust") {
+    const found = countsByCauseAndRow(columns);
+    const varianceOf: VarianceOf = (cause, counts) =>
+      robustVarianceOfIncidence(found.counts, { rows: { ...columns, cause }, counts });
+    return { ...found, varianceOf };
+  }
+  const found =
+    columns.entries === undefined && columns.clusters === undefined
+      ? countsByCause(columns)
+      : countsByCauseAndRow(columns);
+  return {
+    ...found,
+    varianceOf: (_, counts) => (variance === "aalen" ? aalenVariance : deltaVariance)(counts),
+  };
 }
 
 /**
@@ -113,46 +119,34 @@ export function cumulativeIncidence(
   const { level = 0.95, variance = columns.clusters ? "robust" : "delta" } = options;
   const z = normalCritical(level);
   checkCauses(columns);
-  const { causes: code, ...rest } = columns;
-  const events = new Uint8Array(code.length);
-  for (let row = 0; row < code.length; row++) events[row] = (code[row] as number) > 0 ? 1 : 0;
-  const riskSets = prepareRiskSets({ ...rest, events });
-  const eventFree = sharesNotYet(riskSets);
-  const causes = eventsByCause(code, riskSets).map(({ cause, own }): CauseIncidence => {
-    const counts = { atRisk: riskSets.atRisk, events: riskSets.events, own, eventFree };
-    const incidence = incidenceOf(counts);
-    const squared =
-      variance === "robust"
-        ? robustVarianceOfIncidence(riskSets, { rows: { ...columns, cause }, counts })
-        : (variance === "aalen" ? aalenVariance : deltaVariance)(counts);
-    const standardError = Array.from(squared, Math.sqrt);
-    const limits = incidence.map((share, at) =>
-      limitsOfIncidence({ share, error: standardError[at] as number }, z),
-    );
-    return {
-      cause,
-      events: Array.from(own),
-      incidence,
-      standardError,
-      lower: limits.map((pair) => pair?.[0] ?? null),
-      upper: limits.map((pair) => pair?.[1] ?? null),
-    };
-  });
+  const { counts, causes, varianceOf } = prepared(columns, variance);
+  const { times, atRisk, events, entered } = counts;
+  const eventFree = sharesNotYet(counts);
   return {
-    times: Array.from(riskSets.times),
-    atRisk: Array.from(riskSets.atRisk),
-    events: Array.from(riskSets.events),
-    censored: Array.from(riskSets.censored),
+    times: plainArray(times),
+    atRisk: plainArray(atRisk),
+    events: plainArray(events),
+    censored: plainArray(counts.censored),
     eventFree,
-    causes,
+    causes: causes.map(({ cause, own }): CauseIncidence => {
+      const ofCause = { atRisk, events, own, eventFree };
+      const incidence = incidenceOf(ofCause);
+      const errors = varianceOf(cause, ofCause).map(Math.sqrt);
+      // the log-log scale of F itself; on 1 - F the interval would be another
+      const errorsOfLog = errors.map((error, at) => error / (incidence[at] as number));
+      return {
+        cause,
+        events: plainArray(own),
+        incidence,
+        standardError: plainArray(errors),
+        ...limitsOfCurve({ shares: incidence, errorsOfLog }, { scale: "log-log", z }),
+      };
+    }),
     level,
     variance,
-    n: riskSets.n,
-    total: riskSets.total,
-    lastTime: riskSets.times[riskSets.times.length - 1] ?? null,
-    entered: riskSets.entered && {
-      times: Array.from(riskSets.entered.times),
-      total: Array.from(riskSets.entered.total),
-    },
+    n: counts.n,
+    total: counts.total,
+    lastTime: times[times.length - 1] ?? null,
+    entered: entered && { times: plainArray(entered.times), total: plainArray(entered.total) },
   };
 }

@@ -63,20 +63,25 @@ export type TimeCounts = Omit<RiskSets, "rowTime" | "rowStart">;
 export function timeCounts(columns: TimeToEvent): TimeCounts {
   if (columns.weights !== undefined || columns.entries !== undefined) return prepareRiskSets(columns);
   checkTimeToEvent(columns);
-  return countsOfTable(countTable(columns.times, { kindOf: new Int32Array(columns.events), kinds: 2 }), 2);
+  const kinds = 2;
+  const table = countTable(columns.times, { kindOf: new Int32Array(columns.events), kinds });
+  return countsOfTable(table, { kinds, firstEvent: 1 });
 }
 
-/** @param table kind 0: censored; all others: events */
-export function countsOfTable({ times, counts }: CountTable, kinds: number): TimeCounts {
+/** @param how firstEvent: all kinds from this one on are events; those before it censored, none if it is 0 */
+export function countsOfTable(
+  { times, counts }: CountTable,
+  { kinds, firstEvent }: { readonly kinds: number; readonly firstEvent: 0 | 1 },
+): TimeCounts {
   const events = new Float64Array(times.length);
   const censored = new Float64Array(times.length);
   const atRisk = new Float64Array(times.length);
   let left = 0;
   for (let at = times.length - 1; at >= 0; at--) {
-    censored[at] = counts[at * kinds] as number;
     let here = 0;
-    for (let kind = 1; kind < kinds; kind++) here += counts[at * kinds + kind] as number;
+    for (let kind = firstEvent; kind < kinds; kind++) here += counts[at * kinds + kind] as number;
     events[at] = here;
+    censored[at] = firstEvent === 0 ? 0 : (counts[at * kinds] as number);
     left += here + (censored[at] as number);
     atRisk[at] = left;
   }
