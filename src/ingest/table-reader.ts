@@ -4,7 +4,7 @@ import type { Table } from "../schema/tables.js";
 import type { AskAboutFile } from "./ask-about-file.js";
 import { evenLineEnds } from "./line-ends.js";
 import { type Columns, delimiterLine, type OpenedTable, openTable } from "./open-table.js";
-import { endOfWholeRows } from "./whole-rows.js";
+import { wholeRows } from "./whole-rows.js";
 
 /** Takes what a table reader finds. */
 export interface RowTaker {
@@ -61,9 +61,15 @@ export function tableReader(
       stopped = true;
       return;
     }
+    parseRows(even.text, { header, headerRow, columns });
+  };
+
+  /** Rows that all end in LF, with every quotation mark closed. */
+  const parseRows = (lines: string, { header, headerRow, columns }: OpenedTable): void => {
+    if (lines === "") return;
     const sort = rowSorter({ columns, width: header.names.length, table, ask, rows });
     // a line end at the end of a block ends its last row and does not begin another
-    const ended = even.text.endsWith("\n") ? even.text.slice(0, -1) : even.text;
+    const ended = lines.endsWith("\n") ? lines.slice(0, -1) : lines;
     // row by row: an array of all rows would outlive the young garbage and cost more than the parsing
     Papa.parse<string[]>(ended, {
       delimiter: header.delimiter,
@@ -83,9 +89,11 @@ export function tableReader(
     if (opened === null && text.length < beginning) return;
     if (opened === null) open();
     if (opened === null) return;
-    const end = endOfWholeRows(text, opened.header.delimiter);
-    if (end > 0) readRows(text.slice(0, end), opened);
+    const { end, isBalanced } = wholeRows(text, opened.header.delimiter);
+    const whole = text.slice(0, end);
     text = text.slice(end);
+    if (isBalanced && !whole.includes("\r")) parseRows(whole, opened);
+    else readRows(whole, opened);
   };
 
   const finish = (): number => {

@@ -7,6 +7,7 @@ import { checkRow, type RowRule } from "../../schema/rules/row-rule.js";
 import type { Table } from "../../schema/tables.js";
 import type { RowTaker } from "../table-reader.js";
 import type { ReadingContext } from "../take-in.js";
+import { keyKeeper } from "./key-keeper.js";
 
 interface CheckerOptions<Row> {
   readonly table: Table<Row>;
@@ -37,7 +38,7 @@ export function rowChecker<Row>(
   const reasons = new Map<QueryCode, number>();
   const withdrawn = new Set<number>();
   /** The first row of each key, negative where it is not used: a number takes the least memory. */
-  const keys = new Map<string, number>();
+  const keys = keyKeeper();
   let typeRow: RowTyper<Row> | null = null;
   let keyPlaces: readonly number[] = [];
   let used = 0;
@@ -47,41 +48,23 @@ export function rowChecker<Row>(
     setAside += 1;
     reasons.set(code, (reasons.get(code) ?? 0) + 1);
   };
-  const askTwice = (
-    key: string,
-    { row, rows }: { readonly row: number; readonly rows: string },
-  ): DataQuery => {
-    const query: DataQuery = {
-      code: "identifier-twice",
-      severity: "set-aside",
-      file,
-      row,
-      column: table.key.at(-1) ?? "",
-      found: foundText(key.replaceAll("\n", ", ")),
-      facts: { rows },
-      injury: null,
-    };
+  /** The query about a key that was met before, whose first row is then withdrawn; null for a new key. */
+  const metBefore = (key: string, row: number): DataQuery | null => {
+    const first = keys.find(key);
+    if (first === undefined) return null;
+    const about = { file, column: table.key.at(-1) ?? "", found: key, rows: `${Math.abs(first)}, ${row}` };
+    if (first > 0) {
+      keys.keep(key, -first);
+      used -= 1;
+      withdrawn.add(first);
+      const query = twice({ ...about, row: first });
+      ask(query);
+      putAside(query);
+    }
+    const query = twice({ ...about, row });
     ask(query);
     return query;
   };
-  /** The query about a key that was met before, whose first row is then withdrawn; null for a new key. */
-  const metBefore = (key: string, row: number): DataQuery | null => {
-    const first = keys.get(key);
-    if (first === undefined) return null;
-    const rows = `${Math.abs(first)}, ${row}`;
-    if (first > 0) {
-      keys.set(key, -first);
-      used -= 1;
-      withdrawn.add(first);
-      putAside(askTwice(key, { row: first, rows }));
-    }
-    return askTwice(key, { row, rows });
-  };
-
-  const keyOf = (entries: readonly string[]): string =>
-    keyPlaces.length === 1
-      ? tidy(entries[keyPlaces[0] as number] ?? "")
-      : keyPlaces.map((place) => tidy(entries[place] ?? "")).join("\n");
 
   return {
     open: (columns) => {
@@ -90,17 +73,14 @@ export function rowChecker<Row>(
     },
     take: (entries, row) => {
       const typed = typeRow!(entries, { file, row });
-      const key = keyOf(entries);
-      let reason = "values" in typed ? null : typed;
-      const twice = keyPlaces.length === 0 ? null : metBefore(key, row);
-      reason ??= twice;
-      if ("values" in typed) {
-        for (const query of checkRow(typed, { rules, context })) {
-          ask(query);
-          if (query.severity === "set-aside") reason ??= query;
-        }
+      const key = keyPlaces.length === 0 ? null : keyOf(entries, keyPlaces);
+      const double = key === null ? null : metBefore(key, row);
+      let reason = "values" in typed ? double : typed;
+      for (const query of "values" in typed ? checkRow(typed, { rules, context }) : []) {
+        ask(query);
+        if (query.severity === "set-aside") reason ??= query;
       }
-      if (keyPlaces.length > 0 && twice === null) keys.set(key, reason === null ? row : -row);
+      if (key !== null && double === null) keys.keep(key, reason === null ? row : -row);
       if (reason !== null) return putAside(reason);
       used += 1;
       onRow(typed as TypedRow<Row>);
@@ -109,3 +89,31 @@ export function rowChecker<Row>(
     soFar: () => ({ used, setAside, reasons, withdrawn }),
   };
 }
+
+const keyOf = (entries: readonly string[], places: readonly number[]): string =>
+  places.length === 1
+    ? tidy(entries[places[0] as number] ?? "")
+    : places.map((place) => tidy(entries[place] ?? "")).join("\n");
+
+const twice = ({
+  file,
+  row,
+  column,
+  found,
+  rows,
+}: {
+  readonly file: string;
+  readonly row: number;
+  readonly column: string;
+  readonly found: string;
+  readonly rows: string;
+}): DataQuery => ({
+  code: "identifier-twice",
+  severity: "set-aside",
+  file,
+  row,
+  column,
+  found: foundText(found.replaceAll("\n", ", ")),
+  facts: { rows },
+  injury: null,
+});

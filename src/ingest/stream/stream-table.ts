@@ -7,6 +7,7 @@ import { type AskAboutFile, askerAboutFile } from "../ask-about-file.js";
 import { tableReader } from "../table-reader.js";
 import type { ReadingContext } from "../take-in.js";
 import {
+  type Decodable,
   type EncodingOfStream,
   encodingOfStream,
   type OpenChunks,
@@ -62,7 +63,7 @@ export async function streamTable<Row>(
 
   const checker = rowChecker(file, { ...options, ask: queries.add });
   const reader = tableReader(options.table as Table, { ask, rows: checker });
-  const decode = streamDecoder(encoding.encoding);
+  const { decode, finish } = streamDecoder(encoding.encoding);
   let bytes = 0;
   for await (const chunk of open()) {
     const text = decode(chunk);
@@ -77,6 +78,7 @@ export async function streamTable<Row>(
       share: bytes / encoding.bytes,
     });
   }
+  reader.read(finish());
   const read = reader.finish();
   const asked = queries.all();
   if (asked.some(({ severity }) => severity === "stop")) return { ...nothing, queries: asked };
@@ -88,8 +90,6 @@ export async function streamTable<Row>(
   }
   return { read, ...account, queries: asked };
 }
-
-type Decodable = Extract<EncodingOfStream, { readonly encoding: string }>;
 
 const nothing = { read: 0, used: 0, setAside: 0, reasons: new Map(), withdrawn: new Set<number>() };
 
