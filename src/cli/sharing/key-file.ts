@@ -1,0 +1,87 @@
+import { randomBytes } from "node:crypto";
+import { chmod, lstat, readFile, realpath, rm, writeFile } from "node:fs/promises";
+import { basename, dirname, join, relative, resolve, sep } from "node:path";
+import { keyBytes, keyText, readKeyText, type SecretKey } from "../../privacy/index.js";
+import { CommandError, exitCodes } from "../exit-codes.js";
+import { reasonOf } from "../files.js";
+
+/** A key, and how to take its file back if nothing else could be written. */
+export interface OpenedKey {
+  readonly key: SecretKey;
+  readonly isNew: boolean;
+  readonly takeBack: () => Promise<void>;
+}
+
+/** Others than the owner may read, write or run the file. */
+const othersMay = 0o077;
+
+/**
+ * Opens the key file, or makes one that only its owner may read. The only chance in the toolkit's outputs is in a new key.
+ *
+ * @param path where the key lies or will lie
+ * @param into the folder that leaves the site: the key may not lie in it
+ * @throws CommandError when it lies there, when others may read it, or when it is no key
+ */
+export async function openKey(path: string, into: string): Promise<OpenedKey> {
+  await refuseInside(path, into);
+  const found = await lstat(path).catch(() => null);
+  return found === null ? makeKey(path) : { ...(await readKey(path)), takeBack: async () => {} };
+}
+
+async function refuseInside(path: string, into: string): Promise<void> {
+  const [key, folder] = [await realPlace(path), await realPlace(into)];
+  const way = relative(folder, key);
+  const isInside = way === "" || (way !== ".." && !way.startsWith(`..${sep}`) && resolve(way) !== way);
+  if (!isInside) return;
+  throw new CommandError(
+    exitCodes.input,
+    `The key "${path}" would lie inside "${into}", the folder that leaves the site.\n  Name another place with --key.`,
+  );
+}
+
+/** Where a path leads, links followed as far as it exists. */
+async function realPlace(path: string): Promise<string> {
+  const full = resolve(path);
+  try {
+    return await realpath(full);
+  } catch {
+    return dirname(full) === full ? full : join(await realPlace(dirname(full)), basename(full));
+  }
+}
+
+async function readKey(path: string): Promise<Pick<OpenedKey, "key" | "isNew">> {
+  const real = await realpath(path);
+  const { mode } = await lstat(real);
+  // Windows has no such permissions: there the folder protects the key
+  if (process.platform !== "win32" && (mode & othersMay) !== 0) {
+    throw new CommandError(
+      exitCodes.input,
+      `The key "${path}" may be read by others than you (permissions ${(mode & 0o777).toString(8)}).\n` +
+        `  If nobody has, close it: chmod 600 ${path}\n  Else leave it and name a new one with --key; what it has named must then be shared anew.`,
+    );
+  }
+  const key = readKeyText(await readFile(real, "utf8").catch((error) => refuse(path, reasonOf(error))));
+  if (key === null) return refuse(path, "is no key file of this toolkit");
+  return { key, isNew: false };
+}
+
+function refuse(path: string, reason: string): never {
+  throw new CommandError(
+    exitCodes.input,
+    `The key "${path}" ${reason}.\n  Name the key file with --key, or a file that is not there yet for a new key.`,
+  );
+}
+
+async function makeKey(path: string): Promise<OpenedKey> {
+  const key = Uint8Array.from(randomBytes(keyBytes));
+  try {
+    await writeFile(path, keyText(key), { flag: "wx", mode: 0o600 });
+    await chmod(path, 0o600);
+  } catch (error) {
+    throw new CommandError(
+      exitCodes.output,
+      `The key "${path}" cannot be written: it ${reasonOf(error)}.\n  Name another place with --key.`,
+    );
+  }
+  return { key, isNew: true, takeBack: () => rm(path, { force: true }) };
+}

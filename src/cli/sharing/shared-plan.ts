@@ -1,0 +1,80 @@
+import { stringify } from "yaml";
+import type { CopiedTable, SharedCohort, ShareSettings } from "../../privacy/index.js";
+import { labelOf } from "../../schema/index.js";
+import type { Plan } from "../../study/index.js";
+
+/** Words at the head of the title of every copy. */
+export const copyMark = "De-identified copy: ";
+
+/** Longest title that a study file takes. */
+const longestTitle = 200;
+
+/** The study of the copy: the same question of the same rows, files and sites under their new names. */
+export function sharedPlan(
+  plan: Plan,
+  { copy, settings }: { readonly copy: SharedCohort; readonly settings: ShareSettings },
+): Plan {
+  const { compare } = plan;
+  const bySite = compare.by === "site_id";
+  const renamed = (group: string) => (bySite ? copy.siteName(group) : group);
+  const { closed_on, ...data } = {
+    ...Object.fromEntries(copy.tables.map(({ table }) => [table, fileOf(table, plan)])),
+    date_order: "year-first" as const,
+    closed_on: plan.data.closed_on,
+  };
+  return {
+    ...plan,
+    study: `${plan.study.slice(0, 57)}-shared`,
+    title: titleOfCopy(plan.title),
+    data:
+      settings.dates === "as-they-are"
+        ? { ...data, ...(closed_on === undefined ? {} : { closed_on }) }
+        : { ...data, calendar: "per_person" },
+    compare: {
+      ...compare,
+      groups: compare.groups.map(renamed),
+      reference: renamed(compare.reference),
+    },
+    ...(plan.sites === undefined ? {} : { sites: plan.sites.map(copy.siteName) }),
+  };
+}
+
+const titleOfCopy = (title: string): string =>
+  title.startsWith(copyMark) ? title : `${copyMark}${title}`.slice(0, longestTitle);
+
+/** The file of a table; invented data are marked in its name. */
+export const fileOf = (table: CopiedTable["table"], { synthetic }: Pick<Plan, "synthetic">): string =>
+  `${synthetic ? "synthetic-" : ""}${table}.csv`;
+
+/** The study file of the copy as text. */
+export function sharedStudyText(plan: Plan, settings: ShareSettings): string {
+  const mark = plan.synthetic ? "# SYNTHETIC: invented data; it says nothing about patients.\n" : "";
+  const dates =
+    settings.dates === "as-they-are"
+      ? ""
+      : "# Dates are on a calendar of each person's own: only the days between them mean anything.\n";
+  return `${mark}# Study of a de-identified copy, written together with it. See disclosure.html.\n${dates}${stringify(plan)}`;
+}
+
+/** Fields that the study compares by or adjusts for, or chooses sites by. */
+export const neededFields = ({ compare, sites }: Plan): readonly string[] => [
+  ...(compare.by === "first_treatment" ? [] : [compare.by]),
+  ...compare.adjust_for,
+  ...(sites === undefined ? [] : ["site_id"]),
+];
+
+/** What the study needs and the copy no longer holds as it was, in words. */
+export function lostForStudy(plan: Plan, { disclosure }: SharedCohort): readonly string[] {
+  const needed = neededFields(plan);
+  const { made_coarser, cells_left_out } = disclosure.combinations;
+  const banded = disclosure.columns
+    .filter(({ done, column }) => done === "banded" && needed.includes(column))
+    .map(({ column }) => `${labelOf(column)} is in bands`);
+  const coarser = needed.flatMap((field) => made_coarser.filter((says) => says.includes(labelOf(field))));
+  const without = needed.flatMap((field) =>
+    cells_left_out
+      .filter((each) => each.field === labelOf(field))
+      .map(({ cells }) => `${labelOf(field)} is left out of ${cells} rows`),
+  );
+  return [...banded, ...coarser, ...without];
+}

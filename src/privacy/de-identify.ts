@@ -1,0 +1,110 @@
+import type { CohortTables } from "../schema/cohort-tables.js";
+import { dateOfDay, dayNumber } from "../schema/dates.js";
+import type { InjuryRow } from "../schema/injuries.js";
+import { levelRank } from "../schema/levels.js";
+import type { LinkedTableName } from "../schema/tables.js";
+import { banded } from "./bands.js";
+import type { Calendars } from "./calendars.js";
+import { knownAtClose } from "./close.js";
+import { type RuledColumn, ruledColumns } from "./column-rules.js";
+import type { KeyedNames } from "./keyed-names.js";
+import { personOf, type Values } from "./persons.js";
+import type { ShareSettings } from "./settings.js";
+
+/** What a cell's new value may depend on besides the cell. */
+interface Behind {
+  /** The injury that the row names; null for a row of the sites. */
+  readonly injury: InjuryRow | null;
+  readonly person: string | null;
+}
+
+/** A row of the copy, and who stands behind it. */
+export interface SharedRow extends Behind {
+  readonly values: Values;
+}
+
+/** One table of the copy before rare combinations are looked at. */
+export interface SharedTable {
+  readonly table: LinkedTableName;
+  /** Columns with their rules; those left out have no cells. */
+  readonly columns: readonly RuledColumn[];
+  readonly rows: readonly SharedRow[];
+  /** By column: cells that held something, and cells that still do. */
+  readonly cells: ReadonlyMap<string, { readonly before: number; readonly after: number }>;
+}
+
+export interface Means {
+  readonly settings: ShareSettings;
+  readonly names: KeyedNames;
+  readonly calendars: Calendars;
+}
+
+/** Each cell of a table under the rule of its column. */
+export function deIdentified(
+  table: LinkedTableName,
+  { tables, means }: { readonly tables: CohortTables; readonly means: Means },
+): SharedTable {
+  const columns = ruledColumns(table, means.settings);
+  const injuries = new Map(tables.injuries.map(({ values }) => [values.injury_id, values]));
+  const cells = new Map(columns.map(({ field }) => [field.name, { before: 0, after: 0 }]));
+  const rows = tables[table].map((row) => {
+    const original = row.values as Values;
+    const injury = injuries.get(String(original.injury_id)) ?? null;
+    const behind = { injury, person: injury === null ? null : personOf(injury) };
+    const asKnown =
+      table === "injuries"
+        ? (knownAtClose(row.values as InjuryRow, means.settings.closedOn) as Values)
+        : original;
+    const values: Record<string, unknown> = {};
+    for (const column of columns) {
+      const { name } = column.field;
+      const [before, after] = [
+        asKnown[name] ?? null,
+        valueInCopy(asKnown[name] ?? null, { column, behind, means }),
+      ];
+      const count = cells.get(name)!;
+      if (before !== null) count.before += 1;
+      if (after !== null) count.after += 1;
+      if (column.rule.act !== "leave-out") values[name] = after;
+    }
+    return { ...behind, values };
+  });
+  return { table, columns, rows, cells };
+}
+
+function valueInCopy(
+  value: unknown,
+  { column, behind, means }: { readonly column: RuledColumn; readonly behind: Behind; readonly means: Means },
+): unknown {
+  const { rule, field } = column;
+  if (value === null) return null;
+  switch (rule.act) {
+    case "keep":
+      return value;
+    case "leave-out":
+      return null;
+    case "rename":
+      return means.names.nameOf(rule.kind, idParts(String(value), { kind: rule.kind, behind }));
+    case "move":
+      return dateOfDay(dayNumber(String(value)) + (means.calendars.get(behind.person ?? "") ?? 0));
+    case "band":
+      return banded(Number(value), rule);
+    case "only-on-scale": {
+      const scale = behind.injury?.level_scale ?? null;
+      return scale !== null && levelRank(String(value), scale) !== null
+        ? levelAsWritten(String(value))
+        : null;
+    }
+    default:
+      throw new Error(`column ${field.name} has a rule that is not known`);
+  }
+}
+
+/** Ids of persons, events and raters are only unique within their site. */
+function idParts(id: string, { kind, behind }: { kind: string; behind: Behind }): readonly string[] {
+  const withinSite = kind === "person" || kind === "event" || kind === "rater";
+  return withinSite ? [behind.injury?.site_id ?? "", id] : [id];
+}
+
+/** A level without the spaces and the letter case by which somebody might be known. */
+const levelAsWritten = (level: string): string => level.replaceAll(/\s+/g, "");

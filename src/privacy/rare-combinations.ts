@@ -1,0 +1,58 @@
+import { type ClassSizes, classSizes, equivalenceClasses } from "./classes.js";
+import type { SharedRow } from "./de-identify.js";
+import { combinationsOf, generalise } from "./ladder.js";
+import { fieldLabel, isOfPerson, leftOutValue } from "./quasi-fields.js";
+import type { ShareSettings } from "./settings.js";
+import { cellsToLeaveOut } from "./suppress.js";
+
+/** Rows of the injuries after rare combinations were lessened, and what that took. */
+export interface Lessened {
+  readonly rows: readonly SharedRow[];
+  readonly before: readonly ClassSizes[];
+  readonly madeCoarser: readonly string[];
+  readonly cellsLeftOut: readonly { readonly field: string; readonly cells: number }[];
+  /** The site is gone from every row, so that the table of sites has nothing to belong to. */
+  readonly siteLeftOut: boolean;
+}
+
+/** Does about rare combinations what the settings ask: nothing, whole columns coarser, or single cells left out. */
+export function lessened(
+  rows: readonly SharedRow[],
+  { fields, settings }: { readonly fields: readonly string[]; readonly settings: ShareSettings },
+): Lessened {
+  const before = classSizes(equivalenceClasses(combinationsOf(rows, fields)), settings.k);
+  const nothing = { rows, before, madeCoarser: [], cellsLeftOut: [], siteLeftOut: false };
+  if (settings.rare === "list") return nothing;
+  if (settings.rare === "suppress") return { ...nothing, ...withoutCells(rows, { fields, settings }) };
+  const { rows: coarser, taken } = generalise(rows, { fields, settings });
+  return {
+    ...nothing,
+    rows: coarser,
+    madeCoarser: taken.map(({ says }) => says),
+    siteLeftOut: taken.some(({ field }) => field === "site_id"),
+  };
+}
+
+function withoutCells(
+  rows: readonly SharedRow[],
+  { fields, settings }: { readonly fields: readonly string[]; readonly settings: ShareSettings },
+): Pick<Lessened, "rows" | "cellsLeftOut"> {
+  const leftOut = cellsToLeaveOut(combinationsOf(rows, fields), {
+    fields: fields.map((field) => {
+      const none = leftOutValue(field);
+      return { blank: none === null ? null : (none.value ?? ""), ofPerson: isOfPerson(field) };
+    }),
+    k: settings.k,
+  });
+  const cellsLeftOut = fields
+    .map((field, place) => ({ field: fieldLabel(field), cells: leftOut.filter((row) => row[place]).length }))
+    .filter(({ cells }) => cells > 0);
+  return {
+    cellsLeftOut,
+    rows: rows.map((row, place) => {
+      const gone = fields.filter((_, field) => leftOut[place]![field]);
+      const values = gone.map((field) => [field, leftOutValue(field)!.value] as const);
+      return gone.length === 0 ? row : { ...row, values: { ...row.values, ...Object.fromEntries(values) } };
+    }),
+  };
+}

@@ -1,0 +1,101 @@
+import { type Content, html, type Safe, trusted } from "../escape.js";
+import { syntheticLine } from "../words/cautions.js";
+import { printStyle } from "./style-print.js";
+import { screenStyle } from "./style-screen.js";
+
+/** A part of a page under its title. */
+export interface PagePart {
+  readonly id: string;
+  readonly title: string;
+  readonly body: Safe;
+}
+
+/** What a page that stands alone is made from. */
+export interface PageParts {
+  readonly title: string;
+  /** Above the title: what kind of page this is. */
+  readonly kind: string;
+  /** Beneath the title: what it is about. */
+  readonly lead: Content;
+  readonly synthetic: boolean;
+  /** The part to which a reader may skip, and how the link is called. */
+  readonly skip: { readonly to: string; readonly words: string };
+  readonly parts: readonly PagePart[];
+  /** Style rules that bring the fonts as `data:`; may be empty. */
+  readonly fontCss: string;
+  /** SHA-256 of a text's UTF-8 bytes, as 64 hexadecimal digits: it names the one style sheet that the page may use. */
+  readonly sha256: (text: string) => string | Promise<string>;
+}
+
+/**
+ * A page that stands alone: style and drawings inside it, no script, no connection, and a policy that would stop either.
+ *
+ * @throws Error when `sha256` does not give 64 hexadecimal digits
+ */
+export async function pageOf(page: PageParts): Promise<string> {
+  const style = page.fontCss + screenStyle + printStyle;
+  const digest = base64Of(await page.sha256(style));
+  return document(page, { policy: policyOf(digest), style: trusted(style) }).markup;
+}
+
+function base64Of(digest: string): string {
+  if (!/^[0-9a-f]{64}$/.test(digest))
+    throw new Error(`sha256 must give 64 hexadecimal digits; found "${digest}"`);
+  const bytes = digest.match(/../g) ?? [];
+  return btoa(String.fromCharCode(...bytes.map((byte) => Number.parseInt(byte, 16))));
+}
+
+/** Nothing may be loaded or sent, and no style but this one applies. */
+const policyOf = (digest: string): string =>
+  `default-src 'none'; style-src 'sha256-${digest}'; img-src data:; font-src data:; base-uri 'none'; form-action 'none'`;
+
+function document(
+  { title, kind, lead, synthetic, skip, parts }: PageParts,
+  { policy, style }: { readonly policy: string; readonly style: Safe },
+): Safe {
+  const marked = synthetic && !title.startsWith("SYNTHETIC") ? `SYNTHETIC: ${title}` : title;
+  return html`<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${trusted(policy)}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="referrer" content="no-referrer">
+<title>${marked}</title>
+<style>${style}</style>
+</head>
+<body${synthetic ? html` class="synthetic"` : null}>
+<a class="skip" href="#${skip.to}">${skip.words}</a>
+${synthetic ? html`<p class="synthetic-banner">${syntheticLine}</p>\n<p class="print-mark" aria-hidden="true">${syntheticLine}</p>\n` : null}<div class="page">
+<header class="masthead">
+<p class="kind">${kind}</p>
+<h1>${title}</h1>
+<p class="asked">${lead}</p>
+</header>
+<div class="columns">
+${contents(parts)}<main>
+${parts.map(partBlock)}</main>
+</div>
+</div>
+</body>
+</html>
+`;
+}
+
+const contents = (
+  parts: readonly PagePart[],
+): Safe => html`<nav class="contents" aria-labelledby="contents-title">
+<h2 id="contents-title">Contents</h2>
+<ol>
+${parts.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>\n`)}</ol>
+</nav>
+`;
+
+const partBlock = ({
+  id,
+  title,
+  body,
+}: PagePart): Safe => html`<section id="${id}" aria-labelledby="${id}-title">
+<h2 id="${id}-title">${title}</h2>
+${body}</section>
+`;
