@@ -1,0 +1,62 @@
+import { dateOfDay, dayNumber } from "../../dates.js";
+import { periodOf } from "../period.js";
+import { problem, type Reading } from "../reading.js";
+
+/** A time since the injury, in days: from the least to the most it may be. */
+export interface ElapsedDays {
+  readonly least: number;
+  readonly most: number;
+}
+
+type Unit = "day" | "week" | "month";
+
+const about = String.raw`(?:(?:approx\.?|approximately|about|circa|ca\.?|c\.|~|≈|after|in|at|nach|etwa|ungefähr|env\.?|environ|après|unos|circa|dopo)\s*)*`;
+const unit = String.raw`(d|days?|t|tage?n?|jours?|j|dias?|días?|giorni|w|wks?|weeks?|wo|wochen?|sem\.?|semaines?|semanas?|sett\.?|settimane?|mo|mos|mths?|months?|mon|monate?n?|mois|mes(?:es)?|mesi)\.?`;
+const written = new RegExp(
+  String.raw`^${about}(\d{1,3}(?:[.,]\d)?)(?:\s*(?:-|–|to|bis|à|a)\s*(\d{1,3}(?:[.,]\d)?))?\s*${unit}(?:\s+(?:post|after|later|nach|p\.?i\.?).*)?$`,
+  "iu",
+);
+
+const days: Readonly<Record<Unit, number>> = { day: 1, week: 7, month: 30.4375 };
+/** What is told in weeks is known to the week, in months to the month: three days, fifteen days either side. */
+const eitherSide: Readonly<Record<Unit, number>> = { day: 0, week: 3, month: 15 };
+
+/** Longer cells hold more than a time. */
+const longest = 60;
+
+/**
+ * A time in words, `approx. 8 wks`, `3 Monate`, `8-10 weeks`, as days: what is told in weeks is taken as known to the
+ * week, in months to the month. Null for any other text. The width is common practice, no source.
+ *
+ * @example
+ * elapsedDays("8 wks") // => { least: 53, most: 59 }
+ */
+export function elapsedDays(cell: string): ElapsedDays | null {
+  if (cell.length > longest) return null;
+  const [, from, to, name] = written.exec(cell.trim()) ?? [];
+  if (from === undefined || name === undefined) return null;
+  const kind = unitOf(name.toLowerCase());
+  const inDays = (number: string) => Number(number.replace(",", ".")) * days[kind];
+  const least = Math.floor(inDays(from)) - eitherSide[kind];
+  const most = Math.ceil(inDays(to ?? from)) + eitherSide[kind];
+  return most < least ? null : { least: Math.max(0, least), most };
+}
+
+function unitOf(name: string): Unit {
+  if (/^(?:d|t|j|g)/.test(name)) return "day";
+  return /^(?:w|sem|sett)/.test(name) ? "week" : "month";
+}
+
+/**
+ * A time since the injury as the span of days in which it ended, in canonical text; a query where the text is no such
+ * time or the injury has no period.
+ *
+ * @param injury the day of the injury in canonical text, however exactly it is known
+ */
+export function periodAfter(injury: string, cell: string): Reading {
+  const [start, elapsed] = [periodOf(injury), elapsedDays(cell)];
+  if (start === null || elapsed === null) return problem("date-unreadable");
+  const first = dateOfDay(dayNumber(start.first) + elapsed.least);
+  const last = dateOfDay(dayNumber(start.last) + elapsed.most);
+  return { value: first === last ? first : `${first}/${last}` };
+}
