@@ -190,6 +190,20 @@ export const answerCodes = [
 ] as const;
 export type AnswerCode = (typeof answerCodes)[number];
 
+/** About a file that is read by a mapping, and what has changed since it was mapped. */
+export const mappingCodes = [
+  "mapping-header-not-found",
+  "mapping-column-gone",
+  "mapping-column-new",
+  "mapping-value-new",
+  "mapping-unit-shifted",
+  "mapping-date-order-changed",
+  "mapping-sources-differ",
+  "row-left-out",
+  "cell-repaired",
+] as const;
+export type MappingCode = (typeof mappingCodes)[number];
+
 /** Every kind of doubt, in plain words. */
 export const queryCodes = [
   ...fileCodes,
@@ -199,5 +213,6 @@ export const queryCodes = [
   ...historyCodes,
   ...habitCodes,
   ...answerCodes,
+  ...mappingCodes,
 ] as const;
 export type QueryCode = (typeof queryCodes)[number];

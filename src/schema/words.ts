@@ -5,6 +5,7 @@ import { aboutFiles } from "./words/about-files.js";
 import { aboutHabits } from "./words/about-habits.js";
 import { aboutHistories } from "./words/about-histories.js";
 import { aboutLinks } from "./words/about-links.js";
+import { aboutMappings } from "./words/about-mappings.js";
 import { aboutRows } from "./words/about-rows.js";
 import { quoted, type Wording } from "./words/wording.js";
 
@@ -31,6 +32,7 @@ const words: Record<QueryCode, Wording> = {
   ...aboutHistories,
   ...aboutHabits,
   ...aboutAnswers,
+  ...aboutMappings,
 };
 
 /** The parts of a query in words. */

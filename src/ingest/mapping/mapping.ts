@@ -31,6 +31,11 @@ const rule = z
       .record(z.string(), columnName)
       .optional()
       .describe("For lists: the column in which each entry is ticked, or its extent written"),
+    latest_of: z
+      .array(columnName)
+      .min(1)
+      .optional()
+      .describe("For dates: the latest day that stands in these columns"),
     constant: word.optional().describe("The same for every row, where the file has no column for it"),
     values: z
       .record(z.string(), word)
@@ -117,7 +122,8 @@ export type Seen = z.infer<typeof seen>;
 export type DecimalSign = z.infer<typeof decimalSign>;
 
 /** Columns of the file that a rule reads. */
-export const sourcesOf = ({ from, ticked }: ColumnRule): readonly string[] => [
+export const sourcesOf = ({ from, ticked, latest_of }: ColumnRule): readonly string[] => [
   ...(from === undefined ? [] : [from].flat()),
   ...Object.values(ticked ?? {}),
+  ...(latest_of ?? []),
 ];

@@ -1,9 +1,9 @@
 import { cellReaderOf } from "../../../schema/cells/read-cell.js";
 import type { Field } from "../../../schema/field.js";
-import { oneTerm, type WordKind } from "../cell-words.js";
+import { oneTerm, readWords, type WordKind } from "../cell-words.js";
 import { plainWords } from "../plain-words.js";
 import { type FingerCount, readFinger, withoutFingerNumber } from "../read-finger.js";
-import { readPulleys } from "../read-pulleys.js";
+import { namesExtent, readPulleys } from "../read-pulleys.js";
 import { english, french, german, italian, phrasesOf, spanish } from "../words/index.js";
 
 /** Fields whose words are not called like the field. */
@@ -26,7 +26,7 @@ export interface CodedOptions {
 
 /**
  * The reader of a coded column: its cells as our terms, by the general vocabulary of five languages.
- * Null for what could mean two things or is not known.
+ * Null for what could mean two things or is not known; "" for what says nothing of this field.
  */
 export function codedReader(field: Field, { numbered }: CodedOptions = {}): (cell: string) => string | null {
   const ownWords = cellReaderOf(field);
@@ -56,12 +56,21 @@ function wordReader(field: Field, numbered: FingerCount | undefined): (cell: str
     case "pulley":
       return (cell) => onlyOne(readPulleys(cell)?.pulleys);
     case "pulley_extents":
-      return (cell) => readPulleys(cell)?.extents?.join("|") ?? oneTerm(cell, { kind: "extent" });
+      return extentsIn;
     case "grade":
       return gradeReader(field);
   }
   const kind = field.terms?.includes("yes") ? "yes_no" : kindOf[field.name];
   return kind === undefined ? () => null : (cell) => oneTerm(cell, { kind });
+}
+
+/** "" where pulleys stand without extents. */
+function extentsIn(cell: string): string | null {
+  const pulleys = readPulleys(cell);
+  if (pulleys !== null) return pulleys.extents?.join("|") ?? (namesExtent(cell) ? null : "");
+  const { terms, unknown } = readWords(cell, { kind: "extent" });
+  if (unknown.length > 0 || terms.length === 0 || terms.some(({ size }) => size > 1)) return null;
+  return terms.flatMap((each) => [...each]).join("|");
 }
 
 const onlyOne = (entries: readonly string[] | undefined): string | null =>

@@ -19,13 +19,18 @@ export interface ReadName {
 const units = ["mm", "cm", "inch", "inches", "kg", "lb", "lbs", "g"];
 const pulleyName = /^[ac][1-5]$/;
 
-/** Takes a column name apart into what it speaks of, its unit and its pulley. */
-export function readName(name: string): ReadName {
+/**
+ * Takes a column name apart into what it speaks of, its unit and its pulley.
+ *
+ * @param unitBelow what a row of units says below the name
+ */
+export function readName(name: string, unitBelow: string | null = null): ReadName {
   const words = wordsOfName(name);
   const unit = words.find((word, place) => units.includes(word) && place > 0) ?? null;
+  const below = wordsOfName(unitBelow ?? "").find((word) => units.includes(word)) ?? null;
   const pulley = words.find((word) => pulleyName.test(word)) ?? null;
   const rest = words.filter((word) => word !== unit && word !== pulley);
-  return { name, ...segmentsOf(rest), unit, pulley: pulley?.toUpperCase() ?? null };
+  return { name, ...segmentsOf(rest), unit: unit ?? below, pulley: pulley?.toUpperCase() ?? null };
 }
 
 /** How well a column name fits a field: 1 where it says just that, 0 where it says nothing of it. */
@@ -47,16 +52,21 @@ function signatureScore(
   { needs, also = [], weight = 1 }: Signature,
 ): number {
   const left = new Set(segments);
+  const taken: Segment[] = [];
   const take = (concept: Concept): boolean => {
     const fitting = [...left].filter(({ concepts }) => concepts.has(concept));
     const narrowest = fitting.sort((one, other) => one.concepts.size - other.concepts.size)[0];
-    return narrowest !== undefined && left.delete(narrowest);
+    if (narrowest === undefined) return false;
+    // "sex (m/f)", "début du": what is said twice is no further part
+    for (const segment of fitting) left.delete(segment);
+    taken.push(narrowest);
+    return true;
   };
   const needed = needs.filter(take).length;
   if (needed === 0) return 0;
   const details = also.filter(take).length;
-  const fit = (needed + details) / segments.length;
-  const slips = segments.filter((segment) => segment.isNear && !left.has(segment)).length;
+  const fit = taken.length / (taken.length + left.size);
+  const slips = taken.filter(({ isNear }) => isNear).length;
   const words = Math.max(0.5, 1 - ofUnknownWord * unknown.length);
   const score = weight * (needed / needs.length) ** 1.5 * fit * words * ofSlip ** slips;
   return Math.min(1, score + ofDetail * details * score);

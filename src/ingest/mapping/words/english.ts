@@ -62,7 +62,8 @@ export const english: Vocabulary = {
     rater: "rater, examiner, sonographer, observer",
     years: "years, experience, years of, yrs",
   },
-  fillers: "of, the, a, an, in, at, for, was, is, and, or, s, which, affected, reached, possible, value",
+  fillers:
+    "of, since, st, nd, rd, th, the, a, an, in, at, for, was, is, and, or, s, which, affected, reached, possible, value",
   cells: {
     finger: {
       thumb: "thumb",

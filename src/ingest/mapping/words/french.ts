@@ -19,7 +19,7 @@ export const french: Vocabulary = {
     grade: "grade, stade, gravite",
     bowstringing: "corde d arc, corde arc, effet corde, bowstringing",
     treatment: "traitement, therapie, tt, ttt, prise en charge",
-    start: "debut, commence, depuis, du",
+    start: "debut, commence, depuis",
     end: "fin, jusqu, au, arret",
     first: "premier, premiere, 1er, 1ere, initial, initiale, 1",
     second: "deuxieme, second, seconde, 2e, 2eme, 2",
@@ -58,7 +58,7 @@ export const french: Vocabulary = {
     rater: "examinateur, operateur",
     years: "annees, experience",
   },
-  fillers: "de, la, le, les, des, d, l, a, en, et, ou, atteint, atteinte, atteintes, possible",
+  fillers: "de, du, la, le, les, des, d, l, a, en, et, ou, atteint, atteinte, atteintes, possible",
   cells: {
     finger: {
       thumb: "pouce",

@@ -1,0 +1,175 @@
+import { foundText } from "../../../schema/ask.js";
+import type { CellRow } from "../../../schema/cells.js";
+import type { DataQuery } from "../../../schema/data-query.js";
+import type { Field } from "../../../schema/field.js";
+import { queryList } from "../../../schema/query-list.js";
+import { tables } from "../../../schema/tables.js";
+import type { Grid, GridRow } from "../../grid/grid.js";
+import type { LeftOutRow } from "../../grid/shape/left-out.js";
+import { type ShapedSheet, shapeSheet } from "../../grid/shape/shape-sheet.js";
+import type { RowsOfFile } from "../../read-table.js";
+import type { Mapping } from "../mapping.js";
+import { comparedText } from "../plain-words.js";
+import { type AskMapping, askerAboutMapping } from "./ask-mapping.js";
+import { columnsInFile } from "./columns-in-file.js";
+import { askAboutDrift } from "./drift.js";
+import { type MappedColumn, mappedColumn } from "./mapped-column.js";
+
+/** A row of the file that is no record, and why. */
+export type RowLeftOut = Pick<LeftOutRow, "row"> & { readonly kind: LeftOutRow["kind"] | "by the mapping" };
+
+/** The rows of a mapped file in our columns and our text. */
+export interface MappedFile extends RowsOfFile {
+  /** Rows that are no records; with those read, every filled row of the file. */
+  readonly leftOut: readonly RowLeftOut[];
+  /** A query about a column of ours as one about the file: its own column, the cell as it stands there. */
+  readonly asWritten: (query: DataQuery) => DataQuery;
+}
+
+/**
+ * Reads a grid by a mapping: cells in our columns and our canonical text, as if the file had been written so.
+ *
+ * Every row of the grid is read or listed as left out. A cell that the mapping cannot read stays as it is, so that
+ * typing asks about it. What has changed since the file was mapped is asked; where a change would make the rows mean
+ * something else (a column gone, another unit, another order of dates) it stops the run.
+ */
+export function applyMapping(grid: Grid, mapping: Mapping): MappedFile {
+  const queries = queryList();
+  const ask = askerAboutMapping(grid.file, queries);
+  const sheet = shapeSheet(
+    grid,
+    mapping.header_rows === undefined ? {} : { headerRows: mapping.header_rows },
+  );
+  if (sheet === null) {
+    ask({ code: "mapping-header-not-found", severity: "stop" });
+    return { ...nothingRead, queries: queries.all() };
+  }
+  const columns = columnsOf(sheet, mapping);
+  askAboutDrift(sheet, { mapping, columns, ask });
+  const { records, leftOut } = withoutLeftOut(sheet, mapping);
+  askAboutLeftOut(leftOut, { grid, sheet, ask });
+  if (records.length === 0) ask({ code: "file-header-only", severity: "stop" });
+  const rows = records.map((record) => cellsOf(record, { file: grid.file, columns }));
+  askAboutCells(records, { columns, ask });
+  const found = queries.all();
+  if (found.some(({ severity }) => severity === "stop")) return { ...nothingRead, leftOut, queries: found };
+  return {
+    read: rows.length,
+    rows,
+    setAside: [],
+    queries: found,
+    leftOut,
+    asWritten: inTheFilesWords(records, { file: grid.file, columns }),
+  };
+}
+
+const nothingRead: MappedFile = {
+  read: 0,
+  rows: [],
+  setAside: [],
+  queries: [],
+  leftOut: [],
+  asWritten: (query) => query,
+};
+
+/** The columns of ours that a mapping fills, in the order of the table. */
+export function columnsOf(sheet: Pick<ShapedSheet, "columns">, mapping: Mapping): readonly MappedColumn[] {
+  const places = columnsInFile(sheet, mapping);
+  const fields: readonly Field[] = tables[mapping.table].fields;
+  return fields.flatMap((field) => {
+    const rule = mapping.columns[field.name];
+    return rule === undefined ? [] : [mappedColumn(field, { rule, mapping, places })];
+  });
+}
+
+/** One record as cells of ours. */
+export function cellsOf(
+  { row, cells }: GridRow,
+  { file, columns }: { readonly file: string; readonly columns: readonly MappedColumn[] },
+): CellRow {
+  return {
+    file,
+    row,
+    cells: Object.fromEntries(columns.map(({ field, read }) => [field.name, read(cells).text])),
+  };
+}
+
+/** Also leaves out the rows that begin as the mapping says. */
+function withoutLeftOut(
+  { records, leftOut }: ShapedSheet,
+  { leave_out_rows }: Mapping,
+): { readonly records: readonly GridRow[]; readonly leftOut: readonly RowLeftOut[] } {
+  const beginnings = leave_out_rows.map(comparedText);
+  const isLeftOut = ({ cells }: GridRow): boolean => {
+    const first = comparedText(cells.find((cell) => cell.trim() !== "") ?? "");
+    return beginnings.some((beginning) => first.startsWith(beginning));
+  };
+  const more = records.filter(isLeftOut).map(({ row }): RowLeftOut => ({ row, kind: "by the mapping" }));
+  return {
+    records: more.length === 0 ? records : records.filter((record) => !isLeftOut(record)),
+    leftOut: [...leftOut, ...more].sort((one, other) => one.row - other.row),
+  };
+}
+
+/** The header itself is no news. */
+function askAboutLeftOut(
+  leftOut: readonly RowLeftOut[],
+  { grid, sheet, ask }: { readonly grid: Grid; readonly sheet: ShapedSheet; readonly ask: AskMapping },
+): void {
+  const rows = new Map(grid.rows.map((row) => [row.row, row]));
+  for (const { row, kind } of leftOut) {
+    if (sheet.headerRows.includes(row)) continue;
+    const found = rows.get(row)?.cells.find((cell) => cell.trim() !== "") ?? "";
+    ask({ code: "row-left-out", severity: "look-at", row, found: found.trim(), facts: { kind } });
+  }
+}
+
+function askAboutCells(
+  records: readonly GridRow[],
+  { columns, ask }: { readonly columns: readonly MappedColumn[]; readonly ask: AskMapping },
+): void {
+  const mentioned = new Set<string>();
+  for (const { row, cells } of records) {
+    for (const { field, read } of columns) {
+      const { text, column, found, news, repairs, differs } = read(cells);
+      const cell = { row, column, found };
+      if (repairs.length > 0 && !mentioned.has(`${row}\n${column}`)) {
+        mentioned.add(`${row}\n${column}`);
+        ask({ ...cell, code: "cell-repaired", severity: "look-at", facts: { what: repairs.join(", ") } });
+      }
+      if (differs !== null) {
+        const facts = { other_column: differs.column, other: foundText(differs.found) };
+        ask({ ...cell, code: "mapping-sources-differ", severity: "look-at", facts });
+      }
+      const key = `${field.name}\n${comparedText(found)}`;
+      if (news !== null && !mentioned.has(key)) {
+        mentioned.add(key);
+        const facts = { target: field.name, read_as: news === "not" ? "" : text };
+        ask({ ...cell, code: "mapping-value-new", severity: "look-at", facts });
+      }
+    }
+  }
+}
+
+function inTheFilesWords(
+  records: readonly GridRow[],
+  { file, columns }: { readonly file: string; readonly columns: readonly MappedColumn[] },
+): MappedFile["asWritten"] {
+  const rows = new Map(records.map((record) => [record.row, record]));
+  const byField = new Map(columns.map((column) => [column.field.name, column]));
+  return (query) => {
+    const column = query.file === file && query.column !== null ? byField.get(query.column) : undefined;
+    if (column === undefined) return query;
+    const record = query.row === null ? undefined : rows.get(query.row);
+    if (record === undefined) {
+      const names = column.sources.map(({ name }) => name).join(" / ");
+      return names === "" ? query : { ...query, column: foundText(names) };
+    }
+    const cell = column.read(record.cells);
+    return {
+      ...query,
+      column: foundText(cell.column),
+      found: query.found === null ? null : foundText(cell.found),
+    };
+  };
+}

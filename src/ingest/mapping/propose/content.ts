@@ -1,0 +1,131 @@
+import { saysNothing } from "../../../schema/cells/reading.js";
+import type { Field } from "../../../schema/field.js";
+import { levelRank } from "../../../schema/levels.js";
+import { levelScales } from "../../../schema/terms.js";
+import { codedReader } from "../apply/coded-text.js";
+import { numberText } from "../apply/number-text.js";
+import { unitFactor, unitsFor } from "../apply/units.js";
+import { oneTerm } from "../cell-words.js";
+import { fingerNumber } from "../read-finger.js";
+import { readPulleys } from "../read-pulleys.js";
+import { looksLikeDate } from "./date-shapes.js";
+import { countPassing, type Profile } from "./profile.js";
+
+/** What the cells of a column say about a field. */
+export interface Content {
+  /** Share of the filled cells that can be read as the field; null for a column without a filled cell. */
+  readonly share: number | null;
+  readonly passing: number;
+  readonly filled: number;
+  /** What such cells are, in words: "dates". */
+  readonly what: string;
+  /** How much such cells say about the field: 1 where nearly nothing else looks like that, 0 where anything does. */
+  readonly power: number;
+}
+
+interface Kind {
+  readonly what: string;
+  readonly power: number;
+  readonly test: (cell: string) => boolean;
+}
+
+/** How well the cells of a column fit a field. */
+export function contentOf(profile: Profile, field: Field): Content {
+  const { what, power, test } = kindFor(field, profile);
+  const passing = countPassing(profile, test);
+  const filled = profile.filled.length;
+  return { share: filled === 0 ? null : passing / filled, passing, filled, what, power };
+}
+
+function kindFor(field: Field, profile: Profile): Kind {
+  switch (field.kind) {
+    case "date":
+    case "period":
+      return { what: "dates", power: 0.6, test: (cell) => looksLikeDate(cell) || saysNotYet(cell, field) };
+    case "number":
+    case "integer":
+    case "bounded":
+      return { what: `numbers ${rangeOf(field)}`, power: 0.5, test: numberTest(field) };
+    case "identifier":
+      return identifierKind(field, profile);
+    case "text":
+      return field.name.startsWith("level_")
+        ? { what: "climbing levels", power: 0.9, test: isLevel }
+        : { what: "texts", power: 0.1, test: () => true };
+    case "choice":
+    case "list":
+      return { what: whatOf(field), power: 1, test: codedTest(field) };
+  }
+}
+
+const saysNotYet = (cell: string, { blankSays }: Field): boolean =>
+  blankSays !== undefined && (saysNothing(cell) || oneTerm(cell, { kind: "not_yet" }) !== null);
+
+const rangeOf = ({ minimum, maximum }: Field): string =>
+  minimum === undefined || maximum === undefined ? "" : `from ${minimum} to ${maximum}`;
+
+/** In any unit that the field may have, with either decimal sign. */
+function numberTest({ unit, minimum = -Infinity, maximum = Infinity }: Field): (cell: string) => boolean {
+  const factors = unitsFor(unit).map((theirs) => Number(unitFactor(theirs, unit ?? "") ?? 1));
+  return (cell) => {
+    const text = numberText(cell, {
+      decimalSign: "comma",
+      ours: undefined,
+      theirs: undefined,
+      bounds: "taken",
+    });
+    const plain =
+      text ?? numberText(cell, { decimalSign: "comma", ours: unit, theirs: undefined, bounds: "taken" });
+    if (plain === null) return false;
+    const number = Number(plain.replace(/^[<>]/, ""));
+    return (factors.length === 0 ? [1] : factors).some(
+      (factor) => number * factor >= minimum && number * factor <= maximum,
+    );
+  };
+}
+
+const longestCode = 40;
+
+function identifierKind({ name }: Field, { distinct, filled }: Profile): Kind {
+  const isCode = (cell: string) =>
+    cell.length <= longestCode && cell.split(/\s+/).length <= 3 && !looksLikeDate(cell);
+  if (name === "site" || name === "site_id") {
+    return {
+      what: "codes, few and repeated",
+      power: 0.4,
+      test: (cell) => isCode(cell) && distinct.size <= 30,
+    };
+  }
+  const various = distinct.size >= Math.max(1, filled.length * 0.3);
+  return { what: `codes, ${distinct.size} different`, power: 0.4, test: (cell) => isCode(cell) && various };
+}
+
+const isLevel = (cell: string): boolean =>
+  !/^\d+$/.test(cell) ? levelScales.some((scale) => levelRank(cell, scale) !== null) : Number(cell) <= 39;
+
+/** Cells that name a finger by number or a grade without its letter are of the field, though they need a question. */
+function codedTest(field: Field): (cell: string) => boolean {
+  const read = codedReader(field);
+  return (cell) => {
+    if (read(cell) !== null) return true;
+    if (field.name === "finger")
+      return fingerNumber(cell) !== null && codedReader(field, { numbered: "with_thumb" })(cell) !== null;
+    if (field.name === "grade") return /^(?:gr\S*|stad\S*)?\s*(?:4|iv|[1-4]\s*[-/]\s*[1-4])$/i.test(cell);
+    if (field.name === "pulleys") return readPulleys(cell) !== null || /\b[ac][1-5]\b/i.test(cell);
+    return false;
+  };
+}
+
+const names: Readonly<Record<string, string>> = {
+  hand: "hands",
+  finger: "fingers",
+  pulleys: "pulleys",
+  pulley_extents: "extents",
+  grade: "grades",
+  treatment: "treatments",
+  second_treatment: "treatments",
+  sex: "words for a sex",
+};
+
+const whatOf = ({ name, terms = [] }: Field): string =>
+  names[name] ?? `words for ${terms.slice(0, 3).join(", ")}${terms.length > 3 ? " ..." : ""}`;

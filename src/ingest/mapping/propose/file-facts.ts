@@ -1,0 +1,61 @@
+import type { Mapping, Undecided } from "../mapping.js";
+import type { FileOrder, OrderEvidence } from "./date-orders.js";
+import type { Profile } from "./profile.js";
+
+/** What a file says once for all its dates. */
+export interface DateFacts {
+  readonly settings: Pick<Mapping, "date_order"> &
+    Partial<Pick<Mapping, "two_digit_years_until" | "day_numbers_from">>;
+  readonly evidence: Readonly<Record<string, string>>;
+  readonly questions: readonly Undecided[];
+}
+
+/** Two-digit years up to this one are of this century: nobody in a cohort was hurt before 1970. */
+const pivot = 69;
+const dayNumber = /^(?:3[5-9]|4\d|5\d)\d{3}(?:[.,]\d+)?$/;
+
+/** Settings for the dates of a file, with what has to be asked. */
+export function dateFacts(order: FileOrder, evidence: readonly OrderEvidence[]): DateFacts {
+  const dated = evidence.map(({ profile }) => profile);
+  const orderQuestion = order.order === null ? [questionAboutOrder(order)] : [];
+  const isShort = evidence.some(({ hasTwoDigitYears }) => hasTwoDigitYears);
+  const numbers = dated
+    .flatMap(({ distinct }) => [...distinct.keys()])
+    .filter((cell) => dayNumber.test(cell));
+  return {
+    settings: {
+      date_order: order.order ?? "year-first",
+      ...(isShort ? { two_digit_years_until: pivot } : {}),
+    },
+    evidence: {
+      date_order: order.evidence,
+      two_digit_years_until: `years of two digits are read as ${1900 + pivot + 1} to ${2000 + pivot}`,
+    },
+    questions: [...orderQuestion, ...(numbers.length === 0 ? [] : [questionAboutDayNumbers(numbers[0]!)])],
+  };
+}
+
+const questionAboutOrder = ({ example }: FileOrder): Undecided => ({
+  question: "Which comes first in dates that do not put the year first? No date in the file tells.",
+  decides: [["date_order"]],
+  ...(example === null ? {} : { example }),
+  choices: {
+    "day-first": "day, then month",
+    "month-first": "month, then day",
+    "year-first": "do not know: ask about every such date",
+  },
+});
+
+const questionAboutDayNumbers = (example: string): Undecided => ({
+  question: "Some dates stand as numbers of days. From which year does the spreadsheet count them?",
+  decides: [["day_numbers_from"]],
+  example,
+  choices: { "1900": "as nearly all spreadsheets do", "1904": "as old ones on one kind of computer did" },
+});
+
+/** Columns that look like dates, whatever they are used for. */
+export const datedProfiles = (
+  profiles: readonly Profile[],
+  isDate: (cell: string) => boolean,
+): readonly Profile[] =>
+  profiles.filter(({ filled }) => filled.length > 0 && filled.filter(isDate).length >= filled.length * 0.6);

@@ -1,0 +1,110 @@
+import type { Field } from "../../../schema/field.js";
+import { assign } from "./assign.js";
+import type { Confidence, Guess } from "./guess.js";
+import { type Pair, pairOf } from "./pairs.js";
+import type { Profile } from "./profile.js";
+
+/** Which column of the file each field comes from, and what else each column could have been. */
+export interface Matching {
+  readonly guesses: readonly Guess[];
+  /** By name of a column, the fields it could be, best first. */
+  readonly couldBe: ReadonlyMap<string, readonly Pair[]>;
+}
+
+/** By field the column that was already settled, or null where the file has none. */
+export type Settled = ReadonlyMap<string, string | null>;
+
+/**
+ * Gives each field at most one column so that all together fit best, and says how sure each is: from the fit of name
+ * and cells, and from how much worse the next best would be.
+ */
+export function matchColumns(
+  profiles: readonly Profile[],
+  { fields, settled }: { readonly fields: readonly Field[]; readonly settled: Settled },
+): Matching {
+  const settledColumns = new Set([...settled.values()].filter((name) => name !== null));
+  const pairs = fields.map((field) =>
+    profiles.map((profile): Pair => {
+      const pair = pairOf(profile, field);
+      const fixed = settled.get(field.name);
+      if (fixed === undefined) return settledColumns.has(profile.name) ? { ...pair, total: 0 } : pair;
+      return { ...pair, total: fixed === profile.name ? settledTotal : 0 };
+    }),
+  );
+  const given = assign(pairs.map((row) => row.map(({ total }) => total)));
+  const guesses = given.flatMap((column, row) =>
+    column === null ? [] : [guessOf(pairs[row]![column]!, marginOf(pairs, given, { row, column }))],
+  );
+  const couldBe = new Map(
+    profiles.map((profile, column) => [
+      profile.name,
+      pairs
+        .map((row) => row[column]!)
+        .filter(({ total }) => total > 0)
+        .sort((one, other) => other.total - one.total),
+    ]),
+  );
+  return { guesses, couldBe };
+}
+
+const settledTotal = 10;
+
+/** How much the best other use of this column, or other column for this field, falls behind. */
+function marginOf(
+  pairs: readonly (readonly Pair[])[],
+  given: readonly (number | null)[],
+  { row, column }: { readonly row: number; readonly column: number },
+): number {
+  const own = pairs[row]![column]!.total;
+  const otherFields = pairs
+    .map((each, place) => ({ total: each[column]!.total, given: given[place], scores: each }))
+    .filter(({ given: theirs, scores, total }, place) => {
+      if (place === row || total === 0) return false;
+      // a field that has a column as good or better does not compete for this one
+      return theirs === null || theirs === undefined || scores[theirs]!.total <= total;
+    });
+  const otherColumns = pairs[row]!.filter((pair, place) => {
+    if (place === column) return false;
+    const holder = given.indexOf(place);
+    return holder === -1 || pairs[holder]![place]!.total <= pair.total;
+  });
+  return (
+    own - Math.max(0, ...otherFields.map(({ total }) => total), ...otherColumns.map(({ total }) => total))
+  );
+}
+
+function guessOf({ field, profile, name, content, total }: Pair, margin: number): Guess {
+  return {
+    field,
+    sources: [profile.name],
+    rule: { from: profile.name },
+    confidence: total === settledTotal ? "sure" : confidenceOf({ name, share: content.share, total, margin }),
+    evidence: [
+      ...(name >= 0.3 ? [`header says "${profile.name}"`] : ["the header does not say"]),
+      content.share === null
+        ? "no cell is filled"
+        : `${content.passing} of ${content.filled} cells are ${content.what}`,
+      ...(margin < leastMargin && total !== settledTotal
+        ? ["another column or meaning fits nearly as well"]
+        : []),
+    ],
+  };
+}
+
+const leastMargin = 0.08;
+
+function confidenceOf({
+  name,
+  share,
+  total,
+  margin,
+}: {
+  name: number;
+  share: number | null;
+  total: number;
+  margin: number;
+}): Confidence {
+  if (margin < leastMargin) return "unsure";
+  if (name >= 0.84 && share !== null && share >= 0.9 && margin >= 0.12) return "sure";
+  return total >= 0.55 || (name < 0.3 && total > 0.4) ? "likely" : "unsure";
+}

@@ -1,0 +1,72 @@
+import type { Field } from "../../../schema/field.js";
+import { numberText } from "../apply/number-text.js";
+import { unitFactor, unitNamed, unitsFor } from "../apply/units.js";
+import type { DecimalSign } from "../mapping.js";
+import type { Profile } from "./profile.js";
+
+const withComma = /^\D{0,3}\d+,\d+/;
+const withPoint = /^\D{0,3}\d*\.\d+/;
+
+/** The decimal sign of the numbers in some columns, with its evidence. */
+export function decimalSignOf(profiles: readonly Profile[]): {
+  readonly sign: DecimalSign;
+  readonly evidence: string;
+} {
+  const cells = profiles.flatMap(({ filled }) => filled);
+  const commas = cells.filter((cell) => withComma.test(cell)).length;
+  const points = cells.filter((cell) => withPoint.test(cell)).length;
+  if (commas === 0)
+    return { sign: "point", evidence: `${points} numbers have a decimal point, none a comma` };
+  const also = points === 0 ? "" : `; ${points} have a point and are read alike`;
+  return { sign: "comma", evidence: `${commas} numbers have a decimal comma${also}` };
+}
+
+/** What a column's numbers say about their unit. */
+export interface UnitEvidence {
+  /** Null where it cannot be decided. */
+  readonly unit: string | null;
+  readonly evidence: string;
+  readonly choices: readonly string[];
+}
+
+/** Medians that a column of distances has in its own unit, in ours (mm): from the domain's plausible range. */
+const usualMedians: Readonly<Record<string, readonly [number, number]>> = {
+  mm: [0.8, 8],
+  cm: [130, 215],
+  kg: [35, 120],
+};
+
+/** The unit of a column of lengths or masses: from its name, else from the range of its numbers; else undecided. */
+export function unitOf({ read, filled }: Profile, { unit: ours }: Pick<Field, "unit">): UnitEvidence | null {
+  const usual = ours === undefined ? undefined : usualMedians[ours];
+  if (ours === undefined || usual === undefined) return null;
+  const choices = unitsFor(ours);
+  if (read.unit !== null && unitFactor(read.unit, ours) !== null) {
+    return { unit: unitNamed(read.unit), evidence: `header names the unit ${read.unit}`, choices };
+  }
+  const median = medianOf(filled);
+  if (median === null) return { unit: ours, evidence: "no number to tell the unit by", choices };
+  const fitting = choices.filter((choice) => {
+    const inOurs = median * Number(unitFactor(choice, ours) ?? 1);
+    return inOurs >= usual[0] && inOurs <= usual[1];
+  });
+  const evidence = `the median is ${median}`;
+  if (fitting.includes(ours)) return { unit: ours, evidence: `${evidence}, as usual in ${ours}`, choices };
+  return { unit: null, evidence: `${evidence}, which is unusual in ${ours}`, choices };
+}
+
+/** The median of the numbers in some cells, in the unit of the file; null where there is none. */
+export function medianOf(cells: readonly string[]): number | null {
+  const numbers = cells
+    .map((cell) =>
+      numberText(cell, { decimalSign: "comma", ours: undefined, theirs: undefined, bounds: "queried" }),
+    )
+    .filter((text) => text !== null)
+    .map(Number)
+    .sort((one, other) => one - other);
+  if (numbers.length === 0) return null;
+  const middle = Math.floor(numbers.length / 2);
+  return numbers.length % 2 === 1
+    ? numbers[middle]!
+    : Number(((numbers[middle - 1]! + numbers[middle]!) / 2).toPrecision(12));
+}

@@ -1,0 +1,40 @@
+import type { Field } from "../../../schema/field.js";
+import { type Content, contentOf } from "./content.js";
+import type { Profile } from "./profile.js";
+import { nameScore } from "./read-name.js";
+
+/** A field and a column of the file held together. */
+export interface Pair {
+  readonly field: Field;
+  readonly profile: Profile;
+  /** How well the name fits, 0 to 1. */
+  readonly name: number;
+  readonly content: Content;
+  /** Both together, 0 to 1; 0 where the two cannot belong together. */
+  readonly total: number;
+}
+
+const ofName = 0.7;
+const ofContent = 0.3;
+/** Below this share of readable cells a column is not of the field, whatever its name says. */
+const leastShare = 0.5;
+const leastTotal = 0.33;
+/** A name that says less is as good as none. */
+const leastName = 0.3;
+/** What cells alone are worth when nearly all can be read and nothing else looks like them. */
+const ofContentAlone = 0.42;
+
+/** Name and cells together: 0.7 of how the name fits and 0.3 of how the cells fit. */
+export function pairOf(profile: Profile, field: Field): Pair {
+  const name = nameScore(profile.read, field);
+  const content = contentOf(profile, field);
+  return { field, profile, name, content, total: totalOf(name, content, profile) };
+}
+
+function totalOf(name: number, { share, power }: Content, { distinct }: Profile): number {
+  if (share === null) return name >= 0.7 ? ofName * name : 0;
+  if (share < leastShare) return 0;
+  if (name < leastName) return power === 1 && share >= 0.9 && distinct.size >= 2 ? ofContentAlone * share : 0;
+  const total = ofName * name + ofContent * share * (power < 0.3 ? 0.7 : 1);
+  return total < leastTotal ? 0 : total;
+}

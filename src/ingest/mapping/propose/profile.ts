@@ -1,0 +1,46 @@
+import type { SheetColumn } from "../../grid/shape/column-names.js";
+import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
+import { cleanCell } from "../look-alikes.js";
+import { type ReadName, readName } from "./read-name.js";
+
+/** Beyond so many records nothing new is learnt about a column. */
+export const recordsLookedAt = 5_000;
+
+/** A column of the file with what stands in it. */
+export interface Profile extends SheetColumn {
+  readonly read: ReadName;
+  /** Cells record by record, blank ones as "". */
+  readonly cells: readonly string[];
+  readonly filled: readonly string[];
+  /** Different cells and how often each stands there, the most frequent first. */
+  readonly distinct: ReadonlyMap<string, number>;
+}
+
+/** The columns of a sheet with their cells, as a reader sees them. */
+export function profilesOf({
+  columns,
+  records,
+}: Pick<ShapedSheet, "columns" | "records">): readonly Profile[] {
+  const rows = records.slice(0, recordsLookedAt);
+  return columns.map((column) => {
+    const cells = rows.map(({ cells: row }) => cleanCell(row[column.place] ?? "").text);
+    const filled = cells.filter((cell) => cell !== "");
+    return { ...column, read: readName(column.name, column.unit), cells, filled, distinct: countsOf(filled) };
+  });
+}
+
+function countsOf(cells: readonly string[]): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>();
+  for (const cell of cells) counts.set(cell, (counts.get(cell) ?? 0) + 1);
+  return new Map([...counts].sort((one, other) => other[1] - one[1]));
+}
+
+/** How many filled cells of a column pass a test; each different cell is looked at once. */
+export function countPassing(
+  { distinct }: Pick<Profile, "distinct">,
+  test: (cell: string) => boolean,
+): number {
+  let passing = 0;
+  for (const [cell, times] of distinct) if (test(cell)) passing += times;
+  return passing;
+}

@@ -1,0 +1,68 @@
+import type { DateOrder } from "../../../schema/cells/read-date.js";
+import { type DateForm, dateText } from "../apply/date-text.js";
+import type { Guess } from "./guess.js";
+import type { Profile } from "./profile.js";
+
+/** A dated field and the column it is taken from. */
+export interface Dated {
+  readonly field: string;
+  readonly profile: Profile;
+}
+
+const injuries: ReadonlySet<string> = new Set(["injury_date"]);
+const contacts: ReadonlySet<string> = new Set(["last_contact", "last_contact_date"]);
+
+const daysOf = ({ profile }: Dated, form: DateForm): readonly (string | null)[] =>
+  profile.cells.map((cell) => (cell === "" ? null : dateText(cell, form)));
+
+const formOf = (order: DateOrder): DateForm => ({
+  order,
+  twoDigitYearsUntil: 69,
+  dayNumbersFrom: 1900,
+  periods: "queried",
+});
+
+/** In how many rows a date lies before the injury or after the last contact, were the dates read in an order. */
+export function countReversals(dated: readonly Dated[], order: DateOrder): number {
+  const injury = dated.find(({ field }) => injuries.has(field));
+  const contact = dated.find(({ field }) => contacts.has(field));
+  const days = dated.map((each) => daysOf(each, formOf(order)));
+  const at = (each: Dated | undefined, row: number) =>
+    each === undefined ? null : (days[dated.indexOf(each)]![row] ?? null);
+  const rows = dated[0]?.profile.cells.length ?? 0;
+  let reversed = 0;
+  for (let row = 0; row < rows; row++) {
+    const [first, last] = [at(injury, row), at(contact, row)];
+    const isReversed = days.some((column) => {
+      const day = column[row] ?? null;
+      return day !== null && ((first !== null && day < first) || (last !== null && day > last));
+    });
+    if (isReversed) reversed++;
+  }
+  return reversed;
+}
+
+/** How the dates of a column lie to those of the injury or the last contact, in words, and whether that speaks for it. */
+export function sequenceEvidence(
+  { field, profile }: Dated,
+  { others, order }: { readonly others: readonly Dated[]; readonly order: DateOrder },
+): { readonly words: string; readonly fits: boolean } | null {
+  const isFirst = injuries.has(field);
+  const against = others.find((other) => (isFirst ? contacts : injuries).has(other.field));
+  if (against === undefined) return null;
+  const [own, theirs] = [daysOf({ field, profile }, formOf(order)), daysOf(against, formOf(order))];
+  const rows = own.flatMap((day, row) => (day === null || !theirs[row] ? [] : [[day, theirs[row]] as const]));
+  if (rows.length === 0) return null;
+  const fitting = rows.filter(([day, other]) => (isFirst ? day <= other : day >= other)).length;
+  const relation = isFirst ? "on or before" : "on or after";
+  const share = fitting === rows.length ? "all lie" : `${fitting} of ${rows.length} lie`;
+  return { words: `${share} ${relation} "${against.profile.name}"`, fits: fitting >= rows.length * 0.8 };
+}
+
+/** The dated guesses among all, with their columns. */
+export const datedOf = (guesses: readonly Guess[], profiles: readonly Profile[]): readonly Dated[] =>
+  guesses.flatMap(({ field, sources }) => {
+    const profile = profiles.find(({ name }) => name === sources[0]);
+    const isDated = field.kind === "date" || field.kind === "period";
+    return isDated && profile !== undefined ? [{ field: field.name, profile }] : [];
+  });

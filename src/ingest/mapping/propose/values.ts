@@ -1,0 +1,102 @@
+import { saysNothing } from "../../../schema/cells/reading.js";
+import type { Field } from "../../../schema/field.js";
+import { codedReader } from "../apply/coded-text.js";
+import { oneTerm } from "../cell-words.js";
+import { askAnswer, blankAnswer } from "../mapping.js";
+import { type FingerCount, fingerNumber } from "../read-finger.js";
+import { looksLikeDate } from "./date-shapes.js";
+import type { Profile } from "./profile.js";
+
+/** Columns with more different cells than this are not written out cell by cell. */
+const mostListed = 60;
+/** More questions than this about one column are left to the rows. */
+const mostQuestions = 12;
+
+/** A cell of which the vocabulary does not say what it means. */
+export interface OpenValue {
+  readonly cell: string;
+  readonly times: number;
+  readonly choices: Readonly<Record<string, string>>;
+}
+
+/** The cells of a coded column with their meanings, and those without one. */
+export interface ValuesFound {
+  readonly values: Readonly<Record<string, string>>;
+  readonly open: readonly OpenValue[];
+  /** Whether the site's way of counting fingers has to be asked. */
+  readonly numbered: FingerCount | "ask" | null;
+}
+
+/** Reads the different cells of a coded column by the vocabulary. */
+export function valuesOf({ distinct }: Profile, field: Field): ValuesFound {
+  const numbered = field.name === "finger" ? fingerCountOf([...distinct.keys()]) : null;
+  const read = codedReader(field, { numbered: numbered === "ask" ? undefined : (numbered ?? undefined) });
+  const values: [string, string][] = [];
+  const open: OpenValue[] = [];
+  for (const [cell, times] of distinct) {
+    const meaning = read(cell);
+    if (meaning !== null) values.push([cell, meaning === "" ? blankAnswer : meaning]);
+    else if (!saysNothing(cell) && !(numbered === "ask" && fingerNumber(cell) !== null)) {
+      open.push({ cell, times, choices: choicesFor(cell, field) });
+    }
+  }
+  return {
+    values: distinct.size > mostListed ? {} : Object.fromEntries(values),
+    open: open.slice(0, mostQuestions),
+    numbered,
+  };
+}
+
+/** A fifth finger is only counted where the thumb is the first. */
+function fingerCountOf(cells: readonly string[]): FingerCount | "ask" | null {
+  const numbers = cells.map(fingerNumber).filter((number) => number !== null);
+  if (numbers.length === 0) return null;
+  return numbers.includes(5) ? "with_thumb" : "ask";
+}
+
+const leaveOpen: Readonly<Record<string, string>> = {
+  [blankAnswer]: "nothing is known: the cell counts as blank",
+  [askAnswer]: "ask the site about each row",
+};
+
+function choicesFor(cell: string, { name, terms = [], kind }: Field): Readonly<Record<string, string>> {
+  if (kind === "list") return { ...rangeChoices(cell, terms), ...leaveOpen };
+  const fitting =
+    name === "grade" && /4|iv/i.test(cell) ? terms.filter((term) => term.startsWith("4")) : terms;
+  return { ...Object.fromEntries(fitting.map((term) => [term, `means ${term}`])), ...leaveOpen };
+}
+
+/** "A2-A4" is two pulleys or all between. */
+function rangeChoices(cell: string, terms: readonly string[]): Readonly<Record<string, string>> {
+  const [, first = "", last = ""] = /^\s*([ac]\d)\s*[-–—]\s*([ac]?\d)\s*$/i.exec(cell) ?? [];
+  const from = first.toUpperCase();
+  const to = last.length === 1 ? `${from[0]}${last}` : last.toUpperCase();
+  const [start, end] = [terms.indexOf(from), terms.indexOf(to)];
+  if (start === -1 || end <= start || from[0] !== to[0]) return {};
+  const all = terms.slice(start, end + 1).join("|");
+  return {
+    [`${from}|${to}`]: "these two",
+    ...(end > start + 1 ? { [all]: "everything between them too" } : {}),
+  };
+}
+
+/** Cells of a dated column that say in words that the thing has not happened, or say nothing. */
+export function wordsInDates(
+  { distinct }: Profile,
+  { blankSays }: Field,
+): Pick<ValuesFound, "values" | "open"> {
+  const values: [string, string][] = [];
+  const open: OpenValue[] = [];
+  for (const [cell, times] of distinct) {
+    if (blankSays === undefined || looksLikeDate(cell)) continue;
+    if (oneTerm(cell, { kind: "not_yet" }) !== null) values.push([cell, blankAnswer]);
+    else if (saysNothing(cell)) {
+      open.push({
+        cell,
+        times,
+        choices: { [blankAnswer]: `it means "${blankSays}"`, [askAnswer]: "ask the site about each row" },
+      });
+    }
+  }
+  return { values: Object.fromEntries(values), open };
+}
