@@ -18,5 +18,5 @@ export interface BenchCase {
   readonly growth: readonly [number, number] | null;
   readonly checked: Checked | null;
   /** Data of a size, made; what is returned runs once and gives the figures to be checked. */
-  readonly prepare: (n: number) => () => readonly number[];
+  readonly prepare: (n: number) => () => readonly number[] | Promise<readonly number[]>;
 }
