@@ -31,12 +31,12 @@ export async function openStudy(
   { doubts = "for a report" }: { readonly doubts?: "for a report" | "for the site" } = {},
 ): Promise<StudyInput> {
   const { readPlan } = await import("../study/index.js");
-  const { readCohort, readCohortForSite } = await import("../ingest/index.js");
+  const { openSource, readCohort, readCohortForSite } = await import("../ingest/index.js");
   const studyBytes = await readInput(path, { what: "study file", by: "the command line" });
   const studyText = new TextDecoder().decode(studyBytes);
   const name = path.split(/[\\/]/).at(-1)!;
   const plan = readPlan(name, studyText);
-  const sources: SourceFile[] = [];
+  const opened: SourceFile[] = [];
   for (const table of tableNames) {
     const file = plan.data[table];
     if (file === undefined) continue;
@@ -45,9 +45,13 @@ export async function openStudy(
       what: `table ${table}`,
       by: `"data.${table}" in ${name}`,
     });
-    sources.push({ table, file, bytes });
+    opened.push({ table, file, bytes });
   }
   const answers = await answersOf(path, plan);
+  const keep = answers !== null || doubts === "for the site" ? "every" : "some";
+  const sources = await Promise.all(
+    opened.map((source) => openSource(source, { sheet: plan.data.sheets?.[source.table] ?? null, keep })),
+  );
   progress("checking rows");
   const options = {
     closedOn: plan.data.closed_on ?? null,
@@ -63,10 +67,14 @@ export async function openStudy(
     read: forSite ?? readCohort(sources, options),
     forSite,
     studyFile: fingerprintOf(name, studyBytes),
-    inputs: [...sources, ...(answers === null ? [] : [answers])].map(({ file, bytes }) =>
-      fingerprintOf(file, bytes),
-    ),
+    inputs: fingerprintsOf([...opened, ...(answers === null ? [] : [answers])]),
   };
+}
+
+/** One fingerprint a file, also where several tables are sheets of one workbook. */
+function fingerprintsOf(files: readonly AnswersFile[]): readonly Fingerprint[] {
+  const first = files.filter(({ file }, place) => files.findIndex((other) => other.file === file) === place);
+  return first.map(({ file, bytes }) => fingerprintOf(file, bytes));
 }
 
 /** The file in which the site has answered earlier doubts, where the study names one. */

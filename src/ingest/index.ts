@@ -12,8 +12,9 @@ export { type UnfoldedSheet, unfoldSingleSheet } from "./unfold-single-sheet.js"
 export { StopError } from "../schema/stop-error.js";
 export type { AnswersFile } from "./answers/read-answers.js";
 export type { NamedQuery } from "./answers/register.js";
+export { type OpenOptions, openSource } from "./open-source.js";
 export { type CohortForSite, type ReadOptions, readCohort, readCohortForSite } from "./read-cohort.js";
-export type { SourceFile } from "./source-file.js";
+export type { CohortSource, ReadSource, SourceFile } from "./source-file.js";
 
 // The rules over several rows
 

@@ -13,7 +13,7 @@ import { questionsAboutFiles } from "./check-files.js";
 import { ingestFiles } from "./ingest-files.js";
 import { type ReadFile, readTable } from "./read-table.js";
 import type { LinkContext } from "./rules/link-rule.js";
-import type { SourceFile } from "./source-file.js";
+import type { CohortSource } from "./source-file.js";
 
 export interface ReadOptions {
   /** The day on which the data were closed: later dates set a row aside. Null when not stated. */
@@ -41,7 +41,7 @@ export interface ReadOptions {
  * @param sources the linked tables (injuries needed), or one single sheet
  * @throws StopError with every reason at once, when a file cannot be read at all
  */
-export function readCohort(sources: readonly SourceFile[], options: ReadOptions): ReadCohort {
+export function readCohort(sources: readonly CohortSource[], options: ReadOptions): ReadCohort {
   const { answers, ...reading } = readingOf(options);
   const files = readFiles(sources, answers === null ? "some" : "every");
   if (answers === null) return { ...ingestFiles(files, { ...reading, keep: "some" }), answers: null };
@@ -61,7 +61,7 @@ export interface CohortForSite extends ReadCohort {
 }
 
 /** The same as `readCohort`, with every doubt by its id. It takes more time and memory. */
-export function readCohortForSite(sources: readonly SourceFile[], options: ReadOptions): CohortForSite {
+export function readCohortForSite(sources: readonly CohortSource[], options: ReadOptions): CohortForSite {
   const { answers, ...reading } = readingOf(options);
   const files = readFiles(sources, "every");
   const { pass, open, queries, account, raised } = settle(files, {
@@ -87,11 +87,11 @@ function readingOf({
   };
 }
 
-function readFiles(sources: readonly SourceFile[], keep: Keep): ReadonlyMap<TableName, ReadFile> {
+function readFiles(sources: readonly CohortSource[], keep: Keep): ReadonlyMap<TableName, ReadFile> {
   const stops: DataQuery[] = [...questionsAboutFiles(sources)];
   const files = new Map<TableName, ReadFile>();
   for (const source of sources) {
-    const read = readTable(source, tables[source.table] as Table, { keep });
+    const read = "read" in source ? source.read : readTable(source, tables[source.table] as Table, { keep });
     stops.push(...read.queries.filter(({ severity }) => severity === "stop"));
     files.set(source.table, { file: source.file, read });
   }

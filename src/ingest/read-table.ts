@@ -1,6 +1,6 @@
 import type { CellRow } from "../schema/cells.js";
 import type { DataQuery } from "../schema/data-query.js";
-import { type Keep, queryList } from "../schema/query-list.js";
+import { type Keep, type QueryList, queryList } from "../schema/query-list.js";
 import type { Table } from "../schema/tables.js";
 import { askerAboutFile } from "./ask-about-file.js";
 import type { Columns } from "./open-table.js";
@@ -38,10 +38,27 @@ export function readTable(
   { keep = "some" }: { readonly keep?: Keep } = {},
 ): RowsOfFile {
   const queries = queryList(keep);
+  const text = textOfFile(bytes, askerAboutFile(file, queries))?.text ?? null;
+  return text === null ? noRows(queries.all()) : rowsOfText(text, table, { file, queries });
+}
+
+/** Nothing was read; the queries say why. */
+export const noRows = (queries: readonly DataQuery[]): RowsOfFile => ({
+  read: 0,
+  rows: [],
+  setAside: [],
+  queries,
+});
+
+/** The rows of a table from its delimited text; doubts go to those that are there already. */
+export function rowsOfText(
+  text: string,
+  table: Table,
+  { file, queries }: { readonly file: string; readonly queries: QueryList },
+): RowsOfFile {
   const ask = askerAboutFile(file, queries);
   const rows: CellRow[] = [];
   const setAside: { row: number; query: DataQuery }[] = [];
-  const text = textOfFile(bytes, ask)?.text ?? null;
   let columns: Columns = [];
   const reader = tableReader(table, {
     ask,
@@ -53,14 +70,11 @@ export function readTable(
       setAside: (query, row) => setAside.push({ row, query }),
     },
   });
-  for (let from = 0; text !== null && from < text.length; from += block)
-    reader.read(text.slice(from, from + block));
-  const read = text === null ? 0 : reader.finish();
+  for (let from = 0; from < text.length; from += block) reader.read(text.slice(from, from + block));
+  const read = reader.finish();
   const found = queries.all();
   const isStopped = found.some(({ severity }) => severity === "stop");
-  return isStopped
-    ? { read: 0, rows: [], setAside: [], queries: found }
-    : { read, rows, setAside, queries: found };
+  return isStopped ? noRows(found) : { read, rows, setAside, queries: found };
 }
 
 /** Only columns of the table get in, so that no name in a file can reach anything but a cell. */

@@ -1,4 +1,5 @@
 import type { TableName } from "../schema/tables.js";
+import type { RowsOfFile } from "./read-table.js";
 
 /** A file as it was opened: which table it holds, its name for the messages, its bytes. */
 export interface SourceFile {
@@ -6,3 +7,13 @@ export interface SourceFile {
   readonly file: string;
   readonly bytes: Uint8Array;
 }
+
+/** A table whose rows were taken from its file beforehand: from a workbook, or through a mapping. */
+export interface ReadSource {
+  readonly table: TableName;
+  readonly file: string;
+  readonly read: RowsOfFile;
+}
+
+/** What a cohort is read from. */
+export type CohortSource = SourceFile | ReadSource;

@@ -38,14 +38,22 @@ export const adjustable = [
 ] as const;
 export type Adjustable = (typeof adjustable)[number];
 
+const tableNames = ["injuries", "treatments", "imaging", "visits", "sites", "single_sheet"] as const;
+
 const data = z
   .strictObject({
-    injuries: file("CSV of the injuries").optional(),
-    treatments: file("CSV of the treatment episodes").optional(),
-    imaging: file("CSV of the distance readings").optional(),
-    visits: file("CSV of the visits").optional(),
-    sites: file("CSV of the sites").optional(),
-    single_sheet: file("CSV of the single-sheet form, instead of the linked tables").optional(),
+    injuries: file("CSV or workbook of the injuries").optional(),
+    treatments: file("CSV or workbook of the treatment episodes").optional(),
+    imaging: file("CSV or workbook of the distance readings").optional(),
+    visits: file("CSV or workbook of the visits").optional(),
+    sites: file("CSV or workbook of the sites").optional(),
+    single_sheet: file("CSV or workbook of the single-sheet form, instead of the linked tables").optional(),
+    sheets: z
+      .partialRecord(z.enum(tableNames), z.string().min(1))
+      .optional()
+      .describe(
+        "Sheet for each table whose file is a workbook (.xlsx); the first that holds anything when left out",
+      ),
     answers: file(
       "CSV of the site's answers to earlier doubts: the list that check --queries writes, filled in",
     ).optional(),
