@@ -70,31 +70,46 @@ export function checkIsColumn({ name, values }: { readonly name: string; readonl
 }
 
 /** Index of the first value that is not allowed, or -1. */
-function firstFault(values: ArrayLike<number>, { least, most, whole }: Allowed): number {
+function firstFault(values: ArrayLike<number>, allowed: Allowed): number {
+  if (holdsWholeNumbersOnly(values)) return firstOutside(values, allowed);
   const noNumber = firstThatIsNoNumber(values);
+  const { least, most, whole } = allowed;
   // one kind of array throughout, or the loop would be slow for having met several
   const own = floatsOf(noNumber < 0 ? values : first(values, noNumber));
-  const mayBeFraction = whole && !holdsWholeNumbersOnly(values);
   for (let index = 0; index < own.length; index++) {
     const value = own[index] as number;
-    if (!(value >= least && value <= most)) return index;
-    if (mayBeFraction && value !== Math.floor(value)) return index;
+    if (!(value >= least && value <= most) || (whole && value !== Math.floor(value))) return index;
   }
   return noNumber;
 }
 
+type WholeNumbers = Int32Array | Uint8Array | Uint16Array | Uint32Array;
+
+const holdsWholeNumbersOnly = (values: ArrayLike<number>): values is WholeNumbers =>
+  values instanceof Int32Array ||
+  values instanceof Uint8Array ||
+  values instanceof Uint16Array ||
+  values instanceof Uint32Array;
+
+function firstOutside(values: WholeNumbers, { least, most }: Allowed): number {
+  // the positive ones start above 0, at the least number there is
+  const [low, high] = [Math.max(-(2 ** 31), Math.ceil(least)), Math.min(2 ** 32 - 1, Math.floor(most))];
+  for (let index = 0; index < values.length; index++) {
+    const value = values[index] as number;
+    if (value < low || value > high) return index;
+  }
+  return -1;
+}
+
 /** Callers without types may pass what is no number, unless it is a typed array. */
 function firstThatIsNoNumber(values: ArrayLike<unknown>): number {
-  if (ArrayBuffer.isView(values) && typeof values[0] === "number") return -1;
+  if (values instanceof Float64Array) return -1;
   for (let index = 0; index < values.length; index++) if (typeof values[index] !== "number") return index;
   return -1;
 }
 
 const first = (values: ArrayLike<number>, count: number): number[] =>
   Array.prototype.slice.call(values, 0, count);
-
-const holdsWholeNumbersOnly = (values: ArrayLike<number>): boolean =>
-  ArrayBuffer.isView(values) && !(values instanceof Float64Array) && !(values instanceof Float32Array);
 
 /** Checks each value of a column. @throws ArgumentError naming the column and the first index that fails */
 export function checkColumn({ name, values }: NamedColumn, kind: Kind): void {

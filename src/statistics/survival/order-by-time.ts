@@ -35,15 +35,15 @@ export function orderByTime(values: ArrayLike<number>): Ordered {
  *
  * @param values finite; -0 becomes 0
  */
-export function sortedWithLabels(values: ArrayLike<number>, labels: Int32Array): Sorted {
+export function sortedWithLabels(values: ArrayLike<number>, labels: Int32Array | Uint8Array): Sorted {
   const own = new Float64Array(values.length);
   for (let row = 0; row < own.length; row++) own[row] = (values[row] as number) + 0;
   if (own.length < digitsFrom) return sortedByComparing(own, labels);
-  const sorted = dealt({ values: own, labels: labels.slice() }, "first half");
+  const sorted = dealt({ values: own, labels: new Int32Array(labels) }, "first half");
   return isPutRight(sorted) ? sorted : dealt(dealt(sorted, "second half"), "first half");
 }
 
-function sortedByComparing(values: Float64Array, labels: Int32Array): Sorted {
+function sortedByComparing(values: Float64Array, labels: Int32Array | Uint8Array): Sorted {
   const rows = Int32Array.from(labels.keys());
   rows.sort((a, b) => (values[a] as number) - (values[b] as number) || a - b);
   return { values: values.sort(), labels: rows.map((row) => labels[row] as number) };

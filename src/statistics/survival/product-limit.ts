@@ -39,7 +39,7 @@ export interface Curve {
   /** Sum of the weights; n where there are none. */
   readonly total: number;
   readonly totalEvents: number;
-  /** Last time of event or censoring; null without rows. */
+  /** Last time of event or censoring; null without rows, or where all weigh 0. */
   readonly lastTime: number | null;
   /** Whether an event was seen at the last time. */
   readonly lastIsEvent: boolean;
@@ -49,18 +49,22 @@ export interface Curve {
   readonly entered: { readonly times: readonly number[]; readonly total: readonly number[] } | null;
 }
 
-/** Variance of log S by Greenwood's sum; Infinity from where the curve is at 0. */
-function greenwoodVarianceOfLog({ atRisk, events }: TimeCounts): Float64Array {
-  const variance = new Float64Array(atRisk.length);
+/** Standard error of log S by Greenwood's sum; Infinity from where the curve is at 0. */
+function greenwoodErrorsOfLog({ atRisk, events }: TimeCounts): Float64Array {
+  const errors = new Float64Array(atRisk.length);
   let sum = 0;
-  for (let at = 0; at < atRisk.length; at++) {
+  let error = 0;
+  for (let at = 0; at < errors.length; at++) {
     const d = events[at] as number;
-    const n = atRisk[at] as number;
-    const left = remaining(n, d);
-    if (d > 0) sum = left === 0 ? Number.POSITIVE_INFINITY : sum + d / (n * left);
-    variance[at] = sum;
+    if (d > 0) {
+      const n = atRisk[at] as number;
+      const left = remaining(n, d);
+      sum = left === 0 ? Number.POSITIVE_INFINITY : sum + d / (n * left);
+      error = Math.sqrt(sum);
+    }
+    errors[at] = error;
   }
-  return variance;
+  return errors;
 }
 
 /** Products of (1 - d/n). */
@@ -108,23 +112,23 @@ export function productLimitOf(
 ): Curve {
   const { columns, riskSets } = prepared;
   if (varianceKind(columns, options) === "greenwood") return greenwoodCurve(riskSets, options);
-  const varianceOfLog = robustVarianceOfLog(riskSets, columns);
-  return curveOf({ counts: riskSets, varianceOfLog }, { ...options, variance: "robust" });
+  const errorsOfLog = robustVarianceOfLog(riskSets, columns);
+  for (let at = 0; at < errorsOfLog.length; at++) errorsOfLog[at] = Math.sqrt(errorsOfLog[at] as number);
+  return curveOf({ counts: riskSets, errorsOfLog }, { ...options, variance: "robust" });
 }
 
 const greenwoodCurve = (counts: TimeCounts, options: CurveOptions): Curve =>
-  curveOf({ counts, varianceOfLog: greenwoodVarianceOfLog(counts) }, { ...options, variance: "greenwood" });
+  curveOf({ counts, errorsOfLog: greenwoodErrorsOfLog(counts) }, { ...options, variance: "greenwood" });
 
 function curveOf(
-  known: { readonly counts: TimeCounts; readonly varianceOfLog: Float64Array },
+  known: { readonly counts: TimeCounts; readonly errorsOfLog: Float64Array },
   options: CurveOptions & { readonly variance: VarianceKind },
 ): Curve {
-  const { counts, varianceOfLog } = known;
+  const { counts, errorsOfLog } = known;
   const { level = 0.95, interval = "log-log", variance } = options;
   const { times, events, n, total, entered } = counts;
   const notYet = sharesNotYet(counts);
-  const errorsOfLog = varianceOfLog.map(Math.sqrt);
-  const last = times.length - 1;
+  const last = lastObserved(counts);
   const firstZero = notYet.indexOf(0);
   return {
     times: plainArray(times),
@@ -139,12 +143,19 @@ function curveOf(
     variance,
     n,
     total,
-    totalEvents: events.reduce((sum, d) => sum + d, 0),
+    totalEvents: sumOf(events),
     lastTime: times[last] ?? null,
     lastIsEvent: (events[last] ?? 0) > 0,
     reachedZeroEarly: firstZero >= 0 && firstZero < last,
     entered: entered && { times: plainArray(entered.times), total: plainArray(entered.total) },
   };
+}
+
+/** Index of the last time at which anybody of some weight was under observation; -1 where there is none. */
+export function lastObserved({ atRisk }: Pick<TimeCounts, "atRisk">): number {
+  let last = atRisk.length - 1;
+  while (last >= 0 && !((atRisk[last] as number) > 0)) last--;
+  return last;
 }
 
 function errorsOfShares(shares: readonly number[], errorsOfLog: Float64Array): (number | null)[] {
@@ -154,6 +165,12 @@ function errorsOfShares(shares: readonly number[], errorsOfLog: Float64Array): (
     errors[at] = share === 0 ? null : share * (errorsOfLog[at] as number);
   }
   return errors;
+}
+
+function sumOf(values: ArrayLike<number>): number {
+  let sum = 0;
+  for (let at = 0; at < values.length; at++) sum += values[at] as number;
+  return sum;
 }
 
 /** Why a curve says nothing at a time, or null where it does. */

@@ -14,7 +14,7 @@ export interface CountTable {
 
 /** The kind of each row, from 0 to kinds - 1. */
 export interface Kinds {
-  readonly kindOf: Int32Array;
+  readonly kindOf: Int32Array | Uint8Array;
   readonly kinds: number;
 }
 
@@ -29,7 +29,7 @@ function countedByDay(times: Float64Array, rows: Kinds & { readonly largest: num
   const { kindOf, kinds, largest } = rows;
   const all = new Int32Array((largest + 1) * kinds);
   for (let row = 0; row < times.length; row++)
-    all[(times[row] as number) * kinds + (kindOf[row] as number)]!++;
+    all[((times[row] as number) | 0) * kinds + (kindOf[row] as number)]!++;
   const distinct = new Float64Array(largest + 1);
   let count = 0;
   for (let day = 0; day <= largest; day++) {
@@ -57,15 +57,19 @@ function countedInOrder(times: Float64Array, { kindOf, kinds }: Kinds): CountTab
 }
 
 /** What curves need to know of each different time; RiskSets without where each row stands. */
-export type TimeCounts = Omit<RiskSets, "rowTime" | "rowStart">;
+export interface TimeCounts extends Pick<RiskSets, "times" | "n" | "total" | "entered"> {
+  readonly atRisk: ArrayLike<number>;
+  readonly events: ArrayLike<number>;
+  readonly censored: ArrayLike<number>;
+}
 
 /** The same counts as prepareRiskSets, sooner where every row is at risk from the start and counts once. @throws ArgumentError as it does */
 export function timeCounts(columns: TimeToEvent): TimeCounts {
   if (columns.weights !== undefined || columns.entries !== undefined) return prepareRiskSets(columns);
   checkTimeToEvent(columns);
+  const kindOf = columns.events instanceof Uint8Array ? columns.events : new Uint8Array(columns.events);
   const kinds = 2;
-  const table = countTable(columns.times, { kindOf: new Int32Array(columns.events), kinds });
-  return countsOfTable(table, { kinds, firstEvent: 1 });
+  return countsOfTable(countTable(columns.times, { kindOf, kinds }), { kinds, firstEvent: 1 });
 }
 
 /** @param how firstEvent: all kinds from this one on are events; those before it censored, none if it is 0 */
@@ -73,16 +77,18 @@ export function countsOfTable(
   { times, counts }: CountTable,
   { kinds, firstEvent }: { readonly kinds: number; readonly firstEvent: 0 | 1 },
 ): TimeCounts {
-  const events = new Float64Array(times.length);
-  const censored = new Float64Array(times.length);
-  const atRisk = new Float64Array(times.length);
+  // plain arrays: results hand them on as they are
+  const events = new Array<number>(times.length);
+  const censored = new Array<number>(times.length);
+  const atRisk = new Array<number>(times.length);
   let left = 0;
   for (let at = times.length - 1; at >= 0; at--) {
     let here = 0;
     for (let kind = firstEvent; kind < kinds; kind++) here += counts[at * kinds + kind] as number;
+    const gone = firstEvent === 0 ? 0 : (counts[at * kinds] as number);
+    left += here + gone;
     events[at] = here;
-    censored[at] = firstEvent === 0 ? 0 : (counts[at * kinds] as number);
-    left += here + (censored[at] as number);
+    censored[at] = gone;
     atRisk[at] = left;
   }
   return { times, atRisk, events, censored, n: left, total: left, entered: null };
