@@ -27,7 +27,10 @@ export interface MeasurementError {
   readonly agreement: ErrorOfReading | null;
   /** Raters not told apart: sqrt(W). */
   readonly oneWay: ErrorOfReading | null;
-  /** SD of all readings times sqrt(1 - ICC(2,1)), as older papers give it; too small, given for comparison, no interval. */
+  /**
+   * SD of all readings times sqrt(1 - ICC(2,1)), as older papers give it; too small, given for comparison, no interval.
+   * Null where all readings are equal.
+   */
   readonly fromTotalDeviation: { readonly sem: number; readonly minimalDetectableChange: number } | null;
   readonly level: number;
   readonly changeLevel: number;

@@ -58,7 +58,7 @@ export function quantileTime(curve: Curve, p: number, options: QuantileOptions =
   const find = (shares: readonly (number | null)[]): Figure => {
     const value = firstTimeAtOrBelow({ times: curve.times, shares }, { share: 1 - p, flatStep });
     return value === null
-      ? { value, reason: curve.times.length === 0 ? "no-rows" : "not-reached" }
+      ? { value, reason: curve.lastTime === null ? "no-rows" : "not-reached" }
       : { value };
   };
   return { estimate: find(curve.notYet), lower: find(curve.lower), upper: find(curve.upper) };

@@ -1,7 +1,7 @@
 import { checkNumber } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { sharesNotYet, type VarianceKind } from "./product-limit.js";
+import { lastObserved, sharesNotYet, type VarianceKind } from "./product-limit.js";
 import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
 import { clusterIndex, remaining } from "./robust-variance.js";
 import type { TimeToEvent } from "./time-to-event.js";
@@ -115,7 +115,7 @@ export function clusteredSquares(
  * Variance: sum over event times of (area from there to the horizon)^2 d / (n (n - d)), without small-sample factor; robust: squared
  * influences summed within clusters. Interval: normal.
  *
- * Past the last follow-up the curve is carried flat at its last value and `beyondFollowUp` says so. No rows: null, `no-rows`. No
+ * Past the last follow-up the curve is carried flat at its last value and `beyondFollowUp` says so. No rows, or all of weight 0: null, `no-rows`. No
  * event before the horizon: the estimate is the horizon, standard error 0, no interval (`no-events`).
  *
  * @throws ArgumentError naming the column and index of a value at fault, the horizon or the level
@@ -129,7 +129,7 @@ export function restrictedMean(columns: TimeToEvent, options: RestrictedMeanOpti
   const z = normalCritical(level);
   const riskSets = prepareRiskSets(columns);
   const kind = options.variance ?? (columns.weights || columns.clusters ? "robust" : "greenwood");
-  const lastTime = riskSets.times[riskSets.times.length - 1] ?? null;
+  const lastTime = riskSets.times[lastObserved(riskSets)] ?? null;
   const common = { horizon, level, n: riskSets.n, lastTime };
   if (lastTime === null) {
     const none = { estimate: null, standardError: null, lower: null, upper: null };

@@ -16,10 +16,11 @@ import type {
 } from "./standardised-types.js";
 import { checkTimeToEvent } from "./time-to-event.js";
 
-/** Rows of each group in each stratum, strata in ascending order of their code. */
+/** Rows of each group in each stratum, strata in ascending order of their code; a row of weight 0 is in none. */
 function rowsByStratum(columns: GroupedInStrata): [stratum: number, rows: Pair<number[]>][] {
   const found = new Map<number, Pair<number[]>>();
   for (let row = 0; row < columns.times.length; row++) {
+    if (columns.weights?.[row] === 0) continue;
     const stratum = columns.strata[row] as number;
     const pair = found.get(stratum) ?? [[], []];
     found.set(stratum, pair);
@@ -94,7 +95,7 @@ export function standardisedCurves(
   }
   const whole = kept.reduce((sum, one) => sum + one.raw, 0);
   if (whole === 0) {
-    const reason = columns.times.length === 0 ? "no-rows" : "no-overlap";
+    const reason = leftOut.length === 0 && kept.length === 0 ? "no-rows" : "no-overlap";
     return { used: [], leftOut, level, horizon, shares: null, restrictedMean: null, reason };
   }
   const strata = kept.map(({ raw, cells }) => ({ weight: raw / whole, cells }));

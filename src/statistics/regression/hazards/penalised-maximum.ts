@@ -27,12 +27,15 @@ export function penalisedMaximum(
   const { free } = from;
   const beta = from.beta.slice();
   const trial = beta.slice();
+  const last = new Float64Array(beta.length);
   let current = evaluate(beta);
   for (let iterations = 0; iterations < mostIterations; iterations++) {
     const step = solveFactored(factorOver(current.information, free), current.score);
     const length = free.reduce((most, j) => Math.max(most, Math.abs(step[j] as number)), 0);
     if (length < smallestStep) return { ...current, beta, iterations, converged: true };
-    let part = Math.min(1, longestStep / length);
+    // with very few events the penalty bends as much as the likelihood: whole steps then leap to and fro over the maximum for ever
+    const back = free.reduce((sum, j) => sum + (step[j] as number) * (last[j] as number), 0) < 0;
+    let part = Math.min(back ? 0.5 : 1, longestStep / length);
     let next = current;
     for (; part > 1e-8; part /= 2) {
       for (const j of free) trial[j] = (beta[j] as number) + part * (step[j] as number);
@@ -41,6 +44,7 @@ export function penalisedMaximum(
     }
     if (!(next.logLikelihood >= current.logLikelihood - 1e-12))
       return { ...current, beta, iterations, converged: false };
+    for (const j of free) last[j] = (trial[j] as number) - (beta[j] as number);
     beta.set(trial);
     current = next;
   }

@@ -69,7 +69,7 @@ export interface Separation {
 
 export type LogisticStatus = "ok" | "no-rows" | "one-outcome" | "separation" | "collinear" | "not-converged";
 
-/** Arrays are in the order intercept, covariates; null where there is no finite estimate. */
+/** Arrays are in the order intercept, covariates; null where there is no finite estimate; errors null also with a single cluster. */
 export interface LogisticFit {
   readonly names: readonly string[];
   readonly coefficients: readonly (number | null)[];

@@ -25,6 +25,8 @@ function waldTest(source: RatioSource, covariance: Float64Array): TestResult {
     });
   });
   const factor = factorSymmetric(block, { size, tolerance: 1e-12 });
+  const some = source.coefficients.some((coefficient) => coefficient !== null);
+  if (some && factor.kept.length === 0) return noTest("no-variance");
   return test(quadraticForm(factor, value), factor.kept.length);
 }
 
