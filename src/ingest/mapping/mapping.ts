@@ -47,6 +47,10 @@ const rule = z
       .enum(["with_thumb", "without_thumb"])
       .optional()
       .describe("How fingers are counted: with the thumb, 4 is the ring finger; without it, 4 is the little"),
+    counted: z
+      .enum(["days", "weeks", "months"])
+      .optional()
+      .describe("For milestones written as times since the injury: what a plain number counts"),
     unit: z.string().optional().describe("Unit of the numbers in the file, where it is not ours"),
     decimal_sign: decimalSign.optional().describe("Where it differs from the rest of the file"),
     date_order: dateOrder.optional().describe("Where it differs from the rest of the file"),

@@ -1,6 +1,6 @@
 import { foundText } from "../../../schema/ask.js";
 import type { CellRow } from "../../../schema/cells.js";
-import type { DataQuery } from "../../../schema/data-query.js";
+import { cellCodes, type DataQuery } from "../../../schema/data-query.js";
 import type { Field } from "../../../schema/field.js";
 import { queryList } from "../../../schema/query-list.js";
 import { tables } from "../../../schema/tables.js";
@@ -8,12 +8,14 @@ import type { Grid, GridRow } from "../../grid/grid.js";
 import type { LeftOutRow } from "../../grid/shape/left-out.js";
 import { type ShapedSheet, shapeSheet } from "../../grid/shape/shape-sheet.js";
 import type { RowsOfFile } from "../../read-table.js";
+import { cleanCell } from "../look-alikes.js";
 import type { Mapping } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
 import { type AskMapping, askerAboutMapping } from "./ask-mapping.js";
+import { mappedReader } from "./cell-reader.js";
 import { columnsInFile } from "./columns-in-file.js";
 import { askAboutDrift } from "./drift.js";
-import { type MappedColumn, mappedColumn } from "./mapped-column.js";
+import { type MappedCell, type MappedColumn, mappedColumn } from "./mapped-column.js";
 
 /** A row of the file that is no record, and why. */
 export type RowLeftOut = Pick<LeftOutRow, "row"> & { readonly kind: LeftOutRow["kind"] | "by the mapping" };
@@ -24,6 +26,12 @@ export interface MappedFile extends RowsOfFile {
   readonly leftOut: readonly RowLeftOut[];
   /** A query about a column of ours as one about the file: its own column, the cell as it stands there. */
   readonly asWritten: (query: DataQuery) => DataQuery;
+  /** A cell that the site writes anew, in its own words, as our text. */
+  readonly inOurText: (cell: {
+    readonly column: string;
+    readonly row: number;
+    readonly text: string;
+  }) => string;
 }
 
 /**
@@ -60,6 +68,13 @@ export function applyMapping(grid: Grid, mapping: Mapping): MappedFile {
     queries: found,
     leftOut,
     asWritten: inTheFilesWords(records, { file: grid.file, columns }),
+    inOurText: ({ column, row, text }) => {
+      const field = columns.find((each) => each.field.name === column)?.field;
+      const rule = mapping.columns[column];
+      if (field === undefined || rule === undefined) return text;
+      const injury = rows.find((each) => each.row === row)?.cells.injury_date ?? "";
+      return mappedReader(field, { rule, mapping })(cleanCell(text).text, injury).text;
+    },
   };
 }
 
@@ -70,6 +85,7 @@ const nothingRead: MappedFile = {
   queries: [],
   leftOut: [],
   asWritten: (query) => query,
+  inOurText: ({ text }) => text,
 };
 
 /** The columns of ours that a mapping fills, in the order of the table. */
@@ -82,6 +98,15 @@ export function columnsOf(sheet: Pick<ShapedSheet, "columns">, mapping: Mapping)
   });
 }
 
+/** The cells of a record, each with its column; the injury is read first, since times are counted from it. */
+function columnsRead(
+  cells: readonly string[],
+  columns: readonly MappedColumn[],
+): readonly { readonly field: Field; readonly cell: MappedCell }[] {
+  const injury = columns.find(({ field }) => field.name === "injury_date")?.read(cells, "").text ?? "";
+  return columns.map(({ field, read }) => ({ field, cell: read(cells, injury) }));
+}
+
 /** One record as cells of ours. */
 export function cellsOf(
   { row, cells }: GridRow,
@@ -90,7 +115,7 @@ export function cellsOf(
   return {
     file,
     row,
-    cells: Object.fromEntries(columns.map(({ field, read }) => [field.name, read(cells).text])),
+    cells: Object.fromEntries(columnsRead(cells, columns).map(({ field, cell }) => [field.name, cell.text])),
   };
 }
 
@@ -130,8 +155,8 @@ function askAboutCells(
 ): void {
   const mentioned = new Set<string>();
   for (const { row, cells } of records) {
-    for (const { field, read } of columns) {
-      const { text, column, found, news, repairs, differs } = read(cells);
+    for (const { field, cell: read } of columnsRead(cells, columns)) {
+      const { text, column, found, news, repairs, differs } = read;
       const cell = { row, column, found };
       if (repairs.length > 0 && !mentioned.has(`${row}\n${column}`)) {
         mentioned.add(`${row}\n${column}`);
@@ -165,9 +190,11 @@ function inTheFilesWords(
       const names = column.sources.map(({ name }) => name).join(" / ");
       return names === "" ? query : { ...query, column: foundText(names) };
     }
-    const cell = column.read(record.cells);
+    const cell = columnsRead(record.cells, columns).find(({ field }) => field === column.field)!.cell;
+    const doubt = cell.doubt !== null && cellCodes.some((code) => code === query.code) ? cell.doubt : null;
     return {
       ...query,
+      ...(doubt === null ? {} : { code: doubt.problem, facts: { ...query.facts, ...doubt.facts } }),
       column: foundText(cell.column),
       found: query.found === null ? null : foundText(cell.found),
     };

@@ -1,69 +1,92 @@
 import { cellReaderOf } from "../../../schema/cells/read-cell.js";
+import type { CellProblem } from "../../../schema/cells/reading.js";
 import type { Field } from "../../../schema/field.js";
 import { askAnswer, blankAnswer, type ColumnRule, type Mapping } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
 import { codedReader } from "./coded-text.js";
-import { dateText } from "./date-text.js";
+import { dateTextReader } from "./date-text.js";
 import { numberText } from "./number-text.js";
 
-/** A cell of the file in our text, and whether the mapping knew it. */
+/** A cell of the file in our text. */
 export interface CellRead {
   readonly text: string;
+  /** Why the cell stays as it is written, where the mapping can tell. */
+  readonly doubt: CellProblem | null;
   /** How a coded cell was read that the mapping does not list; null where it lists it or lists none. */
   readonly news: "by vocabulary" | "not" | null;
 }
 
+/** Reads a cell, clean and not blank; `injury` is the day of the injury of its row in our text. */
+export type MappedReader = (cell: string, injury: string) => CellRead;
+
+interface ReaderOptions {
+  readonly rule: ColumnRule;
+  readonly mapping: Mapping;
+}
+
 /**
- * The reader of a mapped column: cells of the file, clean and not blank, as our text.
+ * The reader of a mapped column: cells of the file as our text.
  * What cannot be read stays as it is written: typing the row then asks about it.
  */
-export function mappedReader(
-  field: Field,
-  { rule, mapping }: { readonly rule: ColumnRule; readonly mapping: Mapping },
-): (cell: string) => CellRead {
-  const values = new Map(Object.entries(rule.values ?? {}).map(([cell, text]) => [comparedText(cell), text]));
-  const convert = converterOf(field, { rule, mapping });
+export function mappedReader(field: Field, options: ReaderOptions): MappedReader {
+  const values = new Map(
+    Object.entries(options.rule.values ?? {}).map(([cell, text]) => [comparedText(cell), text]),
+  );
+  const convert = converterOf(field, { ...options, isListed: values.size > 0 });
   const readable = cellReaderOf(field);
-  const isCoded = field.kind === "choice" || field.kind === "list";
-  return (cell) => {
+  return (cell, injury) => {
     const listed = values.get(comparedText(cell));
-    if (listed === askAnswer) return { text: "value" in readable(cell) ? `? ${cell}` : cell, news: null };
-    if (listed !== undefined) return { text: listed === blankAnswer ? "" : listed, news: null };
-    const text = convert(cell);
-    const news = isCoded && values.size > 0 ? (text === null ? "not" : "by vocabulary") : null;
-    return { text: text ?? cell, news };
+    if (listed === undefined) return convert(cell, injury);
+    // what is to be asked must not be readable
+    const asked = "value" in readable(cell) ? `? ${cell}` : cell;
+    return plainly(listed === askAnswer ? asked : listed === blankAnswer ? "" : listed);
   };
 }
 
+const plainly = (text: string): CellRead => ({ text, doubt: null, news: null });
+
 function converterOf(
   field: Field,
-  { rule, mapping }: { readonly rule: ColumnRule; readonly mapping: Mapping },
-): (cell: string) => string | null {
+  { rule, mapping, isListed }: ReaderOptions & { readonly isListed: boolean },
+): MappedReader {
   switch (field.kind) {
     case "date":
-    case "period":
-      return (cell) =>
-        dateText(cell, {
-          order: rule.date_order ?? mapping.date_order,
-          twoDigitYearsUntil: mapping.two_digit_years_until ?? null,
-          dayNumbersFrom: mapping.day_numbers_from ?? null,
-          periods: field.kind === "period" ? "taken" : "queried",
-        });
+    case "period": {
+      const read = dateTextReader({
+        order: rule.date_order ?? mapping.date_order,
+        twoDigitYearsUntil: mapping.two_digit_years_until ?? null,
+        dayNumbersFrom: mapping.day_numbers_from ?? null,
+        periods: field.kind === "period" ? "taken" : "queried",
+        counted: rule.counted,
+      });
+      return (cell, injury) => {
+        const reading = read(cell, injury);
+        if ("value" in reading) return plainly(String(reading.value ?? ""));
+        return { text: cell, doubt: reading, news: null };
+      };
+    }
     case "number":
     case "integer":
-    case "bounded":
-      return (cell) =>
-        numberText(cell, {
-          decimalSign: rule.decimal_sign ?? mapping.decimal_sign,
-          ours: field.unit,
-          theirs: rule.unit,
-          bounds: field.kind === "bounded" ? "taken" : "queried",
-        });
+    case "bounded": {
+      const form = {
+        decimalSign: rule.decimal_sign ?? mapping.decimal_sign,
+        ours: field.unit,
+        theirs: rule.unit,
+        bounds: field.kind === "bounded" ? "taken" : "queried",
+      } as const;
+      return (cell) => plainly(numberText(cell, form) ?? cell);
+    }
     case "choice":
-    case "list":
-      return codedReader(field, { numbered: rule.numbered });
+    case "list": {
+      const read = codedReader(field, { numbered: rule.numbered });
+      return (cell) => {
+        const text = read(cell);
+        const news = isListed ? (text === null ? "not" : "by vocabulary") : null;
+        return { text: text ?? cell, doubt: null, news };
+      };
+    }
     case "identifier":
     case "text":
-      return (cell) => cell;
+      return plainly;
   }
 }

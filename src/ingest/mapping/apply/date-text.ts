@@ -1,52 +1,54 @@
-import { type DateOrder, dateReader } from "../../../schema/cells/read-date.js";
-import { type DateEpoch, serialDay } from "../../../schema/cells/serial-day.js";
+import { elapsedDays, periodAfter } from "../../../schema/cells/dates/elapsed-time.js";
+import { writtenDateReader } from "../../../schema/cells/dates/read-written-date.js";
+import type { DateOrder } from "../../../schema/cells/read-date.js";
+import { problem, type Reading } from "../../../schema/cells/reading.js";
 
 /** How the dates of a column are written. */
 export interface DateForm {
   readonly order: DateOrder;
   /** Two-digit years up to this one are of 2000 and later; null leaves them a question. */
   readonly twoDigitYearsUntil: number | null;
-  readonly dayNumbersFrom: DateEpoch | null;
-  /** Whether a month or week without a day can be handed on. */
+  readonly dayNumbersFrom: 1900 | 1904 | null;
+  /** Whether a month, a week or a span without a day can be handed on. */
   readonly periods: "taken" | "queried";
+  /** What a plain number counts since the injury, where the column holds times and not dates. */
+  readonly counted?: "days" | "weeks" | "months" | undefined;
 }
 
-const twoDigitYear = /^(\d{1,2})([-/. ])\s?(\d{1,2})\2\s?'?(\d{2})$/;
-const dayNumber = /^\d{5}$/;
-const yearMonth = /^(\d{4})[-/.](\d{1,2})$/;
-const monthYear = /^(\d{1,2})[-/.](\d{4})$/;
-const week = /^(?:kw|cw|week|wk|sem\.?)\s?(\d{1,2})[\s/.-]+(\d{4})$/i;
-const midnight = /[T ]0{1,2}:00(?::00(?:\.0+)?)?$/;
+const plainNumber = /^\d{1,3}(?:[.,]\d)?$/;
 
 /**
- * A date of the file in ISO 8601: a day, or where that is taken a month (`2024-03`) or a week (`2024-W10`).
- * Null for what is no date or could be two: that stays a question.
+ * The reader of a column of dates: a date of the file in ISO 8601, or why it can't be told. A time since the injury
+ * ("8 weeks") is the span of days in which it ended.
  */
-export function dateText(
-  cell: string,
-  { order, twoDigitYearsUntil, dayNumbersFrom, periods }: DateForm,
-): string | null {
-  const text = cell.replace(midnight, "");
-  if (dayNumbersFrom !== null && dayNumber.test(text)) return serialDay(Number(text), dayNumbersFrom);
-  const reading = dateReader(order)(withFullYear(text, twoDigitYearsUntil));
-  if ("value" in reading) return String(reading.value);
-  return periods === "taken" ? periodText(text) : null;
+export function dateTextReader({
+  order,
+  twoDigitYearsUntil,
+  dayNumbersFrom,
+  periods,
+  counted,
+}: DateForm): (cell: string, injury: string) => Reading {
+  const read = writtenDateReader({
+    order: order === "year-first" ? "undecided" : order,
+    twoDigitYearsUntil,
+    epoch: dayNumbersFrom,
+  });
+  const asked = (reading: Reading): Reading =>
+    periods === "queried" && "value" in reading && String(reading.value).length !== 10
+      ? problem("date-month-only")
+      : reading;
+  return (cell, injury) => {
+    const elapsed = counted !== undefined && plainNumber.test(cell) ? `${cell} ${counted}` : cell;
+    if (elapsedDays(elapsed) !== null) return asked(periodAfter(injury, elapsed));
+    return asked(read(cell));
+  };
 }
 
-function withFullYear(text: string, until: number | null): string {
-  const parts = until === null ? null : twoDigitYear.exec(text);
-  if (parts === null || until === null) return text;
-  const year = Number(parts[4]);
-  return `${parts[1]}.${parts[3]}.${year <= until ? 2000 + year : 1900 + year}`;
+/** A date of the file as a day; null for any other text. */
+export function dayReader(form: Omit<DateForm, "periods" | "counted">): (cell: string) => string | null {
+  const read = dateTextReader({ ...form, periods: "queried" });
+  return (cell) => {
+    const reading = read(cell, "");
+    return "value" in reading && reading.value !== null ? String(reading.value) : null;
+  };
 }
-
-function periodText(text: string): string | null {
-  const [, month = "", year = ""] = monthYear.exec(text) ?? reversed(yearMonth.exec(text)) ?? [];
-  if (year !== "")
-    return Number(month) >= 1 && Number(month) <= 12 ? `${year}-${month.padStart(2, "0")}` : null;
-  const [, number = "", yearOfWeek = ""] = week.exec(text) ?? [];
-  return yearOfWeek === "" ? null : `${yearOfWeek}-W${number.padStart(2, "0")}`;
-}
-
-const reversed = (found: RegExpExecArray | null): readonly string[] | null =>
-  found === null ? null : [found[0], found[2]!, found[1]!];

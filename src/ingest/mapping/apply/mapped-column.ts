@@ -27,7 +27,8 @@ export interface MappedColumn {
   readonly field: Field;
   readonly rule: ColumnRule;
   readonly sources: readonly Source[];
-  readonly read: (row: readonly string[]) => MappedCell;
+  /** `injury` is the day of the injury of the row in our text; only times since then need it. */
+  readonly read: (row: readonly string[], injury: string) => MappedCell;
 }
 
 /** Prepares the reading of one column of ours. */
@@ -60,7 +61,7 @@ function readerOf(field: Field, options: ReaderOptions): ReadRow {
   return firstFilledReader(field, options);
 }
 
-const nothing = { text: "", news: null, repairs: [], differs: null } as const;
+const nothing = { text: "", doubt: null, news: null, repairs: [], differs: null } as const;
 
 const constantReader =
   (constant: string, { name }: Field): ReadRow =>
@@ -70,14 +71,14 @@ const constantReader =
 function firstFilledReader(field: Field, { rule, mapping, sources }: ReaderOptions): ReadRow {
   const read = mappedReader(field, { rule, mapping });
   const columns = sources.map(({ name }) => name).join(" / ");
-  return (row) => {
+  return (row, injury) => {
     const cells = sources
       .map(({ name, place }) => ({ name, found: (row[place] ?? "").trim(), ...cleanCell(row[place] ?? "") }))
       .filter(({ text }) => text !== "");
     const first = cells[0];
     if (first === undefined) return { ...nothing, column: columns, found: "" };
-    const own = read(first.text);
-    const other = cells.slice(1).find(({ text }) => read(text).text !== own.text);
+    const own = read(first.text, injury);
+    const other = cells.slice(1).find(({ text }) => read(text, injury).text !== own.text);
     return {
       ...own,
       column: first.name,
@@ -96,7 +97,7 @@ function latestReader(field: Field, { rule, mapping, sources }: ReaderOptions): 
     let latest: MappedCell = { ...nothing, column: columns, found: "" };
     for (const { name, place } of sources) {
       const { text, repairs } = cleanCell(row[place] ?? "");
-      const day = text === "" ? "" : read(text).text;
+      const day = text === "" ? "" : read(text, "").text;
       if (/^\d{4}-\d{2}-\d{2}$/.test(day) && day > latest.text) {
         latest = { ...nothing, text: day, column: name, found: text, repairs };
       }

@@ -8,7 +8,7 @@ import { unitFactor, unitsFor } from "../apply/units.js";
 import { oneTerm } from "../cell-words.js";
 import { fingerNumber } from "../read-finger.js";
 import { readPulleys } from "../read-pulleys.js";
-import { looksLikeDate } from "./date-shapes.js";
+import { looksLikeDate, looksLikeTimeSince } from "./date-shapes.js";
 import { countPassing, type Profile } from "./profile.js";
 
 /** What the cells of a column say about a field. */
@@ -41,7 +41,7 @@ function kindFor(field: Field, profile: Profile): Kind {
   switch (field.kind) {
     case "date":
     case "period":
-      return { what: "dates", power: 0.6, test: (cell) => looksLikeDate(cell) || saysNotYet(cell, field) };
+      return dateKind(field, profile);
     case "number":
     case "integer":
     case "bounded":
@@ -56,6 +56,20 @@ function kindFor(field: Field, profile: Profile): Kind {
     case "list":
       return { what: whatOf(field), power: 1, test: codedTest(field) };
   }
+}
+
+const plainNumber = /^\d{1,3}(?:[.,]\d)?$/;
+
+/** A milestone may also be told as a time since the injury. */
+function dateKind(field: Field, { read, distinct }: Profile): Kind {
+  const cells = [...distinct.keys()];
+  const isCounted = field.kind === "period" && field.name !== "injury_date" && !cells.some(looksLikeDate);
+  if (!isCounted || (read.counted === null && !cells.some(looksLikeTimeSince))) {
+    return { what: "dates", power: 0.6, test: (cell) => looksLikeDate(cell) || saysNotYet(cell, field) };
+  }
+  const test = (cell: string) =>
+    looksLikeTimeSince(cell) || (read.counted !== null && plainNumber.test(cell)) || saysNotYet(cell, field);
+  return { what: "times since the injury", power: 0.6, test };
 }
 
 const saysNotYet = (cell: string, { blankSays }: Field): boolean =>

@@ -1,27 +1,32 @@
-const figures = /^(\d{1,4})\s?[-/. ]\s?(\d{1,2})\s?[-/. ]\s?'?(\d{2,4})(?:[T ]\d{1,2}:\d{2}.*)?$/;
-const monthByName = /^(?:\d{1,2}\.?[ -]?)?\p{L}{3,10}\.?[ -]?\d{0,2},?[ -]?'?\d{2,4}$/u;
-const monthAndYear = /^(?:\d{1,2}[-/.]\d{4}|\d{4}[-/]\d{1,2})$/;
-const week = /^(?:(?:kw|cw|week|wk|sem)\s?\d{1,2}[\s/.-]*\d{2,4}|\d{4}-?W\d{2})$/i;
+import { elapsedDays } from "../../../schema/cells/dates/elapsed-time.js";
+import { writtenDateReader } from "../../../schema/cells/dates/read-written-date.js";
+
+const figures = /^(\d{1,2})\s?[-/. ]\s?(\d{1,2})\s?[-/. ]\s?'?(\d{2,4})(?:[T ]\d{1,2}:\d{2}.*)?$/;
+const readAny = writtenDateReader({ order: "undecided", twoDigitYearsUntil: 69, epoch: null });
 /** Day numbers of a spreadsheet from 1995 to 2064: other whole numbers of five figures are no dates. */
-const serial = /^(?:3[5-9]|4\d|5\d)\d{3}(?:[.,]\d+)?$/;
+const dayNumber = /^(?:3[5-9]|4\d|5\d)\d{3}(?:[.,]\d+)?$/;
+const bareNumber = /^\d+(?:[.,]\d+)?$/;
+
+/** Whether a cell stands for a day by its number, as a spreadsheet stores it. */
+export const looksLikeDayNumber = (cell: string): boolean => dayNumber.test(cell);
 
 /** Whether a cell is written like a date, whatever comes first in it. */
 export function looksLikeDate(cell: string): boolean {
-  const parts = figures.exec(cell);
-  if (parts !== null) {
-    const [first, second, third] = parts.slice(1, 4).map(Number) as [number, number, number];
-    const yearFirst = parts[1]!.length === 4;
-    const [day, month] = yearFirst ? [third, second] : [first, second];
-    return Math.max(day, month) <= 31 && Math.min(day, month) <= 12 && Math.min(day, month) >= 1;
-  }
-  return [monthByName, monthAndYear, week, serial].some((shape) => shape.test(cell));
+  if (bareNumber.test(cell)) return dayNumber.test(cell) || /^(?:19|20)\d{6}$/.test(cell);
+  const reading = readAny(cell);
+  return (
+    "value" in reading || (reading.problem !== "date-unreadable" && reading.problem !== "date-impossible")
+  );
 }
+
+/** Whether a cell is a time since the injury, as "8 weeks". */
+export const looksLikeTimeSince = (cell: string): boolean => elapsedDays(cell) !== null;
 
 /** The two figures before the year of a date that puts the year last; null for any other text. */
 export function figuresBeforeYear(
   cell: string,
 ): { readonly first: number; readonly second: number; readonly year: number } | null {
   const parts = figures.exec(cell);
-  if (parts === null || parts[1]!.length > 2) return null;
+  if (parts === null) return null;
   return { first: Number(parts[1]), second: Number(parts[2]), year: Number(parts[3]) };
 }

@@ -1,6 +1,7 @@
 import type { Mapping, Undecided } from "../mapping.js";
 import type { FileOrder, OrderEvidence } from "./date-orders.js";
-import type { Profile } from "./profile.js";
+import { looksLikeDate, looksLikeDayNumber } from "./date-shapes.js";
+import { countPassing, type Profile } from "./profile.js";
 
 /** What a file says once for all its dates. */
 export interface DateFacts {
@@ -12,16 +13,13 @@ export interface DateFacts {
 
 /** Two-digit years up to this one are of this century: nobody in a cohort was hurt before 1970. */
 const pivot = 69;
-const dayNumber = /^(?:3[5-9]|4\d|5\d)\d{3}(?:[.,]\d+)?$/;
 
 /** Settings for the dates of a file, with what has to be asked. */
 export function dateFacts(order: FileOrder, evidence: readonly OrderEvidence[]): DateFacts {
   const dated = evidence.map(({ profile }) => profile);
   const orderQuestion = order.order === null ? [questionAboutOrder(order)] : [];
   const isShort = evidence.some(({ hasTwoDigitYears }) => hasTwoDigitYears);
-  const numbers = dated
-    .flatMap(({ distinct }) => [...distinct.keys()])
-    .filter((cell) => dayNumber.test(cell));
+  const numbers = dated.flatMap(({ distinct }) => [...distinct.keys()]).filter(looksLikeDayNumber);
   return {
     settings: {
       date_order: order.order ?? "year-first",
@@ -54,8 +52,8 @@ const questionAboutDayNumbers = (example: string): Undecided => ({
 });
 
 /** Columns that look like dates, whatever they are used for. */
-export const datedProfiles = (
-  profiles: readonly Profile[],
-  isDate: (cell: string) => boolean,
-): readonly Profile[] =>
-  profiles.filter(({ filled }) => filled.length > 0 && filled.filter(isDate).length >= filled.length * 0.6);
+export const datedProfiles = (profiles: readonly Profile[]): readonly Profile[] =>
+  profiles.filter(
+    (profile) =>
+      profile.filled.length > 0 && countPassing(profile, looksLikeDate) >= profile.filled.length * 0.6,
+  );

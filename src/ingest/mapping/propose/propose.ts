@@ -4,7 +4,6 @@ import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
 import type { ColumnRule, Mapping, Undecided } from "../mapping.js";
 import { sourcesOf } from "../mapping.js";
 import { fileOrder, orderEvidence } from "./date-orders.js";
-import { looksLikeDate } from "./date-shapes.js";
 import { datedProfiles, dateFacts } from "./file-facts.js";
 import { type Guess, lessSure } from "./guess.js";
 import { type Matching, matchColumns, type Settled } from "./match-columns.js";
@@ -52,7 +51,7 @@ export function proposeMapping(
   const all = profilesOf(sheet);
   const profiles = all.filter((profile) => !notUsed.includes(profile.name));
   const { guesses: matched, matching } = guessColumns(profiles, { fields, settled });
-  const evidence = datedProfiles(profiles, looksLikeDate).map(orderEvidence);
+  const evidence = datedProfiles(profiles).map(orderEvidence);
   const dated = datedOf(
     matched.filter(({ confidence }) => confidence !== "unsure"),
     profiles,

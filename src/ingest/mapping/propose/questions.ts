@@ -1,14 +1,10 @@
 import type { Field } from "../../../schema/field.js";
 import type { Undecided } from "../mapping.js";
+import { meaningKey, notUsedAnswer } from "../meaning.js";
 import { contentOf } from "./content.js";
 import type { Guess } from "./guess.js";
 import type { Matching } from "./match-columns.js";
 import type { Profile } from "./profile.js";
-
-/** Answer to "what does this column hold": nothing that is asked for. */
-export const notUsedAnswer = "not_used";
-/** Key of a question about the meaning of a column of the file. */
-export const meaningKey = "meaning";
 
 const mostChoices = 6;
 

@@ -12,11 +12,18 @@ export interface ReadName {
   readonly unknown: readonly string[];
   /** The unit that stands in the name, as `mm` of "TPD (mm)". */
   readonly unit: string | null;
+  /** What the name says is counted, as weeks of "weeks to full climbing". */
+  readonly counted: "days" | "weeks" | "months" | null;
   /** The pulley that the name is, or holds. */
   readonly pulley: string | null;
 }
 
 const units = ["mm", "cm", "inch", "inches", "kg", "lb", "lbs", "g"];
+const countedUnits = {
+  days: ["days", "tage", "jours", "dias", "giorni"],
+  weeks: ["weeks", "wks", "wk", "wochen", "wo", "semaines", "semanas", "settimane"],
+  months: ["months", "mths", "monate", "mois", "meses", "mesi"],
+} as const;
 const pulleyName = /^[ac][1-5]$/;
 
 /**
@@ -30,7 +37,17 @@ export function readName(name: string, unitBelow: string | null = null): ReadNam
   const below = wordsOfName(unitBelow ?? "").find((word) => units.includes(word)) ?? null;
   const pulley = words.find((word) => pulleyName.test(word)) ?? null;
   const rest = words.filter((word) => word !== unit && word !== pulley);
-  return { name, ...segmentsOf(rest), unit: unit ?? below, pulley: pulley?.toUpperCase() ?? null };
+  const spoken = [...words, ...wordsOfName(unitBelow ?? "")];
+  const counted = (["days", "weeks", "months"] as const).find((each) =>
+    spoken.some((word) => countedUnits[each].some((spelling) => spelling === word)),
+  );
+  return {
+    name,
+    ...segmentsOf(rest),
+    counted: counted ?? null,
+    unit: unit ?? below,
+    pulley: pulley?.toUpperCase() ?? null,
+  };
 }
 
 /** How well a column name fits a field: 1 where it says just that, 0 where it says nothing of it. */

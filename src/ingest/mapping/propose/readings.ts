@@ -2,6 +2,7 @@ import type { Field } from "../../../schema/field.js";
 import type { ColumnRule, Undecided } from "../mapping.js";
 import type { FileOrder } from "./date-orders.js";
 import { orderEvidence } from "./date-orders.js";
+import { looksLikeDate } from "./date-shapes.js";
 import type { Guess } from "./guess.js";
 import { unitOf } from "./numbers.js";
 import type { Profile } from "./profile.js";
@@ -95,26 +96,34 @@ function withDateOrder(
   { profile, order }: { readonly profile: Profile; readonly order: FileOrder },
 ): Readings {
   const { values, open } = wordsInDates(profile, guess.field);
+  const questionsAbout = (cells: typeof open) =>
+    cells.map(
+      ({ cell, times, choices }): Undecided => ({
+        question: `What does "${cell}" in the column "${profile.name}" mean? It stands in ${rowsOf(times)}.`,
+        decides: [["columns", guess.field.name, "values", cell]],
+        example: cell,
+        choices,
+      }),
+    );
   const exception = order.exceptions.find((each) => each.profile === profile);
   const rule = {
     ...(hasAny(values) ? { values } : {}),
     ...(exception === undefined ? {} : { date_order: exception.order }),
   };
   const { dayFirst, monthFirst } = orderEvidence(profile);
+  if (profile.read.counted !== null && !looksLikeDate(profile.filled[0] ?? "")) {
+    const counted = { ...rule, counted: profile.read.counted };
+    return {
+      guess: adding(guess, counted, [`header counts ${profile.read.counted}`]),
+      questions: questionsAbout(open),
+    };
+  }
   const evidence =
     exception === undefined
       ? []
       : [
           `${exception.order}, unlike other columns: ${Math.max(dayFirst, monthFirst)} cells allow nothing else`,
         ];
-  const questions = open.map(
-    ({ cell, times, choices }): Undecided => ({
-      question: `What does "${cell}" in the column "${profile.name}" mean? It stands in ${rowsOf(times)}.`,
-      decides: [["columns", guess.field.name, "values", cell]],
-      example: cell,
-      choices,
-    }),
-  );
   const mixed: Undecided[] = order.mixed.includes(profile)
     ? [
         {
@@ -128,5 +137,5 @@ function withDateOrder(
         },
       ]
     : [];
-  return { guess: adding(guess, rule, evidence), questions: [...mixed, ...questions] };
+  return { guess: adding(guess, rule, evidence), questions: [...mixed, ...questionsAbout(open)] };
 }

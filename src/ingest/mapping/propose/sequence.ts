@@ -1,5 +1,5 @@
 import type { DateOrder } from "../../../schema/cells/read-date.js";
-import { type DateForm, dateText } from "../apply/date-text.js";
+import { dayReader } from "../apply/date-text.js";
 import type { Guess } from "./guess.js";
 import type { Profile } from "./profile.js";
 
@@ -12,21 +12,16 @@ export interface Dated {
 const injuries: ReadonlySet<string> = new Set(["injury_date"]);
 const contacts: ReadonlySet<string> = new Set(["last_contact", "last_contact_date"]);
 
-const daysOf = ({ profile }: Dated, form: DateForm): readonly (string | null)[] =>
-  profile.cells.map((cell) => (cell === "" ? null : dateText(cell, form)));
-
-const formOf = (order: DateOrder): DateForm => ({
-  order,
-  twoDigitYearsUntil: 69,
-  dayNumbersFrom: 1900,
-  periods: "queried",
-});
+function daysOf({ profile }: Dated, order: DateOrder): readonly (string | null)[] {
+  const read = dayReader({ order, twoDigitYearsUntil: 69, dayNumbersFrom: 1900 });
+  return profile.cells.map((cell) => (cell === "" ? null : read(cell)));
+}
 
 /** In how many rows a date lies before the injury or after the last contact, were the dates read in an order. */
 export function countReversals(dated: readonly Dated[], order: DateOrder): number {
   const injury = dated.find(({ field }) => injuries.has(field));
   const contact = dated.find(({ field }) => contacts.has(field));
-  const days = dated.map((each) => daysOf(each, formOf(order)));
+  const days = dated.map((each) => daysOf(each, order));
   const at = (each: Dated | undefined, row: number) =>
     each === undefined ? null : (days[dated.indexOf(each)]![row] ?? null);
   const rows = dated[0]?.profile.cells.length ?? 0;
@@ -50,7 +45,7 @@ export function sequenceEvidence(
   const isFirst = injuries.has(field);
   const against = others.find((other) => (isFirst ? contacts : injuries).has(other.field));
   if (against === undefined) return null;
-  const [own, theirs] = [daysOf({ field, profile }, formOf(order)), daysOf(against, formOf(order))];
+  const [own, theirs] = [daysOf({ field, profile }, order), daysOf(against, order)];
   const rows = own.flatMap((day, row) => (day === null || !theirs[row] ? [] : [[day, theirs[row]] as const]));
   if (rows.length === 0) return null;
   const fitting = rows.filter(([day, other]) => (isFirst ? day <= other : day >= other)).length;

@@ -8,9 +8,9 @@ export interface Signature {
 }
 
 const milestone = (concept: Concept): readonly Signature[] => [
-  { needs: [concept], also: ["return", "climbing", "date", "previous", "level"] },
-  { needs: ["return", "climbing"], also: ["date"], weight: 0.7 },
-  { needs: ["return"], also: ["date"], weight: 0.7 },
+  { needs: [concept], also: ["return", "climbing", "date", "previous", "level", "duration"] },
+  { needs: ["return", "climbing"], also: ["date", "duration"], weight: 0.7 },
+  { needs: ["return"], also: ["date", "duration"], weight: 0.7 },
 ];
 const distance = (position: "rest" | "loaded", order: "first" | "last"): readonly Signature[] => [
   { needs: ["distance", position, order], also: ["scan", "pulley"] },

@@ -1,0 +1,174 @@
+import { cellReaderOf } from "../../schema/cells/read-cell.js";
+import type { Field } from "../../schema/field.js";
+import { nearest } from "../../schema/near.js";
+import { readSettings } from "../../schema/settings/read-settings.js";
+import { SettingsError, type SettingsProblem } from "../../schema/settings/settings-error.js";
+import type { Path, Place } from "../../schema/settings/settings-problems.js";
+import { tables } from "../../schema/tables.js";
+import { unitFactor, unitsFor } from "./apply/units.js";
+import {
+  askAnswer,
+  blankAnswer,
+  type ColumnRule,
+  type Mapping,
+  mappingSchema,
+  type Undecided,
+} from "./mapping.js";
+import { settleQuestion } from "./settle.js";
+
+/** A mapping that cannot be followed: every problem at once, in the order of the file. */
+export class MappingError extends SettingsError {
+  override readonly name = "MappingError";
+}
+
+type Say = (path: Path, expected: string, mend: string) => void;
+
+/**
+ * Reads a mapping.
+ *
+ * @param file name of the file, for messages
+ * @param text its text, YAML 1.2
+ * @param options undecided: whether open questions are a problem (they are, before the mapping is used) or handed on
+ * @returns the mapping with every default filled in, and every answered question settled
+ * @throws MappingError with all problems at once, each with its line and column
+ */
+export function readMapping(
+  { file, text }: { readonly file: string; readonly text: string },
+  { undecided = "refused" }: { readonly undecided?: "refused" | "kept" } = {},
+): Mapping {
+  const form = { schema: mappingSchema, what: "a mapping" };
+  const { value, problems, place } = readSettings<Mapping>(text, form);
+  if (value === null) throw new MappingError(file, problems);
+  const found: SettingsProblem[] = [];
+  const say = sayer(found, place);
+  const settled = settleAnswered(value, { say, undecided });
+  checkColumns(settled, { say, undecided });
+  if (found.length > 0) throw new MappingError(file, found);
+  return settled;
+}
+
+const sayer =
+  (problems: SettingsProblem[], place: Place): Say =>
+  (path, expected, mend) =>
+    problems.push({ ...place(path), at: path.map(String).join("."), expected, mend });
+
+interface Checking {
+  readonly say: Say;
+  readonly undecided: "refused" | "kept";
+}
+
+function settleAnswered(mapping: Mapping, { say, undecided }: Checking): Mapping {
+  let settled = mapping;
+  for (const [place, question] of mapping.undecided.entries()) {
+    const path = ["undecided", place];
+    const answers = Object.keys(question.choices);
+    const answer = question.answer ?? null;
+    if (answer !== null && answers.includes(answer)) settled = settleQuestion(settled, { question, answer });
+    else if (answer !== null) {
+      const near = nearest(answer, answers);
+      const meant = near === null ? "" : `Did you mean "${near}"? `;
+      say(
+        [...path, "answer"],
+        `"${answer}" is not one of the choices.`,
+        `${meant}Write one of: ${answers.join(", ")}.`,
+      );
+    } else if (undecided === "refused")
+      say(path, `is not answered: ${question.question}`, howToAnswer(question));
+  }
+  return settled;
+}
+
+const howToAnswer = ({ choices }: Undecided): string =>
+  `Add "answer:" with one of: ${Object.keys(choices).join(", ")}.`;
+
+function checkColumns(mapping: Mapping, { say, undecided }: Checking): void {
+  const fields: readonly Field[] = tables[mapping.table].fields;
+  const names = fields.map(({ name }) => name);
+  for (const [name, rule] of Object.entries(mapping.columns)) {
+    const field = fields.find((each) => each.name === name);
+    if (field === undefined) {
+      const near = nearest(name, names);
+      const meant = near === null ? "" : `Did you mean "${near}"? `;
+      say(
+        ["columns", name],
+        `is not a column of the table ${mapping.table}.`,
+        `${meant}Columns: ${names.join(", ")}.`,
+      );
+    } else checkRule(rule, { field, say });
+  }
+  if (undecided === "kept" && mapping.undecided.length > 0) return;
+  for (const { name, required, description } of fields) {
+    if (required && mapping.columns[name] === undefined) {
+      say(
+        ["columns"],
+        `has no "${name}", which every row needs.`,
+        `Add it: ${name}: { from: COLUMN } (${description.split(";")[0]}).`,
+      );
+    }
+  }
+}
+
+const origins = ["from", "ticked", "latest_of", "constant"] as const;
+
+function checkRule(rule: ColumnRule, { field, say }: { readonly field: Field; readonly say: Say }): void {
+  const path = ["columns", field.name];
+  const given = origins.filter((origin) => rule[origin] !== undefined);
+  if (given.length !== 1) {
+    const expected = given.length === 0 ? "does not say where it comes from." : `has ${given.join(" and ")}.`;
+    say(path, expected, `Write one of: ${origins.join(", ")}.`);
+  }
+  const isDated = field.kind === "date" || field.kind === "period";
+  if (rule.latest_of !== undefined && !isDated) {
+    say(
+      [...path, "latest_of"],
+      "goes with dates only.",
+      'Write "from" with the columns; the first that is filled is taken.',
+    );
+  }
+  if (rule.ticked !== undefined && field.kind !== "list") {
+    say([...path, "ticked"], "goes with lists only.", 'Write "from" with the column.');
+  }
+  for (const [entry] of Object.entries(rule.ticked ?? {})) {
+    const known = tables.injuries.fields.find(({ name }) => name === "pulleys")?.terms ?? [];
+    if (!known.includes(entry))
+      say([...path, "ticked", entry], "is no pulley.", `Write one of: ${known.join(", ")}.`);
+  }
+  checkUnit(rule, { field, say });
+  checkValues(rule, { field, say });
+}
+
+function checkUnit({ unit }: ColumnRule, { field, say }: { readonly field: Field; readonly say: Say }): void {
+  if (unit === undefined) return;
+  const path = ["columns", field.name, "unit"];
+  if (field.unit === undefined) say(path, "goes with quantities only.", "Remove it.");
+  else if (unitFactor(unit, field.unit) === null) {
+    say(
+      path,
+      `"${unit}" cannot be turned into ${field.unit}.`,
+      `Write one of: ${unitsFor(field.unit).join(", ")}.`,
+    );
+  }
+}
+
+/** What a cell means must itself be readable. */
+function checkValues(rule: ColumnRule, { field, say }: { readonly field: Field; readonly say: Say }): void {
+  const read = cellReaderOf(field);
+  const meanings = [
+    ...Object.entries(rule.values ?? {}).map(([cell, meaning]) => [["values", cell], meaning] as const),
+    ...(rule.constant === undefined ? [] : [[["constant"], rule.constant] as const]),
+  ];
+  for (const [keys, meaning] of meanings) {
+    if (meaning === blankAnswer || meaning === askAnswer) continue;
+    const reading = read(meaning);
+    if ("value" in reading) continue;
+    const terms = field.terms ?? [];
+    const near = nearest(meaning, terms);
+    const meant = near === null ? "" : `Did you mean "${near}"? `;
+    const allowed = terms.length > 0 ? `one of: ${terms.join(", ")}` : `a value like ${field.example}`;
+    say(
+      ["columns", field.name, ...keys],
+      `"${meaning}" is no value of ${field.name}.`,
+      `${meant}Write ${allowed}; ${blankAnswer} for nothing, ${askAnswer} to be asked row by row.`,
+    );
+  }
+}

@@ -1,0 +1,36 @@
+import type { Mapping, Undecided } from "./mapping.js";
+import { meaningKey, notUsedAnswer } from "./meaning.js";
+
+/**
+ * A mapping with a question answered: the answer stands where the question says, and the question is gone.
+ *
+ * @param answer one of the choices
+ */
+export function settleQuestion(
+  mapping: Mapping,
+  { question, answer }: { readonly question: Undecided; readonly answer: string },
+): Mapping {
+  const settled = question.decides.reduce((before, path) => withAnswer(before, { path, answer }), mapping);
+  return { ...settled, undecided: settled.undecided.filter((each) => each !== question) };
+}
+
+function withAnswer(
+  mapping: Mapping,
+  { path, answer }: { readonly path: readonly string[]; readonly answer: string },
+): Mapping {
+  const [first = "", second = "", third = "", fourth = ""] = path;
+  if (first === meaningKey) {
+    return answer === notUsedAnswer
+      ? { ...mapping, not_used: [...mapping.not_used, second] }
+      : { ...mapping, columns: { ...mapping.columns, [answer]: { from: second } } };
+  }
+  if (first !== "columns")
+    return { ...mapping, [first]: first === "day_numbers_from" ? Number(answer) : answer };
+  const rule = mapping.columns[second] ?? {};
+  const changed =
+    third === "values"
+      ? { ...rule, values: { ...rule.values, [fourth]: answer } }
+      : { ...rule, [third]: answer };
+  const not_used = third === "from" ? mapping.not_used.filter((name) => name !== answer) : mapping.not_used;
+  return { ...mapping, not_used, columns: { ...mapping.columns, [second]: changed } };
+}
