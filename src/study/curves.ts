@@ -1,7 +1,9 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import {
+  type CompetingEvents,
   type Curve,
   cumulativeIncidence,
+  type IncidenceAt,
   incidenceAt,
   productLimit,
   quantileTime,
@@ -14,7 +16,7 @@ import { type Group, type Grouping, personsAmong, timeToEventOf, unitsAmong } fr
 import type { Plan } from "./plan.js";
 import { sharesAsked } from "./quantiles-of-points.js";
 import { daysOf } from "./question-of.js";
-import type { CurveFamily, CurvePoint, CurveResult } from "./results.js";
+import type { CurveFamily, CurvePoint, CurveResult, ReasonCode } from "./results.js";
 
 /** The return curve of each group, with everything that is read off it. */
 export function curveFamily(grouping: Grouping, plan: Plan): CurveFamily {
@@ -49,7 +51,7 @@ function curveOf({ group, grouping, days }: CurveInput, plan: Plan): CurveResult
     last_day: curve.lastTime ?? 0,
     points: pointsOf(curve),
     quantiles: sharesAsked.map((share) => ({ share, days: estimateOfFigures(quantileTime(curve, share)) })),
-    landmarks: landmarksOf({ records, curve }, plan),
+    landmarks: landmarksOf({ columns, curve }, plan),
     restricted_mean: restrictedMeanOf(columns, { units: unitsAmong(records, grouping.clustered) }, plan),
     number_at_risk: days.map((day) => {
       const { atRisk, cumulativeEvents } = shareAt(curve, day);
@@ -90,10 +92,10 @@ function pointsOf(curve: Curve): CurvePoint[] {
 }
 
 function landmarksOf(
-  { records, curve }: { readonly records: readonly OutcomeRecord[]; readonly curve: Curve },
+  { columns, curve }: { readonly columns: CompetingEvents; readonly curve: Curve },
   plan: Plan,
 ): CurveResult["landmarks"] {
-  const incidence = cumulativeIncidence(timeToEventOf(records, false), { level: plan.confidence_level });
+  const incidence = cumulativeIncidence(columns, { level: plan.confidence_level });
   return plan.landmarks_weeks.map((week) => {
     const day = daysOf(week);
     const share = shareAt(curve, day);
@@ -112,10 +114,16 @@ function landmarksOf(
         value: beside.incidence,
         lower: beside.lower,
         upper: beside.upper,
-        reason: beside.reason ?? (beside.cumulativeEvents === 0 ? "no-events" : "all-returned"),
+        reason: beside.reason ?? silenceBeside(beside),
       }),
     };
   });
+}
+
+/** Why a share beside competing ends has no limits. */
+function silenceBeside({ cumulativeEvents, incidence }: IncidenceAt): ReasonCode {
+  if (cumulativeEvents === 0) return "no-events";
+  return (incidence ?? 0) > 1 - 1e-12 ? "all-returned" : "no-variance";
 }
 
 /** Mean days not yet back within the horizon; no figure where follow-up ends before it. */

@@ -1,9 +1,11 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import { describe, pairedMeanChange, wilson } from "../statistics/index.js";
+import { clusteredShare } from "../statistics/proportions/index.js";
+import { meanOverPersons, personCodes } from "./change-over-persons.js";
 import { estimateOf } from "./estimates.js";
 import type { Group, Grouping } from "./groups.js";
 import type { Plan } from "./plan.js";
-import type { Results } from "./results.js";
+import type { Estimate, Results } from "./results.js";
 
 /** One injury's distance before and after, mm, and the days between. */
 export interface DistanceBeforeAfter {
@@ -24,7 +26,7 @@ export function distancesOf({ groups }: Grouping, plan: Plan): NonNullable<Resul
   const records = groups.flatMap((group) => group.records);
   const baselines = records.flatMap((record) => {
     const pair = asked(record, plan);
-    return pair === undefined ? [] : [pair.baselineMm];
+    return pair === undefined ? [] : [{ person: record.person, mm: pair.baselineMm }];
   });
   return {
     pulley: plan.distance.pulley,
@@ -77,10 +79,6 @@ function groupOf({ label, records }: Group, plan: Plan): NonNullable<Results["di
   const pairs = completePairs(records, plan);
   const before = describe(pairs.map(({ beforeMm }) => beforeMm));
   const after = describe(pairs.map(({ afterMm }) => afterMm));
-  const change = pairedMeanChange(
-    { before: pairs.map(({ beforeMm }) => beforeMm), after: pairs.map(({ afterMm }) => afterMm) },
-    { level: plan.confidence_level },
-  );
   return {
     label,
     n: pairs.length,
@@ -88,24 +86,38 @@ function groupOf({ label, records }: Group, plan: Plan): NonNullable<Results["di
     before_standard_deviation: before.standardDeviation,
     after_mean: after.mean,
     after_standard_deviation: after.standardDeviation,
-    change: estimateOf({
-      value: change.difference,
-      lower: change.lower,
-      upper: change.upper,
-      reason: change.reason,
-    }),
+    change: meanChange(pairs, plan),
     median_days_between: describe(pairs.map(({ daysBetween }) => daysBetween)).median,
   };
 }
 
+/** Mean change; where a person has several fingers here, with an interval over persons. */
+function meanChange(pairs: readonly DistanceBeforeAfter[], { confidence_level: level }: Plan): Estimate {
+  const before = pairs.map(({ beforeMm }) => beforeMm);
+  const after = pairs.map(({ afterMm }) => afterMm);
+  const clusters = personCodes(pairs);
+  if (clusters !== undefined) {
+    const changes = after.map((mm, at) => mm - before[at]!);
+    return meanOverPersons(changes, { clusters, level }).estimate;
+  }
+  const { difference, lower, upper, reason } = pairedMeanChange({ before, after }, { level });
+  return estimateOf({ value: difference, lower, upper, reason });
+}
+
 function thresholdsOf(
-  baselines: readonly number[],
+  baselines: readonly { readonly person: string; readonly mm: number }[],
   plan: Plan,
 ): NonNullable<Results["distances"]>["thresholds"] {
+  const { confidence_level: level } = plan;
+  const clusters = personCodes(baselines);
   const thresholds = [...new Set([...thresholdsBeside, plan.distance.threshold_mm])].sort((a, b) => a - b);
   return thresholds.map((threshold_mm) => {
-    const above = baselines.filter((mm) => mm > threshold_mm).length;
-    const share = wilson(above, baselines.length, { level: plan.confidence_level });
+    const hits = baselines.map(({ mm }) => (mm > threshold_mm ? 1 : 0));
+    const above = hits.filter((hit) => hit === 1).length;
+    const share =
+      clusters === undefined
+        ? wilson(above, hits.length, { level })
+        : clusteredShare({ hits, clusters }, { level });
     return {
       threshold_mm,
       n: baselines.length,

@@ -141,7 +141,7 @@ const effect = z.strictObject({
   estimate,
   level: z.number(),
   standard_error: maybe.describe(
-    "Large-sample error, before the small-sample factor of its interval; on the log scale for a ratio",
+    "Of a product-limit method the large-sample error, before the small-sample factor of its interval; else that of its interval; on the log scale for a ratio",
   ),
   p: maybe,
   n: z.strictObject({ compared: count, reference: count }),
@@ -151,6 +151,7 @@ const effect = z.strictObject({
     "product_limit_standardised",
     "proportional_hazards",
     "welch",
+    "clustered_means",
     "baseline_adjusted_regression",
   ]),
   clustered: z.boolean().describe("Whether the interval allows for several injuries of one person"),

@@ -1,4 +1,10 @@
 import { grades } from "../schema/terms.js";
+import {
+  type ClusteredGroupedTimes,
+  dealtLogRank,
+  fewClustersLogRank,
+  fewClustersTrend,
+} from "../statistics/comparison/index.js";
 import { logRank, logRankTrend, permutedLogRank, proportionalityTest } from "../statistics/index.js";
 import { hazardRowsOf } from "./effects/hazard-ratio.js";
 import { type Group, type Grouping, timeToEventOf } from "./groups.js";
@@ -12,7 +18,7 @@ export function testsOf(grouping: Grouping, plan: Plan): TestResult[] {
   const fields = adjustersOf(plan).strata;
   const plain = logRankOf(grouping, []);
   if (grouping.family === "grade") {
-    return [tooFewForTheory(plain) ? (permuted(grouping, plan) ?? plain) : plain, trendOverGrades(grouping)];
+    return [tooFewForTheory(plain) ? permuted(plain, grouping, plan) : plain, trendOverGrades(grouping)];
   }
   return [
     plain,
@@ -51,19 +57,25 @@ const fewestExpected = 5;
 const tooFewForTheory = ({ groups, reason }: TestResult): boolean =>
   reason === null && groups.some(({ expected }) => expected !== null && expected < fewestExpected);
 
-/** The log-rank test by dealing the groups out anew; null where somebody has injuries in several groups, who cannot be dealt out. */
-function permuted(grouping: Grouping, plan: Plan): TestResult | null {
-  const { records, codes } = rowsOf(grouping.groups);
-  const groupsOf = new Map<string, number>();
-  for (const [row, { person }] of records.entries()) {
-    if ((groupsOf.get(person) ?? codes[row]) !== codes[row]) return null;
-    groupsOf.set(person, codes[row]!);
-  }
-  const plain = logRankOf(grouping, []);
-  const test = permutedLogRank(
-    { ...timeToEventOf(records, grouping.clustered), groups: codes },
-    { seed: plan.seed },
-  );
+/** Whether somebody has injuries in several groups, and so cannot be dealt out to one of them. */
+function crossesGroups({ records, codes }: Rows): boolean {
+  const groupOf = new Map<string, number>();
+  return records.some(({ person }, row) => {
+    const before = groupOf.get(person) ?? codes[row]!;
+    groupOf.set(person, before);
+    return before !== codes[row];
+  });
+}
+
+/** The log-rank test by dealing the groups out anew: over persons, or where some have injuries in several groups, over their lists of groups. */
+function permuted(plain: TestResult, grouping: Grouping, plan: Plan): TestResult {
+  const rows = rowsOf(grouping.groups);
+  const columns = { ...timeToEventOf(rows.records, grouping.clustered), groups: rows.codes };
+  const { clusters } = columns;
+  const test =
+    clusters !== undefined && crossesGroups(rows)
+      ? dealtLogRank({ ...columns, clusters }, { seed: plan.seed })
+      : permutedLogRank(columns, { seed: plan.seed });
   return {
     ...plain,
     id: `log_rank_permuted:${grouping.family}`,
@@ -88,7 +100,9 @@ const rowsOf = (groups: readonly Group[]): Rows => ({
 function logRankOf(grouping: Grouping, fields: ReturnType<typeof adjustersOf>["strata"]): TestResult {
   const { records, codes } = rowsOf(grouping.groups);
   const strata = fields.length > 0 ? { strata: strataOf(records, fields).codes } : {};
-  const test = logRank({ ...timeToEventOf(records, grouping.clustered), groups: codes, ...strata });
+  const columns = { ...timeToEventOf(records, grouping.clustered), groups: codes, ...strata };
+  const { clusters } = columns;
+  const test = clusters === undefined ? logRank(columns) : fewClustersLogRank({ ...columns, clusters });
   const method = fields.length > 0 ? "log_rank_stratified" : "log_rank";
   return {
     id: `${method}:${grouping.family}`,
@@ -112,12 +126,23 @@ function logRankOf(grouping: Grouping, fields: ReturnType<typeof adjustersOf>["s
   };
 }
 
+/** The trend's t as the z of the other. */
+function trendOverPersons(columns: ClusteredGroupedTimes, scores: readonly number[]) {
+  const { t, p, reason } = fewClustersTrend(columns, { scores });
+  return { z: t, p, reason };
+}
+
 /** Trend over grades 1, 2, 3, 4a, 4b with scores 1 to 5; a grade without its letter has no place in that order. */
 function trendOverGrades({ groups, family, clustered }: Grouping): TestResult {
   const ordered = groups.filter(({ label }) => label !== "4_undivided" && label !== "unknown");
   const { records, codes } = rowsOf(ordered);
   const scores = ordered.map(({ label }) => (grades as readonly string[]).indexOf(label) + 1);
-  const test = logRankTrend({ ...timeToEventOf(records, clustered), groups: codes }, { scores });
+  const columns = { ...timeToEventOf(records, clustered), groups: codes };
+  const { clusters } = columns;
+  const test =
+    clusters === undefined
+      ? logRankTrend(columns, { scores })
+      : trendOverPersons({ ...columns, clusters }, scores);
   return {
     id: `log_rank_trend:${family}`,
     method: "log_rank_trend",

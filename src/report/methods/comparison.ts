@@ -36,12 +36,12 @@ function tests({ tests: all }: Results): string[] {
   return [
     ...(methods.has("log_rank")
       ? [
-          `Curves are tested by the log-rank test (${sources.logRank})${stratified.length > 0 ? `, also stratified by ${listed(fieldWords(stratified))}` : ""}${dependent ? `; injuries of one person are taken together (robust variance: ${sources.clusters})` : ""}.`,
+          `Curves are tested by the log-rank test (${sources.logRank})${stratified.length > 0 ? `, also stratified by ${listed(fieldWords(stratified))}` : ""}${dependent ? `; injuries of one person are taken together (variance from each person\u2019s influence times what the test loses without that person: ${sources.clusters}; ${sources.deletion}), p by F over persons` : ""}.`,
         ]
       : []),
     ...(methods.has("log_rank_permuted")
       ? [
-          `Where a group has fewer than five expected returns, its p-value is the share of ways to deal the groups out over the injuries that give a difference at least as large (${sources.permuted}); that supposes that all groups were followed alike.`,
+          `Where a group has fewer than five expected returns, its p-value is the share of ways to deal the groups out over the injuries, or over the people where some have several, that give a difference at least as large (${sources.permuted}); that supposes that all groups were followed alike.`,
         ]
       : []),
     ...(methods.has("proportionality")
@@ -73,6 +73,6 @@ function hazards(results: Results): string[] {
   const fields = [...new Set(effects.flatMap(({ adjusted_for }) => adjusted_for))];
   const clustered = effects.some((effect) => effect.clustered);
   return [
-    `Hazard ratios: proportional-hazards regression (${sources.hazards}), ties by Efron\u2019s method (${sources.ties})${fields.length > 0 ? `, crude and with ${listed(fieldWords(fields))} held equal` : ""}${clustered ? `; variance summed within persons (${sources.clusters})` : ""}.`,
+    `Hazard ratios: proportional-hazards regression (${sources.hazards}), ties by Efron\u2019s method (${sources.ties})${fields.length > 0 ? `, crude and with ${listed(fieldWords(fields))} held equal` : ""}${clustered ? `; variance from each person\u2019s influence times the change without that person (${sources.clusters}; ${sources.deletion}), intervals by Student\u2019s t over persons` : ""}.`,
   ];
 }

@@ -16,7 +16,7 @@ export function curveMethods({ curves, follow_up, plan, tests }: Results): strin
     `Mean time up to ${weeks(plan.horizon_weeks)}: the area under the share not yet back (${sources.restrictedMean}), interval by Student\u2019s t (${sources.student}); not given where follow-up ends before that.`,
     ...(competing
       ? [
-          `Share back counting competing ends: cumulative incidence (${sources.competing}), each injury on its own.`,
+          `Share back counting competing ends: cumulative incidence (${sources.competing}), its interval on the log-log scale${clustered ? "; where a person has several injuries in the groups shown, with the infinitesimal jackknife summed within persons" : ""}.`,
         ]
       : []),
     `Median follow-up: the product-limit median with the parts of return and end of follow-up exchanged (${sources.followUp}). Completeness: observed over possible time (${sources.completeness}). Rounded dates: ${sources.heaping}.`,

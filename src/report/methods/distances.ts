@@ -11,7 +11,10 @@ export function distanceMethods({ distances, effects }: Results): string[] {
   );
   return [
     `First and last reading of the injured finger at ${distances.pulley}, ${labelOf(distances.position)}; the threshold of ${plainNumber(distances.threshold_mm)} mm was fixed in the study file.`,
-    `The change in a group: mean of the paired changes with an interval by the t distribution. Shares above a threshold: score interval (${sources.shareInterval}).`,
+    `The change in a group: mean of the paired changes with an interval by the t distribution. Shares above a threshold: score interval (${sources.shareInterval}). Where a person has several of the readings, intervals of changes and differences are over persons, by a bias-reduced variance with Satterthwaite\u2019s degrees of freedom (${sources.reducedBias}), those of shares on the effective number of readings (${sources.effectiveSize}).`,
+    ...(methods.has("clustered_means")
+      ? ["Crude difference in change: difference of the two means, over persons."]
+      : []),
     ...(methods.has("welch")
       ? [`Crude difference in change: means with unequal variances (${sources.welch}).`]
       : []),

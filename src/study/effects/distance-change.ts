@@ -1,4 +1,5 @@
 import { baselineAdjusted, welch } from "../../statistics/index.js";
+import { differenceOverPersons, personCodes } from "../change-over-persons.js";
 import { completePairs, type DistanceBeforeAfter } from "../distances.js";
 import { estimateOf, missing } from "../estimates.js";
 import type { Pair } from "../pairs.js";
@@ -14,23 +15,13 @@ export function distanceEffects(pair: Pair, plan: Plan): EffectResult[] {
   const common = {
     measure: "distance_change_difference",
     unit: "mm",
-    clustered: false,
     n: { compared: compared.length, reference: reference.length },
     events: { compared: 0, reference: 0 },
   } as const;
-  const crude = welch(compared.map(changeOf), reference.map(changeOf), { level: plan.confidence_level });
   return [
     effectOf(pair, plan, {
       ...common,
-      estimate: estimateOf({
-        value: crude.difference,
-        lower: crude.lower,
-        upper: crude.upper,
-        reason: crude.reason,
-      }),
-      standard_error: crude.standardError,
-      p: crude.p,
-      method: "welch",
+      ...crudeParts(compared, reference, plan),
     }),
     effectOf(pair, plan, {
       ...common,
@@ -42,6 +33,25 @@ export function distanceEffects(pair: Pair, plan: Plan): EffectResult[] {
   ];
 }
 
+/** Means compared: with unequal variances, or where a person has several fingers here over persons. */
+function crudeParts(
+  compared: readonly DistanceBeforeAfter[],
+  reference: readonly DistanceBeforeAfter[],
+  { confidence_level: level }: Plan,
+) {
+  const rows = [...compared, ...reference];
+  const clusters = personCodes(rows);
+  if (clusters === undefined || compared.length === 0 || reference.length === 0) {
+    const found = welch(compared.map(changeOf), reference.map(changeOf), { level });
+    const { difference: value, lower, upper, reason, standardError, p } = found;
+    const estimate = estimateOf({ value, lower, upper, reason });
+    return { estimate, standard_error: standardError, p, method: "welch", clustered: false } as const;
+  }
+  const groups = rows.map((_, row) => (row < compared.length ? 1 : 0));
+  const found = differenceOverPersons(rows.map(changeOf), { groups, clusters, level });
+  return { ...found, method: "clustered_means", clustered: true } as const;
+}
+
 const changeOf = ({ beforeMm, afterMm }: DistanceBeforeAfter): number => afterMm - beforeMm;
 
 function adjustedParts(
@@ -50,27 +60,24 @@ function adjustedParts(
   plan: Plan,
 ) {
   if (compared.length === 0 || reference.length === 0) {
-    return { estimate: missing("one-group"), standard_error: null, p: null };
+    return { estimate: missing("one-group"), standard_error: null, p: null, clustered: false };
   }
   const rows = [...compared, ...reference];
-  const persons = new Map(
-    [...new Set(rows.map(({ person }) => person))].map((person, code) => [person, code]),
-  );
-  const clustered = persons.size < rows.length;
+  const clusters = personCodes(rows);
   const fit = baselineAdjusted(
     {
       baseline: rows.map(({ beforeMm }) => beforeMm),
       followUp: rows.map(({ afterMm }) => afterMm),
       groups: [...compared.map(() => 1), ...reference.map(() => 0)],
-      ...(clustered ? { clusters: rows.map(({ person }) => persons.get(person)!) } : {}),
+      ...(clusters && { clusters }),
     },
-    { reference: 0, level: plan.confidence_level },
+    { reference: 0, level: plan.confidence_level, ...(clusters && { variance: "reduced-bias" }) },
   );
   const { difference, lower, upper, standardError, p, reason } = fit.differences[0]!;
   return {
     estimate: estimateOf({ value: difference, lower, upper, reason: reason ?? fit.reason }),
     standard_error: standardError,
     p,
-    clustered,
+    clustered: clusters !== undefined,
   };
 }

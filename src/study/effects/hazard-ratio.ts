@@ -1,5 +1,6 @@
 import type { OutcomeRecord } from "../../cohort/record.js";
 import { hazardsRegression } from "../../statistics/index.js";
+import { clusteredHazardRatios } from "../../statistics/regression/hazards/index.js";
 import { estimateOf } from "../estimates.js";
 import { timeToEventOf } from "../groups.js";
 import type { Pair } from "../pairs.js";
@@ -33,8 +34,8 @@ export interface HazardModel {
 function hazardRatio(model: HazardModel, plan: Plan): EffectResult {
   const { strata, numbers } = model;
   const { rows, missing, columns } = hazardRowsOf(model);
-  const fit = hazardsRegression(columns, { level: plan.confidence_level });
-  const { estimate, lower, upper, p, reason } = fit.hazardRatios[0]!;
+  const { converged, ratio, standardError } = fitted(columns, plan);
+  const { estimate, lower, upper, p, reason } = ratio;
   return effectOf(model.pair, plan, {
     measure: "hazard_ratio",
     unit: "ratio",
@@ -44,14 +45,27 @@ function hazardRatio(model: HazardModel, plan: Plan): EffectResult {
       value: estimate,
       lower,
       upper,
-      reason: fit.converged ? reason : (reason ?? "not-converged"),
+      reason: converged ? reason : (reason ?? "not-converged"),
     }),
-    standard_error: (fit.robustStandardErrors ?? fit.standardErrors)[0] ?? null,
+    standard_error: standardError,
     p,
     method: "proportional_hazards",
     ...sidesOf(rows),
     left_out: missing > 0 ? [{ stratum: numbers.join(", "), n: missing, reason: "missing-covariate" }] : [],
   });
+}
+
+/** The ratio of the first covariate; where persons have several injuries with the interval that holds for few of them. */
+function fitted(columns: ReturnType<typeof hazardColumns>, { confidence_level: level }: Plan) {
+  const { clusters } = columns;
+  if (clusters === undefined) {
+    const fit = hazardsRegression(columns, { level });
+    const standardError = fit.standardErrors[0] ?? null;
+    return { converged: fit.converged, ratio: fit.hazardRatios[0]!, standardError };
+  }
+  const { fit, hazardRatios } = clusteredHazardRatios({ ...columns, clusters }, { level });
+  const ratio = hazardRatios[0]!;
+  return { converged: fit.converged, ratio, standardError: ratio.standardError };
 }
 
 /** The rows a model can use, as columns of the regression, and how many rows lack a covariate. */

@@ -13,6 +13,15 @@ export {
   penalisedHazardsRegression,
 } from "./penalised-regression.js";
 
+// few clusters: several fingers of a person
+
+export {
+  type ClusteredHazardColumns,
+  type ClusteredHazardFit,
+  type ClusteredHazardRatio,
+  clusteredHazardRatios,
+} from "./clustered-ratios.js";
+
 // what a fitted model says: hazards and curves
 
 export {
