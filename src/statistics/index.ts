@@ -108,9 +108,7 @@ export {
   type TimeTransform,
 } from "./regression/proportionality.js";
 
-// values: one sample, two, several
-
-// one sample
+// values: one sample
 
 export { type Description, describe } from "./continuous/describe.js";
 export { type Interval, meanInterval, varianceInterval } from "./continuous/mean-and-variance.js";
@@ -121,7 +119,7 @@ export {
   sampleQuantile,
 } from "./continuous/quantiles.js";
 
-// two means
+// values: two means
 
 export { type MeanDifference, pairedMeanChange, welch } from "./continuous/mean-comparison.js";
 export {
@@ -132,7 +130,7 @@ export {
 export { studentT } from "./continuous/student-t.js";
 export type { LevelOption, TwoSamples } from "./continuous/two-samples.js";
 
-// standardised differences
+// values: standardised differences
 
 export { noncentralTTails } from "./continuous/noncentral-t.js";
 export {
@@ -146,7 +144,7 @@ export {
   standardisedMeanDifference,
 } from "./continuous/standardised-mean.js";
 
-// rank tests
+// values: rank tests
 
 export { type ExactTails, rankSumDistribution, signedRankDistribution } from "./continuous/exact-ranks.js";
 export type { NormalRankTest, RankTestOptions } from "./continuous/normal-rank-test.js";
@@ -159,7 +157,7 @@ export {
   signedRank,
 } from "./continuous/signed-rank.js";
 
-// several groups
+// values: several groups
 
 export { type AnalysisOfVariance, analysisOfVariance } from "./continuous/analysis-of-variance.js";
 export type { GroupedValues } from "./continuous/groups-of-values.js";
