@@ -68,7 +68,9 @@ async function gridOf(
   const { lastRow, lastColumn } = facts;
   const isTooWide = lastRow > sheetBounds.rows || lastColumn > sheetBounds.columns;
   if (isTooWide || lastRow * lastColumn > mostCells) {
-    const what = `a sheet of ${lastRow} rows and ${lastColumn} columns`;
+    const what = Number.isFinite(lastRow)
+      ? `a sheet of ${lastRow} rows and ${lastColumn} columns`
+      : "a sheet with cells that lie nowhere";
     ask({ code: "workbook-too-large", severity: "stop", facts: { what } });
     return null;
   }

@@ -38,7 +38,7 @@ const totals = new RegExp(
 export const looksLikeTotal = (cell: string): boolean => totals.test(cell);
 
 const note =
-  /^(?:[*†‡§#•]|notes?\b|n\.?b\.?\b|legend\b|key\b|sources?\b|remarks?\b|comments?:|anmerkung|hinweis|legende|quelle|remarque|nota\b|nb\b)/iu;
+  /^(?:[*†‡§•]|notes?\b|n\.?b\.?\b|legend\b|key\b|sources?\b|remarks?\b|comments?:|anmerkung|hinweis|legende|quelle|remarque|nota\b|nb\b)/iu;
 
 /** Whether a cell that stands alone in its row is a note and not the beginning of a record. */
 export const looksLikeNote = (cell: string): boolean =>

@@ -10,7 +10,7 @@ export interface SheetFacts {
   readonly merged: readonly MergedArea[];
   /** Text of cells in error, of formulas without a result and of dates written as text, by `cellKey`. */
   readonly texts: ReadonlyMap<number, string>;
-  /** Farthest row and column that are named, counted from 1. */
+  /** Farthest row and column that are named, counted from 1; a row is infinite where an address is none. */
   readonly lastRow: number;
   readonly lastColumn: number;
 }
@@ -41,7 +41,7 @@ export function sheetFacts(xml: string): SheetFacts {
   const cells = cellWatcher(xml, facts);
   for (const tag of tagsOf(xml)) {
     if (tag.name === "row" && tag.kind !== "close") {
-      const row = Number(attributeOf(tag, "r") ?? facts.lastRow + 1);
+      const row = rowNumber(attributeOf(tag, "r") ?? String(facts.lastRow + 1));
       facts.lastRow = Math.max(facts.lastRow, row);
       if (saysYes(attributeOf(tag, "hidden"))) facts.hiddenRows.add(row);
     } else if (tag.name === "col" && saysYes(attributeOf(tag, "hidden"))) {
@@ -53,6 +53,10 @@ export function sheetFacts(xml: string): SheetFacts {
   }
   return facts;
 }
+
+/** A row that says no number lies beyond every bound: what the reader would make of it is not tried. */
+const rowNumber = (text: string): number =>
+  /^\d{1,9}$/.test(text) ? Number(text) : Number.POSITIVE_INFINITY;
 
 function columnsFrom(tag: Tag): readonly number[] {
   const [first, last] = [Number(attributeOf(tag, "min")), Number(attributeOf(tag, "max"))];
@@ -88,7 +92,9 @@ function cellWatcher(xml: string, seen: CellsSeen): (tag: Tag) => void {
   return (tag) => {
     const { name, kind, from, to } = tag;
     if (name === "c" && kind !== "close") {
-      const at = addressOf(attributeOf(tag, "r") ?? "");
+      const address = attributeOf(tag, "r") ?? "";
+      const at = addressOf(address);
+      if (address !== "" && at === null) seen.lastRow = Number.POSITIVE_INFINITY;
       if (at !== null) {
         seen.lastRow = Math.max(seen.lastRow, at.row);
         seen.lastColumn = Math.max(seen.lastColumn, at.column + 1);
@@ -115,7 +121,9 @@ function cellWatcher(xml: string, seen: CellsSeen): (tag: Tag) => void {
 /** A formula with no result stands as the formula: it is not the same as a blank cell. */
 function textOf(cell: { type: string; formula: string | null; value: string | null }): string | null {
   const { type, formula, value } = cell;
-  if (formula !== null && value === null) return type === "inlineStr" ? null : `=${formula}`;
+  // an empty result is a result for text only; some writers leave it empty until a spreadsheet has computed it
+  const hasNoResult = value === null ? type !== "inlineStr" : value === "" && type !== "str";
+  if (formula !== null && hasNoResult) return `=${formula}`;
   if (value === null || value === "") return null;
   if (type === "e") return value;
   return type === "d" ? value.replace(/T00:00(?::00(?:\.0+)?)?Z?$/, "") : null;
