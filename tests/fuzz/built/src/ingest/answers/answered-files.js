@@ -1,0 +1,70 @@
+import { tables } from "../../schema/tables.js";
+export const noAmendments = () => ({ cells: new Map(), leftOut: new Map() });
+/** The row that a doubt is about, as a key; null for a doubt about a whole file. */
+export const rowKey = ({ file, row }) => row === null ? null : JSON.stringify([file, row]);
+/** The cell that a doubt is about, as a key; null where it is not about one cell of the table. */
+export function cellKey({ query, table }) {
+    const { file, row, column, found } = query;
+    if (row === null || column === null || found === null)
+        return null;
+    const known = Object.values(tables).find(({ name }) => name === table);
+    if (known?.fields.some(({ name }) => name === column) !== true)
+        return null;
+    return JSON.stringify([file, row, column]);
+}
+/** The files as the answers have them: cells changed before they are typed, rows set aside with their reason. */
+export function amended(files, { cells, leftOut }) {
+    if (cells.size === 0 && leftOut.size === 0)
+        return files;
+    return new Map([...files].map(([table, file]) => [table, amendedFile(file, { cells, leftOut })]));
+}
+function amendedFile({ file, read }, { cells, leftOut }) {
+    const changed = byRow(cells);
+    const rows = [];
+    const setAside = read.setAside.map((entry) => {
+        const answered = leftOut.get(rowKey({ file, row: entry.row }));
+        return answered === undefined ? entry : { row: entry.row, query: leftOutBy(answered) };
+    });
+    const out = [];
+    for (const row of read.rows) {
+        const key = rowKey(row);
+        const answered = leftOut.get(key);
+        if (answered !== undefined) {
+            setAside.push({ row: row.row, query: leftOutBy(answered) });
+            out.push(row);
+            continue;
+        }
+        const news = changed.get(key);
+        rows.push(news === undefined ? row : withNews(row, { news, read }));
+    }
+    const amendedRows = { ...read, rows, setAside };
+    return { file, read: amendedRows, leftOut: out };
+}
+/** A new cell of a file that was translated is in the site's words, like those that stand there. */
+function withNews(row, { news, read }) {
+    const cells = Object.entries(news).map(([column, text]) => [
+        column,
+        read.words?.inOurText({ column, row: row.row, text }) ?? text,
+    ]);
+    return { ...row, cells: { ...row.cells, ...Object.fromEntries(cells) } };
+}
+function byRow(cells) {
+    const rows = new Map();
+    for (const [key, text] of cells) {
+        const [file, row, column] = JSON.parse(key);
+        const name = rowKey({ file, row });
+        rows.set(name, { ...rows.get(name), [column]: text });
+    }
+    return rows;
+}
+/** Why a row is set aside that the site wants left out. */
+const leftOutBy = ({ file, row, column, code, injury }) => ({
+    code: "left-out-by-answer",
+    severity: "set-aside",
+    file,
+    row,
+    column,
+    found: null,
+    facts: { rule: code },
+    injury,
+});

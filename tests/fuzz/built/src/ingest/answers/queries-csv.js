@@ -1,0 +1,45 @@
+import { answersTable } from "../../schema/answers.js";
+import { csvText } from "../../schema/csv-text.js";
+import { sayQuery } from "../../schema/words.js";
+const columns = answersTable.fields.map(({ name }) => name);
+/**
+ * The list of doubts for the site to answer, one row a doubt, sorted by person and then by rule. It holds values of
+ * the tables. Answers given before stand in their rows, and lines of the file of answers that belong to no doubt of
+ * this reading come last, as they were: the list can take the place of the file of answers.
+ */
+export function queriesCsv(raised, { answers, asWritten }) {
+    const given = new Map();
+    const keep = (values) => given.set(values.id, [...(given.get(values.id) ?? []), values]);
+    for (const { values } of answers?.given ?? [])
+        keep(values);
+    for (const { values } of answers?.unreadable ?? [])
+        if (values !== null)
+            keep(values);
+    const rows = [];
+    for (const one of [...raised].sort(byPersonAndRule)) {
+        const told = toldOf(one, asWritten(one.query));
+        const lines = given.get(one.id) ?? [unanswered];
+        given.delete(one.id);
+        for (const { answer, new_value, answered_by, answered_on } of lines)
+            rows.push([...told, answer, new_value, answered_by, answered_on]);
+    }
+    for (const values of [...given.values()].flat())
+        rows.push(columns.map((column) => cellIn(values, column)));
+    return csvText(columns, rows);
+}
+const unanswered = { answer: null, new_value: null, answered_by: null, answered_on: null };
+const cellIn = (values, column) => values[column];
+/** Rule and column go by our names, by which an answer is known again; what is said goes by the words of the file. */
+function toldOf({ id, person, query }, written) {
+    const { found, expected, mend, consequence } = sayQuery(written);
+    const { code, file, row, column, injury } = query;
+    const inColumn = written.column === column ? "" : `Column "${written.column}": `;
+    const question = `${inColumn}${found} ${expected}. ${consequence}`;
+    return [id, person, injury, code, file, row, column, written.found, question, mend];
+}
+const orderOf = ({ person, query, id }) => [person ?? "", query.code, query.file, query.row ?? 0, query.column ?? "", id];
+function byPersonAndRule(one, other) {
+    const [first, second] = [orderOf(one), orderOf(other)];
+    const place = first.findIndex((part, at) => part !== second[at]);
+    return place === -1 ? 0 : first[place] < second[place] ? -1 : 1;
+}

@@ -1,0 +1,161 @@
+import { assertAnswersBalance } from "../../schema/accounting.js";
+import { queryList } from "../../schema/query-list.js";
+import { amended, cellKey, noAmendments, rowKey } from "./answered-files.js";
+import { askAboutAnswer } from "./read-answers.js";
+import { register } from "./register.js";
+import { rowNames } from "./row-names.js";
+/**
+ * Reads the files with the site's answers in place.
+ *
+ * The files are read as they are; every doubt gets its id; answers to these ids take effect; the files are read again,
+ * since a changed cell can end a doubt or raise another, which may be answered as well; and so on until a reading
+ * brings no new answer to bear. Ids come from the cells as they stand in the file, so that they stay whatever the
+ * answers to other doubts have changed. Each answer takes effect once, so that the readings come to an end.
+ *
+ * @param files as they were read; they are left as they are
+ * @param options answers: the lines of the file of answers; read: one reading of files, keeping every doubt
+ */
+export function settle(files, { answers, read }) {
+    const ids = register(rowNames(files));
+    const held = heldAnswers(answers);
+    const amendments = noAmendments();
+    const raised = new Map();
+    let pass;
+    let named;
+    let isNew;
+    do {
+        pass = read(amended(files, amendments));
+        named = ids.nameAll(pass.queries);
+        for (const query of named)
+            if (!raised.has(query.id))
+                raised.set(query.id, query);
+        isNew = takeEffect(named, { held, amendments });
+    } while (isNew);
+    return {
+        pass,
+        ...openAmong(named, { held, answers }),
+        raised: [...raised.values()],
+        account: accountOf(answers, { held, amendments }),
+    };
+}
+function heldAnswers({ given }) {
+    const byId = new Map();
+    for (const answer of given) {
+        const { id } = answer.values;
+        byId.set(id, [...(byId.get(id) ?? []), answer]);
+    }
+    return new Map([...byId].map(([id, lines]) => {
+        const answer = lines[0];
+        const saysSame = (line) => line.answer === answer.answer && line.newValue === answer.newValue;
+        const others = lines.filter((line) => !saysSame(line));
+        const fate = others.length > 0 ? "contradictory" : "waiting";
+        return [id, { answer, repeated: lines.slice(1).filter(saysSame), others, fate }];
+    }));
+}
+/** Brings answers to bear on the doubts that a reading raised; tells whether the files must be read again. */
+function takeEffect(named, { held, amendments }) {
+    const changes = new Map();
+    let isNew = false;
+    for (const one of named) {
+        const found = held.get(one.id);
+        if (found?.fate !== "waiting")
+            continue;
+        found.fate = fateOf(one, found.answer);
+        if (found.fate !== "used")
+            continue;
+        const { answer, newValue } = found.answer;
+        if (answer === "leave-out") {
+            amendments.leftOut.set(rowKey(one.query), one.query);
+            isNew = true;
+        }
+        else if (answer === "change") {
+            const cell = cellKey(one);
+            changes.set(cell, [...(changes.get(cell) ?? []), { held: found, text: newValue }]);
+        }
+    }
+    for (const [cell, wanted] of changes) {
+        const agreed = wanted.every(({ text }) => text === wanted[0].text);
+        if (agreed) {
+            amendments.cells.set(cell, wanted[0].text);
+            isNew = true;
+        }
+        else {
+            for (const one of wanted)
+                one.held.fate = "contradictory";
+        }
+    }
+    return isNew;
+}
+function fateOf(one, { values, answer }) {
+    const isElsewhere = (values.rule !== null && values.rule !== one.query.code) ||
+        (values.column !== null && one.query.column !== null && values.column !== one.query.column);
+    if (isElsewhere)
+        return "elsewhere";
+    if (answer === "change" && cellKey(one) === null)
+        return "not-possible";
+    if (answer === "leave-out" && rowKey(one.query) === null)
+        return "not-possible";
+    return "used";
+}
+/** Doubts of the last reading that no answer has settled, and those about the answers. */
+function openAmong(named, { held, answers }) {
+    const open = named.filter(({ id }) => {
+        const found = held.get(id);
+        return found?.fate !== "used" || found.answer.answer === "change";
+    });
+    const withoutEffect = new Set(open.flatMap(({ id }) => (isUsed(held.get(id)) ? [held.get(id)] : [])));
+    const queries = queryList();
+    for (const { query } of open)
+        queries.add(query);
+    for (const query of answers.queries)
+        queries.add(query);
+    for (const found of held.values()) {
+        const code = withoutEffect.has(found) ? "answer-without-effect" : codeOf[found.fate];
+        if (code === null)
+            continue;
+        for (const { row, values } of [found.answer, ...found.repeated, ...found.others]) {
+            queries.add(askAboutAnswer({ file: answers.file, row, values }, code));
+        }
+    }
+    return { open, queries: queries.all() };
+}
+const isUsed = (held) => held?.fate === "used";
+const codeOf = {
+    waiting: "answer-stale",
+    used: null,
+    contradictory: "answer-contradictory",
+    elsewhere: "answer-elsewhere",
+    "not-possible": "answer-not-possible",
+};
+function accountOf({ file, read, given, blank, unreadable }, { held, amendments }) {
+    const used = { stands: 0, change: 0, "leave-out": 0 };
+    const notUsed = { stale: 0, contradictory: 0, unreadable: unreadable.length };
+    let repeated = 0;
+    for (const { answer, repeated: again, others, fate } of held.values()) {
+        const lines = 1 + again.length + others.length;
+        if (fate === "used") {
+            used[answer.answer] += 1;
+            repeated += again.length;
+        }
+        else if (fate === "waiting")
+            notUsed.stale += lines;
+        else if (fate === "contradictory")
+            notUsed.contradictory += lines;
+        else
+            notUsed.unreadable += lines;
+    }
+    const account = {
+        file,
+        read,
+        blank: blank.length,
+        used,
+        repeated,
+        notUsed,
+        cellsChanged: amendments.cells.size,
+        rowsLeftOut: amendments.leftOut.size,
+    };
+    assertAnswersBalance(account);
+    if (given.length + blank.length + unreadable.length !== read)
+        throw new Error(`${file}: a line of the answers is lost: this is a fault of the toolkit`);
+    return account;
+}

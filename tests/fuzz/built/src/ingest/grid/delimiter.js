@@ -1,0 +1,52 @@
+import Papa from "papaparse";
+import { delimiters } from "../header.js";
+import { isBlankCell } from "./grid.js";
+/** How much of a text is looked at, characters and rows. */
+const looked = { characters: 200_000, rows: 300 };
+/** A line that tells a spreadsheet the delimiter; it does not count as a row. */
+const delimiterLine = /^sep=(.)(?:\r\n?|\n|$)/;
+/** A text without the line that names its delimiter, and what that line says. */
+export function takeDelimiterLine(text) {
+    const line = delimiterLine.exec(text);
+    if (line === null)
+        return { text, stated: null };
+    const stated = delimiters.find((delimiter) => delimiter === line[1]) ?? null;
+    return { text: text.slice(line[0].length), stated };
+}
+/**
+ * The delimiter under which most rows have the same number of columns, whatever the columns are called.
+ *
+ * Each delimiter is tried on the first rows. Its weight is (share of rows that have its commonest number of columns,
+ * two or more) x log2(1 + that number): decimal commas and lists within cells come in uneven numbers, and are fewer
+ * than columns. Comma where nothing speaks for any. The rule is common practice, no source.
+ */
+export function delimiterByEvidence(text) {
+    const sample = wholeLines(text);
+    let best = { delimiter: ",", weight: 0 };
+    for (const delimiter of delimiters) {
+        const weight = evidenceFor(delimiter, sample);
+        if (weight > best.weight)
+            best = { delimiter, weight };
+    }
+    return best.delimiter;
+}
+function wholeLines(text) {
+    const start = text.slice(0, looked.characters).replaceAll(/\r\n?/g, "\n");
+    if (text.length <= looked.characters)
+        return start;
+    const end = start.lastIndexOf("\n");
+    return end === -1 ? start : start.slice(0, end);
+}
+function evidenceFor(delimiter, sample) {
+    const { data } = Papa.parse(sample, { delimiter, newline: "\n", preview: looked.rows });
+    const rows = data.filter((cells) => !cells.every(isBlankCell));
+    const byCount = new Map();
+    for (const { length } of rows)
+        byCount.set(length, (byCount.get(length) ?? 0) + 1);
+    let weight = 0;
+    for (const [columns, times] of byCount) {
+        if (columns >= 2)
+            weight = Math.max(weight, (times / rows.length) * Math.log2(1 + columns));
+    }
+    return weight;
+}

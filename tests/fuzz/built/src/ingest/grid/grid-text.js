@@ -1,0 +1,11 @@
+import Papa from "papaparse";
+/** A grid as CSV in which every row stands where the spreadsheet shows it: blank rows come back as blank lines. */
+export function gridText({ rows }) {
+    const lines = [];
+    for (const { row, cells } of rows) {
+        while (lines.length < row - 1)
+            lines.push([]);
+        lines.push(cells);
+    }
+    return Papa.unparse(lines, { newline: "\n" });
+}

@@ -1,0 +1,49 @@
+import Papa from "papaparse";
+import { queryList } from "../../schema/query-list.js";
+import { askerAboutFile } from "../ask-about-file.js";
+import { evenLineEnds } from "../line-ends.js";
+import { textOfFile } from "../text-of-file.js";
+import { delimiterByEvidence, takeDelimiterLine } from "./delimiter.js";
+import { isBlankCell } from "./grid.js";
+/**
+ * Reads delimited text of any columns into a grid.
+ *
+ * The delimiter of comma, semicolon, tab and | is the one that gives even rows, or the one that a line `sep=;` names.
+ * Encodings: UTF-8, UTF-16 (with or without byte order mark), else Windows-1252, which is mentioned. Line ends: LF,
+ * CR LF, CR; within quotation marks they belong to the cell (RFC 4180). Rows are numbered as a spreadsheet shows them.
+ * Nothing is thrown for what the file holds: a file that cannot be read gives queries of severity `stop`.
+ */
+export function readGrid({ file, bytes }) {
+    const queries = queryList();
+    const grid = gridOf(bytes, { file, ask: askerAboutFile(file, queries) });
+    return { grid, queries: queries.all() };
+}
+function gridOf(bytes, { file, ask }) {
+    const read = textOfFile(bytes, ask);
+    if (read === null)
+        return null;
+    const { text, stated } = takeDelimiterLine(read.text);
+    const delimiter = stated ?? delimiterByEvidence(text);
+    const even = evenLineEnds(text, delimiter);
+    if ("openedInRow" in even) {
+        ask({ code: "unbalanced-quote", severity: "stop", row: even.openedInRow });
+        return null;
+    }
+    const { data } = Papa.parse(even.text, { delimiter, newline: "\n" });
+    return {
+        file,
+        sheet: null,
+        rows: rowsOf(data),
+        hiddenColumns: [],
+        merged: [],
+        format: { kind: "delimited", delimiter, encoding: read.encoding },
+    };
+}
+function rowsOf(data) {
+    const rows = [];
+    for (const [place, cells] of data.entries()) {
+        if (!cells.every(isBlankCell))
+            rows.push({ row: place + 1, cells, isHidden: false });
+    }
+    return rows;
+}

@@ -1,0 +1,116 @@
+import { strToU8, zipSync } from "fflate";
+import { queryList } from "../../schema/query-list.js";
+import { askerAboutFile } from "../ask-about-file.js";
+import { columnLetters } from "./column-letters.js";
+import { isBlankCell } from "./grid.js";
+import { readGrid } from "./read-grid.js";
+import { cellText } from "./workbook/cell-text.js";
+import { chooseSheet } from "./workbook/choose-sheet.js";
+import { looksLikeWorkbook, openArchive } from "./workbook/open-archive.js";
+import { cellKey, sheetBounds, sheetFacts } from "./workbook/sheet-facts.js";
+import { sheetList } from "./workbook/sheet-list.js";
+/** Reads a file into a grid by what it is: a workbook by its first bytes, else delimited text. */
+export const readFileAsGrid = (source, choice = {}) => looksLikeWorkbook(source.bytes) ? readWorkbook(source, choice) : Promise.resolve(readGrid(source));
+/**
+ * Reads one sheet of a workbook (.xlsx) into a grid of text.
+ *
+ * Dates stand as the day their number and format mean, in either numbering of days; formulas as their stored results;
+ * cells in error as their error (`#REF!`), formulas without a result as the formula. Hidden rows and columns are read
+ * and mentioned. The archive is unpacked within bounds and looked through first; the reader of cells sees only parts
+ * that passed. Nothing is thrown for what the file holds: what cannot be read gives queries of severity `stop`.
+ */
+export async function readWorkbook({ file, bytes }, { sheet = null } = {}) {
+    const queries = queryList();
+    const ask = askerAboutFile(file, queries);
+    const parts = openArchive(bytes, ask);
+    if (parts === null)
+        return { grid: null, sheets: [], queries: queries.all() };
+    const list = sheetList(parts);
+    const chosen = chooseSheet(list.sheets, { named: sheet, ask });
+    const grid = chosen === null ? null : await gridOf(chosen, { file, parts, list, ask });
+    return { grid, sheets: list.sheets.map(({ name }) => name), queries: queries.all() };
+}
+/** The reader fills every row up to the farthest column: more cells than this are not begun. */
+const mostCells = 40_000_000;
+async function gridOf(sheet, { file, parts, list: { dateEpoch, epochOfReader }, ask }) {
+    const facts = sheetFacts(sheet.xml ?? "");
+    const { lastRow, lastColumn } = facts;
+    const isTooWide = lastRow > sheetBounds.rows || lastColumn > sheetBounds.columns;
+    if (isTooWide || lastRow * lastColumn > mostCells) {
+        const what = Number.isFinite(lastRow)
+            ? `a sheet of ${lastRow} rows and ${lastColumn} columns`
+            : "a sheet with cells that lie nowhere";
+        ask({ code: "workbook-too-large", severity: "stop", facts: { what } });
+        return null;
+    }
+    const values = await valuesOf(sheet, parts);
+    if (values === null) {
+        ask({ code: "workbook-damaged", severity: "stop" });
+        return null;
+    }
+    const text = (value) => cellText(value, { epoch: dateEpoch, epochOfReader });
+    const rows = rowsOf(values, { facts, text });
+    const grid = {
+        file,
+        sheet: sheet.name,
+        rows,
+        hiddenColumns: facts.hiddenColumns.filter((column) => rows.some(({ cells }) => isFilled(cells[column]))),
+        merged: facts.merged,
+        format: { kind: "workbook", dateEpoch },
+    };
+    mentionHidden(grid, ask);
+    return grid;
+}
+const isFilled = (cell) => cell !== undefined && !isBlankCell(cell);
+/** The cells as the reader gives them, from an archive of the parts that were looked through; null if it fails. */
+async function valuesOf({ place }, parts) {
+    const { readSheet } = await import("read-excel-file/universal");
+    const files = Object.fromEntries([...parts].map(([name, text]) => [name, strToU8(text)]));
+    const archive = zipSync(files, { level: 0, mtime: "1980-01-02" });
+    try {
+        const parseNumber = (raw) => ({ raw });
+        const rows = await readSheet(archive.buffer, place, { trim: false, parseNumber });
+        return rows;
+    }
+    catch {
+        return null;
+    }
+}
+function rowsOf(values, { facts, text }) {
+    const rows = [];
+    const width = facts.texts.size === 0 ? 0 : facts.lastColumn;
+    const height = facts.texts.size === 0 ? values.length : Math.max(values.length, facts.lastRow);
+    for (let place = 0; place < height; place++) {
+        const row = place + 1;
+        const cells = (values[place] ?? []).map((value) => text(value));
+        for (let column = 0; column < width; column++) {
+            const other = facts.texts.get(cellKey(row, column));
+            if (other === undefined)
+                continue;
+            while (cells.length < column)
+                cells.push("");
+            cells[column] = other;
+        }
+        if (!cells.every(isBlankCell))
+            rows.push({ row, cells, isHidden: facts.hiddenRows.has(row) });
+    }
+    return rows;
+}
+/** Rows and columns listed in a query at most. */
+const listed = 20;
+function mentionHidden({ rows, hiddenColumns }, ask) {
+    const hidden = rows.filter(({ isHidden }) => isHidden).map(({ row }) => String(row));
+    const mention = (code, names) => {
+        if (names.length === 0)
+            return;
+        const more = names.length > listed ? " and more" : "";
+        ask({
+            code,
+            severity: "look-at",
+            found: `${names.slice(0, listed).join(", ")}${more}`,
+            facts: { count: names.length },
+        });
+    };
+    mention("rows-hidden", hidden);
+    mention("columns-hidden", hiddenColumns.map(columnLetters));
+}

@@ -1,0 +1,73 @@
+const quotes = new Set(['"', "'"]);
+/** What stands between tags and is passed over, by its first and last characters. */
+const passedOver = [
+    ["<!--", "-->"],
+    ["<![CDATA[", "]]>"],
+    ["<?", "?>"],
+    ["<!", ">"],
+];
+/**
+ * The tags of an XML text in order, in one pass. Comments, character data and instructions are passed over; a tag that
+ * does not end ends the walk. This is no parser: it serves to look beside one at what it does not tell.
+ */
+export function* tagsOf(xml) {
+    let from = xml.indexOf("<");
+    while (from !== -1) {
+        const other = passedOver.find(([start]) => xml.startsWith(start, from));
+        const to = other === undefined ? endOfTag(xml, from) : endOf(xml, { from, last: other[1] });
+        if (to === -1)
+            return;
+        if (other === undefined)
+            yield tagOf(xml, { from, to });
+        from = xml.indexOf("<", to);
+    }
+}
+function endOf(xml, { from, last }) {
+    const place = xml.indexOf(last, from);
+    return place === -1 ? -1 : place + last.length;
+}
+function endOfTag(xml, from) {
+    let open = "";
+    for (let place = from + 1; place < xml.length; place++) {
+        const character = xml[place];
+        if (open !== "")
+            open = character === open ? "" : open;
+        else if (character === ">")
+            return place + 1;
+        else if (quotes.has(character))
+            open = character;
+    }
+    return -1;
+}
+function tagOf(xml, { from, to }) {
+    const isClose = xml[from + 1] === "/";
+    const isEmpty = xml[to - 2] === "/";
+    const inner = xml.slice(from + (isClose ? 2 : 1), to - (isEmpty ? 2 : 1));
+    const end = inner.search(/\s/);
+    const name = end === -1 ? inner : inner.slice(0, end);
+    return {
+        name: name.slice(name.indexOf(":") + 1),
+        kind: isClose ? "close" : isEmpty ? "empty" : "open",
+        inner,
+        from,
+        to,
+    };
+}
+const named = { lt: "<", gt: ">", amp: "&", quot: '"', apos: "'" };
+/** Text with the five entities of XML and numbered characters in the place of their codes. */
+export const xmlText = (text) => text.replaceAll(/&(?:#x([0-9a-f]{1,6})|#(\d{1,7})|(lt|gt|amp|quot|apos));/gi, (code, hex, digits, name) => {
+    if (name !== undefined)
+        return named[String(name).toLowerCase()] ?? code;
+    const point = hex === undefined ? Number(digits) : Number.parseInt(hex, 16);
+    return point > 0x10ffff ? code : String.fromCodePoint(point);
+});
+const attributeForms = new Map();
+/** An attribute of a tag, by its name without prefix; null where it is not given. */
+export function attributeOf({ inner }, name) {
+    const form = attributeForms.get(name) ?? new RegExp(String.raw `\s(?:[\w-]+:)?${name}\s*=\s*(?:"([^"]*)"|'([^']*)')`);
+    attributeForms.set(name, form);
+    const found = form.exec(inner);
+    return found === null ? null : xmlText(found[1] ?? found[2] ?? "");
+}
+/** Whether an attribute says yes: `1` or `true`. */
+export const saysYes = (value) => value === "1" || value === "true";

@@ -1,0 +1,59 @@
+import { bowstringingAgainstDistance, distanceAgainstGrade } from "./distance-against-injury.js";
+import { loadedBelowRest, pulleyNotInjured, sidesEqual } from "./distances.js";
+import { distanceDrifts, gradeShareDrifts } from "./drift.js";
+import { afterLastContact, completedWithoutMilestone, gradeFourNeedsMore, scoreScaleDoubtful, visitContradicts, } from "./follow-up.js";
+import { digitsPreferred, returnsOnFirstOrFifteenth, returnsOnOneWeekday, returnsOnWeeks, } from "./heaping.js";
+import { pseudonymSpeaks, textMayIdentify } from "./identifying.js";
+import { comparisonSideInjured, earlierInjuryContradicts, eventBothHands, noteNamesOtherHand, onlyOtherSideImaged, } from "./laterality.js";
+import { nearDuplicates, personIdsAlike, readingTwice } from "./near-duplicates.js";
+import { personContradicts, sameFingerAgain, samePersonTwice, siteUnknown } from "./persons.js";
+import { gaveUpWithoutDate, gradeWithoutSource, levelAtVisits, siteDefinitionMissing, treatmentAfterReturn, treatmentThroughSurgery, visitBeforeFirst, visitsGoBack, } from "./sequences.js";
+import { surgeryInGrade1, surgeryTwice, treatmentOverlaps } from "./treatments.js";
+import { distanceTenfold, distanceUnitDoubtful, raterUnitDoubtful } from "./units.js";
+/** The rules over several rows that ask and set nothing aside, in the order of their queries. */
+export const linkRules = [
+    siteUnknown,
+    sameFingerAgain,
+    samePersonTwice,
+    personIdsAlike,
+    nearDuplicates,
+    personContradicts,
+    earlierInjuryContradicts,
+    eventBothHands,
+    afterLastContact,
+    visitContradicts,
+    completedWithoutMilestone,
+    gaveUpWithoutDate,
+    visitsGoBack,
+    visitBeforeFirst,
+    levelAtVisits,
+    siteDefinitionMissing,
+    gradeWithoutSource,
+    gradeFourNeedsMore,
+    surgeryInGrade1,
+    surgeryTwice,
+    treatmentOverlaps,
+    treatmentAfterReturn,
+    treatmentThroughSurgery,
+    distanceUnitDoubtful,
+    raterUnitDoubtful,
+    distanceTenfold,
+    readingTwice,
+    loadedBelowRest,
+    sidesEqual,
+    pulleyNotInjured,
+    distanceAgainstGrade,
+    bowstringingAgainstDistance,
+    onlyOtherSideImaged,
+    comparisonSideInjured,
+    noteNamesOtherHand,
+    scoreScaleDoubtful,
+    digitsPreferred,
+    returnsOnWeeks,
+    returnsOnOneWeekday,
+    returnsOnFirstOrFifteenth,
+    distanceDrifts,
+    gradeShareDrifts,
+    pseudonymSpeaks,
+    textMayIdentify,
+];

@@ -1,0 +1,139 @@
+import { askAbout } from "../../schema/ask.js";
+import { daysBetween } from "../../schema/dates.js";
+import { nearest } from "../../schema/near.js";
+import { byKey } from "./link-rule.js";
+import { byInjuryDate } from "./persons.js";
+/** Letters of other alphabets that look like these, in their order. */
+const lookAlikes = [..."АВСЕНКМОРТХаеорсхАΒΕΗΙΚΜΝΟΡΤΧ"];
+const latin = [..."ABCEHKMOPTXaeopcxABEHIKMNOPTX"];
+const latinOf = new Map(lookAlikes.map((letter, place) => [letter, latin[place]]));
+/** An id as a person hears it: no case, spaces, hyphens or leading zeros, look-alike letters as their likes. */
+export function heardAs(id) {
+    const plain = [...id].map((letter) => latinOf.get(letter) ?? letter).join("");
+    return plain
+        .normalize("NFKC")
+        .toLowerCase()
+        .replaceAll(/[\s\u200b._/-]+/g, "")
+        .replaceAll(/(^|\D)0+(?=\d)/g, "$1");
+}
+/** Ids of a site that differ in their writing only: one person under two spellings? */
+export const personIdsAlike = function* ({ tables }) {
+    const firstRows = new Map();
+    for (const row of tables.injuries) {
+        const name = JSON.stringify([row.values.site_id, row.values.person_id]);
+        if (!firstRows.has(name))
+            firstRows.set(name, row);
+    }
+    const heard = ({ values }) => JSON.stringify([values.site_id, heardAs(values.person_id)]);
+    for (const [first, ...others] of byKey(firstRows.values(), heard).values()) {
+        for (const row of others) {
+            yield askAbout(row, {
+                code: "person-ids-alike",
+                severity: "look-at",
+                column: "person_id",
+                found: row.values.person_id,
+                facts: { other: first.values.person_id, other_row: first.row },
+            });
+        }
+    }
+};
+/** Injuries of two persons are compared within so many days (our choice). */
+const nearDays = 14;
+/**
+ * Injuries of two persons that agree in site, hand, finger, grade, sex and year of birth, where the ids differ by one
+ * slip of the keyboard and the days lie within 14 of each other, or where the days are the same with day and month
+ * swapped. The same day under any two ids is what `possible-same-person` asks about.
+ */
+export const nearDuplicates = function* ({ tables }, { calendar }) {
+    if (calendar === "per_person")
+        return;
+    const known = tables.injuries.filter(({ values }) => values.sex !== null && values.age_at_injury !== null && values.finger !== "not_stated");
+    const alike = ({ values: { site_id, hand, finger, grade, sex } }) => JSON.stringify([site_id, hand, finger, grade, sex]);
+    for (const group of byKey(known, alike).values()) {
+        if (group.length < 2)
+            continue;
+        yield* withinDays(byInjuryDate(group));
+        yield* withSwappedDays(group);
+    }
+};
+function* withinDays(rows) {
+    for (const [place, row] of rows.entries()) {
+        for (let before = place - 1; before >= 0; before--) {
+            const other = rows[before];
+            const gap = daysBetween(other.values.injury_date, row.values.injury_date);
+            if (gap > nearDays)
+                break;
+            if (gap === 0 || !mayBeOne(row, other))
+                continue;
+            if (!isOneSlip(row.values.person_id, other.values.person_id))
+                continue;
+            yield askAboutTwo(row, other, "the ids differ by one slip of the keyboard, the days lie within 14");
+        }
+    }
+}
+function* withSwappedDays(rows) {
+    const byDay = byKey(rows, ({ values }) => values.injury_date);
+    for (const row of rows) {
+        const [year, month, day] = row.values.injury_date.split("-");
+        const swapped = `${year}-${day}-${month}`;
+        // each pair once: from its later day
+        if (swapped >= row.values.injury_date)
+            continue;
+        for (const other of byDay.get(swapped) ?? []) {
+            if (mayBeOne(row, other))
+                yield askAboutTwo(row, other, "day and month are swapped");
+        }
+    }
+}
+/** Two ids, and years of birth at most one apart. */
+function mayBeOne({ values: one }, { values: other }) {
+    if (one.person_id === other.person_id)
+        return false;
+    return Math.abs(birthYear(one) - birthYear(other)) <= 1;
+}
+const birthYear = ({ injury_date, age_at_injury }) => Number(injury_date.slice(0, 4)) - (age_at_injury ?? Number.NaN);
+/**
+ * A letter or digit too many, too few or swapped, or a letter for another. A digit for another is none: persons are
+ * numbered as they come, so that neighbours in time are neighbours in number.
+ */
+const isOneSlip = (one, other) => heardAs(one) === heardAs(other) || (nearest(one, [other]) !== null && !areTwoNumbers(one, other));
+function areTwoNumbers(one, other) {
+    const places = [...one].flatMap((letter, place) => (letter === other[place] ? [] : [place]));
+    const changed = (id) => places.map((place) => id[place]).sort();
+    const isOfDigits = (id) => changed(id).every((letter) => /\d/.test(letter ?? ""));
+    const areSwapped = changed(one).join("") === changed(other).join("");
+    return one.length === other.length && isOfDigits(one) && isOfDigits(other) && !areSwapped;
+}
+const askAboutTwo = (row, other, why) => askAbout(row, {
+    code: "near-duplicate-injury",
+    severity: "look-at",
+    column: "person_id",
+    found: row.values.person_id,
+    facts: { why, other: other.values.person_id, other_row: other.row },
+});
+/** The same reading of a distance more than once, without numbers that would tell the readings apart. */
+export const readingTwice = function* ({ linked }) {
+    for (const { imaging } of linked) {
+        if (imaging.length < 2)
+            continue;
+        for (const [first, ...others] of byKey(imaging, sameReading).values()) {
+            for (const row of others) {
+                yield askAbout(row, {
+                    code: "reading-twice",
+                    severity: "look-at",
+                    column: "reading",
+                    found: row.values.reading === null ? "" : row.values.reading,
+                    facts: { other_row: first.row },
+                });
+            }
+        }
+    }
+};
+const sameReading = ({ values }) => {
+    const { date, modality, pulley, position, side, taped, warmed_up, rater, reading } = values;
+    const { pip_angle_deg, dip_angle_deg } = values;
+    return JSON.stringify([
+        [date, modality, pulley, position, side ?? "injured", taped ?? "no", warmed_up],
+        [rater, reading, pip_angle_deg, dip_angle_deg],
+    ]);
+};

@@ -1,0 +1,118 @@
+import { askAbout } from "../../schema/ask.js";
+import { daysBetween } from "../../schema/dates.js";
+import { byKey } from "./link-rule.js";
+/** Injuries closer than this are asked about as one (our choice, in days). */
+const sameInjuryWithin = 14;
+/** Ids are only unique within a site. */
+export const personKey = ({ values }) => `${values.site_id ?? ""}\n${values.person_id}`;
+const fingerKey = (row) => `${personKey(row)}\n${row.values.hand}\n${row.values.finger}`;
+export const byInjuryDate = (rows) => [...rows].sort((one, other) => daysBetween(other.values.injury_date, one.values.injury_date) || one.row - other.row);
+/** The same finger of the same person once more: within 14 days a duplicate?, later a new rupture? */
+export const sameFingerAgain = function* ({ tables }) {
+    for (const group of byKey(tables.injuries, fingerKey).values()) {
+        if (group.length < 2 || group[0]?.values.finger === "not_stated")
+            continue;
+        const sorted = byInjuryDate(group);
+        for (const [place, later] of sorted.slice(1).entries()) {
+            const earlier = sorted[place];
+            const gap = daysBetween(earlier.values.injury_date, later.values.injury_date);
+            const isNear = gap <= sameInjuryWithin;
+            if (!isNear && saysNewRupture(earlier, later))
+                continue;
+            yield askAbout(later, {
+                code: isNear ? "possible-duplicate" : "same-finger-again",
+                severity: "look-at",
+                column: "injury_date",
+                found: later.values.injury_date,
+                facts: { other_row: earlier.row },
+            });
+        }
+    }
+};
+/** Whether the earlier row already tells of the later one as a new rupture. */
+function saysNewRupture({ values: { new_rupture_date } }, { values: { injury_date } }) {
+    return (new_rupture_date !== null && Math.abs(daysBetween(new_rupture_date, injury_date)) <= sameInjuryWithin);
+}
+/** What stays the same from row to row of one person, and when two values contradict each other. */
+const lasting = [
+    {
+        column: "sex",
+        what: "sex",
+        valueIn: ({ sex }) => (sex === "not_stated" ? null : sex),
+        agree: (one, other) => one === other,
+    },
+    {
+        column: "dominant_hand",
+        what: "the dominant hand",
+        valueIn: ({ dominant_hand }) => (dominant_hand === "unknown" ? null : dominant_hand),
+        agree: (one, other) => one === other,
+    },
+    {
+        column: "age_at_injury",
+        what: "age, given the years between the injuries",
+        valueIn: ({ age_at_injury, injury_date }) => age_at_injury === null ? null : Number(injury_date.slice(0, 4)) - age_at_injury,
+        agree: (one, other) => Math.abs(Number(one) - Number(other)) <= 1,
+    },
+];
+/** Sex, dominant hand or year of birth that change between the rows of one person. */
+export const personContradicts = function* ({ tables }) {
+    for (const group of byKey(tables.injuries, personKey).values()) {
+        if (group.length > 1)
+            yield* contradictionsWithin(byInjuryDate(group));
+    }
+};
+function* contradictionsWithin(rows) {
+    for (const { column, what, valueIn, agree } of lasting) {
+        const first = rows.find((row) => valueIn(row.values) !== null);
+        if (first === undefined)
+            continue;
+        const expected = valueIn(first.values);
+        for (const row of rows) {
+            const value = valueIn(row.values);
+            if (value === null || agree(expected, value))
+                continue;
+            yield askAbout(row, {
+                code: "person-contradicts-itself",
+                severity: "look-at",
+                column,
+                found: String(row.values[column]),
+                facts: { what, other: String(first.values[column]), other_row: first.row },
+            });
+        }
+    }
+}
+/** Injuries of two persons that agree in all but the name: one person under two names? */
+export const samePersonTwice = function* ({ tables }, { calendar }) {
+    if (calendar === "per_person")
+        return;
+    const known = tables.injuries.filter(({ values }) => values.sex !== null && values.age_at_injury !== null && values.finger !== "not_stated");
+    const alike = ({ values: { site_id, injury_date, hand, finger, grade, sex } }) => [site_id, injury_date, hand, finger, grade, sex].join("\n");
+    for (const group of byKey(known, alike).values()) {
+        const byAge = [...group].sort((one, other) => ageOf(one) - ageOf(other) || one.row - other.row);
+        for (const [place, row] of byAge.slice(1).entries()) {
+            const other = byAge[place];
+            if (ageOf(row) - ageOf(other) > 1 || row.values.person_id === other.values.person_id)
+                continue;
+            yield askAbout(row, {
+                code: "possible-same-person",
+                severity: "look-at",
+                column: "person_id",
+                found: row.values.person_id,
+                facts: { other_row: other.row },
+            });
+        }
+    }
+};
+const ageOf = ({ values }) => values.age_at_injury ?? Number.NaN;
+/** Sites that injuries name and the sites table does not have, where there is such a table. */
+export const siteUnknown = function* ({ tables }) {
+    if (tables.sites.length === 0)
+        return;
+    const sites = new Set(tables.sites.map(({ values }) => values.site_id));
+    for (const row of tables.injuries) {
+        const site = row.values.site_id;
+        if (site === null || sites.has(site))
+            continue;
+        yield askAbout(row, { code: "site-unknown", severity: "look-at", column: "site_id", found: site });
+    }
+};

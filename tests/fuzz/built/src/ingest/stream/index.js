@@ -1,0 +1,2 @@
+// A large table without holding it in memory
+export { streamTable } from "./stream-table.js";

@@ -1,0 +1,63 @@
+import { queryList } from "../../schema/query-list.js";
+import { askerAboutFile } from "../ask-about-file.js";
+import { tableReader } from "../table-reader.js";
+import { encodingOfStream, streamDecoder, } from "./encoding-of-stream.js";
+import { rowChecker } from "./row-checker.js";
+/**
+ * Reads, types and checks a delimited table as a stream: memory does not grow with the file, but for the keys of a
+ * table that has any. The bytes are gone through twice, first for the encoding.
+ *
+ * Each row is held against itself; rules over several rows need the tables whole (`readCohort`).
+ *
+ * @param source the name of the file for messages, and how to open its bytes
+ * @throws Error when the account of the rows does not balance, which is a fault of the toolkit
+ */
+export async function streamTable({ file, open }, options) {
+    const queries = queryList();
+    const ask = askerAboutFile(file, queries);
+    const found = await encodingOfStream(open);
+    const encoding = askedAboutEncoding(found, ask);
+    if (encoding === null)
+        return { ...nothing, queries: queries.all() };
+    const checker = rowChecker(file, { ...options, ask: queries.add });
+    const reader = tableReader(options.table, { ask, rows: checker });
+    const { decode, finish } = streamDecoder(encoding.encoding);
+    let bytes = 0;
+    for await (const chunk of open()) {
+        const text = decode(chunk);
+        if (text.includes("\0")) {
+            ask({ code: "file-not-text", severity: "stop", facts: { kind: "it has NUL bytes in it" } });
+            break;
+        }
+        reader.read(text);
+        bytes += chunk.length;
+        options.onProgress?.({
+            rows: checker.soFar().used + checker.soFar().setAside,
+            share: bytes / encoding.bytes,
+        });
+    }
+    reader.read(finish());
+    const read = reader.finish();
+    const asked = queries.all();
+    if (asked.some(({ severity }) => severity === "stop"))
+        return { ...nothing, queries: asked };
+    const account = checker.soFar();
+    if (read !== account.used + account.setAside) {
+        throw new Error(`${file}: row accounting of the stream does not balance: ${read} rows read, ${account.used} used, ${account.setAside} set aside.`);
+    }
+    return { read, ...account, queries: asked };
+}
+const nothing = { read: 0, used: 0, setAside: 0, reasons: new Map(), withdrawn: new Set() };
+function askedAboutEncoding(found, ask) {
+    if (found === "empty") {
+        ask({ code: "file-empty", severity: "stop" });
+        return null;
+    }
+    if ("notText" in found) {
+        ask({ code: "file-not-text", severity: "stop", facts: { kind: found.notText } });
+        return null;
+    }
+    if (found.encoding === "windows-1252")
+        ask({ code: "file-not-utf8", severity: "look-at" });
+    return found;
+}

@@ -1,0 +1,108 @@
+import Papa from "papaparse";
+import { evenLineEnds } from "./line-ends.js";
+import { delimiterLine, openTable } from "./open-table.js";
+import { wholeRows } from "./whole-rows.js";
+/** The header is looked for in so much text. */
+const beginning = 65_536;
+/** Tables that may have a header and no rows: nobody was treated, imaged or seen. */
+const mayBeWithoutRows = new Set(["treatments", "imaging", "visits", "sites"]);
+/**
+ * A reader of one table in delimited text, however the text is cut into blocks; what the cells mean is decided later.
+ *
+ * The delimiter is the one of comma, semicolon, tab and | that gives most known column names. Rows are numbered as a
+ * spreadsheet shows them: a line break within a quoted cell does not begin a row, blank rows count and are skipped.
+ * Where the table cannot be read, a query of severity `stop` is asked and the rows given so far are void.
+ */
+export function tableReader(table, { ask, rows }) {
+    let text = "";
+    let opened = null;
+    let stopped = false;
+    let row = 0;
+    let count = 0;
+    const open = () => {
+        text = text.replace(delimiterLine, "");
+        opened = openTable(text, { table, ask });
+        if (opened === null)
+            stopped = true;
+        else
+            rows.open(opened.columns);
+    };
+    const readRows = (block, { header, headerRow, columns }) => {
+        const even = evenLineEnds(block, header.delimiter);
+        if ("openedInRow" in even) {
+            ask({ code: "unbalanced-quote", severity: "stop", row: row + even.openedInRow });
+            stopped = true;
+            return;
+        }
+        parseRows(even.text, { header, headerRow, columns });
+    };
+    /** Rows that all end in LF, with every quotation mark closed. */
+    const parseRows = (lines, { header, headerRow, columns }) => {
+        if (lines === "")
+            return;
+        const sort = rowSorter({ columns, width: header.names.length, table, ask, rows });
+        // a line end at the end of a block ends its last row and does not begin another
+        const ended = lines.endsWith("\n") ? lines.slice(0, -1) : lines;
+        // row by row: an array of all rows would outlive the young garbage and cost more than the parsing
+        Papa.parse(ended, {
+            delimiter: header.delimiter,
+            newline: "\n",
+            step: ({ data: entries }) => {
+                row += 1;
+                if (row <= headerRow || entries.every(isBlank))
+                    return;
+                count += 1;
+                sort(entries, row);
+            },
+        });
+    };
+    const read = (block) => {
+        if (stopped)
+            return;
+        text += block;
+        if (opened === null && text.length < beginning)
+            return;
+        if (opened === null)
+            open();
+        if (opened === null)
+            return;
+        const { end, isBalanced } = wholeRows(text, opened.header.delimiter);
+        const whole = text.slice(0, end);
+        text = text.slice(end);
+        if (isBalanced && !whole.includes("\r"))
+            parseRows(whole, opened);
+        else
+            readRows(whole, opened);
+    };
+    const finish = () => {
+        if (opened === null && !stopped)
+            open();
+        if (opened !== null && !stopped && text !== "")
+            readRows(text, opened);
+        if (stopped)
+            return 0;
+        if (count === 0) {
+            ask({ code: "file-header-only", severity: mayBeWithoutRows.has(table.name) ? "look-at" : "stop" });
+        }
+        return count;
+    };
+    return { read, finish };
+}
+/** Hands on the rows that fit the header; those with more entries than columns are set aside. */
+function rowSorter({ columns, width, table, ask, rows, }) {
+    const required = new Set(table.fields.filter((field) => field.required).map(({ name }) => name));
+    const mustBeFilled = columns.filter(({ name }) => required.has(name));
+    return (entries, row) => {
+        const surplus = entries.length > width ? entries.slice(width).find((cell) => !isBlank(cell)) : undefined;
+        if (surplus !== undefined) {
+            const facts = { columns: width };
+            rows.setAside(ask({ code: "row-too-long", severity: "set-aside", row, found: surplus, facts }), row);
+            return;
+        }
+        const missing = entries.length < width ? mustBeFilled.find(({ place }) => place >= entries.length)?.name : undefined;
+        if (missing !== undefined)
+            ask({ code: "row-too-short", severity: "look-at", row, facts: { missing } });
+        rows.take(entries, row);
+    };
+}
+const isBlank = (cell) => cell === "" || cell.trim() === "";

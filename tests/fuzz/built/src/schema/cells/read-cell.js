@@ -1,0 +1,54 @@
+import { boundedReader } from "./read-bounded.js";
+import { choiceReader } from "./read-choice.js";
+import { dateReader } from "./read-date.js";
+import { listReader } from "./read-list.js";
+import { numberReader } from "./read-number.js";
+import { periodReader } from "./read-period.js";
+import { blank, problem, saysNothing, tidy } from "./reading.js";
+/** How many cell texts of a column of words are remembered: sheets repeat themselves. */
+const remembered = 5_000;
+/**
+ * The reader of a field's cells: tidies the text, takes blank as null, and reads the rest by the kind of the field.
+ * It never guesses: what could mean two things is a problem.
+ */
+export function cellReaderOf(field, dateOrder = "year-first") {
+    const read = readerByKind(field, dateOrder);
+    return (cell) => {
+        const text = tidy(cell);
+        return text === "" ? blank : read(text);
+    };
+}
+function readerByKind(field, dateOrder) {
+    switch (field.kind) {
+        case "text":
+            return (text) => ({ value: text });
+        case "identifier":
+            return (text) => (saysNothing(text) ? problem("missing-in-words") : { value: text });
+        case "date":
+            return orNothing(dateReader(dateOrder));
+        case "period":
+            return orNothing(periodReader(dateOrder));
+        case "number":
+        case "integer":
+            return orNothing(numberReader(field.unit));
+        case "bounded":
+            return orNothing(boundedReader(field));
+        case "choice":
+            return remembering(choiceReader(field));
+        case "list":
+            return remembering(listReader(field));
+    }
+}
+const orNothing = (read) => (text) => saysNothing(text) ? problem("missing-in-words") : read(text);
+function remembering(read) {
+    const known = new Map();
+    return (text) => {
+        const before = known.get(text);
+        if (before !== undefined)
+            return before;
+        const reading = read(text);
+        if (known.size < remembered)
+            known.set(text, reading);
+        return reading;
+    };
+}

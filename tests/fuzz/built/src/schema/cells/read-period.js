@@ -1,0 +1,30 @@
+import { periodOf } from "./period.js";
+import { dateReader } from "./read-date.js";
+import { problem } from "./reading.js";
+const span = /^(\d{4}-\d{2}-\d{2})\s*\/\s*(\d{4}-\d{2}-\d{2})$/;
+const monthOrWeek = /^\d{4}-(?:\d{2}|W\d{2})$/;
+/**
+ * Reads a day as `dateReader` does, and also a month `2024-03`, a calendar week `2024-W10` and a span of days
+ * `2024-03-01/2024-03-31`, both days included.
+ */
+export function periodReader(order) {
+    const readDay = dateReader(order);
+    return (text) => {
+        const days = span.exec(text);
+        if (days !== null) {
+            const [, first = "", last = ""] = days;
+            const unread = [first, last].map(readDay).find((reading) => "problem" in reading);
+            if (unread !== undefined)
+                return unread;
+            if (first > last)
+                return problem("span-inside-out");
+            return { value: first === last ? first : `${first}/${last}` };
+        }
+        if (monthOrWeek.test(text))
+            return periodOf(text) === null ? problem("date-impossible") : { value: text };
+        const reading = readDay(text);
+        if (!("problem" in reading) || reading.problem !== "date-month-only")
+            return reading;
+        return problem("date-month-only", { form: "period" });
+    };
+}

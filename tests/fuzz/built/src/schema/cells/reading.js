@@ -1,0 +1,26 @@
+export const blank = { value: null };
+export const problem = (code, facts = {}) => ({
+    problem: code,
+    facts,
+});
+const startsFormula = /^'[=+\-@\t\r]/;
+/** White space, and the space of no width, which `trim` leaves in place. */
+const edges = /^[\s\u200b]+|[\s\u200b]+$/gu;
+/**
+ * The text of a cell without the spaces around it (no-break and zero-width ones included), and without the apostrophe
+ * that our own CSV files put before a cell that a spreadsheet would take for a formula.
+ */
+export function tidy(cell) {
+    const trimmed = cell.trim();
+    const text = trimmed.includes("\u200b") ? trimmed.replaceAll(edges, "") : trimmed;
+    return text.startsWith("'") && startsFormula.test(text) ? text.slice(1).trim() : text;
+}
+/** Words by which sheets say that there is no value. */
+const wordsForNothing = new Set([
+    ..."? ?? ??? - -- --- – — . .. ... / *".split(" "),
+    ..."n/a na n.a. n.a #n/a nil null none nan nd n.d. k.a. tbd unknown missing blank empty".split(" "),
+    ..."#ref! #value! #name? #div/0! #num! #null!".split(" "),
+    ...["not recorded", "not known", "not done", "not available", "not applicable", "no data"],
+]);
+/** Whether a cell says in words that there is no value. */
+export const saysNothing = (text) => wordsForNothing.has(text.toLowerCase());

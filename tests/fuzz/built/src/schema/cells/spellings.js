@@ -1,0 +1,34 @@
+/**
+ * Spellings that can mean one thing only, by field: left as written in small letters with _ for spaces and hyphens,
+ * right the term. What could mean two things is not here: it is a query.
+ */
+export const spellings = {
+    hand: { l: "left", r: "right", lt: "left", rt: "right", left_hand: "left", right_hand: "right" },
+    dominant_hand: {
+        l: "left",
+        r: "right",
+        left_handed: "left",
+        right_handed: "right",
+        ambidextrous: "both",
+    },
+    sex: { f: "female", m: "male", woman: "female", man: "male", notstated: "not_stated" },
+    finger: {
+        index_finger: "index",
+        forefinger: "index",
+        middle_finger: "middle",
+        long_finger: "middle",
+        ring_finger: "ring",
+        little_finger: "little",
+        small_finger: "little",
+        pinky: "little",
+        pinkie: "little",
+    },
+    modality: { us: "ultrasound", sonography: "ultrasound", ultrasonography: "ultrasound" },
+    position: { at_rest: "rest", resting: "rest" },
+    treatment: { taping: "tape", ring_splint: "ring", operation: "surgery", rehab: "rehabilitation" },
+    second_treatment: { taping: "tape", ring_splint: "ring", operation: "surgery", rehab: "rehabilitation" },
+    grip: { crimp_full: "full_crimp", crimp_half: "half_crimp", openhand: "open_hand", drag: "open_hand" },
+    level_scale: { fontainebleau: "font" },
+};
+/** Short forms of yes and no, in any column that takes them. */
+export const yesAndNo = { y: "yes", n: "no", true: "yes", false: "no" };

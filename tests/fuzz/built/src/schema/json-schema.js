@@ -1,0 +1,37 @@
+import { z } from "zod";
+import { cellReaderOf } from "./cells/read-cell.js";
+/**
+ * The typed rows of a table as JSON Schema 2020-12: a blank cell is null, a list is an array.
+ * `unit` (UCUM) stands beside the keywords as an annotation.
+ */
+export function jsonSchemaOf({ row, fields, name, title }) {
+    const { $schema, type, properties, required, additionalProperties } = z.toJSONSchema(row);
+    const described = fields.map((field) => [
+        field.name,
+        tidyProperty(properties?.[field.name], field),
+    ]);
+    return {
+        $schema,
+        title: name,
+        description: title,
+        type,
+        properties: Object.fromEntries(described),
+        required,
+        additionalProperties,
+    };
+}
+/** Leaves out what only our own tables need, and gives the example as the typed value. */
+function tidyProperty(property, field) {
+    const { kind: _, terms: __, example: ___, blankSays: ____, description, unit, minimum, maximum, ...rest } = property;
+    const reading = cellReaderOf(field)(field.example);
+    const example = "value" in reading ? reading.value : null;
+    const range = "anyOf" in rest ? {} : { minimum, maximum };
+    const ownKeywords = {
+        description,
+        ...rest,
+        ...range,
+        unit,
+        examples: example === null ? undefined : [example],
+    };
+    return Object.fromEntries(Object.entries(ownKeywords).filter(([, value]) => value !== undefined));
+}

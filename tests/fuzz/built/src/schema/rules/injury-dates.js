@@ -1,0 +1,123 @@
+import { daysBetween } from "../dates.js";
+import { milestones } from "../terms.js";
+import { datedIn, notInFuture, surelyBefore } from "./dated.js";
+/** The date of a milestone with its precision. */
+export const milestoneDate = (milestone) => ({
+    column: `${milestone}_date`,
+    precision: `${milestone}_precision`,
+});
+const injuryDate = { column: "injury_date", precision: "injury_date_precision" };
+const lastContact = { column: "last_contact_date" };
+const gaveUp = { column: "gave_up_date" };
+const events = [
+    { column: "first_visit_date" },
+    ...milestones.flatMap((milestone) => [
+        milestoneDate(milestone),
+        { column: `${milestone}_not_before` },
+        { column: `${milestone}_not_after` },
+    ]),
+    { column: "new_rupture_date" },
+    gaveUp,
+];
+const notBeforeInjury = [...events, lastContact].map((event) => ({
+    code: "event-before-injury",
+    severity: "set-aside",
+    check: (values) => {
+        const found = datedIn(values, event);
+        if (found === null)
+            return null;
+        const injury = datedIn(values, injuryDate);
+        if (!surelyBefore(found, injury))
+            return null;
+        return { column: event.column, found: found.date, facts: { injury_date: injury.date } };
+    },
+}));
+const notAfterLastContact = events.map((event) => ({
+    code: "event-after-last-contact",
+    severity: "look-at",
+    check: (values) => {
+        const found = datedIn(values, event);
+        if (found === null)
+            return null;
+        const last = datedIn(values, lastContact);
+        if (!surelyBefore(last, found))
+            return null;
+        return { column: event.column, found: found.date, facts: { last_contact_date: last.date } };
+    },
+}));
+/** Easy before full before previous level; the outer two are compared where the middle one is blank. */
+const inOrder = [
+    ["easy_climbing", "full_climbing"],
+    ["full_climbing", "previous_level"],
+    ["easy_climbing", "previous_level"],
+].map(([earlier, later]) => ({
+    code: "milestones-out-of-order",
+    severity: "look-at",
+    check: (values) => {
+        const middleIsGiven = earlier === "easy_climbing" && later === "previous_level" && values.full_climbing_date !== null;
+        const first = datedIn(values, milestoneDate(earlier));
+        const second = datedIn(values, milestoneDate(later));
+        if (middleIsGiven || first === null || second === null || !surelyBefore(second, first))
+            return null;
+        return {
+            column: `${later}_date`,
+            found: second.date,
+            facts: { earlier, later, earlier_date: first.date },
+        };
+    },
+}));
+const intervalsHold = milestones.flatMap((milestone) => {
+    const [notBefore, date, notAfter] = [
+        { column: `${milestone}_not_before` },
+        milestoneDate(milestone),
+        { column: `${milestone}_not_after` },
+    ];
+    const inThisOrder = (one, other) => ({
+        code: "interval-inside-out",
+        severity: "set-aside",
+        check: (values) => {
+            const [first, second] = [datedIn(values, one), datedIn(values, other)];
+            if (first === null || second === null || !surelyBefore(second, first))
+                return null;
+            return {
+                column: one.column,
+                found: first.date,
+                facts: { other_column: other.column, other_date: second.date },
+            };
+        },
+    });
+    return [inThisOrder(notBefore, date), inThisOrder(date, notAfter), inThisOrder(notBefore, notAfter)];
+});
+const longestInterval = 26 * 7;
+const intervalsNarrow = milestones.map((milestone) => ({
+    code: "interval-over-26-weeks",
+    severity: "look-at",
+    check: (values) => {
+        const [from, to] = [values[`${milestone}_not_before`], values[`${milestone}_not_after`]];
+        if (values[`${milestone}_date`] !== null || from === null || to === null)
+            return null;
+        if (daysBetween(from, to) <= longestInterval)
+            return null;
+        return { column: `${milestone}_not_after`, found: to, facts: { not_before: from } };
+    },
+}));
+const notAfterGivingUp = milestones.map((milestone) => ({
+    code: "milestone-after-giving-up",
+    severity: "look-at",
+    check: (values) => {
+        const [found, end] = [datedIn(values, milestoneDate(milestone)), datedIn(values, gaveUp)];
+        if (found === null || end === null || !surelyBefore(end, found))
+            return null;
+        return { column: `${milestone}_date`, found: found.date, facts: { gave_up_date: end.date } };
+    },
+}));
+/** The order of the dates within a row of the injuries, as far as their precision allows to tell. */
+export const injuryDateRules = [
+    ...notBeforeInjury,
+    ...notInFuture([injuryDate, ...events, lastContact]),
+    ...intervalsHold,
+    ...notAfterLastContact,
+    ...inOrder,
+    ...intervalsNarrow,
+    ...notAfterGivingUp,
+];

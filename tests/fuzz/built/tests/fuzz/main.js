@@ -1,0 +1,114 @@
+// Malformed files by the thousand, through every door of ingest.
+// npm run fuzz [-- --files 1000000] [-- --from 0] [-- --workers 2]. A file is made from its number alone: a fault is seen
+// again with --from NUMBER --files 1. Only a run of a million files writes tests/fuzz/results.md.
+import { fork } from "node:child_process";
+import { writeFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { parseArgs } from "node:util";
+import { seededGenerator } from "../../src/statistics/random.js";
+import { judge } from "./judge.js";
+import { drawnKind } from "./kinds.js";
+import { addTo, noTally, pageOf, together } from "./tally.js";
+const { values } = parseArgs({
+    options: {
+        files: { type: "string", default: "1000000" },
+        from: { type: "string", default: "0" },
+        workers: { type: "string", default: "1" },
+        part: { type: "boolean", default: false },
+    },
+});
+const [files, from, workers] = [Number(values.files), Number(values.from), Number(values.workers)];
+/** A file that takes longer, or a process that holds more, has gone wrong. */
+const bounds = { seconds: 20, megabytes: 3_000 };
+const atOnce = 500;
+async function judgeOne(number, tally) {
+    const draw = seededGenerator(20_261_125, number);
+    const kind = drawnKind(draw);
+    const { table, bytes } = kind.make(draw);
+    const start = performance.now();
+    try {
+        const verdict = await judge({ table, file: `${table}.csv`, bytes });
+        addTo(tally, {
+            kind: kind.name,
+            verdict,
+            seconds: (performance.now() - start) / 1000,
+            bytes: bytes.length,
+        });
+    }
+    catch (error) {
+        const what = error instanceof Error ? `${error.message}\n${error.stack ?? ""}` : String(error);
+        tally.faults.push({ number, kind: kind.name, what });
+    }
+    if (performance.now() - start > bounds.seconds * 1000)
+        tally.faults.push({ number, kind: kind.name, what: "took too long" });
+}
+/** Judges a range of numbers in this process, telling the parent how far it has come. */
+async function part(tell) {
+    const tally = noTally();
+    for (let number = from; number < from + files; number++) {
+        tell({ at: number });
+        await judgeOne(number, tally);
+        tally.megabytes = Math.max(tally.megabytes, process.memoryUsage().rss / 1e6);
+        if (tally.megabytes > bounds.megabytes) {
+            tally.faults.push({ number, kind: "memory", what: `${tally.megabytes.toFixed(0)} MB` });
+            break;
+        }
+    }
+    tell({ tally });
+}
+/** One part in a process of its own: a crash or a hang is a fault with the number of its file. */
+function partInProcess(start, count) {
+    return new Promise((done) => {
+        const own = fileURLToPath(import.meta.url);
+        const child = fork(own, ["--part", "--from", String(start), "--files", String(count)]);
+        let at = start;
+        let heard = performance.now();
+        const end = (faults, tally = noTally()) => {
+            clearInterval(watch);
+            child.kill("SIGKILL");
+            done({ ...tally, faults: [...tally.faults, ...faults] });
+        };
+        const watch = setInterval(() => {
+            if (performance.now() - heard > 2 * bounds.seconds * 1000)
+                end([{ number: at, kind: "hang", what: "no answer" }]);
+        }, 1000);
+        child.on("message", (told) => {
+            heard = performance.now();
+            if ("at" in told)
+                at = told.at;
+            else
+                end([], told.tally);
+        });
+        child.on("exit", (code) => {
+            if (code !== null && code !== 0)
+                end([{ number: at, kind: "crash", what: `the process ended with ${code}` }]);
+        });
+    });
+}
+async function main() {
+    const starts = Array.from({ length: Math.ceil(files / atOnce) }, (_, at) => from + at * atOnce);
+    const total = noTally();
+    let done = 0;
+    const work = async () => {
+        for (let start = starts.shift(); start !== undefined; start = starts.shift()) {
+            const tally = await partInProcess(start, Math.min(atOnce, from + files - start));
+            for (const name of Object.keys(tally.kinds))
+                total.kinds[name] = together(total.kinds[name], tally.kinds[name]);
+            total.faults.push(...tally.faults);
+            total.megabytes = Math.max(total.megabytes, tally.megabytes);
+            done += 1;
+            if (done % 100 === 0)
+                process.stderr.write(`${done * atOnce} files, ${total.faults.length} faults\n`);
+        }
+    };
+    await Promise.all(Array.from({ length: workers }, work));
+    const page = pageOf(total, { files, bounds });
+    process.stdout.write(page);
+    if (files === 1_000_000)
+        writeFileSync("tests/fuzz/results.md", page);
+    process.exitCode = total.faults.length === 0 ? 0 : 1;
+}
+if (values.part)
+    await part((told) => process.send?.(told));
+else
+    await main();
