@@ -8,9 +8,11 @@ import { type Table, type TableName, tables } from "../schema/tables.js";
 import { queriesCsv } from "./answers/queries-csv.js";
 import { type AnswersFile, noAnswers, readAnswers } from "./answers/read-answers.js";
 import type { NamedQuery } from "./answers/register.js";
+import type { Files } from "./answers/row-names.js";
 import { settle } from "./answers/settle.js";
 import { questionsAboutFiles } from "./check-files.js";
-import { ingestFiles } from "./ingest-files.js";
+import { asWrittenIn } from "./file-words.js";
+import { type IngestedFiles, ingestFiles } from "./ingest-files.js";
 import { type ReadFile, readTable } from "./read-table.js";
 import type { LinkContext } from "./rules/link-rule.js";
 import type { CohortSource } from "./source-file.js";
@@ -44,12 +46,28 @@ export interface ReadOptions {
 export function readCohort(sources: readonly CohortSource[], options: ReadOptions): ReadCohort {
   const { answers, ...reading } = readingOf(options);
   const files = readFiles(sources, answers === null ? "some" : "every");
-  if (answers === null) return { ...ingestFiles(files, { ...reading, keep: "some" }), answers: null };
+  const inWords = inWordsOf(files);
+  if (answers === null) {
+    return { ...inWords(ingestFiles(files, { ...reading, keep: "some" })), answers: null };
+  }
   const { pass, queries, account } = settle(files, {
     answers,
     read: (amended) => ingestFiles(amended, { ...reading, keep: "every" }),
   });
-  return { tables: pass.tables, accounts: pass.accounts, queries, answers: account };
+  return { ...inWords({ ...pass, queries }), answers: account };
+}
+
+/** Says the doubts about files that were translated into our columns in the words of these files. */
+function inWordsOf(files: Files): (read: IngestedFiles) => IngestedFiles {
+  const asWritten = asWrittenIn(files);
+  return ({ tables: used, accounts, queries }) => ({
+    tables: used,
+    accounts: accounts.map((account) => ({
+      ...account,
+      setAside: account.setAside.map(({ row, query }) => ({ row, query: asWritten(query) })),
+    })),
+    queries: queries.map(asWritten),
+  });
 }
 
 /** A cohort with the list of its doubts for the site to answer. */
@@ -68,9 +86,13 @@ export function readCohortForSite(sources: readonly CohortSource[], options: Rea
     answers: answers ?? noAnswers,
     read: (amended) => ingestFiles(amended, { ...reading, keep: "every" }),
   });
-  const { tables: used, accounts } = pass;
-  const csv = queriesCsv(raised, answers);
-  return { tables: used, accounts, queries, answers: answers === null ? null : account, open, csv };
+  const asWritten = asWrittenIn(files);
+  return {
+    ...inWordsOf(files)({ ...pass, queries }),
+    answers: answers === null ? null : account,
+    open: open.map((one) => ({ ...one, query: asWritten(one.query) })),
+    csv: queriesCsv(raised, { answers, asWritten }),
+  };
 }
 
 function readingOf({

@@ -3,6 +3,7 @@ import type { DataQuery } from "../schema/data-query.js";
 import { type Keep, type QueryList, queryList } from "../schema/query-list.js";
 import type { Table } from "../schema/tables.js";
 import { askerAboutFile } from "./ask-about-file.js";
+import type { FileWords } from "./file-words.js";
 import type { Columns } from "./open-table.js";
 import type { SourceFile } from "./source-file.js";
 import { tableReader } from "./table-reader.js";
@@ -15,6 +16,8 @@ export interface RowsOfFile {
   readonly setAside: readonly { readonly row: number; readonly query: DataQuery }[];
   /** Every doubt; when one of them has the severity `stop`, nothing was read. */
   readonly queries: readonly DataQuery[];
+  /** Where the file was translated into our columns: its own words. Its dates then stand year first. */
+  readonly words?: FileWords;
 }
 
 /** A file with its rows as text. */

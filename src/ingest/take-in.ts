@@ -40,7 +40,8 @@ export function takeIn<Row>(
 ): TakenIn<Row> {
   const ledger = openLedger({ table: table.name, file }, read);
   for (const query of read.queries) queries.add(query);
-  const sorted = typeRows(read.rows, table, context);
+  const dateOrder = read.words === undefined ? context.dateOrder : "year-first";
+  const sorted = typeRows(read.rows, table, { ...context, dateOrder });
   for (const query of sorted.queries) queries.add(query);
   for (const { row, query } of sorted.setAside) ledger.setAside.set(row, query);
   const namesAnother = identifierTwice<Row>(read.rows, table.key);

@@ -51,10 +51,22 @@ function amendedFile({ file, read }: ReadFile, { cells, leftOut }: Amendments): 
       continue;
     }
     const news = changed.get(key);
-    rows.push(news === undefined ? row : { ...row, cells: { ...row.cells, ...news } });
+    rows.push(news === undefined ? row : withNews(row, { news, read }));
   }
   const amendedRows: RowsOfFile = { ...read, rows, setAside };
   return { file, read: amendedRows, leftOut: out };
+}
+
+/** A new cell of a file that was translated is in the site's words, like those that stand there. */
+function withNews(
+  row: CellRow,
+  { news, read }: { readonly news: Readonly<Record<string, string>>; readonly read: RowsOfFile },
+): CellRow {
+  const cells = Object.entries(news).map(([column, text]) => [
+    column,
+    read.words?.inOurText({ column, row: row.row, text }) ?? text,
+  ]);
+  return { ...row, cells: { ...row.cells, ...Object.fromEntries(cells) } };
 }
 
 function byRow(cells: Amendments["cells"]): ReadonlyMap<string, Readonly<Record<string, string>>> {

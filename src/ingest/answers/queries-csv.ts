@@ -1,6 +1,8 @@
 import { type AnswerRow, answersTable } from "../../schema/answers.js";
 import { type CsvCell, csvText } from "../../schema/csv-text.js";
+import type { DataQuery } from "../../schema/data-query.js";
 import { sayQuery } from "../../schema/words.js";
+import type { FileWords } from "../file-words.js";
 import type { Answers } from "./read-answers.js";
 import type { NamedQuery } from "./register.js";
 
@@ -11,14 +13,17 @@ const columns = answersTable.fields.map(({ name }) => name);
  * the tables. Answers given before stand in their rows, and lines of the file of answers that belong to no doubt of
  * this reading come last, as they were: the list can take the place of the file of answers.
  */
-export function queriesCsv(raised: readonly NamedQuery[], answers: Answers | null): string {
+export function queriesCsv(
+  raised: readonly NamedQuery[],
+  { answers, asWritten }: { readonly answers: Answers | null; readonly asWritten: FileWords["asWritten"] },
+): string {
   const given = new Map<string, AnswerRow[]>();
   const keep = (values: AnswerRow) => given.set(values.id, [...(given.get(values.id) ?? []), values]);
   for (const { values } of answers?.given ?? []) keep(values);
   for (const { values } of answers?.unreadable ?? []) if (values !== null) keep(values);
   const rows: (readonly CsvCell[])[] = [];
   for (const one of [...raised].sort(byPersonAndRule)) {
-    const told = toldOf(one);
+    const told = toldOf(one, asWritten(one.query));
     const lines = given.get(one.id) ?? [unanswered];
     given.delete(one.id);
     for (const { answer, new_value, answered_by, answered_on } of lines)
@@ -32,11 +37,13 @@ const unanswered = { answer: null, new_value: null, answered_by: null, answered_
 
 const cellIn = (values: AnswerRow, column: string): CsvCell => values[column as keyof AnswerRow];
 
-function toldOf({ id, person, query }: NamedQuery): CsvCell[] {
-  const { found, expected, mend, consequence } = sayQuery(query);
-  const question = `${found} ${expected}. ${consequence}`;
+/** Rule and column go by our names, by which an answer is known again; what is said goes by the words of the file. */
+function toldOf({ id, person, query }: NamedQuery, written: DataQuery): CsvCell[] {
+  const { found, expected, mend, consequence } = sayQuery(written);
   const { code, file, row, column, injury } = query;
-  return [id, person, injury, code, file, row, column, query.found, question, mend];
+  const inColumn = written.column === column ? "" : `Column "${written.column}": `;
+  const question = `${inColumn}${found} ${expected}. ${consequence}`;
+  return [id, person, injury, code, file, row, column, written.found, question, mend];
 }
 
 const orderOf = ({ person, query, id }: NamedQuery) =>

@@ -1,21 +1,20 @@
 import { foundText } from "../../../schema/ask.js";
 import type { CellRow } from "../../../schema/cells.js";
-import { cellCodes, type DataQuery } from "../../../schema/data-query.js";
 import type { Field } from "../../../schema/field.js";
 import { queryList } from "../../../schema/query-list.js";
 import { tables } from "../../../schema/tables.js";
+import type { FileWords } from "../../file-words.js";
 import type { Grid, GridRow } from "../../grid/grid.js";
 import type { LeftOutRow } from "../../grid/shape/left-out.js";
 import { type ShapedSheet, shapeSheet } from "../../grid/shape/shape-sheet.js";
 import type { RowsOfFile } from "../../read-table.js";
-import { cleanCell } from "../look-alikes.js";
 import type { Mapping } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
 import { type AskMapping, askerAboutMapping } from "./ask-mapping.js";
-import { mappedReader } from "./cell-reader.js";
 import { columnsInFile } from "./columns-in-file.js";
 import { askAboutDrift } from "./drift.js";
-import { type MappedCell, type MappedColumn, mappedColumn } from "./mapped-column.js";
+import { fileWords } from "./file-words-of.js";
+import { columnsRead, type MappedColumn, mappedColumn } from "./mapped-column.js";
 
 /** A row of the file that is no record, and why. */
 export type RowLeftOut = Pick<LeftOutRow, "row"> & { readonly kind: LeftOutRow["kind"] | "by the mapping" };
@@ -24,14 +23,7 @@ export type RowLeftOut = Pick<LeftOutRow, "row"> & { readonly kind: LeftOutRow["
 export interface MappedFile extends RowsOfFile {
   /** Rows that are no records; with those read, every filled row of the file. */
   readonly leftOut: readonly RowLeftOut[];
-  /** A query about a column of ours as one about the file: its own column, the cell as it stands there. */
-  readonly asWritten: (query: DataQuery) => DataQuery;
-  /** A cell that the site writes anew, in its own words, as our text. */
-  readonly inOurText: (cell: {
-    readonly column: string;
-    readonly row: number;
-    readonly text: string;
-  }) => string;
+  readonly words: FileWords;
 }
 
 /**
@@ -67,14 +59,7 @@ export function applyMapping(grid: Grid, mapping: Mapping): MappedFile {
     setAside: [],
     queries: found,
     leftOut,
-    asWritten: inTheFilesWords(records, { file: grid.file, columns }),
-    inOurText: ({ column, row, text }) => {
-      const field = columns.find((each) => each.field.name === column)?.field;
-      const rule = mapping.columns[column];
-      if (field === undefined || rule === undefined) return text;
-      const injury = rows.find((each) => each.row === row)?.cells.injury_date ?? "";
-      return mappedReader(field, { rule, mapping })(cleanCell(text).text, injury).text;
-    },
+    words: fileWords(rows, { records, file: grid.file, columns, mapping }),
   };
 }
 
@@ -84,8 +69,7 @@ const nothingRead: MappedFile = {
   setAside: [],
   queries: [],
   leftOut: [],
-  asWritten: (query) => query,
-  inOurText: ({ text }) => text,
+  words: { asWritten: (query) => query, inOurText: ({ text }) => text },
 };
 
 /** The columns of ours that a mapping fills, in the order of the table. */
@@ -96,15 +80,6 @@ export function columnsOf(sheet: Pick<ShapedSheet, "columns">, mapping: Mapping)
     const rule = mapping.columns[field.name];
     return rule === undefined ? [] : [mappedColumn(field, { rule, mapping, places })];
   });
-}
-
-/** The cells of a record, each with its column; the injury is read first, since times are counted from it. */
-function columnsRead(
-  cells: readonly string[],
-  columns: readonly MappedColumn[],
-): readonly { readonly field: Field; readonly cell: MappedCell }[] {
-  const injury = columns.find(({ field }) => field.name === "injury_date")?.read(cells, "").text ?? "";
-  return columns.map(({ field, read }) => ({ field, cell: read(cells, injury) }));
 }
 
 /** One record as cells of ours. */
@@ -174,29 +149,4 @@ function askAboutCells(
       }
     }
   }
-}
-
-function inTheFilesWords(
-  records: readonly GridRow[],
-  { file, columns }: { readonly file: string; readonly columns: readonly MappedColumn[] },
-): MappedFile["asWritten"] {
-  const rows = new Map(records.map((record) => [record.row, record]));
-  const byField = new Map(columns.map((column) => [column.field.name, column]));
-  return (query) => {
-    const column = query.file === file && query.column !== null ? byField.get(query.column) : undefined;
-    if (column === undefined) return query;
-    const record = query.row === null ? undefined : rows.get(query.row);
-    if (record === undefined) {
-      const names = column.sources.map(({ name }) => name).join(" / ");
-      return names === "" ? query : { ...query, column: foundText(names) };
-    }
-    const cell = columnsRead(record.cells, columns).find(({ field }) => field === column.field)!.cell;
-    const doubt = cell.doubt !== null && cellCodes.some((code) => code === query.code) ? cell.doubt : null;
-    return {
-      ...query,
-      ...(doubt === null ? {} : { code: doubt.problem, facts: { ...query.facts, ...doubt.facts } }),
-      column: foundText(cell.column),
-      found: query.found === null ? null : foundText(cell.found),
-    };
-  };
 }

@@ -145,3 +145,12 @@ function extentsIn(extents: readonly (string | null)[], written: string): string
 }
 
 const extentOf = (cell: string): string | null => oneTerm(cell, { kind: "extent" });
+
+/** The cells of a record, each with its column; the injury is read first, since times are counted from it. */
+export function columnsRead(
+  cells: readonly string[],
+  columns: readonly MappedColumn[],
+): readonly { readonly field: Field; readonly cell: MappedCell }[] {
+  const injury = columns.find(({ field }) => field.name === "injury_date")?.read(cells, "").text ?? "";
+  return columns.map(({ field, read }) => ({ field, cell: read(cells, injury) }));
+}
