@@ -1,6 +1,6 @@
 import type { Results } from "../../src/study/index.js";
 import type { Truth } from "../../src/synthetic/index.js";
-import { byStudent, curveOf, printed, shareByScore, sharesOtherwise } from "./read-off.js";
+import { curveOf, printed, shareByScore, sharesOtherwise } from "./read-off.js";
 import type { Finding } from "./tally.js";
 
 /** Share back at landmarks, beside competing ends, median and restricted mean of everybody. */
@@ -31,19 +31,10 @@ export function oneArmFindings(results: Results, truth: Truth): readonly Finding
         : []),
     ];
   });
-  const { restricted_mean } = curve;
-  const error = { value: restricted_mean.days.value, error: restricted_mean.standard_error };
-  const meanTruth = cell.restricted_mean_days.value;
-  const df = (clusters ?? curve.n) - 1;
   return [
     ...shares,
     printed("median days", curve.quantiles.find(({ share }) => share === 0.5)!.days, cell.median_days),
-    printed("restricted mean days", restricted_mean.days, meanTruth),
-    printed(
-      "restricted mean days; Student's t, variance times n / (n - 1)",
-      byStudent(error, { df, factor: Math.sqrt((df + 1) / df) }),
-      meanTruth,
-    ),
+    printed("restricted mean days", curve.restricted_mean.days, cell.restricted_mean_days.value),
   ];
 }
 

@@ -11,7 +11,7 @@ export function testFindings(results: Results): readonly Finding[] {
   return [
     testFinding("log-rank, groups", p("log_rank", "compared")),
     testFinding("log-rank, groups within grades", p("log_rank_stratified", "compared")),
-    testFinding("log-rank, grades", p("log_rank", "grade")),
+    testFinding("log-rank, grades", p("log_rank", "grade") ?? p("log_rank_permuted", "grade")),
     testFinding("log-rank trend over grades", p("log_rank_trend", "grade")),
     testFinding("proportional hazards", p("proportionality", "compared")),
     testFinding("hazard ratio, crude", effect("hazard_ratio", false)),

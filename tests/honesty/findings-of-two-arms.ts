@@ -1,7 +1,7 @@
 import type { EffectResult, Results } from "../../src/study/index.js";
 import type { CurveResult } from "../../src/study/results.js";
 import type { Contrast, Truth } from "../../src/synthetic/index.js";
-import { byStudent, curveOf, effectFinding, effectOf, printed, recovered, shareByScore } from "./read-off.js";
+import { curveOf, effectFinding, effectOf, printed, recovered } from "./read-off.js";
 import type { Finding } from "./tally.js";
 
 const landmarkWeeks = [8, 13] as const;
@@ -56,24 +56,8 @@ function landmarkFindings(
       recovered(limitsOf(ring), limitsOf(tape)),
       crudeTruth,
     ),
-    printed(
-      `${name}, crude; recovered from score limits of each group instead`,
-      recovered(shareByScore(ring, day), shareByScore(tape, day)),
-      crudeTruth,
-    ),
     effectFinding(`${name}, over grades`, adjusted, overGradesTruth),
-    printed(`${name}, over grades; ${studentInWords}`, studentOverGrades(adjusted), overGradesTruth),
   ];
-}
-
-const studentInWords = "Student's t, variance times n / (n - groups) instead";
-
-/** Student's t with a degree of freedom less for each group in each grade used. */
-function studentOverGrades(effect: EffectResult | undefined) {
-  const n = (effect?.n.compared ?? 0) + (effect?.n.reference ?? 0);
-  const df = n - 2 * (effect?.strata_used.length ?? 0);
-  const estimate = { value: effect?.estimate.value ?? null, error: effect?.standard_error ?? null };
-  return byStudent(estimate, { df, factor: Math.sqrt(n / df) });
 }
 
 const daysOf = ({ restricted_mean_difference_days }: Contrast): number =>
@@ -87,11 +71,6 @@ function meanFindings(results: Results, truth: Truth): readonly Finding[] {
   return [
     effectFinding("difference of restricted means, crude", crude, daysOf(truth.crude!)),
     effectFinding("difference of restricted means, over grades", adjusted, usedTruth),
-    printed(
-      `difference of restricted means, over grades; ${studentInWords}`,
-      studentOverGrades(adjusted),
-      usedTruth,
-    ),
   ];
 }
 
@@ -106,27 +85,17 @@ function ratioFindings(results: Results, truth: Truth): readonly Finding[] {
     const log = (limit: number | null) => (limit === null ? null : Math.log(limit));
     const found = { value: log(value), lower: log(lower), upper: log(upper) };
     const name = `log hazard ratio, ${adjusted ? "grade as strata" : "crude"}`;
-    const usual = printed(name, found, Math.log(wanted));
-    if (!effect.clustered) return [usual];
-    const persons = ["ring", "tape"].reduce(
-      (sum, label) => sum + curveOf(results, "compared", label).persons,
-      0,
-    );
-    const student = byStudent(
-      { value: found.value, error: effect.standard_error },
-      { df: persons - 1, factor: Math.sqrt(persons / (persons - 1)) },
-    );
-    return [usual, printed(`${name}; Student's t over persons instead`, student, Math.log(wanted))];
+    return [printed(name, found, Math.log(wanted))];
   });
 }
 
 function distanceFindings(results: Results, truth: Truth): readonly Finding[] {
   const wanted = truth.distance_change_difference_mm;
   const measure = "distance_change_difference";
-  const welch = results.effects.find((effect) => effect.measure === measure && effect.method === "welch");
+  const crude = effectOf(results, { measure, adjusted: false });
   const adjusted = effectOf(results, { measure, adjusted: true });
   return [
-    effectFinding("difference of distance change, two means", welch, wanted),
+    effectFinding("difference of distance change, two means", crude, wanted),
     effectFinding("difference of distance change, adjusted for baseline", adjusted, wanted),
   ];
 }

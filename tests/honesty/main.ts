@@ -1,5 +1,5 @@
 // How often the intervals that a report prints hold the truth, and how often its tests find what is not there.
-// npm run honesty [-- --quick] [-- --workers N] [-- --only WORD]
+// npm run honesty [-- --quick] [-- --workers N] [-- --only WORD] [-- --on DAY, for the heading]
 // Neither the number of workers nor their order changes a result: a replicate is a stream, a chunk of replicates is added in its place.
 import { readFileSync, writeFileSync } from "node:fs";
 import { parseArgs } from "node:util";
@@ -15,6 +15,7 @@ const { values } = parseArgs({
     quick: { type: "boolean", default: false },
     workers: { type: "string", default: "2" },
     only: { type: "string", default: "" },
+    on: { type: "string", default: "" },
   },
 });
 const quickly = 60;
@@ -57,9 +58,12 @@ const rows = chosen.flatMap(({ setting, index }) =>
 );
 
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
-const page = pageOf(rows, { version, settings: chosen.map(({ setting }) => setting), sizes });
+const page = pageOf(rows, { on: values.on, version, settings: chosen.map(({ setting }) => setting), sizes });
 process.stdout.write(`${page}\n`);
 if (!values.quick && values.only === "") {
   writeFileSync("tests/honesty/results.md", page);
-  writeFileSync("tests/honesty/results.json", `${JSON.stringify({ version, rows }, null, 2)}\n`);
+  writeFileSync(
+    "tests/honesty/results.json",
+    `${JSON.stringify({ version, on: values.on, rows }, null, 2)}\n`,
+  );
 }

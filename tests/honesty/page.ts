@@ -1,6 +1,8 @@
 import { isOff, type Row } from "./rows.js";
 
 export interface Run {
+  /** The day it was run on, as the caller says. */
+  readonly on: string;
   readonly version: string;
   readonly settings: readonly { readonly name: string; readonly about: string }[];
   readonly sizes: readonly number[];
@@ -28,7 +30,7 @@ function table(rows: readonly Row[], sizes: readonly number[]): string {
 }
 
 /** The rows as a page. */
-export function pageOf(rows: readonly Row[], { version, settings, sizes }: Run): string {
+export function pageOf(rows: readonly Row[], { on, version, settings, sizes }: Run): string {
   const parts = settings.map(({ name, about }) => {
     const own = rows.filter(({ setting }) => setting === name);
     const replicates = own[0]?.replicates ?? 0;
@@ -36,7 +38,7 @@ export function pageOf(rows: readonly Row[], { version, settings, sizes }: Run):
   });
   return `# How often the intervals hold the truth
 
-Made by \`npm run honesty\`, version ${version}; SYNTHETIC cohorts, truth known from the scenario. n is the number of injuries in all.
+Made by \`npm run honesty\`, version ${version}${on === "" ? "" : `, on ${on}`}; SYNTHETIC cohorts, truth known from the scenario. n is the number of injuries in all.
 A cell is the coverage of the 95 % interval in percent (for tests: the share of p below 0.05) with its Monte Carlo standard error, among the replicates in
 which there was an interval; "none" is the share of replicates without one. Bold: off by more than 2 points and by more than twice the
 Monte Carlo error. "Instead" marks an interval that the toolkit does not print, counted beside the one it prints. results.json has bias,

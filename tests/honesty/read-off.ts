@@ -109,14 +109,3 @@ export function recovered(a: Printed, b: Printed): Printed {
     upper: value + Math.hypot(a.upper - a.value, b.value - b.lower),
   };
 }
-
-/** An estimate with Student's t instead of the normal quantile, and a factor on its standard error. */
-export function byStudent(
-  estimate: { readonly value: number | null; readonly error: number | null },
-  options: { readonly df: number; readonly factor?: number },
-): Printed {
-  const { value, error } = estimate;
-  if (value === null || error === null || !(error > 0) || options.df < 1) return none;
-  const half = tCritical(0.95, options.df) * error * (options.factor ?? 1);
-  return { value, lower: value - half, upper: value + half };
-}

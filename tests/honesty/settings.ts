@@ -2,7 +2,9 @@ import { seededGenerator, wilson } from "../../src/statistics/index.js";
 import type { Plan, Results } from "../../src/study/index.js";
 import { type Truth, trueEffects } from "../../src/synthetic/index.js";
 import { drawnResults, planOf } from "./draw-study.js";
+import { bandFindings } from "./findings-of-bands.js";
 import { oneArmFindings } from "./findings-of-one-arm.js";
+import { readingFindings } from "./findings-of-readings.js";
 import { testFindings } from "./findings-of-tests.js";
 import { twoArmFindings } from "./findings-of-two-arms.js";
 import { type Changes, nothingDiffers, oneGrade, scenarioOf, treatedBy } from "./scenarios.js";
@@ -87,6 +89,26 @@ const counted: Setting = {
   },
 };
 
+/** Two readings of each finger with a reference standard, alike within persons: true shares 0.8, true kappa from the law of the draws. */
+const readings: Setting = {
+  name: "readings of several fingers",
+  about:
+    "Sensitivity and specificity of a threshold and kappa of two raters, true values 0.8, 0.8 and 0.5; n fingers, 4 of 10 persons with two of them, readings correlated 0.6 within persons. For the library: a report prints none of these.",
+  replicates: 2000,
+  truth: () => null,
+  replicate: readingFindings,
+};
+
+/** Curves as bands: whether the whole curve lies within. */
+const wholeCurve: Setting = {
+  name: "whole curves, several fingers",
+  about:
+    "Bands at 95 % from the first decile of the true curve to the last, exact times without competing ends, uniform censoring; n fingers, 4 of 10 persons with two, times correlated 0.6. For the library: a report prints no bands.",
+  replicates: 1000,
+  truth: () => null,
+  replicate: bandFindings,
+};
+
 /** Every setting, in the order of the table. New ones go at the end: the place is part of the seed. */
 export const settings: readonly Setting[] = [
   ofCohorts({
@@ -149,6 +171,8 @@ export const settings: readonly Setting[] = [
     plan: bySite,
   }),
   counted,
+  readings,
+  wholeCurve,
 ];
 
 export const sizes = [20, 40, 80, 200] as const;
