@@ -1,5 +1,6 @@
 import Papa from "papaparse";
 import { type Delimiter, delimiters } from "../header.js";
+import { evenLineEnds } from "../line-ends.js";
 import { isBlankCell } from "./grid.js";
 
 /** How much of a text is looked at, characters and rows. */
@@ -46,8 +47,11 @@ function wholeLines(text: string): string {
 function evidenceFor(delimiter: Delimiter, sample: string): number {
   const { data } = Papa.parse<string[]>(sample, { delimiter, newline: "\n", preview: looked.rows });
   const rows = data.filter((cells) => !cells.every(isBlankCell));
+  // under a delimiter that is not the one, quotation marks soon close nowhere: rows from there on speak for nothing
+  const even = evenLineEnds(sample, delimiter);
+  const sound = "openedInRow" in even ? rows.slice(0, even.openedInRow - 1) : rows;
   const byCount = new Map<number, number>();
-  for (const { length } of rows) byCount.set(length, (byCount.get(length) ?? 0) + 1);
+  for (const { length } of sound) byCount.set(length, (byCount.get(length) ?? 0) + 1);
   let weight = 0;
   for (const [columns, times] of byCount) {
     if (columns >= 2) weight = Math.max(weight, (times / rows.length) * Math.log2(1 + columns));

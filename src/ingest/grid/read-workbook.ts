@@ -10,6 +10,7 @@ import { chooseSheet } from "./workbook/choose-sheet.js";
 import { looksLikeWorkbook, openArchive, type WorkbookParts } from "./workbook/open-archive.js";
 import { cellKey, type SheetFacts, sheetBounds, sheetFacts } from "./workbook/sheet-facts.js";
 import { type ListedSheet, type SheetList, sheetList } from "./workbook/sheet-list.js";
+import { withAddresses } from "./workbook/with-addresses.js";
 
 type File = Pick<SourceFile, "file" | "bytes">;
 
@@ -64,7 +65,8 @@ async function gridOf(
   sheet: ListedSheet,
   { file, parts, list: { dateEpoch, epochOfReader }, ask }: Reading,
 ): Promise<Grid | null> {
-  const facts = sheetFacts(sheet.xml ?? "");
+  const xml = withAddresses(sheet.xml ?? "");
+  const facts = sheetFacts(xml);
   const { lastRow, lastColumn } = facts;
   const isTooWide = lastRow > sheetBounds.rows || lastColumn > sheetBounds.columns;
   if (isTooWide || lastRow * lastColumn > mostCells) {
@@ -74,7 +76,7 @@ async function gridOf(
     ask({ code: "workbook-too-large", severity: "stop", facts: { what } });
     return null;
   }
-  const values = await valuesOf(sheet, parts);
+  const values = await valuesOf({ ...sheet, xml }, partsWith(parts, { instead: sheet.xml, xml }));
   if (values === null) {
     ask({ code: "workbook-damaged", severity: "stop" });
     return null;
@@ -92,6 +94,11 @@ async function gridOf(
   mentionHidden(grid, ask);
   return grid;
 }
+
+const partsWith = (
+  parts: WorkbookParts,
+  { instead, xml }: { readonly instead: string | null; readonly xml: string },
+): WorkbookParts => new Map([...parts].map(([name, text]) => [name, text === instead ? xml : text]));
 
 const isFilled = (cell: string | undefined) => cell !== undefined && !isBlankCell(cell);
 
