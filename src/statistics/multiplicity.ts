@@ -1,10 +1,11 @@
-import { ArgumentError } from "./arguments.js";
+import { ArgumentError, checkIsColumn } from "./arguments.js";
 
 /** P-values in any order; null where a test had none. */
 export type PValues = ArrayLike<number | null>;
 
 /** Places of the p-values that are there, from the smallest. */
 function ordered(pValues: PValues): number[] {
+  checkIsColumn({ name: "pValues", values: pValues });
   const places: number[] = [];
   for (let index = 0; index < pValues.length; index++) {
     const p = pValues[index];

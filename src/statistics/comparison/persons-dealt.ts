@@ -1,4 +1,4 @@
-import { ArgumentError } from "../arguments.js";
+import { ArgumentError, checkIsColumn } from "../arguments.js";
 import type { Reason } from "../figure.js";
 import { factorSymmetric, invertFactored } from "../linear/symmetric.js";
 import { permutationTest } from "../resampling/permutation.js";
@@ -65,12 +65,13 @@ function covarianceOf(
  */
 export function dealtLogRank(columns: ClusteredGroupedTimes, options: DealtLogRankOptions): DealtLogRank {
   checkGroupedTimes(columns);
+  checkIsColumn({ name: "clusters", values: columns.clusters });
   if (columns.strata !== undefined)
     throw new ArgumentError({
       argument: "strata",
       index: null,
       expected: "left out",
-      found: `${columns.strata.length} values`,
+      found: "strata",
     });
   const { codes: groups, index } = indexOfCodes(columns.groups);
   const size = groups.length;

@@ -1,3 +1,4 @@
+import { checkIsColumn } from "../../arguments.js";
 import { tCritical, tTwoSided } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
 import { clusterIndex } from "../../survival/robust-variance.js";
@@ -93,6 +94,7 @@ export function clusteredHazardRatios(
   columns: ClusteredHazardColumns,
   options: HazardOptions = {},
 ): ClusteredHazardFit {
+  checkIsColumn({ name: "clusters", values: columns.clusters });
   checkSummedTies(options.ties ?? "efron");
   const model = hazardModel(columns, options);
   const { fit } = model;

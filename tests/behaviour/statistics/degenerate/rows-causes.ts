@@ -1,0 +1,150 @@
+import * as competing from "../../../../src/statistics/competing/index.js";
+import * as statistics from "../../../../src/statistics/index.js";
+import type { Rec } from "./cases.js";
+import {
+  causeColumns,
+  causes,
+  covariateColumns,
+  covariates,
+  entries,
+  entryColumn,
+  personColumn,
+  persons,
+  strata,
+  strataColumn,
+  weightColumn,
+  weights,
+} from "./columns.js";
+import { level, pick, type Row, timeOption } from "./row.js";
+
+export const causeRows: readonly Row[] = [
+  {
+    name: "cumulativeIncidence",
+    of: statistics.cumulativeIncidence,
+    subjects: ["times", "causes"],
+    given: ({ records }) => [causes(records), {}],
+    optional: entries,
+    columns: { ...causeColumns, ...entryColumn },
+    numbers: { "1.level": level },
+    nulls: ["causes[].lower[]", "causes[].upper[]", "lastTime", "entered"],
+    outcomes: {},
+  },
+  {
+    name: "incidenceAt",
+    of: statistics.incidenceAt,
+    subjects: ["times", "causes", "horizon"],
+    given: ({ records, at }) => [statistics.cumulativeIncidence(causes(records)), { time: at, cause: 1 }],
+    columns: {},
+    numbers: { "1.time": timeOption, "1.cause": [0, -1, 0.5, Number.NaN, null] },
+    outcomes: {
+      "no-rows": ["no rows"],
+      "all-returned": ["one row", "all rows alike"],
+      "no-events": ["all censored", "the cause asked for never seen"],
+      "beyond-follow-up": ["a single time", "time zero throughout", "horizon beyond follow-up"],
+    },
+  },
+  {
+    name: "grayTest",
+    of: competing.grayTest,
+    subjects: ["times", "causes", "groups", "strata"],
+    given: ({ records }) => [{ ...causes(records), groups: pick(records, "group") }, {}],
+    optional: strata,
+    columns: { ...causeColumns, "0.groups": "code", ...strataColumn },
+    numbers: {
+      "1.cause": [0, -1, 0.5, Number.NaN, null],
+      "1.rho": [Number.NaN, Number.POSITIVE_INFINITY, null],
+    },
+    outcomes: {
+      "no-rows": ["no rows"],
+      "one-group": ["one row", "all rows alike", "one group only"],
+      "no-events": ["all censored", "the cause asked for never seen"],
+      "no-variance": ["each row its own stratum"],
+    },
+  },
+  {
+    name: "causeSpecificHazards",
+    of: competing.causeSpecificHazards,
+    subjects: ["times", "causes", "covariates", "weights", "persons", "strata"],
+    given: ({ records }) => [{ ...causes(records), covariates: covariates(records) }, {}],
+    optional: { ...entries, ...weights, ...persons, ...strata },
+    columns: {
+      ...causeColumns,
+      ...covariateColumns,
+      ...entryColumn,
+      ...weightColumn,
+      ...personColumn,
+      ...strataColumn,
+    },
+    numbers: { "1.level": level, "1.cause": [0, -1, 0.5, Number.NaN, null] },
+    nulls: ["robustStandardErrors", "robustCovariance", "robustWald", "robustScore"],
+    outcomes: {
+      "no-rows": ["no rows"],
+      collinear: [
+        "one row",
+        "all rows alike",
+        "constant covariate",
+        "collinear covariates",
+        "each row its own stratum",
+      ],
+      "collinear + monotone-likelihood": ["two rows"],
+      "no-events": ["all censored", "the cause asked for never seen", "all weights zero"],
+      "monotone-likelihood": ["a covariate tells the outcome"],
+      "no-variance + too-few-rows": ["one person only"],
+    },
+  },
+  {
+    name: "subdistributionRegression",
+    of: competing.subdistributionRegression,
+    subjects: ["times", "causes", "covariates", "persons"],
+    given: ({ records }) => [{ ...causes(records), covariates: covariates(records) }, {}],
+    optional: { ...persons, "0.censoringGroups": (records: readonly Rec[]) => pick(records, "group") },
+    columns: { ...causeColumns, ...covariateColumns, ...personColumn, "0.censoringGroups": "code" },
+    numbers: { "1.level": level, "1.cause": [0, -1, 0.5, Number.NaN, null] },
+    outcomes: {
+      "no-rows": ["no rows"],
+      collinear: ["one row", "all rows alike", "constant covariate", "collinear covariates"],
+      "collinear + monotone-likelihood": ["two rows"],
+      "no-events": ["all censored", "the cause asked for never seen"],
+      "no-variance": ["one person only"],
+    },
+  },
+  {
+    name: "subdistributionIncidence",
+    of: competing.subdistributionIncidence,
+    subjects: ["times", "causes", "covariates", "horizon"],
+    given: ({ records, at }) => {
+      const columns = { ...causes(records), covariates: covariates(records) };
+      return [
+        { columns, fit: competing.subdistributionRegression(columns) },
+        { covariates: [1, 0], times: [0, at] },
+      ];
+    },
+    columns: { "1.times": "not negative", "1.covariates": "finite" },
+    ofAnyLength: ["1.times"],
+    numbers: { "1.level": level },
+    outcomes: {
+      "no-events": [
+        "nothing wrong",
+        "every column that may be left out",
+        "ties everywhere",
+        "all censored",
+        "nobody censored",
+        "all events at one time",
+        "one cause only",
+        "the cause asked for never seen",
+        "constant covariate",
+        "collinear covariates",
+        "a covariate tells the outcome",
+      ],
+      "no-rows": ["no rows"],
+      "beyond-follow-up + no-events": [
+        "one row",
+        "all rows alike",
+        "a single time",
+        "horizon beyond follow-up",
+      ],
+      "monotone-likelihood": ["two rows"],
+      "beyond-follow-up": ["time zero throughout"],
+    },
+  },
+];
