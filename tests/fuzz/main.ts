@@ -22,7 +22,9 @@ const [files, from, workers] = [Number(values.files), Number(values.from), Numbe
 
 /** A file that takes longer, or a process that holds more, has gone wrong. */
 const bounds = { seconds: 20, megabytes: 3_000 } as const;
-const atOnce = 500;
+/** Files a process judges; the memory is looked at every so many. */
+const atOnce = 5_000;
+const lookEvery = 50;
 
 /** What a part tells its parent. */
 type Told = { readonly at: number } | { readonly tally: Tally };
@@ -54,7 +56,8 @@ async function part(tell: (told: Told) => void): Promise<void> {
   for (let number = from; number < from + files; number++) {
     tell({ at: number });
     await judgeOne(number, tally);
-    tally.megabytes = Math.max(tally.megabytes, process.memoryUsage().rss / 1e6);
+    if (number % lookEvery === 0)
+      tally.megabytes = Math.max(tally.megabytes, process.memoryUsage().rss / 1e6);
     if (tally.megabytes > bounds.megabytes) {
       tally.faults.push({ number, kind: "memory", what: `${tally.megabytes.toFixed(0)} MB` });
       break;
@@ -103,7 +106,7 @@ async function main(): Promise<void> {
       total.faults.push(...tally.faults);
       total.megabytes = Math.max(total.megabytes, tally.megabytes);
       done += 1;
-      if (done % 100 === 0) process.stderr.write(`${done * atOnce} files, ${total.faults.length} faults\n`);
+      if (done % 10 === 0) process.stderr.write(`${done * atOnce} files, ${total.faults.length} faults\n`);
     }
   };
   await Promise.all(Array.from({ length: workers }, work));

@@ -7,6 +7,14 @@ export { unfoldSingleSheet } from "./unfold-single-sheet.js";
 export { StopError } from "../schema/stop-error.js";
 export { openSource } from "./open-source.js";
 export { readCohort, readCohortForSite } from "./read-cohort.js";
+// A site's own columns into ours
+export { applyMapping } from "./mapping/apply/apply-mapping.js";
+export { mappingSchema } from "./mapping/mapping.js";
+export { openMapped } from "./mapping/open-mapped.js";
+export { proposeMapping } from "./mapping/propose/propose.js";
+export { MappingError, readMapping } from "./mapping/read-mapping.js";
+export { settleQuestion } from "./mapping/settle.js";
+export { mappingText } from "./mapping/write-mapping.js";
 // The rules over several rows
 export { linkRows } from "./rules/link-rule.js";
 export { linkRules } from "./rules/link-rules.js";

@@ -1,5 +1,6 @@
 import Papa from "papaparse";
 import { delimiters } from "../header.js";
+import { evenLineEnds } from "../line-ends.js";
 import { isBlankCell } from "./grid.js";
 /** How much of a text is looked at, characters and rows. */
 const looked = { characters: 200_000, rows: 300 };
@@ -40,8 +41,11 @@ function wholeLines(text) {
 function evidenceFor(delimiter, sample) {
     const { data } = Papa.parse(sample, { delimiter, newline: "\n", preview: looked.rows });
     const rows = data.filter((cells) => !cells.every(isBlankCell));
+    // under a delimiter that is not the one, quotation marks soon close nowhere: rows from there on speak for nothing
+    const even = evenLineEnds(sample, delimiter);
+    const sound = "openedInRow" in even ? rows.slice(0, even.openedInRow - 1) : rows;
     const byCount = new Map();
-    for (const { length } of rows)
+    for (const { length } of sound)
         byCount.set(length, (byCount.get(length) ?? 0) + 1);
     let weight = 0;
     for (const [columns, times] of byCount) {

@@ -9,6 +9,7 @@ import { chooseSheet } from "./workbook/choose-sheet.js";
 import { looksLikeWorkbook, openArchive } from "./workbook/open-archive.js";
 import { cellKey, sheetBounds, sheetFacts } from "./workbook/sheet-facts.js";
 import { sheetList } from "./workbook/sheet-list.js";
+import { withAddresses } from "./workbook/with-addresses.js";
 /** Reads a file into a grid by what it is: a workbook by its first bytes, else delimited text. */
 export const readFileAsGrid = (source, choice = {}) => looksLikeWorkbook(source.bytes) ? readWorkbook(source, choice) : Promise.resolve(readGrid(source));
 /**
@@ -33,7 +34,8 @@ export async function readWorkbook({ file, bytes }, { sheet = null } = {}) {
 /** The reader fills every row up to the farthest column: more cells than this are not begun. */
 const mostCells = 40_000_000;
 async function gridOf(sheet, { file, parts, list: { dateEpoch, epochOfReader }, ask }) {
-    const facts = sheetFacts(sheet.xml ?? "");
+    const xml = withAddresses(sheet.xml ?? "");
+    const facts = sheetFacts(xml);
     const { lastRow, lastColumn } = facts;
     const isTooWide = lastRow > sheetBounds.rows || lastColumn > sheetBounds.columns;
     if (isTooWide || lastRow * lastColumn > mostCells) {
@@ -43,7 +45,7 @@ async function gridOf(sheet, { file, parts, list: { dateEpoch, epochOfReader }, 
         ask({ code: "workbook-too-large", severity: "stop", facts: { what } });
         return null;
     }
-    const values = await valuesOf(sheet, parts);
+    const values = await valuesOf({ ...sheet, xml }, partsWith(parts, { instead: sheet.xml, xml }));
     if (values === null) {
         ask({ code: "workbook-damaged", severity: "stop" });
         return null;
@@ -61,6 +63,7 @@ async function gridOf(sheet, { file, parts, list: { dateEpoch, epochOfReader }, 
     mentionHidden(grid, ask);
     return grid;
 }
+const partsWith = (parts, { instead, xml }) => new Map([...parts].map(([name, text]) => [name, text === instead ? xml : text]));
 const isFilled = (cell) => cell !== undefined && !isBlankCell(cell);
 /** The cells as the reader gives them, from an archive of the parts that were looked through; null if it fails. */
 async function valuesOf({ place }, parts) {
