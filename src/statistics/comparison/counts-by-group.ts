@@ -1,3 +1,4 @@
+import { floatsOf } from "../arguments.js";
 import { countUpTo, distinctTimes, largestInTable } from "../survival/distinct-times.js";
 import { rowsByIndex } from "../survival/robust-variance.js";
 import type { GroupedTimes } from "./grouped-times.js";
@@ -6,7 +7,8 @@ import type { GroupedTimes } from "./grouped-times.js";
 const tableFactor = 4;
 
 /** Different codes, ascending, and the index of each row's code among them. */
-export function indexOfCodes(codes: ArrayLike<number>): { codes: number[]; index: Int32Array } {
+export function indexOfCodes(of: ArrayLike<number>): { codes: number[]; index: Int32Array } {
+  const codes = floatsOf(of);
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (let row = 0; row < codes.length; row++) {
@@ -20,7 +22,7 @@ export function indexOfCodes(codes: ArrayLike<number>): { codes: number[]; index
 }
 
 function indexByTable(
-  codes: ArrayLike<number>,
+  codes: Float64Array,
   { low, range }: { readonly low: number; readonly range: number },
 ): { codes: number[]; index: Int32Array } {
   const place = new Int32Array(codes.length === 0 ? 0 : range);
@@ -36,7 +38,7 @@ function indexByTable(
   return { codes: distinct, index };
 }
 
-function indexBySorting(codes: ArrayLike<number>): { codes: number[]; index: Int32Array } {
+function indexBySorting(codes: Float64Array): { codes: number[]; index: Int32Array } {
   const sorted = [...new Set(Array.from(codes))].sort((a, b) => a - b);
   const place = new Map(sorted.map((code, at) => [code, at]));
   return { codes: sorted, index: Int32Array.from(codes, (code) => place.get(code) as number) };

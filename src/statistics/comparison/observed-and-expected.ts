@@ -1,3 +1,5 @@
+import { plainArray } from "../survival/plain-array.js";
+import { countTable } from "../survival/time-counts.js";
 import { type CountsByGroup, countsByGroup, indexOfCodes, rowsByStratum } from "./counts-by-group.js";
 import type { GroupedTimes, TimeWeight } from "./grouped-times.js";
 
@@ -16,11 +18,11 @@ export interface ObservedAndExpected {
 export function emptySums(codes: ArrayLike<number>): { sums: ObservedAndExpected; group: Int32Array } {
   const { codes: groups, index: group } = indexOfCodes(codes);
   const size = groups.length;
-  const n = new Array<number>(size).fill(0);
+  const n = new Int32Array(size);
   for (let row = 0; row < group.length; row++) n[group[row] as number]!++;
   const sums = {
     groups,
-    n,
+    n: plainArray(n),
     observed: new Array<number>(size).fill(0),
     expected: new Array<number>(size).fill(0),
     variance: new Float64Array(size * size),
@@ -52,9 +54,12 @@ export interface EventTime {
   w: number;
 }
 
+/** Counts of one stratum, flat by times and groups. */
+export type StratumCounts = Pick<CountsByGroup, "count" | "events" | "atRisk"> & { readonly size: number };
+
 /** The times with events, ascending. The object handed over is used again for the next. */
 export function forEachEventTime(
-  stratum: CountsByGroup & { readonly size: number },
+  stratum: StratumCounts,
   weight: TimeWeight,
   visit: (time: EventTime) => void,
 ): void {
@@ -72,41 +77,76 @@ export function forEachEventTime(
     time.at = at;
     time.d = d;
     time.n = n;
-    shares.n = n;
-    shares.cautious *= 1 - d / (n + 1);
-    time.w = weightAt(weight, shares);
+    // divisions are what takes time here
+    if (weight !== "equal") {
+      shares.n = n;
+      shares.cautious *= 1 - d / (n + 1);
+      time.w = weightAt(weight, shares);
+      shares.before *= 1 - d / n;
+    }
     visit(time);
-    shares.before *= 1 - d / n;
   }
 }
 
 /** Adds one stratum's sums. */
-export function addStratum(
-  sums: ObservedAndExpected,
-  stratum: CountsByGroup & { readonly size: number },
-  weight: TimeWeight,
-): void {
+export function addStratum(sums: ObservedAndExpected, stratum: StratumCounts, weight: TimeWeight): void {
   const { size, events, atRisk } = stratum;
   const { observed, expected, variance } = sums;
+  const share = new Float64Array(size);
   forEachEventTime(stratum, weight, ({ at, d, n, w }) => {
     const from = at * size;
-    const spread = n > 1 ? (w * w * d * (n - d)) / (n - 1) : 0;
+    const perRow = 1 / n;
     for (let g = 0; g < size; g++) {
-      const share = (atRisk[from + g] as number) / n;
+      share[g] = (atRisk[from + g] as number) * perRow;
       observed[g]! += w * (events[from + g] as number);
-      expected[g]! += w * d * share;
-      for (let h = 0; h < size; h++)
-        variance[g * size + h]! +=
-          spread * ((g === h ? share : 0) - (share * (atRisk[from + h] as number)) / n);
+      expected[g]! += w * d * (share[g] as number);
     }
+    if (n > 1) addSpread(variance, share, d === 1 ? w * w : (w * w * d * (n - d)) / (n - 1));
   });
+}
+
+/** Adds the multinomial covariance of the shares times the spread. Its rows sum to 0, so what leaves the others goes to the diagonal. */
+function addSpread(variance: Float64Array, share: Float64Array, spread: number): void {
+  const size = share.length;
+  for (let g = 0; g < size; g++)
+    for (let h = 0; h < g; h++) {
+      const product = spread * (share[g] as number) * (share[h] as number);
+      variance[g * size + h]! -= product;
+      variance[h * size + g]! -= product;
+      variance[g * size + g]! += product;
+      variance[h * size + h]! += product;
+    }
+}
+
+/** One stratum, all at risk from the start: counted without asking where each row stands. */
+function countsOfAll(
+  columns: Pick<GroupedTimes, "times" | "events">,
+  { group, size }: { readonly group: Int32Array; readonly size: number },
+): StratumCounts {
+  const kindOf = new Int32Array(group.length);
+  const happened = new Uint8Array(columns.events);
+  for (let row = 0; row < kindOf.length; row++)
+    kindOf[row] = 2 * (group[row] as number) + (happened[row] as number);
+  const { times, counts } = countTable(columns.times, { kindOf, kinds: 2 * size });
+  const events = new Float64Array(times.length * size);
+  const atRisk = new Float64Array(times.length * size);
+  for (let cell = events.length - 1; cell >= 0; cell--) {
+    const had = counts[2 * cell + 1] as number;
+    const later = cell + size < atRisk.length ? (atRisk[cell + size] as number) : 0;
+    events[cell] = had;
+    atRisk[cell] = later + had + (counts[2 * cell] as number);
+  }
+  return { count: times.length, size, events, atRisk };
 }
 
 /** Observed and expected events of each group and their covariance, summed over strata. Linear in rows plus times by groups squared. */
 export function observedAndExpected(columns: GroupedTimes, weight: TimeWeight): ObservedAndExpected {
   const { sums, group } = emptySums(columns.groups);
   const size = sums.groups.length;
-  for (const rows of rowsByStratum(columns))
-    addStratum(sums, { ...countsByGroup(columns, { rows, group, size }), size }, weight);
+  if (columns.strata === undefined && columns.entries === undefined)
+    addStratum(sums, countsOfAll(columns, { group, size }), weight);
+  else
+    for (const rows of rowsByStratum(columns))
+      addStratum(sums, { ...countsByGroup(columns, { rows, group, size }), size }, weight);
   return sums;
 }
