@@ -9,14 +9,25 @@ import type { Figures } from "./ours.js";
  * - no-maximum: where the likelihood rises for ever we give no coefficient, no error and no Wald test, the reference
  *   those of the step at which it stopped, and the other coefficients as they were then; of two log-likelihoods the
  *   higher is nearer to the limit, so ours may be higher but not lower
+ * - above-certainty: of unweighted rows the likelihood is a product of shares of risk sets, so that its logarithm is never above 0; the
+ *   reference's is, by rounding, where its coefficients are large and rows leave its running sums
+ * - short-of-maximum: the log-likelihood at the reference's end is the lower one of the two, so that its coefficients are not those of the
+ *   maximum; it happens with collinear covariates and late entry, where its steps are halved until they stop
  */
-export type Convention = "no-width" | "nothing-to-test" | "no-maximum";
+export type Convention =
+  | "no-width"
+  | "nothing-to-test"
+  | "no-maximum"
+  | "above-certainty"
+  | "short-of-maximum";
 
 export const conventionsInWords: Readonly<Record<Convention, string>> = {
   "no-width": "no variance: we give no limits, the reference gives the estimate as both limits",
   "nothing-to-test": "nothing to compare: we give no statistic and no error, the reference 0 or 1e7",
   "no-maximum":
     "the likelihood rises for ever: we give no coefficient and no Wald test, the reference its last step; our log-likelihood is never the lower one",
+  "above-certainty": "the reference's log-likelihood of unweighted rows is above 0, which no likelihood is",
+  "short-of-maximum": "the reference's own log-likelihood is lower than ours: it stopped before the maximum",
 };
 
 interface Pair {
@@ -40,14 +51,24 @@ function withoutWidth({ figure, theirs, all }: Pair): boolean {
   return other !== figure && opposite != null && Math.abs((theirs as number) - opposite) < nearlyNone;
 }
 
+/** Whether the reference's log-likelihood lies below ours by more than rounding and the end of its iterations leave. */
+function stoppedShort({ ours, theirs }: Pair["all"]): boolean {
+  const our = ours.get("logLikelihood");
+  const their = theirs.get("logLikelihood");
+  return our != null && their != null && our - their > 1e-7 * Math.abs(our);
+}
+
 /** The convention that explains a difference, or null. */
 export function conventionOf(pair: Pair): Convention | null {
   const { figure, ours, theirs, all } = pair;
   const rises = all.ours.get("rises") === 1;
   if (rises && figure === "logLikelihood" && ours !== null && theirs !== null && ours > theirs - 1e-6)
     return "no-maximum";
-  if (rises && /^(coefficient|standardError|robustStandardError|wald|robustWald)/.test(figure))
-    return "no-maximum";
+  if (figure === "logLikelihood" && theirs !== null && theirs > 0 && all.ours.get("weighted") === 0)
+    return "above-certainty";
+  const ofTheEnd = /^(coefficient|standardError|robustStandardError|wald|robustWald)/.test(figure);
+  if (rises && ofTheEnd) return "no-maximum";
+  if ((ofTheEnd || figure === "logLikelihood") && stoppedShort(all)) return "short-of-maximum";
   if (ours !== null || theirs === null) return null;
   if (
     /^(chiSquare|score|wald|robustWald|coefficient|robustStandardError)/.test(figure) &&

@@ -130,6 +130,7 @@ function hazards(data: DataSet, ties: "efron" | "breslow"): Figures {
     fit.events < 12 || robust?.some((error, j) => (error ?? 1) < 1e-4 * (fit.standardErrors[j] ?? 1));
   return named({
     rises: fit.status === "monotone-likelihood" ? 1 : 0,
+    weighted: data.weight ? 1 : 0,
     coefficient: fit.coefficients,
     standardError: fit.standardErrors,
     ...(robust && { robustStandardError: robust }),

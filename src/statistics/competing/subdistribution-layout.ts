@@ -1,4 +1,5 @@
 import { indexOfCodes } from "../comparison/counts-by-group.js";
+import { placesOf } from "../regression/hazards/cells.js";
 import { standardisedInOrder } from "../regression/hazards/standardised-columns.js";
 import { distinctTimes } from "../survival/distinct-times.js";
 import { rowsByIndex } from "../survival/robust-variance.js";
@@ -78,7 +79,7 @@ export function layOutSubdistribution(columns: SubdistributionColumns, cause: nu
   const { rows: row, start } = rowsByIndex(position, times.length);
   const groups = indexOfCodes(columns.censoringGroups ?? new Int32Array(n));
   const asked = columns.covariates.columns.map((column) => Float64Array.from(column));
-  const { x, centre, scale } = standardisedInOrder(asked, row);
+  const { x, centre, scale } = standardisedInOrder(asked, placesOf(row));
   const size = x.length;
   const end = new Uint8Array(n);
   const group = new Int32Array(n);

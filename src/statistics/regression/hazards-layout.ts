@@ -83,11 +83,11 @@ export function layOut(columns: HazardColumns): HazardLayout {
   }
   const strata = strataOf(columns, n);
   const cells = sortIntoCells(times, { counted, strata });
-  const { row } = cells;
+  const { row, place } = cells;
   const weight = given && new Float64Array(n);
-  if (given && weight) for (let at = 0; at < n; at++) weight[at] = given[row[at] as number] as number;
+  if (given && weight) for (let at = 0; at < n; at++) weight[place[at] as number] = given[at] as number;
   const blocks = cutIntoBlocks(cells, { weight, merge: columns.entries === undefined });
-  const standardised = standardisedInOrder(columns.covariates.columns.map(asDoubles), row);
+  const standardised = standardisedInOrder(columns.covariates.columns.map(asDoubles), place);
   const eventSum = standardised.x.map((column) => totalOverEvents(blocks, column, weight));
   return {
     n,
@@ -98,7 +98,7 @@ export function layOut(columns: HazardColumns): HazardLayout {
     ...blocks,
     strata: strata.codes,
     ...(columns.entries
-      ? entryOrder(asDoubles(columns.entries), { strata, row, ...blocks })
+      ? entryOrder(asDoubles(columns.entries), { strata, place, ...blocks })
       : allFromStart(blocks)),
     eventSum: Float64Array.from(eventSum),
     eventWeight: blocks.deathWeight.reduce((sum, w) => sum + w, 0),

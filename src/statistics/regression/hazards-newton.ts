@@ -67,29 +67,41 @@ export function factorAtZero(information: Float64Array, eventWeight: number): Fa
 }
 
 /** Spread of the log hazards over the rows beyond which no estimate is meant by anybody, and exp() soon overflows. */
-const longestSpan = 400;
+export const longestSpan = 400;
 
-/** A bound that is cheap to have, and the span itself only where the bound is passed. */
-function tooLong({ x, n, size, ranges }: HazardLayout, beta: Float64Array): boolean {
-  const bound = ranges.reduce((sum, range, j) => sum + Math.abs(beta[j] as number) * range, 0);
-  if (bound <= longestSpan) return false;
+/** Largest less smallest log hazard of the rows. */
+export function spanOf({ x, n, size }: HazardLayout, beta: Float64Array): number {
   const eta = new Float64Array(n);
   for (let j = 0; j < size; j++) {
     const column = x[j] as Float64Array;
     for (let at = 0; at < n; at++) eta[at]! += (beta[j] as number) * (column[at] as number);
   }
-  return rangeOf(eta) > longestSpan;
+  return rangeOf(eta);
+}
+
+/** A bound that is cheap to have, and the span itself only where the bound is passed. */
+function tooLong(layout: HazardLayout, beta: Float64Array): boolean {
+  const bound = layout.ranges.reduce((sum, range, j) => sum + Math.abs(beta[j] as number) * range, 0);
+  return bound > longestSpan && spanOf(layout, beta) > longestSpan;
 }
 
 /** A step in standard deviations after which likelihood and information stand as they are, to the last digits that anybody reads. */
 const tooShortToMatter = 1e-10;
 
 /**
- * After a step between these lengths (standard deviations) the information is nearly what it was, and is not summed again for the next step
- * but only for the one after: the error left is the product of the two lengths.
+ * After a step between these lengths (standard deviations) the information is nearly what it was, and is not summed again for the next step:
+ * steps with the old one shrink by the same factor each time. It is summed when the step to come is the last.
  */
 const chordAbove = 1e-6;
 const chordBelow = 1e-2;
+/** Steps that shrink less than to this part want the information. */
+const chordShrinksTo = 0.1;
+
+/** Whether the information may stay as it is after a step. @param last length of the step before, infinite where that one had a new information */
+const mayStay = (length: number, last: number): boolean =>
+  last === Number.POSITIVE_INFINITY
+    ? length > chordAbove && length < chordBelow
+    : length < chordShrinksTo * last && (length * length) / last > tooShortToMatter;
 
 /** Most that one step may move the log hazard by any covariate across its range: longer steps overflow. */
 const longestReach = 200;
@@ -147,6 +159,7 @@ export function maximise(
   let stalled = false;
   let moving: number[] = [];
   let informed = true;
+  let lastLength = Number.POSITIVE_INFINITY;
   const inform = (): void => {
     if (!informed) current = evaluate(beta, "all");
     informed = true;
@@ -164,7 +177,8 @@ export function maximise(
       converged = true;
       break;
     }
-    const short: boolean = informed && length > chordAbove && length < chordBelow;
+    const short = mayStay(length, lastLength);
+    lastLength = short ? length : Number.POSITIVE_INFINITY;
     let part = Math.min(1, longestReach / reach);
     let better = false;
     for (; !better && part > 1e-10; part = better ? part : part / 2) {

@@ -15,6 +15,8 @@ export interface Strata {
 export interface Cells {
   /** Place in the caller's columns of each sorted row. */
   readonly row: Int32Array;
+  /** Sorted place of each of the caller's rows. */
+  readonly place: Int32Array;
   /** Of cell i: first sorted row at 2 i, first event at 2 i + 1, end at 2 i + 2. */
   readonly start: Int32Array;
   readonly time: Float64Array;
@@ -23,6 +25,13 @@ export interface Cells {
 
 /** A table of all times in all strata pays while it is not much longer than the rows are many. */
 const tableFactor = 4;
+
+/** The other way round. */
+export function placesOf(row: Int32Array): Int32Array {
+  const place = new Int32Array(row.length);
+  for (let at = 0; at < row.length; at++) place[row[at] as number] = at;
+  return place;
+}
 
 /** @param counted 1 for the rows whose event counts */
 export function sortIntoCells(
@@ -33,14 +42,14 @@ export function sortIntoCells(
   const n = times.length;
   const { times: distinct, position } = distinctTimes(times);
   const count = distinct.length;
-  const place = new Int32Array(n);
+  const key = new Int32Array(n);
   for (let row = 0; row < n; row++)
-    place[row] = 2 * (count - 1 - (position[row] as number)) + (counted[row] as number);
+    key[row] = 2 * (count - 1 - (position[row] as number)) + (counted[row] as number);
   const cells = count * strata.codes.length;
-  if (cells > tableFactor * n + 1024) return cellsByRows({ place, distinct, strata });
+  if (cells > tableFactor * n + 1024) return cellsByRows({ key, distinct, strata });
   if (strata.codes.length > 1)
-    for (let row = 0; row < n; row++) place[row]! += 2 * count * (strata.index[row] as number);
-  const { rows, start } = rowsByIndex(place, 2 * cells);
+    for (let row = 0; row < n; row++) key[row]! += 2 * count * (strata.index[row] as number);
+  const { rows, start } = rowsByIndex(key, 2 * cells);
   const time = new Float64Array(cells);
   const stratum = new Int32Array(cells);
   for (let cell = 0, own = 0; cell < cells; own++)
@@ -48,18 +57,18 @@ export function sortIntoCells(
       time[cell] = distinct[at] as number;
       stratum[cell] = own;
     }
-  return { row: rows, start, time, stratum };
+  return { row: rows, place: placesOf(rows), start, time, stratum };
 }
 
-/** Many times in many strata: only the cells that have rows. @param sorted place: of each row, falling times and events in one number */
+/** Many times in many strata: only the cells that have rows. @param sorted key: of each row, falling times and events in one number */
 function cellsByRows(sorted: {
-  readonly place: Int32Array;
+  readonly key: Int32Array;
   readonly distinct: Float64Array;
   readonly strata: Strata;
 }): Cells {
-  const { place, distinct, strata } = sorted;
-  const n = place.length;
-  const byTime = rowsByIndex(place, 2 * distinct.length).rows;
+  const { key, distinct, strata } = sorted;
+  const n = key.length;
+  const byTime = rowsByIndex(key, 2 * distinct.length).rows;
   const row = orderByKey(byTime, { of: strata.index, count: strata.codes.length });
   const start = new Int32Array(2 * n + 1);
   const time = new Float64Array(n);
@@ -69,7 +78,7 @@ function cellsByRows(sorted: {
   for (let at = 0; at < n; at++) {
     const from = row[at] as number;
     const own = strata.index[from] as number;
-    const falling = (place[from] as number) >> 1;
+    const falling = (key[from] as number) >> 1;
     if (cells === 0 || falling !== last || own !== stratum[cells - 1]) {
       start[2 * cells] = at;
       start[2 * cells + 1] = at;
@@ -79,11 +88,12 @@ function cellsByRows(sorted: {
       cells++;
     }
     // events come last: where the last row is none, the first event lies at the end
-    if (((place[from] as number) & 1) === 0) start[2 * cells - 1] = at + 1;
+    if (((key[from] as number) & 1) === 0) start[2 * cells - 1] = at + 1;
   }
   start[2 * cells] = n;
   return {
     row,
+    place: placesOf(row),
     start: start.slice(0, 2 * cells + 1),
     time: time.slice(0, cells),
     stratum: stratum.slice(0, cells),

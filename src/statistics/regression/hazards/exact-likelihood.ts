@@ -1,6 +1,7 @@
 import { ArgumentError } from "../../arguments.js";
 import type { HazardLayout } from "../hazards-layout.js";
 import { type Evaluator, emptyLikelihood, informationOf, type Likelihood } from "../hazards-likelihood.js";
+import { riskSetOf } from "./risk-set-likelihood.js";
 import { emptyState, meanAt, moveTo, type RiskState } from "./risk-state.js";
 
 /** Events at one time beyond which the sums over choices no longer fit a number. */
@@ -11,20 +12,8 @@ const mostWork = 4e8;
 const tiedBlocks = ({ blocks, deaths }: HazardLayout): number[] =>
   Array.from({ length: blocks }, (_, block) => block).filter((block) => (deaths[block] as number) > 1);
 
-/** Rows at risk at the time of a block, its events among them, as places in the sorted rows. */
-function riskSetOf({ blockStart, blockStratum, blockOfEntry }: HazardLayout, block: number): number[] {
-  let first = block;
-  while (first > 0 && blockStratum[first - 1] === blockStratum[block]) first--;
-  const rows: number[] = [];
-  for (let at = blockStart[first] as number; at < (blockStart[block + 1] as number); at++) {
-    const entry = blockOfEntry?.[at] ?? -1;
-    if (entry < 0 || entry > block) rows.push(at);
-  }
-  return rows;
-}
-
 /** @throws ArgumentError where a tie is too large for the recursion */
-function checkWork(layout: HazardLayout, riskSets: ReadonlyMap<number, readonly number[]>): void {
+function checkWork(layout: HazardLayout, riskSets: ReadonlyMap<number, Int32Array>): void {
   let work = 0;
   for (const [block, rows] of riskSets) {
     const d = layout.deaths[block] as number;
@@ -89,7 +78,7 @@ function addRow(
 function addTime(
   result: Likelihood,
   state: RiskState,
-  time: { readonly d: number; readonly rows: readonly number[] },
+  time: { readonly d: number; readonly rows: Int32Array },
 ): void {
   const { x, size } = state.layout;
   const { d, rows } = time;

@@ -16,15 +16,13 @@ export function allFromStart({ blocks, blockStratum }: Blocks): EntryOrder {
 
 export function entryOrder(
   entries: Float64Array,
-  sorted: Blocks & { readonly strata: Strata; readonly row: Int32Array },
+  sorted: Blocks & { readonly strata: Strata; readonly place: Int32Array },
 ): EntryOrder {
-  const { strata, row, blocks, blockStart, blockTime, blockStratum } = sorted;
-  const n = row.length;
+  const { strata, place, blocks, blockStart, blockTime, blockStratum } = sorted;
+  const n = place.length;
   const enteredLater = new Int32Array(blocks);
   const blockOfEntry = new Int32Array(n).fill(-1);
   const fresh = new Uint8Array(blocks);
-  const placeOf = new Int32Array(n);
-  for (let at = 0; at < n; at++) placeOf[row[at] as number] = at;
   const falling = orderFalling(
     Int32Array.from({ length: n }, (_, at) => at),
     entries,
@@ -40,11 +38,11 @@ export function entryOrder(
       const here = stratum === own && (entries[from] as number) >= (blockTime[block] as number);
       if (stratum >= own && !here) break;
       // the first block of the stratum at or before the entry, counted from the last time: the latest one
-      if (here) blockOfEntry[placeOf[from] as number] = block;
+      if (here) blockOfEntry[place[from] as number] = block;
     }
     enteredLater[block] = next;
     fresh[block] = blockStart[block] === next ? 1 : 0;
   }
-  for (let at = 0; at < n; at++) order[at] = placeOf[order[at] as number] as number;
+  for (let at = 0; at < n; at++) order[at] = place[order[at] as number] as number;
   return { byEntry: order, enteredLater, blockOfEntry, fresh };
 }

@@ -9,6 +9,7 @@ import { robustScore, sandwich, sortedClusters } from "../hazards-sandwich.js";
 import { withoutRounding } from "../sandwich-rounding.js";
 import { checkHazardColumns, checkTies } from "./check-columns.js";
 import { describeFit, statusOf } from "./describe-fit.js";
+import { climbToLimit } from "./limit-climb.js";
 import { emptyState, moveTo } from "./risk-state.js";
 import type { SummedTies } from "./ties.js";
 
@@ -44,7 +45,8 @@ export function hazardModel(columns: HazardColumns, options: HazardOptions = {})
   checkNumber({ name: "tolerance", value: tolerance }, "positive");
   normalCritical(level);
   const layout = layOut(columns);
-  const result = maximise(layout, { evaluate: likelihoodOf(layout, ties), maximumIterations, tolerance });
+  const end = maximise(layout, { evaluate: likelihoodOf(layout, ties), maximumIterations, tolerance });
+  const result = ties === "exact" ? end : climbToLimit(layout, end, ties);
   const status = statusOf(result, layout);
   const silent = status === "no-rows" || status === "no-events";
   const finite = silent ? [] : result.estimable.filter((j) => !result.infinite.includes(j));

@@ -10,20 +10,30 @@ export interface StandardisedColumns {
 /** A spread below this part of the values is rounding: the column is constant. */
 const constantBelow = 1e-12;
 
-/** Centring and scaling change no estimate; they keep the sums of squares from losing digits. */
-export function standardisedInOrder(columns: readonly Float64Array[], row: Int32Array): StandardisedColumns {
+/**
+ * Centring and scaling change no estimate; they keep the sums of squares from losing digits.
+ *
+ * Values are read as they lie and written to their places: writing here and there is several times as fast as reading here and there.
+ *
+ * @param place sorted place of each row
+ */
+export function standardisedInOrder(
+  columns: readonly Float64Array[],
+  place: Int32Array,
+): StandardisedColumns {
   const centre = new Float64Array(columns.length);
   const scale = new Float64Array(columns.length).fill(1);
   const ranges = new Float64Array(columns.length);
   const x = columns.map((column, j) => {
-    const sorted = new Float64Array(row.length);
+    const sorted = new Float64Array(place.length);
     const { mean, deviation, range } = spreadOf(column);
     centre[j] = mean;
     if (deviation <= constantBelow * Math.abs(mean)) return sorted;
     scale[j] = deviation;
     ranges[j] = range / deviation;
     const per = 1 / deviation;
-    for (let at = 0; at < row.length; at++) sorted[at] = ((column[row[at] as number] as number) - mean) * per;
+    for (let row = 0; row < place.length; row++)
+      sorted[place[row] as number] = ((column[row] as number) - mean) * per;
     return sorted;
   });
   return { x, centre, scale, ranges };
