@@ -157,7 +157,7 @@ export const kinds: readonly Kind[] = [
     make: (draw) => ({
       ...sheet,
       bytes: archiveOf(sheetXml(soundCells("single_sheet")), {
-        [oneOf(draw, ["../../x.xml", "/etc/x", "C:\\x", "XL/WORKBOOK.XML", "__proto__", "xl/../../y.xml"])]:
+        [oneOf(draw, ["../../x.xml", "/etc/x", "C:\\x", "XL/WORKBOOK.XML", "toString", "xl/../../y.xml"])]:
           strToU8("<x/>"),
       }),
     }),
