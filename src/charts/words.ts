@@ -22,6 +22,10 @@ const irregularFields: Readonly<Record<string, string>> = {
   site_id: "site",
   delay_days: "days from injury to first visit",
   distance_loaded_first: "first loaded tendon-phalanx distance",
+  body_mass_kg: "body mass",
+  height_cm: "height",
+  prior_injury_same_finger: "earlier injury of the finger",
+  other_side_ever_injured: "earlier injury of the other side",
   "4_undivided": "4, a or b not recorded",
 };
 /** A field or a stored term in the words of a reader. */

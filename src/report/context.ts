@@ -15,7 +15,15 @@ export interface RenderedFigure {
   readonly groups?: readonly string[];
   /** The chart's specification, which draws it again. */
   readonly spec: unknown;
-  readonly family: "all" | "grade" | "compared" | "standardised" | "forest" | "distances" | "balance";
+  readonly family:
+    | "all"
+    | "grade"
+    | "compared"
+    | "standardised"
+    | "forest"
+    | "distances"
+    | "balance"
+    | "missing";
 }
 
 /** What every section is made from. */
@@ -40,6 +48,7 @@ export const sectionTitles = {
   counted: "Who was counted, and who was set aside",
   cohort: "Who they were",
   "follow-up": "How they were followed",
+  missing: "What is missing, and who was lost",
   curves: "Return over time",
   effects: "How the groups differ",
   distances: "Tendon-phalanx distances",

@@ -11,6 +11,7 @@ import { distancesSection } from "./sections/distances.js";
 import { effectsSection } from "./sections/effects.js";
 import { followUpSection } from "./sections/follow-up.js";
 import { methodsSection } from "./sections/methods.js";
+import { missingSection } from "./sections/missing.js";
 import { provenanceSection } from "./sections/provenance.js";
 import { queriesSection } from "./sections/queries.js";
 import { backWords, clockWords } from "./words/terms.js";
@@ -25,6 +26,7 @@ export function sectionsOf(context: ReportContext): readonly Section[] {
     countedSection(context),
     cohortSection(context),
     followUpSection(context),
+    missingSection(context),
     curvesSection(context),
     effectsSection(context),
     distancesSection(context),

@@ -2,6 +2,7 @@ import {
   balanceFigure,
   type Figure,
   forestFigure,
+  missingValuesFigure,
   pairedDistancesFigure,
   returnCurveFigure,
   themes,
@@ -44,7 +45,7 @@ interface FamilyFigure {
   readonly groups?: readonly string[];
 }
 
-function figuresOf({ curves, effects, cohort, distances, plan }: Results): FamilyFigure[] {
+function figuresOf({ curves, effects, cohort, missing, distances, plan }: Results): FamilyFigure[] {
   const theme = themes.screen;
   const grades = curves.find(({ family }) => family === "grade")?.curves ?? [];
   // the usual window of a grade belongs behind a curve only where everybody has that grade
@@ -57,6 +58,7 @@ function figuresOf({ curves, effects, cohort, distances, plan }: Results): Famil
     })),
     { family: "forest", figure: forestFigure({ effects, plan }, theme) },
     { family: "balance", figure: balanceFigure({ cohort, plan }, theme) },
+    { family: "missing", figure: missingValuesFigure({ missing, plan }, theme) },
     ...(distances === null || distances.pairs.length === 0
       ? []
       : [{ family: "distances" as const, figure: pairedDistancesFigure({ distances, plan }, theme) }]),

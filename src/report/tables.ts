@@ -5,6 +5,7 @@ import { cohortTable } from "./tables/cohort.js";
 import { comparisonTables } from "./tables/comparisons.js";
 import { curveTables } from "./tables/curves.js";
 import { distanceTables } from "./tables/distances.js";
+import { missingTables } from "./tables/missing.js";
 import { type FlatTable, loadTableLibrary } from "./tables/reshape.js";
 import { rowTables } from "./tables/rows.js";
 import { cautionLine, syntheticLine } from "./words/cautions.js";
@@ -20,6 +21,7 @@ export async function tableFiles(results: Results): Promise<ReportFile[]> {
     ...curveTables(library, results),
     ...comparisonTables(library, results),
     ...distanceTables(results),
+    ...missingTables(library, results),
     ...rowTables(results),
   ];
   const { synthetic } = results.plan;

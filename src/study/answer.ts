@@ -2,12 +2,15 @@ import { deriveCohort } from "../cohort/derive.js";
 import { linkTables } from "../cohort/link.js";
 import type { ReadCohort } from "../schema/cohort-tables.js";
 import { accountOf, queryGroupsOf } from "./account.js";
+import { answersOf } from "./answers-of.js";
 import { cohortTable } from "./cohort-table.js";
 import { curveFamily } from "./curves.js";
 import { distancesOf } from "./distances.js";
 import { effectsOf } from "./effects/index.js";
 import { followUpOf } from "./follow-up.js";
 import { byGrade, compared, everybody } from "./groups.js";
+import { lostOf } from "./missing/lost.js";
+import { missingValuesOf } from "./missing/missing-values.js";
 import type { Plan } from "./plan.js";
 import { questionOf } from "./question-of.js";
 import type { Results } from "./results.js";
@@ -35,8 +38,11 @@ export function answer(read: ReadCohort, plan: Plan): Results {
     plan,
     accounting: accountOf(read, derived, comparison),
     queries: queryGroupsOf(read.queries),
+    answers: answersOf(read.answers),
     cohort: cohortTable(comparison, plan),
     follow_up: followUpOf(records, plan),
+    missing: missingValuesOf(records, read.tables, plan),
+    lost: lostOf(records, plan),
     curves: [
       ...[everybody(records, plan), grades, comparison].map((grouping) => curveFamily(grouping, plan)),
       ...standardisedFamilies(comparison, plan),

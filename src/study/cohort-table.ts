@@ -10,7 +10,16 @@ import type { Plan } from "./plan.js";
 import type { CohortCell, CohortRow, Results } from "./results.js";
 
 /** Characteristics with terms, in the order of the table. */
-const termVariables = ["grade", "finger", "hand", "sex", "bowstringing", "onset", "site_id"] as const;
+const termVariables = [
+  "first_treatment",
+  "grade",
+  "finger",
+  "hand",
+  "sex",
+  "bowstringing",
+  "onset",
+  "site_id",
+] as const;
 /** Characteristics with numbers, and their units. */
 const numberVariables = {
   age_at_injury: "a",
@@ -29,20 +38,34 @@ export function cohortTable(comparison: Grouping, plan: Plan): Results["cohort"]
     reference,
     groups: groups.map(({ label, records }) => ({ label, n: records.length })),
     overall: overall.length,
-    rows: [
-      ...termVariables
-        .filter((variable) => variable !== by)
-        .flatMap((variable) => termRows(variable, { groups, overall, reference })),
-      ...(Object.keys(numberVariables) as NumberVariable[]).flatMap((variable) =>
-        numberRow(variable, { groups, overall, reference }),
-      ),
-    ],
+    rows: describedRows({ groups, overall, reference }, { omitted: by, withTreatment: false }),
   };
+}
+
+/**
+ * Groups of injuries side by side: one row a term or a number, with the standardised difference of each group from the
+ * reference on the first row of a variable.
+ *
+ * @param compared the groups, all their records, and the label of the reference
+ * @param options omitted: a variable to leave out; withTreatment: whether the first treatment is one of the variables
+ */
+export function describedRows(
+  compared: Compared,
+  { omitted, withTreatment = true }: { readonly omitted: string | null; readonly withTreatment?: boolean },
+): CohortRow[] {
+  return [
+    ...termVariables
+      .filter((variable) => variable !== omitted && (withTreatment || variable !== "first_treatment"))
+      .flatMap((variable) => termRows(variable, compared)),
+    ...(Object.keys(numberVariables) as NumberVariable[]).flatMap((variable) =>
+      numberRow(variable, compared),
+    ),
+  ];
 }
 
 type TermVariable = (typeof termVariables)[number];
 type NumberVariable = keyof typeof numberVariables;
-interface Compared {
+export interface Compared {
   readonly groups: readonly Group[];
   readonly overall: readonly OutcomeRecord[];
   readonly reference: string;
@@ -79,8 +102,8 @@ interface TermCounts {
 function countTerms(records: readonly OutcomeRecord[], variable: TermVariable): TermCounts {
   const counts = new Map<string, number>();
   let missing = 0;
-  for (const { covariates } of records) {
-    const term = covariates[variable];
+  for (const { covariates, firstTreatment } of records) {
+    const term = variable === "first_treatment" ? firstTreatment : covariates[variable];
     if (term === null) missing++;
     else counts.set(term, (counts.get(term) ?? 0) + 1);
   }

@@ -29,15 +29,18 @@ export function followUpOf(records: readonly OutcomeRecord[], plan: Plan): Resul
   };
 }
 
-/** Observed over possible days at risk within the horizon; the data's closing day bounds what was possible. */
-function completenessOf(records: readonly OutcomeRecord[], plan: Plan): number | null {
+/** Days that an injury could have been followed within the horizon; the day on which the data were closed bounds them. */
+export function possibleDays({ clockStart }: OutcomeRecord, plan: Plan): number {
   const horizon = daysOf(plan.horizon_weeks);
   const closing = plan.data.closed_on;
+  return closing === undefined ? horizon : Math.min(horizon, daysBetween(clockStart, closing));
+}
+
+/** Observed over possible days at risk within the horizon. */
+export function completenessOf(records: readonly OutcomeRecord[], plan: Plan): number | null {
+  const horizon = daysOf(plan.horizon_weeks);
   const times = records.map(({ time }) => Math.min(time, horizon));
   const events = records.map(({ end, time }) => (end === "censored" && time < horizon ? 0 : 1));
-  const potential = records.map(({ clockStart }, row) => {
-    const possible = closing === undefined ? horizon : Math.min(horizon, daysBetween(clockStart, closing));
-    return Math.max(times[row]!, possible);
-  });
+  const potential = records.map((record, row) => Math.max(times[row]!, possibleDays(record, plan)));
   return completenessOfFollowUp({ times, events, potential }).share.value;
 }

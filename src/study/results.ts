@@ -2,9 +2,12 @@ import { z } from "zod";
 import { exclusionCodes } from "../cohort/record.js";
 import { queryCodes } from "../schema/data-query.js";
 import { planSchema } from "./plan.js";
+import { cohort } from "./results-cohort.js";
 import { curveFamily } from "./results-curves.js";
+import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
 import { count, estimate, maybe, reason } from "./results-parts.js";
 
+export type { CohortCell, CohortRow } from "./results-cohort.js";
 export type { CurveFamily, CurvePoint, CurveResult } from "./results-curves.js";
 export { type Estimate, type ReasonCode, reasons } from "./results-parts.js";
 
@@ -50,41 +53,6 @@ const queryGroup = z
   .describe(
     "Alike doubts together; the values found are not repeated here, since a report may leave the site",
   );
-
-const cohortCell = z.strictObject({
-  n: count.describe("Recorded in this group"),
-  missing: count,
-  count: count.nullable().describe("Rows with this term, for a term row"),
-  share: maybe,
-  mean: maybe,
-  standard_deviation: maybe,
-  median: maybe,
-  lower_quartile: maybe,
-  upper_quartile: maybe,
-});
-export type CohortCell = z.infer<typeof cohortCell>;
-
-const cohortRow = z.strictObject({
-  variable: z.string(),
-  term: z.string().nullable().describe("The term counted; null for a number"),
-  unit: z.string().nullable(),
-  overall: cohortCell,
-  groups: z.array(cohortCell).describe("In the order of cohort.groups"),
-  standardised_differences: z
-    .array(maybe)
-    .describe(
-      "Each group against the reference, on the first row of a variable; null for the reference itself",
-    ),
-});
-export type CohortRow = z.infer<typeof cohortRow>;
-
-const cohort = z.strictObject({
-  by: z.string(),
-  reference: z.string(),
-  groups: z.array(z.strictObject({ label: z.string(), n: count })),
-  overall: count,
-  rows: z.array(cohortRow),
-});
 
 const followUp = z.strictObject({
   n: count,
@@ -228,8 +196,11 @@ export const resultsSchema = z
     plan: planSchema,
     accounting,
     queries: z.array(queryGroup),
+    answers: answers.nullable().describe("null when the study names no file of answers"),
     cohort,
     follow_up: followUp,
+    missing: missingValues,
+    lost: lostToFollowUp,
     curves: z.array(curveFamily),
     tests: z.array(test),
     effects: z.array(effect),

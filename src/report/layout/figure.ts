@@ -27,8 +27,15 @@ export function figuresOf(
     .map((figure) => figureBlock(figure, results.plan.synthetic));
 }
 
+/** Figures that show no times of return. */
+const withoutReturns: ReadonlySet<RenderedFigure["family"]> = new Set<RenderedFigure["family"]>([
+  "distances",
+  "balance",
+  "missing",
+]);
+
 function figureBlock(figure: RenderedFigure, synthetic: boolean): Safe {
-  const showsReturns = figure.family !== "distances" && figure.family !== "balance";
+  const showsReturns = !withoutReturns.has(figure.family);
   const mark = synthetic ? "SYNTHETIC: " : null;
   const caution = showsReturns ? html`\n<p class="caution">${cautionLine}</p>` : null;
   return html`<figure id="figure-${figure.id}">

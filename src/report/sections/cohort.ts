@@ -1,7 +1,7 @@
 import { labelOf } from "../../schema/labels.js";
-import type { CohortCell, CohortRow } from "../../study/results.js";
+import type { CohortCell, CohortRow, Results } from "../../study/results.js";
 import { type ReportContext, type Section, section } from "../context.js";
-import { type Content, html } from "../escape.js";
+import { type Content, html, type Safe } from "../escape.js";
 import { plainNumber, rounded, share } from "../format.js";
 import { figuresOf } from "../layout/figure.js";
 import { type Column, type Row, type RowGroup, table } from "../layout/table.js";
@@ -9,34 +9,44 @@ import { type Column, type Row, type RowGroup, table } from "../layout/table.js"
 /** The cohort by compared group, with what is missing and how far groups lie apart. */
 export function cohortSection(context: ReportContext): Section {
   const { cohort } = context.results;
-  const others = cohort.groups.filter(({ label }) => label !== cohort.reference);
-  const columns: Column[] = [
-    { head: "" },
-    { head: `All (${cohort.overall})`, align: "numbers" },
-    ...cohort.groups.map(({ label, n }) => ({ head: `${labelOf(label)} (${n})`, align: "numbers" as const })),
-    ...others.map(({ label }) => ({
-      head: `Apart: ${labelOf(label)} from ${labelOf(cohort.reference)}`,
-      align: "numbers" as const,
-    })),
-  ];
   return section(
     "cohort",
-    html`${table({
+    html`${describedGroups({
+      ...cohort,
       caption: `The injuries compared by ${labelOf(cohort.by)}`,
-      columns,
-      groups: variables(context),
       note: "Terms: count and share of those recorded. Numbers: median, quartiles in brackets, beneath them mean and standard deviation. Apart: standardised difference, in standard deviations, once a variable; beyond about 0.1 in either direction groups are often called unlike (common practice, no source).",
     })}${figuresOf(context, ["balance"])}`,
   );
 }
 
+/** Groups of injuries side by side. */
+export type DescribedGroups = Pick<Results["cohort"], "groups" | "reference" | "overall" | "rows"> & {
+  readonly caption: string;
+  readonly note: string;
+};
+
+/** A table of groups side by side, variable by variable, with how far each lies from the reference. */
+export function describedGroups({ caption, note, ...described }: DescribedGroups): Safe {
+  const { groups, reference, overall } = described;
+  const others = groups.filter(({ label }) => label !== reference);
+  const columns: Column[] = [
+    { head: "" },
+    { head: `All (${overall})`, align: "numbers" },
+    ...groups.map(({ label, n }) => ({ head: `${labelOf(label)} (${n})`, align: "numbers" as const })),
+    ...others.map(({ label }) => ({
+      head: `Apart: ${labelOf(label)} from ${labelOf(reference)}`,
+      align: "numbers" as const,
+    })),
+  ];
+  return table({ caption, columns, groups: variables(described), note });
+}
+
 /** Rows of one variable belong together under its name. */
-function variables({ results }: ReportContext): RowGroup[] {
-  const { cohort } = results;
-  const names = [...new Set(cohort.rows.map(({ variable }) => variable))];
-  const apartFrom = cohort.groups.map(({ label }) => label !== cohort.reference);
+function variables({ groups, reference, rows: all }: Omit<DescribedGroups, "caption" | "note">): RowGroup[] {
+  const names = [...new Set(all.map(({ variable }) => variable))];
+  const apartFrom = groups.map(({ label }) => label !== reference);
   return names.map((name) => {
-    const rows = cohort.rows.filter(({ variable }) => variable === name);
+    const rows = all.filter(({ variable }) => variable === name);
     const first = rows[0] as CohortRow;
     const cells = (row: CohortRow) => [row.overall, ...row.groups];
     const isMissing = cells(first).some(({ missing }) => missing > 0);

@@ -26,12 +26,19 @@ const columns: ColumnsOf<{ readonly parent: CohortRow; readonly child: GroupCell
 
 /** The cohort table with one row a variable, term and group. */
 export const cohortTable = (library: Parameters<typeof unfold>[0], { cohort }: Results): FlatTable =>
-  unfold(library, cohort.rows, {
-    name: "cohort",
+  describedTable(library, { name: "cohort", groups: cohort.groups, rows: cohort.rows });
+
+/** Groups side by side, with one row a variable, term and group. */
+export const describedTable = (
+  library: Parameters<typeof unfold>[0],
+  { name, groups, rows }: { readonly name: string } & Pick<Results["cohort"], "groups" | "rows">,
+): FlatTable =>
+  unfold(library, rows, {
+    name,
     children: (row) => [
       { group: "all", cell: row.overall, difference: null },
       ...row.groups.map((cell, at) => ({
-        group: cohort.groups[at]?.label ?? "",
+        group: groups[at]?.label ?? "",
         cell,
         difference: row.standardised_differences[at] ?? null,
       })),

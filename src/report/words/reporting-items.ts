@@ -47,13 +47,13 @@ export const reportingItems: readonly ReportingItem[] = [
   },
   {
     item: "Statistical methods: confounding, subgroups, missing data, loss",
-    answeredIn: ["methods"],
+    answeredIn: ["methods", "missing"],
     byYou: null,
   },
   { item: "Numbers at each stage, with reasons", answeredIn: ["counted"], byYou: null },
   {
     item: "Who they were, what is missing, how long they were followed",
-    answeredIn: ["cohort", "follow-up"],
+    answeredIn: ["cohort", "follow-up", "missing"],
     byYou: null,
   },
   { item: "Outcomes over time", answeredIn: ["curves"], byYou: null },

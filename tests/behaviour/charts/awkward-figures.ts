@@ -2,6 +2,7 @@ import {
   balanceFigure,
   type Figure,
   forestFigure,
+  missingValuesFigure,
   pairedDistancesFigure,
   returnCurveFigure,
   type Theme,
@@ -15,6 +16,7 @@ import {
   threeTreatments,
 } from "./invented-curves.js";
 import { inventedEffect, threeLandmarks } from "./invented-effects.js";
+import { inventedGaps } from "./invented-gaps.js";
 
 const plan = inventedPlan();
 const group = (label: string, parts: Partial<InventedGroup> = {}): InventedGroup => ({
@@ -143,6 +145,24 @@ export const awkwardFigures: Readonly<Record<string, (theme: Theme) => Figure>> 
   "balance of three groups": (theme) => balanceFigure({ plan, cohort: threeGroupsCompared }, theme),
   "balance without rows": (theme) =>
     balanceFigure({ plan, cohort: inventedCohort(["ring", "tape"], {}) }, theme),
+  "gaps of three treatments and two sites": (theme) =>
+    missingValuesFigure(
+      { plan, missing: inventedGaps(["ring", "tape", "surgery"], ["site-a", "site-b"]) },
+      theme,
+    ),
+  "no gaps": (theme) =>
+    missingValuesFigure({ plan, missing: { ...inventedGaps([], []), fields: [] } }, theme),
+  "gaps of long names, and more sites than there is room for": (theme) =>
+    missingValuesFigure(
+      {
+        plan: longPlan,
+        missing: inventedGaps(
+          [long, wide, "tape", "rest"],
+          Array.from({ length: 20 }, (_, n) => `site-${n}`),
+        ),
+      },
+      theme,
+    ),
   "balance with long names": (theme) =>
     balanceFigure(
       { plan: longPlan, cohort: inventedCohort([long, wide], { sex: [4.2, null], grade: [null, null] }) },

@@ -311,6 +311,74 @@ function distances(): Results["distances"] {
   };
 }
 
+function missingValues(): Results["missing"] {
+  return {
+    n: 61,
+    fields: [
+      { field: "grade", in_the_study: true, blank: 0, unknown: 2, missing: 2, share: 2 / 61 },
+      { field: "sex", in_the_study: false, blank: 0, unknown: 0, missing: 0, share: 0 },
+      { field: "grip", in_the_study: false, blank: 9, unknown: 4, missing: 13, share: 13 / 61 },
+    ],
+    never_filled: ["height_cm"],
+    complete: 47,
+    groupings: [
+      {
+        by: "first_treatment",
+        groups: [
+          {
+            label: "ring",
+            n: 24,
+            missing: [
+              { n: 0, share: 0 },
+              { n: 0, share: 0 },
+              { n: 3, share: 3 / 24 },
+            ],
+          },
+          {
+            label: "tape",
+            n: 37,
+            missing: [
+              { n: 2, share: 2 / 37 },
+              { n: 0, share: 0 },
+              { n: 10, share: 10 / 37 },
+            ],
+          },
+        ],
+      },
+    ],
+    patterns: [
+      { fields: [], n: 47 },
+      { fields: ["grip"], n: 12 },
+      { fields: ["grade"], n: 1 },
+      { fields: ["grade", "grip"], n: 1 },
+    ],
+    other_patterns: { patterns: 0, n: 0 },
+  };
+}
+
+function lost(): Results["lost"] {
+  const all = { n: 61, lost: 7, share: 7 / 61, completeness: 0.871 };
+  return {
+    horizon_days: 182,
+    closing_day_known: true,
+    ...all,
+    groupings: [
+      {
+        by: "first_treatment",
+        groups: [
+          { label: "ring", n: 24, lost: 2, share: 2 / 24, completeness: 0.91 },
+          { label: "tape", n: 37, lost: 5, share: 5 / 37, completeness: 0.84 },
+        ],
+      },
+    ],
+    compared: [
+      { by: null, group: "all", lost: 7, stayed: 54, rows: cohort().rows, reason: null },
+      { by: "first_treatment", group: "ring", lost: 2, stayed: 22, rows: [], reason: "too-few-rows" },
+      { by: "first_treatment", group: "tape", lost: 5, stayed: 32, rows: cohort().rows, reason: null },
+    ],
+  };
+}
+
 /** Results of an invented study of ring against tape; a test changes what it is about. */
 export function resultsOf(changes: Partial<Results> = {}): Results {
   const compared = [
@@ -372,7 +440,10 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
         mend: "Check the two readings against the images.",
       },
     ],
+    answers: null,
     cohort: cohort(),
+    missing: missingValues(),
+    lost: lost(),
     follow_up: {
       n: 61,
       milestones: 48,
@@ -515,15 +586,17 @@ export const drawing = (id: string): string =>
 /** Everything that a report is rendered from, with one placeholder drawing a family. */
 export const inputOf = (changes: Partial<Results> = {}): PageInput => ({
   results: resultsOf(changes),
-  figures: (["all", "grade", "compared", "forest", "balance", "distances"] as const).map((family) => ({
-    id: `invented-${family}`,
-    title: `Invented figure: ${family}`,
-    description: "A placeholder that rises in steps.",
-    svg: drawing(`invented-${family}`),
-    png: new Uint8Array([137, 80, 78, 71]),
-    spec: { mark: "line" },
-    family,
-  })),
+  figures: (["all", "grade", "compared", "forest", "balance", "missing", "distances"] as const).map(
+    (family) => ({
+      id: `invented-${family}`,
+      title: `Invented figure: ${family}`,
+      description: "A placeholder that rises in steps.",
+      svg: drawing(`invented-${family}`),
+      png: new Uint8Array([137, 80, 78, 71]),
+      spec: { mark: "line" },
+      family,
+    }),
+  ),
   version: "0.1.0",
   fontCss: "",
   sha256,

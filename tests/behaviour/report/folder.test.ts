@@ -37,6 +37,11 @@ describe("the folder of a report", () => {
         "distances",
         "distance-pairs",
         "distance-thresholds",
+        "missing-values",
+        "missing-together",
+        "lost",
+        "lost-and-stayed",
+        "lost-and-stayed-tape",
         "accounting",
         "queries",
       ]

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { groupStyles } from "../../../src/charts/index.js";
+import { shade } from "../../../src/charts/missing-values.js";
 import { ink } from "../../../src/charts/theme.js";
-import { colourDifference, contrastWithWhite, lab, linearLight, sight } from "./colours.js";
+import { colourDifference, contrastWithWhite, lab, linearLight, luminance, sight } from "./colours.js";
 
 const colours = groupStyles.map(({ colour }) => colour);
 const pairs = colours.flatMap((a, index) => colours.slice(index + 1).map((b) => [a, b] as const));
@@ -39,5 +40,12 @@ describe("the colours of the groups", () => {
   it("never stand alone: dashes and shapes are all different too", () => {
     expect(new Set(groupStyles.map(({ dash }) => dash.join())).size).toBe(groupStyles.length);
     expect(new Set(groupStyles.map(({ shape }) => shape)).size).toBe(groupStyles.length);
+  });
+});
+
+describe("the shades of missing values", () => {
+  it.each([0, 0.25, 0.5, 0.75, 1])("words read on the shade of %d: 4.5 : 1, W3C 2018", (share) => {
+    const words = luminance(linearLight(ink.text)) + 0.05;
+    expect((luminance(linearLight(shade(share))) + 0.05) / words).toBeGreaterThanOrEqual(4.5);
   });
 });

@@ -1,0 +1,259 @@
+import type { Plan } from "../study/plan.js";
+import type { Results } from "../study/results.js";
+import type { Figure } from "./figure.js";
+import { type Layer, lineHeight, rectAt, ruleAt, textAt } from "./marks.js";
+import { looks, numberWords } from "./numbers.js";
+import { blank, type PageText, type Panel, page } from "./page.js";
+import { lines, roughWidth } from "./rough-width.js";
+import { ink, type Theme } from "./theme.js";
+import { fieldWords, listWords } from "./words.js";
+
+export interface MissingData {
+  readonly missing: Results["missing"];
+  readonly plan: Plan;
+}
+
+/** More columns than these are left to the table. */
+const mostColumns = 9;
+
+/**
+ * Share of injuries without a value, a row a field with gaps and a column a group, as a number in a shaded cell: the
+ * darker, the more is missing. Fields without gaps are named under the figure.
+ */
+export function missingValuesFigure(data: MissingData, theme: Theme): Figure {
+  const scene = sceneOf(data, theme);
+  const panels =
+    scene.rows.length > 0
+      ? [headPanel(scene), cellsPanel(scene), blank(Math.round(theme.font.small))]
+      : [nothing(theme)];
+  return page(textOf(data), panels, { margins: scene.margins, theme });
+}
+
+/** One column of cells; shares in the order of the rows. */
+interface Column {
+  readonly label: string;
+  readonly n: number;
+  readonly shares: readonly (number | null)[];
+}
+
+interface Scene {
+  readonly rows: readonly {
+    readonly name: readonly string[];
+    readonly isBold: boolean;
+    readonly height: number;
+  }[];
+  /** Columns by what they are groups of; the first is of all injuries. */
+  readonly blocks: readonly { readonly title: string; readonly columns: readonly Column[] }[];
+  readonly theme: Theme;
+  readonly margins: { readonly left: number; readonly right: number };
+}
+
+function sceneOf({ missing }: MissingData, theme: Theme): Scene {
+  const { small } = theme.font;
+  const order = withGaps(missing);
+  const rows = order.map((place) => {
+    const { field, in_the_study } = missing.fields[place]!;
+    const name = lines(fieldWords(field), { width: 15 * small, size: small, weight: "bold" });
+    return { name, isBold: in_the_study, height: Math.round(name.length * lineHeight(small) + small * 0.7) };
+  });
+  const names = Math.max(
+    0,
+    ...rows.flatMap(({ name }) => name).map((line) => roughWidth(line, small, "bold")),
+  );
+  return {
+    rows,
+    blocks: blocksOf(missing, order),
+    theme,
+    margins: { left: Math.round(names + 2.5 * small), right: Math.round(small) },
+  };
+}
+
+/** Places of the fields that have gaps, the widest first. */
+const withGaps = ({ fields }: Results["missing"]): readonly number[] =>
+  fields
+    .map((_, place) => place)
+    .filter((place) => fields[place]!.missing > 0)
+    .sort((one, other) => fields[other]!.missing - fields[one]!.missing || one - other);
+
+function blocksOf({ n, fields, groupings }: Results["missing"], order: readonly number[]): Scene["blocks"] {
+  const all: Column = { label: "all", n, shares: order.map((place) => fields[place]!.share) };
+  const blocks = [{ title: "", columns: [all] }];
+  let used = 1;
+  for (const { by, groups } of groupings) {
+    if (used + groups.length > mostColumns) continue;
+    used += groups.length;
+    const columns = groups.map(
+      ({ label, n: size, missing }): Column => ({
+        label: fieldWords(label),
+        n: size,
+        shares: order.map((place) => missing[place]!.share),
+      }),
+    );
+    blocks.push({ title: `by ${fieldWords(by)}`, columns });
+  }
+  return blocks;
+}
+
+const plotWidth = ({ theme, margins }: Scene): number => theme.width - margins.left - margins.right;
+
+interface Placed {
+  readonly column: Column;
+  readonly x: number;
+  readonly width: number;
+}
+
+/** Columns of one width, with a gap between blocks. */
+function placed(scene: Scene): readonly (readonly Placed[])[] {
+  const gap = scene.theme.font.small;
+  const count = scene.blocks.reduce((sum, { columns }) => sum + columns.length, 0);
+  const room = plotWidth(scene) - gap * (scene.blocks.length - 1);
+  const width = Math.min(room / count, 9 * scene.theme.font.small);
+  let x = 0;
+  return scene.blocks.map(({ columns }, block) => {
+    x += block === 0 ? 0 : gap;
+    return columns.map((column) => {
+      const place = { column, x, width };
+      x += width;
+      return place;
+    });
+  });
+}
+
+/** What the columns are: the field above, then the group, then how many. */
+function headPanel(scene: Scene): Panel {
+  const { theme, blocks } = scene;
+  const { small } = theme.font;
+  const line = lineHeight(small);
+  const all = placed(scene);
+  const broken = (column: Column, width: number) =>
+    lines(column.label, { width: width - small * 0.4, size: small });
+  const tallest = Math.max(...all.flat().map(({ column, width }) => broken(column, width).length));
+  const labelsTop = line * 1.5;
+  const height = Math.round(labelsTop + (tallest + 1) * line + small * 0.5);
+  const layers = all.flatMap((block, at): Layer[] => {
+    const [first, last] = [block[0]!, block.at(-1)!];
+    const title = blocks[at]!.title;
+    const over = { x: first.x, x2: last.x + last.width, y: line * 1.15, y2: line * 1.15 };
+    return [
+      ...(title === ""
+        ? []
+        : [
+            textAt({ x: first.x, y: line / 2, text: title, size: small, weight: "bold" }),
+            ruleAt(over, { color: ink.axis, strokeWidth: theme.thin }),
+          ]),
+      ...block.flatMap(({ column, x, width }): Layer[] => {
+        const label = broken(column, width);
+        const middle = { x: x + width / 2, size: small, align: "center" } as const;
+        const top = labelsTop + (tallest - label.length) * line + line / 2;
+        return [
+          textAt({ ...middle, y: top, text: label }),
+          textAt({
+            ...middle,
+            y: labelsTop + tallest * line + line / 2,
+            text: `n = ${column.n}`,
+            colour: ink.muted,
+          }),
+        ];
+      }),
+    ];
+  });
+  return { height, layers };
+}
+
+function cellsPanel(scene: Scene): Panel {
+  const { rows, theme, margins } = scene;
+  const { small } = theme.font;
+  const columns = placed(scene).flat();
+  let top = 0;
+  const layers = rows.flatMap(({ name, isBold, height }, row): Layer[] => {
+    const y = top + height / 2;
+    const from = top;
+    top += height;
+    const first = y - ((name.length - 1) * lineHeight(small)) / 2;
+    const weight = isBold ? "bold" : "normal";
+    return [
+      textAt({ x: small - margins.left, y: first, text: name, size: small, weight }),
+      ...columns.flatMap(({ column, x, width }) =>
+        cell(column.shares[row] ?? null, { x, width, y: from, height, theme }),
+      ),
+    ];
+  });
+  return { height: top, layers };
+}
+
+interface Box {
+  readonly x: number;
+  readonly width: number;
+  readonly y: number;
+  readonly height: number;
+  readonly theme: Theme;
+}
+
+function cell(share: number | null, { x, width, y, height, theme }: Box): Layer[] {
+  const text = share === null ? "\u2013" : share === 0 ? "0" : percent(share);
+  const corners = {
+    x: x + theme.thin,
+    x2: x + width - theme.thin,
+    y: y + theme.thin,
+    y2: y + height - theme.thin,
+  };
+  return [
+    rectAt(corners, { color: shade(share ?? 0), stroke: ink.grid, strokeWidth: theme.thin }),
+    textAt({
+      x: x + width / 2,
+      y: y + height / 2,
+      text,
+      size: theme.font.small,
+      align: "center",
+      colour: share === 0 ? ink.muted : ink.text,
+    }),
+  ];
+}
+
+/** A share that is not nought does not look like it. */
+const percent = (share: number): string =>
+  share < 0.005 ? "< 1 %" : `${numberWords(share, looks.percent)} %`;
+
+const pale = [255, 255, 255] as const;
+/** Words in black stand out from it by more than 4.5 : 1. */
+const full = [104, 146, 203] as const;
+
+/** White where nothing is missing, blue where everything is. */
+export function shade(share: number): string {
+  const parts = pale.map((light, at) => Math.round(light + (full[at]! - light) * share));
+  return `#${parts.map((part) => part.toString(16).padStart(2, "0")).join("")}`;
+}
+
+function nothing({ font }: Theme): Panel {
+  const text = "No field has a gap.";
+  return {
+    height: 6 * font.base,
+    layers: [textAt({ x: 0, y: 3 * font.base, text, size: font.base, colour: ink.muted })],
+  };
+}
+
+function textOf({ missing, plan }: MissingData): PageText {
+  const title = "What is not recorded, and of whom?";
+  const subtitle = `share of injuries without a value, n = ${missing.n}; complete in all fields: ${missing.complete}`;
+  const gaps = withGaps(missing).map((place) => missing.fields[place]!);
+  const said = gaps.map(
+    ({ field, missing: n, share }) => `${fieldWords(field)}: ${n} (${percent(share ?? 0)}).`,
+  );
+  const without = missing.fields.filter((field) => field.missing === 0).map(({ field }) => fieldWords(field));
+  const never = missing.never_filled.map(fieldWords);
+  return {
+    id: "missing-values",
+    title,
+    subtitle,
+    description: [`${title} Injuries without a value, of ${missing.n}.`, ...said].join(" "),
+    notes: [
+      ...(gaps.some(({ in_the_study }) => in_the_study)
+        ? ["Bold: what the study compares by or adjusts for."]
+        : []),
+      ...(without.length > 0 ? [`No gap: ${listWords(without)}.`] : []),
+      ...(never.length > 0 ? [`Not collected: ${listWords(never)}.`] : []),
+    ],
+    synthetic: plan.synthetic,
+    individual: false,
+  };
+}

@@ -1,0 +1,167 @@
+import { labelOf } from "../../schema/labels.js";
+import type { Results } from "../../study/results.js";
+import { type ReportContext, type Section, section } from "../context.js";
+import { html, type Safe } from "../escape.js";
+import { counted, days, listed, share } from "../format.js";
+import { heading } from "../layout/blocks.js";
+import { figuresOf } from "../layout/figure.js";
+import { type Column, type Row, table } from "../layout/table.js";
+import { sayReason } from "../words/reasons.js";
+import { describedGroups } from "./cohort.js";
+
+type Missing = Results["missing"];
+type Lost = Results["lost"];
+
+/** What is not recorded, which fields together, who was lost and how the lost differ from those who stayed. */
+export function missingSection(context: ReportContext): Section {
+  const { missing, lost } = context.results;
+  return section(
+    "missing",
+    html`${heading("What is not recorded")}<p>${gapsInWords(missing)}</p>
+${figuresOf(context, ["missing"])}${gapTables(missing)}${patternTable(missing)}${heading("Who was lost")}<p>${lossInWords(lost)}</p>
+${lossTable(lost)}${lost.compared.map((one) => comparedTable(one))}`,
+  );
+}
+
+function gapsInWords({ n, fields, complete, never_filled }: Missing): string {
+  const gaps = fields.filter(({ missing }) => missing > 0);
+  const often = [...gaps].sort((one, other) => other.missing - one.missing).slice(0, 3);
+  const inStudy = gaps.filter(({ in_the_study }) => in_the_study);
+  const named = often.map(
+    ({ field, missing, share: part }) => `${labelOf(field)} (${missing}${ofAll(part)})`,
+  );
+  return [
+    `Of ${counted(n, "analysed injury", "analysed injuries")}, ${complete} ${complete === 1 ? "has" : "have"} a value in every one of ${fields.length} fields.`,
+    gaps.length === 0 ? "No field has a gap." : `Most often missing: ${listed(named)}.`,
+    inStudy.length === 0
+      ? "What the study compares by and adjusts for is recorded throughout."
+      : `Of what the study compares by or adjusts for, ${listed(inStudy.map(({ field, missing }) => `${labelOf(field)} is missing in ${missing}`))}; such injuries drop out of the adjusted comparison.`,
+    never_filled.length === 0
+      ? ""
+      : `Not collected at all, and not counted here: ${listed(never_filled.map(labelOf))}.`,
+    "A return that was not reached yet is no gap: such an injury counts up to the day it was last seen.",
+  ]
+    .filter((sentence) => sentence !== "")
+    .join(" ");
+}
+
+const ofAll = (part: number | null): string => (part === null ? "" : `, ${share(part)}`);
+
+/** One table a grouping, the first with how the gaps are told. */
+function gapTables(missing: Missing): Safe[] {
+  const gaps = missing.fields
+    .flatMap(({ missing: n }, place) => (n > 0 ? [place] : []))
+    .sort((one, other) => missing.fields[other]!.missing - missing.fields[one]!.missing || one - other);
+  if (gaps.length === 0) return [];
+  return missing.groupings.map(({ by, groups }) =>
+    table({
+      caption: `Injuries without a value, by ${labelOf(by)}`,
+      columns: [
+        { head: "Field" },
+        { head: `All (${missing.n})`, align: "numbers" },
+        ...groups.map(({ label, n }): Column => ({ head: `${labelOf(label)} (${n})`, align: "numbers" })),
+        { head: "Of all, said to be unknown", align: "numbers" },
+      ],
+      groups: [
+        {
+          heading: null,
+          rows: gaps.map((place): Row => {
+            const { field, missing: n, share: part, unknown } = missing.fields[place]!;
+            return [
+              labelOf(field),
+              withShare(n, part),
+              ...groups.map((group) => withShare(group.missing[place]!.n, group.missing[place]!.share)),
+              unknown,
+            ];
+          }),
+        },
+      ],
+      note: "Count, and share of the group. A cell that could not be read counts as blank. Gaps that are more frequent in one group than in another can make the groups look unlike, or alike, when they are not.",
+    }),
+  );
+}
+
+const withShare = (n: number, part: number | null): string =>
+  n === 0 || part === null ? String(n) : `${n} (${share(part)})`;
+
+/** Patterns shown; the file of the table has twenty. */
+const patternsShown = 8;
+
+function patternTable({ n, patterns, other_patterns }: Missing): Safe | null {
+  if (patterns.every(({ fields }) => fields.length === 0)) return null;
+  const shown = patterns.slice(0, patternsShown);
+  const others = patterns.slice(patternsShown);
+  const left = {
+    patterns: others.length + other_patterns.patterns,
+    n: others.reduce((sum, pattern) => sum + pattern.n, 0) + other_patterns.n,
+  };
+  const rows: Row[] = shown.map(({ fields, n: times }) => [
+    fields.length === 0 ? "nothing" : listed(fields.map(labelOf)),
+    times,
+  ]);
+  const rest: Row[] =
+    left.patterns === 0 ? [] : [[counted(left.patterns, "other pattern", "other patterns"), left.n]];
+  return table({
+    caption: "What is missing together",
+    columns: [{ head: "Missing" }, { head: "Injuries", align: "numbers" }],
+    groups: [{ heading: null, rows: [...rows, ...rest, ["All", n]] }],
+  });
+}
+
+function lossInWords({ n, lost, share: part, horizon_days, closing_day_known, completeness }: Lost): string {
+  const observed =
+    completeness === null ? "" : ` In all, ${share(completeness)} of the possible time was seen.`;
+  const closing = closing_day_known
+    ? "the data were closed"
+    : "the end of the horizon; the study file names no day on which the data were closed (closed_on), so that whoever is still followed counts as lost";
+  const until = closing_day_known
+    ? `${days(horizon_days)} and before ${closing}`
+    : `${days(horizon_days)}, ${closing}`;
+  return `${lost} of ${counted(n, "injury", "injuries")}${part === null ? "" : ` (${share(part)})`} ${lost === 1 ? "was" : "were"} last seen before ${until}, without the return and without another end.${observed} Estimates take the lost to be like those who stayed; if people stop coming because they are back, or because they are not, the curves are off.`;
+}
+
+function lossTable({ groupings, n, lost, share: part, completeness }: Lost): Safe {
+  const row = (label: string, one: Pick<Lost, "n" | "lost" | "share" | "completeness">): Row => [
+    label,
+    one.n,
+    withShare(one.lost, one.share),
+    one.completeness === null ? sayReason(null) : share(one.completeness),
+  ];
+  return table({
+    caption: "Lost before the horizon, and how completely the time was seen",
+    columns: [
+      { head: "" },
+      { head: "Injuries", align: "numbers" },
+      { head: "Lost", align: "numbers" },
+      { head: "Time seen", align: "numbers" },
+    ],
+    groups: [
+      { heading: null, rows: [row("All", { n, lost, share: part, completeness })] },
+      ...groupings.map(({ by, groups }) => ({
+        heading: `By ${labelOf(by)}`,
+        rows: groups.map((group) => row(labelOf(group.label), group)),
+      })),
+    ],
+    note: "Time seen: observed over possible time at risk up to the horizon, as in the section before.",
+  });
+}
+
+/** Those lost beside those who stayed; a sentence where they are too few to be described. */
+function comparedTable({ by, group, lost, stayed, rows, reason }: Lost["compared"][number]): Safe {
+  const whom = by === null ? "all analysed injuries" : `${labelOf(by)} ${labelOf(group)}`;
+  if (reason !== null) {
+    return html`<p class="note">Lost and stayed are not compared for ${whom}: ${sayReason(reason)} (${lost} lost, ${stayed} stayed), and a table of so few would tell of single people.</p>
+`;
+  }
+  return describedGroups({
+    caption: `Lost beside stayed, ${whom}`,
+    groups: [
+      { label: "lost", n: lost },
+      { label: "stayed", n: stayed },
+    ],
+    reference: "stayed",
+    overall: lost + stayed,
+    rows,
+    note: "A description, not a test: it cannot tell why people were lost. Terms: count and share of those recorded. Numbers: median, quartiles in brackets, beneath them mean and standard deviation. Apart: standardised difference, lost from stayed.",
+  });
+}

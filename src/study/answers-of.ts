@@ -1,0 +1,18 @@
+import type { AnswerAccount } from "../schema/accounting.js";
+import type { Results } from "./results.js";
+
+/** The account of the site's answers as results. */
+export function answersOf(account: AnswerAccount | null | undefined): Results["answers"] {
+  if (account === null || account === undefined) return null;
+  const { file, read, blank, used, repeated, notUsed, cellsChanged, rowsLeftOut } = account;
+  return {
+    file,
+    read,
+    blank,
+    used: { ...used },
+    repeated,
+    not_used: { ...notUsed },
+    cells_changed: cellsChanged,
+    rows_left_out: rowsLeftOut,
+  };
+}

@@ -1,0 +1,44 @@
+import type { OutcomeRecord } from "../../cohort/record.js";
+import { type Group, groupValue } from "../groups.js";
+import type { Comparable, Plan } from "../plan.js";
+
+/** Records of one field's groups, all of them: what is not recorded is a group as well. */
+export interface FieldGroups {
+  readonly by: Comparable;
+  readonly groups: readonly Group[];
+}
+
+const notRecorded: Readonly<Partial<Record<Comparable, string>>> = {
+  first_treatment: "none_of_these",
+};
+
+/**
+ * The analysed injuries by first treatment, by site where there are several, and by the field that the study compares
+ * by; the groups that are compared come first, in their order.
+ */
+export function fieldGroups(records: readonly OutcomeRecord[], { compare }: Plan): readonly FieldGroups[] {
+  const fields = [...new Set<Comparable>(["first_treatment", compare.by, "site_id"])];
+  return fields
+    .map((by) => ({ by, groups: groupsBy(records, by, by === compare.by ? compare.groups : []) }))
+    .filter(({ by, groups }) => by !== "site_id" || groups.length > 1);
+}
+
+function groupsBy(
+  records: readonly OutcomeRecord[],
+  by: Comparable,
+  first: readonly string[],
+): readonly Group[] {
+  const members = new Map<string, OutcomeRecord[]>(first.map((label) => [label, []]));
+  const without = notRecorded[by] ?? "not_recorded";
+  for (const record of records) {
+    const label = groupValue(record, by) ?? without;
+    const group = members.get(label);
+    if (group === undefined) members.set(label, [record]);
+    else group.push(record);
+  }
+  const others = [...members.keys()].filter((label) => !first.includes(label) && label !== without).sort();
+  const order = [...first, ...others, ...(members.has(without) ? [without] : [])];
+  return order
+    .map((label) => ({ label, records: members.get(label)! }))
+    .filter((group) => group.records.length > 0);
+}
