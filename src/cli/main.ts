@@ -119,6 +119,52 @@ of the report differs. Ends with 0 when all is the same, 1 when something differ
   );
 
 program
+  .command("share")
+  .argument("<study>", "a study file")
+  .requiredOption("--into <folder>", "a new or empty folder, which may then leave the site")
+  .option("--key <file>", "the key; by default 'sharing.key' beside the study file, made when it is not there")
+  .addOption(
+    new Option("--dates <way>", "days from each person's first injury, or dates moved by a secret number of days")
+      .choices(["offsets", "shifted"])
+      .default("offsets"),
+  )
+  .option("--shift-days <days>", "with --dates shifted: the most days, either way (364)", wholeNumber)
+  .option("--age-band <years>", "width of the bands of age (5)", wholeNumber)
+  .option("--oldest <years>", "ages from here on are one band (90)", wholeNumber)
+  .addOption(new Option("--body <way>", "body mass and height").choices(["left-out", "banded"]).default("left-out"))
+  .option("-k <people>", "how many people must share a combination (5)", wholeNumber)
+  .option(
+    "--fields <columns>",
+    "columns of the injuries whose combinations are counted, with commas between them",
+    (text: string) => text.split(",").map((field) => field.trim()),
+  )
+  .addOption(
+    new Option("--rare <way>", "what is done about combinations that fewer share")
+      .choices(["list", "generalise", "suppress"])
+      .default("list"),
+  )
+  .option("--keep-order", "leave the rows in their order, which may be the order in time")
+  .option("--replace", "replace an earlier copy in that folder")
+  .description("write a de-identified copy that may leave the site, and a report on what it discloses")
+  .addHelpText(
+    "after",
+    `
+From the rows that are used: ids become keyed names, dates become days on each person's own calendar (1 January 2000 is
+the day of the first injury), ages become bands, free text is left out. Days between the dates of a person stay exact, so
+that "report" on the copy finds the same times. disclosure.html says in plain words what was done, what still
+identifies, and which combinations few people share. It is no guarantee, and no permission.
+
+The key is made once, for you alone (permissions 600), and must not lie in the folder that leaves. With the same key the
+same tables give the same bytes.
+  pulley-outcomes share my-audit/study.yaml --into for-the-pool
+  pulley-outcomes share my-audit/study.yaml --into for-the-pool --replace --rare suppress -k 10
+Without --fields these are counted: age_at_injury, sex, hand, finger, grade, site_id (and the year, with shifted dates).
+--rare generalise makes whole columns coarser, step by step: first what costs least (hand, finger), wider bands of age,
+then sex, site, grade; what the study compares by or adjusts for comes last.`,
+  )
+  .action(async (study, options) => run((await import("./verbs/share.js")).share(study, options, terminal)));
+
+program
   .command("invent")
   .argument("<scenario>", "a scenario file, as synthetic-data/one-clinic/scenario.yaml")
   .requiredOption("--into <folder>", "a new or empty folder")

@@ -33,14 +33,28 @@ export function lessened(
   };
 }
 
+/** The fields are in order of loss: each costs half a field more than the one before, what the study needs all of them more. */
+const costOf = (
+  field: string,
+  {
+    place,
+    fields,
+    settings,
+  }: { readonly place: number; readonly fields: readonly string[]; readonly settings: ShareSettings },
+): number => 1 + place / 2 + (settings.neededByStudy.includes(field) ? fields.length : 0);
+
 function withoutCells(
   rows: readonly SharedRow[],
   { fields, settings }: { readonly fields: readonly string[]; readonly settings: ShareSettings },
 ): Pick<Lessened, "rows" | "cellsLeftOut"> {
   const leftOut = cellsToLeaveOut(combinationsOf(rows, fields), {
-    fields: fields.map((field) => {
+    fields: fields.map((field, place) => {
       const none = leftOutValue(field);
-      return { blank: none === null ? null : (none.value ?? ""), ofPerson: isOfPerson(field) };
+      return {
+        blank: none === null ? null : (none.value ?? ""),
+        cost: costOf(field, { place, fields, settings }),
+        ofPerson: isOfPerson(field),
+      };
     }),
     k: settings.k,
   });

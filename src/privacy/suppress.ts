@@ -1,8 +1,12 @@
 import { type Combination, equivalenceClasses, keyOf, rareRows } from "./classes.js";
 
-/** A field counted: what stands in a cell left out (null: it cannot be left out), and whether it belongs to the person. */
+/** A field counted. */
 export interface SuppressibleField {
+  /** What stands in a cell left out; null where it cannot be left out. */
   readonly blank: string | null;
+  /** What a cell left out costs, above 0. */
+  readonly cost: number;
+  /** Whether it belongs to the person, so that it is left out of all the person's rows. */
   readonly ofPerson: boolean;
 }
 
@@ -10,10 +14,11 @@ export interface SuppressibleField {
 export type LeftOut = readonly (readonly boolean[])[];
 
 /**
- * Cells to leave out until every combination is shared by at least k people, as few as a greedy search finds: first
- * the one field that brings most rare rows among others, then again, two fields where one does not help, and so on.
+ * Cells to leave out until every combination is shared by at least k people, at as little cost as a greedy search finds:
+ * the cheapest set of fields that brings some rare row among enough others is left out of the rows it helps (of sets that
+ * cost the same, the one that helps most rows), then again with what is still rare.
  * A blank is a value like any other: a row counts among those alike in all fields, blanks included. What belongs to the
- * person is left out of all its rows, since it would be read in the next. The smallest number is not promised; to find it
+ * person is left out of all its rows, since it would be read in the next. The least cost is not promised; to find it
  * is a problem without a fast solution.
  *
  * @param rows combinations, one text for each field
@@ -76,22 +81,31 @@ function openState(rows: readonly Combination[], fields: readonly SuppressibleFi
   };
 }
 
-/** Sets of fields that can be left out, small ones first. */
-function setsOfFields(fields: readonly SuppressibleField[]): readonly (readonly (readonly number[])[])[] {
-  const able = fields.flatMap(({ blank }, field) => (blank === null ? [] : [field]));
-  const bySize: number[][][] = able.map(() => []);
-  const grow = (set: readonly number[], from: number): void => {
-    for (let place = from; place < able.length; place++) {
-      const larger = [...set, able[place]!];
-      bySize[larger.length - 1]!.push(larger);
-      grow(larger, place + 1);
-    }
-  };
-  grow([], 0);
-  return bySize;
+/** A set of fields that can be left out together, and what that costs a row. */
+interface SetOfFields {
+  readonly fields: readonly number[];
+  readonly cost: number;
 }
 
-/** Leaves out the smallest set of fields that takes rare rows among enough others, for as many rows as it does. */
+/** Every set of fields that can be left out, by cost; those of one cost together. */
+function setsOfFields(fields: readonly SuppressibleField[]): readonly (readonly SetOfFields[])[] {
+  const sets: SetOfFields[] = [];
+  const grow = (set: SetOfFields, from: number): void => {
+    for (let field = from; field < fields.length; field++) {
+      const { blank, cost } = fields[field]!;
+      if (blank === null) continue;
+      const larger = { fields: [...set.fields, field], cost: set.cost + cost };
+      sets.push(larger);
+      grow(larger, field + 1);
+    }
+  };
+  grow({ fields: [], cost: 0 }, 0);
+  const byCost = new Map<number, SetOfFields[]>();
+  for (const set of sets) byCost.set(set.cost, [...(byCost.get(set.cost) ?? []), set]);
+  return [...byCost].sort(([one], [other]) => one - other).map(([, alike]) => alike);
+}
+
+/** Leaves out the cheapest set of fields that takes rare rows among enough others, for all rows that it helps. */
 function leaveOutBest(
   rare: readonly number[],
   {
@@ -100,7 +114,7 @@ function leaveOutBest(
     k,
   }: {
     readonly state: State;
-    readonly sets: readonly (readonly (readonly number[])[])[];
+    readonly sets: readonly (readonly SetOfFields[])[];
     readonly k: number;
   },
 ): boolean {
@@ -112,9 +126,9 @@ function leaveOutBest(
     const key = keyOf(cells);
     common.set(key, (common.get(key) ?? new Set()).add(person));
   }
-  for (const ofSize of sets) {
+  for (const alike of sets) {
     let best: { set: readonly number[]; helped: readonly number[] } = { set: [], helped: [] };
-    for (const set of ofSize) {
+    for (const { fields: set } of alike) {
       const helped = rowsHelped(rare, { set, state, rows, common, k });
       if (helped.length > best.helped.length) best = { set, helped };
     }

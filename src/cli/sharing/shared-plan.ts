@@ -4,7 +4,7 @@ import { labelOf } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
 
 /** Words at the head of the title of every copy. */
-export const copyMark = "De-identified copy: ";
+const copyMark = "De-identified copy: ";
 
 /** Longest title that a study file takes. */
 const longestTitle = 200;
@@ -39,8 +39,11 @@ export function sharedPlan(
   };
 }
 
-const titleOfCopy = (title: string): string =>
-  title.startsWith(copyMark) ? title : `${copyMark}${title}`.slice(0, longestTitle);
+function titleOfCopy(title: string): string {
+  if (title.includes(copyMark)) return title;
+  const [, synthetic = "", rest = ""] = /^(SYNTHETIC: )?(.*)$/su.exec(title) ?? [];
+  return `${synthetic}${copyMark}${rest}`.slice(0, longestTitle);
+}
 
 /** The file of a table; invented data are marked in its name. */
 export const fileOf = (table: CopiedTable["table"], { synthetic }: Pick<Plan, "synthetic">): string =>

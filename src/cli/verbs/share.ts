@@ -1,0 +1,186 @@
+import { dirname, join } from "node:path";
+import { defaultSettings, type SharedCohort, type ShareSettings, shareCohort } from "../../privacy/index.js";
+import { type Plan, readPlan } from "../../study/index.js";
+import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
+import { type OutputFile, writeFolder } from "../files.js";
+import { fingerprintOf, sha256 } from "../manifest.js";
+import { disclosurePage } from "../sharing/disclosure-page.js";
+import { openKey } from "../sharing/key-file.js";
+import { fileOf, lostForStudy, neededFields, sharedPlan, sharedStudyText } from "../sharing/shared-plan.js";
+import { openStudy, type StudyInput } from "../study-input.js";
+import type { Terminal } from "../terminal.js";
+import { toolkitVersion } from "../version.js";
+
+export interface ShareOptions {
+  readonly into: string;
+  readonly key?: string;
+  readonly dates?: "offsets" | "shifted";
+  readonly shiftDays?: number;
+  readonly ageBand?: number;
+  readonly oldest?: number;
+  readonly body?: ShareSettings["body"];
+  readonly k?: number;
+  readonly fields?: readonly string[];
+  readonly rare?: ShareSettings["rare"];
+  readonly keepOrder?: boolean;
+  readonly replace?: boolean;
+}
+
+/** Writes a copy of a study that may leave the site, with its study file and a report on what it discloses. */
+export async function share(study: string, options: ShareOptions, terminal: Terminal): Promise<ExitCode> {
+  const input = await openStudy(study, terminal);
+  refuseWithoutRows(input, study);
+  const settings = settingsOf(options, input.plan);
+  const keyPath = options.key ?? join(dirname(study), "sharing.key");
+  const opened = await openKey(keyPath, options.into);
+  try {
+    terminal.progress("making the copy");
+    const copy = copyOf(input, { key: opened.key, settings });
+    const files = await filesOf(copy, { plan: input.plan, settings });
+    await writeFolder(options.into, files, { replace: options.replace === true });
+    sayDone(copy, { input, options, keyPath, isNew: opened.isNew, terminal });
+  } catch (error) {
+    await opened.takeBack();
+    throw error;
+  }
+  return exitCodes.done;
+}
+
+/** @throws CommandError when every injury is set aside: there is nothing to share */
+export function refuseWithoutRows({ read }: Pick<StudyInput, "read">, study: string): void {
+  if (read.tables.injuries.length > 0) return;
+  throw new CommandError(
+    exitCodes.input,
+    `No injury can be used, so that there is nothing to copy.\n  See why: pulley-outcomes check ${study}`,
+  );
+}
+
+/** Settings from the command line and what the study says. */
+export function settingsOf(options: Omit<ShareOptions, "into">, plan: Plan): ShareSettings {
+  const { fields, k, ageBand, oldest, shiftDays } = options;
+  return {
+    dates: options.dates ?? defaultSettings.dates,
+    shiftDays: within("--shift-days", shiftDays ?? defaultSettings.shiftDays, { from: 14, to: 3650 }),
+    bandYears: within("--age-band", ageBand ?? defaultSettings.bandYears, { from: 1, to: 40 }),
+    oldest: within("--oldest", oldest ?? defaultSettings.oldest, { from: 30, to: 90 }),
+    body: options.body ?? defaultSettings.body,
+    k: within("-k", k ?? defaultSettings.k, { from: 2, to: 100 }),
+    fields: fields ?? null,
+    rare: options.rare ?? defaultSettings.rare,
+    order: options.keepOrder === true ? "as-it-was" : "by-name",
+    neededByStudy: neededFields(plan),
+    milestone: plan.question.milestone,
+    closedOn: plan.data.closed_on ?? null,
+  };
+}
+
+function within(option: string, value: number, { from, to }: { from: number; to: number }): number {
+  if (value >= from && value <= to) return value;
+  throw new CommandError(
+    exitCodes.usage,
+    `${option} ${value} cannot be used.\n  Write a whole number from ${from} to ${to}.`,
+  );
+}
+
+/** The copy; a column that cannot be counted is a matter of the command line. */
+export function copyOf(
+  { read }: Pick<StudyInput, "read">,
+  options: Parameters<typeof shareCohort>[1],
+): SharedCohort {
+  try {
+    return shareCohort(read.tables, options);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    throw new CommandError(exitCodes.usage, `--fields: ${error.message}`);
+  }
+}
+
+async function filesOf(
+  copy: SharedCohort,
+  { plan, settings }: { readonly plan: Plan; readonly settings: ShareSettings },
+): Promise<readonly OutputFile[]> {
+  const { fontFaceCss } = await import("../../report/font-files.js");
+  const shared = sharedPlan(plan, { copy, settings });
+  const studyText = sharedStudyText(shared, settings);
+  // the copy must be a study that can be read, whatever the original was
+  readPlan("study.yaml", studyText);
+  const version = toolkitVersion();
+  const page = await disclosurePage({
+    disclosure: copy.disclosure,
+    title: shared.title,
+    synthetic: plan.synthetic,
+    lost: lostForStudy(plan, copy),
+    version,
+    fontCss: fontFaceCss(),
+    sha256,
+  });
+  const files: OutputFile[] = [
+    { path: "study.yaml", content: studyText },
+    ...copy.tables.map(({ table, text }) => ({ path: fileOf(table, plan), content: text })),
+    { path: "disclosure.html", content: page },
+    { path: "disclosure.json", content: `${JSON.stringify(copy.disclosure, null, 2)}\n` },
+  ];
+  return [...files, manifestOf(files, { version, synthetic: plan.synthetic })];
+}
+
+/** What the folder holds; nothing about the files it was made from, which stay at the site. */
+function manifestOf(
+  files: readonly OutputFile[],
+  { version, synthetic }: { readonly version: string; readonly synthetic: boolean },
+): OutputFile {
+  const manifest = {
+    format: "pulley-outcomes shared copy 1",
+    toolkit_version: version,
+    synthetic,
+    outputs: files
+      .map(({ path, content }) => fingerprintOf(path, content))
+      .sort((one, other) => (one.name < other.name ? -1 : 1)),
+  };
+  return { path: "manifest.json", content: `${JSON.stringify(manifest, null, 2)}\n` };
+}
+
+function sayDone(
+  { disclosure }: SharedCohort,
+  {
+    input,
+    options,
+    keyPath,
+    isNew,
+    terminal,
+  }: {
+    readonly input: StudyInput;
+    readonly options: ShareOptions;
+    readonly keyPath: string;
+    readonly isNew: boolean;
+    readonly terminal: Terminal;
+  },
+): void {
+  const { rare_rows, k } = disclosure.combinations;
+  const injuries = disclosure.rows.find(({ table }) => table === "injuries")?.in_copy ?? 0;
+  const marked = input.plan.synthetic ? " (SYNTHETIC data)" : "";
+  terminal.say(
+    [
+      `A de-identified copy: ${options.into}${marked}`,
+      ...input.read.accounts.map(
+        ({ file, read, used, setAside }) =>
+          `  ${file}: ${read} rows read, ${used} used for the copy, ${setAside.length} set aside and not in it`,
+      ),
+      ...disclosure.rows.map(({ table, in_copy }) => `  ${table}: ${in_copy} rows in the copy`),
+      rare_rows.length === 0
+        ? `  Every combination that was counted is shared by at least ${k} people. That is no guarantee.`
+        : `  ${rare_rows.length} of ${injuries} injuries have a combination that fewer than ${k} people share: a person might be picked out.`,
+      ...(rare_rows.length > 0 && disclosure.settings.rare === "list"
+        ? [
+            "  To lessen them: --rare generalise (whole columns coarser) or --rare suppress (single cells left out)",
+          ]
+        : []),
+      "",
+      `Read before it leaves: ${join(options.into, "disclosure.html")}`,
+      isNew
+        ? `A new key, for you alone: ${keyPath}. Keep it at the site; with it the next copy has the same names.`
+        : `Names by the key ${keyPath}, as in earlier copies made with it.`,
+      `Report on the copy: pulley-outcomes report ${join(options.into, "study.yaml")}`,
+      "Law, consent, ethics approval and the rules of your site decide whether it may leave.",
+    ].join("\n"),
+  );
+}
