@@ -122,16 +122,24 @@ program
   .command("share")
   .argument("<study>", "a study file")
   .requiredOption("--into <folder>", "a new or empty folder, which may then leave the site")
-  .option("--key <file>", "the key; by default 'sharing.key' beside the study file, made when it is not there")
+  .option(
+    "--key <file>",
+    "the key; by default 'sharing.key' beside the study file, made when it is not there",
+  )
   .addOption(
-    new Option("--dates <way>", "days from each person's first injury, or dates moved by a secret number of days")
+    new Option(
+      "--dates <way>",
+      "days from each person's first injury, or dates moved by a secret number of days",
+    )
       .choices(["offsets", "shifted"])
       .default("offsets"),
   )
   .option("--shift-days <days>", "with --dates shifted: the most days, either way (364)", wholeNumber)
   .option("--age-band <years>", "width of the bands of age (5)", wholeNumber)
   .option("--oldest <years>", "ages from here on are one band (90)", wholeNumber)
-  .addOption(new Option("--body <way>", "body mass and height").choices(["left-out", "banded"]).default("left-out"))
+  .addOption(
+    new Option("--body <way>", "body mass and height").choices(["left-out", "banded"]).default("left-out"),
+  )
   .option("-k <people>", "how many people must share a combination (5)", wholeNumber)
   .option(
     "--fields <columns>",
