@@ -1,4 +1,12 @@
-import { answer, type Plan, type PlanAsWritten, planSchema, type Results } from "../../src/study/index.js";
+import { deriveCohort } from "../../src/cohort/derive.js";
+import { linkTables } from "../../src/cohort/link.js";
+import { curveFamily } from "../../src/study/curves.js";
+import { effectsOf } from "../../src/study/effects/index.js";
+import { byGrade, compared, everybody } from "../../src/study/groups.js";
+import { type EffectResult, type Plan, type PlanAsWritten, planSchema } from "../../src/study/index.js";
+import { questionOf } from "../../src/study/question-of.js";
+import type { CurveFamily, TestResult } from "../../src/study/results.js";
+import { testsOf } from "../../src/study/tests-of-groups.js";
 import { drawCohort, type Scenario } from "../../src/synthetic/index.js";
 
 /** A plan with its defaults, but for what is asked otherwise. */
@@ -11,22 +19,47 @@ export const planOf = (asked: Partial<PlanAsWritten> = {}): Plan =>
     ...asked,
   });
 
+/** The parts of a study's results that are read off here, each worked out when it is asked for, as a report works it out. */
+export interface Drawn {
+  /** Everybody, and the compared groups. */
+  readonly curves: () => readonly CurveFamily[];
+  readonly effects: () => readonly EffectResult[];
+  readonly tests: (family: TestResult["family"]) => readonly TestResult[];
+  /** Which replicate this is, from 0. */
+  readonly replicate: number;
+}
+
+function once<Value>(make: () => Value): () => Value {
+  let made: { readonly value: Value } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
 /** One drawn cohort, answered as a report answers it. The stream is the replicate. */
 export function drawnResults(
   scenario: Scenario,
   options: { readonly plan: Plan; readonly seed: number; readonly stream: number },
-): Results {
-  const { plan, seed, stream } = options;
+): Drawn {
+  const { seed, stream } = options;
   const { closedOn, ...rows } = drawCohort(scenario, { seed, stream });
+  const plan = { ...options.plan, data: { ...options.plan.data, closed_on: closedOn } };
   const typed = <Row>(table: readonly Row[]) =>
     table.map((values, at) => ({ file: "drawn", row: at + 2, values }));
-  const tables = {
+  const linked = linkTables({
     injuries: typed(rows.injuries),
     treatments: typed(rows.treatments),
     imaging: typed(rows.imaging),
     visits: typed(rows.visits),
     sites: typed(rows.sites),
+  });
+  const { records } = deriveCohort(linked, questionOf(plan));
+  const comparison = once(() => compared(records, plan));
+  return {
+    curves: once(() => [everybody(records, plan), comparison()].map((one) => curveFamily(one, plan))),
+    effects: once(() => effectsOf(comparison(), plan)),
+    tests: (family) => testsOf(family === "grade" ? byGrade(records, plan) : comparison(), plan),
+    replicate: stream,
   };
-  const closed = { ...plan, data: { ...plan.data, closed_on: closedOn } };
-  return answer({ tables, accounts: [], queries: [] }, closed);
 }

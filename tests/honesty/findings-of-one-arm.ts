@@ -1,11 +1,11 @@
-import type { Results } from "../../src/study/index.js";
 import type { Truth } from "../../src/synthetic/index.js";
+import type { Drawn } from "./draw-study.js";
 import { curveOf, printed, shareByScore, sharesOtherwise } from "./read-off.js";
 import type { Finding } from "./tally.js";
 
 /** Share back at landmarks, beside competing ends, median and restricted mean of everybody. */
-export function oneArmFindings(results: Results, truth: Truth): readonly Finding[] {
-  const curve = curveOf(results, "all");
+export function oneArmFindings(drawn: Drawn, truth: Truth): readonly Finding[] {
+  const curve = curveOf(drawn, "all");
   const cell = truth.cells[0]!;
   const clusters = curve.persons < curve.n ? curve.persons : undefined;
   const shares = curve.landmarks.flatMap((landmark, at): readonly Finding[] => {

@@ -1,6 +1,7 @@
-import type { EffectResult, Results } from "../../src/study/index.js";
+import type { EffectResult } from "../../src/study/index.js";
 import type { CurveResult } from "../../src/study/results.js";
 import type { Contrast, Truth } from "../../src/synthetic/index.js";
+import type { Drawn } from "./draw-study.js";
 import { curveOf, effectFinding, effectOf, printed, recovered } from "./read-off.js";
 import type { Finding } from "./tally.js";
 
@@ -23,27 +24,27 @@ function overUsedGrades(
 }
 
 /** Every contrast of ring less tape that a report prints. */
-export function twoArmFindings(results: Results, truth: Truth): readonly Finding[] {
+export function twoArmFindings(drawn: Drawn, truth: Truth): readonly Finding[] {
   return [
-    ...landmarkWeeks.flatMap((week) => landmarkFindings(results, { truth, week })),
-    ...meanFindings(results, truth),
-    ...ratioFindings(results, truth),
-    ...distanceFindings(results, truth),
+    ...landmarkWeeks.flatMap((week) => landmarkFindings(drawn, { truth, week })),
+    ...meanFindings(drawn, truth),
+    ...ratioFindings(drawn, truth),
+    ...distanceFindings(drawn, truth),
   ];
 }
 
 function landmarkFindings(
-  results: Results,
+  drawn: Drawn,
   at: { readonly truth: Truth; readonly week: number },
 ): readonly Finding[] {
   const { truth, week } = at;
   const day = week * 7;
   const name = `difference of shares, week ${week}`;
   const measure = "landmark_difference";
-  const crude = effectOf(results, { measure, adjusted: false, day });
-  const adjusted = effectOf(results, { measure, adjusted: true, day });
+  const crude = effectOf(drawn, { measure, adjusted: false, day });
+  const adjusted = effectOf(drawn, { measure, adjusted: true, day });
   const crudeTruth = differenceAt(truth.crude!, day);
-  const [ring, tape] = ["ring", "tape"].map((label) => curveOf(results, "compared", label)) as [
+  const [ring, tape] = ["ring", "tape"].map((label) => curveOf(drawn, "compared", label)) as [
     CurveResult,
     CurveResult,
   ];
@@ -63,10 +64,10 @@ function landmarkFindings(
 const daysOf = ({ restricted_mean_difference_days }: Contrast): number =>
   restricted_mean_difference_days.value;
 
-function meanFindings(results: Results, truth: Truth): readonly Finding[] {
+function meanFindings(drawn: Drawn, truth: Truth): readonly Finding[] {
   const measure = "restricted_mean_difference";
-  const crude = effectOf(results, { measure, adjusted: false });
-  const adjusted = effectOf(results, { measure, adjusted: true });
+  const crude = effectOf(drawn, { measure, adjusted: false });
+  const adjusted = effectOf(drawn, { measure, adjusted: true });
   const usedTruth = overUsedGrades(adjusted, truth, daysOf);
   return [
     effectFinding("difference of restricted means, crude", crude, daysOf(truth.crude!)),
@@ -75,12 +76,12 @@ function meanFindings(results: Results, truth: Truth): readonly Finding[] {
 }
 
 /** On the log scale, so that the errors mean something. The crude ratio has one true value only where nothing is confounded. */
-function ratioFindings(results: Results, truth: Truth): readonly Finding[] {
+function ratioFindings(drawn: Drawn, truth: Truth): readonly Finding[] {
   const wanted = truth.conditional_hazard_ratio.ring;
   const confounded = truth.by_grade.filter(({ contrast }) => contrast !== null).length > 1;
   const kinds = confounded ? ([true] as const) : ([false] as const);
   return kinds.flatMap((adjusted) => {
-    const effect = effectOf(results, { measure: "hazard_ratio", adjusted })!;
+    const effect = effectOf(drawn, { measure: "hazard_ratio", adjusted })!;
     const { value, lower, upper } = effect.estimate;
     const log = (limit: number | null) => (limit === null ? null : Math.log(limit));
     const found = { value: log(value), lower: log(lower), upper: log(upper) };
@@ -89,11 +90,11 @@ function ratioFindings(results: Results, truth: Truth): readonly Finding[] {
   });
 }
 
-function distanceFindings(results: Results, truth: Truth): readonly Finding[] {
+function distanceFindings(drawn: Drawn, truth: Truth): readonly Finding[] {
   const wanted = truth.distance_change_difference_mm;
   const measure = "distance_change_difference";
-  const crude = effectOf(results, { measure, adjusted: false });
-  const adjusted = effectOf(results, { measure, adjusted: true });
+  const crude = effectOf(drawn, { measure, adjusted: false });
+  const adjusted = effectOf(drawn, { measure, adjusted: true });
   return [
     effectFinding("difference of distance change, two means", crude, wanted),
     effectFinding("difference of distance change, adjusted for baseline", adjusted, wanted),

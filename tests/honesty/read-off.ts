@@ -1,7 +1,8 @@
 import { normalCritical, tCritical } from "../../src/statistics/index.js";
 import { type IntervalScale, limitsOfShare } from "../../src/statistics/survival/curve-intervals.js";
-import type { EffectResult, Results } from "../../src/study/index.js";
+import type { EffectResult } from "../../src/study/index.js";
 import type { CurveResult } from "../../src/study/results.js";
+import type { Drawn } from "./draw-study.js";
 import type { Finding } from "./tally.js";
 
 type Printed = {
@@ -22,22 +23,24 @@ export const printed = (name: string, found: Printed, truth: number): Finding =>
 
 const none: Printed = { value: null, lower: null, upper: null };
 
-export function curveOf(results: Results, family: CurveResult["family"], label?: string): CurveResult {
-  const curves = results.curves.find((one) => one.family === family)!.curves;
+export function curveOf(drawn: Drawn, family: CurveResult["family"], label?: string): CurveResult {
+  const curves = drawn.curves().find((one) => one.family === family)!.curves;
   return label === undefined ? curves[0]! : curves.find((curve) => curve.label === label)!;
 }
 
 /** The effect of a measure, crude or adjusted, at a day where it has several. */
 export function effectOf(
-  results: Results,
+  drawn: Drawn,
   asked: { readonly measure: EffectResult["measure"]; readonly adjusted: boolean; readonly day?: number },
 ): EffectResult | undefined {
-  return results.effects.find(
-    ({ measure, adjusted_for, at_day }) =>
-      measure === asked.measure &&
-      adjusted_for.length > 0 === asked.adjusted &&
-      (asked.day === undefined || at_day === asked.day),
-  );
+  return drawn
+    .effects()
+    .find(
+      ({ measure, adjusted_for, at_day }) =>
+        measure === asked.measure &&
+        adjusted_for.length > 0 === asked.adjusted &&
+        (asked.day === undefined || at_day === asked.day),
+    );
 }
 
 export const effectFinding = (name: string, effect: EffectResult | undefined, truth: number): Finding =>

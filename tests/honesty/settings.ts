@@ -1,7 +1,7 @@
 import { seededGenerator, wilson } from "../../src/statistics/index.js";
-import type { Plan, Results } from "../../src/study/index.js";
+import type { Plan } from "../../src/study/index.js";
 import { type Truth, trueEffects } from "../../src/synthetic/index.js";
-import { drawnResults, planOf } from "./draw-study.js";
+import { type Drawn, drawnResults, planOf } from "./draw-study.js";
 import { bandFindings } from "./findings-of-bands.js";
 import { oneArmFindings } from "./findings-of-one-arm.js";
 import { readingFindings } from "./findings-of-readings.js";
@@ -25,7 +25,7 @@ export interface Setting {
   }) => readonly Finding[];
 }
 
-type Findings = (results: Results, truth: Truth) => readonly Finding[];
+type Findings = (drawn: Drawn, truth: Truth) => readonly Finding[];
 
 /** Cohorts drawn from a scenario and answered as a report answers them. */
 function ofCohorts(
@@ -155,7 +155,8 @@ export const settings: readonly Setting[] = [
   }),
   withoutDifference({
     name: "nothing differs",
-    about: "All grades and treatments return alike; one injury a person. Share of p below 0.05.",
+    about:
+      "All grades and treatments return alike; one injury a person. Share of p below 0.05; the grades tested in the first 500 replicates.",
     changes: { persons: alone },
   }),
   withoutDifference({
