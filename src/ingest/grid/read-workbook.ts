@@ -8,7 +8,8 @@ import { readGrid } from "./read-grid.js";
 import { type CellValue, cellText, type RawNumber } from "./workbook/cell-text.js";
 import { chooseSheet } from "./workbook/choose-sheet.js";
 import { looksLikeWorkbook, openArchive, type WorkbookParts } from "./workbook/open-archive.js";
-import { cellKey, type SheetFacts, sheetBounds, sheetFacts } from "./workbook/sheet-facts.js";
+import { paddedStyles } from "./workbook/padded-numbers.js";
+import { type SheetFacts, sheetBounds, sheetFacts, textsByRow } from "./workbook/sheet-facts.js";
 import { type ListedSheet, type SheetList, sheetList } from "./workbook/sheet-list.js";
 import { withAddresses } from "./workbook/with-addresses.js";
 
@@ -66,7 +67,7 @@ async function gridOf(
   { file, parts, list: { dateEpoch, epochOfReader }, ask }: Reading,
 ): Promise<Grid | null> {
   const xml = withAddresses(sheet.xml ?? "");
-  const facts = sheetFacts(xml);
+  const facts = sheetFacts(xml, paddedStyles(parts.get("xl/styles.xml") ?? ""));
   const { lastRow, lastColumn } = facts;
   const isTooWide = lastRow > sheetBounds.rows || lastColumn > sheetBounds.columns;
   if (isTooWide || lastRow * lastColumn > mostCells) {
@@ -124,14 +125,11 @@ function rowsOf(
   { facts, text }: { facts: SheetFacts; text: (value: CellValue) => string },
 ): readonly GridRow[] {
   const rows: GridRow[] = [];
-  const width = facts.texts.size === 0 ? 0 : facts.lastColumn;
-  const height = facts.texts.size === 0 ? values.length : Math.max(values.length, facts.lastRow);
-  for (let place = 0; place < height; place++) {
-    const row = place + 1;
-    const cells = (values[place] ?? []).map((value) => text(value));
-    for (let column = 0; column < width; column++) {
-      const other = facts.texts.get(cellKey(row, column));
-      if (other === undefined) continue;
+  const others = textsByRow(facts.texts);
+  const height = [...others.keys()].reduce((last, row) => Math.max(last, row), values.length);
+  for (let row = 1; row <= height; row++) {
+    const cells = (values[row - 1] ?? []).map((value) => text(value));
+    for (const [column, other] of others.get(row) ?? []) {
       while (cells.length < column) cells.push("");
       cells[column] = other;
     }

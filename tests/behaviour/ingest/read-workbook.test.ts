@@ -34,6 +34,18 @@ describe("cells of a workbook as text", () => {
     expect(await cellsOf(workbook)).toEqual([["ring finger"]]);
   });
 
+  it("a number that its format shows as a code stands as the code: leading zeros are not lost", async () => {
+    const formats = ["000", '"P"00', "\\P\\-0000", '00" mm"', '"TPD "0', "00.00", "0"];
+    const rows = [
+      formats.map((_, place) => styled(7, place + 1)),
+      [styled(7.5, 1), styled(12_345, 2), "007"],
+    ];
+    expect(await cellsOf({ ...oneSheet(rows), formats })).toEqual([
+      ["007", "P07", "P-0007", "7", "7", "7", "7"],
+      ["7.5", "P12345", "007", "", "", "", ""],
+    ]);
+  });
+
   it("a formula stands as its stored result; without one as the formula, which is no blank", async () => {
     const rows = [
       [

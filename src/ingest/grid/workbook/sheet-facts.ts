@@ -1,4 +1,5 @@
 import type { MergedArea } from "../grid.js";
+import { type PaddedForm, paddedText } from "./padded-numbers.js";
 import { attributeOf, saysYes, type Tag, tagsOf, xmlText } from "./xml-tags.js";
 
 /** What a sheet says that the reader of its values does not tell. */
@@ -8,7 +9,7 @@ export interface SheetFacts {
   /** Places of hidden columns, counted from 0. */
   readonly hiddenColumns: readonly number[];
   readonly merged: readonly MergedArea[];
-  /** Text of cells in error, of formulas without a result and of dates written as text, by `cellKey`. */
+  /** Text of cells in error, formulas without a result, dates written as text and padded numbers, by `cellKey`. */
   readonly texts: ReadonlyMap<number, string>;
   /** Farthest row and column that are named, counted from 1; a row is infinite where an address is none. */
   readonly lastRow: number;
@@ -18,8 +19,26 @@ export interface SheetFacts {
 /** No sheet has more rows or columns. ECMA-376 leaves it open; these are the bounds of common spreadsheet programs. */
 export const sheetBounds = { rows: 1_048_576, columns: 16_384 } as const;
 
+/** The padded forms by the style that a cell names. */
+type PaddedStyles = ReadonlyMap<string, PaddedForm>;
+const noStyles: PaddedStyles = new Map();
+
 /** One number for a cell: its row counted from 1, its column from 0. */
 export const cellKey = (row: number, column: number): number => row * sheetBounds.columns + column;
+
+/** Texts by `cellKey` as columns and texts by row. */
+export function textsByRow(
+  texts: SheetFacts["texts"],
+): ReadonlyMap<number, readonly (readonly [column: number, text: string])[]> {
+  const rows = new Map<number, [number, string][]>();
+  for (const [key, text] of texts) {
+    const row = Math.floor(key / sheetBounds.columns);
+    const cells = rows.get(row) ?? [];
+    cells.push([key % sheetBounds.columns, text]);
+    rows.set(row, cells);
+  }
+  return rows;
+}
 
 /** Hidden columns are listed one by one: of a range to the end of the sheet, no more than these. */
 const columnsListed = 1_000;
@@ -29,7 +48,7 @@ const columnsListed = 1_000;
  *
  * @source ECMA-376-1:2016, 18.3.1 (row, col, mergeCell, c), 18.18.11 (cell types)
  */
-export function sheetFacts(xml: string): SheetFacts {
+export function sheetFacts(xml: string, padded: PaddedStyles = noStyles): SheetFacts {
   const facts = {
     hiddenRows: new Set<number>(),
     hiddenColumns: [] as number[],
@@ -38,7 +57,7 @@ export function sheetFacts(xml: string): SheetFacts {
     lastRow: 0,
     lastColumn: 0,
   };
-  const cells = cellWatcher(xml, facts);
+  const cells = cellWatcher(xml, { seen: facts, padded });
   for (const tag of tagsOf(xml)) {
     if (tag.name === "row" && tag.kind !== "close") {
       const row = rowNumber(attributeOf(tag, "r") ?? String(facts.lastRow + 1));
@@ -85,9 +104,21 @@ interface CellsSeen {
   lastColumn: number;
 }
 
+/** What is known of a cell while its tags go by. */
+interface CellSeen {
+  readonly key: number;
+  readonly type: string;
+  readonly form: PaddedForm | undefined;
+  formula: string | null;
+  value: string | null;
+}
+
 /** Follows the tags of cells: their addresses, and the texts that a reader of values leaves out. */
-function cellWatcher(xml: string, seen: CellsSeen): (tag: Tag) => void {
-  let cell: { key: number; type: string; formula: string | null; value: string | null } | null = null;
+function cellWatcher(
+  xml: string,
+  { seen, padded }: { readonly seen: CellsSeen; readonly padded: PaddedStyles },
+): (tag: Tag) => void {
+  let cell: CellSeen | null = null;
   let opened = 0;
   return (tag) => {
     const { name, kind, from, to } = tag;
@@ -100,7 +131,8 @@ function cellWatcher(xml: string, seen: CellsSeen): (tag: Tag) => void {
         seen.lastColumn = Math.max(seen.lastColumn, at.column + 1);
       }
       const key = at === null ? -1 : cellKey(at.row, at.column);
-      cell = { key, type: attributeOf(tag, "t") ?? "n", formula: null, value: null };
+      const form = padded.size === 0 ? undefined : padded.get(attributeOf(tag, "s") ?? "");
+      cell = { key, type: attributeOf(tag, "t") ?? "n", form, formula: null, value: null };
     }
     if (cell === null) return;
     if (name === "f" || name === "v") {
@@ -119,12 +151,12 @@ function cellWatcher(xml: string, seen: CellsSeen): (tag: Tag) => void {
 }
 
 /** A formula with no result stands as the formula: it is not the same as a blank cell. */
-function textOf(cell: { type: string; formula: string | null; value: string | null }): string | null {
-  const { type, formula, value } = cell;
+function textOf({ type, form, formula, value }: CellSeen): string | null {
   // an empty result is a result for text only; some writers leave it empty until a spreadsheet has computed it
   const hasNoResult = value === null ? type !== "inlineStr" : value === "" && type !== "str";
   if (formula !== null && hasNoResult) return `=${formula}`;
   if (value === null || value === "") return null;
   if (type === "e") return value;
+  if (type === "n") return form === undefined ? null : paddedText(value, form);
   return type === "d" ? value.replace(/T00:00(?::00(?:\.0+)?)?Z?$/, "") : null;
 }
