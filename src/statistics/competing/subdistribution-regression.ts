@@ -108,10 +108,8 @@ export function subdistributionRegression(
   const infinite = new Set(ascent.infinite);
   const finite = new Set(silent ? [] : ascent.estimable.filter((j) => !infinite.has(j)));
   const inverse = invertFactored(factorOver(state.information, [...finite]));
-  const sandwich = withoutRounding(
-    subdistributionSandwich({ layout, state }, { inverse, cluster: clusterIndex(columns) }),
-    inverse,
-  );
+  const cluster = clusterIndex(columns);
+  const sandwich = withoutRounding(subdistributionSandwich({ layout, state }, { inverse, cluster }), inverse);
   const inUnits = (matrix: Float64Array) => onOriginalScale(matrix, { scale, finite: [...finite] });
   const roots = (matrix: readonly (readonly (number | null)[])[]): (number | null)[] =>
     matrix.map((line, j) => (line[j] == null ? null : Math.sqrt(line[j])));
@@ -129,7 +127,9 @@ export function subdistributionRegression(
     const limit = !infinite.has(j) ? null : (beta[j] as number) > 0 ? "infinity" : "zero";
     return noRatio(name, reason, limit);
   });
-  const noWald = silent ?? (infinite.size > 0 ? "monotone-likelihood" : null);
+  // pulls that sum to 0 over the clusters tell apart fewer coefficients than there are clusters
+  const tooFew = finite.size > 0 && finite.size >= cluster.count ? "too-few-rows" : null;
+  const noWald = silent ?? (infinite.size > 0 ? "monotone-likelihood" : tooFew);
   return {
     cause,
     names,

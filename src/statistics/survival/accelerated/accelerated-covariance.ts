@@ -85,11 +85,11 @@ export function covariancesOf(
     readonly law: TimeLaw;
     readonly clusters: ArrayLike<number> | undefined;
   },
-): { readonly model: Float64Array; readonly robust: Float64Array | null } {
+): { readonly model: Float64Array; readonly robust: Float64Array | null; readonly groups: number } {
   const { ascent, finite, derivatives, law, clusters } = fit;
   const inverse = invertFactored(factorOver(ascent.at.information, finite));
   const model = carried(inverse, derivatives);
-  if (clusters === undefined) return { model, robust: null };
+  if (clusters === undefined) return { model, robust: null, groups: layout.n };
   const all = layout.size + 1;
   const scores = scoresByRow(layout, { parameters: ascent.parameters, law: errorLawOf(law) });
   const cluster = clusterIndex({ times: layout.logLeft, clusters });
@@ -99,5 +99,6 @@ export function covariancesOf(
   return {
     model,
     robust: carried(withoutRounding(sandwichOf(inverse, sums, cluster.count), inverse), derivatives),
+    groups: cluster.count,
   };
 }

@@ -60,7 +60,7 @@ function describeFit(
   const infinite = ending.kind === "monotone" ? ending.columns : [];
   const finite = free.filter((j) => !infinite.includes(j));
   const { values, derivatives } = inOwnUnits(layout, ascent.parameters);
-  const { model, robust } = covariancesOf(layout, { ascent, finite, derivatives, law, clusters });
+  const { model, robust, groups } = covariancesOf(layout, { ascent, finite, derivatives, law, clusters });
   // the intercept is where every covariate is 0, which an infinite coefficient leaves undefined
   const known = (j: number): boolean => finite.includes(j) && !(j === 0 && infinite.length > 0);
   const listed = Array.from({ length: law === "exponential" ? size : size + 1 }, (_, j) => j);
@@ -93,6 +93,9 @@ function describeFit(
   const monotone = infinite.length > 0;
   const ofEvents = eventRatios(source);
   const df = free.filter((j) => j > 0 && j < size).length;
+  // scores that sum to 0 over the clusters tell apart fewer coefficients than there are clusters
+  const robustTest = () =>
+    robust !== null && df < groups ? waldTest(source, robust) : noTest("too-few-rows");
   return {
     law,
     names,
@@ -112,7 +115,7 @@ function describeFit(
     logLikelihoodNull,
     likelihoodRatio: test(Math.max(0, 2 * (logLikelihood - logLikelihoodNull)), df),
     wald: monotone ? noTest("monotone-likelihood") : waldTest(source, model),
-    robustWald: robust && (monotone ? noTest("monotone-likelihood") : waldTest(source, robust)),
+    robustWald: robust && (monotone ? noTest("monotone-likelihood") : robustTest()),
     aic: 2 * free.length - 2 * logLikelihood,
     parameters: free.length,
     iterations: ascent.iterations,

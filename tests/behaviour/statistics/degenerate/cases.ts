@@ -167,6 +167,7 @@ export const cases = {
   "a weight of zero": { subject: "weights", cohort: each((_, row) => ({ weight: row === 1 ? 0 : 1 })) },
   "all weights zero": { subject: "weights", cohort: each(() => ({ weight: 0 })) },
   "one person only": { subject: "persons", cohort: each(() => ({ person: 1 })) },
+  "two persons only": { subject: "persons", cohort: each((_, row) => ({ person: row < 6 ? 1 : 2 })) },
   "each row its own person": { subject: "persons", cohort: each((_, row) => ({ person: row })) },
   "each row its own stratum": { subject: "strata", cohort: each((_, row) => ({ stratum: row })) },
   "horizon beyond follow-up": { subject: "horizon", cohort: { ...wellFormed, at: 500, horizon: 1000 } },

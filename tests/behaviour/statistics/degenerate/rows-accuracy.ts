@@ -105,7 +105,7 @@ export const accuracyRows: readonly Row[] = [
       "no-rows": ["no rows"],
       "one-group": ["one row", "all rows alike", "one state only"],
       "too-few-rows": ["two rows", "one person only"],
-      "no-variance": ["the reading tells the state", "a single value throughout"],
+      "no-variance": ["two persons only", "the reading tells the state", "a single value throughout"],
     },
   },
   {
@@ -121,6 +121,7 @@ export const accuracyRows: readonly Row[] = [
       "one-group": ["one row", "all rows alike", "one state only"],
       "too-few-rows": ["two rows", "one person only"],
       "no-variance": [
+        "two persons only",
         "the reading tells the state",
         "a single value throughout",
         "readings agree exactly",

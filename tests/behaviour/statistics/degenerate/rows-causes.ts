@@ -105,7 +105,8 @@ export const causeRows: readonly Row[] = [
       collinear: ["one row", "all rows alike", "constant covariate", "collinear covariates"],
       "collinear + monotone-likelihood": ["two rows"],
       "no-events": ["all censored", "the cause asked for never seen"],
-      "no-variance": ["one person only"],
+      "no-variance + too-few-rows": ["one person only"],
+      "too-few-rows": ["two persons only"],
     },
   },
   {

@@ -129,6 +129,7 @@ export const curveRows: readonly Row[] = [
     numbers: { "1.level": level },
     outcomes: {
       "not-reached": [
+        "two persons only",
         "nothing wrong",
         "one row",
         "two rows",

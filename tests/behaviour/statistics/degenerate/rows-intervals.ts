@@ -95,7 +95,8 @@ export const intervalRows: readonly Row[] = [
       "no-events": ["all censored"],
       "monotone-likelihood": ["time zero throughout"],
       collinear: ["constant covariate", "collinear covariates"],
-      "no-variance": ["one person only"],
+      "no-variance + too-few-rows": ["one person only"],
+      "too-few-rows": ["two persons only"],
     },
   },
   {
@@ -123,7 +124,8 @@ export const intervalRows: readonly Row[] = [
       "monotone-likelihood + no-variance + scale-to-zero": ["a single time"],
       "monotone-likelihood": ["time zero throughout"],
       collinear: ["constant covariate", "collinear covariates"],
-      "no-variance": ["one person only"],
+      "no-variance + too-few-rows": ["one person only"],
+      "too-few-rows": ["two persons only"],
     },
   },
   {

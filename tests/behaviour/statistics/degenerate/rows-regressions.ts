@@ -190,6 +190,7 @@ export const regressionRows: readonly Row[] = [
     ],
     outcomes: {
       boundary: [
+        "two persons only",
         "nothing wrong",
         "ties everywhere",
         "a covariate tells the outcome",
