@@ -2,8 +2,8 @@ import Papa from "papaparse";
 
 export type CsvCell = string | number | null;
 
-/** A cell that a spreadsheet would take for a formula; a plain negative number is left alone. */
-const startsFormula = /^[=+\-@\t\r]/;
+/** A cell that a spreadsheet would take for a formula, in full-width letters too; a plain negative number is left alone. */
+const startsFormula = /^[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]/;
 const plainNumber = /^-?\d+(\.\d+)?([eE][+-]?\d+)?$/;
 
 /**

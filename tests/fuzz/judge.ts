@@ -69,7 +69,7 @@ async function judgeAsCohort(source: SourceFile): Promise<Verdict> {
   }
 }
 
-const startsFormula = /^[=+\-@\t\r]/;
+const startsFormula = /^[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]/;
 const plainNumber = /^-?\d+(\.\d+)?([eE][+-]?\d+)?$/;
 
 function judgeCsv(csv: string): void {

@@ -21,7 +21,7 @@ export const problem = (
   facts,
 });
 
-const startsFormula = /^'[=+\-@\t\r]/;
+const startsFormula = /^'[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]/;
 /** White space, and the space of no width, which `trim` leaves in place. */
 const edges = /^[\s\u200b]+|[\s\u200b]+$/gu;
 

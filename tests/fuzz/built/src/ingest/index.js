@@ -7,6 +7,8 @@ export { unfoldSingleSheet } from "./unfold-single-sheet.js";
 export { StopError } from "../schema/stop-error.js";
 export { openSource } from "./open-source.js";
 export { readCohort, readCohortForSite } from "./read-cohort.js";
+// Any sheet as rows of text
+export { readFileAsGrid, shapeSheet } from "./grid/index.js";
 // A site's own columns into ours
 export { applyMapping } from "./mapping/apply/apply-mapping.js";
 export { mappingSchema } from "./mapping/mapping.js";

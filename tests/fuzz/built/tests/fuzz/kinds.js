@@ -136,7 +136,7 @@ export const kinds = [
         make: (draw) => ({
             ...sheet,
             bytes: archiveOf(sheetXml(soundCells("single_sheet")), {
-                [oneOf(draw, ["../../x.xml", "/etc/x", "C:\\x", "XL/WORKBOOK.XML", "__proto__", "xl/../../y.xml"])]: strToU8("<x/>"),
+                [oneOf(draw, ["../../x.xml", "/etc/x", "C:\\x", "XL/WORKBOOK.XML", "toString", "xl/../../y.xml"])]: strToU8("<x/>"),
             }),
         }),
     },

@@ -7,7 +7,8 @@ import { readGrid } from "./read-grid.js";
 import { cellText } from "./workbook/cell-text.js";
 import { chooseSheet } from "./workbook/choose-sheet.js";
 import { looksLikeWorkbook, openArchive } from "./workbook/open-archive.js";
-import { cellKey, sheetBounds, sheetFacts } from "./workbook/sheet-facts.js";
+import { paddedStyles } from "./workbook/padded-numbers.js";
+import { sheetBounds, sheetFacts, textsByRow } from "./workbook/sheet-facts.js";
 import { sheetList } from "./workbook/sheet-list.js";
 import { withAddresses } from "./workbook/with-addresses.js";
 /** Reads a file into a grid by what it is: a workbook by its first bytes, else delimited text. */
@@ -35,7 +36,7 @@ export async function readWorkbook({ file, bytes }, { sheet = null } = {}) {
 const mostCells = 40_000_000;
 async function gridOf(sheet, { file, parts, list: { dateEpoch, epochOfReader }, ask }) {
     const xml = withAddresses(sheet.xml ?? "");
-    const facts = sheetFacts(xml);
+    const facts = sheetFacts(xml, paddedStyles(parts.get("xl/styles.xml") ?? ""));
     const { lastRow, lastColumn } = facts;
     const isTooWide = lastRow > sheetBounds.rows || lastColumn > sheetBounds.columns;
     if (isTooWide || lastRow * lastColumn > mostCells) {
@@ -81,15 +82,11 @@ async function valuesOf({ place }, parts) {
 }
 function rowsOf(values, { facts, text }) {
     const rows = [];
-    const width = facts.texts.size === 0 ? 0 : facts.lastColumn;
-    const height = facts.texts.size === 0 ? values.length : Math.max(values.length, facts.lastRow);
-    for (let place = 0; place < height; place++) {
-        const row = place + 1;
-        const cells = (values[place] ?? []).map((value) => text(value));
-        for (let column = 0; column < width; column++) {
-            const other = facts.texts.get(cellKey(row, column));
-            if (other === undefined)
-                continue;
+    const others = textsByRow(facts.texts);
+    const height = [...others.keys()].reduce((last, row) => Math.max(last, row), values.length);
+    for (let row = 1; row <= height; row++) {
+        const cells = (values[row - 1] ?? []).map((value) => text(value));
+        for (const [column, other] of others.get(row) ?? []) {
             while (cells.length < column)
                 cells.push("");
             cells[column] = other;

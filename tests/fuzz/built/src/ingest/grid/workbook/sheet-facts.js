@@ -1,8 +1,21 @@
+import { paddedText } from "./padded-numbers.js";
 import { attributeOf, saysYes, tagsOf, xmlText } from "./xml-tags.js";
 /** No sheet has more rows or columns. ECMA-376 leaves it open; these are the bounds of common spreadsheet programs. */
 export const sheetBounds = { rows: 1_048_576, columns: 16_384 };
+const noStyles = new Map();
 /** One number for a cell: its row counted from 1, its column from 0. */
 export const cellKey = (row, column) => row * sheetBounds.columns + column;
+/** Texts by `cellKey` as columns and texts by row. */
+export function textsByRow(texts) {
+    const rows = new Map();
+    for (const [key, text] of texts) {
+        const row = Math.floor(key / sheetBounds.columns);
+        const cells = rows.get(row) ?? [];
+        cells.push([key % sheetBounds.columns, text]);
+        rows.set(row, cells);
+    }
+    return rows;
+}
 /** Hidden columns are listed one by one: of a range to the end of the sheet, no more than these. */
 const columnsListed = 1_000;
 /**
@@ -10,7 +23,7 @@ const columnsListed = 1_000;
  *
  * @source ECMA-376-1:2016, 18.3.1 (row, col, mergeCell, c), 18.18.11 (cell types)
  */
-export function sheetFacts(xml) {
+export function sheetFacts(xml, padded = noStyles) {
     const facts = {
         hiddenRows: new Set(),
         hiddenColumns: [],
@@ -19,7 +32,7 @@ export function sheetFacts(xml) {
         lastRow: 0,
         lastColumn: 0,
     };
-    const cells = cellWatcher(xml, facts);
+    const cells = cellWatcher(xml, { seen: facts, padded });
     for (const tag of tagsOf(xml)) {
         if (tag.name === "row" && tag.kind !== "close") {
             const row = rowNumber(attributeOf(tag, "r") ?? String(facts.lastRow + 1));
@@ -64,7 +77,7 @@ function areaOf(reference) {
     return { firstRow: first.row, lastRow: last.row, firstColumn: first.column, lastColumn: last.column };
 }
 /** Follows the tags of cells: their addresses, and the texts that a reader of values leaves out. */
-function cellWatcher(xml, seen) {
+function cellWatcher(xml, { seen, padded }) {
     let cell = null;
     let opened = 0;
     return (tag) => {
@@ -79,7 +92,8 @@ function cellWatcher(xml, seen) {
                 seen.lastColumn = Math.max(seen.lastColumn, at.column + 1);
             }
             const key = at === null ? -1 : cellKey(at.row, at.column);
-            cell = { key, type: attributeOf(tag, "t") ?? "n", formula: null, value: null };
+            const form = padded.size === 0 ? undefined : padded.get(attributeOf(tag, "s") ?? "");
+            cell = { key, type: attributeOf(tag, "t") ?? "n", form, formula: null, value: null };
         }
         if (cell === null)
             return;
@@ -104,8 +118,7 @@ function cellWatcher(xml, seen) {
     };
 }
 /** A formula with no result stands as the formula: it is not the same as a blank cell. */
-function textOf(cell) {
-    const { type, formula, value } = cell;
+function textOf({ type, form, formula, value }) {
     // an empty result is a result for text only; some writers leave it empty until a spreadsheet has computed it
     const hasNoResult = value === null ? type !== "inlineStr" : value === "" && type !== "str";
     if (formula !== null && hasNoResult)
@@ -114,5 +127,7 @@ function textOf(cell) {
         return null;
     if (type === "e")
         return value;
+    if (type === "n")
+        return form === undefined ? null : paddedText(value, form);
     return type === "d" ? value.replace(/T00:00(?::00(?:\.0+)?)?Z?$/, "") : null;
 }

@@ -1,4 +1,3 @@
-const quotes = new Set(['"', "'"]);
 /** What stands between tags and is passed over, by its first and last characters. */
 const passedOver = [
     ["<!--", "-->"],
@@ -13,7 +12,10 @@ const passedOver = [
 export function* tagsOf(xml) {
     let from = xml.indexOf("<");
     while (from !== -1) {
-        const other = passedOver.find(([start]) => xml.startsWith(start, from));
+        const next = xml.charCodeAt(from + 1);
+        const other = next === mark.exclamation || next === mark.question
+            ? passedOver.find(([start]) => xml.startsWith(start, from))
+            : undefined;
         const to = other === undefined ? endOfTag(xml, from) : endOf(xml, { from, last: other[1] });
         if (to === -1)
             return;
@@ -26,25 +28,36 @@ function endOf(xml, { from, last }) {
     const place = xml.indexOf(last, from);
     return place === -1 ? -1 : place + last.length;
 }
+const mark = {
+    exclamation: 33,
+    question: 63,
+    quote: 34,
+    apostrophe: 39,
+    end: 62,
+    slash: 47,
+    space: 32,
+};
 function endOfTag(xml, from) {
-    let open = "";
+    let open = 0;
     for (let place = from + 1; place < xml.length; place++) {
-        const character = xml[place];
-        if (open !== "")
-            open = character === open ? "" : open;
-        else if (character === ">")
+        const character = xml.charCodeAt(place);
+        if (open !== 0)
+            open = character === open ? 0 : open;
+        else if (character === mark.end)
             return place + 1;
-        else if (quotes.has(character))
+        else if (character === mark.quote || character === mark.apostrophe)
             open = character;
     }
     return -1;
 }
 function tagOf(xml, { from, to }) {
-    const isClose = xml[from + 1] === "/";
-    const isEmpty = xml[to - 2] === "/";
+    const isClose = xml.charCodeAt(from + 1) === mark.slash;
+    const isEmpty = xml.charCodeAt(to - 2) === mark.slash;
     const inner = xml.slice(from + (isClose ? 2 : 1), to - (isEmpty ? 2 : 1));
-    const end = inner.search(/\s/);
-    const name = end === -1 ? inner : inner.slice(0, end);
+    let end = 0;
+    while (end < inner.length && inner.charCodeAt(end) > mark.space)
+        end += 1;
+    const name = inner.slice(0, end);
     return {
         name: name.slice(name.indexOf(":") + 1),
         kind: isClose ? "close" : isEmpty ? "empty" : "open",
