@@ -1,2 +1,0 @@
-/** Whether nothing but spaces stands in a cell. */
-export const isBlankCell = (cell) => cell === "" || cell.trim() === "";

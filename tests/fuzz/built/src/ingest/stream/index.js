@@ -1,2 +1,0 @@
-// A large table without holding it in memory
-export { streamTable } from "./stream-table.js";
