@@ -3,9 +3,9 @@ import { type CountsByGroup, countsByGroup, rowsByStratum } from "./counts-by-gr
 import type { GroupedTimes, TimeWeight } from "./grouped-times.js";
 import {
   addStratum,
-  emptySums,
   forEachEventTime,
   type ObservedAndExpected,
+  sumsToFill,
 } from "./observed-and-expected.js";
 
 /** Running sums over the times of one stratum, one place on: at index t what came before time t. */
@@ -58,7 +58,7 @@ export interface ClusterPulls {
  * times at which it is at risk of w ([g = k] - n_k / n) d / n. Linear in rows by groups.
  */
 export function clusterPulls(columns: GroupedTimes, weight: TimeWeight): ClusterPulls {
-  const { sums, group } = emptySums(columns.groups);
+  const { sums, group } = sumsToFill(columns.groups);
   const size = sums.groups.length;
   const cluster = clusterIndex(columns);
   const pulls = new Float64Array(cluster.count * size);

@@ -1,6 +1,5 @@
-import { plainArray } from "../survival/plain-array.js";
 import { countTable } from "../survival/time-counts.js";
-import { type CountsByGroup, countsByGroup, indexOfCodes, rowsByStratum } from "./counts-by-group.js";
+import { countsByGroup, indexOfCodes, rowsByStratum } from "./counts-by-group.js";
 import type { GroupedTimes, TimeWeight } from "./grouped-times.js";
 
 export { indexOfCodes } from "./counts-by-group.js";
@@ -14,15 +13,20 @@ export interface ObservedAndExpected {
   readonly variance: Float64Array;
 }
 
-/** Sums of 0 for the groups there are, and the index of each row's group. */
-export function emptySums(codes: ArrayLike<number>): { sums: ObservedAndExpected; group: Int32Array } {
+/** Sums of 0 for the groups there are, their rows counted, and the index of each row's group. */
+export function sumsToFill(codes: ArrayLike<number>): { sums: ObservedAndExpected; group: Int32Array } {
+  const { sums, group } = emptySums(codes);
+  for (let row = 0; row < group.length; row++) sums.n[group[row] as number]!++;
+  return { sums, group };
+}
+
+/** The same before any row is counted. */
+function emptySums(codes: ArrayLike<number>): { sums: ObservedAndExpected; group: Int32Array } {
   const { codes: groups, index: group } = indexOfCodes(codes);
   const size = groups.length;
-  const n = new Int32Array(size);
-  for (let row = 0; row < group.length; row++) n[group[row] as number]!++;
   const sums = {
     groups,
-    n: plainArray(n),
+    n: new Array<number>(size).fill(0),
     observed: new Array<number>(size).fill(0),
     expected: new Array<number>(size).fill(0),
     variance: new Float64Array(size * size),
@@ -55,7 +59,12 @@ export interface EventTime {
 }
 
 /** Counts of one stratum, flat by times and groups. */
-export type StratumCounts = Pick<CountsByGroup, "count" | "events" | "atRisk"> & { readonly size: number };
+export interface StratumCounts {
+  readonly count: number;
+  readonly size: number;
+  readonly events: ArrayLike<number>;
+  readonly atRisk: ArrayLike<number>;
+}
 
 /** The times with events, ascending. The object handed over is used again for the next. */
 export function forEachEventTime(
@@ -128,8 +137,8 @@ function countsOfAll(
   for (let row = 0; row < kindOf.length; row++)
     kindOf[row] = 2 * (group[row] as number) + (happened[row] as number);
   const { times, counts } = countTable(columns.times, { kindOf, kinds: 2 * size });
-  const events = new Float64Array(times.length * size);
-  const atRisk = new Float64Array(times.length * size);
+  const events = new Int32Array(times.length * size);
+  const atRisk = new Int32Array(times.length * size);
   for (let cell = events.length - 1; cell >= 0; cell--) {
     const had = counts[2 * cell + 1] as number;
     const later = cell + size < atRisk.length ? (atRisk[cell + size] as number) : 0;
@@ -141,12 +150,19 @@ function countsOfAll(
 
 /** Observed and expected events of each group and their covariance, summed over strata. Linear in rows plus times by groups squared. */
 export function observedAndExpected(columns: GroupedTimes, weight: TimeWeight): ObservedAndExpected {
+  if (columns.strata === undefined && columns.entries === undefined) return ofOneStratum(columns, weight);
+  const { sums, group } = sumsToFill(columns.groups);
+  const size = sums.groups.length;
+  for (const rows of rowsByStratum(columns))
+    addStratum(sums, { ...countsByGroup(columns, { rows, group, size }), size }, weight);
+  return sums;
+}
+
+function ofOneStratum(columns: GroupedTimes, weight: TimeWeight): ObservedAndExpected {
   const { sums, group } = emptySums(columns.groups);
   const size = sums.groups.length;
-  if (columns.strata === undefined && columns.entries === undefined)
-    addStratum(sums, countsOfAll(columns, { group, size }), weight);
-  else
-    for (const rows of rowsByStratum(columns))
-      addStratum(sums, { ...countsByGroup(columns, { rows, group, size }), size }, weight);
+  const counts = countsOfAll(columns, { group, size });
+  for (let g = 0; g < size; g++) sums.n[g] = counts.atRisk[g] as number; // all of them, at the first time
+  addStratum(sums, counts, weight);
   return sums;
 }

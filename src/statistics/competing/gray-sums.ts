@@ -1,5 +1,5 @@
 import { type CountsByGroup, countsByGroup, rowsByStratum } from "../comparison/counts-by-group.js";
-import { emptySums, type ObservedAndExpected } from "../comparison/observed-and-expected.js";
+import { type ObservedAndExpected, sumsToFill } from "../comparison/observed-and-expected.js";
 import type { GroupedCauses } from "./gray-test.js";
 
 /** What one stratum looked like at each time: flat by times and groups, or one value a time. */
@@ -151,7 +151,7 @@ export function graySums(
   const { times, groups, strata } = columns;
   const events = Uint8Array.from(columns.causes, (one) => (one > 0 ? 1 : 0));
   const anyEvent = { times, events, groups, ...(strata && { strata }) };
-  const { sums, group } = emptySums(groups);
+  const { sums, group } = sumsToFill(groups);
   const size = sums.groups.length;
   for (const rows of rowsByStratum(anyEvent)) {
     const counts = countsByGroup(anyEvent, { rows, group, size });
