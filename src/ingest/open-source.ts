@@ -1,7 +1,10 @@
 import { type Keep, queryList } from "../schema/query-list.js";
 import { type Table, tables } from "../schema/tables.js";
+import { askerAboutFile } from "./ask-about-file.js";
 import { gridText } from "./grid/grid-text.js";
 import { readWorkbook } from "./grid/read-workbook.js";
+import { mentionJoined } from "./grid/shape/mention-joined.js";
+import { spreadMerged } from "./grid/shape/spread-merged.js";
 import { looksLikeWorkbook } from "./grid/workbook/open-archive.js";
 import { noRows, rowsOfText } from "./read-table.js";
 import type { CohortSource, ReadSource, SourceFile } from "./source-file.js";
@@ -36,9 +39,15 @@ async function readFromWorkbook(
   if (grid === null) return { table, file: named, read: noRows(doubts) };
   const queries = queryList(keep);
   for (const doubt of doubts) queries.add(doubt);
+  // below the header, which is one row where the columns are ours
+  const { rows, used } = spreadMerged(grid.rows.slice(1), { merged: grid.merged, direction: "down" });
+  mentionJoined(used, askerAboutFile(named, queries));
   return {
     table,
     file: named,
-    read: rowsOfText(gridText(grid), tables[table] as Table, { file: named, queries }),
+    read: rowsOfText(gridText({ rows: [...grid.rows.slice(0, 1), ...rows] }), tables[table] as Table, {
+      file: named,
+      queries,
+    }),
   };
 }

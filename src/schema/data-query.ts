@@ -41,6 +41,7 @@ export const fileCodes = [
   "sheets-not-read",
   "rows-hidden",
   "columns-hidden",
+  "cells-joined",
   "wrong-delimiter",
   "unbalanced-quote",
   "header-not-first",

@@ -9,4 +9,5 @@ export { looksLikeWorkbook } from "./workbook/open-archive.js";
 
 export type { SheetColumn } from "./shape/column-names.js";
 export type { LeftOutKind, LeftOutRow } from "./shape/left-out.js";
+export { mentionJoined } from "./shape/mention-joined.js";
 export { type ShapedSheet, type ShapeOptions, shapeSheet } from "./shape/shape-sheet.js";

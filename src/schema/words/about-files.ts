@@ -100,6 +100,12 @@ export const aboutFiles: Record<FileCode, Wording> = {
     mend: () => "Show them and look at them.",
     consequence: "They are read like any other.",
   },
+  "cells-joined": {
+    found: (query) => `a cell joined over rows ${fact(query, "rows")}`,
+    expected: () => "gives its value to each of these rows",
+    mend: () => "Separate the cells and write the value in each row it is meant for.",
+    consequence: "The rows are used so.",
+  },
   "wrong-delimiter": {
     expected: () => "is the whole header line: no column name of the table is in it",
     mend: (query) =>

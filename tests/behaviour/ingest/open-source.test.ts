@@ -43,6 +43,22 @@ describe("a workbook in our columns", () => {
     );
   });
 
+  it("a cell joined over two rows, as of a person with two fingers, gives its value to both, and is mentioned", async () => {
+    const second: readonly SheetCell[] = [null, null, "left", "middle", "A2", 2, day(45_614)];
+    const behind = '<mergeCells><mergeCell ref="A2:A3"/><mergeCell ref="B2:B3"/></mergeCells>';
+    const sheets = [{ name: "P", rows: [header, plainRow, second], behind }];
+    const source: SourceFile = { ...workbook([]), bytes: workbookBytes({ sheets, formats }) };
+    const { tables: read, queries } = readCohort([await openSource(source)], study);
+    expect(read.injuries.map(({ values }) => [values.person_id, values.injury_date, values.finger])).toEqual([
+      ["P09", "2024-03-04", "ring"],
+      ["P09", "2024-03-04", "middle"],
+    ]);
+    expect(queries).toMatchObject([
+      { code: "cells-joined", row: 2, column: "A", facts: { rows: "2 to 3" } },
+      { code: "cells-joined", row: 2, column: "B" },
+    ]);
+  });
+
   it("a formula without a result is asked about; it is no blank", async () => {
     const row = [...plainRow.slice(0, 6), { inner: "<f>B2+7</f>" }];
     const { accounts, queries } = readCohort([await openSource(workbook([header, row]))], study);
