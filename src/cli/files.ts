@@ -79,10 +79,18 @@ export async function writeFolder(
   }
 }
 
-/** Writes one file that does not exist yet. @throws CommandError when it exists or cannot be written */
-export async function writeNewFile(path: string, content: string): Promise<void> {
+/**
+ * Writes one file that does not exist yet, or takes the place of one where that is asked for.
+ *
+ * @throws CommandError when it exists or cannot be written
+ */
+export async function writeNewFile(
+  path: string,
+  content: string,
+  { replace = false }: { readonly replace?: boolean } = {},
+): Promise<void> {
   try {
-    await writeFile(path, content, { flag: "wx" });
+    await writeFile(path, content, { flag: replace ? "w" : "wx" });
   } catch (error) {
     const reason = codeOf(error) === "EEXIST" ? "exists already" : reasonOf(error);
     throw new CommandError(

@@ -15,6 +15,12 @@ const wholeNumber = (text: string): number => {
   return Number(text);
 };
 
+const rowNumbers = (text: string): readonly number[] => {
+  const rows = text.split(",").map((row) => wholeNumber(row.trim()));
+  if (rows.length > 3 || rows.includes(0)) throw new InvalidArgumentError("Write up to three rows, as 3,4.");
+  return rows;
+};
+
 const program = new Command("pulley-outcomes")
   .description(
     "From a spreadsheet of climbers' finger pulley injuries to a report that anybody can recompute.",
@@ -61,6 +67,34 @@ what each column holds. Your own spreadsheet can take the place of a table: save
   .action(async (folder, options) =>
     run((await import("./verbs/begin.js")).begin(folder, options, terminal)),
   );
+
+program
+  .command("fit")
+  .argument("<file>", "a spreadsheet in your own columns: CSV or .xlsx")
+  .option("--into <file>", "where to write the mapping; by default 'mapping.yaml' beside the file")
+  .option("--sheet <name>", "which sheet of a workbook; by default the first that holds anything")
+  .option("--header-rows <rows>", "rows that hold the header, as 3 or 3,4; found by itself", rowNumbers)
+  .option("--mapping <file>", "an earlier mapping of the same site: what still fits is kept")
+  .addOption(
+    new Option("--table <table>", "which of our tables the file is")
+      .choices(["single_sheet", "injuries", "treatments", "imaging", "visits", "sites"])
+      .default("single_sheet"),
+  )
+  .option("--no-questions", "list what cannot be decided in the mapping, instead of asking")
+  .option("--replace", "replace an earlier mapping of that name")
+  .description("propose how your own columns, words, units and dates translate into ours")
+  .addHelpText(
+    "after",
+    `
+Reads column names (English, German, French, Spanish, Italian) and cells, and writes a mapping with a reason for each
+guess. What cannot be decided is asked on a terminal, one question at a time, or stands under "undecided:" in the
+mapping. Your file is never changed. Name the mapping in the study file (data: mappings), and every later export in the
+same shape is read by it; what has changed since is said.
+Ends with 0 when the mapping can be used, 1 when questions are left.
+  pulley-outcomes fit clinic.xlsx
+  pulley-outcomes fit clinic-spring.xlsx --mapping mapping.yaml --into mapping-spring.yaml`,
+  )
+  .action(async (file, options) => run((await import("./verbs/fit.js")).fit(file, options, terminal)));
 
 program
   .command("check")
@@ -173,6 +207,32 @@ then sex, site, grade; what the study compares by or adjusts for comes last.`,
   .action(async (study, options) => run((await import("./verbs/share.js")).share(study, options, terminal)));
 
 program
+  .command("deposit")
+  .argument("<study>", "a study file")
+  .requiredOption("--into <folder>", "a new or empty folder")
+  .option("--key <file>", "the key of the keyed names; by default 'sharing.key' beside the study file")
+  .option("--with-dates", "leave the real dates in it; else each person has a calendar of their own")
+  .option("-k <people>", "how many people must share a combination (5)", wholeNumber)
+  .addOption(
+    new Option("--rare <way>", "what is done about combinations that fewer share")
+      .choices(["list", "generalise", "suppress"])
+      .default("list"),
+  )
+  .option("--replace", "replace an earlier deposit in that folder")
+  .description("write the cleaned cohort under open standards, for an archive or another program")
+  .addHelpText(
+    "after",
+    `
+The rows that are used, in the form of "share": datapackage.json (Frictionless Data Package 1) describes every table and
+column, csv-metadata.json says the same for CSV on the Web, adtte.csv is a time-to-event dataset in the structure of
+CDISC ADaM (CNSR = 0 for an event) and adtte-variables.csv defines its variables. account.csv says where every row went.
+  pulley-outcomes deposit my-audit/study.yaml --into archive`,
+  )
+  .action(async (study, options) =>
+    run((await import("./verbs/deposit.js")).deposit(study, options, terminal)),
+  );
+
+program
   .command("invent")
   .argument("<scenario>", "a scenario file, as synthetic-data/one-clinic/scenario.yaml")
   .requiredOption("--into <folder>", "a new or empty folder")
@@ -200,7 +260,10 @@ function sayError(error: unknown): ExitCode {
     process.stderr.write(`${error.message}\n`);
     return error.exitCode;
   }
-  if (error instanceof Error && ["PlanError", "StopError", "ScenarioError"].includes(error.name)) {
+  if (
+    error instanceof Error &&
+    ["PlanError", "MappingError", "StopError", "ScenarioError"].includes(error.name)
+  ) {
     process.stderr.write(`${error.message}\nNothing was written.\n`);
     return exitCodes.input;
   }

@@ -2,6 +2,7 @@ import { dirname, resolve } from "node:path";
 import type { AnswersFile, CohortForSite, SourceFile } from "../ingest/index.js";
 import type { ReadCohort } from "../schema/index.js";
 import type { Plan } from "../study/index.js";
+import { CommandError, exitCodes } from "./exit-codes.js";
 import { readInput } from "./files.js";
 import { type Fingerprint, fingerprintOf } from "./manifest.js";
 import type { Terminal } from "./terminal.js";
@@ -31,7 +32,7 @@ export async function openStudy(
   { doubts = "for a report" }: { readonly doubts?: "for a report" | "for the site" } = {},
 ): Promise<StudyInput> {
   const { readPlan } = await import("../study/index.js");
-  const { openSource, readCohort, readCohortForSite } = await import("../ingest/index.js");
+  const { openMapped, openSource, readCohort, readCohortForSite } = await import("../ingest/index.js");
   const studyBytes = await readInput(path, { what: "study file", by: "the command line" });
   const studyText = new TextDecoder().decode(studyBytes);
   const name = path.split(/[\\/]/).at(-1)!;
@@ -49,8 +50,14 @@ export async function openStudy(
   }
   const answers = await answersOf(path, plan);
   const keep = answers !== null || doubts === "for the site" ? "every" : "some";
+  const mappings = await mappingsOf(path, plan);
   const sources = await Promise.all(
-    opened.map((source) => openSource(source, { sheet: plan.data.sheets?.[source.table] ?? null, keep })),
+    opened.map((source) => {
+      const sheet = plan.data.sheets?.[source.table] ?? null;
+      const mapped = mappings.find(({ table }) => table === source.table);
+      if (mapped === undefined) return openSource(source, { sheet, keep });
+      return openMapped(source, { mapping: mapped.mapping, ...(sheet === null ? {} : { sheet }) });
+    }),
   );
   progress("checking rows");
   const options = {
@@ -67,7 +74,7 @@ export async function openStudy(
     read: forSite ?? readCohort(sources, options),
     forSite,
     studyFile: fingerprintOf(name, studyBytes),
-    inputs: fingerprintsOf([...opened, ...(answers === null ? [] : [answers])]),
+    inputs: fingerprintsOf([...opened, ...mappings, ...(answers === null ? [] : [answers])]),
   };
 }
 
@@ -75,6 +82,27 @@ export async function openStudy(
 function fingerprintsOf(files: readonly AnswersFile[]): readonly Fingerprint[] {
   const first = files.filter(({ file }, place) => files.findIndex((other) => other.file === file) === place);
   return first.map(({ file, bytes }) => fingerprintOf(file, bytes));
+}
+
+/** The mappings that a study names, each with the table it is for. */
+async function mappingsOf(path: string, plan: Plan) {
+  const { readMapping } = await import("../ingest/index.js");
+  const named = tableNames.flatMap((table) => {
+    const file = plan.data.mappings?.[table];
+    return file === undefined ? [] : [{ table, file }];
+  });
+  return Promise.all(
+    named.map(async ({ table, file }) => {
+      const by = { what: "mapping", by: `"data.mappings.${table}" in the study file` };
+      const bytes = await readInput(resolve(dirname(path), file), by);
+      const mapping = readMapping({ file, text: new TextDecoder().decode(bytes) });
+      if (mapping.table === table) return { table, file, bytes, mapping };
+      throw new CommandError(
+        exitCodes.input,
+        `${file}: is a mapping for the table ${mapping.table}, and named for ${table}.\n  Mend the study file under data.mappings.`,
+      );
+    }),
+  );
 }
 
 /** The file in which the site has answered earlier doubts, where the study names one. */

@@ -16,6 +16,20 @@ export { type OpenOptions, openSource } from "./open-source.js";
 export { type CohortForSite, type ReadOptions, readCohort, readCohortForSite } from "./read-cohort.js";
 export type { CohortSource, ReadSource, SourceFile } from "./source-file.js";
 
+// Any sheet as rows of text
+
+export { type Grid, readFileAsGrid, type ShapedSheet, shapeSheet } from "./grid/index.js";
+
+// A site's own columns into ours
+
+export { applyMapping, type MappedFile } from "./mapping/apply/apply-mapping.js";
+export { type Mapping, mappingSchema, type Undecided } from "./mapping/mapping.js";
+export { openMapped } from "./mapping/open-mapped.js";
+export { type Proposal, type ProposeOptions, proposeMapping } from "./mapping/propose/propose.js";
+export { MappingError, readMapping } from "./mapping/read-mapping.js";
+export { settleQuestion } from "./mapping/settle.js";
+export { type MappingComments, mappingText } from "./mapping/write-mapping.js";
+
 // The rules over several rows
 
 export { type LinkRule, linkRows, type UsedRows } from "./rules/link-rule.js";

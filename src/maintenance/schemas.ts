@@ -1,6 +1,7 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { z } from "zod";
+import { mappingSchema } from "../ingest/mapping/mapping.js";
 import { answersTable } from "../schema/answers.js";
 import { dataDictionary } from "../schema/data-dictionary.js";
 import { jsonSchemaOf } from "../schema/json-schema.js";
@@ -23,6 +24,7 @@ export function generatedSchemas(): ReadonlyMap<string, string> {
   ]);
   return new Map([
     ...ofTables,
+    ["mapping.schema.json", json(z.toJSONSchema(mappingSchema, { io: "input" }))],
     ["study.schema.json", json(z.toJSONSchema(planSchema, { io: "input" }))],
     ["results.schema.json", json(z.toJSONSchema(resultsSchema))],
     ["data-dictionary.csv", dataDictionary()],

@@ -32,6 +32,16 @@ export function contradictionsOf(plan: Plan, written: unknown, place: Place): re
       'Write "injuries: FILE" for linked tables, or "single_sheet: FILE" for one spreadsheet, not both.',
     );
   }
+  for (const table of Object.keys(plan.data.mappings ?? {}) as (keyof NonNullable<
+    Plan["data"]["mappings"]
+  >)[]) {
+    if (plan.data[table] !== undefined) continue;
+    say(
+      ["data", "mappings", table],
+      "is a mapping for a table that has no file.",
+      `Name the file: add "${table}: FILE" under data, or remove this line.`,
+    );
+  }
   const linked = (["treatments", "imaging", "visits"] as const).filter(
     (name) => plan.data[name] !== undefined,
   );

@@ -54,6 +54,12 @@ const data = z
       .describe(
         "Sheet for each table whose file is a workbook (.xlsx); the first that holds anything when left out",
       ),
+    mappings: z
+      .partialRecord(z.enum(tableNames), file("Mapping that translates the file into our columns"))
+      .optional()
+      .describe(
+        "For each table whose file is in a site's own columns: its mapping, as the verb fit writes it",
+      ),
     answers: file(
       "CSV of the site's answers to earlier doubts: the list that check --queries writes, filled in",
     ).optional(),

@@ -1,4 +1,4 @@
-import { Document, isMap, isScalar, type Node, type Pair, type Scalar, type YAMLMap } from "yaml";
+import { Document, isMap, isScalar, isSeq, type Node, type Pair, type Scalar, type YAMLMap } from "yaml";
 import type { Mapping } from "./mapping.js";
 
 /** What is said beside the settings, as comments: evidence by key of the mapping, and by column of ours. */
@@ -37,6 +37,8 @@ export function mappingText(mapping: Mapping, { head, settings, columns }: Mappi
   }
   const rules = document.get("columns", true);
   if (isMap(rules)) for (const pair of rules.items) layOut(pair, columns[String((pair.key as Scalar).value)]);
+  const questions = document.get("undecided", true);
+  if (isSeq(questions)) for (const question of questions.items) layOutQuestion(question);
   const seen = document.get("seen", true);
   if (isMap(seen)) flowLists(seen);
   for (const pair of map.items) {
@@ -53,10 +55,10 @@ export function mappingText(mapping: Mapping, { head, settings, columns }: Mappi
     const said = says[keyOf(pair) as keyof typeof says];
     if (said !== undefined) (pair.key as Scalar).commentBefore = ` ${said}`;
   }
-  return document.toString({ lineWidth: 0 });
+  return document.toString({ lineWidth: 0, nullStr: "" });
 }
 
-const undecidedSays = 'To be settled before use: add "answer:" with one of the choices to each';
+const undecidedSays = 'To be settled before use: write one of the choices behind each "answer:"';
 const seenSays = "What the file looked like: the next export is held against it";
 
 const isEmptyList = (value: unknown): boolean => Array.isArray(value) && value.length === 0;
@@ -68,6 +70,14 @@ function layOut(pair: Pair, comment: string | undefined): void {
   const rule = pair.value as Node;
   if (comment !== undefined) (pair.key as Scalar).commentBefore = ` ${oneLine(comment)}`;
   if (isMap(rule) && rule.items.length === 1) rule.flow = true;
+}
+
+/** The keys that the answer goes to on one line, and a place for the answer. */
+function layOutQuestion(question: unknown): void {
+  if (!isMap(question)) return;
+  const decides = question.get("decides", true);
+  if (isSeq(decides)) decides.flow = true;
+  if (!question.has("answer")) question.set("answer", null);
 }
 
 function flowLists(map: YAMLMap): void {

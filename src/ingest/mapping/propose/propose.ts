@@ -6,6 +6,7 @@ import { sourcesOf } from "../mapping.js";
 import { fileOrder, orderEvidence } from "./date-orders.js";
 import { datedProfiles, dateFacts } from "./file-facts.js";
 import { type Guess, lessSure } from "./guess.js";
+import { earlierFor, keptGuesses, withEarlier } from "./keep-earlier.js";
 import { type Matching, matchColumns, type Settled } from "./match-columns.js";
 import { decimalSignOf, medianOf } from "./numbers.js";
 import { type Profile, profilesOf } from "./profile.js";
@@ -23,6 +24,8 @@ export interface ProposeOptions {
   readonly settled?: Settled;
   /** Columns of the file that a person has left out. */
   readonly notUsed?: readonly string[];
+  /** A mapping of an earlier file from the same site: what still fits is kept. */
+  readonly earlier?: Mapping;
 }
 
 /** A mapping proposed from a file alone, with the evidence for each guess. */
@@ -43,9 +46,28 @@ export interface Proposal {
  *
  * @param sheet the file taken apart
  */
-export function proposeMapping(
+export function proposeMapping(sheet: ShapedSheet, options: ProposeOptions): Proposal {
+  const { earlier, settled = new Map<string, string | null>(), notUsed = [] } = options;
+  if (earlier === undefined) return proposeAnew(sheet, { ...options, settled, notUsed });
+  const kept = earlierFor(sheet, earlier);
+  const proposal = proposeAnew(sheet, {
+    ...options,
+    settled: new Map([...kept.settled, ...settled]),
+    notUsed: [...kept.notUsed, ...notUsed],
+  });
+  const fields: readonly Field[] = tables[options.table].fields;
+  return {
+    ...proposal,
+    mapping: withEarlier(proposal.mapping, { earlier, rules: kept.rules }),
+    guesses: [...proposal.guesses, ...keptGuesses(kept.rules, fields)].sort(
+      (one, other) => fields.indexOf(one.field) - fields.indexOf(other.field),
+    ),
+  };
+}
+
+function proposeAnew(
   sheet: ShapedSheet,
-  { name, table, settled = new Map(), notUsed = [] }: ProposeOptions,
+  { name, table, settled, notUsed }: Omit<Required<ProposeOptions>, "earlier">,
 ): Proposal {
   const fields: readonly Field[] = tables[table].fields;
   const all = profilesOf(sheet);

@@ -8,7 +8,7 @@ export interface Signature {
 }
 
 const milestone = (concept: Concept): readonly Signature[] => [
-  { needs: [concept], also: ["return", "climbing", "date", "previous", "level", "duration"] },
+  { needs: [concept], also: ["return", "climbing", "date", "previous", "level", "duration", "start"] },
   { needs: ["return", "climbing"], also: ["date", "duration"], weight: 0.7 },
   { needs: ["return"], also: ["date", "duration"], weight: 0.7 },
 ];

@@ -1,0 +1,67 @@
+import { createInterface } from "node:readline/promises";
+import type { Undecided } from "../../ingest/index.js";
+
+/** Where a person is asked. */
+export interface Conversation {
+  readonly input: NodeJS.ReadableStream;
+  readonly output: NodeJS.WritableStream;
+}
+
+/** Asks one question; null where it is left undecided. */
+export type AskOne = (
+  question: Undecided,
+  place: { readonly number: number; readonly of: number },
+) => Promise<string | null>;
+
+/**
+ * Opens a conversation at a terminal. Each question is shown with an example and its choices by number; 0 leaves it
+ * undecided, and so does the end of the input, for this question and all that follow.
+ */
+export function conversation({ input, output }: Conversation): {
+  readonly ask: AskOne;
+  readonly close: () => void;
+} {
+  const lines = createInterface({ input, output });
+  let isClosed = false;
+  lines.once("close", () => {
+    isClosed = true;
+  });
+  const nextLine = (prompt: string): Promise<string | null> =>
+    isClosed
+      ? Promise.resolve(null)
+      : Promise.race([
+          lines.question(prompt),
+          new Promise<null>((resolve) => {
+            lines.once("close", () => resolve(null));
+          }),
+        ]);
+  const ask: AskOne = async (question, place) => {
+    const answers = Object.keys(question.choices);
+    output.write(questionText(question, place));
+    for (;;) {
+      const line = await nextLine(`Number, or 0 to leave it undecided: `);
+      if (line === null) {
+        output.write("\n");
+        return null;
+      }
+      const number = Number(line.trim());
+      if (line.trim() !== "" && Number.isInteger(number) && number >= 0 && number <= answers.length) {
+        return number === 0 ? null : answers[number - 1]!;
+      }
+      output.write(`"${line.trim()}" is none of 0 to ${answers.length}.\n`);
+    }
+  };
+  return { ask, close: () => lines.close() };
+}
+
+function questionText(
+  { question, example, choices }: Undecided,
+  { number, of }: { readonly number: number; readonly of: number },
+): string {
+  const widest = Math.max(...Object.keys(choices).map((answer) => answer.length));
+  const listed = Object.entries(choices).map(
+    ([answer, means], place) => `  ${String(place + 1).padStart(2)}  ${answer.padEnd(widest)}  ${means}`,
+  );
+  const shown = example === undefined ? [] : [`  as in this cell: ${example}`];
+  return ["", `Question ${number} of ${of}: ${question}`, ...shown, ...listed, ""].join("\n");
+}

@@ -1,0 +1,43 @@
+import type { Proposal } from "../../ingest/index.js";
+
+const widestColumn = 34;
+const widestLine = 118;
+
+/** The guesses as lines of text: our column, the file's, how sure, and the evidence. */
+export function guessTable({ guesses }: Pick<Proposal, "guesses">): readonly string[] {
+  const rows = guesses.map(({ field, sources, confidence, evidence }) => ({
+    ours: field.name,
+    theirs: cut(sources.join(" + "), widestColumn),
+    confidence,
+    evidence: evidence.filter((each) => !each.startsWith("header says")).join("; "),
+  }));
+  const width = (key: "ours" | "theirs", title: string) =>
+    Math.max(title.length, ...rows.map((row) => row[key].length));
+  const [ours, theirs] = [width("ours", "our column"), width("theirs", "column of the file")];
+  const line = (cells: readonly [string, string, string]) =>
+    `  ${cells[0].padEnd(ours)}  ${cells[1].padEnd(theirs)}  ${cells[2].padEnd(6)}  `;
+  const head = `${line(["our column", "column of the file", "how"])}evidence`;
+  return [
+    head,
+    ...rows.flatMap((row) => wrapped(line([row.ours, row.theirs, row.confidence]), row.evidence)),
+  ];
+}
+
+const cut = (text: string, length: number): string =>
+  text.length > length ? `${text.slice(0, length - 1)}…` : text;
+
+/** Text behind a beginning, continued below itself. */
+function wrapped(beginning: string, text: string): readonly string[] {
+  const room = Math.max(30, widestLine - beginning.length);
+  const lines: string[] = [];
+  let current = "";
+  for (const word of text.split(" ")) {
+    if (current !== "" && current.length + 1 + word.length > room) {
+      lines.push(current);
+      current = word;
+    } else current = current === "" ? word : `${current} ${word}`;
+  }
+  return [...lines, current].map(
+    (part, place) => (place === 0 ? beginning : " ".repeat(beginning.length)) + part,
+  );
+}

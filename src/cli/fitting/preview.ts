@@ -1,0 +1,32 @@
+import type { MappedFile, Mapping } from "../../ingest/index.js";
+import { type Table, tables, typeRows } from "../../schema/index.js";
+
+const rowsShown = 3;
+const widest = 24;
+
+/** The first rows as they will be read: our columns down, rows across; a `?` before what will be asked about. */
+export function previewLines({ rows }: Pick<MappedFile, "rows">, mapping: Mapping): readonly string[] {
+  const shown = rows.slice(0, rowsShown);
+  const { queries } = typeRows(shown, tables[mapping.table] as Table);
+  const asked = new Set(queries.map(({ row, column }) => `${row} ${column}`));
+  const names = tables[mapping.table].fields
+    .map(({ name }) => name)
+    .filter((name) =>
+      shown.some(({ cells }) => (cells[name] ?? "") !== "" || mapping.columns[name] !== undefined),
+    );
+  const columns = shown.map(({ row, cells }) => [
+    `row ${row}`,
+    ...names.map((name) => {
+      const text = cells[name] ?? "";
+      return cut(asked.has(`${row} ${name}`) ? `? ${text}` : text);
+    }),
+  ]);
+  const widthOf = (cells: readonly string[]) => Math.max(...cells.map((cell) => cell.length));
+  const head = ["", ...names];
+  return head.map((name, line) => {
+    const cells = columns.map((column) => column[line]!.padEnd(widthOf(column)));
+    return `  ${[name.padEnd(widthOf(head)), ...cells].join("  ")}`.trimEnd();
+  });
+}
+
+const cut = (text: string): string => (text.length > widest ? `${text.slice(0, widest - 1)}…` : text);

@@ -1,0 +1,76 @@
+import { basename, dirname, join, relative } from "node:path";
+import {
+  applyMapping,
+  type Grid,
+  type Mapping,
+  type Proposal,
+  type ShapedSheet,
+} from "../../ingest/index.js";
+import { guessTable } from "./guess-table.js";
+import { previewLines } from "./preview.js";
+
+/** What was found in a file, before anything is asked. */
+export function findings(
+  { mapping, guesses, evidence }: Proposal,
+  { grid, sheet, file }: { readonly grid: Grid; readonly sheet: ShapedSheet; readonly file: string },
+): string {
+  const leftOut = sheet.leftOut.filter(({ row }) => !sheet.headerRows.includes(row));
+  const order = mapping.undecided.some(({ decides }) => decides[0]?.[0] === "date_order")
+    ? "not decided"
+    : mapping.date_order;
+  const where = grid.sheet === null ? file : `${file}, sheet "${grid.sheet}"`;
+  return [
+    `${where}: ${mapping.seen?.rows ?? 0} records, ${mapping.seen?.columns.length ?? 0} columns`,
+    "",
+    ...guessTable({ guesses }),
+    "",
+    `  dates: ${order} (${evidence.date_order ?? ""})`,
+    `  decimal sign: ${mapping.decimal_sign} (${evidence.decimal_sign ?? ""})`,
+    ...(leftOut.length === 0
+      ? []
+      : [`  rows that are no records: ${leftOut.map(({ row, kind }) => `${row} (${kind})`).join(", ")}`]),
+    ...(mapping.not_used.length === 0 ? [] : [`  not used: ${mapping.not_used.join(", ")}`]),
+  ].join("\n");
+}
+
+/** The evidence, as comments of the mapping. */
+export function commentsOf({ guesses, evidence }: Proposal, file: string) {
+  return {
+    head: [
+      `How ${basename(file)} translates into our columns. Mend what is wrong: this file decides.`,
+      "A cell under values may also mean blank (nothing known) or ask (a question to the site, row by row).",
+    ],
+    settings: evidence,
+    columns: Object.fromEntries(
+      guesses.map((guess) => [guess.field.name, `${guess.confidence}: ${guess.evidence.join("; ")}`]),
+    ),
+  };
+}
+
+/** What was written, how it will read, and what comes next. */
+export function outcome(
+  mapping: Mapping,
+  { grid, file, into }: { readonly grid: Grid; readonly file: string; readonly into: string },
+): string {
+  const open = mapping.undecided.length;
+  const preview = previewLines(applyMapping(grid, mapping), mapping);
+  const folder = dirname(into);
+  return [
+    "",
+    "The first rows as they will be read (? before what will be asked about):",
+    ...preview,
+    "",
+    `Mapping: ${into}`,
+    ...(open === 0
+      ? []
+      : [
+          `  ${open} ${open === 1 ? "question is" : "questions are"} not settled: answer under "undecided:" in that file.`,
+        ]),
+    "Next, name file and mapping in a study file (pulley-outcomes begin writes one):",
+    "  data:",
+    `    ${mapping.table}: ${relative(folder, file)}`,
+    "    mappings:",
+    `      ${mapping.table}: ${basename(into)}`,
+    `then: pulley-outcomes check ${join(folder, "study.yaml")}`,
+  ].join("\n");
+}

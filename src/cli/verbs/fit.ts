@@ -1,0 +1,102 @@
+import { basename, dirname, join } from "node:path";
+import {
+  applyMapping,
+  type Grid,
+  type Mapping,
+  mappingText,
+  type Proposal,
+  proposeMapping,
+  readFileAsGrid,
+  readMapping,
+  shapeSheet,
+} from "../../ingest/index.js";
+import { groupQueries, groupText, StopError, type TableName } from "../../schema/index.js";
+import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
+import { readInput, writeNewFile } from "../files.js";
+import { commentsOf, findings, outcome } from "../fitting/say-fit.js";
+import { type Answers, settleAtTerminal } from "../fitting/settle-questions.js";
+import type { Terminal } from "../terminal.js";
+
+export interface FitOptions {
+  readonly into?: string;
+  readonly sheet?: string;
+  readonly headerRows?: readonly number[];
+  readonly mapping?: string;
+  readonly table: TableName;
+  readonly replace?: boolean;
+  /** Commander's name for --no-questions. */
+  readonly questions: boolean;
+}
+
+/** Proposes a mapping for a file in a site's own columns, asks what it cannot decide, and writes it. */
+export async function fit(file: string, options: FitOptions, terminal: Terminal): Promise<ExitCode> {
+  const into = options.into ?? join(dirname(file), "mapping.yaml");
+  const grid = await gridOf(file, options);
+  const earlier = options.mapping === undefined ? null : await earlierMapping(options.mapping);
+  if (earlier !== null) sayDrift(grid, { earlier, terminal });
+  const sheet = sheetOf(grid, options);
+  const propose = (settled: Answers): Proposal =>
+    proposeMapping(sheet, {
+      name: earlier?.mapping ?? shortName(file),
+      table: earlier?.table ?? options.table,
+      ...settled,
+      ...(earlier === null ? {} : { earlier }),
+    });
+  const first = propose({ settled: new Map(), notUsed: [] });
+  terminal.say(findings(first, { grid, sheet, file }));
+  const isConversation = options.questions && process.stdin.isTTY === true && process.stdout.isTTY === true;
+  const { mapping, guesses, evidence } = isConversation ? await settleAtTerminal(first, propose) : first;
+  const withHeader =
+    options.headerRows === undefined ? mapping : { ...mapping, header_rows: [...options.headerRows] };
+  await writeNewFile(into, mappingText(withHeader, commentsOf({ mapping, guesses, evidence }, file)), {
+    replace: options.replace === true,
+  });
+  terminal.say(outcome(withHeader, { grid, file, into }));
+  return mapping.undecided.length > 0 ? exitCodes.found : exitCodes.done;
+}
+
+/** A name for the mapping, from the name of the file. */
+const shortName = (file: string): string =>
+  basename(file)
+    .toLowerCase()
+    .replace(/\.[^.]*$/, "")
+    .replaceAll(/[^a-z0-9]+/g, "-")
+    .slice(0, 60)
+    .replaceAll(/^-+|-+$/g, "") || "mapping";
+
+async function gridOf(file: string, { sheet }: FitOptions): Promise<Grid> {
+  const bytes = await readInput(file, { what: "file", by: "the command line" });
+  const { grid, queries } = await readFileAsGrid({ file: basename(file), bytes }, { sheet: sheet ?? null });
+  const stops = queries.filter(({ severity }) => severity === "stop");
+  if (grid === null || stops.length > 0) throw new StopError(stops);
+  return grid;
+}
+
+async function earlierMapping(path: string): Promise<Mapping> {
+  const bytes = await readInput(path, { what: "mapping", by: "the command line" });
+  return readMapping({ file: basename(path), text: new TextDecoder().decode(bytes) }, { undecided: "kept" });
+}
+
+function sheetOf(grid: Grid, { headerRows }: FitOptions) {
+  const sheet = shapeSheet(grid, headerRows === undefined ? {} : { headerRows });
+  if (sheet !== null && sheet.records.length > 0) return sheet;
+  throw new CommandError(
+    exitCodes.input,
+    sheet === null
+      ? `${grid.file}: no row looks like a header.\n  Say in which rows it stands: --header-rows 3, or --header-rows 3,4.`
+      : `${grid.file}: there is a header and no row below it.\n  Export the file again, with its rows.`,
+  );
+}
+
+/** What has changed since the earlier mapping was made. */
+function sayDrift(
+  grid: Grid,
+  { earlier, terminal }: { readonly earlier: Mapping; readonly terminal: Terminal },
+): void {
+  const drift = applyMapping(grid, earlier).queries.filter(({ code }) => code.startsWith("mapping-"));
+  terminal.say(
+    drift.length === 0
+      ? "The file looks as it did when it was mapped."
+      : ["Since the file was mapped:", ...groupQueries(drift).map(groupText), ""].join("\n"),
+  );
+}
