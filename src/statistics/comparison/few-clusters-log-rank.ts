@@ -60,7 +60,8 @@ function productVariance(columns: ClusteredGroupedTimes, { sums, pulls }: Cluste
     x[row * size + group] = 1;
   });
   const variance = new Float64Array(size * size);
-  const given = { columns, x, size, risk: new Float64Array(index.length).fill(1), ties: "breslow" } as const;
+  const risk = new Float64Array(index.length).fill(1);
+  const given = { columns, x, size, risk, ties: "breslow", wanted: "score" } as const;
   const gone = visitDeletions(given, (cluster, { left, total }) => {
     for (let k = 0; k < size; k++)
       for (let l = 0; l < size; l++) {

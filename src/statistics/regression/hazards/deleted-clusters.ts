@@ -16,8 +16,11 @@ export interface FittedAt {
 /** A change of the kept coefficients for each cluster, in the caller's units; null where what is left cannot estimate them. */
 export type DeletionChanges = readonly (Float64Array | null)[];
 
-/** Row visits that deleting every cluster in turn may cost; beyond them, some thousands of persons, nothing is left to correct. */
-const mostVisits = 2e7;
+/** What deleting every cluster in turn may cost; beyond it, with many hundreds of persons, there is next to nothing to correct. */
+const mostWork = 4e6;
+/** Of one row, in visits of a row with one covariate. */
+const workOfRow = ({ size, wanted }: DeletionRows): number =>
+  wanted === "score" ? (1 + size) / 2 : ((1 + size) / 2) ** 2;
 /** Information left, of what there was, below which nothing can be estimated. */
 const nothingLeft = 1e-9;
 
@@ -55,6 +58,7 @@ export interface DeletionRows {
   readonly size: number;
   readonly risk: Float64Array;
   readonly ties: SummedTies;
+  readonly wanted: "score" | "score and information";
 }
 
 /**
@@ -78,7 +82,7 @@ export function visitDeletions(
     (sum, own) => sum + own.reduce((part, s) => part + (rows[s] as TiedRows).byTime.length, 0),
     0,
   );
-  if (visits > mostVisits) return false;
+  if (visits * workOfRow(given) > mostWork) return false;
   const common = { ...given, cluster: cluster.of };
   const whole = rows.map((one) => sumStratum({ ...common, rows: one, without: -1 }, emptyStratumSums(size)));
   const total = emptyStratumSums(size);
@@ -115,8 +119,9 @@ export function changesByDeletion(columns: HazardColumns, at: FittedAt): Deletio
   const risk = Float64Array.from({ length: n }, (_, row) =>
     Math.exp(beta.reduce((sum, b, k) => sum + b * (x[row * size + k] as number), 0)),
   );
+  const given = { columns, x, size, risk, wanted: "score and information" } as const;
   const changes: (Float64Array | null)[] = [];
-  const gone = visitDeletions({ columns, x, size, risk, ties: at.ties }, (_, { left, total }) => {
+  const gone = visitDeletions({ ...given, ties: at.ties }, (_, { left, total }) => {
     const diagonal = Array.from({ length: size }, (_, k) => total.information[k * size + k] as number);
     const factor = factorSymmetric(left.information, {
       size,

@@ -28,6 +28,8 @@ export interface StratumGiven {
   /** exp(b'x) of each row. */
   readonly risk: Float64Array;
   readonly ties: SummedTies;
+  /** Without its second moments the score alone comes much cheaper; the information then stays 0. */
+  readonly wanted: "score" | "score and information";
   readonly rows: TiedRows;
   /** Cluster whose rows are left out; -1: none. */
   readonly without: number;
@@ -54,7 +56,7 @@ function clear(moments: Moments): void {
 
 function addRow(
   into: Moments,
-  { x, size }: StratumGiven,
+  { x, size, wanted }: StratumGiven,
   at: { readonly row: number; readonly r: number },
 ): void {
   const { row, r } = at;
@@ -62,6 +64,7 @@ function addRow(
   for (let j = 0; j < size; j++) {
     const rx = r * (x[row * size + j] as number);
     into.s1[j]! += rx;
+    if (wanted === "score") continue;
     for (let k = 0; k < size; k++) into.s2[j * size + k]! += rx * (x[row * size + k] as number);
   }
 }
@@ -72,7 +75,7 @@ function addTied(
   given: StratumGiven,
   at: { readonly risk: Moments; readonly tied: Moments; readonly deaths: number; readonly weight: number },
 ): void {
-  const { size, ties } = given;
+  const { size, ties, wanted } = given;
   const { risk, tied, deaths, weight } = at;
   const rounds = ties === "efron" ? deaths : 1;
   for (let round = 0; round < rounds; round++) {
@@ -82,6 +85,7 @@ function addTied(
     for (let j = 0; j < size; j++) {
       const mean = ((risk.s1[j] as number) - f * (tied.s1[j] as number)) / s0;
       sums.score[j]! -= w * mean;
+      if (wanted === "score") continue;
       for (let k = 0; k < size; k++) {
         const other = ((risk.s1[k] as number) - f * (tied.s1[k] as number)) / s0;
         const second = ((risk.s2[j * size + k] as number) - f * (tied.s2[j * size + k] as number)) / s0;
