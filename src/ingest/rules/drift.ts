@@ -30,8 +30,9 @@ function* halfYears<Value>(rows: readonly Dated<Value>[], enough: number) {
     const halves = byKey(own, ({ date }) => halfYearOf(date));
     for (const half of [...halves.keys()].sort()) {
       const inside = halves.get(half)!;
-      const others = own.filter(({ date }) => halfYearOf(date) !== half);
-      if (inside.length >= enough && others.length >= enough) yield { group, half, inside, others };
+      if (inside.length < enough || own.length - inside.length < enough) continue;
+      const others = [...halves].flatMap(([name, part]) => (name === half ? [] : part));
+      yield { group, half, inside, others };
     }
   }
 }

@@ -100,10 +100,9 @@ export const returnsOnOneWeekday: LinkRule = function* ({ tables }, { calendar }
   for (const milestone of milestones) {
     const dated = returnsOf(tables.injuries, milestone);
     const n = dated.length;
-    const byDay = weekdays.map((name, day) => ({
-      name,
-      count: dated.filter(({ date }) => dayOfWeek(date) === day).length,
-    }));
+    const counts = weekdays.map(() => 0);
+    for (const { date } of dated) counts[dayOfWeek(date)]! += 1;
+    const byDay = weekdays.map((name, day) => ({ name, count: counts[day]! }));
     const most = byDay.reduce((best, day) => (day.count > best.count ? day : best));
     if (n < enough || !exceedsChance({ count: most.count, n, share: 1 / 7 }, errorsOfSeveral)) continue;
     const facts = { count: most.count, n, weekday: most.name };
