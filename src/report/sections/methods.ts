@@ -5,11 +5,13 @@ import { bullets, heading } from "../layout/blocks.js";
 import { comparisonMethods } from "../methods/comparison.js";
 import { curveMethods } from "../methods/curves.js";
 import { distanceMethods } from "../methods/distances.js";
+import { missingMethods } from "../methods/missing.js";
 import { questionMethods } from "../methods/question.js";
 
 const parts: readonly (readonly [title: string, sentences: (results: Results) => readonly string[]])[] = [
   ["The question", questionMethods],
   ["Curves and follow-up", curveMethods],
+  ["What is missing", missingMethods],
   ["Comparisons", comparisonMethods],
   ["Distances", distanceMethods],
 ];

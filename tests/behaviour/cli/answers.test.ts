@@ -1,0 +1,109 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import Papa from "papaparse";
+import { beforeAll, describe, expect, it } from "vitest";
+import { command, folderWith, soundSheet, soundStudy } from "./run-command.js";
+
+type Line = Record<string, string>;
+
+const doubtful = `${soundSheet}P77,2024-05-02,left,ring,A2|A3,IV,tape,2024-05-04,2024-08-19,2024-12-01
+P78,2024-05-03,left,thumb,A2,3,tape,2024-05-04,2024-08-19,2024-12-01
+`;
+const withAnswers = soundStudy.replace(
+  "  single_sheet: sheet.csv",
+  "  single_sheet: sheet.csv\n  answers: answers.csv",
+);
+const linesOf = (path: string) => Papa.parse<Line>(readFileSync(path, "utf8").trim(), { header: true }).data;
+
+describe("doubts answered by the site, from the first check to a report that recomputes", () => {
+  let folder = "";
+  const inFolder = (name: string) => join(folder, name);
+  beforeAll(() => {
+    folder = folderWith({ "study.yaml": soundStudy, "sheet.csv": doubtful });
+  });
+
+  it("check --queries writes the list and says that it holds values", () => {
+    const { code, stdout } = command(folder, "check", "study.yaml", "--queries", "answers.csv");
+    expect(code).toBe(1);
+    expect(stdout).toContain("keep it at the site");
+    expect(linesOf(inFolder("answers.csv")).map(({ person, rule }) => [person, rule])).toEqual([
+      ["P77", "grade-without-letter"],
+      ["P78", "thumb-with-grade"],
+    ]);
+  });
+
+  it("check --by person puts the doubts under the person, each with its id", () => {
+    const { stdout } = command(folder, "check", "study.yaml", "--by", "person");
+    const [{ id } = { id: "" }] = linesOf(inFolder("answers.csv"));
+    expect(stdout).toMatch(new RegExp(`Person P77\\n[\\s\\S]*${id}[\\s\\S]*Person P78\\n`));
+  });
+
+  it("filled in and named in the study file, the answers take effect, and the sheet is as it was", () => {
+    const answer: Record<string, Line> = {
+      "grade-without-letter": { answer: "change", new_value: "4a", answered_by: "coordinator-7" },
+      "thumb-with-grade": { answer: "leave-out", answered_by: "coordinator-7" },
+    };
+    const filled = linesOf(inFolder("answers.csv")).map((line) => ({ ...line, ...answer[line.rule!] }));
+    writeFileSync(inFolder("answers.csv"), Papa.unparse(filled));
+    writeFileSync(inFolder("study.yaml"), withAnswers);
+    const { code, stdout } = command(folder, "check", "study.yaml");
+    expect(code).toBe(1);
+    expect(stdout).toContain("sheet.csv (single_sheet): 6 rows read = 5 used + 1 set aside");
+    expect(stdout).toContain("answers.csv (answers): 2 lines read = 2 used + 0 not answered yet");
+    expect(stdout).toContain("1 change, 1 leave-out; 1 cells changed, 1 rows left out");
+    expect(readFileSync(inFolder("sheet.csv"), "utf8")).toBe(doubtful);
+  });
+
+  it("the report counts them, its manifest holds the fingerprint, and it recomputes", () => {
+    expect(command(folder, "report", "study.yaml").code).toBe(0);
+    const results = JSON.parse(readFileSync(inFolder("report/results.json"), "utf8"));
+    expect(results.answers).toEqual({
+      file: "answers.csv",
+      read: 2,
+      blank: 0,
+      used: { stands: 0, change: 1, "leave-out": 1 },
+      repeated: 0,
+      not_used: { stale: 0, contradictory: 0, unreadable: 0 },
+      cells_changed: 1,
+      rows_left_out: 1,
+    });
+    const manifest = JSON.parse(readFileSync(inFolder("report/manifest.json"), "utf8"));
+    expect(manifest.inputs.map(({ name }: { name: string }) => name)).toEqual(["sheet.csv", "answers.csv"]);
+    expect(command(folder, "recompute", "report").stdout).toContain("the same, byte for byte");
+  });
+
+  it("nothing of a person's values is in the page", () => {
+    const page = readFileSync(inFolder("report/report.html"), "utf8");
+    expect(page).toContain("What the site has answered");
+    for (const value of ["P77", "P78", "coordinator-7", "2024-05-02", "2024-08-19", "q-"])
+      expect(page).not.toContain(value);
+  });
+
+  it("a list is never written over, and a missing file of answers is said", () => {
+    expect(command(folder, "check", "study.yaml", "--queries", "answers.csv").code).toBe(4);
+    const without = folderWith({ "study.yaml": withAnswers, "sheet.csv": doubtful });
+    const { code, stderr } = command(without, "check", "study.yaml");
+    expect(code).toBe(3);
+    expect(stderr).toContain('file of answers "');
+  });
+
+  it("answers that cannot be used are said by check, none is dropped in silence", () => {
+    const [first] = linesOf(inFolder("answers.csv"));
+    writeFileSync(
+      inFolder("answers.csv"),
+      Papa.unparse([
+        { ...first, answer: "stands", new_value: "" },
+        { ...first, answer: "leave-out", new_value: "" },
+        { ...first, id: "q-0000-0000-0000" },
+        { ...first, id: "q-0000-0000-0001", answer: "maybe" },
+      ]),
+    );
+    const { stdout } = command(folder, "check", "study.yaml");
+    expect(stdout).toContain(
+      "4 lines read = 0 used + 0 not answered yet + 1 stale + 2 contradictory + 1 unreadable",
+    );
+    expect(stdout).toContain("has two answers that do not agree");
+    expect(stdout).toContain("answers a doubt that is not raised any more");
+    expect(stdout).toContain('"maybe" is not one of the words');
+  });
+});
