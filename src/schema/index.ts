@@ -55,6 +55,11 @@ export { type IdentifyingPlace, scanText } from "./identifying/scan-text.js";
 
 // Days and text
 
+export { type DateEvidence, dateEvidence } from "./cells/dates/date-evidence.js";
+export { periodAfter } from "./cells/dates/elapsed-time.js";
+export { writtenDateReader } from "./cells/dates/read-written-date.js";
+export type { DateForms } from "./cells/dates/year-text.js";
+export { type Period, periodOf } from "./cells/period.js";
 export { type CsvCell, csvText } from "./csv-text.js";
 export { dateOfDay, dayNumber, daysBetween, type IsoDate } from "./dates.js";
 export { tableText } from "./table-text.js";
