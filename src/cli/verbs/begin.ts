@@ -77,6 +77,7 @@ data:                           # paths relative to this file
 ${names.map((name) => `  ${name}: ${fileOf(name)}`).join("\n")}
   date_order: year-first        # dates as YYYY-MM-DD; day-first also takes 4.3.2024 and 04/03/2024, month-first 03/04/2024
   # closed_on: 2025-06-30       # the day the data were closed; later dates are queried
+  # answers: answers.csv        # your answers to doubts: the list of "check --queries", filled in
 
 question:
   milestone: full_climbing      # easy_climbing, full_climbing, previous_level
