@@ -13,7 +13,6 @@ const kindOf: Readonly<Record<string, WordKind>> = {
   sex: "sex",
   treatment: "treatment",
   second_treatment: "treatment",
-  bowstringing: "bowstringing",
   end_status: "end_status",
   side: "side",
   modality: "modality",
@@ -60,6 +59,7 @@ function wordReader(field: Field, numbered: FingerCount | undefined): (cell: str
     case "grade":
       return gradeReader(field);
   }
+  if (field.name === "bowstringing") return bowstringingIn;
   const kind = field.terms?.includes("yes") ? "yes_no" : kindOf[field.name];
   return kind === undefined ? () => null : (cell) => oneTerm(cell, { kind });
 }
@@ -71,6 +71,12 @@ function extentsIn(cell: string): string | null {
   const { terms, unknown } = readWords(cell, { kind: "extent" });
   if (unknown.length > 0 || terms.length === 0 || terms.some(({ size }) => size > 1)) return null;
   return terms.flatMap((each) => [...each]).join("|");
+}
+
+/** No bowstringing is none; bowstringing may be visible or seen on imaging only. */
+function bowstringingIn(cell: string): string | null {
+  const named = oneTerm(cell, { kind: "bowstringing" });
+  return named ?? (oneTerm(cell, { kind: "yes_no" }) === "no" ? "none" : null);
 }
 
 const onlyOne = (entries: readonly string[] | undefined): string | null =>

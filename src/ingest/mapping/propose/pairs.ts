@@ -19,6 +19,9 @@ const ofContent = 0.3;
 /** Below this share of readable cells a column is not of the field, whatever its name says. */
 const leastShare = 0.5;
 const leastTotal = 0.33;
+/** A column that is called just like the field is asked about, even if its cells say otherwise. */
+const plainName = 0.8;
+const ofNameAgainstCells = 0.3;
 /** A name that says less is as good as none. */
 const leastName = 0.3;
 /** What cells alone are worth when nearly all can be read and nothing else looks like them. */
@@ -33,7 +36,7 @@ export function pairOf(profile: Profile, field: Field): Pair {
 
 function totalOf(name: number, { share, power }: Content, { distinct }: Profile): number {
   if (share === null) return name >= 0.7 ? ofName * name : 0;
-  if (share < leastShare) return 0;
+  if (share < leastShare) return name >= plainName ? ofNameAgainstCells * name : 0;
   if (name < leastName) return power === 1 && share >= 0.9 && distinct.size >= 2 ? ofContentAlone * share : 0;
   const total = ofName * name + ofContent * share * (power < 0.3 ? 0.7 : 1);
   return total < leastTotal ? 0 : total;

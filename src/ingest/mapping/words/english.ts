@@ -82,7 +82,7 @@ export const english: Vocabulary = {
     extent: {
       strain: "strain, strained, sprain, overstretched",
       partial: "partial, partially, part, incomplete, partial tear, partial rupture, pt",
-      complete: "complete, completely, full, total, complete tear, complete rupture, full rupture, ct",
+      complete: "complete, compl, completely, full, total, complete tear, complete rupture, full rupture, ct",
     },
     treatment: {
       tape: "tape, taping, taped, h tape, h taping, tape only, buddy tape, buddy taping",
