@@ -36,17 +36,22 @@ export function moments(state: RiskState, j: number): Increments {
  */
 export function scoreResiduals(state: RiskState): Float64Array[] {
   const { layout, ratio } = state;
-  const { n, event, blockOf, x } = layout;
+  const { n, blocks, blockStart, deaths, x } = layout;
   const exposure = new Float64Array(n);
   exposures(state, exposure, null);
   return x.map((column, j) => {
     const residual = new Float64Array(n);
     spreadOverRows(layout, moments(state, j), residual);
     for (let at = 0; at < n; at++) {
-      const value = column[at] as number;
-      const expected = (ratio[at] as number) * (value * (exposure[at] as number) - (residual[at] as number));
-      const seen = event[at] === 1 ? value - meanOverDenominators(state, j, blockOf[at] as number) : 0;
-      residual[at] = seen - expected;
+      const expected = (column[at] as number) * (exposure[at] as number) - (residual[at] as number);
+      residual[at] = -(ratio[at] as number) * expected;
+    }
+    for (let block = 0; block < blocks; block++) {
+      const d = deaths[block] as number;
+      if (d === 0) continue;
+      const mean = meanOverDenominators(state, j, block);
+      const end = blockStart[block + 1] as number;
+      for (let at = end - d; at < end; at++) residual[at]! += (column[at] as number) - mean;
     }
     return residual;
   });

@@ -1,8 +1,8 @@
 import { factorSymmetric, quadraticForm } from "../linear/symmetric.js";
-import { clusterIndex } from "../survival/robust-variance.js";
 import { addCrossProducts, mirror } from "./hazards/cross-products.js";
+import { indexOfCodes } from "./hazards/order.js";
 import type { RiskState } from "./hazards/risk-state.js";
-import type { HazardColumns } from "./hazards-layout.js";
+import { asDoubles, type HazardColumns } from "./hazards-layout.js";
 import { scoreResiduals } from "./hazards-residuals.js";
 
 /** Cluster of each sorted row. */
@@ -12,8 +12,15 @@ export interface SortedClusters {
 }
 
 export function sortedClusters(columns: HazardColumns, row: Int32Array): SortedClusters {
-  const { of, count } = clusterIndex(columns);
-  return { of: Int32Array.from(row, (from) => of[from] as number), count };
+  const n = row.length;
+  const of = new Int32Array(n);
+  if (columns.clusters === undefined) {
+    of.set(row);
+    return { of, count: n };
+  }
+  const { codes, index } = indexOfCodes(asDoubles(columns.clusters));
+  for (let at = 0; at < n; at++) of[at] = index[row[at] as number] as number;
+  return { of, count: codes.length };
 }
 
 /** Weighted sums within clusters of columns by sorted rows. */
