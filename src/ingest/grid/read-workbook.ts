@@ -8,8 +8,7 @@ import { readGrid } from "./read-grid.js";
 import { type CellValue, cellText, type RawNumber } from "./workbook/cell-text.js";
 import { chooseSheet } from "./workbook/choose-sheet.js";
 import { looksLikeWorkbook, openArchive, type WorkbookParts } from "./workbook/open-archive.js";
-import { paddedStyles } from "./workbook/padded-numbers.js";
-import { type SheetFacts, sheetBounds, sheetFacts, textsByRow } from "./workbook/sheet-facts.js";
+import { cellKey, type SheetFacts, sheetBounds, sheetFacts, textsByRow } from "./workbook/sheet-facts.js";
 import { type ListedSheet, type SheetList, sheetList } from "./workbook/sheet-list.js";
 import { withAddresses } from "./workbook/with-addresses.js";
 
@@ -67,7 +66,7 @@ async function gridOf(
   { file, parts, list: { dateEpoch, epochOfReader }, ask }: Reading,
 ): Promise<Grid | null> {
   const xml = withAddresses(sheet.xml ?? "");
-  const facts = sheetFacts(xml, paddedStyles(parts.get("xl/styles.xml") ?? ""));
+  const facts = sheetFacts(xml, parts.get("xl/styles.xml") ?? "");
   const { lastRow, lastColumn } = facts;
   const isTooWide = lastRow > sheetBounds.rows || lastColumn > sheetBounds.columns;
   if (isTooWide || lastRow * lastColumn > mostCells) {
@@ -120,6 +119,8 @@ async function valuesOf(
   }
 }
 
+const timeOfDay = /T\d{2}:\d{2}$/;
+
 function rowsOf(
   values: readonly (readonly CellValue[])[],
   { facts, text }: { facts: SheetFacts; text: (value: CellValue) => string },
@@ -128,7 +129,9 @@ function rowsOf(
   const others = textsByRow(facts.texts);
   const height = [...others.keys()].reduce((last, row) => Math.max(last, row), values.length);
   for (let row = 1; row <= height; row++) {
-    const cells = (values[row - 1] ?? []).map((value) => text(value));
+    const cells = (values[row - 1] ?? []).map((value, column) =>
+      facts.shownAsDay.has(cellKey(row, column)) ? text(value).replace(timeOfDay, "") : text(value),
+    );
     for (const [column, other] of others.get(row) ?? []) {
       while (cells.length < column) cells.push("");
       cells[column] = other;

@@ -98,6 +98,13 @@ describe("dates of a workbook", () => {
     ]);
   });
 
+  it("a time of day that the format does not show is left out: the day is certain", async () => {
+    const rows = [[styled(45_355.6, 1), styled(45_355.6, 2), styled(45_355.6, 3), styled(45_355.6, 6)]];
+    expect(await cellsOf({ ...oneSheet(rows), formats })).toEqual([
+      ["2024-03-04", "2024-03-04", "2024-03-04", "2024-03-04T14:24"],
+    ]);
+  });
+
   it.each(["1", "true"])("the numbering from 1904, written %j", async (yes) => {
     const workbook = { ...oneSheet([[styled(43_893, 1), styled(0, 1)]]), formats };
     expect(await cellsOf({ ...workbook, workbookAttributes: `date1904="${yes}"` })).toEqual([

@@ -1,5 +1,3 @@
-import { attributeOf, tagsOf } from "./xml-tags.js";
-
 /** How a whole number is shown: `P` and three digits show 7 as P007. */
 export interface PaddedForm {
   readonly before: string;
@@ -25,23 +23,3 @@ export function paddedForm(code: string): PaddedForm | null {
 /** A number as its form shows it; null where it is no whole number of zero or more. */
 export const paddedText = (number: string, { before, digits }: PaddedForm): string | null =>
   /^\d{1,15}$/.test(number) ? `${before}${number.padStart(digits, "0")}` : null;
-
-/** The padded forms of a workbook by the style that a cell names. */
-export function paddedStyles(styles: string): ReadonlyMap<string, PaddedForm> {
-  const codes = new Map<string, PaddedForm>();
-  const byStyle = new Map<string, PaddedForm>();
-  let isCells = false;
-  let style = 0;
-  for (const tag of tagsOf(styles)) {
-    if (tag.name === "numFmt" && tag.kind !== "close") {
-      const form = paddedForm(attributeOf(tag, "formatCode") ?? "");
-      if (form !== null) codes.set(attributeOf(tag, "numFmtId") ?? "", form);
-    } else if (tag.name === "cellXfs") isCells = tag.kind === "open";
-    else if (tag.name === "xf" && tag.kind !== "close" && isCells) {
-      const form = codes.get(attributeOf(tag, "numFmtId") ?? "");
-      if (form !== undefined) byStyle.set(String(style), form);
-      style += 1;
-    }
-  }
-  return byStyle;
-}

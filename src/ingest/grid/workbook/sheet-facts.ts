@@ -1,5 +1,6 @@
 import type { MergedArea } from "../grid.js";
-import { type PaddedForm, paddedText } from "./padded-numbers.js";
+import { type PaddedForm, paddedForm, paddedText } from "./padded-numbers.js";
+import { showsDayOnly, styleFormats } from "./style-formats.js";
 import { attributeOf, saysYes, type Tag, tagsOf, xmlText } from "./xml-tags.js";
 
 /** What a sheet says that the reader of its values does not tell. */
@@ -11,6 +12,8 @@ export interface SheetFacts {
   readonly merged: readonly MergedArea[];
   /** Text of cells in error, formulas without a result, dates written as text and padded numbers, by `cellKey`. */
   readonly texts: ReadonlyMap<number, string>;
+  /** Cells with a fraction of a day that is not shown, by `cellKey`. */
+  readonly shownAsDay: ReadonlySet<number>;
   /** Farthest row and column that are named, counted from 1; a row is infinite where an address is none. */
   readonly lastRow: number;
   readonly lastColumn: number;
@@ -19,9 +22,22 @@ export interface SheetFacts {
 /** No sheet has more rows or columns. ECMA-376 leaves it open; these are the bounds of common spreadsheet programs. */
 export const sheetBounds = { rows: 1_048_576, columns: 16_384 } as const;
 
-/** The padded forms by the style that a cell names. */
-type PaddedStyles = ReadonlyMap<string, PaddedForm>;
-const noStyles: PaddedStyles = new Map();
+/** What the styles of a workbook say about how numbers are shown, by the style that a cell names. */
+interface ShownStyles {
+  readonly padded: ReadonlyMap<string, PaddedForm>;
+  readonly days: ReadonlySet<string>;
+}
+
+function shownStyles(styles: string): ShownStyles {
+  const padded = new Map<string, PaddedForm>();
+  const days = new Set<string>();
+  for (const [style, format] of styleFormats(styles).entries()) {
+    const form = paddedForm(format.code);
+    if (form !== null) padded.set(String(style), form);
+    if (showsDayOnly(format)) days.add(String(style));
+  }
+  return { padded, days };
+}
 
 /** One number for a cell: its row counted from 1, its column from 0. */
 export const cellKey = (row: number, column: number): number => row * sheetBounds.columns + column;
@@ -48,16 +64,17 @@ const columnsListed = 1_000;
  *
  * @source ECMA-376-1:2016, 18.3.1 (row, col, mergeCell, c), 18.18.11 (cell types)
  */
-export function sheetFacts(xml: string, padded: PaddedStyles = noStyles): SheetFacts {
+export function sheetFacts(xml: string, styles: string): SheetFacts {
   const facts = {
     hiddenRows: new Set<number>(),
     hiddenColumns: [] as number[],
     merged: [] as MergedArea[],
     texts: new Map<number, string>(),
+    shownAsDay: new Set<number>(),
     lastRow: 0,
     lastColumn: 0,
   };
-  const cells = cellWatcher(xml, { seen: facts, padded });
+  const cells = cellWatcher(xml, { seen: facts, shown: shownStyles(styles) });
   for (const tag of tagsOf(xml)) {
     if (tag.name === "row" && tag.kind !== "close") {
       const row = rowNumber(attributeOf(tag, "r") ?? String(facts.lastRow + 1));
@@ -100,6 +117,7 @@ function areaOf(reference: string): MergedArea | null {
 
 interface CellsSeen {
   readonly texts: Map<number, string>;
+  readonly shownAsDay: Set<number>;
   lastRow: number;
   lastColumn: number;
 }
@@ -109,6 +127,7 @@ interface CellSeen {
   readonly key: number;
   readonly type: string;
   readonly form: PaddedForm | undefined;
+  readonly isDay: boolean;
   formula: string | null;
   value: string | null;
 }
@@ -116,7 +135,7 @@ interface CellSeen {
 /** Follows the tags of cells: their addresses, and the texts that a reader of values leaves out. */
 function cellWatcher(
   xml: string,
-  { seen, padded }: { readonly seen: CellsSeen; readonly padded: PaddedStyles },
+  { seen, shown }: { readonly seen: CellsSeen; readonly shown: ShownStyles },
 ): (tag: Tag) => void {
   let cell: CellSeen | null = null;
   let opened = 0;
@@ -131,8 +150,9 @@ function cellWatcher(
         seen.lastColumn = Math.max(seen.lastColumn, at.column + 1);
       }
       const key = at === null ? -1 : cellKey(at.row, at.column);
-      const form = padded.size === 0 ? undefined : padded.get(attributeOf(tag, "s") ?? "");
-      cell = { key, type: attributeOf(tag, "t") ?? "n", form, formula: null, value: null };
+      const style = attributeOf(tag, "s") ?? "";
+      const [form, isDay] = [shown.padded.get(style), shown.days.has(style)];
+      cell = { key, type: attributeOf(tag, "t") ?? "n", form, isDay, formula: null, value: null };
     }
     if (cell === null) return;
     if (name === "f" || name === "v") {
@@ -145,6 +165,7 @@ function cellWatcher(
     if (name === "c" && kind === "close") {
       const text = textOf(cell);
       if (text !== null) seen.texts.set(cell.key, text);
+      if (cell.isDay && cell.value?.includes(".")) seen.shownAsDay.add(cell.key);
       cell = null;
     }
   };
