@@ -2,6 +2,8 @@ import { stringify } from "yaml";
 import type { CopiedTable, SharedCohort, ShareSettings } from "../../privacy/index.js";
 import { labelOf } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
+import type { OutputFile } from "../files.js";
+import { fingerprintOf } from "../manifest.js";
 
 /** Words at the head of the title of every copy. */
 const copyMark = "De-identified copy: ";
@@ -80,4 +82,20 @@ export function lostForStudy(plan: Plan, { disclosure }: SharedCohort): readonly
       .map(({ cells }) => `${labelOf(field)} is left out of ${cells} rows`),
   );
   return [...banded, ...coarser, ...without];
+}
+
+/** What a folder holds that may leave; nothing about the files it was made from, which stay at the site. */
+export function folderManifest(
+  files: readonly OutputFile[],
+  {
+    format,
+    version,
+    synthetic,
+  }: { readonly format: string; readonly version: string; readonly synthetic: boolean },
+): OutputFile {
+  const outputs = files
+    .map(({ path, content }) => fingerprintOf(path, content))
+    .sort((one, other) => (one.name < other.name ? -1 : 1));
+  const manifest = { format, toolkit_version: version, synthetic, outputs };
+  return { path: "manifest.json", content: `${JSON.stringify(manifest, null, 2)}\n` };
 }

@@ -3,10 +3,17 @@ import { defaultSettings, type SharedCohort, type ShareSettings, shareCohort } f
 import { type Plan, readPlan } from "../../study/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { type OutputFile, writeFolder } from "../files.js";
-import { fingerprintOf, sha256 } from "../manifest.js";
+import { sha256 } from "../manifest.js";
 import { disclosurePage } from "../sharing/disclosure-page.js";
 import { openKey } from "../sharing/key-file.js";
-import { fileOf, lostForStudy, neededFields, sharedPlan, sharedStudyText } from "../sharing/shared-plan.js";
+import {
+  fileOf,
+  folderManifest,
+  lostForStudy,
+  neededFields,
+  sharedPlan,
+  sharedStudyText,
+} from "../sharing/shared-plan.js";
 import { openStudy, type StudyInput } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
 import { toolkitVersion } from "../version.js";
@@ -120,23 +127,8 @@ async function filesOf(
     { path: "disclosure.html", content: page },
     { path: "disclosure.json", content: `${JSON.stringify(copy.disclosure, null, 2)}\n` },
   ];
-  return [...files, manifestOf(files, { version, synthetic: plan.synthetic })];
-}
-
-/** What the folder holds; nothing about the files it was made from, which stay at the site. */
-function manifestOf(
-  files: readonly OutputFile[],
-  { version, synthetic }: { readonly version: string; readonly synthetic: boolean },
-): OutputFile {
-  const manifest = {
-    format: "pulley-outcomes shared copy 1",
-    toolkit_version: version,
-    synthetic,
-    outputs: files
-      .map(({ path, content }) => fingerprintOf(path, content))
-      .sort((one, other) => (one.name < other.name ? -1 : 1)),
-  };
-  return { path: "manifest.json", content: `${JSON.stringify(manifest, null, 2)}\n` };
+  const about = { format: "pulley-outcomes shared copy 1", version, synthetic: plan.synthetic };
+  return [...files, folderManifest(files, about)];
 }
 
 function sayDone(

@@ -1,0 +1,244 @@
+import { dirname, join } from "node:path";
+import { linkTables } from "../../cohort/index.js";
+import {
+  type AboutDeposit,
+  type Adtte,
+  adtteDefinitions,
+  adtteOf,
+  adtteResource,
+  adtteText,
+  csvOnTheWebOf,
+  dataPackageOf,
+  plainResource,
+  type Resource,
+  tableResource,
+} from "../../exchange/index.js";
+import { readCohort } from "../../ingest/index.js";
+import type { SharedCohort, ShareSettings } from "../../privacy/index.js";
+import { csvText, type ReadCohort } from "../../schema/index.js";
+import type { Plan } from "../../study/index.js";
+import { questionOf } from "../../study/question-of.js";
+import { type ExitCode, exitCodes } from "../exit-codes.js";
+import { type OutputFile, writeFolder } from "../files.js";
+import { sha256 } from "../manifest.js";
+import { readmeText } from "../sharing/deposit-words.js";
+import { disclosurePage } from "../sharing/disclosure-page.js";
+import { openKey } from "../sharing/key-file.js";
+import { folderManifest, lostForStudy, sharedPlan } from "../sharing/shared-plan.js";
+import { openStudy, type StudyInput } from "../study-input.js";
+import type { Terminal } from "../terminal.js";
+import { toolkitVersion } from "../version.js";
+import { copyOf, refuseWithoutRows, type ShareOptions, settingsOf } from "./share.js";
+
+export interface DepositOptions extends Pick<ShareOptions, "into" | "key" | "rare" | "k" | "replace"> {
+  readonly withDates?: boolean;
+}
+
+/** Writes the cleaned cohort under open standards: a data package with a time-to-event dataset and its definitions. */
+export async function deposit(study: string, options: DepositOptions, terminal: Terminal): Promise<ExitCode> {
+  const input = await openStudy(study, terminal);
+  refuseWithoutRows(input, study);
+  const settings: ShareSettings = {
+    ...settingsOf(options, input.plan),
+    ...(options.withDates === true ? { dates: "as-they-are" } : {}),
+  };
+  const keyPath = options.key ?? join(dirname(study), "sharing.key");
+  const opened = await openKey(keyPath, options.into);
+  try {
+    terminal.progress("making the deposit");
+    const copy = copyOf(input, { key: opened.key, settings });
+    const { files, adtte } = await filesOf(copy, { input, settings });
+    await writeFolder(options.into, files, { replace: options.replace === true });
+    sayDone(copy, { adtte, input, options, keyPath, isNew: opened.isNew, terminal });
+  } catch (error) {
+    await opened.takeBack();
+    throw error;
+  }
+  return exitCodes.done;
+}
+
+async function filesOf(
+  copy: SharedCohort,
+  { input, settings }: { readonly input: StudyInput; readonly settings: ShareSettings },
+): Promise<{ readonly files: readonly OutputFile[]; readonly adtte: Adtte }> {
+  const plan = sharedPlan(input.plan, { copy, settings });
+  const name = (file: string) => `${plan.synthetic ? "synthetic-" : ""}${file}`;
+  const adtte = adtteOf(linkTables(readBack(copy, plan).tables), {
+    question: questionOf(plan),
+    study: input.plan.study,
+  });
+  const others = copy.tables.map(({ table }) => table);
+  const resources: readonly Resource[] = [
+    ...copy.tables.map(({ table, text, columns }) =>
+      tableResource(table, { path: name(`${table}.csv`), text, columns, others }),
+    ),
+    adtteResource({ path: name("adtte.csv"), text: adtteText(adtte) }),
+    plainResource({
+      name: "adtte-variables",
+      path: name("adtte-variables.csv"),
+      title: "Definitions of the variables of the time-to-event dataset",
+      text: adtteDefinitions(adtte),
+    }),
+    plainResource({
+      name: "account",
+      path: name("account.csv"),
+      title: "Where every row went",
+      text: accountText(input, { copy, adtte }),
+    }),
+  ];
+  const about = aboutOf(plan, settings);
+  const { fontFaceCss } = await import("../../report/font-files.js");
+  const version = toolkitVersion();
+  const page = await disclosurePage({
+    disclosure: copy.disclosure,
+    title: plan.title,
+    synthetic: plan.synthetic,
+    lost: lostForStudy(input.plan, copy),
+    version,
+    fontCss: fontFaceCss(),
+    sha256,
+  });
+  const files: OutputFile[] = [
+    { path: "README.md", content: readmeText({ about, resources, settings, version }) },
+    { path: "datapackage.json", content: dataPackageOf(about, resources) },
+    { path: "csv-metadata.json", content: csvOnTheWebOf(about, resources) },
+    ...resources.map(({ path, text }) => ({ path, content: text })),
+    { path: "disclosure.html", content: page },
+    { path: "disclosure.json", content: `${JSON.stringify(copy.disclosure, null, 2)}\n` },
+  ];
+  const manifest = folderManifest(files, {
+    format: "pulley-outcomes deposit 1",
+    version,
+    synthetic: plan.synthetic,
+  });
+  return { files: [...files, manifest], adtte };
+}
+
+/** The tables of the copy as anybody reads them: what cannot be read back is not deposited. */
+function readBack(copy: SharedCohort, plan: Plan): ReadCohort {
+  const read = readCohort(
+    copy.tables.map(({ table, text }) => ({
+      table,
+      file: `${table}.csv`,
+      bytes: new TextEncoder().encode(text),
+    })),
+    {
+      closedOn: plan.data.closed_on ?? null,
+      thresholdMm: plan.distance.threshold_mm,
+      calendar: plan.data.calendar ?? "common",
+    },
+  );
+  const lost = read.accounts.find(({ setAside }) => setAside.length > 0);
+  if (lost !== undefined) {
+    throw new Error(`${lost.setAside.length} rows of ${lost.table} cannot be read back from the copy.`);
+  }
+  return read;
+}
+
+function aboutOf(plan: Plan, { dates }: ShareSettings): AboutDeposit {
+  const invented = plan.synthetic ? "SYNTHETIC: invented data; nothing in it is about a real person. " : "";
+  const dated =
+    dates === "as-they-are"
+      ? "Dates are the real ones."
+      : "Dates are on a calendar of each person's own: only the days between them mean anything.";
+  return {
+    name: plan.study,
+    title: plan.title,
+    description: `${invented}Climbers' finger pulley injuries, their treatment and the return to climbing. Ids are keyed names, ages are bands, free text is left out. ${dated}`,
+    keywords: [
+      ...(plan.synthetic ? ["synthetic"] : []),
+      "finger pulley injury",
+      "climbing",
+      "return to sport",
+      "time to event",
+    ],
+  };
+}
+
+/** Rows read, used and set aside by file; rows in the deposit by table; injuries, records and left out by parameter. */
+function accountText(
+  { read }: StudyInput,
+  { copy, adtte }: { readonly copy: SharedCohort; readonly adtte: Adtte },
+): string {
+  const reasons = new Map<string, number>();
+  for (const { parameter, reason } of adtte.leftOut) {
+    const key = `${parameter}\n${reason}`;
+    reasons.set(key, (reasons.get(key) ?? 0) + 1);
+  }
+  return csvText(
+    ["part", "what", "in", "out", "left_out", "reason"],
+    [
+      ...read.accounts.map(({ table, read: rows, used, setAside }) => [
+        "reading",
+        table,
+        rows,
+        used,
+        setAside.length,
+        setAside.length === 0 ? null : "set aside at the site until answered",
+      ]),
+      ...copy.disclosure.rows.map(({ table, used, in_copy }) => [
+        "deposit",
+        table,
+        used,
+        in_copy,
+        used - in_copy,
+        used === in_copy ? null : "site left out of every injury",
+      ]),
+      ...adtte.account.map(({ parameter, injuries, records, left_out }) => [
+        "ADTTE",
+        parameter,
+        injuries,
+        records,
+        left_out,
+        null,
+      ]),
+      ...[...reasons].map(([key, n]) => {
+        const [parameter = "", reason = ""] = key.split("\n");
+        return ["ADTTE left out", parameter, null, null, n, reason];
+      }),
+    ],
+  );
+}
+
+function sayDone(
+  copy: SharedCohort,
+  {
+    adtte,
+    input,
+    options,
+    keyPath,
+    isNew,
+    terminal,
+  }: {
+    readonly adtte: Adtte;
+    readonly input: StudyInput;
+    readonly options: DepositOptions;
+    readonly keyPath: string;
+    readonly isNew: boolean;
+    readonly terminal: Terminal;
+  },
+): void {
+  const { rare_rows, k } = copy.disclosure.combinations;
+  terminal.say(
+    [
+      `A deposit under open standards: ${options.into}${input.plan.synthetic ? " (SYNTHETIC data)" : ""}`,
+      ...input.read.accounts.map(
+        ({ file, read, used, setAside }) =>
+          `  ${file}: ${read} rows read, ${used} used, ${setAside.length} set aside and not in it`,
+      ),
+      ...adtte.account.map(
+        ({ parameter, injuries, records, left_out }) =>
+          `  ADTTE ${parameter}: ${injuries} injuries = ${records} records + ${left_out} left out (why: account.csv)`,
+      ),
+      options.withDates === true
+        ? "  Real dates are in it, as was asked (--with-dates)."
+        : "  Dates are on calendars of each person's own.",
+      `  ${rare_rows.length} injuries have a combination that fewer than ${k} people share.`,
+      "",
+      `What it holds: ${join(options.into, "README.md")}, ${join(options.into, "datapackage.json")}`,
+      `Read before it leaves: ${join(options.into, "disclosure.html")}`,
+      isNew ? `A new key, for you alone: ${keyPath}. Keep it at the site.` : `Names by the key ${keyPath}.`,
+      "Law, consent, ethics approval and the rules of your site decide whether it may leave.",
+    ].join("\n"),
+  );
+}
