@@ -1,31 +1,21 @@
 import { floatsOf } from "../arguments.js";
+import { codeRange } from "../survival/code-range.js";
 import { countUpTo, distinctTimes, largestInTable } from "../survival/distinct-times.js";
 import { rowsByIndex } from "../survival/robust-variance.js";
 import type { GroupedTimes } from "./grouped-times.js";
 
-/** Codes spread over at most this many values for each row are looked up in a table. */
-const tableFactor = 4;
-
 /** Different codes, ascending, and the index of each row's code among them. */
 export function indexOfCodes(of: ArrayLike<number>): { codes: number[]; index: Int32Array } {
   const codes = floatsOf(of);
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (let row = 0; row < codes.length; row++) {
-    const code = codes[row] as number;
-    if (code < low) low = code;
-    if (code > high) high = code;
-  }
-  return high - low <= tableFactor * codes.length + 1024
-    ? indexByTable(codes, { low, range: high - low + 1 })
-    : indexBySorting(codes);
+  const range = codeRange(codes);
+  return range === null ? indexBySorting(codes) : indexByTable(codes, range);
 }
 
 function indexByTable(
   codes: Float64Array,
   { low, range }: { readonly low: number; readonly range: number },
 ): { codes: number[]; index: Int32Array } {
-  const place = new Int32Array(codes.length === 0 ? 0 : range);
+  const place = new Int32Array(range);
   const index = new Int32Array(codes.length);
   for (let row = 0; row < codes.length; row++) place[(codes[row] as number) - low] = 1;
   const distinct: number[] = [];

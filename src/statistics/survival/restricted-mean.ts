@@ -86,12 +86,14 @@ export function influences(
     running[at + 1] = (running[at] as number) + (counts ? (gain[at] as number) * (1 / left - 1 / n) : 0);
     own[at] = counts ? (gain[at] as number) / left : 0;
   }
-  return Float64Array.from({ length: riskSets.n }, (_, row) => {
+  const moved = new Float64Array(riskSets.n);
+  for (let row = 0; row < moved.length; row++) {
     const at = rowTime[row] as number;
     const start = rowStart ? (running[rowStart[row] as number] as number) : 0;
     const event = columns.events[row] === 1 ? (own[at] as number) : 0;
-    return (columns.weights?.[row] ?? 1) * ((running[at + 1] as number) - start - event);
-  });
+    moved[row] = (columns.weights?.[row] ?? 1) * ((running[at + 1] as number) - start - event);
+  }
+  return moved;
 }
 
 /** Sum over clusters of the squared sum of what their rows contribute. */

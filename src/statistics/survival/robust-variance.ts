@@ -1,7 +1,9 @@
+import { floatsOf } from "../arguments.js";
+import { codeRange } from "./code-range.js";
 import type { RiskSets } from "./risk-sets.js";
 import type { TimeToEvent } from "./time-to-event.js";
 
-/** Cluster number of each row, from 0; every row its own where no clusters are given. */
+/** Cluster number of each row, from 0 in the order in which they first appear; every row its own where no clusters are given. */
 export function clusterIndex(columns: {
   readonly times: ArrayLike<number>;
   readonly clusters?: ArrayLike<number>;
@@ -9,18 +11,32 @@ export function clusterIndex(columns: {
   readonly of: Int32Array;
   readonly count: number;
 } {
-  const n = columns.times.length;
-  if (columns.clusters === undefined)
-    return { of: Int32Array.from({ length: n }, (_, row) => row), count: n };
-  const seen = new Map<number, number>();
-  const of = new Int32Array(n);
-  for (let row = 0; row < n; row++) {
-    const code = columns.clusters[row] as number;
-    const known = seen.get(code);
-    of[row] = known ?? seen.size;
-    if (known === undefined) seen.set(code, seen.size);
+  if (columns.clusters !== undefined) return numberedInOrder(floatsOf(columns.clusters));
+  const of = new Int32Array(columns.times.length);
+  for (let row = 0; row < of.length; row++) of[row] = row;
+  return { of, count: of.length };
+}
+
+function numberedInOrder(codes: Float64Array): { readonly of: Int32Array; readonly count: number } {
+  const of = new Int32Array(codes.length);
+  const range = codeRange(codes);
+  let count = 0;
+  if (range === null) {
+    const seen = new Map<number, number>();
+    for (let row = 0; row < of.length; row++) {
+      const known = seen.get(codes[row] as number);
+      if (known === undefined) seen.set(codes[row] as number, count);
+      of[row] = known ?? count++;
+    }
+    return { of, count };
   }
-  return { of, count: seen.size };
+  const numbers = new Int32Array(range.range); // one more than the number; 0: not seen yet
+  for (let row = 0; row < of.length; row++) {
+    const place = (codes[row] as number) - range.low;
+    if (numbers[place] === 0) numbers[place] = ++count;
+    of[row] = (numbers[place] as number) - 1;
+  }
+  return { of, count };
 }
 
 /** The rows in order of an index from 0 to count - 1: first row of k is at start[k]. Stable, linear. */

@@ -64,8 +64,11 @@ export function checkOptional(
 
 /** The rows listed, in that order, of every column that is there. */
 export function rowsOf(columns: TimeToEvent, rows: ArrayLike<number>): TimeToEvent {
-  const picked = (values: ArrayLike<number>): Float64Array =>
-    Float64Array.from(rows, (row) => values[row] as number);
+  const picked = (values: ArrayLike<number>): Float64Array => {
+    const own = new Float64Array(rows.length);
+    for (let at = 0; at < own.length; at++) own[at] = values[rows[at] as number] as number;
+    return own;
+  };
   return {
     times: picked(columns.times),
     events: picked(columns.events),
