@@ -1,4 +1,5 @@
 import { ArgumentError, checkNumber } from "../../arguments.js";
+import { normalCritical, tCritical } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
 import { seededGenerator } from "../../random.js";
 import { limitsOfShare } from "../curve-intervals.js";
@@ -20,6 +21,8 @@ export interface ClusteredBandOptions extends Omit<BandOptions, "kind"> {
 export interface ClusteredBand extends Omit<SimultaneousBand, "range"> {
   readonly clusters: number;
   readonly draws: number;
+  /** What few clusters multiply the critical value by, which has it in it already: Student's quantile over the normal one. */
+  readonly widening: number | null;
 }
 
 /**
@@ -28,7 +31,9 @@ export interface ClusteredBand extends Omit<SimultaneousBand, "range"> {
  *
  * The critical value is the quantile, over draws of a normal number for each cluster, of the largest |sum of the numbers times the
  * clusters' influences on log S(t)| / SE(t) between the two times: the influences carry the dependence of the curve on itself and of
- * the rows of a cluster on each other, which the theory of independent rows has no place for. Without clusters it comes to Nair's value.
+ * the rows of a cluster on each other, which the theory of independent rows has no place for. Without clusters it comes to Nair's value. It is
+ * then multiplied by t / z, the quantiles of Student's t on clusters - 1 degrees of freedom and of the normal law, as the errors of few clusters are
+ * themselves uncertain; how often such a band holds is measured in tests/honesty.
  *
  * @param columns as for productLimit; without clusters each row is its own
  * @param options seed, draws; scale, level, from and to as for simultaneousBand
@@ -54,6 +59,7 @@ export function clusteredBand(columns: TimeToEvent, options: ClusteredBandOption
     lower: [],
     upper: [],
     criticalValue: null,
+    widening: null,
     ...common,
     reason,
   });
@@ -63,8 +69,10 @@ export function clusteredBand(columns: TimeToEvent, options: ClusteredBandOption
     share > 0 ? (curve.standardError[at] ?? 0) / share : 0,
   );
   const largest = largestDeviations({ columns, riskSets, errorOfLog }, { ...found, draws, generator });
-  const criticalValue = largest.sort()[Math.min(draws, Math.ceil(level * draws)) - 1] as number;
-  if (!(criticalValue > 0)) return none("no-variance");
+  const drawn = largest.sort()[Math.min(draws, Math.ceil(level * draws)) - 1] as number;
+  if (!(drawn > 0)) return none("no-variance");
+  const widening = tCritical(level, clusters - 1) / normalCritical(level);
+  const criticalValue = drawn * widening;
   const listed = curve.times
     .map((_, index) => index)
     .filter((index) => index >= found.first && index <= found.last)
@@ -81,6 +89,7 @@ export function clusteredBand(columns: TimeToEvent, options: ClusteredBandOption
     lower: limits.map(([lower]) => lower as number),
     upper: limits.map(([, upper]) => upper as number),
     criticalValue,
+    widening,
     ...common,
     reason: null,
   };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { clusteredAccuracy, clusteredKappa, kappa } from "../../../../src/statistics/agreement/index.js";
+import { clusteredAccuracy, clusteredKappa } from "../../../../src/statistics/agreement/index.js";
 import { tCritical } from "../../../../src/statistics/index.js";
 import { type Expected, expectClose } from "../reference-data.js";
 import { casesOf, finger } from "./few-clusters.js";
@@ -8,27 +8,34 @@ const clusters = finger("person");
 const categories = ["0", "1", "2"];
 const ratings = { first: finger("first"), second: finger("second") };
 
-describe("kappa with clusters, against numerical derivatives by the weight of each person in base R 4.2.2", () => {
+describe("kappa with clusters, against the jackknife over persons in base R 4.2.2", () => {
   it.each(casesOf("kappas"))("$id", (wanted: Expected) => {
     const options = { categories, weights: wanted.id };
     const found = clusteredKappa({ ...ratings, clusters }, options);
     expectClose(found.kappa, wanted.kappa, { rel: 1e-12, what: "kappa" });
-    // derivatives by differences
-    expectClose(found.standardError, wanted.se, { rel: 1e-8, what: "error" });
+    expectClose(found.standardError, wanted.se, { rel: 1e-9, what: "error" });
     expect(found.df).toBe(wanted.df);
     const half = tCritical(0.95, wanted.df) * wanted.se;
-    expectClose(found.lower, wanted.kappa - half, { rel: 1e-8, what: "lower" });
-    expectClose(found.upper, wanted.kappa + half, { rel: 1e-8, what: "upper" });
+    expectClose(found.lower, wanted.kappa - half, { rel: 1e-9, what: "lower" });
+    expectClose(found.upper, wanted.kappa + half, { rel: 1e-9, what: "upper" });
   });
 
-  it("each subject by itself: the usual variance times n / (n - 1), Fleiss, Cohen & Everitt 1969, Psychol Bull 72:323", () => {
-    const n = clusters.length;
-    const own = clusteredKappa({ ...ratings, clusters: clusters.map((_, row) => row) }, { categories });
-    const usual = kappa(ratings, { categories });
-    expectClose(own.standardError, usual.standardError! * Math.sqrt(n / (n - 1)), {
-      rel: 1e-12,
-      what: "error",
-    });
+  it("it is a little above the error by derivatives, which it comes to with many persons", () => {
+    const wide = Array.from({ length: 60 }, (_, copy) => copy);
+    const many = {
+      first: wide.flatMap(() => ratings.first),
+      second: wide.flatMap(() => ratings.second),
+      clusters: wide.flatMap((copy) => clusters.map((person) => 100 * copy + person)),
+    };
+    for (const wanted of casesOf("kappas") as Expected[]) {
+      const options = { categories, weights: wanted.id };
+      const ratio = clusteredKappa({ ...ratings, clusters }, options).standardError! / wanted.linear_se;
+      expect(ratio).toBeGreaterThan(1);
+      expect(ratio).toBeLessThan(1.1);
+      const spread = clusteredKappa(many, options).standardError! * Math.sqrt(60);
+      // without the factor G / (G - 1) of 26 persons, to a part of 60 x 26
+      expectClose(spread, wanted.linear_se * Math.sqrt(25 / 26), { rel: 2e-3, what: "error" });
+    }
   });
 });
 
