@@ -49,8 +49,7 @@ export function applyMapping(grid: Grid, mapping: Mapping): MappedFile {
   const { records, leftOut } = withoutLeftOut(sheet, mapping);
   askAboutLeftOut(leftOut, { grid, sheet, ask });
   if (records.length === 0) ask({ code: "file-header-only", severity: "stop" });
-  const rows = records.map((record) => cellsOf(record, { file: grid.file, columns }));
-  askAboutCells(records, { columns, ask });
+  const rows = readRecords(records, { file: grid.file, columns, ask });
   const found = queries.all();
   if (found.some(({ severity }) => severity === "stop")) return { ...nothingRead, leftOut, queries: found };
   return {
@@ -80,18 +79,6 @@ export function columnsOf(sheet: Pick<ShapedSheet, "columns">, mapping: Mapping)
     const rule = mapping.columns[field.name];
     return rule === undefined ? [] : [mappedColumn(field, { rule, mapping, places })];
   });
-}
-
-/** One record as cells of ours. */
-export function cellsOf(
-  { row, cells }: GridRow,
-  { file, columns }: { readonly file: string; readonly columns: readonly MappedColumn[] },
-): CellRow {
-  return {
-    file,
-    row,
-    cells: Object.fromEntries(columnsRead(cells, columns).map(({ field, cell }) => [field.name, cell.text])),
-  };
 }
 
 /** Also leaves out the rows that begin as the mapping says. */
@@ -124,29 +111,36 @@ function askAboutLeftOut(
   }
 }
 
-function askAboutCells(
+/** Every record as cells of ours; what a cell needed to be read is asked about, news of a column once. */
+function readRecords(
   records: readonly GridRow[],
-  { columns, ask }: { readonly columns: readonly MappedColumn[]; readonly ask: AskMapping },
-): void {
+  {
+    file,
+    columns,
+    ask,
+  }: { readonly file: string; readonly columns: readonly MappedColumn[]; readonly ask: AskMapping },
+): readonly CellRow[] {
   const mentioned = new Set<string>();
-  for (const { row, cells } of records) {
-    for (const { field, cell: read } of columnsRead(cells, columns)) {
-      const { text, column, found, news, repairs, differs } = read;
-      const cell = { row, column, found };
-      if (repairs.length > 0 && !mentioned.has(`${row}\n${column}`)) {
-        mentioned.add(`${row}\n${column}`);
-        ask({ ...cell, code: "cell-repaired", severity: "look-at", facts: { what: repairs.join(", ") } });
+  const isFirst = (key: string): boolean => !mentioned.has(key) && mentioned.add(key) !== undefined;
+  return records.map(({ row, cells: written }) => {
+    const cells: Record<string, string> = {};
+    for (const { field, cell } of columnsRead(written, columns)) {
+      cells[field.name] = cell.text;
+      const { column, found } = cell;
+      const at = { row, column, found };
+      if (cell.repairs.length > 0 && isFirst(`${row}\n${column}`)) {
+        const facts = { what: cell.repairs.join(", ") };
+        ask({ ...at, code: "cell-repaired", severity: "look-at", facts });
       }
-      if (differs !== null) {
-        const facts = { other_column: differs.column, other: foundText(differs.found) };
-        ask({ ...cell, code: "mapping-sources-differ", severity: "look-at", facts });
+      if (cell.differs !== null) {
+        const facts = { other_column: cell.differs.column, other: foundText(cell.differs.found) };
+        ask({ ...at, code: "mapping-sources-differ", severity: "look-at", facts });
       }
-      const key = `${field.name}\n${comparedText(found)}`;
-      if (news !== null && !mentioned.has(key)) {
-        mentioned.add(key);
-        const facts = { target: field.name, read_as: news === "not" ? "" : text };
-        ask({ ...cell, code: "mapping-value-new", severity: "look-at", facts });
+      if (cell.news !== null && isFirst(`${field.name}\n${comparedText(found)}`)) {
+        const facts = { target: field.name, read_as: cell.news === "not" ? "" : cell.text };
+        ask({ ...at, code: "mapping-value-new", severity: "look-at", facts });
       }
     }
-  }
+    return { file, row, cells };
+  });
 }

@@ -34,12 +34,27 @@ export function mappedReader(field: Field, options: ReaderOptions): MappedReader
   );
   const convert = converterOf(field, { ...options, isListed: values.size > 0 });
   const readable = cellReaderOf(field);
-  return (cell, injury) => {
+  return remembering((cell, injury) => {
     const listed = values.get(comparedText(cell));
     if (listed === undefined) return convert(cell, injury);
     // what is to be asked must not be readable
     const asked = "value" in readable(cell) ? `? ${cell}` : cell;
     return plainly(listed === askAnswer ? asked : listed === blankAnswer ? "" : listed);
+  });
+}
+
+/** How many cells of a column are remembered: sheets repeat themselves. */
+const remembered = 5_000;
+
+function remembering(read: MappedReader): MappedReader {
+  const known = new Map<string, CellRead>();
+  return (cell, injury) => {
+    const key = `${cell}\n${injury}`;
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const now = read(cell, injury);
+    if (known.size < remembered) known.set(key, now);
+    return now;
   };
 }
 

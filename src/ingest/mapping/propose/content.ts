@@ -8,7 +8,7 @@ import { unitFactor, unitsFor } from "../apply/units.js";
 import { oneTerm } from "../cell-words.js";
 import { fingerNumber } from "../read-finger.js";
 import { readPulleys } from "../read-pulleys.js";
-import { looksLikeDate, looksLikeTimeSince } from "./date-shapes.js";
+import { looksLikeTimeSince } from "./date-shapes.js";
 import { countPassing, type Profile } from "./profile.js";
 
 /** What the cells of a column say about a field. */
@@ -29,43 +29,63 @@ interface Kind {
   readonly test: (cell: string) => boolean;
 }
 
-/** How well the cells of a column fit a field. */
-export function contentOf(profile: Profile, field: Field): Content {
-  const { what, power, test } = kindFor(field, profile);
-  const passing = countPassing(profile, test);
-  const filled = profile.filled.length;
-  return { share: filled === 0 ? null : passing / filled, passing, filled, what, power };
+/** Tells how well the cells of a column fit a field; made once a field, since columns share their cells. */
+export function contentReader(field: Field): (profile: Profile) => Content {
+  const kind = kindReader(field);
+  return (profile) => {
+    const { what, power, test } = kind(profile);
+    const passing = countPassing(profile, test);
+    const filled = profile.filled.length;
+    return { share: filled === 0 ? null : passing / filled, passing, filled, what, power };
+  };
 }
 
-function kindFor(field: Field, profile: Profile): Kind {
+function kindReader(field: Field): (profile: Profile) => Kind {
   switch (field.kind) {
     case "date":
     case "period":
-      return dateKind(field, profile);
+      return (profile) => dateKind(field, profile);
     case "number":
     case "integer":
-    case "bounded":
-      return { what: `numbers ${rangeOf(field)}`, power: 0.5, test: numberTest(field) };
+    case "bounded": {
+      const kind = { what: `numbers ${rangeOf(field)}`, power: 0.5, test: numberTest(field) };
+      return () => kind;
+    }
     case "identifier":
-      return identifierKind(field, profile);
-    case "text":
-      return field.name.startsWith("level_")
+      return (profile) => identifierKind(field, profile);
+    case "text": {
+      const isOfLevels = field.name.startsWith("level_");
+      const kind = isOfLevels
         ? { what: "climbing levels", power: 0.9, test: isLevel }
         : { what: "texts", power: 0.1, test: () => true };
+      return () => kind;
+    }
     case "choice":
-    case "list":
-      return { what: whatOf(field), power: 1, test: codedTest(field) };
+    case "list": {
+      const about = { what: whatOf(field), power: 1 };
+      const test = remembering(codedTest(field));
+      return ({ dates }) => ({ ...about, test: (cell) => !dates.has(cell) && test(cell) });
+    }
   }
+}
+
+function remembering(test: (cell: string) => boolean): (cell: string) => boolean {
+  const known = new Map<string, boolean>();
+  return (cell) => {
+    const before = known.get(cell) ?? test(cell);
+    known.set(cell, before);
+    return before;
+  };
 }
 
 const plainNumber = /^\d{1,3}(?:[.,]\d)?$/;
 
 /** A milestone may also be told as a time since the injury. */
-function dateKind(field: Field, { read, distinct }: Profile): Kind {
+function dateKind(field: Field, { read, distinct, dates }: Profile): Kind {
   const cells = [...distinct.keys()];
-  const isCounted = field.kind === "period" && field.name !== "injury_date" && !cells.some(looksLikeDate);
+  const isCounted = field.kind === "period" && field.name !== "injury_date" && dates.size === 0;
   if (!isCounted || (read.counted === null && !cells.some(looksLikeTimeSince))) {
-    return { what: "dates", power: 0.6, test: (cell) => looksLikeDate(cell) || saysNotYet(cell, field) };
+    return { what: "dates", power: 0.6, test: (cell) => dates.has(cell) || saysNotYet(cell, field) };
   }
   const test = (cell: string) =>
     looksLikeTimeSince(cell) || (read.counted !== null && plainNumber.test(cell)) || saysNotYet(cell, field);
@@ -100,9 +120,9 @@ function numberTest({ unit, minimum = -Infinity, maximum = Infinity }: Field): (
 
 const longestCode = 40;
 
-function identifierKind({ name }: Field, { distinct, filled }: Profile): Kind {
+function identifierKind({ name }: Field, { distinct, filled, dates }: Profile): Kind {
   const isCode = (cell: string) =>
-    cell.length <= longestCode && cell.split(/\s+/).length <= 3 && !looksLikeDate(cell);
+    cell.length <= longestCode && cell.split(/\s+/).length <= 3 && !dates.has(cell);
   if (name === "site" || name === "site_id") {
     return {
       what: "codes, few and repeated",

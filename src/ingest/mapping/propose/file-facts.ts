@@ -1,6 +1,6 @@
 import type { Mapping, Undecided } from "../mapping.js";
 import type { FileOrder, OrderEvidence } from "./date-orders.js";
-import { looksLikeDate, looksLikeDayNumber } from "./date-shapes.js";
+import { looksLikeDayNumber } from "./date-shapes.js";
 import { countPassing, type Profile } from "./profile.js";
 
 /** What a file says once for all its dates. */
@@ -55,5 +55,6 @@ const questionAboutDayNumbers = (example: string): Undecided => ({
 export const datedProfiles = (profiles: readonly Profile[]): readonly Profile[] =>
   profiles.filter(
     (profile) =>
-      profile.filled.length > 0 && countPassing(profile, looksLikeDate) >= profile.filled.length * 0.6,
+      profile.dates.size > 0 &&
+      countPassing(profile, (cell) => profile.dates.has(cell)) >= profile.filled.length * 0.6,
   );

@@ -1,7 +1,7 @@
 import type { Field } from "../../../schema/field.js";
 import { assign } from "./assign.js";
 import type { Confidence, Guess } from "./guess.js";
-import { type Pair, pairOf } from "./pairs.js";
+import { type Pair, pairsOf } from "./pairs.js";
 import type { Profile } from "./profile.js";
 
 /** Which column of the file each field comes from, and what else each column could have been. */
@@ -24,8 +24,8 @@ export function matchColumns(
 ): Matching {
   const settledColumns = new Set([...settled.values()].filter((name) => name !== null));
   const pairs = fields.map((field) =>
-    profiles.map((profile): Pair => {
-      const pair = pairOf(profile, field);
+    pairsOf(field, profiles).map((pair): Pair => {
+      const { profile } = pair;
       const fixed = settled.get(field.name);
       if (fixed === undefined) return settledColumns.has(profile.name) ? { ...pair, total: 0 } : pair;
       return { ...pair, total: fixed === profile.name ? settledTotal : 0 };

@@ -1,5 +1,5 @@
 import type { Field } from "../../../schema/field.js";
-import { type Content, contentOf } from "./content.js";
+import { type Content, contentReader } from "./content.js";
 import type { Profile } from "./profile.js";
 import { nameScore } from "./read-name.js";
 
@@ -28,10 +28,13 @@ const leastName = 0.3;
 const ofContentAlone = 0.42;
 
 /** Name and cells together: 0.7 of how the name fits and 0.3 of how the cells fit. */
-export function pairOf(profile: Profile, field: Field): Pair {
-  const name = nameScore(profile.read, field);
-  const content = contentOf(profile, field);
-  return { field, profile, name, content, total: totalOf(name, content, profile) };
+export function pairsOf(field: Field, profiles: readonly Profile[]): readonly Pair[] {
+  const read = contentReader(field);
+  return profiles.map((profile) => {
+    const name = nameScore(profile.read, field);
+    const content = read(profile);
+    return { field, profile, name, content, total: totalOf(name, content, profile) };
+  });
 }
 
 function totalOf(name: number, { share, power }: Content, { distinct }: Profile): number {

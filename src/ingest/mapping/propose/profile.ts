@@ -1,6 +1,7 @@
 import type { SheetColumn } from "../../grid/shape/column-names.js";
 import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
 import { cleanCell } from "../look-alikes.js";
+import { looksLikeDate } from "./date-shapes.js";
 import { type ReadName, readName } from "./read-name.js";
 
 /** Beyond so many records nothing new is learnt about a column. */
@@ -14,6 +15,8 @@ export interface Profile extends SheetColumn {
   readonly filled: readonly string[];
   /** Different cells and how often each stands there, the most frequent first. */
   readonly distinct: ReadonlyMap<string, number>;
+  /** Those of the different cells that are written like dates. */
+  readonly dates: ReadonlySet<string>;
 }
 
 /** The columns of a sheet with their cells, as a reader sees them. */
@@ -25,7 +28,9 @@ export function profilesOf({
   return columns.map((column) => {
     const cells = rows.map(({ cells: row }) => cleanCell(row[column.place] ?? "").text);
     const filled = cells.filter((cell) => cell !== "");
-    return { ...column, read: readName(column.name, column.unit), cells, filled, distinct: countsOf(filled) };
+    const distinct = countsOf(filled);
+    const dates = new Set([...distinct.keys()].filter(looksLikeDate));
+    return { ...column, read: readName(column.name, column.unit), cells, filled, distinct, dates };
   });
 }
 

@@ -1,7 +1,7 @@
 import type { Field } from "../../../schema/field.js";
 import type { Undecided } from "../mapping.js";
 import { meaningKey, notUsedAnswer } from "../meaning.js";
-import { contentOf } from "./content.js";
+import { contentReader } from "./content.js";
 import type { Guess } from "./guess.js";
 import type { Matching } from "./match-columns.js";
 import type { Profile } from "./profile.js";
@@ -39,7 +39,8 @@ export function questionAboutColumn(
   field: Field,
   { left }: { readonly left: readonly Profile[] },
 ): Undecided {
-  const fitting = left.filter((profile) => (contentOf(profile, field).share ?? 0) >= 0.5);
+  const read = contentReader(field);
+  const fitting = left.filter((profile) => (read(profile).share ?? 0) >= 0.5);
   const candidates = (fitting.length === 0 ? left : fitting).slice(0, mostChoices * 2);
   return {
     question: `Which column holds ${field.name} (${shortly(field)})? Every row needs it.`,
