@@ -188,6 +188,7 @@ export const answerCodes = [
   "answer-not-possible",
   "answer-elsewhere",
   "answer-without-effect",
+  "answer-leaves-row-aside",
 ] as const;
 export type AnswerCode = (typeof answerCodes)[number];
 

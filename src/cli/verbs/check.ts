@@ -67,7 +67,7 @@ function answerLines({ file, read, blank, used, repeated, notUsed, ...done }: An
   ];
   return [
     `${file} (answers): ${read} lines read = ${parts.join(" + ")}`,
-    `  used: ${used.stands} stands, ${used.change} change, ${used["leave-out"]} leave-out; ${done.cellsChanged} cells changed, ${done.rowsLeftOut} rows left out; the tables themselves are as they were`,
+    `  used: ${used.stands} stands, ${used.change} change, ${used["leave-out"]} leave-out; cells changed: ${done.cellsChanged}, rows left out: ${done.rowsLeftOut}; the tables themselves are as they were`,
   ];
 }
 

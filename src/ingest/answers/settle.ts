@@ -147,8 +147,17 @@ function openAmong(
   const queries = queryList();
   for (const { query } of open) queries.add(query);
   for (const query of answers.queries) queries.add(query);
+  const leavesAside = new Set(
+    named.flatMap(({ id, query }) =>
+      query.severity === "set-aside" && isUsed(held.get(id)) ? [held.get(id)] : [],
+    ),
+  );
   for (const found of held.values()) {
-    const code = withoutEffect.has(found) ? "answer-without-effect" : codeOf[found.fate];
+    const code = withoutEffect.has(found)
+      ? "answer-without-effect"
+      : leavesAside.has(found) && found.answer.answer === "stands"
+        ? "answer-leaves-row-aside"
+        : codeOf[found.fate];
     if (code === null) continue;
     for (const { row, values } of [found.answer, ...found.repeated, ...found.others]) {
       queries.add(askAboutAnswer({ file: answers.file, row, values }, code));

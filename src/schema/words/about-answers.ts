@@ -42,4 +42,9 @@ export const aboutAnswers: Record<AnswerCode, Wording> = {
     'Check the new value; write "stands" if it was right as it stood.',
     { consequence: "The new value is used; the doubt stays open." },
   ),
+  "answer-leaves-row-aside": plainly(
+    'is answered "stands", and the row cannot be used with what stands there',
+    "Nothing to do if the row should stay out; change the value otherwise.",
+    { consequence: "The doubt is closed; the row stays set aside." },
+  ),
 };

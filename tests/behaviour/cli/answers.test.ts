@@ -50,7 +50,7 @@ describe("doubts answered by the site, from the first check to a report that rec
     expect(code).toBe(1);
     expect(stdout).toContain("sheet.csv (single_sheet): 6 rows read = 5 used + 1 set aside");
     expect(stdout).toContain("answers.csv (answers): 2 lines read = 2 used + 0 not answered yet");
-    expect(stdout).toContain("1 change, 1 leave-out; 1 cells changed, 1 rows left out");
+    expect(stdout).toContain("1 change, 1 leave-out; cells changed: 1, rows left out: 1");
     expect(readFileSync(inFolder("sheet.csv"), "utf8")).toBe(doubtful);
   });
 

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readCohortForSite, type SourceFile } from "../../../src/ingest/index.js";
+import { cellCodes, rowCodes } from "../../../src/schema/data-query.js";
 import { sheetOf, study } from "../../behaviour/ingest/sheets.js";
 
 const row = fc.record({
@@ -19,6 +20,9 @@ const told = (sources: readonly SourceFile[]) =>
     .open.map(({ id, person, query }) => [id, person, query.code, query.column, query.found].join("|"))
     .sort();
 const injuries = (rows: readonly Row[]) => [sheetOf("injuries", rows)];
+
+/** Doubts about one row alone. */
+const rowCodesAndCells = new Set<string>([...rowCodes, ...cellCodes]);
 
 /** Doubts whose words hang on the other rows of the file. */
 const isOfOneRow = (line: string) =>
@@ -64,6 +68,53 @@ describe("ids of doubts", () => {
         expect(account?.used["leave-out"]).toBe(open.length);
         expect(accounts[0]!.read).toBe(accounts[0]!.used + accounts[0]!.setAside.length);
         expect(accounts[0]!.setAside.every(({ query }) => query.code === "left-out-by-answer")).toBe(true);
+      }),
+      seeded,
+    );
+  });
+
+  it("the order of the answers is immaterial, each is accounted for, and doubts about other rows keep their ids", () => {
+    const said = fc.constantFrom(
+      "",
+      "stands",
+      "leave-out",
+      "change:3",
+      "change:2",
+      "change:blank",
+      "perhaps",
+    );
+    fc.assert(
+      fc.property(fc.array(row, { minLength: 1, maxLength: 5 }), fc.infiniteStream(said), (rows, says) => {
+        const sources = injuries(rows);
+        const { open } = readCohortForSite(sources, study);
+        const lines = open.map(({ id }) => {
+          const [answer, value = ""] = (says.next().value as string).split(":");
+          return { text: `${id},${answer},${value}`, answer };
+        });
+        const read = (given: readonly string[]) =>
+          readCohortForSite(sources, {
+            ...study,
+            answers: {
+              file: "answers.csv",
+              bytes: new TextEncoder().encode(["id,answer,new_value", ...given, ""].join("\n")),
+            },
+          });
+        const texts = lines.map(({ text }) => text);
+        const [once, turned] = [read(texts), read([...texts].reverse())];
+        expect(turned.tables).toEqual(once.tables);
+        expect(turned.answers).toEqual(once.answers);
+        expect(once.answers?.read).toBe(lines.length);
+        const touched = new Set(
+          open.flatMap(({ query }, place) =>
+            /^(change|leave-out)/.test(lines[place]!.answer!) ? [query.row] : [],
+          ),
+        );
+        const still = new Set(once.open.map(({ id }) => id));
+        const untouched = open.filter(
+          ({ query }, place) =>
+            !touched.has(query.row) && lines[place]!.answer !== "stands" && rowCodesAndCells.has(query.code),
+        );
+        for (const { id } of untouched) expect(still.has(id)).toBe(true);
       }),
       seeded,
     );

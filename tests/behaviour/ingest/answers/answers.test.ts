@@ -21,11 +21,12 @@ describe("answers of the site", () => {
     });
   });
 
-  it("stands: a row that cannot be used as it stands stays set aside", () => {
+  it("stands: a row that cannot be used as it stands stays set aside, and that is said", () => {
     const id = idOf(gradeFour, "grade-without-letter");
-    const { queries, accounts } = answered(gradeFour, [{ id, answer: "stands" }]);
-    expect(queries).toEqual([]);
+    const { queries, accounts, answers } = answered(gradeFour, [{ id, answer: "stands" }]);
+    expect(codesOf(queries)).toEqual(["answer-leaves-row-aside"]);
     expect(accounts[0]).toMatchObject({ read: 2, used: 1 });
+    expect(answers?.used.stands).toBe(1);
   });
 
   it("change: the new value is typed and checked like any other cell, and the bytes of the file are left alone", () => {
