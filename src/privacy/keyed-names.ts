@@ -29,19 +29,23 @@ export interface KeyedNames {
 export function keyedNames(key: SecretKey): KeyedNames {
   assertKey(key);
   const originals = new Map<string, string>();
+  const known = new Map<string, string>();
   const digest = (kind: string, parts: readonly string[]) =>
     hmac(sha256, key, new TextEncoder().encode(JSON.stringify([kind, ...parts])));
   return {
     nameOf: (kind, parts) => {
+      const original = JSON.stringify([kind, ...parts]);
+      const before = known.get(original);
+      if (before !== undefined) return before;
       const digits = [...digest(kind, parts)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
       const name = `${kind.charAt(0)}${digits.slice(0, lettersOfName)}`;
-      const original = JSON.stringify(parts);
-      if ((originals.get(name) ?? original) !== original) {
+      if (originals.has(name)) {
         throw new Error(
           `Two different ${kind} ids have the same keyed name. Make a new key and write the copy again.`,
         );
       }
       originals.set(name, original);
+      known.set(original, name);
       return name;
     },
     numberOf: (kind, parts, below) => {
