@@ -98,8 +98,18 @@ Ends with 0 when the mapping can be used, 1 when questions are left.
 
 program
   .command("check")
-  .argument("<study>", "a study file, as my-audit/study.yaml")
+  .argument("<study>", "a study file, as my-audit/study.yaml; with --table one CSV of any size")
   .option("--queries <file>", "also write every doubt as a CSV, for the site to answer")
+  .addOption(
+    new Option("--table <name>", "read one CSV by itself, row by row, as this table").choices([
+      "single_sheet",
+      "injuries",
+      "treatments",
+      "imaging",
+      "visits",
+      "sites",
+    ]),
+  )
   .addOption(
     new Option("--by <order>", "doubts together by rule, or by person")
       .choices(["rule", "person"])
@@ -115,9 +125,15 @@ the site. Its last columns are for the answers: stands, change (with a new value
 the study file as data: answers, they take effect at every later reading; the tables themselves are never changed.
 Ends with 0 when every row can be used, 1 when some are set aside, 3 when a file cannot be used at all.
   pulley-outcomes check my-audit/study.yaml --queries my-audit/answers.csv
-  pulley-outcomes check my-audit/study.yaml --by person`,
+  pulley-outcomes check my-audit/study.yaml --by person
+A CSV of millions of rows needs no study file: it is read as a stream, each row held against itself.
+  pulley-outcomes check registry-imaging.csv --table imaging`,
   )
-  .action(async (study, options) => run((await import("./verbs/check.js")).check(study, options, terminal)));
+  .action(async (study, options) =>
+    options.table === undefined
+      ? run((await import("./verbs/check.js")).check(study, options, terminal))
+      : run((await import("./verbs/check-table.js")).checkTable(study, options, terminal)),
+  );
 
 program
   .command("report")

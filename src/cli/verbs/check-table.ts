@@ -1,0 +1,71 @@
+import { createReadStream } from "node:fs";
+import { stat } from "node:fs/promises";
+import {
+  type DateOrder,
+  groupQueries,
+  groupText,
+  rowRules,
+  type Table,
+  type TableName,
+  tables,
+} from "../../schema/index.js";
+import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
+import { reasonOf } from "../files.js";
+import type { Terminal } from "../terminal.js";
+
+export interface CheckTableOptions {
+  readonly table: TableName;
+  readonly dateOrder?: DateOrder;
+  readonly closedOn?: string;
+}
+
+/** Rows between two words about how far it is. */
+const everyRows = 20_000;
+
+/** Reads one table of any size as a stream and says what is doubtful in each row by itself; changes nothing. */
+export async function checkTable(
+  file: string,
+  { table, dateOrder = "year-first", closedOn }: CheckTableOptions,
+  { say, progress }: Terminal,
+): Promise<ExitCode> {
+  await mustBeFile(file);
+  const { streamTable } = await import("../../ingest/stream/index.js");
+  let told = 0;
+  const streamed = await streamTable<never>(
+    { file, open: () => createReadStream(file) },
+    {
+      table: tables[table] as Table<never>,
+      rules: table === "single_sheet" ? [] : rowRules[table],
+      context: { closedOn: closedOn ?? null, dateOrder },
+      onRow: () => undefined,
+      onProgress: ({ rows, share }) => {
+        if (rows - told < everyRows) return;
+        told = rows;
+        progress(`${rows} rows, ${Math.floor(100 * share)} %`);
+      },
+    },
+  );
+  const { read, used, setAside, queries } = streamed;
+  const isStopped = queries.some(({ severity }) => severity === "stop");
+  say(
+    [
+      `${file} (${table}): ${read} rows read = ${used} used + ${setAside} set aside`,
+      ...[...streamed.reasons].map(([code, count]) => `  set aside, ${code}: ${count}`),
+      "",
+      ...groupQueries(queries).map(groupText),
+      queries.length === 0 ? "No doubts about single rows." : "",
+      "Each row was held against itself. Rules over several rows and tables need a study file: pulley-outcomes check study.yaml",
+    ].join("\n"),
+  );
+  if (isStopped) return exitCodes.input;
+  return setAside > 0 ? exitCodes.found : exitCodes.done;
+}
+
+async function mustBeFile(file: string): Promise<void> {
+  const fault = await stat(file).then(
+    (found) => (found.isFile() ? null : "is a folder, not a file"),
+    (error: unknown) => reasonOf(error),
+  );
+  if (fault !== null)
+    throw new CommandError(exitCodes.input, `table "${file}" ${fault}.\n  Nothing was read.`);
+}
