@@ -24,7 +24,7 @@ export const sources = {
   recovered: "Newcombe 1998, Stat Med 17:873; Zou & Donner 2008, Stat Med 27:1693",
   welch: "Welch 1947, Biometrika 34:28",
   reducedBias:
-    "Bell & McCaffrey 2002, Surv Methodol 28:169; Pustejovsky & Tipton 2018, J Bus Econ Stat 36:672",
+    "Bell & McCaffrey 2002, Survey Methodology 28:169; Pustejovsky & Tipton 2018, J Bus Econ Stat 36:672",
   effectiveSize: "Rao & Scott 1992, Biometrics 48:577",
   deletion: "Lipsitz, Dear & Zhao 1994, Biometrics 50:842; Kauermann & Carroll 2001, J Am Stat Assoc 96:1387",
   shareInterval: "Wilson 1927, J Am Stat Assoc 22:209",

@@ -98,7 +98,7 @@ function satterthwaite(clusters: readonly ClusterLeverage[], x: Float64Array): n
  * matrix of the size of a cluster is formed, and work is linear in rows.
  *
  * @param inverse R^-1 of the fit, by rows
- * @source Bell & McCaffrey 2002, Surv Methodol 28:169; Pustejovsky & Tipton 2018, J Bus Econ Stat 36:672
+ * @source Bell & McCaffrey 2002, Survey Methodology 28:169; Pustejovsky & Tipton 2018, J Bus Econ Stat 36:672
  */
 export function reducedBias(
   solved: Solved,
