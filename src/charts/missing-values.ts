@@ -2,9 +2,10 @@ import type { Plan } from "../study/plan.js";
 import type { Results } from "../study/results.js";
 import type { Figure } from "./figure.js";
 import { type Layer, lineHeight, rectAt, ruleAt, textAt } from "./marks.js";
+import { type Column, placed, type Scene, sceneOf, withGaps } from "./missing-scene.js";
 import { looks, numberWords } from "./numbers.js";
 import { blank, type PageText, type Panel, page } from "./page.js";
-import { lines, roughWidth } from "./rough-width.js";
+import { lines } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import { fieldWords, listWords } from "./words.js";
 
@@ -13,110 +14,17 @@ export interface MissingData {
   readonly plan: Plan;
 }
 
-/** More columns than these are left to the table. */
-const mostColumns = 9;
-
 /**
  * Share of injuries without a value, a row a field with gaps and a column a group, as a number in a shaded cell: the
  * darker, the more is missing. Fields without gaps are named under the figure.
  */
 export function missingValuesFigure(data: MissingData, theme: Theme): Figure {
-  const scene = sceneOf(data, theme);
+  const scene = sceneOf(data.missing, theme);
   const panels =
     scene.rows.length > 0
       ? [headPanel(scene), cellsPanel(scene), blank(Math.round(theme.font.small))]
       : [nothing(theme)];
   return page(textOf(data), panels, { margins: scene.margins, theme });
-}
-
-/** One column of cells; shares in the order of the rows. */
-interface Column {
-  readonly label: string;
-  readonly n: number;
-  readonly shares: readonly (number | null)[];
-}
-
-interface Scene {
-  readonly rows: readonly {
-    readonly name: readonly string[];
-    readonly isBold: boolean;
-    readonly height: number;
-  }[];
-  /** Columns by what they are groups of; the first is of all injuries. */
-  readonly blocks: readonly { readonly title: string; readonly columns: readonly Column[] }[];
-  readonly theme: Theme;
-  readonly margins: { readonly left: number; readonly right: number };
-}
-
-function sceneOf({ missing }: MissingData, theme: Theme): Scene {
-  const { small } = theme.font;
-  const order = withGaps(missing);
-  const rows = order.map((place) => {
-    const { field, in_the_study } = missing.fields[place]!;
-    const name = lines(fieldWords(field), { width: 15 * small, size: small, weight: "bold" });
-    return { name, isBold: in_the_study, height: Math.round(name.length * lineHeight(small) + small * 0.7) };
-  });
-  const names = Math.max(
-    0,
-    ...rows.flatMap(({ name }) => name).map((line) => roughWidth(line, small, "bold")),
-  );
-  return {
-    rows,
-    blocks: blocksOf(missing, order),
-    theme,
-    margins: { left: Math.round(names + 2.5 * small), right: Math.round(small) },
-  };
-}
-
-/** Places of the fields that have gaps, the widest first. */
-const withGaps = ({ fields }: Results["missing"]): readonly number[] =>
-  fields
-    .map((_, place) => place)
-    .filter((place) => fields[place]!.missing > 0)
-    .sort((one, other) => fields[other]!.missing - fields[one]!.missing || one - other);
-
-function blocksOf({ n, fields, groupings }: Results["missing"], order: readonly number[]): Scene["blocks"] {
-  const all: Column = { label: "all", n, shares: order.map((place) => fields[place]!.share) };
-  const blocks = [{ title: "", columns: [all] }];
-  let used = 1;
-  for (const { by, groups } of groupings) {
-    if (used + groups.length > mostColumns) continue;
-    used += groups.length;
-    const columns = groups.map(
-      ({ label, n: size, missing }): Column => ({
-        label: fieldWords(label),
-        n: size,
-        shares: order.map((place) => missing[place]!.share),
-      }),
-    );
-    blocks.push({ title: `by ${fieldWords(by)}`, columns });
-  }
-  return blocks;
-}
-
-const plotWidth = ({ theme, margins }: Scene): number => theme.width - margins.left - margins.right;
-
-interface Placed {
-  readonly column: Column;
-  readonly x: number;
-  readonly width: number;
-}
-
-/** Columns of one width, with a gap between blocks. */
-function placed(scene: Scene): readonly (readonly Placed[])[] {
-  const gap = scene.theme.font.small;
-  const count = scene.blocks.reduce((sum, { columns }) => sum + columns.length, 0);
-  const room = plotWidth(scene) - gap * (scene.blocks.length - 1);
-  const width = Math.min(room / count, 9 * scene.theme.font.small);
-  let x = 0;
-  return scene.blocks.map(({ columns }, block) => {
-    x += block === 0 ? 0 : gap;
-    return columns.map((column) => {
-      const place = { column, x, width };
-      x += width;
-      return place;
-    });
-  });
 }
 
 /** What the columns are: the field above, then the group, then how many. */
