@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { readCohortForSite, type SourceFile } from "../../../src/ingest/index.js";
+import { readCohortForSite, type SourceFile, StopError } from "../../../src/ingest/index.js";
 import { cellCodes, rowCodes } from "../../../src/schema/data-query.js";
 import { sheetOf, study } from "../../behaviour/ingest/sheets.js";
 
@@ -117,6 +117,51 @@ describe("ids of doubts", () => {
         for (const { id } of untouched) expect(still.has(id)).toBe(true);
       }),
       seeded,
+    );
+  });
+
+  it("a file of answers may hold anything: it is accounted for line by line, or stops the run with its reason", () => {
+    const piece = fc.constantFrom(
+      "id",
+      "answer",
+      "new_value",
+      "stands",
+      "change",
+      "leave-out",
+      "__proto__",
+      "=1+1",
+      '"',
+      ";",
+      ",",
+      "\t",
+      "\n",
+      "\r\n",
+      "q-0000-0000-0000",
+      "\u202e",
+      "\0",
+      "\ud800",
+      "<b>",
+    );
+    const text = fc
+      .array(fc.oneof(piece, fc.string()), { maxLength: 40 })
+      .map((parts) => new TextEncoder().encode(parts.join("")));
+    const headed = text.map((bytes) => Buffer.concat([Buffer.from("id,answer,new_value,rule\n"), bytes]));
+    fc.assert(
+      fc.property(fc.oneof(fc.uint8Array({ maxLength: 300 }), text, headed), (bytes) => {
+        try {
+          const { answers, accounts } = readCohortForSite([sheetOf("injuries", [{ grade: "IV" }])], {
+            ...study,
+            answers: { file: "answers.csv", bytes },
+          });
+          const { used, notUsed, blank, repeated, read } = answers!;
+          const told = [...Object.values(used), ...Object.values(notUsed), blank, repeated];
+          expect(told.reduce((sum, n) => sum + n, 0)).toBe(read);
+          expect(accounts[0]).toMatchObject({ read: 1, used: 0 });
+        } catch (error) {
+          expect(error).toBeInstanceOf(StopError);
+        }
+      }),
+      { seed: 2024, numRuns: 300 },
     );
   });
 });
