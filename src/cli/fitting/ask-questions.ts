@@ -1,5 +1,6 @@
 import { createInterface } from "node:readline/promises";
 import type { Undecided } from "../../ingest/index.js";
+import { CommandError, exitCodes } from "../exit-codes.js";
 
 /** Where a person is asked. */
 export interface Conversation {
@@ -23,6 +24,11 @@ export function conversation({ input, output }: Conversation): {
 } {
   const lines = createInterface({ input, output });
   let isClosed = false;
+  let isStopped = false;
+  lines.once("SIGINT", () => {
+    isStopped = true;
+    lines.close();
+  });
   lines.once("close", () => {
     isClosed = true;
   });
@@ -40,6 +46,7 @@ export function conversation({ input, output }: Conversation): {
     output.write(questionText(question, place));
     for (;;) {
       const line = await nextLine(`Number, or 0 to leave it undecided: `);
+      if (isStopped) throw new CommandError(exitCodes.usage, "\nStopped; nothing was written.");
       if (line === null) {
         output.write("\n");
         return null;

@@ -9,6 +9,14 @@ import {
 import { guessTable } from "./guess-table.js";
 import { previewLines } from "./preview.js";
 
+const kinds: Readonly<Record<ShapedSheet["leftOut"][number]["kind"], string>> = {
+  preamble: "above the header",
+  header: "the header again",
+  units: "units",
+  totals: "totals",
+  footnote: "a note",
+};
+
 /** What was found in a file, before anything is asked. */
 export function findings(
   { mapping, guesses, evidence }: Proposal,
@@ -28,7 +36,9 @@ export function findings(
     `  decimal sign: ${mapping.decimal_sign} (${evidence.decimal_sign ?? ""})`,
     ...(leftOut.length === 0
       ? []
-      : [`  rows that are no records: ${leftOut.map(({ row, kind }) => `${row} (${kind})`).join(", ")}`]),
+      : [
+          `  rows that are no records: ${leftOut.map(({ row, kind }) => `${row} (${kinds[kind]})`).join(", ")}`,
+        ]),
     ...(mapping.not_used.length === 0 ? [] : [`  not used: ${mapping.not_used.join(", ")}`]),
   ].join("\n");
 }

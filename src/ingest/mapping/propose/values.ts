@@ -1,5 +1,6 @@
 import { saysNothing } from "../../../schema/cells/reading.js";
 import type { Field } from "../../../schema/field.js";
+import { labelOf } from "../../../schema/labels.js";
 import { codedReader } from "../apply/coded-text.js";
 import { oneTerm } from "../cell-words.js";
 import { askAnswer, blankAnswer } from "../mapping.js";
@@ -63,7 +64,7 @@ function choicesFor(cell: string, { name, terms = [], kind }: Field): Readonly<R
   if (kind === "list") return { ...rangeChoices(cell, terms), ...leaveOpen };
   const fitting =
     name === "grade" && /4|iv/i.test(cell) ? terms.filter((term) => term.startsWith("4")) : terms;
-  return { ...Object.fromEntries(fitting.map((term) => [term, `means ${term}`])), ...leaveOpen };
+  return { ...Object.fromEntries(fitting.map((term) => [term, `means ${labelOf(term)}`])), ...leaveOpen };
 }
 
 /** "A2-A4" is two pulleys or all between. */
