@@ -104,6 +104,8 @@ async function main(): Promise<void> {
       for (const name of Object.keys(tally.kinds))
         total.kinds[name] = together(total.kinds[name], tally.kinds[name]!);
       total.faults.push(...tally.faults);
+      for (const { number, kind, what } of tally.faults)
+        process.stderr.write(`${number} (${kind}): ${what}\n`);
       total.megabytes = Math.max(total.megabytes, tally.megabytes);
       done += 1;
       if (done % 10 === 0) process.stderr.write(`${done * atOnce} files, ${total.faults.length} faults\n`);
