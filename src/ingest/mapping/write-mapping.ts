@@ -28,7 +28,9 @@ const order = [
 /** A mapping as YAML, each guess with its evidence as a comment. Reading it gives the same mapping. */
 export function mappingText(mapping: Mapping, { head, settings, columns }: MappingComments): string {
   const filled = order.filter((key) => mapping[key] !== undefined && !isEmptyList(mapping[key]));
-  const document = new Document(Object.fromEntries(filled.map((key) => [key, mapping[key]])));
+  const document = new Document(Object.fromEntries(filled.map((key) => [key, mapping[key]])), {
+    aliasDuplicateObjects: false,
+  });
   document.commentBefore = head.map((line) => ` ${line}`).join("\n");
   const map = document.contents as YAMLMap;
   for (const [key, comment] of Object.entries(settings)) {
