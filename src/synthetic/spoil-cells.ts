@@ -113,7 +113,7 @@ export const numberSpoilings: readonly Spoiling[] = [
     wrong: "centimetres in a column of millimetres",
     reader: "number-with-unit",
   }),
-  distance(() => ">2", { wrong: "a bound in the place of a number", reader: "number-with-bound" }),
+  distance(() => ">2", { wrong: "a bound in the place of a number", reader: "accepted" }),
   distance(() => "2-3", { wrong: "a range in the place of a number", reader: "number-range" }),
   distance((mm) => String(Math.round(Number(mm) * 10)), {
     wrong: "tenths of a millimetre: the decimal point is lost",

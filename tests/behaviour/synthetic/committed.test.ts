@@ -25,7 +25,7 @@ function typed(table: TableName, cells: Record<string, string>): Record<string, 
     tables[table].fields.map(({ name, kind }) => {
       const cell = cells[name] as string;
       if (cell === "") return [name, null];
-      if (kind === "number" || kind === "integer") return [name, Number(cell)];
+      if (kind === "number" || kind === "integer" || kind === "bounded") return [name, Number(cell)];
       return [name, kind === "list" ? cell.split("|") : cell];
     }),
   );
