@@ -1,4 +1,5 @@
-import { basename, dirname, join } from "node:path";
+import { stat } from "node:fs/promises";
+import { basename, dirname, join, resolve } from "node:path";
 import {
   applyMapping,
   type Grid,
@@ -31,6 +32,13 @@ export interface FitOptions {
 /** Proposes a mapping for a file in a site's own columns, asks what it cannot decide, and writes it. */
 export async function fit(file: string, options: FitOptions, terminal: Terminal): Promise<ExitCode> {
   const into = options.into ?? join(dirname(file), "mapping.yaml");
+  if (resolve(into) === resolve(file)) {
+    throw new CommandError(
+      exitCodes.output,
+      `"${into}" is the file itself, which is never changed.\n  Choose another name with --into.`,
+    );
+  }
+  await refuseOccupied(into, options);
   const grid = await gridOf(file, options);
   const earlier = options.mapping === undefined ? null : await earlierMapping(options.mapping);
   if (earlier !== null) sayDrift(grid, { earlier, terminal });
@@ -53,6 +61,19 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
   });
   terminal.say(outcome(withHeader, { grid, file, into }));
   return mapping.undecided.length > 0 ? exitCodes.found : exitCodes.done;
+}
+
+/** Before anybody has answered a question: is there something that would have to give way? */
+async function refuseOccupied(into: string, { replace }: FitOptions): Promise<void> {
+  const isThere = await stat(into).then(
+    () => true,
+    () => false,
+  );
+  if (!isThere || replace === true) return;
+  throw new CommandError(
+    exitCodes.output,
+    `"${into}" exists already.\n  Choose another name with --into, or add --replace; to keep what it says, name it with --mapping.`,
+  );
 }
 
 /** A name for the mapping, from the name of the file. */

@@ -19,6 +19,9 @@ const kindOf: Readonly<Record<string, WordKind>> = {
   position: "position",
 };
 
+/** Longer cells are free text. */
+const longest = 200;
+
 export interface CodedOptions {
   readonly numbered?: FingerCount | undefined;
 }
@@ -31,6 +34,7 @@ export function codedReader(field: Field, { numbered }: CodedOptions = {}): (cel
   const ownWords = cellReaderOf(field);
   const byWords = wordReader(field, numbered);
   return (cell) => {
+    if (cell.length > longest) return null;
     const reading = ownWords(cell);
     if ("value" in reading) {
       return Array.isArray(reading.value)

@@ -7,6 +7,9 @@ import { type ReadName, readName } from "./read-name.js";
 /** Beyond so many records nothing new is learnt about a column. */
 export const recordsLookedAt = 5_000;
 
+/** No site's sheet has more columns that could be ours: further ones are not looked at. */
+const columnsLookedAt = 1_000;
+
 /** A column of the file with what stands in it. */
 export interface Profile extends SheetColumn {
   readonly read: ReadName;
@@ -25,7 +28,7 @@ export function profilesOf({
   records,
 }: Pick<ShapedSheet, "columns" | "records">): readonly Profile[] {
   const rows = records.slice(0, recordsLookedAt);
-  return columns.map((column) => {
+  return columns.slice(0, columnsLookedAt).map((column) => {
     const cells = rows.map(({ cells: row }) => cleanCell(row[column.place] ?? "").text);
     const filled = cells.filter((cell) => cell !== "");
     const distinct = countsOf(filled);

@@ -1,0 +1,66 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { wordings } from "../ingest/mapping/sheets.js";
+import { command, filesIn, folderWith } from "./run-command.js";
+
+const study = `study: trial
+title: SYNTHETIC trial
+synthetic: true
+data:
+  single_sheet: clinic.csv
+  mappings:
+    single_sheet: mapping.yaml
+`;
+
+describe("fit, away from a terminal", () => {
+  it("writes a mapping by which check, report and recompute read the file", () => {
+    const folder = folderWith({ "clinic.csv": wordings.German, "study.yaml": study });
+    const fitted = command(folder, "fit", "clinic.csv");
+    expect(fitted).toMatchObject({ code: 0, stderr: "" });
+    expect(fitted.stdout).toContain("then: pulley-outcomes check study.yaml");
+    const checked = command(folder, "check", "study.yaml");
+    expect(checked.stdout).toContain("clinic.csv (single_sheet): 4 rows read = 4 used + 0 set aside");
+    expect(command(folder, "report", "study.yaml")).toMatchObject({ code: 0 });
+    const manifest = readFileSync(join(folder, "report", "manifest.json"), "utf8");
+    expect(manifest).toContain('"name": "mapping.yaml"');
+    expect(command(folder, "recompute", "report")).toMatchObject({ code: 0 });
+  });
+
+  it("lists what it cannot decide; the mapping is refused until that is answered, and used after", () => {
+    const folder = folderWith({ "clinic.csv": wordings.mixed, "study.yaml": study });
+    expect(command(folder, "fit", "clinic.csv")).toMatchObject({ code: 1 });
+    const refused = command(folder, "check", "study.yaml");
+    expect(refused.code).toBe(3);
+    expect(refused.stderr).toContain('is not answered: What does the column "Back on the wall" hold?');
+    const text = readFileSync(join(folder, "mapping.yaml"), "utf8");
+    const answered = text.replace("answer:\n", "answer: easy\n").replace("answer:\n", "answer: 4b\n");
+    const settled = folderWith({
+      "clinic.csv": wordings.mixed,
+      "study.yaml": study,
+      "mapping.yaml": answered,
+    });
+    expect(command(settled, "check", "study.yaml").stdout).toContain("4 rows read = 4 used + 0 set aside");
+  });
+
+  it("overwrites nothing unless told to, and never the file itself", () => {
+    const folder = folderWith({ "clinic.csv": wordings.French, "mapping.yaml": "mine" });
+    const refused = command(folder, "fit", "clinic.csv");
+    expect(refused).toMatchObject({ code: 4 });
+    expect(readFileSync(join(folder, "mapping.yaml"), "utf8")).toBe("mine");
+    expect(command(folder, "fit", "clinic.csv", "--replace")).toMatchObject({ code: 0 });
+    expect(readFileSync(join(folder, "clinic.csv"), "utf8")).toBe(wordings.French);
+    expect(filesIn(folder)).toEqual(["clinic.csv", "mapping.yaml"]);
+    expect(command(folder, "fit", "clinic.csv", "--into", "clinic.csv", "--replace").code).toBe(4);
+    expect(readFileSync(join(folder, "clinic.csv"), "utf8")).toBe(wordings.French);
+  });
+
+  it.each([
+    { name: "no header", text: "1;2;3\n4;5;6\n", says: "no row looks like a header" },
+    { name: "no rows", text: "Patient;Injury date;Finger\n", says: "no row below it" },
+  ])("$name: says what to do", ({ text, says }) => {
+    const { code, stderr } = command(folderWith({ "clinic.csv": text }), "fit", "clinic.csv");
+    expect(code).toBe(3);
+    expect(stderr).toContain(says);
+  });
+});
