@@ -38,27 +38,34 @@ export async function readInput(path: string, named: { what: string; by: string 
   }
 }
 
+export interface WriteOptions {
+  /** Whether an earlier folder that this toolkit wrote may be replaced; null where that is not on offer. */
+  readonly replace: boolean | null;
+  /** How to name another folder, as the beginning of a sentence. */
+  readonly elsewhere?: string;
+}
+
 /**
  * Writes a whole folder or nothing: everything goes to a neighbouring temporary folder, which then takes the place.
  *
  * @param folder the folder that will hold the files
  * @param files what it will hold
- * @param options replace: whether an earlier folder that this toolkit wrote may be replaced
+ * @param options see WriteOptions
  * @throws CommandError when the folder is in the way or cannot be written; then it is as it was
  */
 export async function writeFolder(
   folder: string,
   files: readonly OutputFile[],
-  { replace }: { replace: boolean },
+  { replace, elsewhere = "Choose another folder with --into" }: WriteOptions,
 ): Promise<void> {
   const target = resolve(folder);
-  const kept = await occupants(target);
-  if (kept.length > 0 && !(replace && kept.includes("manifest.json"))) {
+  const kept = await occupants(target, elsewhere);
+  if (kept.length > 0 && !(replace === true && kept.includes("manifest.json"))) {
     throw new CommandError(
       exitCodes.output,
-      replace
-        ? `"${folder}" holds files and no manifest.json, so it is not a folder of this toolkit and is not replaced.\n  Choose another folder with --into.`
-        : `"${folder}" is not empty.\n  Choose another folder with --into, or add --replace to replace an earlier one.`,
+      replace === true
+        ? `"${folder}" holds files and no manifest.json, so it is not a folder of this toolkit and is not replaced.\n  ${elsewhere}.`
+        : `"${folder}" is not empty.\n  ${elsewhere}${replace === null ? "" : ", or add --replace to replace an earlier one"}.`,
     );
   }
   const nonce = randomUUID().slice(0, 8);
@@ -116,15 +123,12 @@ async function swapIn(temporary: string, target: string): Promise<void> {
   await rm(earlier, { recursive: true, force: true });
 }
 
-async function occupants(folder: string): Promise<readonly string[]> {
+async function occupants(folder: string, elsewhere: string): Promise<readonly string[]> {
   try {
     return await readdir(folder);
   } catch (error) {
     if (codeOf(error) === "ENOENT") return [];
-    throw new CommandError(
-      exitCodes.output,
-      `"${folder}" ${reasonOf(error)}.\n  Choose another folder with --into.`,
-    );
+    throw new CommandError(exitCodes.output, `"${folder}" ${reasonOf(error)}.\n  ${elsewhere}.`);
   }
 }
 

@@ -290,6 +290,11 @@ function sayError(error: unknown): ExitCode {
   return exitCodes.fault;
 }
 
+// whoever reads the output may stop early, as `head` does: then there is nobody left to tell
+process.stdout.on("error", ({ code }: NodeJS.ErrnoException) => {
+  if (code === "EPIPE") process.exit();
+});
+
 try {
   await program.parseAsync();
   clearProgress();

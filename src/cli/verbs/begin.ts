@@ -30,10 +30,13 @@ export async function begin(folder: string, { form }: BeginOptions, terminal: Te
     })),
     { path: "columns.csv", content: columnsText(names) },
   ];
-  await writeFolder(folder, files, { replace: false });
+  await writeFolder(folder, files, { replace: null, elsewhere: "Name a new or empty folder" });
   terminal.say(
     [
       `A study folder to start from: ${folder}`,
+      ...(form === "single-sheet"
+        ? [`  0. A sheet of your own in other columns? pulley-outcomes fit ${join(folder, "YOUR-SHEET")}`]
+        : []),
       `  1. Fill ${names.map(fileOf).join(", ")}: one row ${form === "single-sheet" ? "an injury" : "a record"}; columns.csv says what each column holds.`,
       "  2. Read study.yaml and change what is asked.",
       `  3. pulley-outcomes check ${join(folder, "study.yaml")}`,
