@@ -23,6 +23,9 @@ export interface TableParts {
   readonly note?: Content;
 }
 
+/** A note beneath a table; none where there are no words. */
+export const noteOf = (words: string): Pick<TableParts, "note"> => (words === "" ? {} : { note: words });
+
 /**
  * A table with caption, column heads and row heads, in a box that scrolls sideways by itself on a narrow screen.
  * A table without rows says so in one cell.

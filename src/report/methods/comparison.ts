@@ -63,7 +63,7 @@ function standardised(results: Results): string[] {
   if (effects.length === 0) return [];
   const leftOut = effects.some(({ left_out }) => left_out.length > 0);
   return [
-    `Adjusted differences: within each stratum of ${listed(fieldWords(fields))} the difference of the two product-limit curves, averaged at the mix of the strata in both groups together (direct standardisation: ${sources.standardised}), intervals by Student\u2019s t with a small-sample factor on the variance, one curve counted for each group in each stratum; in groups of fewer than about forty they still hold the truth less often than they say. Strata with fewer than ${results.plan.compare.smallest_group} injuries in either group, or followed too briefly, are left out${leftOut ? "; which ones is listed beneath the table of differences" : "; here none is"}.`,
+    `Adjusted differences: within each stratum of ${listed(fieldWords(fields))} the difference of the two product-limit curves, averaged at the mix of the strata in both groups together (direct standardisation: ${sources.standardised}), intervals by Student\u2019s t with a small-sample factor on the variance, one curve counted for each group in each stratum. Where simulated cohorts found an interval short at this number of injuries, a note beneath the table says so. Strata with fewer than ${results.plan.compare.smallest_group} injuries in either group, or followed too briefly, are left out${leftOut ? "; which ones is listed beneath the table of differences" : "; here none is"}.`,
   ];
 }
 

@@ -3,6 +3,7 @@ import type { EffectResult, Estimate, Results } from "../../study/results.js";
 import { capital, digitsOf, extraDecimals, level, listed, type Unit, weeks } from "../format.js";
 import { holdingEqual } from "../words/holding-equal.js";
 import { sayReason } from "../words/reasons.js";
+import { measuredFor, shownEffect } from "../words/short-intervals.js";
 import { fieldWords } from "../words/terms.js";
 import { type EffectPair, mainEffects } from "./story.js";
 
@@ -101,9 +102,10 @@ function among({ left_out, n, strata_used }: EffectResult): string {
 function differenceSentence(
   effect: EffectResult,
   pair: EffectPair,
-  { plan }: Results,
+  results: Results,
   manner: Manner,
 ): string {
+  const { plan } = results;
   const value = effect.estimate.value as number;
   const digits = sizeOf(value, manner.unit);
   const held = capital(holdingEqual(effect.adjusted_for)) + (manner.told === "in full" ? among(effect) : "");
@@ -116,7 +118,14 @@ function differenceSentence(
           pair,
           plan,
         });
-  return `${held}, ${clause} (${bracket(effect, manner)}), ${verdict(effect.estimate, labelOf(plan.compare.by))}.`;
+  return `${held}, ${clause} (${bracket(effect, manner)}${knownShort(effect, results)}), ${verdict(effect.estimate, labelOf(plan.compare.by))}.`;
+}
+
+/** Said where intervals of this kind are known to be short with so few injuries; the note beneath the table of differences says by how much. */
+function knownShort(effect: EffectResult, results: Results): string {
+  const { lower, upper } = effect.estimate;
+  if (lower === null || upper === null) return "";
+  return measuredFor(shownEffect(effect), results) === null ? "" : "; rather short with so few injuries";
 }
 
 /** "95 % interval 4 fewer to 32 more", or why there is none. */

@@ -4,9 +4,11 @@ import { html, type Safe } from "../escape.js";
 import { days, level, plainNumber, pValue, rounded, share, weeks } from "../format.js";
 import { caution, heading } from "../layout/blocks.js";
 import { figuresOf } from "../layout/figure.js";
-import { type Column, type Row, table } from "../layout/table.js";
+import { type Column, noteOf, type Row, table } from "../layout/table.js";
 import { intervalWords, valueWords } from "../words/estimates.js";
+import type { MeasuredFigure } from "../words/measured-coverage.js";
 import { sayReason } from "../words/reasons.js";
+import { shortIntervalWords, shownTest } from "../words/short-intervals.js";
 import { curveName, fieldWords, testWords } from "../words/terms.js";
 import { usualWindows } from "./usual-windows.js";
 
@@ -32,7 +34,7 @@ function familyBlock(one: CurveFamily, context: ReportContext): Safe {
   const name = titles[family].toLowerCase();
   const tests = results.tests.filter((test) => test.family === family);
   const labels = curves.map(({ label }) => label);
-  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${figuresOf(context, [family], family === "standardised" ? labels : null)}${landmarks(curves, { name, context })}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, name) : null}`;
+  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${figuresOf(context, [family], family === "standardised" ? labels : null)}${landmarks(curves, { name, context })}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
 }
 
 /** What a family like for like rests on. */
@@ -89,7 +91,16 @@ function landmarks(curves: readonly CurveResult[], { name, context }: Around): S
         ],
       ),
     })),
-    ...(hasCompeting ? { note: competingNote } : {}),
+    ...noteOf(
+      [
+        ...(hasCompeting ? [competingNote] : []),
+        ...shortOf(
+          curves,
+          ["share back", ...(hasCompeting ? (["share back counting competing ends"] as const) : [])],
+          context,
+        ),
+      ].join(" "),
+    ),
   });
 }
 
@@ -125,8 +136,25 @@ function times(curves: readonly CurveResult[], { name, context }: Around): Safe 
         }),
       },
     ],
-    note: `In brackets ${level(plan.confidence_level)} intervals. The mean time counts days not yet back, up to ${weeks(plan.horizon_weeks)} at most.`,
+    note: [
+      `In brackets ${level(plan.confidence_level)} intervals. The mean time counts days not yet back, up to ${weeks(plan.horizon_weeks)} at most.`,
+      ...shortOf(curves, ["day by which half are back", "mean time"], context),
+    ].join(" "),
   });
+}
+
+/** Which intervals of these curves are known to be short; of curves like for like nothing was measured. */
+function shortOf(
+  curves: readonly CurveResult[],
+  figures: readonly MeasuredFigure[],
+  { results }: ReportContext,
+): readonly string[] {
+  if (curves[0]?.family === "standardised") return [];
+  const words = shortIntervalWords(
+    figures.flatMap((figure) => curves.map(({ n }) => ({ figure, n }))),
+    results,
+  );
+  return words === "" ? [] : [words];
 }
 
 function timeCell(estimate: CurveResult["restricted_mean"]["days"] | undefined): Safe | string {
@@ -136,7 +164,8 @@ function timeCell(estimate: CurveResult["restricted_mean"]["days"] | undefined):
   return html`${days(estimate.value).replace(" days)", "\u00a0days)")}${interval === "" ? null : html`<br><small>[${interval}]</small>`}`;
 }
 
-function testsTable(tests: readonly TestResult[], name: string): Safe {
+function testsTable(tests: readonly TestResult[], { name, context }: Around): Safe {
+  const told = tests.filter(({ p }) => p !== null).map(shownTest);
   return table({
     caption: `Tests: ${name}`,
     columns: [
@@ -147,6 +176,7 @@ function testsTable(tests: readonly TestResult[], name: string): Safe {
       { head: "p", align: "numbers" },
     ],
     groups: [{ heading: null, rows: tests.map(testRow) }],
+    ...noteOf(shortIntervalWords(told, context.results)),
   });
 }
 

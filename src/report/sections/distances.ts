@@ -21,7 +21,7 @@ export function distancesSection(context: ReportContext): Section | null {
   return section(
     "distances",
     html`<p>Distance at ${distances.pulley}, ${labelOf(distances.position)}, injured finger: first reading and last. ${distances.injuries_with_baseline} injuries have a first reading, ${distances.injuries_with_both} have both.</p>
-${figuresOf(context, ["distances"])}${changeTable(distances, intervalName)}${changes.length === 0 ? null : effectsTable(changes, { caption: "Differences in the change of the distance", counting: "readings" })}${leftOutList(changes)}${thresholdTable(distances, intervalName)}<p class="caution">${distanceCautionLine}</p>
+${figuresOf(context, ["distances"])}${changeTable(distances, intervalName)}${changes.length === 0 ? null : effectsTable(changes, { caption: "Differences in the change of the distance", counting: "readings", results: context.results })}${leftOutList(changes)}${thresholdTable(distances, intervalName)}<p class="caution">${distanceCautionLine}</p>
 `,
   );
 }

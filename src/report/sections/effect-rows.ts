@@ -1,12 +1,13 @@
 import { labelOf } from "../../schema/labels.js";
-import type { EffectResult } from "../../study/results.js";
+import type { EffectResult, Results } from "../../study/results.js";
 import { html, type Safe } from "../escape.js";
 import { byDay, capital, level, listed, pValue, type Unit } from "../format.js";
 import { bullets } from "../layout/blocks.js";
-import { type Column, type Row, table } from "../layout/table.js";
+import { type Column, noteOf, type Row, table } from "../layout/table.js";
 import { intervalWords, valueWords } from "../words/estimates.js";
 import { holdingEqual } from "../words/holding-equal.js";
 import { leftOutWords } from "../words/reasons.js";
+import { shortIntervalWords, shownEffect } from "../words/short-intervals.js";
 import { fieldWords } from "../words/terms.js";
 
 const unitOf: Readonly<Record<EffectResult["measure"], Unit>> = {
@@ -35,7 +36,7 @@ type Counting = "returns" | "readings";
 /** Effects as a table, crude beside adjusted, in the order of the results; one block a comparison. */
 export function effectsTable(
   effects: readonly EffectResult[],
-  { caption, counting }: { caption: string; counting: Counting },
+  { caption, counting, results }: { caption: string; counting: Counting; results: Results },
 ): Safe {
   const counts = counting === "returns" ? "Back, of all" : "Injuries";
   const columns: Column[] = [
@@ -57,8 +58,12 @@ export function effectsTable(
         effectRow(effect, counting),
       ),
     })),
+    ...noteOf(shortIntervalWords(effects.filter(hasInterval).map(shownEffect), results)),
   });
 }
+
+const hasInterval = ({ estimate }: EffectResult): boolean =>
+  estimate.lower !== null && estimate.upper !== null;
 
 /** Measure by measure, day by day, crude before adjusted. */
 const inReadingOrder = (effects: readonly EffectResult[]): EffectResult[] =>

@@ -78,7 +78,7 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
   "inexact-dates": {
     heading: "Some returns are not known to the day",
     meaning:
-      "A return known to the week, to the month or only between two visits is placed on one day by the rule of the study file. The true curve may lie some days to either side.",
+      "A return known to the week, to the month or only between two visits is placed on one day by the rule of the study file. The true curve may lie some days to either side. Intervals know of chance only, not of rounding: the more injuries, the more often they miss because of it.",
     weight: "light",
   },
   "heaped-dates": {
@@ -90,7 +90,7 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
   "several-injuries-a-person": {
     heading: "Some people have several injuries here",
     meaning:
-      "Injuries of one person are alike. Intervals and log-rank tests allow for it; with fewer than about forty people the tests still find a difference too often where there is none.",
+      "Injuries of one person are alike. Intervals and log-rank tests allow for it, by methods meant for few people; the test of proportional hazards takes each injury on its own. Notes beneath the tables say where simulated cohorts found an interval short.",
     weight: "light",
   },
   "covariates-missing": {

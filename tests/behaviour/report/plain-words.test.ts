@@ -24,13 +24,15 @@ const withMain = (main: Estimate, n = 24): Results =>
       },
     ],
   });
+/** So many injuries that nothing is known against their intervals. */
+const many = { compared: 424, reference: 431 };
 const withDifference = (estimate: Estimate, crude: Estimate | null = null): Results =>
   resultsOf({
     effects: [
-      effectOf({ measure: "landmark_difference", estimate }),
+      { ...effectOf({ measure: "landmark_difference", estimate }), n: many },
       ...(crude === null
         ? []
-        : [effectOf({ measure: "landmark_difference", estimate: crude, adjusted_for: [] })]),
+        : [{ ...effectOf({ measure: "landmark_difference", estimate: crude, adjusted_for: [] }), n: many }]),
     ],
   });
 
@@ -165,10 +167,21 @@ describe("the difference", () => {
 
   it("mean time, in whole days and the right way round", () => {
     const effects = [
-      effectOf({ measure: "restricted_mean_difference", estimate: found(-9.04, -22.1, 4.02) }),
+      {
+        ...effectOf({ measure: "restricted_mean_difference", estimate: found(-9.04, -22.1, 4.02) }),
+        n: many,
+      },
     ];
     expect(text(resultsOf({ effects }))).toContain(
       "the mean time to return, counted up to 26 weeks, was 9 days shorter with a ring than with tape (95 % interval 22 shorter to 4 longer), which these data cannot tell from no difference.",
+    );
+  });
+
+  it("an interval that the coverage simulation found short at this number of injuries", () => {
+    const effect = effectOf({ measure: "landmark_difference", estimate: found(0.14, -0.04, 0.32) });
+    const short = { ...effect, n: { compared: 20, reference: 22 } };
+    expect(text(resultsOf({ effects: [short] }))).toContain(
+      "(95 % interval 4 fewer to 32 more; rather short with so few injuries), which these data cannot tell from no difference.",
     );
   });
 

@@ -1,0 +1,96 @@
+import type { EffectResult, Results, TestResult } from "../../study/results.js";
+import {
+  type Measured,
+  type MeasuredCohort,
+  type MeasuredFigure,
+  measuredShort,
+  measuredSizes,
+} from "./measured-coverage.js";
+
+/** A figure that a table shows, and how many injuries it rests on. */
+export interface Shown {
+  readonly figure: MeasuredFigure;
+  readonly n: number;
+}
+
+/** From twice the largest cohort simulated on nothing is said: what small samples do to an interval has gone by then. */
+const largest = 2 * (measuredSizes.at(-1) as number);
+
+const sizeFor = (n: number): Measured["n"] => measuredSizes.findLast((size) => size <= n) ?? measuredSizes[0];
+
+/** Whether the study is like the cohorts in which some persons had several injuries, or dates were rounded. */
+function cohortsLike({ accounting, warnings }: Results): readonly MeasuredCohort[] {
+  const { persons, analysed } = accounting.analysis;
+  const rounded = warnings.some(({ code }) => code === "inexact-dates" || code === "heaped-dates");
+  return [persons < analysed ? "several" : "single", ...(rounded ? (["rounded dates"] as const) : [])];
+}
+
+/** What was measured for a figure in cohorts like this study; the worst, null where nothing was found wanting. */
+export function measuredFor({ figure, n }: Shown, results: Results): Measured | null {
+  if (n === 0 || n >= largest) return null;
+  const like = cohortsLike(results);
+  const found = measuredShort.filter(
+    (one) => one.figure === figure && one.n === sizeFor(n) && like.includes(one.cohort),
+  );
+  return found.reduce<Measured | null>(
+    (worst, one) => (worst === null || off(one) > off(worst) ? one : worst),
+    null,
+  );
+}
+
+const isTest = (figure: MeasuredFigure): boolean => figure.includes("test");
+const off = ({ figure, percent }: Measured): number => Math.abs(percent - (isTest(figure) ? 5 : 95));
+
+const effectFigures: Readonly<Record<EffectResult["measure"], string>> = {
+  landmark_difference: "difference of shares",
+  restricted_mean_difference: "difference of mean times",
+  hazard_ratio: "hazard ratio",
+  distance_change_difference: "difference of distance changes",
+};
+
+/** An effect as a figure that was measured. */
+export const shownEffect = ({ measure, adjusted_for, n }: EffectResult): Shown => ({
+  figure: `${effectFigures[measure]}, ${adjusted_for.length > 0 ? "adjusted" : "crude"}` as MeasuredFigure,
+  n: n.compared + n.reference,
+});
+
+const testFigures: Readonly<Record<TestResult["method"], MeasuredFigure>> = {
+  log_rank: "log-rank test",
+  log_rank_stratified: "log-rank test within strata",
+  log_rank_permuted: "log-rank test of the grades",
+  log_rank_trend: "log-rank test for trend over grades",
+  proportionality: "test of proportional hazards",
+};
+
+/** A test as a figure that was measured. */
+export const shownTest = ({ method, family, groups }: TestResult): Shown => ({
+  figure: method === "log_rank" && family === "grade" ? "log-rank test of the grades" : testFigures[method],
+  n: groups.reduce((sum, { n }) => sum + n, 0),
+});
+
+/**
+ * Beneath a table: which of its intervals are known to be short at this number of injuries, which of its tests to cry out too often. Empty
+ * where none is.
+ */
+export function shortIntervalWords(shown: readonly Shown[], results: Results): string {
+  const found = shown.flatMap((one) => measuredFor(one, results) ?? []);
+  const listOf = (some: readonly Measured[]): string =>
+    [...new Set(some.map(({ figure, n, percent }) => `${figure} ${percent}\u00a0% with ${n} injuries`))].join(
+      "; ",
+    );
+  const intervals = listOf(found.filter(({ figure }) => !isTest(figure)));
+  const tests = listOf(found.filter(({ figure }) => isTest(figure)));
+  return [
+    ...(intervals === ""
+      ? []
+      : [
+          `Known to be short: in simulated cohorts like this one, intervals called 95\u00a0% held the true value less often, ${intervals}.`,
+        ]),
+    ...(tests === ""
+      ? []
+      : [
+          `Known to find too much: in simulated cohorts in which nothing differs, p was below 0.05 more often than in 5\u00a0%, ${tests}.`,
+        ]),
+    ...(intervals + tests === "" ? [] : ["Source: coverage simulation of this project."]),
+  ].join(" ");
+}
