@@ -3,6 +3,7 @@ import { readFileAsGrid, shapeSheet } from "../../src/ingest/grid/index.js";
 import {
   type CohortSource,
   openSource,
+  readCohort,
   readCohortForSite,
   type SourceFile,
   StopError,
@@ -21,11 +22,15 @@ export type Verdict = "read" | "refused";
  * words, every row is accounted for, reading whole and as a stream agree, what is exported starts no formula, and no
  * object of the language has gained a member.
  *
+ * @param options isForSite: also name every doubt and write the list for the site
  * @throws Error that says what did not hold
  */
-export async function judge(source: SourceFile): Promise<Verdict> {
+export async function judge(
+  source: SourceFile,
+  { isForSite }: { readonly isForSite: boolean },
+): Promise<Verdict> {
   await judgeAsGrid(source);
-  const verdict = await judgeAsCohort(source);
+  const verdict = await judgeAsCohort(source, isForSite);
   await judgeAsStream(source);
   const gained = [...Object.keys(Object.prototype), ...Object.keys(Array.prototype)];
   if (gained.length > 0) throw new Error(`a prototype gained ${gained.join(", ")}`);
@@ -47,20 +52,21 @@ async function judgeAsGrid({ file, bytes }: SourceFile): Promise<void> {
     throw new Error(`${grid.rows.length} rows in the sheet, ${sorted.length} told of`);
 }
 
-async function judgeAsCohort(source: SourceFile): Promise<Verdict> {
+async function judgeAsCohort(source: SourceFile, isForSite: boolean): Promise<Verdict> {
   const opened: CohortSource[] = [await openSource(source, { keep: "every" })];
   if (source.table !== "single_sheet" && source.table !== "injuries") {
     const bytes = new TextEncoder().encode(soundText("injuries"));
     opened.push({ table: "injuries", file: "injuries.csv", bytes });
   }
   try {
-    const { accounts, queries, csv } = readCohortForSite(opened, options);
+    const forSite = isForSite ? readCohortForSite(opened, options) : null;
+    const { accounts, queries } = forSite ?? readCohort(opened, options);
     for (const { read, used, setAside, file } of accounts) {
       if (read !== used + setAside.length)
         throw new Error(`${file}: ${read} is not ${used} + ${setAside.length}`);
     }
     for (const query of queries) queryText(query);
-    judgeCsv(csv);
+    if (forSite !== null) judgeCsv(forSite.csv);
     return "read";
   } catch (error) {
     if (!(error instanceof StopError)) throw error;
