@@ -60,12 +60,12 @@ describe("the table of degenerate cases", () => {
 });
 
 describe("the table of methods in DEVELOPERS.md", () => {
-  const rows = guide
+  const [, below = ""] = guide.split(/^\| method .*\n\|[- |]+\n/m);
+  const methods = below
+    .slice(0, below.search(/^(?!\|)/m))
+    .trimEnd()
     .split("\n")
-    .filter((line) => line.startsWith("|"))
     .map((line) => line.split("|").map((cell) => cell.trim()));
-  const heading = rows.findIndex((cells) => cells[1] === "method");
-  const methods = rows.slice(heading + 2);
   const named = new Set(
     methods.flatMap((cells) => [...(cells[2] ?? "").matchAll(/`(\w+)`/g)].map(([, name]) => name)),
   );
