@@ -19,7 +19,7 @@ const kinds: Readonly<Record<ShapedSheet["leftOut"][number]["kind"], string>> = 
 
 /** What was found in a file, before anything is asked. */
 export function findings(
-  { mapping, guesses, evidence }: Proposal,
+  { mapping, guesses, evidence, leftOut: unused }: Proposal,
   { grid, sheet, file }: { readonly grid: Grid; readonly sheet: ShapedSheet; readonly file: string },
 ): string {
   const leftOut = sheet.leftOut.filter(({ row }) => !sheet.headerRows.includes(row));
@@ -39,9 +39,17 @@ export function findings(
       : [
           `  rows that are no records: ${leftOut.map(({ row, kind }) => `${row} (${kinds[kind]})`).join(", ")}`,
         ]),
-    ...(mapping.not_used.length === 0 ? [] : [`  not used: ${mapping.not_used.join(", ")}`]),
+    ...(unused.length === 0 ? [] : ["  not used:", ...unused.slice(0, mostUnused).map(unusedLine)]),
+    ...(unused.length > mostUnused ? [`    and ${unused.length - mostUnused} more`] : []),
   ].join("\n");
 }
+
+const mostUnused = 40;
+
+const unusedLine = ({ name, holds }: Proposal["leftOut"][number]): string =>
+  `    ${oneLine(name)}${holds === "" ? "" : ` (${holds})`}`;
+
+const oneLine = (text: string): string => text.replaceAll(/\s+/g, " ");
 
 /** The evidence, as comments of the mapping. */
 export function commentsOf({ guesses, evidence }: Proposal, file: string) {

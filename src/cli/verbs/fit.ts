@@ -53,10 +53,11 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
   const first = propose({ settled: new Map(), notUsed: [] });
   terminal.say(findings(first, { grid, sheet, file }));
   const isConversation = options.questions && process.stdin.isTTY === true && process.stdout.isTTY === true;
-  const { mapping, guesses, evidence } = isConversation ? await settleAtTerminal(first, propose) : first;
+  const proposal = isConversation ? await settleAtTerminal(first, propose) : first;
+  const { mapping } = proposal;
   const withHeader =
     options.headerRows === undefined ? mapping : { ...mapping, header_rows: [...options.headerRows] };
-  await writeNewFile(into, mappingText(withHeader, commentsOf({ mapping, guesses, evidence }, file)), {
+  await writeNewFile(into, mappingText(withHeader, commentsOf(proposal, file)), {
     replace: options.replace === true,
   });
   terminal.say(outcome(withHeader, { grid, file, into }));

@@ -36,6 +36,16 @@ const rule = z
       .min(1)
       .optional()
       .describe("For dates: the latest day that stands in these columns"),
+    born_on: columnName
+      .optional()
+      .describe(
+        "For the age: a column of dates of birth; completed years on the day of the injury, which is all that is kept",
+      ),
+    born_in: columnName
+      .optional()
+      .describe(
+        "For the age: a column of years of birth; completed years counted from 1 July, so that it may be one year off",
+      ),
     constant: word.optional().describe("The same for every row, where the file has no column for it"),
     values: z
       .record(z.string(), word)
@@ -57,12 +67,20 @@ const rule = z
   })
   .describe("Where a column of ours comes from, and how its cells are read");
 
+const reading = rule
+  .pick({ unit: true, counted: true, date_order: true, numbered: true, born_on: true, born_in: true })
+  .describe("How the column is read");
+
 const undecided = z
   .strictObject({
     question: z.string().describe("What could not be decided from the file"),
     decides: z.array(z.array(word).min(1)).min(1).describe("The keys of this file that the answer goes to"),
     example: z.string().optional().describe("A cell it is about"),
     choices: z.record(z.string(), z.string()).describe("The answers there are, and what each means"),
+    reads: z
+      .record(z.string(), reading)
+      .optional()
+      .describe("By answer, what goes to the column besides its name"),
     answer: word.nullable().optional().describe("One of the choices"),
   })
   .describe("A question that must be answered before the mapping is used");
@@ -126,8 +144,8 @@ export type Seen = z.infer<typeof seen>;
 export type DecimalSign = z.infer<typeof decimalSign>;
 
 /** Columns of the file that a rule reads. */
-export const sourcesOf = ({ from, ticked, latest_of }: ColumnRule): readonly string[] => [
-  ...(from === undefined ? [] : [from].flat()),
+export const sourcesOf = ({ from, ticked, latest_of, born_on, born_in }: ColumnRule): readonly string[] => [
+  ...[from, born_on, born_in].flatMap((names) => names ?? []),
   ...Object.values(ticked ?? {}),
   ...(latest_of ?? []),
 ];

@@ -5,6 +5,7 @@ import { readSettings } from "../../schema/settings/read-settings.js";
 import { SettingsError, type SettingsProblem } from "../../schema/settings/settings-error.js";
 import type { Path, Place } from "../../schema/settings/settings-problems.js";
 import { tables } from "../../schema/tables.js";
+import { isAge } from "./apply/age-text.js";
 import { unitFactor, unitsFor } from "./apply/units.js";
 import {
   askAnswer,
@@ -12,8 +13,10 @@ import {
   type ColumnRule,
   type Mapping,
   mappingSchema,
+  sourcesOf,
   type Undecided,
 } from "./mapping.js";
+import { meaningKey } from "./meaning.js";
 import { settleQuestion } from "./settle.js";
 
 /** A mapping that cannot be followed: every problem at once, in the order of the file. */
@@ -63,7 +66,12 @@ function settleAnswered(mapping: Mapping, { say, undecided }: Checking): Mapping
     const path = ["undecided", place];
     const answers = Object.keys(question.choices);
     const answer = question.answer ?? null;
-    if (answer !== null && answers.includes(answer)) settled = settleQuestion(settled, { question, answer });
+    const twice = answer === null ? null : givenTwice(question, { answer, settled });
+    if (twice !== null) {
+      const other = 'Answer "not_used" for one of them, or settle it by hand under "columns".';
+      say([...path, "answer"], `${answer} is taken from ${twice} already.`, other);
+    } else if (answer !== null && answers.includes(answer))
+      settled = settleQuestion(settled, { question, answer });
     else if (answer !== null) {
       const near = nearest(answer, answers);
       const meant = near === null ? "" : `Did you mean "${near}"? `;
@@ -76,6 +84,17 @@ function settleAnswered(mapping: Mapping, { say, undecided }: Checking): Mapping
       say(path, `is not answered: ${question.question}`, howToAnswer(question));
   }
   return settled;
+}
+
+/** The other column, in words, where an answer would give a field a second one; else null. */
+function givenTwice(
+  { decides }: Undecided,
+  { answer, settled }: { readonly answer: string; readonly settled: Mapping },
+): string | null {
+  const [kind, name] = decides[0] ?? [];
+  if (kind !== meaningKey) return null;
+  const others = sourcesOf(settled.columns[answer] ?? {}).filter((other) => other !== name);
+  return others.length === 0 ? null : others.map((other) => `"${other}"`).join(", ");
 }
 
 const howToAnswer = ({ choices }: Undecided): string =>
@@ -108,7 +127,7 @@ function checkColumns(mapping: Mapping, { say, undecided }: Checking): void {
   }
 }
 
-const origins = ["from", "ticked", "latest_of", "constant"] as const;
+const origins = ["from", "ticked", "latest_of", "born_on", "born_in", "constant"] as const;
 
 function checkRule(rule: ColumnRule, { field, say }: { readonly field: Field; readonly say: Say }): void {
   const path = ["columns", field.name];
@@ -127,6 +146,10 @@ function checkRule(rule: ColumnRule, { field, say }: { readonly field: Field; re
   }
   if (rule.ticked !== undefined && field.kind !== "list") {
     say([...path, "ticked"], "goes with lists only.", 'Write "from" with the column.');
+  }
+  for (const birth of ["born_on", "born_in"] as const) {
+    if (rule[birth] !== undefined && !isAge(field))
+      say([...path, birth], "goes with the age only.", 'Write "from" with the column.');
   }
   for (const [entry] of Object.entries(rule.ticked ?? {})) {
     const known = tables.injuries.fields.find(({ name }) => name === "pulleys")?.terms ?? [];

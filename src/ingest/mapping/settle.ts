@@ -1,4 +1,4 @@
-import type { Mapping, Undecided } from "./mapping.js";
+import type { ColumnRule, Mapping, Undecided } from "./mapping.js";
 import { meaningKey, notUsedAnswer } from "./meaning.js";
 
 /**
@@ -10,19 +10,27 @@ export function settleQuestion(
   mapping: Mapping,
   { question, answer }: { readonly question: Undecided; readonly answer: string },
 ): Mapping {
-  const settled = question.decides.reduce((before, path) => withAnswer(before, { path, answer }), mapping);
+  const reads = question.reads?.[answer] ?? {};
+  const settled = question.decides.reduce(
+    (before, path) => withAnswer(before, { path, answer, reads }),
+    mapping,
+  );
   return { ...settled, undecided: settled.undecided.filter((each) => each !== question) };
 }
 
 function withAnswer(
   mapping: Mapping,
-  { path, answer }: { readonly path: readonly string[]; readonly answer: string },
+  {
+    path,
+    answer,
+    reads,
+  }: { readonly path: readonly string[]; readonly answer: string; readonly reads: ColumnRule },
 ): Mapping {
   const [first = "", second = "", third = "", fourth = ""] = path;
   if (first === meaningKey) {
     return answer === notUsedAnswer
       ? { ...mapping, not_used: [...mapping.not_used, second] }
-      : { ...mapping, columns: { ...mapping.columns, [answer]: { from: second } } };
+      : { ...mapping, columns: { ...mapping.columns, [answer]: ruleFor(second, reads) } };
   }
   if (first !== "columns")
     return { ...mapping, [first]: first === "day_numbers_from" ? Number(answer) : answer };
@@ -34,3 +42,7 @@ function withAnswer(
   const not_used = third === "from" ? mapping.not_used.filter((name) => name !== answer) : mapping.not_used;
   return { ...mapping, not_used, columns: { ...mapping.columns, [second]: changed } };
 }
+
+/** A birth is never read as it stands: its column is not where the age comes "from". */
+const ruleFor = (column: string, reads: ColumnRule): ColumnRule =>
+  reads.born_on === undefined && reads.born_in === undefined ? { from: column, ...reads } : reads;

@@ -3,6 +3,7 @@ import type { CellProblem } from "../../../schema/cells/reading.js";
 import type { Field } from "../../../schema/field.js";
 import { askAnswer, blankAnswer, type ColumnRule, type Mapping } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
+import { ageReader } from "./age-text.js";
 import { codedReader } from "./coded-text.js";
 import { dateTextReader } from "./date-text.js";
 import { numberText } from "./number-text.js";
@@ -64,6 +65,7 @@ function converterOf(
   field: Field,
   { rule, mapping, isListed }: ReaderOptions & { readonly isListed: boolean },
 ): MappedReader {
+  if (rule.born_on !== undefined || rule.born_in !== undefined) return birthReader(rule, mapping);
   switch (field.kind) {
     case "date":
     case "period": {
@@ -104,4 +106,13 @@ function converterOf(
     case "text":
       return plainly;
   }
+}
+
+function birthReader(rule: ColumnRule, mapping: Mapping): MappedReader {
+  const form = {
+    order: rule.date_order ?? mapping.date_order,
+    dayNumbersFrom: mapping.day_numbers_from ?? null,
+  };
+  const read = ageReader(form, rule.born_in === undefined ? "dates" : "years");
+  return (cell, injury) => plainly(read(cell, injury));
 }

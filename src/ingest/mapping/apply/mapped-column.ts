@@ -71,6 +71,7 @@ const constantReader =
 function firstFilledReader(field: Field, { rule, mapping, sources }: ReaderOptions): ReadRow {
   const read = mappedReader(field, { rule, mapping });
   const columns = sources.map(({ name }) => name).join(" / ");
+  const isBirth = rule.born_on !== undefined || rule.born_in !== undefined;
   return (row, injury) => {
     const cells = sources
       .map(({ name, place }) => ({ name, found: (row[place] ?? "").trim(), ...cleanCell(row[place] ?? "") }))
@@ -82,7 +83,8 @@ function firstFilledReader(field: Field, { rule, mapping, sources }: ReaderOptio
     return {
       ...own,
       column: first.name,
-      found: first.found,
+      // a birth goes no further than the age
+      found: isBirth ? own.text : first.found,
       repairs: first.repairs,
       differs: other === undefined ? null : { column: other.name, found: other.found },
     };

@@ -5,6 +5,7 @@ const figures = /^(\d{1,2})\s?[-/. ]\s?(\d{1,2})\s?[-/. ]\s?'?(\d{2,4})(?:[T ]\d
 const readAny = writtenDateReader({ order: "undecided", twoDigitYearsUntil: 69, epoch: null });
 /** Day numbers of a spreadsheet from 1995 to 2064: other whole numbers of five figures are no dates. */
 const dayNumber = /^(?:3[5-9]|4\d|5\d)\d{3}(?:[.,]\d+)?$/;
+const eightDigits = /^(?:19|20)\d{2}(?:0[1-9]|1[0-2])(?:0[1-9]|[12]\d|3[01])$/;
 const bareNumber = /^\d+(?:[.,]\d+)?$/;
 
 /** Whether a cell stands for a day by its number, as a spreadsheet stores it. */
@@ -12,7 +13,7 @@ export const looksLikeDayNumber = (cell: string): boolean => dayNumber.test(cell
 
 /** Whether a cell is written like a date, whatever comes first in it. */
 export function looksLikeDate(cell: string): boolean {
-  if (bareNumber.test(cell)) return dayNumber.test(cell) || /^(?:19|20)\d{6}$/.test(cell);
+  if (bareNumber.test(cell)) return dayNumber.test(cell) || eightDigits.test(cell);
   const reading = readAny(cell);
   return (
     "value" in reading || (reading.problem !== "date-unreadable" && reading.problem !== "date-impossible")

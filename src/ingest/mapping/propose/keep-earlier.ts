@@ -53,7 +53,7 @@ export function withEarlier(
     const values = { ...rule.values, ...before.values };
     return [field, { ...rule, ...before, ...(Object.keys(values).length === 0 ? {} : { values }) }];
   });
-  const columns = inOrder({ ...Object.fromEntries(merged), ...rules }, mapping.table);
+  const columns = inOrder({ ...rules, ...Object.fromEntries(merged) }, mapping.table);
   const used = new Set(Object.values(columns).flatMap(sourcesOf));
   return {
     ...mapping,

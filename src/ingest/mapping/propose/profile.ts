@@ -1,6 +1,7 @@
 import type { SheetColumn } from "../../grid/shape/column-names.js";
 import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
 import { cleanCell } from "../look-alikes.js";
+import type { Concept } from "../words/index.js";
 import { looksLikeDate } from "./date-shapes.js";
 import { type ReadName, readName } from "./read-name.js";
 
@@ -51,4 +52,26 @@ export function countPassing(
   let passing = 0;
   for (const [cell, times] of distinct) if (test(cell)) passing += times;
   return passing;
+}
+
+/** An example cell, for a person to recognise a column by; none of what is too personal to be written down. */
+export function exampleOf(profile: Pick<Profile, "distinct" | "read"> | undefined): { example?: string } {
+  const cell = profile?.distinct.keys().next().value;
+  return cell === undefined || profile === undefined || speaksOf(profile, ["birth"]) ? {} : { example: cell };
+}
+
+/** Whether the name of a column speaks of one of some things. */
+export const speaksOf = ({ read }: Pick<Profile, "read">, concepts: readonly Concept[]): boolean =>
+  read.segments.some((segment) => concepts.some((concept) => segment.concepts.has(concept)));
+
+/** What stands in a column, in words with an example, for a person who decides that it is not needed. */
+export function whatItHolds(profile: Profile): string {
+  const { filled, distinct, dates } = profile;
+  if (filled.length === 0) return "empty";
+  const isDated = countPassing(profile, (cell) => dates.has(cell)) >= filled.length * 0.8;
+  const { example } = exampleOf(profile);
+  const shown =
+    example === undefined ? "" : `"${example.length > 24 ? `${example.slice(0, 23)}…` : example}"`;
+  const more = distinct.size > 1 ? " ..." : "";
+  return `${isDated ? "dates" : ""}${isDated && shown !== "" ? ", " : ""}${shown === "" ? "" : shown + more}`;
 }

@@ -3,14 +3,16 @@ import { type TableName, tables } from "../../../schema/tables.js";
 import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
 import type { ColumnRule, Mapping, Undecided } from "../mapping.js";
 import { sourcesOf } from "../mapping.js";
+import { comparedText } from "../plain-words.js";
+import { guessFromBirths } from "./births.js";
+import { type ColumnsGuessed, columnsAsked, questionsAboutColumns } from "./column-questions.js";
 import { fileOrder, orderEvidence } from "./date-orders.js";
 import { datedProfiles, dateFacts } from "./file-facts.js";
 import { type Guess, lessSure } from "./guess.js";
 import { earlierFor, keptGuesses, withEarlier } from "./keep-earlier.js";
 import { type Matching, matchColumns, type Settled } from "./match-columns.js";
 import { decimalSignOf, medianOf } from "./numbers.js";
-import { type Profile, profilesOf } from "./profile.js";
-import { questionAboutColumn, questionAboutMeaning } from "./questions.js";
+import { type Profile, profilesOf, whatItHolds } from "./profile.js";
 import { type Readings, withReadings } from "./readings.js";
 import { countReversals, datedOf, sequenceEvidence } from "./sequence.js";
 import { guessesFromSplits } from "./splits.js";
@@ -35,6 +37,8 @@ export interface Proposal {
   readonly guesses: readonly Guess[];
   /** Evidence for the settings that hold for the whole file, by key. */
   readonly evidence: Readonly<Record<string, string>>;
+  /** Columns of the file that are not used, each with what it holds, in words. */
+  readonly leftOut: readonly { readonly name: string; readonly holds: string }[];
 }
 
 /**
@@ -48,26 +52,26 @@ export interface Proposal {
  */
 export function proposeMapping(sheet: ShapedSheet, options: ProposeOptions): Proposal {
   const { earlier, settled = new Map<string, string | null>(), notUsed = [] } = options;
-  if (earlier === undefined) return proposeAnew(sheet, { ...options, settled, notUsed });
+  if (earlier === undefined) return proposeAnew(sheet, { ...options, settled, notUsed, kept: [] });
   const kept = earlierFor(sheet, earlier);
   const proposal = proposeAnew(sheet, {
     ...options,
     settled: new Map([...kept.settled, ...settled]),
     notUsed: [...kept.notUsed, ...notUsed],
+    kept: keptGuesses(kept.rules, tables[options.table].fields),
   });
-  const fields: readonly Field[] = tables[options.table].fields;
-  return {
-    ...proposal,
-    mapping: withEarlier(proposal.mapping, { earlier, rules: kept.rules }),
-    guesses: [...proposal.guesses, ...keptGuesses(kept.rules, fields)].sort(
-      (one, other) => fields.indexOf(one.field) - fields.indexOf(other.field),
-    ),
-  };
+  return { ...proposal, mapping: withEarlier(proposal.mapping, { earlier, rules: kept.rules }) };
 }
 
 function proposeAnew(
   sheet: ShapedSheet,
-  { name, table, settled, notUsed }: Omit<Required<ProposeOptions>, "earlier">,
+  {
+    name,
+    table,
+    settled,
+    notUsed,
+    kept: keptRules,
+  }: Omit<Required<ProposeOptions>, "earlier"> & { readonly kept: readonly Guess[] },
 ): Proposal {
   const fields: readonly Field[] = tables[table].fields;
   const all = profilesOf(sheet);
@@ -80,30 +84,28 @@ function proposeAnew(
   );
   const order = fileOrder(evidence, (each) => countReversals(dated, each));
   const facts = dateFacts(order, evidence);
-  const inSequence = matched.map((guess) => {
-    const own = datedOf([guess], profiles)[0];
-    const found =
-      own === undefined || order.order === null
-        ? null
-        : sequenceEvidence(own, { others: dated, order: order.order });
-    if (found === null) return guess;
-    return found.fits
-      ? { ...guess, evidence: [...guess.evidence, found.words] }
-      : lessSure(guess, found.words);
-  });
-  const readings = inSequence.map((guess): Readings => {
-    const profile = profiles.find((each) => each.name === guess.sources[0]);
-    const isOneColumn = guess.rule.from !== undefined && profile !== undefined;
-    return isOneColumn ? withReadings(guess, { profile, order }) : { guess, questions: [] };
-  });
+  const context = { fields, profiles, matching, settled, order, dated };
+  const guesses = withAge(
+    matched.map((guess) => heldAgainstSequence(guess, context)),
+    context,
+  );
+  const readings = [...guesses, ...keptRules]
+    .map((guess): Readings => {
+      const source = comparedText(guess.sources[0] ?? "");
+      const profile = all.find((each) => comparedText(each.name) === source);
+      const isOneColumn = typeof guess.rule.from === "string" && profile !== undefined;
+      return isOneColumn ? withReadings(guess, { profile, order }) : { guess, questions: [] };
+    })
+    .sort((one, other) => fields.indexOf(one.guess.field) - fields.indexOf(other.guess.field));
   const kept = readings.filter(({ guess }) => guess.confidence !== "unsure");
   const decimals = decimalSignOf(numericProfiles(kept, profiles));
   const questions = [
-    ...questionsAboutColumns(inSequence, { fields, profiles, matching, settled }),
+    ...questionsAboutColumns(guesses, context),
     ...facts.questions,
     ...kept.flatMap((each) => each.questions),
   ];
   const columns = Object.fromEntries(kept.map(({ guess }) => [guess.field.name, guess.rule]));
+  const unused = unusedColumns(all, { columns, questions });
   const mapping: Mapping = {
     mapping: name,
     table,
@@ -112,7 +114,7 @@ function proposeAnew(
     ...facts.settings,
     decimal_sign: decimals.sign,
     columns,
-    not_used: unusedColumns(all, { columns, questions }),
+    not_used: unused.map((profile) => profile.name),
     undecided: questions,
     seen: {
       columns: sheet.columns.map((column) => column.name),
@@ -124,7 +126,23 @@ function proposeAnew(
     mapping,
     guesses: readings.map(({ guess }) => guess),
     evidence: { ...facts.evidence, decimal_sign: decimals.evidence },
+    leftOut: unused.map((profile) => ({ name: profile.name, holds: whatItHolds(profile) })),
   };
+}
+
+/** A dated guess with what the order of the dates says about it. */
+function heldAgainstSequence(guess: Guess, { profiles, order, dated }: ColumnsGuessed): Guess {
+  const own = datedOf([guess], profiles)[0];
+  if (own === undefined || order.order === null) return guess;
+  const found = sequenceEvidence(own, { others: dated, order: order.order });
+  if (found === null) return guess;
+  return found.fits ? { ...guess, evidence: [...guess.evidence, found.words] } : lessSure(guess, found.words);
+}
+
+/** The age from births in place of a guess that only the name speaks for. */
+function withAge(guesses: readonly Guess[], context: ColumnsGuessed): readonly Guess[] {
+  const age = guessFromBirths(guesses, context);
+  return age === null ? guesses : [...guesses.filter(({ field }) => field !== age.field), age];
 }
 
 function guessColumns(
@@ -145,34 +163,6 @@ function guessColumns(
   return { guesses: [...replaced, ...split].sort((one, other) => place(one) - place(other)), matching };
 }
 
-function questionsAboutColumns(
-  guesses: readonly Guess[],
-  {
-    fields,
-    profiles,
-    matching,
-    settled,
-  }: {
-    readonly fields: readonly Field[];
-    readonly profiles: readonly Profile[];
-    readonly matching: Matching;
-    readonly settled: Settled;
-  },
-): readonly Undecided[] {
-  const taken = new Set(
-    guesses.filter(({ confidence }) => confidence !== "unsure").map(({ field }) => field.name),
-  );
-  const unsure = guesses.filter(({ confidence }) => confidence === "unsure");
-  const meanings = unsure.map((guess) => questionAboutMeaning(guess, { matching, profiles, taken }));
-  const asked = new Set(meanings.flatMap(({ choices }) => Object.keys(choices)));
-  const used = new Set(guesses.flatMap(({ sources }) => sources));
-  const left = profiles.filter((profile) => !used.has(profile.name));
-  const missing = fields.filter(
-    ({ name, required }) => required && !taken.has(name) && !asked.has(name) && settled.get(name) !== null,
-  );
-  return [...meanings, ...missing.map((field) => questionAboutColumn(field, { left }))];
-}
-
 const isNumeric = ({ field }: Guess): boolean => ["number", "integer", "bounded"].includes(field.kind);
 
 const numericProfiles = (readings: readonly Readings[], profiles: readonly Profile[]): readonly Profile[] =>
@@ -185,7 +175,7 @@ function mediansOf(
   profiles: readonly Profile[],
 ): { readonly medians?: Record<string, number> } {
   const medians = readings.flatMap(({ guess }): [string, number][] => {
-    const profile = profiles.find(({ name }) => name === guess.sources[0]);
+    const profile = profiles.find(({ name }) => name === guess.rule.from);
     const median = isNumeric(guess) && profile !== undefined ? medianOf(profile.filled) : null;
     return median === null ? [] : [[guess.field.name, median]];
   });
@@ -201,10 +191,8 @@ function unusedColumns(
     readonly columns: Readonly<Record<string, ColumnRule>>;
     readonly questions: readonly Undecided[];
   },
-): string[] {
+): readonly Profile[] {
   const used = new Set(Object.values(columns).flatMap(sourcesOf));
-  const asked = new Set(
-    questions.flatMap(({ decides }) => decides.filter(([key]) => key === "meaning").map(([, name]) => name!)),
-  );
-  return profiles.map(({ name }) => name).filter((name) => !used.has(name) && !asked.has(name));
+  const asked = columnsAsked(questions);
+  return profiles.filter(({ name }) => !used.has(name) && !asked.has(name));
 }

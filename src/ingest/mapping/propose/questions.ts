@@ -1,47 +1,62 @@
 import type { Field } from "../../../schema/field.js";
-import type { Undecided } from "../mapping.js";
+import { isAge } from "../apply/age-text.js";
+import type { ColumnRule, Undecided } from "../mapping.js";
 import { meaningKey, notUsedAnswer } from "../meaning.js";
+import { birthRule } from "./births.js";
 import { contentReader } from "./content.js";
-import type { Guess } from "./guess.js";
-import type { Matching } from "./match-columns.js";
-import type { Profile } from "./profile.js";
+import type { FileOrder } from "./date-orders.js";
+import { exampleOf, type Profile } from "./profile.js";
+import { withReadings } from "./readings.js";
 
-const mostChoices = 6;
-
-/** What a column holds, where two or more of our columns fit alike. */
+/** What a column holds, where two or more of our columns fit alike or none is named. */
 export function questionAboutMeaning(
-  { sources, field }: Guess,
-  {
-    matching,
-    profiles,
-    taken,
-  }: {
-    readonly matching: Matching;
-    readonly profiles: readonly Profile[];
-    /** Fields that have a column already. */
-    readonly taken: ReadonlySet<string>;
-  },
+  profile: Profile,
+  { fields, order }: { readonly fields: readonly Field[]; readonly order: FileOrder },
 ): Undecided {
-  const name = sources[0]!;
-  const others = (matching.couldBe.get(name) ?? []).map((pair) => pair.field);
-  const free = [field, ...others.filter((other) => other !== field && !taken.has(other.name))];
-  const choices = free.slice(0, mostChoices).map((each) => [each.name, shortly(each)]);
+  const choices = fields.map((field) => choiceOf(field, { profile, order }));
+  const reads = choices.filter(({ read }) => Object.keys(read).length > 0);
+  const isPersonal = reads.some(({ read }) => read.born_on !== undefined);
   return {
-    question: `What does the column "${name}" hold?`,
-    decides: [[meaningKey, name]],
-    ...exampleOf(profiles.find((profile) => profile.name === name)),
-    choices: { ...Object.fromEntries(choices), [notUsedAnswer]: "none of these: leave the column out" },
+    question: `What does the column "${profile.name}" hold?`,
+    decides: [[meaningKey, profile.name]],
+    ...(isPersonal ? {} : exampleOf(profile)),
+    choices: {
+      ...Object.fromEntries(choices.map(({ name, says }) => [name, says])),
+      [notUsedAnswer]: "none of these: leave the column out",
+    },
+    ...(reads.length === 0 ? {} : { reads: Object.fromEntries(reads.map(({ name, read }) => [name, read])) }),
   };
 }
 
-/** Which column holds what every row needs; null where no column is left that could. */
+/** A field that a column may hold, in words, and how its cells would then be read. */
+function choiceOf(
+  field: Field,
+  { profile, order }: { readonly profile: Profile; readonly order: FileOrder },
+): { readonly name: string; readonly says: string; readonly read: ColumnRule } {
+  const { name } = field;
+  const births = isAge(field) ? birthRule(profile) : null;
+  if (births !== null) return { name, says: "age on the day of the injury, from births", read: births };
+  const rule = { from: profile.name };
+  const guess = { field, sources: [profile.name], rule, confidence: "unsure", evidence: [] } as const;
+  const { unit, counted, date_order } = withReadings(guess, { profile, order }).guess.rule;
+  const read = {
+    ...(unit === undefined ? {} : { unit }),
+    ...(counted === undefined ? {} : { counted }),
+    ...(date_order === undefined ? {} : { date_order }),
+  };
+  return { name, says: shortly(field), read };
+}
+
+const mostCandidates = 12;
+
+/** Which column holds what every row needs. */
 export function questionAboutColumn(
   field: Field,
   { left }: { readonly left: readonly Profile[] },
 ): Undecided {
   const read = contentReader(field);
   const fitting = left.filter((profile) => (read(profile).share ?? 0) >= 0.5);
-  const candidates = (fitting.length === 0 ? left : fitting).slice(0, mostChoices * 2);
+  const candidates = (fitting.length === 0 ? left : fitting).slice(0, mostCandidates);
   return {
     question: `Which column holds ${field.name} (${shortly(field)})? Every row needs it.`,
     decides: [["columns", field.name, "from"]],
@@ -52,15 +67,9 @@ export function questionAboutColumn(
 /** What a field holds, without its further explanations. */
 const shortly = ({ description }: Field): string => description.split(";")[0]!;
 
-const describe = ({ filled, cells, distinct }: Profile): string => {
-  const example = distinct.keys().next().value;
-  return `${filled.length} of ${cells.length} rows filled${example === undefined ? "" : `, as ${quoted(example)}`}`;
+const describe = (profile: Profile): string => {
+  const { example } = exampleOf(profile);
+  return `${profile.filled.length} of ${profile.cells.length} rows filled${example === undefined ? "" : `, as ${quoted(example)}`}`;
 };
 
 const quoted = (cell: string): string => `"${cell.length > 30 ? `${cell.slice(0, 30)}…` : cell}"`;
-
-/** An example cell, for a person to recognise the column by. */
-export function exampleOf(profile: Pick<Profile, "distinct"> | undefined): { example?: string } {
-  const cell = profile?.distinct.keys().next().value;
-  return cell === undefined ? {} : { example: cell };
-}

@@ -5,8 +5,7 @@ import { orderEvidence } from "./date-orders.js";
 import { looksLikeDate } from "./date-shapes.js";
 import type { Guess } from "./guess.js";
 import { unitOf } from "./numbers.js";
-import type { Profile } from "./profile.js";
-import { exampleOf } from "./questions.js";
+import { exampleOf, type Profile } from "./profile.js";
 import { valuesOf, wordsInDates } from "./values.js";
 
 /** How the cells of a guessed column are read, and what has to be asked about them. */
@@ -69,7 +68,10 @@ const rowsOf = (times: number): string => (times === 1 ? "1 row" : `${times} row
 const questionAboutCounting = (field: Field, profile: Profile): Undecided => ({
   question: `The column "${profile.name}" counts fingers. Is the thumb counted?`,
   decides: [["columns", field.name, "numbered"]],
-  ...exampleOf({ distinct: new Map([...profile.distinct].filter(([cell]) => /[1-5]|i|v/i.test(cell))) }),
+  ...exampleOf({
+    ...profile,
+    distinct: new Map([...profile.distinct].filter(([cell]) => /[1-5]|i|v/i.test(cell))),
+  }),
   choices: { with_thumb: "4 is the ring finger", without_thumb: "4 is the little finger" },
 });
 

@@ -39,9 +39,32 @@ export function countReversals(dated: readonly Dated[], order: DateOrder): numbe
 
 /** How the dates of a column lie to those of the injury or the last contact, in words, and whether that speaks for it. */
 export function sequenceEvidence(
-  { field, profile }: Dated,
-  { others, order }: { readonly others: readonly Dated[]; readonly order: DateOrder },
+  dated: Dated,
+  context: SequenceContext,
 ): { readonly words: string; readonly fits: boolean } | null {
+  const found = inSequence(dated, context);
+  if (found === null) return null;
+  const { fitting, rows, against } = found;
+  const relation = injuries.has(dated.field) ? "on or before" : "on or after";
+  const share = fitting === rows ? "all lie" : `${fitting} of ${rows} lie`;
+  return { words: `${share} ${relation} "${against}"`, fits: fitting >= rows * 0.8 };
+}
+
+interface SequenceContext {
+  readonly others: readonly Dated[];
+  readonly order: DateOrder;
+}
+
+/** The share of the rows in which the dates of a column lie where they should; null where nothing tells. */
+export function shareInSequence(dated: Dated, context: SequenceContext): number | null {
+  const found = inSequence(dated, context);
+  return found === null ? null : found.fitting / found.rows;
+}
+
+function inSequence(
+  { field, profile }: Dated,
+  { others, order }: SequenceContext,
+): { readonly fitting: number; readonly rows: number; readonly against: string } | null {
   const isFirst = injuries.has(field);
   const against = others.find((other) => (isFirst ? contacts : injuries).has(other.field));
   if (against === undefined) return null;
@@ -49,9 +72,7 @@ export function sequenceEvidence(
   const rows = own.flatMap((day, row) => (day === null || !theirs[row] ? [] : [[day, theirs[row]] as const]));
   if (rows.length === 0) return null;
   const fitting = rows.filter(([day, other]) => (isFirst ? day <= other : day >= other)).length;
-  const relation = isFirst ? "on or before" : "on or after";
-  const share = fitting === rows.length ? "all lie" : `${fitting} of ${rows.length} lie`;
-  return { words: `${share} ${relation} "${against.profile.name}"`, fits: fitting >= rows.length * 0.8 };
+  return { fitting, rows: rows.length, against: against.profile.name };
 }
 
 /** The dated guesses among all, with their columns. */

@@ -33,17 +33,18 @@ export const english: Vocabulary = {
     climbing: "climbing, climb, climbed, wall, rock",
     return:
       "return, returned, back, rtc, rts, resumed, resumption, return to climbing, back to climbing, back on the wall, back climbing",
-    easy: "easy, easy climbing, light, protected, gentle, light climbing",
-    full: "full, fully, unrestricted, full climbing, all grips, full return, full load",
+    easy: "easy, easy climbing, light, protected, gentle, light climbing, careful, jugs, big holds, large holds, easy routes, easy terrain, low intensity, modified climbing, restricted climbing",
+    full: "full, fully, unrestricted, full climbing, all grips, full return, full load, without limits, without limit, without limitation, without limitations, without restriction, without restrictions, no restriction, no restrictions, no limits, no limit, no limitation, no limitations, unlimited, unlimited climbing, all grip types, all holds, normal climbing, climbing freely, freely",
     previous:
-      "previous level, prior level, pre injury level, preinjury level, same level, old level, prev level, level of before, former level, level regained",
+      "previous level, prior level, pre injury level, preinjury level, same level, old level, prev level, level of before, former level, level regained, previous grade, old grade, same grade, pre injury grade, usual level, usual grade, normal level, old form, previous form, full performance",
     level:
       "level, climbing level, climbing grade, best grade, redpoint, performance, ability, max grade, hardest grade, climbing ability",
     before: "before, prior, pre, pre injury, preinjury, before injury, prev",
     after: "after, post, now, current, at end, after injury, post injury, following",
-    gave_up: "gave up, given up, gave up climbing, quit, stopped climbing, stopped for good",
+    gave_up:
+      "gave up, given up, gave up climbing, quit, stopped climbing, stopped for good, ended climbing career, no longer climbs, stopped for ever",
     new_rupture:
-      "new rupture, rerupture, re rupture, re injury, reinjury, recurrence, second rupture, new injury",
+      "new rupture, rerupture, re rupture, re injury, reinjury, recurrence, second rupture, new injury, ruptured again, torn again, injured again, repeat rupture",
     contact:
       "contact, last seen, last contact, last known, last follow up, last heard, lfu, last fu, followed until, follow up until, last visit",
     status: "status, outcome, end status, state, disposition, fate",

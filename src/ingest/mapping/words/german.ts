@@ -32,15 +32,17 @@ export const german: Vocabulary = {
     scan: "sono, sonographie, sonografie, ultraschall, us, bildgebung, messung, schall, gemessen",
     climbing: "klettern, kletter, geklettert",
     return: "ruckkehr, wieder, wiederaufnahme, zuruck",
-    easy: "leicht, leichtes, leichtes klettern, geschutzt, schonend, kletterbeginn",
-    full: "voll, volles, uneingeschrankt, uneingeschranktes klettern, volles klettern, vollbelastung, ohne einschrankung",
+    easy: "leicht, leichtes, leichtes klettern, geschutzt, schonend, kletterbeginn, vorsichtig, vorsichtiges klettern, leichte routen, henkel, grosse griffe, geschutztes klettern, schonendes klettern, eingeschranktes klettern",
+    full: "voll, volles, uneingeschrankt, uneingeschranktes klettern, volles klettern, vollbelastung, ohne einschrankung, ohne limit, ohne limits, unbegrenzt, unlimitiert, ohne einschrankungen, keine einschrankung, keine einschrankungen, ohne beschrankung, ohne beschrankungen, einschrankungsfrei, alle griffe, alle griffarten, alle grifftypen, normales klettern, normal klettern, uneingeschrankter sport",
     previous:
-      "vorniveau, altes niveau, voriges niveau, fruheres niveau, ausgangsniveau, gleiches niveau, ursprungsniveau, niveau wieder erreicht, niveau wie vorher",
+      "vorniveau, altes niveau, voriges niveau, fruheres niveau, ausgangsniveau, gleiches niveau, ursprungsniveau, niveau wieder erreicht, niveau wie vorher, alte form, vorheriges niveau, ursprungliches niveau, niveau vor verletzung, niveau vor unfall, alte leistung, ubliches niveau, gewohntes niveau",
     level: "niveau, kletterniveau, kletterlevel, level, leistung, konnen, kletterkonnen, leistungsniveau",
     before: "vor, vorher, zuvor, vor verletzung, vor unfall, davor",
     after: "nach, nachher, aktuell, danach, jetzt, nach verletzung, am ende",
-    gave_up: "aufgegeben, aufgehort, klettern aufgegeben, aufgabe, kletterstopp",
-    new_rupture: "neuruptur, reruptur, re ruptur, erneute ruptur, neue ruptur, rezidiv, erneute verletzung",
+    gave_up:
+      "aufgegeben, aufgehort, klettern aufgegeben, aufgabe, kletterstopp, klettert nicht mehr, endgultig aufgehort",
+    new_rupture:
+      "neuruptur, reruptur, re ruptur, erneute ruptur, neue ruptur, rezidiv, erneute verletzung, wieder gerissen, erneut gerissen, erneut verletzt",
     contact:
       "kontakt, letzter kontakt, zuletzt gesehen, letzte kontrolle, letzte vorstellung, letzte info, beobachtet bis, letzter termin",
     status: "status, ausgang, zustand, endstatus, verbleib",

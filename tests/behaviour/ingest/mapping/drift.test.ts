@@ -100,4 +100,30 @@ describe("a later file from the same site", () => {
       ["columns", "sex", "values", "unbekanntes Wort"],
     ]);
   });
+
+  it("mapped again, asks about new words in a column that two of ours are read from", () => {
+    const sheet = (fingers: readonly string[]) =>
+      sheetOf(
+        [
+          "Patient;Injury date;Which finger;Pulley;Grade;Last contact",
+          ...fingers.map((finger, row) => `p${row};2023-03-0${row + 1};${finger};A2;3;2024-01-31`),
+        ].join("\n"),
+      );
+    const options = { name: "x", table: "single_sheet" } as const;
+    const earlier = proposeMapping(sheet(["left ring", "right middle", "L index"]), options).mapping;
+    expect(earlier.undecided).toEqual([]);
+    expect([earlier.columns.hand?.from, earlier.columns.finger?.from]).toEqual([
+      "Which finger",
+      "Which finger",
+    ]);
+    const again = proposeMapping(sheet(["left ring", "rght little", "L pinky"]), { ...options, earlier });
+    expect(again.mapping.undecided.map(({ decides }) => decides[0])).toEqual([
+      ["columns", "hand", "values", "rght little"],
+      ["columns", "finger", "values", "rght little"],
+    ]);
+    expect(again.mapping.columns.finger?.values).toMatchObject({
+      "right middle": "middle",
+      "L pinky": "little",
+    });
+  });
 });

@@ -105,8 +105,86 @@ describe("a mapping proposed from a sheet alone", () => {
       columns: { "Injury date": ["44957", "44958", "44987", "45021"] },
       asked: ["day_numbers_from"],
     },
+    {
+      name: "dates after the injury under a name that says nothing",
+      columns: { "Zeta point": ["2023-06-01", "not yet", "2023-07-01", "2023-08-01"] },
+      asked: ["meaning.Zeta point"],
+    },
+    {
+      name: "times since the injury under such a name",
+      columns: { Zeta: ["8 weeks", "10 wks", "", "3 months"] },
+      asked: ["meaning.Zeta"],
+    },
+    {
+      name: "distances under such a name",
+      columns: { Zeta: ["2.1 mm", "2,8 mm", "1.1 mm", ""] },
+      asked: ["meaning.Zeta"],
+    },
+    {
+      name: "one date in a column that is nearly empty",
+      columns: { Zeta: ["", "2023-09-01", "", ""] },
+      asked: ["meaning.Zeta"],
+    },
+    {
+      name: "dates of birth under a name that says nothing",
+      columns: { Zeta: ["1989-01-31", "1990-02-01", "1999-03-02", "2001-04-05"] },
+      asked: ["meaning.Zeta"],
+    },
   ])("$name: asked, not guessed", ({ columns, asked }) => {
     expect(keysAsked(sheetWith(columns))).toEqual(asked);
+  });
+
+  it("a column that is asked about offers what fits and is free, each with how it would be read", () => {
+    const [question] = questionsOf(
+      sheetWith({
+        "Full climbing": ["2023-06-01", "2023-06-01", "2023-07-01", "2023-08-01"],
+        "Zeta (cm)": ["0.21", "0.28", "0.11", "0.09"],
+      }),
+    );
+    expect(question).toMatchObject({
+      question: 'What does the column "Zeta (cm)" hold?',
+      example: "0.21",
+      choices: { distance_rest_first: expect.any(String), not_used: expect.any(String) },
+      reads: { distance_rest_first: { unit: "cm" } },
+    });
+    const [dated] = questionsOf(sheetWith({ Zeta: ["2023-06-01", "2023-06-01", "2023-07-01", ""] }));
+    expect(Object.keys(dated?.choices ?? {})).toEqual(expect.arrayContaining(["easy", "full", "previous"]));
+    expect(Object.keys(dated?.choices ?? {})).not.toContain("last_contact");
+  });
+
+  it.each([
+    { full: "Climbing without limits since", easy: "Easy routes from", previous: "Old grade again" },
+    { full: "Unlimited climbing", easy: "Careful climbing", previous: "Pre-injury grade on" },
+    { full: "No restrictions from", easy: "Protected climbing", previous: "Previous form" },
+    { full: "All grips on", easy: "Light climbing", previous: "Usual level reached" },
+    { full: "Klettern ohne Einschränkungen ab", easy: "Leichte Routen ab", previous: "Alte Form ab" },
+    {
+      full: "Alle Griffarten ab",
+      easy: "Vorsichtiges Klettern ab",
+      previous: "Niveau vor Verletzung erreicht",
+    },
+    { full: "Escalade sans limite", easy: "Voies faciles", previous: "Niveau d'avant retrouvé" },
+    { full: "Escalada sin límites", easy: "Vías fáciles", previous: "Nivel habitual" },
+    { full: "Arrampicata senza limiti", easy: "Vie facili", previous: "Livello abituale" },
+  ])("returns by their names: $full, $easy, $previous", (names) => {
+    const { mapping } = propose(
+      sheetWith({
+        [names.easy]: ["2023-05-01", "2023-05-02", "2023-06-01", "2023-07-01"],
+        [names.full]: ["2023-06-01", "2023-06-02", "2023-07-01", "2023-08-01"],
+        [names.previous]: ["2023-07-01", "2023-07-02", "2023-08-01", "2023-09-01"],
+      }),
+    );
+    const { easy, full, previous } = mapping.columns;
+    expect({ easy: easy?.from, full: full?.from, previous: previous?.from }).toEqual(names);
+    expect(mapping.undecided).toEqual([]);
+  });
+
+  it("what is not used is said with what it holds", () => {
+    const { leftOut } = propose(sheetWith({ Shoe: ["41", "42", "43", "44"], Empty: ["", "", "", ""] }));
+    expect(leftOut).toEqual([
+      { name: "Shoe", holds: '"41" ...' },
+      { name: "Empty", holds: "empty" },
+    ]);
   });
 
   it("what every row needs and no column is called: asked with the columns that could be", () => {

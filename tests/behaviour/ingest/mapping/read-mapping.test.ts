@@ -81,6 +81,16 @@ describe("a mapping", () => {
         'Did you mean "day-first"?',
       ],
     },
+    {
+      name: "one thing taken from two columns",
+      text: `${good}undecided:\n${["Back", "Again"]
+        .map(
+          (column) =>
+            `  - question: What is ${column}?\n    decides: [[meaning, ${column}]]\n    choices: { full: full, not_used: none }\n    answer: full\n`,
+        )
+        .join("")}`,
+      says: ['"undecided.1.answer": full is taken from "Back" already.', 'Answer "not_used" for one of them'],
+    },
     { name: "no YAML", text: "mapping: [", says: ["this is not YAML"] },
   ])("$name: says where and how to mend it", ({ text, says }) => {
     const message = messageOf(text);

@@ -1,0 +1,76 @@
+import type { Field } from "../../../schema/field.js";
+import type { Undecided } from "../mapping.js";
+import { meaningKey } from "../meaning.js";
+import type { FileOrder } from "./date-orders.js";
+import type { Guess } from "./guess.js";
+import type { Matching, Settled } from "./match-columns.js";
+import { fieldsMeasured } from "./measurements.js";
+import type { Profile } from "./profile.js";
+import { questionAboutColumn, questionAboutMeaning } from "./questions.js";
+import type { Dated } from "./sequence.js";
+
+/** What is known when the columns of a file are asked about. */
+export interface ColumnsGuessed {
+  readonly fields: readonly Field[];
+  readonly profiles: readonly Profile[];
+  readonly matching: Matching;
+  readonly settled: Settled;
+  readonly order: FileOrder;
+  readonly dated: readonly Dated[];
+}
+
+const mostChoices = 6;
+/** Columns without a guess that are asked about; what is left out beyond that is listed. */
+const mostLeft = 20;
+
+/**
+ * Questions about columns: what a column holds where two meanings fit alike; where what every row needs stands; and
+ * what a column without a guess holds when it clearly measures something.
+ */
+export function questionsAboutColumns(
+  guesses: readonly Guess[],
+  { fields, profiles, matching, settled, order, dated }: ColumnsGuessed,
+): readonly Undecided[] {
+  const given = guesses.filter(({ confidence }) => confidence !== "unsure");
+  const taken = new Set(given.map(({ field }) => field.name));
+  for (const [field, column] of settled) if (column === null) taken.add(field);
+  const unsure = guesses.filter(({ confidence }) => confidence === "unsure");
+  const meanings = unsure.map(({ field, sources }) => {
+    const profile = profiles.find(({ name }) => name === sources[0])!;
+    const others = (matching.couldBe.get(profile.name) ?? []).map((pair) => pair.field);
+    const free = [field, ...others.filter((other) => other !== field && !taken.has(other.name))];
+    return questionAboutMeaning(profile, { fields: free.slice(0, mostChoices), order });
+  });
+  const asked = new Set(meanings.flatMap(({ choices }) => Object.keys(choices)));
+  const used = new Set(guesses.flatMap(({ sources }) => sources));
+  const left = profiles.filter((profile) => !used.has(profile.name));
+  const missing = fields
+    .filter(
+      ({ name, required }) => required && !taken.has(name) && !asked.has(name) && settled.get(name) !== null,
+    )
+    .map((field) => questionAboutColumn(field, { left }));
+  const decided = new Set([...taken, ...missing.flatMap(({ decides }) => decides.map(([, name]) => name!))]);
+  const free = fields.filter(({ name }) => !decided.has(name));
+  const measured = left
+    // the only candidate for what every row needs is asked about already
+    .filter(({ name }) => !missing.some(({ choices }) => isOnly(name, choices)))
+    .map((profile) => ({ profile, fits: fieldsMeasured(profile, { free, matching, order, dated }) }))
+    .filter(({ fits }) => fits.length > 0)
+    .slice(0, mostLeft);
+  return [
+    ...meanings,
+    ...missing,
+    ...measured.map(({ profile, fits }) => questionAboutMeaning(profile, { fields: fits, order })),
+  ];
+}
+
+const isOnly = (name: string, choices: Readonly<Record<string, string>>): boolean =>
+  choices[name] !== undefined && Object.keys(choices).length === 1;
+
+/** Columns of a file that questions are about. */
+export const columnsAsked = (questions: readonly Undecided[]): ReadonlySet<string> =>
+  new Set(
+    questions.flatMap(({ decides }) =>
+      decides.filter(([key]) => key === meaningKey).map(([, name]) => name!),
+    ),
+  );
