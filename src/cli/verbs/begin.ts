@@ -78,6 +78,7 @@ title: Return to climbing after pulley injuries at our clinic
 
 data:                           # paths relative to this file
 ${names.map((name) => `  ${name}: ${fileOf(name)}`).join("\n")}
+  # mappings: { ${names[0]}: mapping.yaml }   # your own columns: pulley-outcomes fit
   date_order: year-first        # dates as YYYY-MM-DD; day-first also takes 4.3.2024 and 04/03/2024, month-first 03/04/2024
   # closed_on: 2025-06-30       # the day the data were closed; later dates are queried
   # answers: answers.csv        # your answers to doubts: the list of "check --queries", filled in
