@@ -23,19 +23,43 @@ const textColumns = new Map(
 
 /** Free texts that may tell who somebody is: the kind of thing and its place are told, the text is not. */
 export const textMayIdentify: LinkRule = function* ({ tables }) {
+  const kindsIn = rememberingScan();
   for (const name of tableNames) {
     const columns = textColumns.get(name)!;
     for (const row of tables[name] as readonly TypedRow<object>[]) {
-      for (const column of columns) yield* doubtsAboutText(row, column);
+      for (const column of columns) {
+        const text = (row.values as Readonly<Record<string, unknown>>)[column];
+        if (typeof text !== "string") continue;
+        const kinds = kindsIn(text);
+        if (kinds.size > 0) yield* doubtsAboutText(row, { column, kinds });
+      }
     }
   }
 };
 
-function* doubtsAboutText(row: TypedRow<object>, column: string): Iterable<DataQuery> {
-  const text = (row.values as Readonly<Record<string, unknown>>)[column];
-  if (typeof text !== "string") return;
-  const kinds = new Map<string, IdentifyingPlace>();
-  for (const place of scanText(text)) if (!kinds.has(place.kind)) kinds.set(place.kind, place);
+type Kinds = ReadonlyMap<string, IdentifyingPlace>;
+
+/** How many texts are remembered, and how long they may be: grades and levels as written repeat, notes do not. */
+const remembered = 5_000;
+const longestRemembered = 40;
+
+/** The first place of each kind in a text. */
+function rememberingScan(): (text: string) => Kinds {
+  const known = new Map<string, Kinds>();
+  return (text) => {
+    const before = known.get(text);
+    if (before !== undefined) return before;
+    const kinds = new Map<string, IdentifyingPlace>();
+    for (const place of scanText(text)) if (!kinds.has(place.kind)) kinds.set(place.kind, place);
+    if (known.size < remembered && text.length <= longestRemembered) known.set(text, kinds);
+    return kinds;
+  };
+}
+
+function* doubtsAboutText(
+  row: TypedRow<object>,
+  { column, kinds }: { readonly column: string; readonly kinds: Kinds },
+): Iterable<DataQuery> {
   for (const [kind, { from }] of kinds) {
     yield askAbout(row, {
       code: "text-may-identify",

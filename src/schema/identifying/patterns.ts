@@ -20,9 +20,18 @@ export type IdentifyingKind = (typeof identifyingKinds)[number];
 export interface IdentifyingPattern {
   readonly kind: IdentifyingKind;
   readonly pattern: RegExp;
+  /** What every match has in it: a cheap look that spares most texts the pattern. */
+  readonly needs: RegExp;
   /** A further look at what matched, where a pattern alone would find too much. */
   readonly holds?: (text: string) => boolean;
 }
+
+const digit = /\d/;
+const capital = /\p{Lu}/u;
+const atSign = /@/;
+const webStart = /\/\/|www\./i;
+/** What an e-mail address cannot be without. */
+export const mailSign: RegExp = /@|[([]at[)\]]/i;
 
 /** A word with a capital first letter, hyphens and apostrophes within: a name, or the start of one. */
 const name = String.raw`\p{Lu}[\p{L}\p{M}'’-]{1,40}`;
@@ -48,19 +57,23 @@ const recordWords =
 export const identifyingPatterns: readonly IdentifyingPattern[] = [
   {
     kind: "e-mail address",
+    needs: mailSign,
     pattern:
       /[\p{L}\p{N}._%+-]{1,64}\s?(?:@|\(at\)|\[at\])\s?[\p{L}\p{N}-]{1,63}(?:\.[\p{L}\p{N}-]{1,63}){1,4}/giu,
   },
   {
     kind: "web address",
+    needs: webStart,
     pattern: /\b(?:https?:\/\/|www\.)[^\s<>"]{3,200}/giu,
   },
   {
     kind: "account name",
+    needs: atSign,
     pattern: /(?<![\p{L}\p{N}@])@[\p{L}\p{N}_](?:[\p{L}\p{N}_.]{1,29})/gu,
   },
   {
     kind: "date of birth",
+    needs: digit,
     pattern: new RegExp(
       String.raw`(?<![\p{L}\p{N}])(?:${birthWords})[ \u00a0]?[:.=]?[ \u00a0]?(?:${anyDate}|(?:19|20)\d{2})|(?<![\p{L}\p{N}])\*[ \u00a0]?${anyDate}`,
       "giu",
@@ -68,11 +81,13 @@ export const identifyingPatterns: readonly IdentifyingPattern[] = [
   },
   {
     kind: "calendar date",
+    needs: digit,
     pattern: new RegExp(String.raw`(?<![\p{L}\p{N}.,/-])${anyDate}(?![\p{L}\p{N}])`, "gu"),
     holds: isDate,
   },
   {
     kind: "record number",
+    needs: digit,
     pattern: new RegExp(
       String.raw`(?<![\p{L}\p{N}])(?:${recordWords})[ .-]{0,2}(?:no|nr|num|number|id|nummer|n°|#)?[.:#]?[ \u00a0]{0,2}(?=[A-Z0-9./-]{0,11}\d)[A-Z]{0,3}[0-9][A-Z0-9./-]{3,19}`,
       "giu",
@@ -80,16 +95,19 @@ export const identifyingPatterns: readonly IdentifyingPattern[] = [
   },
   {
     kind: "telephone number",
+    needs: digit,
     pattern:
       /(?<![\p{L}\p{N}.,/-])(?:\+|00)?\(?\d{1,4}\)?(?:[ \u00a0./-]{0,2}\(?\d{2,5}\)?){2,5}(?![\p{L}\p{N}])/gu,
     holds: isTelephone,
   },
   {
     kind: "long number",
+    needs: digit,
     pattern: /(?<!\d|\d[.,])\d{6,40}(?![.,]?\d)/gu,
   },
   {
     kind: "name after a title",
+    needs: capital,
     pattern: new RegExp(
       String.raw`(?<![\p{L}\p{N}])(?:${bothCases(titles)})\.?[ \u00a0](?:(?:Dr|Prof|med)\.?[ \u00a0]){0,3}${names}`,
       "gu",
@@ -97,10 +115,12 @@ export const identifyingPatterns: readonly IdentifyingPattern[] = [
   },
   {
     kind: "name after a salutation",
+    needs: capital,
     pattern: new RegExp(String.raw`(?<![\p{L}\p{N}])(?:${bothCases(salutations)}),?[ \u00a0]${names}`, "gu"),
   },
   {
     kind: "name after a label",
+    needs: capital,
     pattern: new RegExp(
       String.raw`(?<![\p{L}\p{N}])(?:${bothCases(nameLabels)})\.?(?:[ \u00a0]?[:=][ \u00a0]?|[ \u00a0])${names}`,
       "gu",
@@ -108,6 +128,7 @@ export const identifyingPatterns: readonly IdentifyingPattern[] = [
   },
   {
     kind: "street address",
+    needs: digit,
     pattern: new RegExp(
       String.raw`\p{Lu}[\p{L}-]{1,40}(?:straße|strasse|str\.|gasse|weg|allee|platz|straat|laan|gata|gatan|vej|vei)[ \u00a0]\d{1,4}[a-z]?(?![\p{L}\p{N}])` +
         String.raw`|(?<!\p{N})\d{1,4}[a-z]?,?[ \u00a0](?:${bothCases("rue|avenue|via|calle|rua")})[ \u00a0]\p{L}[\p{L}' -]{2,40}` +
@@ -118,6 +139,7 @@ export const identifyingPatterns: readonly IdentifyingPattern[] = [
   },
   {
     kind: "postcode",
+    needs: digit,
     pattern: new RegExp(
       String.raw`(?<![\p{L}\p{N}])[A-Z]{1,2}\d[A-Z\d]?[ \u00a0]\d[A-Z]{2}(?![\p{L}\p{N}])` +
         String.raw`|(?<![\p{L}\p{N}])[A-Z]\d[A-Z][ \u00a0]?\d[A-Z]\d(?![\p{L}\p{N}])` +

@@ -1,3 +1,4 @@
+import { mailSign } from "./patterns.js";
 import { scanText } from "./scan-text.js";
 
 /** What a pseudonym should not be made of. */
@@ -46,7 +47,9 @@ const plainWords = new Set(
  */
 export function scanPseudonym(id: string): SpeakingPseudonym | null {
   const text = id.trim();
-  if (scanText(text).some(({ kind }) => kind === "e-mail address")) return "e-mail address";
+  if (mailSign.test(text) && scanText(text).some(({ kind }) => kind === "e-mail address")) {
+    return "e-mail address";
+  }
   const parts = /^(\p{L}{0,3}?)([._ -]?)(\d[\d._/ -]*)(?:[._ -]?(\p{L}{1,3}))?$/u.exec(text);
   if (parts !== null) {
     const [, before = "", , digits = "", after = ""] = parts;

@@ -26,6 +26,7 @@ export function scanText(text: string): readonly IdentifyingPlace[] {
   const looked = text.slice(0, longest);
   const found: IdentifyingPlace[] = [];
   for (const pattern of identifyingPatterns) {
+    if (!pattern.needs.test(looked)) continue;
     for (const place of placesOf(looked, pattern)) {
       if (!found.some((earlier) => overlap(earlier, place))) found.push(place);
     }
