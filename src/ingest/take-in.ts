@@ -45,7 +45,10 @@ export function takeIn<Row>(
   for (const query of sorted.queries) queries.add(query);
   for (const { row, query } of sorted.setAside) ledger.setAside.set(row, query);
   const namesAnother = identifierTwice<Row>(read.rows, table.key);
-  const check: Check<Row> = (row) => [...namesAnother(row), ...checkRow(row, { rules, context })];
+  const check: Check<Row> = (row) => {
+    const [named, broken] = [namesAnother(row), checkRow(row, { rules, context })];
+    return named.length === 0 ? broken : [...named, ...broken];
+  };
   const rows = sieve(sorted.typed, { check, ledger, queries });
   return { ledger, cells: [...read.rows, ...leftOut], rows };
 }

@@ -9,11 +9,14 @@ const millisecondsPerDay = 86_400_000;
  * @param date an existing calendar day `YYYY-MM-DD`
  */
 export function dayNumber(date: IsoDate): number {
-  return (
-    Date.UTC(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, Number(date.slice(8, 10))) /
-    millisecondsPerDay
-  );
+  const year = 100 * twoDigits(date, 0) + twoDigits(date, 2);
+  return Date.UTC(year, twoDigits(date, 5) - 1, twoDigits(date, 8)) / millisecondsPerDay;
 }
+
+const zero = 48;
+/** The number in two digits of a date: asked for millions of times, so without a text for each part. */
+const twoDigits = (date: IsoDate, place: number): number =>
+  10 * (date.charCodeAt(place) - zero) + date.charCodeAt(place + 1) - zero;
 
 /** The calendar day of a day number; the inverse of `dayNumber`. */
 export function dateOfDay(day: number): IsoDate {

@@ -1,10 +1,7 @@
 import { askAbout } from "../../schema/ask.js";
-import type { TypedRow } from "../../schema/cells.js";
-import type { ImagingRow } from "../../schema/imaging.js";
 import type { Pulley } from "../../schema/terms.js";
 import type { InjuryWithRows, LinkRule } from "./link-rule.js";
-
-type Reading = TypedRow<ImagingRow>;
+import type { Reading } from "./readings.js";
 
 /**
  * The widest loaded reading of the first day on which the injured side was scanned without tape, among the given

@@ -1,13 +1,7 @@
 import { askAbout } from "../../schema/ask.js";
-import type { TypedRow } from "../../schema/cells.js";
-import type { ImagingRow } from "../../schema/imaging.js";
 import { askAboutColumn } from "./about-column.js";
 import { byKey, enoughForAColumn, type LinkRule } from "./link-rule.js";
-
-type Reading = TypedRow<ImagingRow>;
-
-const isExact = ({ values }: Reading): boolean => values.bound === null || values.bound === "exact";
-const isOfInjured = ({ values }: Reading): boolean => values.side !== "other";
+import { isExact, isOfInjured, type Reading } from "./readings.js";
 
 /** What two readings share that were taken at one go, position and side apart. */
 const occasion = ({ values: { date, pulley, rater, reading, taped } }: Reading): string =>
@@ -53,7 +47,7 @@ export const loadedBelowRest: LinkRule = function* ({ linked }) {
 /** The same distance to the digit on both sides. */
 export const sidesEqual: LinkRule = function* ({ linked }) {
   for (const { imaging } of linked) {
-    if (imaging.length < 2) continue;
+    if (imaging.length < 2 || imaging.every(isOfInjured)) continue;
     for (const group of byKey(imaging, (row) => `${occasion(row)}\n${row.values.position}`).values()) {
       const other = group.find((row) => !isOfInjured(row));
       const same = group.find(

@@ -2,7 +2,9 @@ import type { TypedRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import { grades } from "../../schema/terms.js";
 import { askAboutColumn } from "./about-column.js";
-import { byKey, type LinkRule, median } from "./link-rule.js";
+import { byKey, type LinkRule } from "./link-rule.js";
+import { median } from "./medians.js";
+import { isExact, isOfInjured, type Reading } from "./readings.js";
 
 /** A half-year differs from the others by so many standard errors before it is asked about (our choice). */
 const errors = 4;
@@ -22,7 +24,7 @@ interface Dated<Value> {
 }
 
 const halfYearOf = (date: string): string =>
-  `${date.slice(0, 4)}, ${date.slice(5, 7) <= "06" ? "first" : "second"} half`;
+  date.slice(5, 7) <= "06" ? `${date.slice(0, 4)}, first half` : `${date.slice(0, 4)}, second half`;
 
 /** Each half-year of each group with the other half-years of the group. */
 function* halfYears<Value>(rows: readonly Dated<Value>[], enough: number) {
@@ -42,33 +44,20 @@ const allRows = "all rows";
 /** First loaded distances of a site or a rater that lie elsewhere in one half-year than in its others. */
 export const distanceDrifts: LinkRule = function* ({ linked }, { calendar }) {
   if (calendar === "per_person") return;
-  const first = linked.flatMap(({ injury, imaging }) => {
-    const loaded = imaging.filter(
-      ({ values: { position, side, taped, bound } }) =>
-        position === "loaded" && side !== "other" && taped !== "yes" && (bound ?? "exact") === "exact",
-    );
-    const [row] = loaded.sort((one, other) => (one.values.date < other.values.date ? -1 : 1));
-    if (row === undefined) return [];
+  const ofSites: Dated<number>[] = [];
+  const ofRaters: Dated<number>[] = [];
+  for (const { injury, imaging } of linked) {
+    const row = firstLoaded(imaging);
+    if (row === null) continue;
     const { date, distance_mm: value, rater } = row.values;
     const site = injury.values.site_id;
-    return [
-      {
-        row,
-        date,
-        value,
-        site: site === null ? allRows : `site ${site}`,
-        rater: rater === null ? null : `rater ${rater}`,
-      },
-    ];
-  });
-  const ofSites = first.map((each) => ({ ...each, group: each.site }));
-  const ofRaters = first.flatMap((each) => (each.rater === null ? [] : [{ ...each, group: each.rater }]));
+    ofSites.push({ row, date, group: site === null ? allRows : `site ${site}`, value });
+    if (rater !== null) ofRaters.push({ row, date, group: `rater ${rater}`, value });
+  }
   for (const rows of [ofSites, ofRaters]) {
     for (const { group, half, inside, others } of halfYears(rows, enoughReadings)) {
-      const [here, elsewhere] = [inside, others].map((part) => part.map(({ value }) => value)) as [
-        number[],
-        number[],
-      ];
+      const here = inside.map(({ value }) => value);
+      const elsewhere = others.map(({ value }) => value);
       const [middle, usual] = [median(here), median(elsewhere)];
       const shift = Math.abs(middle - usual);
       if (shift < smallestShift || shift <= errors * errorOfMedians(here, elsewhere)) continue;
@@ -87,6 +76,17 @@ export const distanceDrifts: LinkRule = function* ({ linked }, { calendar }) {
     }
   }
 };
+
+/** The first of the loaded readings of the injured side without tape that are values. */
+function firstLoaded(imaging: readonly Reading[]): Reading | null {
+  let first: Reading | null = null;
+  for (const row of imaging) {
+    const { position, taped, date } = row.values;
+    const counts = position === "loaded" && taped !== "yes" && isOfInjured(row) && isExact(row);
+    if (counts && (first === null || date < first.values.date)) first = row;
+  }
+  return first;
+}
 
 /** Standard error of the difference of two medians, as for normal values: 1.2533 s sqrt(1/m + 1/n). */
 function errorOfMedians(one: readonly number[], other: readonly number[]): number {
@@ -108,7 +108,14 @@ export const gradeShareDrifts: LinkRule = function* ({ tables }, { calendar }) {
     value: row.values.grade,
   }));
   for (const { group, half, inside, others } of halfYears(dated, enoughInjuries)) {
-    const compared = grades.map((grade) => ({ grade, ...shareApart(inside, others, grade) }));
+    const [here, elsewhere] = [countGrades(inside), countGrades(others)];
+    const compared = grades.map((grade) => ({
+      grade,
+      ...shareApart(
+        { count: here.get(grade) ?? 0, n: inside.length },
+        { count: elsewhere.get(grade) ?? 0, n: others.length },
+      ),
+    }));
     const most = compared.reduce((best, each) => (each.errorsApart > best.errorsApart ? each : best));
     if (most.errorsApart <= errors || Math.abs(most.here - most.usual) < smallestChange) continue;
     const facts = {
@@ -127,12 +134,22 @@ export const gradeShareDrifts: LinkRule = function* ({ tables }, { calendar }) {
   }
 };
 
+function countGrades(rows: readonly Dated<string>[]): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>();
+  for (const { value } of rows) counts.set(value, (counts.get(value) ?? 0) + 1);
+  return counts;
+}
+
+interface Counted {
+  readonly count: number;
+  readonly n: number;
+}
+
 /** Two shares, and how many standard errors of the common share they lie apart. */
-function shareApart(inside: readonly Dated<string>[], others: readonly Dated<string>[], grade: string) {
-  const count = (rows: readonly Dated<string>[]) => rows.filter(({ value }) => value === grade).length;
-  const [m, n] = [inside.length, others.length];
-  const [here, usual] = [count(inside) / m, count(others) / n];
-  const common = (count(inside) + count(others)) / (m + n);
+function shareApart(inside: Counted, others: Counted) {
+  const [m, n] = [inside.n, others.n];
+  const [here, usual] = [inside.count / m, others.count / n];
+  const common = (inside.count + others.count) / (m + n);
   const error = Math.sqrt(common * (1 - common) * (1 / m + 1 / n));
   return { here, usual, errorsApart: error === 0 ? 0 : Math.abs(here - usual) / error };
 }

@@ -1,5 +1,6 @@
 import { askAbout } from "../../schema/ask.js";
 import type { TypedRow } from "../../schema/cells.js";
+import type { DataQuery } from "../../schema/data-query.js";
 import { dateOfDay, dayNumber } from "../../schema/dates.js";
 import type { InjuryRow } from "../../schema/injuries.js";
 import { slackOf } from "../../schema/rules/dated.js";
@@ -83,24 +84,41 @@ export const gradeFourNeedsMore: LinkRule = function* ({ linked }) {
 export const afterLastContact: LinkRule = function* ({ linked }) {
   for (const { injury, treatments, imaging, visits } of linked) {
     const last = injury.values.last_contact_date;
-    const dated: (readonly [TypedRow<unknown>, string, string | null])[] = [
-      ...treatments.map((row) => [row, "start_date", row.values.start_date] as const),
-      ...treatments.map((row) => [row, "end_date", row.values.end_date] as const),
-      ...imaging.map((row) => [row, "date", row.values.date] as const),
-      ...visits.map((row) => [row, "date", row.values.date] as const),
-    ];
-    for (const [row, column, date] of dated) {
-      if (date === null || date <= last) continue;
-      yield askAbout(row, {
-        code: "event-after-last-contact",
-        severity: "look-at",
-        column,
-        found: date,
-        facts: { last_contact_date: last },
-      });
-    }
+    yield* laterThan(last, { rows: treatments, column: "start_date" });
+    yield* laterThan(last, { rows: treatments, column: "end_date" });
+    yield* laterThan(last, { rows: imaging, column: "date" });
+    yield* laterThan(last, { rows: visits, column: "date" });
   }
 };
+
+const none: readonly DataQuery[] = [];
+
+function laterThan<Column extends string>(
+  last: string,
+  {
+    rows,
+    column,
+  }: {
+    readonly rows: readonly TypedRow<Readonly<Record<Column, string | null>>>[];
+    readonly column: Column;
+  },
+): readonly DataQuery[] {
+  const isLate = ({ values }: TypedRow<Readonly<Record<Column, string | null>>>) => {
+    const date = values[column];
+    return date !== null && date > last;
+  };
+  // nearly always: no list for nothing
+  if (!rows.some(isLate)) return none;
+  return rows.filter(isLate).map((row) =>
+    askAbout(row, {
+      code: "event-after-last-contact",
+      severity: "look-at",
+      column,
+      found: row.values[column],
+      facts: { last_contact_date: last },
+    }),
+  );
+}
 
 const zeroToHundred = [
   "quickdash",

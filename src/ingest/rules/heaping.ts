@@ -1,12 +1,11 @@
 import type { TypedRow } from "../../schema/cells.js";
 import { dayNumber, daysBetween } from "../../schema/dates.js";
-import type { ImagingRow } from "../../schema/imaging.js";
 import type { InjuryRow } from "../../schema/injuries.js";
 import { type Milestone, milestones } from "../../schema/terms.js";
 import { askAboutColumn, exceedsChance } from "./about-column.js";
 import { byKey, type LinkRule } from "./link-rule.js";
+import { distanceColumn, isExact, type Reading } from "./readings.js";
 
-type Reading = TypedRow<ImagingRow>;
 type Injury = TypedRow<InjuryRow>;
 
 /** Fewer values than this do not show a habit (our choice). */
@@ -16,9 +15,7 @@ const roundDigits = 0.2;
 
 /** Distances of a column, or of one rater, that end in 0 or 5 more often than chance gives. */
 export const digitsPreferred: LinkRule = function* ({ tables }) {
-  const exact = tables.imaging.filter(({ values }) => values.bound === null || values.bound === "exact");
-  const columns = byKey(exact, (row) => JSON.stringify([row.file, row.columnNames?.distance_mm]));
-  for (const rows of columns.values()) {
+  for (const rows of byKey(tables.imaging.filter(isExact), distanceColumn).values()) {
     yield* askAboutDigits(rows, { column: "distance_mm", found: null });
     const raters = byKey(
       rows.filter(({ values }) => values.rater !== null),
@@ -52,16 +49,28 @@ interface Return {
   readonly days: number;
 }
 
+/** Returns found before, by the rows they were found in: three rules look at the same. */
+const found = new WeakMap<readonly Injury[], Map<Milestone, readonly Return[]>>();
+
 function returnsOf(rows: readonly Injury[], milestone: Milestone): readonly Return[] {
-  return rows.flatMap((row) => {
+  const ofRows = found.get(rows) ?? new Map<Milestone, readonly Return[]>();
+  found.set(rows, ofRows);
+  const returns = ofRows.get(milestone) ?? returnsIn(rows, milestone);
+  ofRows.set(milestone, returns);
+  return returns;
+}
+
+function returnsIn(rows: readonly Injury[], milestone: Milestone): readonly Return[] {
+  const returns: Return[] = [];
+  for (const row of rows) {
     const { values } = row;
     const date = values[`${milestone}_date`];
     const isToTheDay =
       (values[`${milestone}_precision`] ?? "day") === "day" &&
       (values.injury_date_precision ?? "day") === "day";
-    if (date === null || !isToTheDay) return [];
-    return [{ row, date, days: daysBetween(values.injury_date, date) }];
-  });
+    if (date !== null && isToTheDay) returns.push({ row, date, days: daysBetween(values.injury_date, date) });
+  }
+  return returns;
 }
 
 /** Weeks that people say when they do not remember the day (common practice, no source). */
@@ -73,12 +82,9 @@ const enoughAround = 20;
 /** Returns on the very day of week 6, 8, 12, 13 or 26 more often than one in seven of those around it. */
 export const returnsOnWeeks: LinkRule = function* ({ tables }) {
   for (const milestone of milestones) {
-    const near = returnsOf(tables.injuries, milestone).flatMap((one) => {
-      const distance = Math.min(...rememberedWeeks.map((week) => Math.abs(one.days - 7 * week)));
-      return distance <= around ? [{ ...one, distance }] : [];
-    });
+    const near = returnsOf(tables.injuries, milestone).filter(({ days }) => daysFromWeek(days) <= around);
     const n = near.length;
-    const count = near.filter(({ distance }) => distance === 0).length;
+    const count = near.filter(({ days }) => daysFromWeek(days) === 0).length;
     if (n < enoughAround || !exceedsChance({ count, n, share: 1 / 7 })) continue;
     const column = `${milestone}_date`;
     yield askAboutColumn(near[0]!.row, {
@@ -89,6 +95,13 @@ export const returnsOnWeeks: LinkRule = function* ({ tables }) {
     });
   }
 };
+
+/** Days to the nearest of the remembered weeks. */
+const daysFromWeek = (days: number): number =>
+  rememberedWeeks.reduce(
+    (least, week) => Math.min(least, Math.abs(days - 7 * week)),
+    Number.POSITIVE_INFINITY,
+  );
 
 const weekdays = ["Thursday", "Friday", "Saturday", "Sunday", "Monday", "Tuesday", "Wednesday"] as const;
 /** Days of the week and of the month are chosen among several, so that more is asked for than of one count alone. */

@@ -1,13 +1,13 @@
 import { askAbout } from "../../schema/ask.js";
 import type { TypedRow } from "../../schema/cells.js";
 import { byKey, type InjuryWithRows, type LinkRule } from "./link-rule.js";
-import { byInjuryDate, type Injury, personKey } from "./persons.js";
+import { byInjuryDate, type Injury, injuriesOfRepeaters, personKey } from "./persons.js";
 
 const eventOf = ({ values }: Injury): string => values.event_id ?? values.injury_date;
 
 /** Both hands hurt in one moment, or on one day where the moments have no names. */
 export const eventBothHands: LinkRule = function* ({ tables }) {
-  const oneEvent = byKey(tables.injuries, (row) => `${personKey(row)}\n${eventOf(row)}`);
+  const oneEvent = byKey(injuriesOfRepeaters(tables.injuries), (row) => `${personKey(row)}\n${eventOf(row)}`);
   for (const group of oneEvent.values()) {
     if (group.length < 2) continue;
     const [first, ...others] = [...group].sort((one, other) => one.row - other.row);
@@ -28,9 +28,11 @@ type Hand = Injury["values"]["hand"];
 const areTwoHands = (one: Hand, other: Hand): boolean =>
   one !== other && one !== "not_stated" && other !== "not_stated";
 
+const personAndFinger = (row: Injury): string => `${personKey(row)}\n${row.values.finger}`;
+
 /** 'No' to an earlier injury of the finger, or of its like on the other hand, that another row tells of. */
 export const earlierInjuryContradicts: LinkRule = function* ({ tables }) {
-  const sameFingers = byKey(tables.injuries, (row) => `${personKey(row)}\n${row.values.finger}`);
+  const sameFingers = byKey(injuriesOfRepeaters(tables.injuries), personAndFinger);
   for (const group of sameFingers.values()) {
     if (group.length < 2 || group[0]!.values.finger === "not_stated") continue;
     const sorted = byInjuryDate(group);
@@ -60,11 +62,12 @@ export const earlierInjuryContradicts: LinkRule = function* ({ tables }) {
 
 /** The other side measured for comparison, although that finger is or was injured as well. */
 export const comparisonSideInjured: LinkRule = function* ({ tables, linked }) {
-  const fingers = byKey(tables.injuries, (row) => `${personKey(row)}\n${row.values.finger}`);
+  // the finger of the other hand is in another row of the person
+  const fingers = byKey(injuriesOfRepeaters(tables.injuries), personAndFinger);
   for (const { injury, imaging } of linked) {
     const compared = imaging.find(({ values }) => values.side === "other");
     if (compared === undefined) continue;
-    const known = fingers.get(`${personKey(injury)}\n${injury.values.finger}`) ?? [];
+    const known = fingers.get(personAndFinger(injury)) ?? [];
     const hurt = known.find(
       ({ values }) =>
         areTwoHands(values.hand, injury.values.hand) && values.injury_date <= compared.values.date,
@@ -108,8 +111,8 @@ export const noteNamesOtherHand: LinkRule = function* ({ linked }) {
     if (hand === "not_stated") continue;
     const other = hand === "left" ? "right" : "left";
     for (const { row, column, note } of notesOf(each)) {
-      const named = note === null ? null : sides[other].exec(note);
-      if (note === null || named === null || sides[hand].test(note)) continue;
+      const named = sides[other].exec(note);
+      if (named === null || sides[hand].test(note)) continue;
       yield askAbout(row, {
         code: "note-names-other-hand",
         severity: "look-at",
@@ -122,15 +125,18 @@ export const noteNamesOtherHand: LinkRule = function* ({ linked }) {
 };
 
 function notesOf({ injury, imaging, visits }: InjuryWithRows): readonly Note[] {
-  return [
-    { row: injury, column: "notes", note: injury.values.notes },
-    ...imaging.map((row) => ({ row, column: "comment", note: row.values.comment })),
-    ...visits.map((row) => ({ row, column: "note", note: row.values.note })),
-  ];
+  const notes: Note[] = [];
+  const add = (row: TypedRow<unknown>, column: string, note: string | null) => {
+    if (note !== null) notes.push({ row, column, note });
+  };
+  add(injury, "notes", injury.values.notes);
+  for (const row of imaging) add(row, "comment", row.values.comment);
+  for (const row of visits) add(row, "note", row.values.note);
+  return notes;
 }
 
 interface Note {
   readonly row: TypedRow<unknown>;
   readonly column: string;
-  readonly note: string | null;
+  readonly note: string;
 }

@@ -64,12 +64,5 @@ export function byKey<Row>(
   return groups;
 }
 
-/** The middle value; the mean of the two middle ones where their number is even. */
-export function median(values: readonly number[]): number {
-  const sorted = [...values].sort((one, other) => one - other);
-  const middle = Math.floor(sorted.length / 2);
-  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
-}
-
 /** Fewer values than this do not show how a column is filled (our choice). */
 export const enoughForAColumn = 5;

@@ -1,10 +1,10 @@
 import { askAbout } from "../../schema/ask.js";
 import type { TypedRow } from "../../schema/cells.js";
-import { daysBetween } from "../../schema/dates.js";
+import { dayNumber } from "../../schema/dates.js";
 import type { ImagingRow } from "../../schema/imaging.js";
 import { nearest } from "../../schema/near.js";
 import { byKey, type LinkRule } from "./link-rule.js";
-import { byInjuryDate, type Injury } from "./persons.js";
+import { byInjuryDate, type Injury, injuriesByPerson } from "./persons.js";
 
 /** Letters of other alphabets that look like these, in their order. */
 const lookAlikes = [..."АВСЕНКМОРТХаеорсхАΒΕΗΙΚΜΝΟΡΤΧ"];
@@ -13,24 +13,27 @@ const latinOf = new Map(lookAlikes.map((letter, place) => [letter, latin[place]!
 
 /** An id as a person hears it: no case, spaces, hyphens or leading zeros, look-alike letters as their likes. */
 export function heardAs(id: string): string {
-  const plain = [...id].map((letter) => latinOf.get(letter) ?? letter).join("");
+  // most ids have no letter that could look like another
+  const plain = /[^\x20-\x7e]/.test(id) ? withLatinLetters(id) : id;
   return plain
-    .normalize("NFKC")
     .toLowerCase()
     .replaceAll(/[\s\u200b._/-]+/g, "")
     .replaceAll(/(^|\D)0+(?=\d)/g, "$1");
 }
 
+const withLatinLetters = (id: string): string =>
+  [...id]
+    .map((letter) => latinOf.get(letter) ?? letter)
+    .join("")
+    .normalize("NFKC");
+
 /** Ids of a site that differ in their writing only: one person under two spellings? */
 export const personIdsAlike: LinkRule = function* ({ tables }) {
-  const firstRows = new Map<string, Injury>();
-  for (const row of tables.injuries) {
-    const name = JSON.stringify([row.values.site_id, row.values.person_id]);
-    if (!firstRows.has(name)) firstRows.set(name, row);
-  }
-  const heard = ({ values }: Injury) => JSON.stringify([values.site_id, heardAs(values.person_id)]);
-  for (const [first, ...others] of byKey(firstRows.values(), heard).values()) {
-    for (const row of others) {
+  const firstRows = [...injuriesByPerson(tables.injuries).values()].map(([first]) => first!);
+  const heard = ({ values }: Injury) => `${values.site_id ?? ""}\n${heardAs(values.person_id)}`;
+  for (const alike of byKey(firstRows, heard).values()) {
+    const [first] = alike;
+    for (const row of alike.slice(1)) {
       yield askAbout(row, {
         code: "person-ids-alike",
         severity: "look-at",
@@ -56,7 +59,7 @@ export const nearDuplicates: LinkRule = function* ({ tables }, { calendar }) {
     ({ values }) => values.sex !== null && values.age_at_injury !== null && values.finger !== "not_stated",
   );
   const alike = ({ values: { site_id, hand, finger, grade, sex } }: Injury) =>
-    JSON.stringify([site_id, hand, finger, grade, sex]);
+    `${site_id ?? ""}\n${hand}\n${finger}\n${grade}\n${sex}`;
   for (const group of byKey(known, alike).values()) {
     if (group.length < 2) continue;
     yield* withinDays(byInjuryDate(group));
@@ -65,10 +68,11 @@ export const nearDuplicates: LinkRule = function* ({ tables }, { calendar }) {
 };
 
 function* withinDays(rows: readonly Injury[]) {
+  const days = rows.map(({ values }) => dayNumber(values.injury_date));
   for (const [place, row] of rows.entries()) {
     for (let before = place - 1; before >= 0; before--) {
       const other = rows[before]!;
-      const gap = daysBetween(other.values.injury_date, row.values.injury_date);
+      const gap = days[place]! - days[before]!;
       if (gap > nearDays) break;
       if (gap === 0 || !mayBeOne(row, other)) continue;
       if (!isOneSlip(row.values.person_id, other.values.person_id)) continue;
@@ -80,7 +84,9 @@ function* withinDays(rows: readonly Injury[]) {
 function* withSwappedDays(rows: readonly Injury[]) {
   const byDay = byKey(rows, ({ values }) => values.injury_date);
   for (const row of rows) {
-    const [year, month, day] = row.values.injury_date.split("-");
+    const { injury_date } = row.values;
+    const [year, month, day] = [injury_date.slice(0, 4), injury_date.slice(5, 7), injury_date.slice(8)];
+    if (day > "12") continue; // there is no such month
     const swapped = `${year}-${day}-${month}`;
     // each pair once: from its later day
     if (swapped >= row.values.injury_date) continue;
@@ -127,8 +133,9 @@ const askAboutTwo = (row: Injury, other: Injury, why: string) =>
 export const readingTwice: LinkRule = function* ({ linked }) {
   for (const { imaging } of linked) {
     if (imaging.length < 2) continue;
-    for (const [first, ...others] of byKey(imaging, sameReading).values()) {
-      for (const row of others) {
+    for (const alike of byKey(imaging, sameReading).values()) {
+      const [first] = alike;
+      for (const row of alike.slice(1)) {
         yield askAbout(row, {
           code: "reading-twice",
           severity: "look-at",
@@ -144,8 +151,6 @@ export const readingTwice: LinkRule = function* ({ linked }) {
 const sameReading = ({ values }: TypedRow<ImagingRow>): string => {
   const { date, modality, pulley, position, side, taped, warmed_up, rater, reading } = values;
   const { pip_angle_deg, dip_angle_deg } = values;
-  return JSON.stringify([
-    [date, modality, pulley, position, side ?? "injured", taped ?? "no", warmed_up],
-    [rater, reading, pip_angle_deg, dip_angle_deg],
-  ]);
+  const what = `${date}\n${modality}\n${pulley}\n${position}\n${side ?? "injured"}\n${taped ?? "no"}`;
+  return `${what}\n${warmed_up}\n${rater ?? ""}\n${reading ?? ""}\n${pip_angle_deg}\n${dip_angle_deg}`;
 };

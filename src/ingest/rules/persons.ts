@@ -16,12 +16,34 @@ const fingerKey = (row: Injury): string => `${personKey(row)}\n${row.values.hand
 
 export const byInjuryDate = (rows: readonly Injury[]): readonly Injury[] =>
   [...rows].sort(
-    (one, other) => daysBetween(other.values.injury_date, one.values.injury_date) || one.row - other.row,
+    (one, other) => earlierDay(one.values.injury_date, other.values.injury_date) || one.row - other.row,
   );
+
+// dates of the form YYYY-MM-DD sort as text
+const earlierDay = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
+
+/** Groupings made before, by the rows: several rules look at the same persons. */
+const persons = new WeakMap<readonly Injury[], ReadonlyMap<string, readonly Injury[]>>();
+
+/** The injuries of each person, in the order of the rows. */
+export function injuriesByPerson(rows: readonly Injury[]): ReadonlyMap<string, readonly Injury[]> {
+  const before = persons.get(rows) ?? byKey(rows, personKey);
+  persons.set(rows, before);
+  return before;
+}
+
+/** The injuries of persons who have several, in the order of the rows. */
+export function injuriesOfRepeaters(rows: readonly Injury[]): readonly Injury[] {
+  const repeated = new Set<Injury>();
+  for (const group of injuriesByPerson(rows).values()) {
+    if (group.length > 1) for (const row of group) repeated.add(row);
+  }
+  return rows.filter((row) => repeated.has(row));
+}
 
 /** The same finger of the same person once more: within 14 days a duplicate?, later a new rupture? */
 export const sameFingerAgain: LinkRule = function* ({ tables }) {
-  for (const group of byKey(tables.injuries, fingerKey).values()) {
+  for (const group of byKey(injuriesOfRepeaters(tables.injuries), fingerKey).values()) {
     if (group.length < 2 || group[0]?.values.finger === "not_stated") continue;
     const sorted = byInjuryDate(group);
     for (const [place, later] of sorted.slice(1).entries()) {
@@ -80,7 +102,7 @@ const lasting: readonly {
 
 /** Sex, dominant hand or year of birth that change between the rows of one person. */
 export const personContradicts: LinkRule = function* ({ tables }) {
-  for (const group of byKey(tables.injuries, personKey).values()) {
+  for (const group of injuriesByPerson(tables.injuries).values()) {
     if (group.length > 1) yield* contradictionsWithin(byInjuryDate(group));
   }
 };
@@ -111,8 +133,9 @@ export const samePersonTwice: LinkRule = function* ({ tables }, { calendar }) {
     ({ values }) => values.sex !== null && values.age_at_injury !== null && values.finger !== "not_stated",
   );
   const alike = ({ values: { site_id, injury_date, hand, finger, grade, sex } }: Injury) =>
-    [site_id, injury_date, hand, finger, grade, sex].join("\n");
+    `${site_id ?? ""}\n${injury_date}\n${hand}\n${finger}\n${grade}\n${sex}`;
   for (const group of byKey(known, alike).values()) {
+    if (group.length < 2) continue;
     const byAge = [...group].sort((one, other) => ageOf(one) - ageOf(other) || one.row - other.row);
     for (const [place, row] of byAge.slice(1).entries()) {
       const other = byAge[place]!;

@@ -1,6 +1,7 @@
 import { askAbout } from "../../schema/ask.js";
 import { tidy } from "../../schema/cells/reading.js";
 import type { CellRow, TypedRow } from "../../schema/cells.js";
+import type { DataQuery } from "../../schema/data-query.js";
 import type { InjuryRow } from "../../schema/injuries.js";
 import { datedIn, surelyBefore } from "../../schema/rules/dated.js";
 import type { Check } from "../sieve.js";
@@ -16,12 +17,19 @@ const rowsListed = 10;
  * @param cells every row of the file
  * @param key the columns that together name a row
  */
-export function identifierTwice<Row>(cells: readonly CellRow[], key: readonly string[]): Check<Row> {
+export function identifierTwice<Row>(
+  cells: readonly CellRow[],
+  key: readonly string[],
+): (row: TypedRow<Row>) => readonly DataQuery[] {
   if (key.length === 0) return () => [];
-  const keyOf = (row: CellRow) => key.map((column) => tidy(row.cells[column] ?? "")).join("\n");
-  const twice = namesMetTwice(cells.map(keyOf));
+  const [first = "", ...others] = key;
+  const keyOf = ({ cells }: CellRow) =>
+    others.reduce((name, column) => `${name}\n${tidy(cells[column] ?? "")}`, tidy(cells[first] ?? ""));
+  const names = cells.map(keyOf);
+  const twice = namesMetTwice(names);
+  if (twice.size === 0) return () => [];
   const doubtful = byKey(
-    cells.filter((row) => twice.has(keyOf(row))),
+    cells.filter((_, place) => twice.has(names[place]!)),
     keyOf,
   );
   const repeated = new Map(
@@ -46,7 +54,12 @@ export function identifierTwice<Row>(cells: readonly CellRow[], key: readonly st
 
 function namesMetTwice(names: readonly string[]): ReadonlySet<string> {
   const met = new Set<string>();
-  return new Set(names.filter((name) => met.size === met.add(name).size));
+  const twice = new Set<string>();
+  for (const name of names) {
+    if (met.has(name)) twice.add(name);
+    else met.add(name);
+  }
+  return twice;
 }
 
 interface OfInjury {
@@ -60,10 +73,12 @@ export const injuriesByName = (rows: readonly TypedRow<InjuryRow>[]): InjuriesBy
 
 /** Rows that name an injury which is not there, or which is set aside. */
 export function injuryMustBeUsed(used: InjuriesByName, everyInjury: readonly CellRow[]): Check<OfInjury> {
-  const everyName = new Map(everyInjury.map((row) => [tidy(row.cells.injury_id ?? ""), row]));
+  // only asked for where an injury is missing
+  let everyName: ReadonlyMap<string, CellRow> | null = null;
   return (row) => {
     const name = row.values.injury_id;
     if (used.has(name)) return [];
+    everyName ??= new Map(everyInjury.map((one) => [tidy(one.cells.injury_id ?? ""), one]));
     const injury = everyName.get(name);
     return [
       askAbout(row, {

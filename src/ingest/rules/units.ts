@@ -1,18 +1,13 @@
 import { askAbout } from "../../schema/ask.js";
-import type { TypedRow } from "../../schema/cells.js";
-import type { ImagingRow } from "../../schema/imaging.js";
 import { askAboutColumn } from "./about-column.js";
-import { byKey, enoughForAColumn, type LinkRule, median } from "./link-rule.js";
-
-type Reading = TypedRow<ImagingRow>;
+import { byKey, enoughForAColumn, type LinkRule } from "./link-rule.js";
+import { ascending, median, middleOf, without } from "./medians.js";
+import { distanceColumn, distanceOf, isExact, isOfInjured, type Reading } from "./readings.js";
 
 /** A value so many times another, or its like below it, may have lost or gained a decimal place (our choice). */
 const tenfold = 8;
 /** The medians of two raters lie so far apart only where they write different units (our choice). */
 const otherUnit = 5;
-
-const isExact = ({ values }: Reading): boolean => values.bound === null || values.bound === "exact";
-const distanceOf = ({ values }: Reading): number => values.distance_mm;
 
 const isTenfold = (value: number, usual: number): boolean =>
   value > 0 && usual > 0 && (value >= tenfold * usual || usual >= tenfold * value);
@@ -22,21 +17,14 @@ const isTenfold = (value: number, usual: number): boolean =>
  * injury, side and position where there are two or more, else that of the column.
  */
 export const distanceTenfold: LinkRule = function* ({ tables, linked }) {
-  const inColumn = (row: Reading) =>
-    JSON.stringify([row.file, row.columnNames?.distance_mm, row.values.position]);
   const columns = new Map(
-    [...byKey(tables.imaging.filter(isExact), inColumn)]
+    [...byKey(tables.imaging.filter(isExact), positionInColumn)]
       .filter(([, rows]) => rows.length >= enoughForAColumn)
       .map(([name, rows]) => [name, median(rows.map(distanceOf))]),
   );
   for (const { imaging } of linked) {
     for (const row of imaging) {
-      const { side, position } = row.values;
-      const others = imaging.filter(
-        (other) =>
-          other !== row && isExact(other) && other.values.side === side && other.values.position === position,
-      );
-      const usual = others.length >= 2 ? median(others.map(distanceOf)) : columns.get(inColumn(row));
+      const usual = medianOfOthers(row, imaging) ?? columns.get(positionInColumn(row));
       if (usual === undefined || !isTenfold(distanceOf(row), usual)) continue;
       yield askAbout(row, {
         code: "distance-tenfold",
@@ -49,6 +37,21 @@ export const distanceTenfold: LinkRule = function* ({ tables, linked }) {
   }
 };
 
+const positionInColumn = (row: Reading): string => `${distanceColumn(row)}\n${row.values.position}`;
+
+/** The median of the other readings of side and position, where there are two or more. */
+function medianOfOthers(row: Reading, imaging: readonly Reading[]): number | null {
+  if (imaging.length < 3) return null;
+  const { side, position } = row.values;
+  const others: number[] = [];
+  for (const other of imaging) {
+    const { values } = other;
+    const isAlike = other !== row && values.side === side && values.position === position;
+    if (isAlike && isExact(other)) others.push(values.distance_mm);
+  }
+  return others.length >= 2 ? median(others) : null;
+}
+
 /** Medians outside these look like another unit, mm. */
 const usualMedians: Readonly<Record<string, { readonly from: number; readonly to: number }>> = {
   loaded: { from: 0.8, to: 9 },
@@ -57,10 +60,7 @@ const usualMedians: Readonly<Record<string, { readonly from: number; readonly to
 
 /** A column whose distances are as a whole too small or too large for millimetres. */
 export const distanceUnitDoubtful: LinkRule = function* ({ tables }) {
-  const ofInjured = tables.imaging.filter(({ values }) => values.side !== "other");
-  const column = (row: Reading) =>
-    JSON.stringify([row.file, row.columnNames?.distance_mm, row.values.position]);
-  for (const rows of byKey(ofInjured, column).values()) {
+  for (const rows of byKey(tables.imaging.filter(isOfInjured), positionInColumn).values()) {
     const { position } = rows[0]!.values;
     const usual = usualMedians[position];
     if (usual === undefined || rows.length < enoughForAColumn) continue;
@@ -78,17 +78,18 @@ export const distanceUnitDoubtful: LinkRule = function* ({ tables }) {
 /** A rater whose loaded distances are a fifth of, or five times, those of the others. */
 export const raterUnitDoubtful: LinkRule = function* ({ tables }) {
   const loaded = tables.imaging.filter(
-    (row) => isExact(row) && row.values.side !== "other" && row.values.position === "loaded",
+    (row) => isExact(row) && isOfInjured(row) && row.values.position === "loaded",
   );
   for (const rows of byKey(loaded, ({ file }) => file).values()) {
     const raters = byKey(
       rows.filter(({ values }) => values.rater !== null),
       ({ values }) => values.rater!,
     );
+    const all = ascending(rows.map(distanceOf));
     for (const [rater, own] of raters) {
-      const others = rows.filter(({ values }) => values.rater !== rater);
-      if (own.length < enoughForAColumn || others.length < enoughForAColumn) continue;
-      const [middle, usual] = [median(own.map(distanceOf)), median(others.map(distanceOf))];
+      if (own.length < enoughForAColumn || rows.length - own.length < enoughForAColumn) continue;
+      const distances = ascending(own.map(distanceOf));
+      const [middle, usual] = [middleOf(distances), middleOf(without(all, distances))];
       if (middle * otherUnit > usual && middle < otherUnit * usual) continue;
       yield askAboutColumn(own[0]!, {
         code: "rater-unit-doubtful",

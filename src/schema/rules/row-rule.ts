@@ -16,15 +16,20 @@ export interface RowRule<Row> {
   readonly check: (values: Row, context: RuleContext) => Doubt | null;
 }
 
+/** Nearly every row: no list for each of them. */
+const none: readonly DataQuery[] = [];
+
 /** Holds one row against the rules; every rule that is broken gives a query. */
 export function checkRow<Row>(
   row: TypedRow<Row>,
   { rules, context }: { readonly rules: readonly RowRule<Row>[]; readonly context: RuleContext },
 ): readonly DataQuery[] {
-  const queries: DataQuery[] = [];
+  let queries: DataQuery[] | null = null;
   for (const { code, severity, check } of rules) {
     const doubt = check(row.values, context);
-    if (doubt !== null) queries.push(askAbout(row, { ...doubt, code, severity }));
+    if (doubt === null) continue;
+    queries ??= [];
+    queries.push(askAbout(row, { ...doubt, code, severity }));
   }
-  return queries;
+  return queries ?? none;
 }

@@ -1,0 +1,32 @@
+import fc from "fast-check";
+import { median as peerMedian } from "simple-statistics";
+import { describe, expect, test } from "vitest";
+import { ascending, median, middleOf, without } from "../../../src/ingest/rules/medians.js";
+
+const values = fc.array(fc.integer({ min: 0, max: 12 }), { minLength: 1, maxLength: 40 });
+
+describe("medians", () => {
+  test("agree with simple-statistics 7.12.1, and leave the values in their order", () => {
+    fc.assert(
+      fc.property(values, (list) => {
+        const given = Object.freeze([...list]);
+        expect(median(given)).toBe(peerMedian(list));
+        expect(given).toEqual(list);
+      }),
+      { seed: 4 },
+    );
+  });
+
+  test("law: what is left without some values are the others", () => {
+    fc.assert(
+      fc.property(values, fc.array(fc.boolean(), { minLength: 40, maxLength: 40 }), (list, taken) => {
+        const some = list.filter((_, place) => taken[place]);
+        const others = list.filter((_, place) => !taken[place]);
+        const left = without(ascending(list), ascending(some));
+        expect([...left]).toEqual([...others].sort((one, other) => one - other));
+        if (others.length > 0) expect(middleOf(left)).toBe(peerMedian(others));
+      }),
+      { seed: 4 },
+    );
+  });
+});
