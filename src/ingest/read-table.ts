@@ -62,14 +62,14 @@ export function rowsOfText(
   const ask = askerAboutFile(file, queries);
   const rows: CellRow[] = [];
   const setAside: { row: number; query: DataQuery }[] = [];
-  let columns: Columns = [];
+  let cellsOf = cellsBy([]);
   const reader = tableReader(table, {
     ask,
     rows: {
       open: (found) => {
-        columns = found;
+        cellsOf = cellsBy(found);
       },
-      take: (entries, row) => rows.push({ file, row, cells: cellsOf(entries, columns) }),
+      take: (entries, row) => rows.push({ file, row, cells: cellsOf(entries) }),
       setAside: (query, row) => setAside.push({ row, query }),
     },
   });
@@ -81,8 +81,32 @@ export function rowsOfText(
 }
 
 /** Only columns of the table get in, so that no name in a file can reach anything but a cell. */
-function cellsOf(entries: readonly string[], columns: Columns): Record<string, string> {
-  const cells: Record<string, string> = {};
-  for (const { name, place } of columns) cells[name] = entries[place] ?? "";
-  return cells;
+function cellsBy(columns: Columns): (entries: readonly string[]) => Record<string, string> {
+  // a row is a filled copy of one that has all columns: to grow each row column by column takes longer
+  const noCells: Readonly<Record<string, string>> = Object.fromEntries(columns.map(({ name }) => [name, ""]));
+  const places = columns.map(({ name, place }) => ({ name, place, shared: sharedTexts() }));
+  return (entries) => {
+    const cells = { ...noCells };
+    for (const { name, place, shared } of places) {
+      const text = entries[place] ?? "";
+      cells[name] = text === "" ? text : shared(text);
+    }
+    return cells;
+  };
+}
+
+/** A column with more different texts than this is one of names or remarks, which do not repeat. */
+const mostShared = 5_000;
+
+/** Gives equal texts of a column as one: most columns hold few different ones, and a large file many rows. */
+function sharedTexts(): (text: string) => string {
+  let known: Map<string, string> | null = new Map();
+  return (text) => {
+    if (known === null) return text;
+    const before = known.get(text);
+    if (before !== undefined) return before;
+    if (known.size === mostShared) known = null;
+    else known.set(text, text);
+    return text;
+  };
 }

@@ -35,8 +35,9 @@ export function typeRows<Row>(
   const typeRow = rowTyper(table, { columns, dateOrder, ask: queries.add });
   const typed: TypedRow<Row>[] = [];
   const setAside: { row: number; query: DataQuery }[] = [];
+  const entries = names.map(() => "");
   for (const { file, row, cells } of rows) {
-    const entries = names.map((name) => cells[name] ?? "");
+    for (const { name, place } of columns) entries[place] = cells[name] ?? "";
     const outcome = typeRow(entries, { file, row });
     if ("values" in outcome) typed.push(outcome);
     else setAside.push({ row, query: outcome });
