@@ -14,7 +14,7 @@ export function closeDay(closedOn: IsoDate | null): number {
  * reached; what they say about the time after the close is cut in `outcomeOf`.
  */
 export function withoutLater(linked: LinkedInjury, closedOn: IsoDate | null): LinkedInjury {
-  if (closedOn === null) return linked;
+  if (closedOn === null || !hasLater(linked, closedOn)) return linked;
   const ifByClose = (date: IsoDate | null) => (date !== null && date <= closedOn ? date : null);
   const { injury, treatments, imaging } = linked;
   return {
@@ -28,4 +28,14 @@ export function withoutLater(linked: LinkedInjury, closedOn: IsoDate | null): Li
       .map((row) => ({ ...row, values: { ...row.values, end_date: ifByClose(row.values.end_date) } })),
     imaging: imaging.filter(({ values }) => values.date <= closedOn),
   };
+}
+
+/** Whether anything would be cut: in most injuries nothing is, and they need no copy. */
+function hasLater({ injury, treatments, imaging }: LinkedInjury, closedOn: IsoDate): boolean {
+  const isLater = (date: IsoDate | null) => date !== null && date > closedOn;
+  return (
+    isLater(injury.values.first_visit_date) ||
+    treatments.some(({ values }) => isLater(values.start_date) || isLater(values.end_date)) ||
+    imaging.some(({ values }) => isLater(values.date))
+  );
 }

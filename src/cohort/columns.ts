@@ -16,13 +16,25 @@ export interface OutcomeColumns {
 
 /** Typed arrays of the records, in their order. */
 export function toColumns(records: readonly OutcomeRecord[]): OutcomeColumns {
+  const n = records.length;
   const codes = new Map<string, number>();
-  for (const { person } of records) if (!codes.has(person)) codes.set(person, codes.size);
-  return {
-    times: Float64Array.from(records, ({ time }) => time),
-    events: Uint8Array.from(records, ({ end }) => (end === "milestone" ? 1 : 0)),
-    causes: Uint8Array.from(records, ({ end }) => (end === "milestone" ? 1 : end === "censored" ? 0 : 2)),
-    entries: Float64Array.from(records, ({ entry }) => entry),
-    persons: Int32Array.from(records, ({ person }) => codes.get(person)!),
+  const columns = {
+    times: new Float64Array(n),
+    events: new Uint8Array(n),
+    causes: new Uint8Array(n),
+    entries: new Float64Array(n),
+    persons: new Int32Array(n),
   };
+  // one loop over all: `from` with a function for each column takes several times as long
+  for (let row = 0; row < n; row++) {
+    const { time, end, entry, person } = records[row]!;
+    const code = codes.get(person) ?? codes.size;
+    if (code === codes.size) codes.set(person, code);
+    columns.times[row] = time;
+    columns.events[row] = end === "milestone" ? 1 : 0;
+    columns.causes[row] = end === "milestone" ? 1 : end === "censored" ? 0 : 2;
+    columns.entries[row] = entry;
+    columns.persons[row] = code;
+  }
+  return columns;
 }

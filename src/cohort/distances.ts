@@ -17,36 +17,37 @@ import type { DistancePair, LinkedInjury } from "./record.js";
  */
 export function distancePairs({ imaging }: LinkedInjury, dayZero: number): readonly DistancePair[] {
   const readings = imaging.map(({ values }) => values).filter(isComparable);
-  return pulleys.flatMap((pulley) =>
-    positions.flatMap((position) => {
-      const alike = readings.filter((row) => row.pulley === pulley && row.position === position);
-      return pairOf(alike, { pulley, position, dayZero });
-    }),
-  );
+  const pairs: DistancePair[] = [];
+  for (const pulley of pulleys) {
+    const ofPulley = readings.filter((row) => row.pulley === pulley);
+    if (ofPulley.length === 0) continue;
+    for (const position of positions) {
+      const alike = ofPulley.filter((row) => row.position === position);
+      if (alike.length > 0) pairs.push(pairOf(alike, { pulley, position, dayZero }));
+    }
+  }
+  return pairs;
 }
 
 const isComparable = ({ side, taped, bound }: ImagingRow) =>
   side !== "other" && taped !== "yes" && (bound === null || bound === "exact");
 
-/** @param readings alike readings in order of date */
+/** @param readings alike readings in order of date, at least one */
 function pairOf(
   readings: readonly ImagingRow[],
   { pulley, position, dayZero }: { pulley: Pulley; position: Position; dayZero: number },
-): readonly DistancePair[] {
-  const [first, last] = [readings.at(0), readings.at(-1)];
-  if (first === undefined || last === undefined) return [];
+): DistancePair {
+  const [first, last] = [readings.at(0)!, readings.at(-1)!];
   const meanOn = (date: string) => mean(readings.filter((row) => row.date === date));
   const later = last.date > first.date ? last.date : null;
-  return [
-    {
-      pulley,
-      position,
-      baselineMm: meanOn(first.date),
-      baselineDay: dayNumber(first.date) - dayZero,
-      followUpMm: later === null ? null : meanOn(later),
-      followUpDay: later === null ? null : dayNumber(later) - dayZero,
-    },
-  ];
+  return {
+    pulley,
+    position,
+    baselineMm: meanOn(first.date),
+    baselineDay: dayNumber(first.date) - dayZero,
+    followUpMm: later === null ? null : meanOn(later),
+    followUpDay: later === null ? null : dayNumber(later) - dayZero,
+  };
 }
 
 /** Summed from the smallest up, so that the order of the rows can't change the last digit. */

@@ -31,22 +31,24 @@ const numberVariables = {
 /** Who is in the compared groups, and how unlike the groups are: one row a term or a number. */
 export function cohortTable(comparison: Grouping, plan: Plan): Results["cohort"] {
   const { groups } = comparison;
-  const overall = groups.flatMap(({ records }) => records);
   const { by, reference } = plan.compare;
   return {
     by,
     reference,
     groups: groups.map(({ label, records }) => ({ label, n: records.length })),
-    overall: overall.length,
-    rows: describedRows({ groups, overall, reference }, { omitted: by, withTreatment: false }),
+    overall: sizeOf(groups),
+    rows: describedRows({ groups, reference }, { omitted: by, withTreatment: false }),
   };
 }
+
+const sizeOf = (groups: readonly Group[]): number =>
+  groups.reduce((sum, { records }) => sum + records.length, 0);
 
 /**
  * Groups of injuries side by side: one row a term or a number, with the standardised difference of each group from the
  * reference on the first row of a variable.
  *
- * @param compared the groups, all their records, and the label of the reference
+ * @param compared the groups, and the label of the reference
  * @param options omitted: a variable to leave out; withTreatment: whether the first treatment is one of the variables
  */
 export function describedRows(
@@ -67,14 +69,13 @@ type TermVariable = (typeof termVariables)[number];
 type NumberVariable = keyof typeof numberVariables;
 export interface Compared {
   readonly groups: readonly Group[];
-  readonly overall: readonly OutcomeRecord[];
   readonly reference: string;
 }
 
 /** A row for each term that occurs; none where nobody has the variable recorded. */
-function termRows(variable: TermVariable, { groups, overall, reference }: Compared): CohortRow[] {
-  const whole = countTerms(overall, variable);
+function termRows(variable: TermVariable, { groups, reference }: Compared): CohortRow[] {
   const counted = groups.map(({ records }) => countTerms(records, variable));
+  const whole = together(counted);
   const terms = [...whole.counts.keys()].sort();
   const countsOf = ({ counts }: TermCounts) => terms.map((term) => counts.get(term) ?? 0);
   const base = countsOf(counted[groups.findIndex(({ label }) => label === reference)]!);
@@ -102,12 +103,36 @@ interface TermCounts {
 function countTerms(records: readonly OutcomeRecord[], variable: TermVariable): TermCounts {
   const counts = new Map<string, number>();
   let missing = 0;
-  for (const { covariates, firstTreatment } of records) {
-    const term = variable === "first_treatment" ? firstTreatment : covariates[variable];
+  for (const record of records) {
+    const term = termOf[variable](record);
     if (term === null) missing++;
     else counts.set(term, (counts.get(term) ?? 0) + 1);
   }
   return { counts, recorded: records.length - missing, missing };
+}
+
+/** One function a variable, so that each reads one place of a record. */
+const termOf: Readonly<Record<TermVariable, (record: OutcomeRecord) => string | null>> = {
+  first_treatment: ({ firstTreatment }) => firstTreatment,
+  grade: ({ covariates }) => covariates.grade,
+  finger: ({ covariates }) => covariates.finger,
+  hand: ({ covariates }) => covariates.hand,
+  sex: ({ covariates }) => covariates.sex,
+  bowstringing: ({ covariates }) => covariates.bowstringing,
+  onset: ({ covariates }) => covariates.onset,
+  site_id: ({ covariates }) => covariates.site_id,
+};
+
+/** The counts of all groups. */
+function together(counted: readonly TermCounts[]): TermCounts {
+  const counts = new Map<string, number>();
+  for (const group of counted)
+    for (const [term, count] of group.counts) counts.set(term, (counts.get(term) ?? 0) + count);
+  return {
+    counts,
+    recorded: counted.reduce((sum, { recorded }) => sum + recorded, 0),
+    missing: counted.reduce((sum, { missing }) => sum + missing, 0),
+  };
 }
 
 function termCell({ counts, recorded, missing }: TermCounts, term: string): CohortCell {
@@ -115,23 +140,33 @@ function termCell({ counts, recorded, missing }: TermCounts, term: string): Coho
   return { ...noNumbers, n: recorded, missing, count, share: recorded === 0 ? null : count / recorded };
 }
 
-function numberRow(variable: NumberVariable, { groups, overall, reference }: Compared): CohortRow[] {
-  const valuesOf = (records: readonly OutcomeRecord[]) =>
-    records.flatMap(({ covariates }) => (covariates[variable] === null ? [] : [covariates[variable]]));
-  if (valuesOf(overall).length === 0) return [];
-  const base = valuesOf(groups.find(({ label }) => label === reference)!.records);
+function numberRow(variable: NumberVariable, { groups, reference }: Compared): CohortRow[] {
+  const values = groups.map(({ records }) => valuesOf(records, variable));
+  const overall = values.flat();
+  if (overall.length === 0) return [];
+  const base = values[groups.findIndex(({ label }) => label === reference)]!;
   return [
     {
       variable,
       term: null,
       unit: numberVariables[variable],
-      overall: numberCell(valuesOf(overall), overall.length),
-      groups: groups.map(({ records }) => numberCell(valuesOf(records), records.length)),
-      standardised_differences: groups.map(({ label, records }) =>
-        label === reference ? null : numberOf(standardisedDifference(valuesOf(records), base)),
+      overall: numberCell(overall, sizeOf(groups)),
+      groups: groups.map(({ records }, group) => numberCell(values[group]!, records.length)),
+      standardised_differences: groups.map(({ label }, group) =>
+        label === reference ? null : numberOf(standardisedDifference(values[group]!, base)),
       ),
     },
   ];
+}
+
+/** What is recorded of a number, in the order of the records. */
+function valuesOf(records: readonly OutcomeRecord[], variable: NumberVariable): readonly number[] {
+  const values: number[] = [];
+  for (const { covariates } of records) {
+    const value = covariates[variable];
+    if (value !== null) values.push(value);
+  }
+  return values;
 }
 
 function numberCell(values: readonly number[], rows: number): CohortCell {

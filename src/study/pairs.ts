@@ -14,15 +14,30 @@ export interface Pair {
 }
 
 /** Every other group against the reference, in the order of the plan. */
-export function pairsOf({ groups, clustered }: Grouping, { compare }: Plan): readonly Pair[] {
-  const reference = groups.find(({ label }) => label === compare.reference)!;
+export function pairsOf(grouping: Grouping, { compare }: Plan): readonly Pair[] {
+  const before = made.get(grouping);
+  if (before?.reference === compare.reference) return before.pairs;
+  const pairs = pairsWith(compare.reference, grouping);
+  made.set(grouping, { reference: compare.reference, pairs });
+  return pairs;
+}
+
+/** Pairs made before: curves, tests and effects look at the same, and share what is made from their records. */
+const made = new WeakMap<Grouping, { readonly reference: string; readonly pairs: readonly Pair[] }>();
+
+function pairsWith(label: string, { groups, clustered }: Grouping): readonly Pair[] {
+  const reference = groups.find((group) => group.label === label)!;
   return groups
     .filter((group) => group !== reference)
     .map((group) => ({
       compared: group,
       reference,
       records: [...group.records, ...reference.records],
-      isCompared: Int32Array.from([...group.records.map(() => 1), ...reference.records.map(() => 0)]),
+      isCompared: new Int32Array(group.records.length + reference.records.length).fill(
+        1,
+        0,
+        group.records.length,
+      ),
       clustered,
     }));
 }

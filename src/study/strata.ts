@@ -32,6 +32,18 @@ export interface Strata {
  * A value that was not recorded makes a stratum of its own, so that no row is lost here.
  */
 export function strataOf(records: readonly OutcomeRecord[], fields: readonly StratumAdjuster[]): Strata {
+  const ofRecords = made.get(records) ?? new Map<string, Strata>();
+  made.set(records, ofRecords);
+  const asked = fields.join("\n");
+  const strata = ofRecords.get(asked) ?? strataAmong(records, fields);
+  ofRecords.set(asked, strata);
+  return strata;
+}
+
+/** Strata found before: curves, tests and effects of a pair are held equal in the same. */
+const made = new WeakMap<readonly OutcomeRecord[], Map<string, Strata>>();
+
+function strataAmong(records: readonly OutcomeRecord[], fields: readonly StratumAdjuster[]): Strata {
   const named = records.map(({ covariates }) =>
     fields.map((field) => `${wordOf[field]}${covariates[field] ?? "not recorded"}`).join(", "),
   );

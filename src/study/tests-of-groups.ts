@@ -92,10 +92,25 @@ interface Rows {
   readonly codes: Int32Array;
 }
 
-const rowsOf = (groups: readonly Group[]): Rows => ({
-  records: groups.flatMap(({ records }) => records),
-  codes: Int32Array.from(groups.flatMap(({ records }, code) => records.map(() => code))),
-});
+/** Rows put together before: several tests look at the same groups. */
+const made = new WeakMap<readonly Group[], Rows>();
+
+function rowsOf(groups: readonly Group[]): Rows {
+  const rows = made.get(groups) ?? rowsTogether(groups);
+  made.set(groups, rows);
+  return rows;
+}
+
+function rowsTogether(groups: readonly Group[]): Rows {
+  const records = groups.flatMap((group) => group.records);
+  const codes = new Int32Array(records.length);
+  let from = 0;
+  for (const [code, group] of groups.entries()) {
+    codes.fill(code, from, from + group.records.length);
+    from += group.records.length;
+  }
+  return { records, codes };
+}
 
 function logRankOf(grouping: Grouping, fields: ReturnType<typeof adjustersOf>["strata"]): TestResult {
   const { records, codes } = rowsOf(grouping.groups);

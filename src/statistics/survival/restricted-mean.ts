@@ -101,12 +101,20 @@ export function clusteredSquares(
   columns: { readonly times: ArrayLike<number>; readonly clusters?: ArrayLike<number> },
   contribution: Float64Array,
 ): number {
-  const cluster = clusterIndex(columns);
+  return squaresWithin(clusterIndex(columns), contribution);
+}
+
+/** The same for clusters that are numbered already. */
+export function squaresWithin(cluster: ReturnType<typeof clusterIndex>, contribution: Float64Array): number {
   const sums = new Float64Array(cluster.count);
-  for (let row = 0; row < contribution.length; row++)
-    sums[cluster.of[row] as number]! += contribution[row] as number;
-  const total = sums.reduce((all, sum) => all + sum * sum, 0);
-  const apart = contribution.reduce((all, value) => all + value * value, 0);
+  let apart = 0;
+  for (let row = 0; row < contribution.length; row++) {
+    const value = contribution[row] as number;
+    sums[cluster.of[row] as number]! += value;
+    apart += value * value;
+  }
+  let total = 0;
+  for (let k = 0; k < sums.length; k++) total += (sums[k] as number) * (sums[k] as number);
   // contributions that cancel within their cluster leave rounding behind, not a variance
   return total > 1e-20 * apart ? total : 0;
 }

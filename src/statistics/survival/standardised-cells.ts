@@ -1,9 +1,9 @@
 import { normalCritical } from "../distributions.js";
 import { type Difference, differenceFrom } from "./contrast.js";
 import { sharesNotYet } from "./product-limit.js";
-import { areasUnder, clusteredSquares, influences } from "./restricted-mean.js";
+import { areasUnder, influences, squaresWithin } from "./restricted-mean.js";
 import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
-import { remaining } from "./robust-variance.js";
+import { type clusterIndex, remaining } from "./robust-variance.js";
 import type { GroupedInStrata, StandardisedValue } from "./standardised-types.js";
 import { rowsOf, type TimeToEvent } from "./time-to-event.js";
 
@@ -35,7 +35,8 @@ export function shareOf(cell: Cell, time: number): CellFigure {
   const shares = sharesNotYet(cell.riskSets);
   let value = 1;
   for (let at = 0; at < times.length && (times[at] as number) <= time; at++) value = shares[at] as number;
-  const gain = Float64Array.from(times, (one) => (one <= time ? value : 0));
+  const gain = new Float64Array(times.length);
+  for (let at = 0; at < gain.length; at++) gain[at] = (times[at] as number) <= time ? value : 0;
   return { value: 1 - value, gain };
 }
 
@@ -55,10 +56,22 @@ function greenwood({ riskSets }: Cell, gain: Float64Array): number {
   return variance;
 }
 
+/** Weighted amounts of the rows of a cell, into the column of all rows. */
+function place(
+  amounts: Float64Array,
+  { weight, rows, into }: { readonly weight: number; readonly rows: Int32Array; readonly into: Float64Array },
+): void {
+  for (let index = 0; index < amounts.length; index++)
+    into[rows[index] as number] = weight * (amounts[index] as number);
+}
+
 export type Pair<T> = readonly [T, T];
 
 interface Standardisable {
-  readonly columns: GroupedInStrata;
+  /** How many rows there are. */
+  readonly n: number;
+  /** The clusters of all rows where the variance is the robust one, else null. */
+  readonly clusters: ReturnType<typeof clusterIndex> | null;
   readonly strata: readonly { readonly weight: number; readonly cells: Pair<Cell> }[];
   readonly level: number;
 }
@@ -68,13 +81,9 @@ export function standardise(
   input: Standardisable,
   figure: (cell: Cell) => CellFigure,
 ): { groups: Pair<StandardisedValue>; difference: Difference } {
-  const { columns, strata, level } = input;
-  const robust = Boolean(columns.weights ?? columns.clusters);
+  const { n, clusters, strata, level } = input;
   const z = normalCritical(level);
-  const moved: Pair<Float64Array> = [
-    new Float64Array(columns.times.length),
-    new Float64Array(columns.times.length),
-  ];
+  const moved: Pair<Float64Array> = [new Float64Array(n), new Float64Array(n)];
   const estimates: [number, number] = [0, 0];
   const variances: [number, number] = [0, 0];
   for (const { weight, cells } of strata)
@@ -82,19 +91,15 @@ export function standardise(
       const cell = cells[group];
       const { value, gain } = figure(cell);
       estimates[group] += weight * value;
-      if (!robust) variances[group] += weight * weight * greenwood(cell, gain);
-      else
-        influences(cell, gain).forEach((amount, index) => {
-          moved[group][cell.rows[index] as number] = weight * amount;
-        });
+      if (clusters === null) variances[group] += weight * weight * greenwood(cell, gain);
+      else place(influences(cell, gain), { weight, rows: cell.rows, into: moved[group] });
     }
-  if (robust) for (const group of [0, 1] as const) variances[group] = clusteredSquares(columns, moved[group]);
-  const between = robust
-    ? clusteredSquares(
-        columns,
-        moved[1].map((amount, row) => amount - (moved[0][row] as number)),
-      )
-    : variances[0] + variances[1];
+  let between = variances[0] + variances[1];
+  if (clusters !== null) {
+    for (const group of [0, 1] as const) variances[group] = squaresWithin(clusters, moved[group]);
+    for (let row = 0; row < n; row++) moved[1][row]! -= moved[0][row] as number;
+    between = squaresWithin(clusters, moved[1]);
+  }
   const summary = (group: 0 | 1): StandardisedValue => {
     const estimate = estimates[group];
     const standardError = Math.sqrt(variances[group]);

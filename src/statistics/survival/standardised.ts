@@ -1,4 +1,5 @@
 import { ArgumentError, checkColumn, checkIsColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { clusterIndex } from "./robust-variance.js";
 import {
   areaOf,
   type Cell,
@@ -98,17 +99,22 @@ export function standardisedCurves(
     const reason = leftOut.length === 0 && kept.length === 0 ? "no-rows" : "no-overlap";
     return { used: [], leftOut, level, horizon, shares: null, restrictedMean: null, reason };
   }
-  const strata = kept.map(({ raw, cells }) => ({ weight: raw / whole, cells }));
+  const input = {
+    n: columns.times.length,
+    clusters: (columns.weights ?? columns.clusters) ? clusterIndex(columns) : null,
+    strata: kept.map(({ raw, cells }) => ({ weight: raw / whole, cells })),
+    level,
+  };
   return {
     used: kept.map(({ stratum, n, raw }) => ({ stratum, n, weight: raw / whole })),
     leftOut,
     level,
     horizon,
     shares: times.map((time) => {
-      const { groups, difference } = standardise({ columns, strata, level }, (cell) => shareOf(cell, time));
+      const { groups, difference } = standardise(input, (cell) => shareOf(cell, time));
       return { time, returned: groups, difference };
     }),
-    restrictedMean: standardise({ columns, strata, level }, (cell) => areaOf(cell, horizon)),
+    restrictedMean: standardise(input, (cell) => areaOf(cell, horizon)),
     reason: null,
   };
 }

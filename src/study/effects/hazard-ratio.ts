@@ -90,9 +90,9 @@ function hazardColumns({ records, isCompared }: HazardRows, { pair, strata, numb
 }
 
 function completeRows({ records, isCompared }: Pair, numbers: readonly NumericAdjuster[]) {
-  const keep = records.flatMap(({ covariates }, row) =>
-    numbers.every((field) => covariates[field] !== null) ? [row] : [],
-  );
+  const isComplete = ({ covariates }: OutcomeRecord) => numbers.every((field) => covariates[field] !== null);
+  if (records.every(isComplete)) return { rows: { records, isCompared }, missing: 0 };
+  const keep = records.flatMap((record, row) => (isComplete(record) ? [row] : []));
   const rows: HazardRows = {
     records: keep.map((row) => records[row]!),
     isCompared: Int32Array.from(keep, (row) => isCompared[row]!),

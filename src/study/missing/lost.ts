@@ -69,6 +69,6 @@ function comparedIn({ by, group, lost, stayed }: Parted, { compare }: Plan): Los
     { label: "stayed", records: stayed },
   ];
   const omitted = by === "first_treatment" ? "first_treatment" : null;
-  const rows = describedRows({ groups, overall: [...lost, ...stayed], reference: "stayed" }, { omitted });
+  const rows = describedRows({ groups, reference: "stayed" }, { omitted });
   return { ...counts, rows, reason: null };
 }

@@ -21,27 +21,32 @@ export function missingValuesOf(
   const possible = countedFields({ hasImaging: tables.imaging.length > 0 });
   const states = new Map(possible.map((field) => [field, all.map(field.stateOf)]));
   const fields = possible.filter((field) => states.get(field)!.includes("filled"));
-  const isMissing = new Map(
-    all.map(({ record }, place) => [record, fields.map((field) => states.get(field)![place] !== "filled")]),
+  const gaps = fields.map((field) =>
+    Uint8Array.from(states.get(field)!, (state) => (state === "filled" ? 0 : 1)),
   );
+  const placeOf = new Map(records.map((record, place) => [record, place]));
+  const patterns = countPatterns(gaps, all.length);
   const inTheStudy = new Set<string>([plan.compare.by, ...plan.compare.adjust_for].map(rowField));
   return {
     n: all.length,
     fields: fields.map((field) => fieldCounts(field, states.get(field)!, inTheStudy)),
     never_filled: possible.filter((field) => !fields.includes(field)).map(({ field }) => field),
-    complete: [...isMissing.values()].filter((gaps) => !gaps.includes(true)).length,
+    complete: patterns.find(({ missing }) => !missing.includes(1))?.n ?? 0,
     groupings: fieldGroups(records, plan).map(({ by, groups }) => ({
       by,
-      groups: groups.map(({ label, records: own }) => ({
-        label,
-        n: own.length,
-        missing: fields.map((_, place) => {
-          const missing = own.filter((record) => isMissing.get(record)![place]).length;
-          return { n: missing, share: missing / own.length };
-        }),
-      })),
+      groups: groups.map(({ label, records: own }) => {
+        const places = own.map((record) => placeOf.get(record)!);
+        return {
+          label,
+          n: own.length,
+          missing: gaps.map((gap) => {
+            const missing = places.reduce((sum, place) => sum + gap[place]!, 0);
+            return { n: missing, share: missing / own.length };
+          }),
+        };
+      }),
     })),
-    ...patternsOf([...isMissing.values()], fields),
+    ...patternsOf(patterns, fields),
   };
 }
 
@@ -66,15 +71,31 @@ function fieldCounts(
   };
 }
 
-function patternsOf(
-  gaps: readonly (readonly boolean[])[],
-  fields: readonly CountedField[],
-): Pick<MissingValues, "patterns" | "other_patterns"> {
+/** Fields that are missing together, and in how many injuries. */
+interface Pattern {
+  /** 1 for a missing field, 0 for one that is filled. */
+  readonly missing: readonly number[];
+  readonly n: number;
+}
+
+function countPatterns(gaps: readonly Uint8Array[], n: number): readonly Pattern[] {
   const counts = new Map<string, number>();
-  for (const missing of gaps) {
-    const pattern = fields.flatMap(({ field }, place) => (missing[place] ? [field] : [])).join("\n");
+  for (let place = 0; place < n; place++) {
+    let pattern = "";
+    for (const gap of gaps) pattern += gap[place] === 1 ? "1" : "0";
     counts.set(pattern, (counts.get(pattern) ?? 0) + 1);
   }
+  return [...counts].map(([pattern, count]) => ({ missing: [...pattern].map(Number), n: count }));
+}
+
+function patternsOf(
+  patterns: readonly Pattern[],
+  fields: readonly CountedField[],
+): Pick<MissingValues, "patterns" | "other_patterns"> {
+  const counts = patterns.map(
+    ({ missing, n }) =>
+      [fields.flatMap(({ field }, place) => (missing[place] === 1 ? [field] : [])).join("\n"), n] as const,
+  );
   const sorted = [...counts].sort(([one, n], [other, m]) => m - n || (one < other ? -1 : 1));
   const told = sorted.slice(0, patternsTold);
   const others = sorted.slice(patternsTold);
