@@ -1,3 +1,4 @@
+import { factorSymmetric } from "../linear/symmetric.js";
 import { clusterIndex } from "../survival/robust-variance.js";
 import { type CountsByGroup, countsByGroup, rowsByStratum } from "./counts-by-group.js";
 import type { GroupedTimes, TimeWeight } from "./grouped-times.js";
@@ -84,13 +85,31 @@ export function clusterPulls(columns: GroupedTimes, weight: TimeWeight): Cluster
   return { sums, pulls, clusters: cluster.count };
 }
 
+/** Clusters that give anything to a score; those that are in no risk set of an event do not. */
+function pullingOf(pulls: Float64Array, size: number): number {
+  let pulling = 0;
+  for (let from = 0; from < pulls.length; from += size)
+    if (pulls.subarray(from, from + size).some((pull) => pull !== 0)) pulling++;
+  return pulling;
+}
+
+export interface ClusteredSums extends ObservedAndExpected {
+  /** Independent differences between groups that were at risk together. */
+  readonly differences: number;
+  /** Clusters that give anything to a score. */
+  readonly pulling: number;
+}
+
 /** The same with the covariance of the scores: of k and l the sum over clusters of (sum of u_k) (sum of u_l). */
-export function clusteredObservedAndExpected(columns: GroupedTimes, weight: TimeWeight): ObservedAndExpected {
-  const { sums, pulls, clusters } = clusterPulls(columns, weight);
+export function clusteredObservedAndExpected(columns: GroupedTimes, weight: TimeWeight): ClusteredSums {
+  const { sums, pulls } = clusterPulls(columns, weight);
+  const size = sums.groups.length;
+  const differences = factorSymmetric(sums.variance, { size, tolerance: 1e-10 }).kept.length;
+  const pulling = pullingOf(pulls, size);
   // a single cluster has nothing to be compared with: its square is that of the surplus itself
-  if (clusters < 2) sums.variance.fill(0);
+  if (pulling < 2) sums.variance.fill(0);
   else replaceBySquares(sums.variance, pulls);
-  return sums;
+  return { ...sums, differences, pulling };
 }
 
 /** A variance below this part of the hypergeometric one is rounding: the group was never at risk together with another. */

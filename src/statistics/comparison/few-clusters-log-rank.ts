@@ -5,7 +5,7 @@ import { factorSymmetric, quadraticForm, rowsOfMatrix } from "../linear/symmetri
 import { visitDeletions } from "../regression/hazards/deleted-clusters.js";
 import { type ClusterPulls, clusteredObservedAndExpected, clusterPulls } from "./clustered-scores.js";
 import { checkGroupedTimes, type GroupedTimes } from "./grouped-times.js";
-import { silenceOfTest } from "./log-rank.js";
+import { silenceOfTest, tooFewClusters } from "./log-rank.js";
 import { indexOfCodes } from "./observed-and-expected.js";
 
 /** Rows of which several belong together: clusters are needed here. */
@@ -46,6 +46,7 @@ interface Scores {
   readonly surplus: number[];
   readonly variance: Float64Array;
   readonly correction: Common["correction"];
+  readonly tooFew: (asked?: number) => boolean;
 }
 
 /** A spread below this part of its own terms is rounding. */
@@ -86,7 +87,8 @@ function scoresOf(columns: ClusteredGroupedTimes): Scores {
   const pulls = clusterPulls(columns, "equal");
   const { observed, expected } = pulls.sums;
   const surplus = observed.map((value, g) => value - (expected[g] as number));
-  const sandwich = clusteredObservedAndExpected(columns, "equal").variance;
+  const clustered = clusteredObservedAndExpected(columns, "equal");
+  const sandwich = clustered.variance;
   const size = surplus.length;
   const rank = (matrix: Float64Array) => factorSymmetric(matrix, { size, tolerance: 1e-10 }).kept.length;
   const product = pulls.clusters > 1 ? productVariance(columns, pulls) : null;
@@ -97,6 +99,7 @@ function scoresOf(columns: ClusteredGroupedTimes): Scores {
     surplus,
     variance: usable ? product : sandwich,
     correction: usable ? "deletion" : "factor",
+    tooFew: (asked) => tooFewClusters(clustered, asked),
   };
 }
 
@@ -108,13 +111,13 @@ function scoresOf(columns: ClusteredGroupedTimes): Scores {
  * deleted. F = chi-square (G - df) / (df (G - 1)) on df and G - df degrees of freedom, for two groups the square of a t on G - 1. Its level is
  * measured in tests/honesty.
  *
- * @returns nulls as logRank, and with no more clusters than degrees of freedom (`too-few-rows`)
+ * @returns nulls as logRank (`too-few-rows` with no more clusters than differences between groups)
  * @throws ArgumentError naming the column and index of a value at fault
  * @source scores: Lin & Wei 1989, J Am Stat Assoc 84:1074; deletion: Lipsitz, Dear & Zhao 1994, Biometrics 50:842; F: Hotelling 1931, Ann Math
  *   Stat 2:360
  */
 export function fewClustersLogRank(columns: ClusteredGroupedTimes): FewClustersLogRank {
-  const { pulls, surplus, variance, correction } = scoresOf(columns);
+  const { pulls, surplus, variance, correction, tooFew } = scoresOf(columns);
   const { groups, n, observed, expected } = pulls.sums;
   const { clusters } = pulls;
   const size = groups.length;
@@ -130,8 +133,8 @@ export function fewClustersLogRank(columns: ClusteredGroupedTimes): FewClustersL
     correction,
     df,
   };
-  if (df === 0 || clusters <= df) {
-    const reason = df === 0 ? silenceOfTest(columns, groups) : "too-few-rows";
+  if (df === 0 || tooFew()) {
+    const reason = tooFew() ? "too-few-rows" : silenceOfTest(columns, groups);
     return { ...common, chiSquare: null, f: null, p: null, reason };
   }
   const chiSquare = quadraticForm(factor, surplus);
@@ -157,7 +160,7 @@ export function fewClustersTrend(
   columns: ClusteredGroupedTimes,
   options: { readonly scores?: readonly number[] } = {},
 ): FewClustersTrend {
-  const { pulls, surplus, variance, correction } = scoresOf(columns);
+  const { pulls, surplus, variance, correction, tooFew } = scoresOf(columns);
   const { groups } = pulls.sums;
   const { clusters } = pulls;
   const scores = options.scores ?? groups;
@@ -175,8 +178,10 @@ export function fewClustersTrend(
     });
   });
   const common = { groups, scores, clusters, correction };
-  if (!(spread > tolerance * size))
-    return { ...common, t: null, p: null, reason: silenceOfTest(columns, groups) };
+  if (tooFew(1) || !(spread > tolerance * size)) {
+    const reason = tooFew(1) ? "too-few-rows" : silenceOfTest(columns, groups);
+    return { ...common, t: null, p: null, reason };
+  }
   const t = sum / Math.sqrt(spread);
   return { ...common, t, p: tTwoSided(t, clusters - 1), reason: null };
 }

@@ -2,7 +2,7 @@ import { checkColumn, checkSameLength } from "../arguments.js";
 import { chiSquareUpperTail, normalTwoSided, normalUpperTail } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { factorSymmetric, quadraticForm, rowsOfMatrix } from "../linear/symmetric.js";
-import { clusteredObservedAndExpected } from "./clustered-scores.js";
+import { type ClusteredSums, clusteredObservedAndExpected } from "./clustered-scores.js";
 import { checkGroupedTimes, checkWeight, type GroupedTimes, type TimeWeight } from "./grouped-times.js";
 import { type ObservedAndExpected, observedAndExpected } from "./observed-and-expected.js";
 
@@ -45,7 +45,7 @@ const tolerance = 1e-12;
 const sumsOf = (
   columns: GroupedTimes,
   { weight = "equal", variance }: LogRankOptions,
-): ObservedAndExpected =>
+): ObservedAndExpected | ClusteredSums =>
   (variance ?? (columns.clusters ? "robust" : "hypergeometric")) === "robust"
     ? clusteredObservedAndExpected(columns, weight)
     : observedAndExpected(columns, weight);
@@ -56,6 +56,15 @@ export function silenceOfTest(columns: GroupedTimes, groups: readonly number[]):
   if (groups.length < 2) return "one-group";
   return Array.from(columns.events).some((event) => event === 1) ? "no-variance" : "no-events";
 }
+
+/**
+ * Whether there are at most as many clusters as differences asked about: with so few the statistic is their number whatever the data are. Where
+ * no groups were at risk together nothing is asked.
+ */
+export const tooFewClusters = (
+  sums: ObservedAndExpected | ClusteredSums,
+  asked = Number.POSITIVE_INFINITY,
+): boolean => "pulling" in sums && sums.differences > 0 && sums.pulling <= Math.min(asked, sums.differences);
 
 /**
  * Log-rank test of equal curves in two or more groups, within strata where given, with delayed entry where given.
@@ -70,8 +79,8 @@ export function silenceOfTest(columns: GroupedTimes, groups: readonly number[]):
  * records as independent: 12 % throughout). permutedLogRank deals people out whole and kept its 5 % in the same simulation; it is the one for
  * small studies where everybody's records lie in one group.
  *
- * @returns null with `no-rows`, `one-group`, `no-events`, or `no-variance` where no event happened with two groups at risk, or where all
- *   rows are one cluster
+ * @returns null with `no-rows`, `one-group`, `no-events`, `no-variance` where no event happened with two groups at risk or rows cancel
+ *   within their clusters, or `too-few-rows` with no more clusters than differences between groups (k - 1 of k groups)
  * @throws ArgumentError naming the column and index of a value at fault
  * @source Mantel 1966, Cancer Chemother Rep 50:163; Peto & Peto 1972, J R Stat Soc A 135:185; weights: Gehan 1965, Biometrika 52:203
  *   ("at-risk"), Tarone & Ware 1977, Biometrika 64:156 ("root-at-risk"), Prentice 1978, Biometrika 65:167 ("peto-prentice"), Fleming &
@@ -80,16 +89,18 @@ export function silenceOfTest(columns: GroupedTimes, groups: readonly number[]):
 export function logRank(columns: GroupedTimes, options: LogRankOptions = {}): LogRank {
   checkGroupedTimes(columns);
   checkWeight(options.weight ?? "equal");
-  const { groups, n, observed, expected, variance } = sumsOf(columns, options);
+  const sums = sumsOf(columns, options);
+  const { groups, n, observed, expected, variance } = sums;
   const size = groups.length;
   const surplus = observed.map((value, g) => value - (expected[g] as number));
   const factor = factorSymmetric(variance, { size, tolerance: 1e-10 });
   // the rows of V sum to 0: one group of each set that was ever at risk together says nothing new
   const df = factor.kept.length;
   const common = { groups, n, observed, expected, variance: rowsOfMatrix(variance, size) };
-  if (df === 0) {
+  const tooFew = tooFewClusters(sums);
+  if (df === 0 || tooFew) {
     const none = { chiSquare: null, df, p: null, z: null, oneSided: null };
-    return { ...common, ...none, reason: silenceOfTest(columns, groups) };
+    return { ...common, ...none, reason: tooFew ? "too-few-rows" : silenceOfTest(columns, groups) };
   }
   const chiSquare = quadraticForm(factor, surplus);
   const z = size === 2 ? (surplus[0] as number) / Math.sqrt(variance[0] as number) : null;
@@ -110,6 +121,7 @@ export function logRank(columns: GroupedTimes, options: LogRankOptions = {}): Lo
  * z = sum a_j (O_j - E_j) / sqrt(a' V a) for scores a; positive where higher scores have more events than expected.
  *
  * @param options scores: one for each group in ascending order of its code; default the codes themselves
+ * @returns null as logRank; `too-few-rows` with one cluster
  * @throws ArgumentError for scores that are not as many as the groups, and as logRank
  * @source Tarone 1975, Biometrika 62:679
  */
@@ -119,7 +131,8 @@ export function logRankTrend(
 ): LogRankTrend {
   checkGroupedTimes(columns);
   checkWeight(options.weight ?? "equal");
-  const { groups, observed, expected, variance } = sumsOf(columns, options);
+  const sums = sumsOf(columns, options);
+  const { groups, observed, expected, variance } = sums;
   const scores = options.scores ?? groups;
   checkSameLength({ name: "scores", values: scores }, { name: "the groups", values: groups });
   checkColumn({ name: "scores", values: scores }, "finite");
@@ -134,8 +147,11 @@ export function logRankTrend(
       size += Math.abs(term);
     });
   });
-  if (!(spread > tolerance * size))
-    return { groups, scores, z: null, p: null, reason: silenceOfTest(columns, groups) };
+  const tooFew = tooFewClusters(sums, 1);
+  if (tooFew || !(spread > tolerance * size)) {
+    const reason = tooFew ? "too-few-rows" : silenceOfTest(columns, groups);
+    return { groups, scores, z: null, p: null, reason };
+  }
   const z = sum / Math.sqrt(spread);
   return { groups, scores, z, p: normalTwoSided(z), reason: null };
 }

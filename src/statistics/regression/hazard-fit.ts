@@ -49,9 +49,10 @@ export interface HazardFit {
   readonly likelihoodRatio: TestResult;
   /** By the model's covariance; null under a monotone likelihood. */
   readonly wald: TestResult;
+  /** As `wald`; null with `too-few-rows` also with no more clusters than coefficients. */
   readonly robustWald: TestResult | null;
   readonly score: TestResult;
-  /** Score at 0 with its covariance summed within clusters; null without clusters. */
+  /** Score at 0 with its covariance summed within clusters; null without clusters, its figures null with no more clusters than coefficients. */
   readonly robustScore: TestResult | null;
   readonly logLikelihoodNull: number | null;
   readonly logLikelihood: number | null;

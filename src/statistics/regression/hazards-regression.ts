@@ -13,7 +13,8 @@ import type { HazardColumns } from "./hazards-layout.js";
  * Degenerate data: no rows or no events give nulls and that status. A covariate that is constant, or a combination of those listed
  * before it, within every risk set has no coefficient (`collinear`), the others do. Where the likelihood rises for ever, that covariate's
  * coefficient is null (`monotone-likelihood`, with the limit of its ratio); the likelihood-ratio and score tests and the other coefficients are
- * those of the limit, and there is no Wald test. Iterations that run out give their last values and `not-converged`.
+ * those of the limit, and there is no Wald test. Iterations that run out give their last values and `not-converged`. With no more clusters
+ * than coefficients there are no robust tests of all of them together (`too-few-rows`).
  *
  * @param columns see TimeToEvent; covariates as finite numbers, categories already as 0/1 columns
  * @throws ArgumentError naming the column and index of a value at fault, or the option

@@ -36,35 +36,53 @@ export const sumsWithin = (
     return sums;
   });
 
+/** Clusters that give anything to a score; those that are in no risk set of an event, or weigh nothing, do not. */
+function pullingOf(sums: readonly Float64Array[], count: number): number {
+  let pulling = 0;
+  for (let cluster = 0; cluster < count; cluster++)
+    if (sums.some((column) => column[cluster] !== 0)) pulling++;
+  return pulling;
+}
+
+interface Meat {
+  readonly matrix: Float64Array;
+  readonly sums: Float64Array[];
+  readonly pulling: number;
+}
+
 /** Sum over clusters of u u', u the score residuals summed within the cluster, where the state stands. */
-function meat(state: RiskState, clusters: SortedClusters): { matrix: Float64Array; sums: Float64Array[] } {
+function meat(state: RiskState, clusters: SortedClusters): Meat {
   const { size, weight } = state.layout;
   const sums = sumsWithin(scoreResiduals(state), clusters, weight);
   const matrix = new Float64Array(size * size);
   const weights = new Float64Array(clusters.count).fill(1);
   addCrossProducts(matrix, sums, { weights, rows: clusters.count, factor: 1 });
   mirror(matrix, size);
-  return { matrix, sums };
+  return { matrix, sums, pulling: pullingOf(sums, clusters.count) };
 }
 
-/** Sandwich covariance on the standardised scale: V (sum over clusters of u u') V. */
+/** Sandwich covariance on the standardised scale, V (sum over clusters of u u') V, and the clusters that give anything to it. */
 export function sandwich(
   state: RiskState,
   bread: { inverse: Float64Array; clusters: SortedClusters },
-): Float64Array {
+): { covariance: Float64Array; pulling: number } {
   const { size } = state.layout;
   const { inverse, clusters } = bread;
-  const { matrix } = meat(state, clusters);
-  return productOf(productOf(inverse, matrix, size), inverse, size);
+  const { matrix, pulling } = meat(state, clusters);
+  return { covariance: productOf(productOf(inverse, matrix, size), inverse, size), pulling };
 }
 
-/** Score test with the covariance of the score summed within clusters: u' (sum of u_c u_c')^-1 u, the state standing at 0. */
+/**
+ * Score test with the covariance of the score summed within clusters: u' (sum of u_c u_c')^-1 u, the state standing at 0. With no more clusters
+ * than coefficients it is their number whatever the data are: no test.
+ */
 export function robustScore(
   state: RiskState,
   how: { readonly clusters: SortedClusters; readonly over: readonly number[] },
-): { statistic: number; df: number } {
+): { statistic: number | null; df: number } {
   const { size } = state.layout;
-  const { matrix, sums } = meat(state, how.clusters);
+  const { matrix, sums, pulling } = meat(state, how.clusters);
+  if (how.over.length > 0 && how.over.length >= pulling) return { statistic: null, df: 0 };
   for (let j = 0; j < size; j++)
     if (!how.over.includes(j)) for (let k = 0; k < size; k++) matrix[j * size + k] = matrix[k * size + j] = 0;
   const score = sums.map((column) => column.reduce((sum, value) => sum + value, 0));

@@ -228,14 +228,25 @@ describe("awful cohorts: what is said", () => {
     expect(found).toMatchObject({ chiSquare: null, p: null, reason: "no-variance" });
   });
 
-  it("one cluster only: no variance, where the statistic once was 1 whatever the data", () => {
+  it("one cluster only: too few rows, where the statistic once was 1 whatever the data", () => {
     const columns = {
       times: [1, 2, 3, 4],
       events: [1, 1, 1, 1],
       groups: [0, 0, 1, 1],
       clusters: [7, 7, 7, 7],
     };
-    expect(logRank(columns)).toMatchObject({ chiSquare: null, p: null, reason: "no-variance" });
+    expect(logRank(columns)).toMatchObject({ chiSquare: null, p: null, reason: "too-few-rows" });
+  });
+
+  it("three groups and two clusters: too few rows, where the statistic once was 2 whatever the data", () => {
+    const columns = {
+      times: [1, 2, 3, 4, 5, 6],
+      events: [1, 1, 1, 1, 1, 0],
+      groups: [0, 1, 2, 0, 1, 2],
+      clusters: [7, 8, 7, 7, 8, 8],
+    };
+    expect(logRank(columns)).toMatchObject({ chiSquare: null, p: null, reason: "too-few-rows" });
+    expect(logRank({ ...columns, clusters: [7, 8, 9, 7, 8, 8] })).toMatchObject({ df: 2, reason: null });
   });
 });
 

@@ -92,6 +92,8 @@ export function describeFit(
   found: {
     readonly inverse: Float64Array;
     readonly robust: Float64Array | null;
+    /** Clusters that give anything to the sandwich. */
+    readonly clusters: number | null;
     readonly robustScore: { readonly statistic: number | null; readonly df: number } | null;
     readonly ties: Ties;
     readonly level: number;
@@ -119,6 +121,9 @@ export function describeFit(
   });
   const df = silent ? 0 : result.estimable.length;
   const noWald: Reason | null = silent ?? (result.infinite.length > 0 ? "monotone-likelihood" : null);
+  // scores that sum to 0 over the clusters tell apart fewer coefficients than there are clusters
+  const tooFew = finite.length > 0 && finite.length >= (found.clusters ?? Number.POSITIVE_INFINITY);
+  const noRobustWald: Reason | null = noWald ?? (tooFew ? "too-few-rows" : null);
   const robustFactor = robust && factorSymmetric(robust, { size, tolerance: 1e-12 });
   const gain = 2 * (result.logLikelihood - result.logLikelihoodNull);
   return {
@@ -134,9 +139,9 @@ export function describeFit(
     robustWald:
       robustFactor &&
       chiSquareTest(
-        noWald ? null : quadraticForm(robustFactor, result.beta),
+        noRobustWald ? null : quadraticForm(robustFactor, result.beta),
         robustFactor.kept.length,
-        noWald ?? (finite.length > 0 ? "no-variance" : null),
+        noRobustWald ?? (finite.length > 0 ? "no-variance" : null),
       ),
     score: chiSquareTest(silent ? null : result.scoreStatistic, df, silent),
     robustScore:

@@ -58,7 +58,14 @@ export function hazardModel(columns: HazardColumns, options: HazardOptions = {})
   const robust = clustered?.covariance ?? null;
   const fit = describeFit(
     { names: columns.covariates.names, layout, result, finite, status },
-    { inverse, robust, robustScore: clustered?.score ?? null, ties, level },
+    {
+      inverse,
+      robust,
+      clusters: clustered?.pulling ?? null,
+      robustScore: clustered?.score ?? null,
+      ties,
+      level,
+    },
   );
   return { fit, columns, layout, result, inverse, robust };
 }
@@ -78,11 +85,8 @@ function robustParts(
   const state = emptyState(layout, { ties });
   const score = new Float64Array(layout.size);
   moveTo(state, new Float64Array(layout.size), score);
-  // a single cluster has nothing to be compared with
-  const atZero =
-    clusters.count < 2
-      ? { statistic: null, df: 0 }
-      : robustScore(state, { clusters, over: result.estimable });
+  const atZero = robustScore(state, { clusters, over: result.estimable });
   moveTo(state, result.beta, score);
-  return { score: atZero, covariance: withoutRounding(sandwich(state, { inverse, clusters }), inverse) };
+  const { covariance, pulling } = sandwich(state, { inverse, clusters });
+  return { score: atZero, covariance: withoutRounding(covariance, inverse), pulling };
 }

@@ -10,7 +10,7 @@ type Matrix = readonly (readonly (number | null)[])[];
 /** Inverse information over the variables of a maximum, and the sandwich: null with too few clusters, undefined without any. */
 export interface Covariances {
   readonly model: Float64Array;
-  readonly robust?: Float64Array | null;
+  readonly robust?: { readonly covariance: Float64Array; readonly clusters: number } | null;
 }
 
 /** The coefficients that are asked for, each a linear function on the variables; null for a collinear one. */
@@ -58,7 +58,8 @@ export function estimatesOf(
     );
   };
   const covariance = byName(covariances.model);
-  const robustCovariance = covariances.robust === undefined ? null : byName(covariances.robust);
+  const robustCovariance =
+    covariances.robust === undefined ? null : byName(covariances.robust?.covariance ?? null);
   const found = coordinatesAlong(onFit, fit.climb.point);
   return {
     asked,

@@ -84,7 +84,7 @@ export interface LogisticFit {
   readonly likelihoodRatio: TestResult;
   /** Null with the penalty. */
   readonly score: TestResult;
-  /** By the robust covariance where there are clusters; null under separation. */
+  /** By the robust covariance where there are clusters; null under separation, and with no more clusters than slopes (`too-few-rows`). */
   readonly wald: TestResult;
   /** Penalised with the penalty; at the limit under separation. */
   readonly logLikelihood: number | null;

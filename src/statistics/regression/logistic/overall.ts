@@ -43,6 +43,18 @@ function statusOf(found: { separated: boolean; converged: boolean; collinear: bo
   return found.collinear ? "collinear" : "ok";
 }
 
+/** By the robust covariance where there are clusters: their scores sum to 0, so that they tell apart fewer slopes than they are. */
+function waldOf(
+  point: Float64Array,
+  { slopes, covariances }: { readonly slopes: readonly number[]; readonly covariances: Covariances },
+): TestResult {
+  const { model, robust } = covariances;
+  const tooFew = robust === null || (robust !== undefined && slopes.length >= robust.clusters);
+  return tooFew
+    ? noTest("too-few-rows", slopes.length)
+    : waldTest({ point, covariance: robust?.covariance ?? model }, slopes);
+}
+
 /**
  * Tests that all slopes are 0, and how the fit went.
  *
@@ -59,7 +71,7 @@ export function overallOf(
     readonly collinear: boolean;
   },
 ): Overall {
-  const { whole, slopes, covariances } = of;
+  const { whole, slopes } = of;
   const df = slopes.length;
   const { point, end, outcome, iterations } = fit.climb;
   const empty = fitWithout(whole, of);
@@ -69,11 +81,7 @@ export function overallOf(
     empty,
     likelihoodRatio: chiSquare(Math.max(0, 2 * (end.value - empty.end.value)), df),
     score: scoreTest(empty.end, df),
-    wald: separated
-      ? noTest("monotone-likelihood", df)
-      : covariances.robust === null
-        ? noTest("too-few-rows", df)
-        : waldTest({ point, covariance: covariances.robust ?? covariances.model }, slopes),
+    wald: separated ? noTest("monotone-likelihood", df) : waldOf(point, of),
     iterations,
     converged,
     finalGradient: end.gradient.reduce((most, value) => Math.max(most, Math.abs(value)), 0),

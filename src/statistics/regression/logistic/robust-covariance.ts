@@ -5,13 +5,13 @@ import { clusterIndex } from "../../survival/robust-variance.js";
  * Sandwich A^-1 (sum over clusters of u u') A^-1 times G / (G - 1), u being the scores summed within clusters.
  *
  * @param scores flat by rows, weights included
- * @returns null with fewer than two clusters
+ * @returns with the number of clusters; null with fewer than two
  * @source Liang & Zeger 1986, Biometrika 73:13
  */
 export function clusteredCovariance(
   scores: { readonly values: Float64Array; readonly size: number; readonly clusters: ArrayLike<number> },
   information: Float64Array,
-): Float64Array | null {
+): { readonly covariance: Float64Array; readonly clusters: number } | null {
   const { values, size } = scores;
   const cluster = clusterIndex({ times: scores.clusters, clusters: scores.clusters });
   if (cluster.count < 2) return null;
@@ -27,5 +27,5 @@ export function clusteredCovariance(
     for (let j = 0; j < size; j++)
       for (let k = 0; k < size; k++) result[j * size + k]! += correction * moved[j]! * moved[k]!;
   }
-  return result;
+  return { covariance: result, clusters: cluster.count };
 }

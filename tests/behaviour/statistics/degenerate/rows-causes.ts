@@ -90,6 +90,7 @@ export const causeRows: readonly Row[] = [
       "no-events": ["all censored", "the cause asked for never seen", "all weights zero"],
       "monotone-likelihood": ["a covariate tells the outcome"],
       "no-variance + too-few-rows": ["one person only"],
+      "too-few-rows": ["two persons only"],
     },
   },
   {

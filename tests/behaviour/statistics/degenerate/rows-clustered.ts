@@ -81,7 +81,8 @@ export const clusteredRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows"],
       "one-group": ["one row", "all rows alike", "one group only"],
-      "no-variance": ["two rows", "one person only", "each row its own stratum"],
+      "no-variance": ["each row its own stratum"],
+      "too-few-rows": ["two rows", "one person only"],
       "no-events": ["all censored"],
     },
   },
@@ -95,7 +96,8 @@ export const clusteredRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows"],
       "one-group": ["one row", "all rows alike", "one group only"],
-      "no-variance": ["two rows", "one person only", "each row its own stratum"],
+      "no-variance": ["each row its own stratum"],
+      "too-few-rows": ["two rows", "one person only"],
       "no-events": ["all censored"],
     },
   },
@@ -137,12 +139,18 @@ export const clusteredRows: readonly Row[] = [
     nulls: ["covariance[][]", "fit.robustCovariance[][]"],
     outcomes: {
       "no-rows": ["no rows"],
-      "collinear + too-few-rows": ["one row", "all rows alike"],
       "collinear + monotone-likelihood + too-few-rows": ["two rows"],
       "no-events": ["all censored", "all weights zero"],
-      collinear: ["constant covariate", "collinear covariates", "each row its own stratum"],
+      collinear: [
+        "one row",
+        "all rows alike",
+        "constant covariate",
+        "collinear covariates",
+        "each row its own stratum",
+      ],
       "monotone-likelihood": ["a covariate tells the outcome"],
       "no-variance + too-few-rows": ["one person only"],
+      "too-few-rows": ["two persons only"],
     },
   },
   {

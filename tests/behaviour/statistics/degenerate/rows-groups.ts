@@ -29,7 +29,8 @@ export const groupRows: readonly Row[] = [
       "no-rows": ["no rows"],
       "one-group": ["one row", "all rows alike", "one group only"],
       "no-events": ["all censored"],
-      "no-variance": ["one person only", "each row its own stratum"],
+      "no-variance": ["each row its own stratum"],
+      "too-few-rows": ["one person only"],
     },
   },
   {
@@ -43,7 +44,8 @@ export const groupRows: readonly Row[] = [
       "no-rows": ["no rows"],
       "one-group": ["one row", "all rows alike", "one group only"],
       "no-events": ["all censored"],
-      "no-variance": ["one person only", "each row its own stratum"],
+      "no-variance": ["each row its own stratum"],
+      "too-few-rows": ["one person only"],
     },
   },
   {

@@ -59,6 +59,7 @@ export const hazardRows: readonly Row[] = [
       "no-events": ["all censored", "all weights zero"],
       "monotone-likelihood": ["a covariate tells the outcome"],
       "no-variance + too-few-rows": ["one person only"],
+      "too-few-rows": ["two persons only"],
     },
   },
   {
@@ -81,6 +82,7 @@ export const hazardRows: readonly Row[] = [
       "no-events": ["all censored", "all weights zero"],
       "monotone-likelihood": ["a covariate tells the outcome"],
       "no-variance + too-few-rows": ["one person only"],
+      "too-few-rows": ["two persons only"],
     },
   },
   {
@@ -102,6 +104,7 @@ export const hazardRows: readonly Row[] = [
       ],
       "no-events": ["all censored", "all weights zero"],
       "no-variance + too-few-rows": ["one person only"],
+      "too-few-rows": ["two persons only"],
     },
   },
   {

@@ -114,7 +114,7 @@ export const regressionRows: readonly Row[] = [
       collinear: ["constant covariate", "collinear covariates"],
       "monotone-likelihood + separation": ["a covariate tells the outcome"],
       "no-events + one-outcome": ["one state only"],
-      "too-few-rows": ["one person only"],
+      "too-few-rows": ["one person only", "two persons only"],
     },
   },
   {
@@ -159,7 +159,7 @@ export const regressionRows: readonly Row[] = [
       "collinear + monotone-likelihood + separation": ["two rows"],
       collinear: ["constant covariate", "collinear covariates"],
       "monotone-likelihood + separation": ["a covariate tells the outcome"],
-      "too-few-rows": ["one person only"],
+      "too-few-rows": ["one person only", "two persons only"],
     },
   },
   {
