@@ -284,6 +284,15 @@ describe("accelerated failure-time models on awful data", () => {
     expect(call).toThrow(ArgumentError);
     expect(call).toThrow(argument);
   });
+
+  it("one interval: no law has a maximum of the scale; the log-normal one came out as 0.03 with an error of 1e33", () => {
+    for (const law of ["weibull", "log-normal", "log-logistic"] as const)
+      for (const right of [1.2, 3, 50]) {
+        const fit = acceleratedModel({ left: [1], right: [right], covariates: none }, { law });
+        expect(fit.status, `${law}, (1, ${right}]`).toBe("scale-to-zero");
+        expect(fit.interceptStandardError).toBeNull();
+      }
+  });
 });
 
 describe("the examples in the comments are what comes out", () => {

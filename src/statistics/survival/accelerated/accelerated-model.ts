@@ -4,8 +4,9 @@ import type { Reason, TestResult } from "../../figure.js";
 import { factorSymmetric, quadraticForm } from "../../linear/symmetric.js";
 import { type AcceleratedColumns, layOutAccelerated } from "./accelerated-columns.js";
 import { covariancesOf, inOwnUnits } from "./accelerated-covariance.js";
+import type { Ending } from "./accelerated-ending.js";
 import type { AcceleratedFit, AcceleratedOptions, AcceleratedStatus } from "./accelerated-fit.js";
-import { type Ascent, climb, type Ending, independentColumns } from "./accelerated-newton.js";
+import { type Ascent, climb, independentColumns } from "./accelerated-newton.js";
 import { eventRatios, type RatioSource, timeRatios } from "./accelerated-ratios.js";
 import { countsOf, emptyFit, type Frame, gradientOf, noTest } from "./empty-fit.js";
 

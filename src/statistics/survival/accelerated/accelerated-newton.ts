@@ -1,6 +1,13 @@
 import { factorSymmetric, solveFactored } from "../../linear/symmetric.js";
 import { factorOver } from "../../regression/hazards-newton.js";
 import { type AcceleratedLayout, standIn, uninformative } from "./accelerated-columns.js";
+import {
+  type Ending,
+  endingAtRest,
+  endingOf,
+  heldOnBothSides,
+  reachOfColumns,
+} from "./accelerated-ending.js";
 import { type AcceleratedLikelihood, likelihoodAt } from "./accelerated-likelihood.js";
 import { type ErrorLaw, errorLawOf, type TimeLaw } from "./error-laws.js";
 
@@ -12,15 +19,6 @@ export interface AscentOptions {
   /** Largest last step. */
   readonly tolerance: number;
 }
-
-/** How the iterations ended. */
-export type Ending =
-  | { readonly kind: "maximum" }
-  | { readonly kind: "not-converged" }
-  /** The likelihood rises for ever as 1 / scale goes to infinity or to 0. */
-  | { readonly kind: "scale-to-zero" | "scale-to-infinity" }
-  /** ... as the coefficients of these columns of x go to infinity, the sign telling where. */
-  | { readonly kind: "monotone"; readonly columns: readonly number[] };
 
 export interface Ascent {
   /** On the scale of the layout: b / scale, then 1 / scale. */
@@ -36,8 +34,6 @@ export interface Ascent {
 const collinearBelow = 1e-9;
 /** A gain of log-likelihood this small means that the likelihood has come to its end, wherever the parameters are. */
 const gainBelow = 1e-10;
-/** A parameter that would still move a standardised log time by this much there has no finite maximum. */
-const stillMoving = 0.01;
 /** 1 / scale beyond these (log time in units of e) is on its way to infinity or to 0. */
 const steepest = 1e7;
 const flattest = 1e-7;
@@ -70,18 +66,6 @@ function firstSteepness(layout: AcceleratedLayout): number {
   return Math.min(20, Math.max(0.1, Math.sqrt(sum / squares)));
 }
 
-/** Largest spread of each column of x, 1 for the intercept and for 1 / scale. */
-function reachOfColumns({ n, size, x }: AcceleratedLayout): Float64Array {
-  const low = new Float64Array(size + 1).fill(Number.POSITIVE_INFINITY);
-  const high = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
-  for (let row = 0; row < n; row++)
-    for (let j = 1; j < size; j++) {
-      low[j] = Math.min(low[j] as number, x[row * size + j] as number);
-      high[j] = Math.max(high[j] as number, x[row * size + j] as number);
-    }
-  return high.map((value, j) => (j === 0 || j === size ? 1 : value - (low[j] as number)));
-}
-
 interface State {
   readonly parameters: Float64Array;
   readonly at: AcceleratedLikelihood;
@@ -110,23 +94,6 @@ function advance(
   return null;
 }
 
-/** Where the likelihood has stopped rising although the parameters have not come to rest; null: they have. */
-function endingOf(
-  step: Float64Array,
-  of: { free: readonly number[]; reach: Float64Array; w: number },
-): Ending | null {
-  const { free, reach, w } = of;
-  const size = reach.length - 1;
-  const columns = free.filter(
-    (j) => j < size && Math.abs(step[j] as number) * (reach[j] as number) > stillMoving,
-  );
-  const steeper = (step[size] as number) / w;
-  const covariates = columns.filter((j) => j > 0);
-  if (covariates.length > 0) return { kind: "monotone", columns: covariates };
-  if (Math.abs(steeper) > stillMoving) return { kind: steeper > 0 ? "scale-to-zero" : "scale-to-infinity" };
-  return columns.length > 0 ? { kind: "monotone", columns } : null;
-}
-
 /**
  * Newton's method with step halving on b / scale and 1 / scale, where the log-likelihood is concave, so that any start will do.
  *
@@ -138,6 +105,8 @@ export function climb(layout: AcceleratedLayout, options: AscentOptions, start?:
   const fixed = options.law === "exponential";
   const free = fixed ? options.columns : [...options.columns, size];
   const reach = reachOfColumns(layout);
+  const weight = layout.totals.reduce((sum, rows) => sum + rows, 0);
+  const held = heldOnBothSides(layout);
   let parameters: Float64Array = start?.slice() ?? new Float64Array(size + 1);
   if (!start) parameters[size] = fixed ? 1 : firstSteepness(layout);
   let at = likelihoodAt(layout, { parameters, law });
@@ -145,6 +114,7 @@ export function climb(layout: AcceleratedLayout, options: AscentOptions, start?:
   let iterations = 0;
   while (iterations < options.maximumIterations) {
     const step = solveFactored(factorOver(at.information, free), at.score);
+    const rises = free.reduce((sum, j) => sum + (step[j] as number) * (at.score[j] as number), 0);
     const next = advance(layout, { parameters, at, step, law });
     const longest = free.reduce(
       (most, j) => Math.max(most, Math.abs(step[j] as number) / (1 + Math.abs(parameters[j] as number))),
@@ -168,11 +138,13 @@ export function climb(layout: AcceleratedLayout, options: AscentOptions, start?:
       break;
     }
     if (gain < gainBelow + 1e-15 * Math.abs(at.logLikelihood)) {
-      const other = endingOf(step, { free, reach, w });
+      const other = endingOf(step, { free, reach, w, rises, weight, held });
       if (other === null) continue;
       ending = other;
       break;
     }
   }
+  if (ending.kind === "maximum")
+    ending = endingAtRest(factorOver(at.information, free).kept, { free, size, held });
   return { parameters, at, free, iterations, ending };
 }

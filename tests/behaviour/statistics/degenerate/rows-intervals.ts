@@ -118,7 +118,7 @@ export const intervalRows: readonly Row[] = [
     ],
     outcomes: {
       "no-rows": ["no rows", "all weights zero"],
-      "collinear + no-variance + not-converged + scale-to-zero": ["one row", "all rows alike"],
+      "collinear + no-variance + scale-to-zero": ["one row", "all rows alike"],
       "collinear + monotone-likelihood": ["two rows"],
       "no-events": ["all censored"],
       "monotone-likelihood + no-variance + scale-to-zero": ["a single time"],
