@@ -4,15 +4,16 @@ import type { Figures } from "./ours.js";
  * Where the two programs differ on purpose. Each was looked into; what is not explained by one of these is a failure.
  *
  * - no-width: without a variance (before the first event, with the curve at 0, with all rows in one cluster) we give no limits
- *   and no error; the reference repeats the estimate as both limits, with error 0
+ *   and no error, nor limits of a quantile that the curve comes to there; the reference repeats the estimate as both limits, with error 0
  * - nothing-to-test: without anything to compare (no event, nobody else at risk) we give no statistic and no error, the reference 0 or 1e7
  * - no-maximum: where the likelihood rises for ever we give no coefficient, no error and no Wald test, the reference
  *   those of the step at which it stopped, and the other coefficients as they were then; of two log-likelihoods the
  *   higher is nearer to the limit, so ours may be higher but not lower
  * - above-certainty: of unweighted rows the likelihood is a product of shares of risk sets, so that its logarithm is never above 0; the
  *   reference's is, by rounding, where its coefficients are large and rows leave its running sums
- * - short-of-maximum: the log-likelihood at the reference's end is the lower one of the two, so that its coefficients are not those of the
- *   maximum; it happens with collinear covariates and late entry, where its steps are halved until they stop
+ * - short-of-maximum: the reference itself warns that it ran out of iterations, its log-likelihood is the lower one, our first derivative is 0,
+ *   and asked again without the collinear covariates the reference comes to our log-likelihood; it happens with late entry, where its
+ *   steps are halved until they stop
  */
 export type Convention =
   | "no-width"
@@ -27,7 +28,8 @@ export const conventionsInWords: Readonly<Record<Convention, string>> = {
   "no-maximum":
     "the likelihood rises for ever: we give no coefficient and no Wald test, the reference its last step; our log-likelihood is never the lower one",
   "above-certainty": "the reference's log-likelihood of unweighted rows is above 0, which no likelihood is",
-  "short-of-maximum": "the reference's own log-likelihood is lower than ours: it stopped before the maximum",
+  "short-of-maximum":
+    "the reference warns that it ran out of iterations; without the collinear covariates it comes to our log-likelihood",
 };
 
 interface Pair {
@@ -44,6 +46,7 @@ const withoutInformation = 1e6;
 /** Whether the reference's interval is its estimate, once or twice. */
 function withoutWidth({ figure, theirs, all }: Pair): boolean {
   if (figure.startsWith("standardError")) return (theirs as number) < nearlyNone;
+  if (figure.startsWith("quantile")) return all.ours.get(`withoutVariance:${figure}`) === 1;
   const other = figure.startsWith("lower")
     ? figure.replace("lower", "upper")
     : figure.replace("upper", "lower");
@@ -51,11 +54,18 @@ function withoutWidth({ figure, theirs, all }: Pair): boolean {
   return other !== figure && opposite != null && Math.abs((theirs as number) - opposite) < nearlyNone;
 }
 
-/** Whether the reference's log-likelihood lies below ours by more than rounding and the end of its iterations leave. */
+/**
+ * Whether the reference says itself that it ran out of iterations, below our log-likelihood, where our first derivative has vanished and it comes
+ * to our log-likelihood when it is asked again.
+ */
 function stoppedShort({ ours, theirs }: Pair["all"]): boolean {
   const our = ours.get("logLikelihood");
   const their = theirs.get("logLikelihood");
-  return our != null && their != null && our - their > 1e-7 * Math.abs(our);
+  const again = theirs.get("logLikelihoodAgain");
+  if (our == null || their == null || again == null) return false;
+  const atMaximum = ours.get("converged") === 1 && (ours.get("gradient") ?? 1) < 1e-8;
+  const ranOut = theirs.get("ranOut") === 1 && our - their > 1e-7 * Math.abs(our);
+  return atMaximum && ranOut && Math.abs(our - again) < 1e-9 * Math.abs(our);
 }
 
 /** The convention that explains a difference, or null. */

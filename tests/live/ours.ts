@@ -8,6 +8,7 @@ import {
   logRank,
   pairedMeanChange,
   productLimit,
+  type QuantileTime,
   quantileTime,
   restrictedMean,
   shareAt,
@@ -73,8 +74,20 @@ function quantilesOf(curve: Curve): Readonly<Record<string, Value>> {
   const quantiles = [0.25, 0.5, 0.75].map((p) => quantileTime(curve, p, { flatStep: "middle" }));
   return {
     quantile: quantiles.map(({ estimate }) => estimate.value),
-    ...(fallsSteadily(curve.lower) ? { quantileLower: quantiles.map(({ lower }) => lower.value) } : {}),
-    ...(fallsSteadily(curve.upper) ? { quantileUpper: quantiles.map(({ upper }) => upper.value) } : {}),
+    ...(fallsSteadily(curve.lower) ? limitsOf(quantiles, "lower") : {}),
+    ...(fallsSteadily(curve.upper) ? limitsOf(quantiles, "upper") : {}),
+  };
+}
+
+/** Limits of quantiles, and whether each is missing for want of a variance. */
+function limitsOf(quantiles: readonly QuantileTime[], side: "lower" | "upper"): Record<string, Value> {
+  const name = side === "lower" ? "quantileLower" : "quantileUpper";
+  const limits = quantiles.map((quantile) => quantile[side]);
+  return {
+    [name]: limits.map(({ value }) => value),
+    [`withoutVariance:${name}`]: limits.map((limit) =>
+      limit.value === null && limit.reason === "no-variance" ? 1 : 0,
+    ),
   };
 }
 
@@ -131,6 +144,8 @@ function hazards(data: DataSet, ties: "efron" | "breslow"): Figures {
   return named({
     rises: fit.status === "monotone-likelihood" ? 1 : 0,
     weighted: data.weight ? 1 : 0,
+    converged: fit.converged ? 1 : 0,
+    gradient: fit.finalGradient,
     coefficient: fit.coefficients,
     standardError: fit.standardErrors,
     ...(robust && { robustStandardError: robust }),

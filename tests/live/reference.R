@@ -94,8 +94,17 @@ hazards <- function(d, ties, emit) {
   model <- if (all(is.na(d$stratum))) y ~ x1 + x2 + x3 else y ~ x1 + x2 + x3 + strata(stratum)
   control <- coxph.control(eps = 1e-12, iter.max = 60)
   clustered <- !all(is.na(d$cluster))
-  fit <- if (clustered) coxph(model, data = d, weights = w, ties = ties, control = control, cluster = cluster)
-         else coxph(model, data = d, weights = w, ties = ties, control = control, robust = FALSE)
+  ran_out <- FALSE
+  fit <- withCallingHandlers(
+    if (clustered) coxph(model, data = d, weights = w, ties = ties, control = control, cluster = cluster)
+    else coxph(model, data = d, weights = w, ties = ties, control = control, robust = FALSE),
+    warning = function(said) if (grepl("Ran out of iterations", conditionMessage(said))) ran_out <<- TRUE)
+  emit("ranOut", as.numeric(ran_out))
+  missing <- names(fit$coefficients)[is.na(fit$coefficients)]
+  if (ran_out && length(missing) > 0 && length(missing) < 3) {
+    again <- coxph(update(model, paste(". ~ . -", paste(missing, collapse = " - "))), data = d, weights = w, ties = ties, control = control)
+    emit("logLikelihoodAgain", again$loglik[length(again$loglik)])
+  }
   known <- function(v) ifelse(is.na(fit$coefficients), NA, v)
   emit("coefficient", fit$coefficients)
   emit("standardError", known(sqrt(diag(if (clustered) fit$naive.var else fit$var))))

@@ -8,7 +8,7 @@ import type { TimeToEvent } from "./time-to-event.js";
  * Median follow-up by the reverse product-limit curve: censoring counts as the event, the event as censoring, so that the median
  * is that of how long people could have been followed.
  *
- * @returns `not-reached` where nearly everybody had the event
+ * @returns `not-reached` where nearly everybody had the event; limits as quantileTime
  * @source Schemper & Smith 1996, Control Clin Trials 17:343
  */
 export function followUpMedian(columns: TimeToEvent, options: CurveOptions = {}): QuantileTime {

@@ -9,6 +9,15 @@ export interface CountsOfCause {
   readonly eventFree: ArrayLike<number>;
 }
 
+/** Part of the terms of a variance that is only rounding. */
+const rounding = 1e-13;
+
+/** What is added less what is taken off; where nearly all of it goes off again, as where everybody has had the event, there is no variance. */
+function differenceOf(added: number, taken: number): number {
+  const difference = added - taken;
+  return difference > rounding * (added + taken) ? difference : 0;
+}
+
 const freeBefore = (counts: CountsOfCause, at: number): number =>
   at === 0 ? 1 : (counts.eventFree[at - 1] as number);
 
@@ -40,7 +49,7 @@ export function deltaVariance(counts: CountsOfCause): Float64Array {
     if (d > 0 && left > 0) hazard += d / (n * left);
     direct += (before * before * (n - dk) * dk) / n ** 3;
     cross += (before * dk) / (n * n);
-    variance[at] = Math.max(0, hazardByRise2 + direct - 2 * crossByRise);
+    variance[at] = differenceOf(hazardByRise2 + direct, 2 * crossByRise);
   }
   return variance;
 }
@@ -79,7 +88,7 @@ export function aalenVariance(counts: CountsOfCause): Float64Array {
       slope += mine / after;
       curve += (mine + unit * others * tied(others, n)) / (after * after);
     }
-    variance[at] = Math.max(0, direct - 2 * slopeByRise + curveByRise2);
+    variance[at] = differenceOf(direct + curveByRise2, 2 * slopeByRise);
   }
   return variance;
 }

@@ -21,13 +21,19 @@ export interface QuantileOptions {
 /** The products of a curve are off by at most about one rounding a factor; two shares closer than that are one. */
 const slack = (factors: number): number => 2 * Number.EPSILON * (factors + 4);
 
+/** First place at which the shares have come down to the one asked for; -1 where they never do. */
+const firstAtOrBelow = (shares: readonly (number | null)[], asked: number): number => {
+  const tolerance = slack(shares.length);
+  return shares.findIndex((share) => share !== null && share <= asked + tolerance);
+};
+
 function firstTimeAtOrBelow(
   step: { readonly times: readonly number[]; readonly shares: readonly (number | null)[] },
   options: { readonly share: number; readonly flatStep: "start" | "middle" },
 ): number | null {
   const { times, shares } = step;
   const tolerance = slack(times.length);
-  const reached = shares.findIndex((share) => share !== null && share <= options.share + tolerance);
+  const reached = firstAtOrBelow(shares, options.share);
   if (reached < 0) return null;
   const start = times[reached] as number;
   if (options.flatStep === "start" || Math.abs((shares[reached] as number) - options.share) > tolerance)
@@ -40,11 +46,24 @@ function firstTimeAtOrBelow(
 }
 
 /**
+ * Whether the curve comes down to the share at a time at which it has no limits, before its limit does: all at risk until then belong together, so
+ * that no test of the share can be made there.
+ */
+function cameDownUntested({ notYet }: Curve, limits: readonly (number | null)[], share: number): boolean {
+  const reached = firstAtOrBelow(limits, share);
+  const tolerance = slack(limits.length);
+  return notYet.some(
+    (value, at) =>
+      (reached < 0 || at < reached) && limits[at] === null && value > 0 && value <= share + tolerance,
+  );
+}
+
+/**
  * The time by which a share p has had the event (0.5: the median), with a test-inverted interval.
  *
  * Estimate: smallest t with S(t) <= 1 - p. Limits: the same rule applied to the lower and the upper pointwise limit of the curve,
  * that is, the times at which a test of S(t) = 1 - p would not reject. A limit that the curve's limit never comes down to
- * is `not-reached`.
+ * is `not-reached`; both are null with `no-variance` where the curve comes down to 1 - p while all at risk are of one cluster.
  *
  * @param p share with the event, between 0 and 1
  * @throws ArgumentError for p outside (0, 1)
@@ -56,6 +75,7 @@ export function quantileTime(curve: Curve, p: number, options: QuantileOptions =
   checkNumber({ name: "p", value: p }, "open share");
   const { flatStep = "start" } = options;
   const find = (shares: readonly (number | null)[]): Figure => {
+    if (cameDownUntested(curve, shares, 1 - p)) return { value: null, reason: "no-variance" };
     const value = firstTimeAtOrBelow({ times: curve.times, shares }, { share: 1 - p, flatStep });
     return value === null
       ? { value, reason: curve.lastTime === null ? "no-rows" : "not-reached" }

@@ -128,6 +128,7 @@ export const curveRows: readonly Row[] = [
     columns: wholeColumns,
     numbers: { "1.level": level },
     outcomes: {
+      "no-variance": ["every column that may be left out"],
       "not-reached": [
         "two persons only",
         "nothing wrong",
