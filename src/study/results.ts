@@ -174,6 +174,7 @@ const warning = z.strictObject({
     "competing-ends-present",
     "overlap-lacking",
     "completeness-low",
+    "lost-unequally",
     "heaped-dates",
     "inexact-dates",
     "several-injuries-a-person",

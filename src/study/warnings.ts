@@ -11,6 +11,8 @@ type SoFar = Omit<Results, "warnings">;
 const fewEvents = 10;
 /** A follow-up less complete than this is said (a rule of thumb, no source). */
 const completeEnough = 0.9;
+/** Shares lost to follow-up that lie so far apart between compared groups are said (common practice, no source). */
+const lostApart = 0.1;
 /** Below this p the assumption of proportional hazards is called doubtful. */
 const doubtfulBelow = 0.05;
 
@@ -20,6 +22,7 @@ export function warningsOf(results: SoFar, records: readonly OutcomeRecord[]): W
   return [
     ...(plan.compare.by === "first_treatment" || results.effects.length > 0 ? [warn("not-randomised")] : []),
     ...followUpWarnings(results, plan),
+    ...unequalLossWarning(results, plan),
     ...groupWarnings(results, plan),
     ...overlapWarnings(results),
     ...assumptionWarnings(results, plan),
@@ -49,6 +52,30 @@ function followUpWarnings({ follow_up }: SoFar, plan: Plan): Warning[] {
     found.push(warn("heaped-dates", { n: whole_weeks.on_whole_weeks, of: whole_weeks.milestones }));
   }
   return found;
+}
+
+/** The compared groups of which most and fewest were lost, where they lie far apart; groups too small to tell are left out. */
+function unequalLossWarning({ lost }: SoFar, { compare }: Plan): Warning[] {
+  const groups = (lost.groupings.find(({ by }) => by === compare.by)?.groups ?? [])
+    .filter(({ label, n }) => compare.groups.includes(label) && n >= Math.max(1, compare.smallest_group))
+    .map((group) => ({ ...group, share: group.lost / group.n }))
+    .toSorted((one, other) => other.share - one.share);
+  const [most, fewest] = [groups.at(0), groups.at(-1)];
+  if (most === undefined || fewest === undefined) return [];
+  // rounding: 30 % less 20 % falls a hair short of 10 %
+  if (most.share - fewest.share < lostApart - 1e-12) return [];
+  return [
+    warn("lost-unequally", {
+      group: most.label,
+      lost: most.lost,
+      n: most.n,
+      share: most.share,
+      other: fewest.label,
+      other_lost: fewest.lost,
+      other_n: fewest.n,
+      other_share: fewest.share,
+    }),
+  ];
 }
 
 /** More dates on whole weeks than one in seven by 3 standard errors (binomial), and at least 20 dates to tell by. */

@@ -50,6 +50,10 @@ const sentences: Readonly<Record<Warning["code"], (facts: Facts) => string>> = {
     facts.has("share", "horizon_days")
       ? `${share(facts.number("share"))} of the possible time up to ${days(facts.number("horizon_days"))} was observed`
       : "",
+  "lost-unequally": (facts) =>
+    facts.has("group", "lost", "n", "share", "other", "other_lost", "other_n", "other_share")
+      ? `${facts.words("group")}: ${facts.words("lost")} of ${facts.words("n")} lost (${share(facts.number("share"))}); ${facts.words("other")}: ${facts.words("other_lost")} of ${facts.words("other_n")} (${share(facts.number("other_share"))})`
+      : facts.words("group"),
   "proportionality-doubtful": (facts) =>
     facts.has("p") ? `${facts.words("group")}: p ${pValue(facts.number("p"))}` : facts.words("group"),
   "curve-falls-early": curve,

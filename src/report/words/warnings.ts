@@ -51,6 +51,12 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
       "Part of the time that could have been observed was not. If those who stayed away returned sooner or later than the others, the curves are off in that direction.",
     weight: "heavy",
   },
+  "lost-unequally": {
+    heading: "More were lost to follow-up in one group than in another",
+    meaning:
+      "Nobody knows when those who were lost came back. If they came back sooner or later than those who stayed, the groups are off by different amounts, and part of a difference between them may come from that alone. Shares that lie 10 percentage points apart or more are told here; where that line is drawn is common practice, no source.",
+    weight: "heavy",
+  },
   "proportionality-doubtful": {
     heading: "The ratio of the rates of return changes over time",
     meaning:

@@ -12,6 +12,22 @@ describe("warnings", () => {
       { code: "completeness-low", facts: { share: 0.871, horizon_days: 182 } },
       "87 % of the possible time up to 26 weeks (182 days) was observed",
     ],
+    [
+      {
+        code: "lost-unequally",
+        facts: {
+          group: "ring",
+          lost: 9,
+          n: 30,
+          share: 0.3,
+          other: "tape",
+          other_lost: 2,
+          other_n: 40,
+          other_share: 0.05,
+        },
+      },
+      "ring: 9 of 30 lost (30 %); tape: 2 of 40 (5 %)",
+    ],
     [{ code: "few-events", facts: { group: "ring", n: 12, events: 4 } }, "ring: returns seen in 4 of 12"],
     [
       {

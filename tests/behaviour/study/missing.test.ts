@@ -135,6 +135,47 @@ describe("who was lost, of six fingers, counted by hand", () => {
     ]);
   });
 
+  it("lost more often in one compared group than in another: said with counts and shares, of groups large enough", () => {
+    const unequal = (smallest_group: number) =>
+      resultsOf(injuries, treatments, { compare: { adjust_for: ["sex"], smallest_group } }).warnings.filter(
+        ({ code }) => code === "lost-unequally",
+      );
+    expect(unequal(2)).toEqual([
+      {
+        code: "lost-unequally",
+        facts: {
+          group: "tape",
+          lost: 2,
+          n: 2,
+          share: 1,
+          other: "ring",
+          other_lost: 0,
+          other_n: 3,
+          other_share: 0,
+        },
+      },
+    ]);
+    expect(unequal(3)).toEqual([]);
+  });
+
+  it.each([
+    [3, 1],
+    [2, 0],
+  ])(
+    "10 percentage points apart are told, fewer are not (common practice, no source): %i of ten against two",
+    (lostOfTen, told) => {
+      const ten = (start: number) => Array.from({ length: 10 }, (_, at) => String(start + at));
+      const [ring, tape] = [ten(100), ten(200)];
+      const rows = [
+        ...ring.map((id, at) => injury(id, at < 2 ? notBack : {})),
+        ...tape.map((id, at) => injury(id, at < lostOfTen ? notBack : {})),
+      ];
+      const begun = [...ring.map((id) => treated(id, "ring")), ...tape.map((id) => treated(id, "tape"))];
+      const { warnings } = resultsOf(rows, begun);
+      expect(warnings.filter(({ code }) => code === "lost-unequally")).toHaveLength(told);
+    },
+  );
+
   it("the closing day bounds what could be seen: nobody is lost who was followed until then", () => {
     const data = { injuries: "injuries.csv", treatments: "treatments.csv", closed_on: "2024-05-06" };
     const early = injuries
