@@ -35,13 +35,18 @@ export const earlierInjuryContradicts: LinkRule = function* ({ tables }) {
   const sameFingers = byKey(injuriesOfRepeaters(tables.injuries), personAndFinger);
   for (const group of sameFingers.values()) {
     if (group.length < 2 || group[0]!.values.finger === "not_stated") continue;
-    const sorted = byInjuryDate(group);
-    for (const [place, row] of sorted.entries()) {
-      const earlier = sorted
-        .slice(0, place)
-        .filter(({ values }) => values.injury_date < row.values.injury_date);
-      const same = earlier.find(({ values }) => values.hand === row.values.hand);
-      const opposite = earlier.find(({ values }) => areTwoHands(values.hand, row.values.hand));
+    // by hand the first row with an earlier date; rows of one day do not precede each other
+    const firstOf = new Map<Hand, Injury>();
+    let sameDay: Injury[] = [];
+    for (const row of byInjuryDate(group)) {
+      if (sameDay[0] !== undefined && sameDay[0].values.injury_date < row.values.injury_date) {
+        for (const other of sameDay)
+          if (!firstOf.has(other.values.hand)) firstOf.set(other.values.hand, other);
+        sameDay = [];
+      }
+      sameDay.push(row);
+      const same = firstOf.get(row.values.hand);
+      const opposite = [...firstOf.values()].find(({ values }) => areTwoHands(values.hand, row.values.hand));
       const denied = [
         ["prior_injury_same_finger", same],
         ["other_side_ever_injured", opposite],
