@@ -215,7 +215,7 @@ export const kinds: readonly Kind[] = [
       ...sheet,
       bytes: bytesOf(
         `${soundText("single_sheet")}${oneOf(draw, ["P01,x\n", ",,,,\n", "\n", "1\n", '""\n'])}`.repeat(
-          30_000,
+          3_000,
         ),
       ),
     }),

@@ -63,6 +63,7 @@ export function pageOf(
       ([name, { read, refused, slowest, largest }]) =>
         `| ${name} | ${read + refused} | ${read} | ${refused} | ${slowest.toFixed(2)} s | ${(largest / 1e6).toFixed(2)} MB |`,
     );
+  const files = Object.values(kinds).reduce((sum, { read, refused }) => sum + read + refused, 0);
   return [
     "# Malformed files",
     "",
