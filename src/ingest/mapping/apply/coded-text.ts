@@ -17,6 +17,14 @@ const kindOf: Readonly<Record<string, WordKind>> = {
   side: "side",
   modality: "modality",
   position: "position",
+  adherence: "adherence",
+  reason_ended: "reason_ended",
+  complication: "complication",
+  onset: "onset",
+  grip: "grip",
+  setting: "setting",
+  mechanism: "mechanism",
+  grade_source: "modality",
 };
 
 /** Longer cells are free text. */
@@ -64,8 +72,14 @@ function wordReader(field: Field, numbered: FingerCount | undefined): (cell: str
       return gradeReader(field);
   }
   if (field.name === "bowstringing") return bowstringingIn;
-  const kind = field.terms?.includes("yes") ? "yes_no" : kindOf[field.name];
+  const kind = wordKindOf(field);
   return kind === undefined ? () => null : (cell) => oneTerm(cell, { kind });
+}
+
+function wordKindOf({ name, terms = [] }: Field): WordKind | undefined {
+  if (terms.includes("yes")) return "yes_no";
+  if (name === "kind") return terms.includes("phone") ? "visit_kind" : "treatment_kind";
+  return kindOf[name];
 }
 
 /** "" where pulleys stand without extents. */

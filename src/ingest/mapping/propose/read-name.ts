@@ -3,7 +3,8 @@ import { comparedName } from "../../header.js";
 import { wordsOfName } from "../plain-words.js";
 import type { Concept } from "../words/index.js";
 import { type Segment, segmentsOf } from "./header-lexicon.js";
-import { type Signature, signatures } from "./signatures.js";
+import type { Signature } from "./signature.js";
+import { signatures } from "./signatures.js";
 
 /** A column name taken apart. */
 export interface ReadName {
@@ -18,7 +19,9 @@ export interface ReadName {
   readonly pulley: string | null;
 }
 
-const units = ["mm", "cm", "inch", "inches", "kg", "lb", "lbs", "g"];
+const units = ["mm", "cm", "inch", "inches", "kg", "lb", "lbs", "g", "kgf", "kp", "newton"];
+/** An N alone is a number in most names. */
+const newtons = /[([]\s*N\s*[)\]]/;
 const countedUnits = {
   days: ["days", "tage", "jours", "dias", "giorni"],
   weeks: ["weeks", "wks", "wk", "wochen", "wo", "semaines", "semanas", "settimane"],
@@ -36,7 +39,8 @@ export function readName(name: string, unitBelow: string | null = null): ReadNam
   const unit = words.find((word, place) => units.includes(word) && place > 0) ?? null;
   const below = wordsOfName(unitBelow ?? "").find((word) => units.includes(word)) ?? null;
   const pulley = words.find((word) => pulleyName.test(word)) ?? null;
-  const rest = words.filter((word) => word !== unit && word !== pulley);
+  const inNewtons = newtons.test(`${name} ${unitBelow === null ? "" : `(${unitBelow})`}`);
+  const rest = words.filter((word) => word !== unit && word !== pulley && !(inNewtons && word === "n"));
   const spoken = [...words, ...wordsOfName(unitBelow ?? "")];
   const counted = (["days", "weeks", "months"] as const).find((each) =>
     spoken.some((word) => countedUnits[each].some((spelling) => spelling === word)),
@@ -45,7 +49,7 @@ export function readName(name: string, unitBelow: string | null = null): ReadNam
     name,
     ...segmentsOf(rest),
     counted: counted ?? null,
-    unit: unit ?? below,
+    unit: unit ?? below ?? (inNewtons ? "N" : null),
     pulley: pulley?.toUpperCase() ?? null,
   };
 }

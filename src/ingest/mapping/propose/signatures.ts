@@ -1,29 +1,18 @@
-import type { Concept } from "../words/index.js";
+import { milestone, type Signature } from "./signature.js";
+import { linkedSignatures } from "./signatures-of-linked.js";
 
-/** What a column name speaks of when it names a field; `weight` where that alone is a weak sign. */
-export interface Signature {
-  readonly needs: readonly Concept[];
-  readonly also?: readonly Concept[];
-  readonly weight?: number;
-}
-
-const milestone = (concept: Concept): readonly Signature[] => [
-  { needs: [concept], also: ["return", "climbing", "date", "previous", "level", "duration", "start"] },
-  { needs: ["return", "climbing"], also: ["date", "duration"], weight: 0.7 },
-  { needs: ["return"], also: ["date", "duration"], weight: 0.7 },
-];
 const distance = (position: "rest" | "loaded", order: "first" | "last"): readonly Signature[] => [
-  { needs: ["distance", position, order], also: ["scan", "pulley"] },
-  { needs: ["scan", position, order], also: ["pulley"], weight: 0.9 },
+  { needs: ["distance", position, order], also: ["scan", "pulley", "reading"] },
+  { needs: ["scan", position, order], also: ["pulley", "reading"], weight: 0.9 },
   ...(order === "last"
     ? ([
-        { needs: ["distance", position, "second"], also: ["scan", "pulley"] },
-        { needs: ["distance", position, "end"], also: ["scan", "pulley"] },
-        { needs: ["distance", position, "after"], also: ["scan", "pulley"], weight: 0.9 },
+        { needs: ["distance", position, "second"], also: ["scan", "pulley", "reading"] },
+        { needs: ["distance", position, "end"], also: ["scan", "pulley", "reading"] },
+        { needs: ["distance", position, "after"], also: ["scan", "pulley", "reading"], weight: 0.9 },
       ] as const)
     : ([
-        { needs: ["distance", position], also: ["scan", "pulley"], weight: 0.85 },
-        { needs: ["distance", position, "before"], also: ["scan", "pulley"], weight: 0.9 },
+        { needs: ["distance", position], also: ["scan", "pulley", "reading"], weight: 0.85 },
+        { needs: ["distance", position, "before"], also: ["scan", "pulley", "reading"], weight: 0.9 },
       ] as const)),
 ];
 
@@ -43,15 +32,6 @@ const lastContact: readonly Signature[] = [
   { needs: ["last", "visit"], also: ["date"] },
   { needs: ["last"], also: ["date"], weight: 0.75 },
 ];
-const end: readonly Signature[] = [{ needs: ["end"], also: ["date"], weight: 0.9 }];
-const ofInjury: readonly Signature[] = [
-  { needs: ["injury", "number"] },
-  { needs: ["injury"], weight: 0.8 },
-  { needs: ["number"], weight: 0.75 },
-  { needs: ["person"], also: ["number"], weight: 0.5 },
-];
-const date: readonly Signature[] = [{ needs: ["date"], also: ["scan", "visit"] }];
-
 /** Signatures by field. A field without one is known by its own name only. */
 export const signatures: Readonly<Record<string, readonly Signature[]>> = {
   person,
@@ -144,20 +124,13 @@ export const signatures: Readonly<Record<string, readonly Signature[]>> = {
   years_climbing: [{ needs: ["years", "climbing"] }, { needs: ["years"], weight: 0.6 }],
   body_mass_kg: [{ needs: ["mass"] }],
   height_cm: [{ needs: ["height"] }],
-  notes: [{ needs: ["notes"] }],
-  comment: [{ needs: ["notes"] }],
-  injury_id: ofInjury,
-  start_date: [
-    { needs: ["start"], also: ["date", "treatment"] },
-    { needs: ["date"], weight: 0.6 },
+  mechanism: [{ needs: ["mechanism"], also: ["injury"] }],
+  setting: [{ needs: ["setting"], also: ["injury"] }],
+  prior_injury_same_finger: [
+    { needs: ["prior"], also: ["finger"] },
+    { needs: ["prior", "injury"], also: ["finger"] },
   ],
-  end_date: [...end, { needs: ["treatment", "end"], also: ["date"] }],
-  kind: [{ needs: ["kind"], also: ["treatment"] }],
-  date,
-  modality: [{ needs: ["modality"] }, { needs: ["scan", "kind"] }, { needs: ["scan"], weight: 0.5 }],
-  pulley: [{ needs: ["pulley"] }],
-  position: [{ needs: ["position"] }],
-  distance_mm: [{ needs: ["distance"], also: ["pulley"] }],
-  side: [{ needs: ["hand"], weight: 0.7 }],
-  rater: [{ needs: ["rater"] }],
+  grade_source: [{ needs: ["source"], also: ["grade"] }],
+  notes: [{ needs: ["notes"] }],
+  ...linkedSignatures,
 };

@@ -51,6 +51,31 @@ export const concepts = [
   "position",
   "rater",
   "years",
+  "taped",
+  "warm",
+  "blind",
+  "reading",
+  "angle",
+  "pip",
+  "dip",
+  "flexion",
+  "deficit",
+  "hours",
+  "worn",
+  "week_days",
+  "adherence",
+  "reason",
+  "provider",
+  "rebuilt",
+  "satisfaction",
+  "strength",
+  "force",
+  "other_side",
+  "complication",
+  "mechanism",
+  "setting",
+  "prior",
+  "source",
 ] as const;
 export type Concept = (typeof concepts)[number];
 
@@ -73,6 +98,15 @@ export interface CellWords {
   readonly side: TermWords;
   readonly modality: TermWords;
   readonly position: TermWords;
+  readonly adherence: TermWords;
+  readonly reason_ended: TermWords;
+  readonly visit_kind: TermWords;
+  readonly complication: TermWords;
+  readonly onset: TermWords;
+  readonly grip: TermWords;
+  readonly treatment_kind: TermWords;
+  readonly setting: TermWords;
+  readonly mechanism: TermWords;
   /** Words before a grade, as "Grad". */
   readonly grade_prefix: { readonly grade: Phrases };
   /** Words that say that a dated thing has not happened. */
