@@ -117,7 +117,7 @@ function columnsOf(records: readonly OutcomeRecord[], clustered: boolean): Colum
 }
 
 function repeatsPersons(records: readonly OutcomeRecord[]): boolean {
-  return new Set(records.map(({ person }) => person)).size < records.length;
+  return personsAmong(records) < records.length;
 }
 
 /** Independent units among records: persons where some have several injuries, else injuries. */
@@ -125,5 +125,8 @@ export const unitsAmong = (records: readonly OutcomeRecord[], clustered: boolean
   clustered ? personsAmong(records) : records.length;
 
 /** Number of different persons. */
-export const personsAmong = (records: readonly OutcomeRecord[]): number =>
-  new Set(records.map(({ person }) => person)).size;
+export function personsAmong(records: readonly OutcomeRecord[]): number {
+  const persons = new Set<string>();
+  for (const { person } of records) persons.add(person);
+  return persons.size;
+}
