@@ -52,10 +52,7 @@ export const together = (so: KindTally | undefined, more: KindTally): KindTally 
 /** The counts as a page. */
 export function pageOf(
   { kinds, faults, megabytes }: Tally,
-  {
-    files,
-    bounds,
-  }: { readonly files: number; readonly bounds: { readonly seconds: number; readonly megabytes: number } },
+  { bounds }: { readonly bounds: { readonly seconds: number; readonly megabytes: number } },
 ): string {
   const rows = Object.entries(kinds)
     .sort(([one], [other]) => (one < other ? -1 : 1))
