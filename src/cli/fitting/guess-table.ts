@@ -8,7 +8,7 @@ export function guessTable({ guesses }: Pick<Proposal, "guesses">): readonly str
   const rows = guesses.map(({ field, sources, confidence, evidence }) => ({
     ours: field.name,
     theirs: cut(sources.join(" + "), widestColumn),
-    confidence,
+    confidence: confidence === "unsure" ? "asked" : confidence,
     evidence: evidence.filter((each) => !each.startsWith("header says")).join("; "),
   }));
   const width = (key: "ours" | "theirs", title: string) =>

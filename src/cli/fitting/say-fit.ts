@@ -6,6 +6,7 @@ import {
   type Proposal,
   type ShapedSheet,
 } from "../../ingest/index.js";
+import { tables } from "../../schema/index.js";
 import { guessTable } from "./guess-table.js";
 import { previewLines } from "./preview.js";
 
@@ -20,7 +21,18 @@ const kinds: Readonly<Record<ShapedSheet["leftOut"][number]["kind"], string>> = 
 /** What was found in a file, before anything is asked. */
 export function findings(
   { mapping, guesses, evidence, leftOut: unused }: Proposal,
-  { grid, sheet, file }: { readonly grid: Grid; readonly sheet: ShapedSheet; readonly file: string },
+  {
+    grid,
+    sheet,
+    file,
+    others,
+  }: {
+    readonly grid: Grid;
+    readonly sheet: ShapedSheet;
+    readonly file: string;
+    /** Other sheets of the workbook. */
+    readonly others: readonly string[];
+  },
 ): string {
   const leftOut = sheet.leftOut.filter(({ row }) => !sheet.headerRows.includes(row));
   const order = mapping.undecided.some(({ decides }) => decides[0]?.[0] === "date_order")
@@ -29,6 +41,10 @@ export function findings(
   const where = grid.sheet === null ? file : `${file}, sheet "${grid.sheet}"`;
   return [
     `${where}: ${mapping.seen?.rows ?? 0} records, ${mapping.seen?.columns.length ?? 0} columns`,
+    ...(others.length === 0
+      ? []
+      : [`  other sheets: ${others.map((name) => `"${name}"`).join(", ")} (--sheet reads another)`]),
+    ...fewRecognised({ mapping, guesses }),
     "",
     ...guessTable({ guesses }),
     "",
@@ -42,6 +58,17 @@ export function findings(
     ...(unused.length === 0 ? [] : ["  not used:", ...unused.slice(0, mostUnused).map(unusedLine)]),
     ...(unused.length > mostUnused ? [`    and ${unused.length - mostUnused} more`] : []),
   ].join("\n");
+}
+
+/** A wrong sheet, table or header shows in what every row needs and is not there. */
+function fewRecognised({ mapping, guesses }: Pick<Proposal, "mapping" | "guesses">): readonly string[] {
+  const needed = tables[mapping.table].fields.filter(({ required }) => required);
+  const found = guesses.filter(({ field, confidence }) => field.required && confidence !== "unsure").length;
+  if (found * 2 >= needed.length) return [];
+  return [
+    `  Of ${needed.length} columns that every row of ${mapping.table} needs, ${found} ${found === 1 ? "is" : "are"} recognised.`,
+    "  Is it the right sheet (--sheet), the right table (--table), the right row for the header (--header-rows)?",
+  ];
 }
 
 const mostUnused = 40;

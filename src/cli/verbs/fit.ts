@@ -7,13 +7,13 @@ import {
   mappingText,
   type Proposal,
   proposeMapping,
-  readFileAsGrid,
   readMapping,
   shapeSheet,
 } from "../../ingest/index.js";
-import { groupQueries, groupText, StopError, type TableName } from "../../schema/index.js";
+import { groupQueries, groupText, type TableName } from "../../schema/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { readInput, writeNewFile } from "../files.js";
+import { gridToFit } from "../fitting/choose-sheet.js";
 import { commentsOf, findings, outcome } from "../fitting/say-fit.js";
 import { type Answers, settleAtTerminal } from "../fitting/settle-questions.js";
 import type { Terminal } from "../terminal.js";
@@ -39,8 +39,13 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
     );
   }
   await refuseOccupied(into, options);
-  const grid = await gridOf(file, options);
   const earlier = options.mapping === undefined ? null : await earlierMapping(options.mapping);
+  const { grid, others } = await gridToFit({
+    file: basename(file),
+    bytes: await readInput(file, { what: "file", by: "the command line" }),
+    table: earlier?.table ?? options.table,
+    sheet: options.sheet ?? earlier?.sheet ?? null,
+  });
   if (earlier !== null) sayDrift(grid, { earlier, terminal });
   const sheet = sheetOf(grid, options);
   const propose = (settled: Answers): Proposal =>
@@ -51,7 +56,7 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
       ...(earlier === null ? {} : { earlier }),
     });
   const first = propose({ settled: new Map(), notUsed: [] });
-  terminal.say(findings(first, { grid, sheet, file }));
+  terminal.say(findings(first, { grid, sheet, file, others }));
   const isConversation = options.questions && process.stdin.isTTY === true && process.stdout.isTTY === true;
   const proposal = isConversation ? await settleAtTerminal(first, propose) : first;
   const { mapping } = proposal;
@@ -85,14 +90,6 @@ const shortName = (file: string): string =>
     .replaceAll(/[^a-z0-9]+/g, "-")
     .slice(0, 60)
     .replaceAll(/^-+|-+$/g, "") || "mapping";
-
-async function gridOf(file: string, { sheet }: FitOptions): Promise<Grid> {
-  const bytes = await readInput(file, { what: "file", by: "the command line" });
-  const { grid, queries } = await readFileAsGrid({ file: basename(file), bytes }, { sheet: sheet ?? null });
-  const stops = queries.filter(({ severity }) => severity === "stop");
-  if (grid === null || stops.length > 0) throw new StopError(stops);
-  return grid;
-}
 
 async function earlierMapping(path: string): Promise<Mapping> {
   const bytes = await readInput(path, { what: "mapping", by: "the command line" });

@@ -25,8 +25,11 @@ export interface WorkbookRead extends GridRead {
   readonly sheets: readonly string[];
 }
 
-/** Reads a file into a grid by what it is: a workbook by its first bytes, else delimited text. */
-export const readFileAsGrid = (source: File, choice: SheetChoice = {}): Promise<GridRead> =>
+/** Reads a file into a grid by what it is: a workbook by its first bytes, else delimited text, which has no sheets. */
+export const readFileAsGrid = (
+  source: File,
+  choice: SheetChoice = {},
+): Promise<GridRead & Partial<Pick<WorkbookRead, "sheets">>> =>
   looksLikeWorkbook(source.bytes) ? readWorkbook(source, choice) : Promise.resolve(readGrid(source));
 
 /**

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { wordings } from "../ingest/mapping/sheets.js";
+import { workbookBytes } from "../ingest/workbooks.js";
 import { command, filesIn, folderWith } from "./run-command.js";
 
 const study = `study: trial
@@ -53,6 +54,40 @@ describe("fit, away from a terminal", () => {
     expect(filesIn(folder)).toEqual(["clinic.csv", "mapping.yaml"]);
     expect(command(folder, "fit", "clinic.csv", "--into", "clinic.csv", "--replace").code).toBe(4);
     expect(readFileSync(join(folder, "clinic.csv"), "utf8")).toBe(wordings.French);
+  });
+
+  it("of a workbook the sheet is read that looks most like the table, and later the same one", () => {
+    const patients = [
+      ["Patient", "Injury date", "Hand", "Finger", "Pulley", "Grade", "Last contact", "Shoe"],
+      ["p1", "2023-01-31", "left", "ring", "A2", "3", "2024-01-31", "41"],
+      ["p2", "2023-02-28", "right", "middle", "A4", "2", "2024-03-31", "43"],
+    ];
+    const book = workbookBytes({
+      sheets: [
+        { name: "About", rows: [["SYNTHETIC"], ["invented"]] },
+        { name: "Patients", rows: patients },
+        { name: "Later", rows: [...patients, ["p3", "2023-03-28", "lft", "ring", "A4", "2", "2024-03-31"]] },
+      ],
+    });
+    const folder = folderWith({ "clinic.xlsx": book });
+    const fitted = command(folder, "fit", "clinic.xlsx");
+    expect(fitted).toMatchObject({ code: 0, stderr: "" });
+    expect(fitted.stdout).toContain('clinic.xlsx, sheet "Patients": 2 records');
+    expect(fitted.stdout).toContain('other sheets: "About", "Later" (--sheet reads another)');
+    expect(fitted.stdout).toContain('not used:\n    Shoe ("41" ...)');
+    const wrong = command(folder, "fit", "clinic.xlsx", "--sheet", "About", "--into", "about.yaml");
+    expect(wrong.stdout).toContain("needs, 0 are recognised.\n  Is it the right sheet (--sheet)");
+    const text = readFileSync(join(folder, "mapping.yaml"), "utf8").replace(
+      "sheet: Patients",
+      "sheet: Later",
+    );
+    const again = folderWith({ "clinic.xlsx": book, "mapping.yaml": text });
+    const drifted = command(again, "fit", "clinic.xlsx", "--mapping", "mapping.yaml", "--into", "m2.yaml");
+    expect(drifted.stdout).toContain('clinic.xlsx, sheet "Later": 3 records');
+    expect(drifted.code).toBe(1);
+    expect(readFileSync(join(again, "m2.yaml"), "utf8")).toContain(
+      'What does "lft" in the column "Hand" mean for hand?',
+    );
   });
 
   it.each([

@@ -20,6 +20,8 @@ export interface ColumnsGuessed {
 }
 
 const mostChoices = 6;
+/** What hardly a cell can be read as is no choice. */
+const leastReadable = 0.5;
 /** Columns without a guess that are asked about; what is left out beyond that is listed. */
 const mostLeft = 20;
 
@@ -37,7 +39,9 @@ export function questionsAboutColumns(
   const unsure = guesses.filter(({ confidence }) => confidence === "unsure");
   const meanings = unsure.map(({ field, sources }) => {
     const profile = profiles.find(({ name }) => name === sources[0])!;
-    const others = (matching.couldBe.get(profile.name) ?? []).map((pair) => pair.field);
+    const others = (matching.couldBe.get(profile.name) ?? [])
+      .filter(({ content }) => (content.share ?? 1) >= leastReadable)
+      .map((pair) => pair.field);
     const free = [field, ...others.filter((other) => other !== field && !taken.has(other.name))];
     return questionAboutMeaning(profile, { fields: free.slice(0, mostChoices), order });
   });

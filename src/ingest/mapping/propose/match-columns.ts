@@ -3,6 +3,7 @@ import { assign } from "./assign.js";
 import type { Confidence, Guess } from "./guess.js";
 import { type Pair, pairsOf } from "./pairs.js";
 import type { Profile } from "./profile.js";
+import { mayShareColumn } from "./splits.js";
 
 /** Which column of the file each field comes from, and what else each column could have been. */
 export interface Matching {
@@ -55,11 +56,11 @@ function marginOf(
   given: readonly (number | null)[],
   { row, column }: { readonly row: number; readonly column: number },
 ): number {
-  const own = pairs[row]![column]!.total;
+  const { total: own, field } = pairs[row]![column]!;
   const otherFields = pairs
     .map((each, place) => ({ total: each[column]!.total, given: given[place], scores: each }))
     .filter(({ given: theirs, scores, total }, place) => {
-      if (place === row || total === 0) return false;
+      if (place === row || total === 0 || mayShareColumn(field, scores[column]!.field)) return false;
       // a field that has a column as good or better does not compete for this one
       return theirs === null || theirs === undefined || scores[theirs]!.total <= total;
     });

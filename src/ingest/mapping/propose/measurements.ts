@@ -19,13 +19,14 @@ export interface Surroundings {
 
 /** Share of the filled cells that must be readable. */
 const leastShare = 0.8;
+const leastWords = 0.6;
 /** Of a column of dates, the rest may say that the thing has not happened. */
 const leastDated = 0.5;
 const mostFields = 12;
 
 /**
- * The fields that a column may hold though its name does not say so: of a column of dates, times since the injury or
- * distances, the fields of that kind that are free, the likeliest first. Of any other column none.
+ * The fields that a column may hold though its name does not say so: of a column of dates, times since the injury,
+ * distances or known words, the fields of that kind that are free, the likeliest first. Of any other column none.
  */
 export function fieldsMeasured(
   profile: Profile,
@@ -37,6 +38,7 @@ export function fieldsMeasured(
   const isDated = isOfDates(profile) && (order.order === null || mayFollowInjury(profile, { order, dated }));
   const isDistance = looksLikeDistance(profile);
   const fitting = free.filter((field) => {
+    if (field.kind === "choice" || field.kind === "list") return holdsWordsOf(field, profile);
     const isDateField = field.kind === "date" || field.kind === "period";
     if (isDateField ? !isDated : !isDistance || field.unit !== "mm") return false;
     return (contentReader(field)(profile).share ?? 0) >= leastShare;
@@ -47,6 +49,13 @@ export function fieldsMeasured(
     .sort((one, other) => other.name - one.name || one.place - other.place)
     .slice(0, mostFields)
     .map(({ field }) => field);
+}
+
+/** Words that nothing else looks like: not yes and no, which many columns hold. */
+function holdsWordsOf(field: Field, profile: Profile): boolean {
+  if (field.terms?.includes("yes") || profile.distinct.size < 2) return false;
+  const { share, power } = contentReader(field)(profile);
+  return power === 1 && (share ?? 0) >= leastWords;
 }
 
 function isOfDates({ distinct, dates, filled, read }: Profile): boolean {

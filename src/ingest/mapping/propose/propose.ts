@@ -168,7 +168,7 @@ const isNumeric = ({ field }: Guess): boolean => ["number", "integer", "bounded"
 const numericProfiles = (readings: readonly Readings[], profiles: readonly Profile[]): readonly Profile[] =>
   readings
     .filter(({ guess }) => isNumeric(guess))
-    .flatMap(({ guess }) => profiles.filter((profile) => profile.name === guess.sources[0]));
+    .flatMap(({ guess }) => profiles.filter((profile) => profile.name === guess.rule.from));
 
 function mediansOf(
   readings: readonly Readings[],

@@ -23,6 +23,13 @@ const splits: readonly Split[] = [
   },
 ];
 
+/** Whether two fields may stand in one column, so that they do not compete for it. */
+export const mayShareColumn = (one: Field, other: Field): boolean =>
+  splits.some(
+    ({ holder, also }) =>
+      (holder === one.name && also === other.name) || (holder === other.name && also === one.name),
+  );
+
 const readableAs = (field: Field): ((cell: string) => boolean) => {
   const read = codedReader(field);
   return (cell) => read(cell) !== null;

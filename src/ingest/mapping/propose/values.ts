@@ -62,9 +62,17 @@ const leaveOpen: Readonly<Record<string, string>> = {
 
 function choicesFor(cell: string, { name, terms = [], kind }: Field): Readonly<Record<string, string>> {
   if (kind === "list") return { ...rangeChoices(cell, terms), ...leaveOpen };
-  const fitting =
-    name === "grade" && /4|iv/i.test(cell) ? terms.filter((term) => term.startsWith("4")) : terms;
+  const fitting = name === "grade" ? gradesFor(cell, terms) : terms;
   return { ...Object.fromEntries(fitting.map((term) => [term, `means ${labelOf(term)}`])), ...leaveOpen };
+}
+
+/** A 4 without its letter is one of the fourth grade; of "2-3" one is meant, or none is known. */
+function gradesFor(cell: string, terms: readonly string[]): readonly string[] {
+  const [, from, to] = /^\D*([1-4])[ab]?\s*[-–/]\s*([1-4])[ab]?$/i.exec(cell) ?? [];
+  if (from !== undefined && to !== undefined) {
+    return terms.filter((term) => (term[0]! >= from && term[0]! <= to) || term === "unknown");
+  }
+  return /4|iv/i.test(cell) ? terms.filter((term) => term.startsWith("4")) : terms;
 }
 
 /** "A2-A4" is two pulleys or all between. */

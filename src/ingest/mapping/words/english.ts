@@ -19,9 +19,9 @@ export const english: Vocabulary = {
     grade: "grade, grading, gr, severity, injury grade, grade of injury",
     bowstringing: "bowstringing, bowstring, bowstr, bow stringing",
     treatment:
-      "treatment, treatments, therapy, tx, rx, treat, treated, management, intervention, splint, care",
+      "treatment, treatments, therapy, tx, rx, treat, treated, management, intervention, splint, care, mgmt, mgt, managed, treated with",
     start: "start, started, starts, begin, began, begun, from, commenced, beginning, initiated",
-    end: "end, ended, ends, stop, stopped, until, till, finished, to",
+    end: "end, ended, ends, stop, stopped, until, till, finished, to, off",
     first: "first, 1st, initial, baseline, 1, pre, init, bl, t0, primary",
     second: "second, 2nd, 2, another, subsequent, secondary, further",
     last: "last, final, latest, follow up, followup, fu, f u, recheck, control, end of study, post",
@@ -113,7 +113,7 @@ export const english: Vocabulary = {
     },
     treatment: {
       tape: "tape, taping, taped, h tape, h taping, tape only, buddy tape, buddy taping",
-      ring: "ring, ring splint, pulley ring, thermoplastic ring, ring orthosis, pulley ring splint, custom ring, rings",
+      ring: "ring, ring splint, pulley ring, thermoplastic ring, ring orthosis, pulley ring splint, custom ring, rings, pulley splint, ring splinting",
       surgery:
         "surgery, surgical, operation, operated, op, reconstruction, repair, pulley repair, surgical repair, surgical reconstruction, pulley reconstruction",
       rest: "rest, rested, no climbing, climbing break, pause, immobilisation, immobilization, cast",

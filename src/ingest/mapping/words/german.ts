@@ -9,7 +9,8 @@ export const german: Vocabulary = {
     age: "alter, lebensalter",
     birth: "geburt, geboren, geb, geburtsdatum, geburtsjahr, jahrgang",
     injury: "verletzung, unfall, trauma, verl, ereignis, verletzt, ruptur",
-    visit: "vorstellung, besuch, konsultation, untersuchung, erstkontakt, sprechstunde, termin, kons",
+    visit:
+      "vorstellung, besuch, konsultation, untersuchung, erstkontakt, sprechstunde, termin, kons, vorgestellt, vorgestellt am, erstvorstellung",
     date: "datum, tag, am, dat, zeitpunkt, wann",
     hand: "hand, seite, seitigkeit",
     dominant: "dominant, dominanz, handigkeit, haendigkeit, fuhrungshand, dominante",

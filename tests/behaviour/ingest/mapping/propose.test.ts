@@ -121,6 +121,11 @@ describe("a mapping proposed from a sheet alone", () => {
       asked: ["meaning.Zeta"],
     },
     {
+      name: "treatments under such a name, not all of them known",
+      columns: { Zeta: ["tape", "ring splint", "magic", "surgery"] },
+      asked: ["meaning.Zeta"],
+    },
+    {
       name: "one date in a column that is nearly empty",
       columns: { Zeta: ["", "2023-09-01", "", ""] },
       asked: ["meaning.Zeta"],
@@ -192,6 +197,25 @@ describe("a mapping proposed from a sheet alone", () => {
     const [question] = questionsOf(text);
     expect(question?.decides).toEqual([["columns", "last_contact", "from"]]);
     expect(Object.keys(question?.choices ?? {})).toEqual(["xyz"]);
+  });
+
+  it("pulleys and their extents in one column do not compete for it", () => {
+    const { mapping } = propose(
+      sheetWith({ Pulley: ["A2 (complete)", "A2", "A4 (partial)", "A3"] }).replace(
+        "Pulley",
+        "Pulley (extent)",
+      ),
+    );
+    expect([mapping.columns.pulleys?.from, mapping.columns.pulley_extents?.from]).toEqual([
+      "Pulley (extent)",
+      "Pulley (extent)",
+    ]);
+    expect(mapping.undecided).toEqual([]);
+  });
+
+  it("a grade from one to another: one of the two, or not known", () => {
+    const [question] = questionsOf(sheetWith({ Grade: ["2-3", "2", "3", "1"] }));
+    expect(Object.keys(question?.choices ?? {})).toEqual(["2", "3", "unknown", "blank", "ask"]);
   });
 
   it("a fifth finger decides that the thumb is counted", () => {
