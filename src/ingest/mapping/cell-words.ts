@@ -1,16 +1,5 @@
 import { plainWords } from "./plain-words.js";
-import {
-  type CellWords,
-  english,
-  french,
-  german,
-  italian,
-  phrasesOf,
-  spanish,
-  type TermWords,
-} from "./words/index.js";
-
-const languages = [english, german, french, spanish, italian];
+import { type CellWords, languages, phrasesOf, type TermWords } from "./words/index.js";
 
 /** What cells of a kind can be about. */
 export type WordKind = keyof CellWords;

@@ -4,7 +4,7 @@ import { oneTerm, readWords, type WordKind } from "../cell-words.js";
 import { plainWords } from "../plain-words.js";
 import { type FingerCount, readFinger, withoutFingerNumber } from "../read-finger.js";
 import { namesExtent, readPulleys } from "../read-pulleys.js";
-import { english, french, german, italian, phrasesOf, spanish } from "../words/index.js";
+import { languages, phrasesOf } from "../words/index.js";
 
 /** Fields whose words are not called like the field. */
 const kindOf: Readonly<Record<string, WordKind>> = {
@@ -100,9 +100,7 @@ function bowstringingIn(cell: string): string | null {
 const onlyOne = (entries: readonly string[] | undefined): string | null =>
   entries?.length === 1 ? entries[0]! : null;
 
-const gradePrefixes = new Set(
-  [english, german, french, spanish, italian].flatMap(({ cells }) => phrasesOf(cells.grade_prefix.grade)),
-);
+const gradePrefixes = new Set(languages.flatMap(({ cells }) => phrasesOf(cells.grade_prefix.grade)));
 
 /** A grade with a word of any language before it, as "Stade III". */
 function gradeReader(field: Field): (cell: string) => string | null {

@@ -1,16 +1,5 @@
 import { nearest } from "../../../schema/near.js";
-import {
-  type Concept,
-  concepts,
-  english,
-  french,
-  german,
-  italian,
-  phrasesOf,
-  spanish,
-} from "../words/index.js";
-
-const languages = [english, german, french, spanish, italian];
+import { type Concept, concepts, english, german, languages, phrasesOf } from "../words/index.js";
 
 /** What each phrase can speak of, over all languages. */
 const meanings: ReadonlyMap<string, ReadonlySet<Concept>> = (() => {

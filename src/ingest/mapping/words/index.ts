@@ -1,10 +1,8 @@
 // General vocabulary of column names and coded cells, by language
 
 export { english } from "./english.js";
-export { french } from "./french.js";
 export { german } from "./german.js";
-export { italian } from "./italian.js";
-export { spanish } from "./spanish.js";
+export { languages } from "./languages.js";
 export {
   type CellWords,
   type Concept,
