@@ -55,7 +55,9 @@ export function findings(
       : [
           `  rows that are no records: ${leftOut.map(({ row, kind }) => `${row} (${kinds[kind]})`).join(", ")}`,
         ]),
-    ...(unused.length === 0 ? [] : ["  not used:", ...unused.slice(0, mostUnused).map(unusedLine)]),
+    ...(unused.length === 0
+      ? []
+      : ["  not used:", ...datesFirst(unused).slice(0, mostUnused).map(unusedLine)]),
     ...(unused.length > mostUnused ? [`    and ${unused.length - mostUnused} more`] : []),
   ].join("\n");
 }
@@ -72,6 +74,12 @@ function fewRecognised({ mapping, guesses }: Pick<Proposal, "mapping" | "guesses
 }
 
 const mostUnused = 40;
+
+/** Of many columns those that matter most stand where they are seen. */
+const datesFirst = (unused: Proposal["leftOut"]): Proposal["leftOut"] => [
+  ...unused.filter(({ holds }) => holds.startsWith("dates")),
+  ...unused.filter(({ holds }) => !holds.startsWith("dates")),
+];
 
 const unusedLine = ({ name, holds }: Proposal["leftOut"][number]): string =>
   `    ${oneLine(name)}${holds === "" ? "" : ` (${holds})`}`;

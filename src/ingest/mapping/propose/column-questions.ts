@@ -55,17 +55,15 @@ export function questionsAboutColumns(
     .map((field) => questionAboutColumn(field, { left }));
   const decided = new Set([...taken, ...missing.flatMap(({ decides }) => decides.map(([, name]) => name!))]);
   const free = fields.filter(({ name }) => !decided.has(name));
-  const measured = left
-    // the only candidate for what every row needs is asked about already
-    .filter(({ name }) => !missing.some(({ choices }) => isOnly(name, choices)))
-    .map((profile) => ({ profile, fits: fieldsMeasured(profile, { free, matching, order, dated }) }))
-    .filter(({ fits }) => fits.length > 0)
-    .slice(0, mostLeft);
-  return [
-    ...meanings,
-    ...missing,
-    ...measured.map(({ profile, fits }) => questionAboutMeaning(profile, { fields: fits, order })),
-  ];
+  // the only candidate for what every row needs is asked about already
+  const open = left.filter(({ name }) => !missing.some(({ choices }) => isOnly(name, choices)));
+  const measured: Undecided[] = [];
+  for (const profile of open) {
+    if (measured.length === mostLeft) break;
+    const fits = fieldsMeasured(profile, { free, matching, order, dated });
+    if (fits.length > 0) measured.push(questionAboutMeaning(profile, { fields: fits, order }));
+  }
+  return [...meanings, ...missing, ...measured];
 }
 
 const isOnly = (name: string, choices: Readonly<Record<string, string>>): boolean =>
