@@ -179,8 +179,8 @@ export const kinds: readonly Kind[] = [
     make: (draw) => ({
       ...sheet,
       bytes: withFalseSizes(
-        archiveOf(`${sheetXml(soundCells("single_sheet"))}${" ".repeat(300_000_000)}`),
-        oneOf(draw, [100, 300_000_000]),
+        archiveOf(`${sheetXml(soundCells("single_sheet"))}${" ".repeat(220_000_000)}`),
+        oneOf(draw, [100, 220_000_000]),
       ),
     }),
   },
