@@ -10,6 +10,8 @@ const caution = `General information about groups of past patients: not a diagno
 for one finger. A licensed clinician decides; local codes, ethics approval and data-protection rules prevail.
 Nothing leaves this computer: the tools open no connection.`;
 
+const tableNames = "single_sheet injuries treatments imaging visits sites".split(" ");
+
 const wholeNumber = (text: string): number => {
   if (!/^\d{1,10}$/.test(text)) throw new InvalidArgumentError("Write a whole number.");
   return Number(text);
@@ -77,7 +79,7 @@ program
   .option("--mapping <file>", "an earlier mapping of the same site: what still fits is kept")
   .addOption(
     new Option("--table <table>", "which of our tables the file is")
-      .choices(["single_sheet", "injuries", "treatments", "imaging", "visits", "sites"])
+      .choices(tableNames)
       .default("single_sheet"),
   )
   .option("--no-questions", "list what cannot be decided in the mapping, instead of asking")
@@ -101,14 +103,7 @@ program
   .argument("<study>", "a study file, as my-audit/study.yaml; with --table one CSV of any size")
   .option("--queries <file>", "also write every doubt as a CSV, for the site to answer")
   .addOption(
-    new Option("--table <name>", "read one CSV by itself, row by row, as this table").choices([
-      "single_sheet",
-      "injuries",
-      "treatments",
-      "imaging",
-      "visits",
-      "sites",
-    ]),
+    new Option("--table <name>", "read one CSV by itself, row by row, as this table").choices(tableNames),
   )
   .addOption(
     new Option("--by <order>", "doubts together by rule, or by person")
