@@ -3,7 +3,7 @@ import type { CellRow } from "../../../schema/cells.js";
 import type { Field } from "../../../schema/field.js";
 import { queryList } from "../../../schema/query-list.js";
 import { tables } from "../../../schema/tables.js";
-import { askerAboutFile } from "../../ask-about-file.js";
+import { type AskMapping, askerAboutFile } from "../../ask-about-file.js";
 import type { FileWords } from "../../file-words.js";
 import type { Grid, GridRow } from "../../grid/grid.js";
 import type { LeftOutRow } from "../../grid/shape/left-out.js";
@@ -12,7 +12,6 @@ import { type ShapedSheet, shapeSheet } from "../../grid/shape/shape-sheet.js";
 import type { RowsOfFile } from "../../read-table.js";
 import type { Mapping } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
-import { type AskMapping, askerAboutMapping } from "./ask-mapping.js";
 import { columnsInFile } from "./columns-in-file.js";
 import { askAboutDrift } from "./drift.js";
 import { fileWords } from "./file-words-of.js";
@@ -37,7 +36,7 @@ export interface MappedFile extends RowsOfFile {
  */
 export function applyMapping(grid: Grid, mapping: Mapping): MappedFile {
   const queries = queryList();
-  const ask = askerAboutMapping(grid.file, queries);
+  const ask = askerAboutFile(grid.file, queries);
   const sheet = shapeSheet(
     grid,
     mapping.header_rows === undefined ? {} : { headerRows: mapping.header_rows },
@@ -50,7 +49,7 @@ export function applyMapping(grid: Grid, mapping: Mapping): MappedFile {
   askAboutDrift(sheet, { mapping, columns, ask });
   const { records, leftOut } = withoutLeftOut(sheet, mapping);
   askAboutLeftOut(leftOut, { grid, sheet, ask });
-  mentionJoined(sheet.joined, askerAboutFile(grid.file, queries));
+  mentionJoined(sheet.joined, ask);
   if (records.length === 0) ask({ code: "file-header-only", severity: "stop" });
   const rows = readRecords(records, { file: grid.file, columns, ask });
   const found = queries.all();

@@ -1,4 +1,5 @@
 import { nearest } from "../../../schema/near.js";
+import type { AskMapping } from "../../ask-about-file.js";
 import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
 import type { Mapping } from "../mapping.js";
 import { sourcesOf } from "../mapping.js";
@@ -6,7 +7,6 @@ import { comparedText } from "../plain-words.js";
 import { orderEvidence, orderOf } from "../propose/date-orders.js";
 import { medianOf } from "../propose/numbers.js";
 import { type Profile, profilesOf } from "../propose/profile.js";
-import type { AskMapping } from "./ask-mapping.js";
 import type { MappedColumn } from "./mapped-column.js";
 
 /** What a file is held against. */
