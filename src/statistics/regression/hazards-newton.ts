@@ -1,6 +1,7 @@
 import { type Factor, factorSymmetric, quadraticForm, solveFactored } from "../linear/symmetric.js";
+import { bringInLine } from "./hazards/secant-update.js";
 import type { HazardLayout } from "./hazards-layout.js";
-import type { Evaluator } from "./hazards-likelihood.js";
+import type { Evaluator, Likelihood } from "./hazards-likelihood.js";
 
 export interface NewtonOptions {
   readonly maximumIterations: number;
@@ -89,19 +90,19 @@ function tooLong(layout: HazardLayout, beta: Float64Array): boolean {
 const tooShortToMatter = 1e-10;
 
 /**
- * After a step between these lengths (standard deviations) the information is nearly what it was, and is not summed again for the next step:
- * steps with the old one shrink by the same factor each time. It is summed when the step to come is the last.
+ * After a step between these lengths (standard deviations) the information is nearly what it was, and is brought in line with the score
+ * instead of being summed again: steps go on shrinking by a factor. It is summed when the step to come is the last.
  */
-const chordAbove = 1e-6;
-const chordBelow = 1e-2;
+const secantAbove = 1e-6;
+const secantBelow = 1e-2;
 /** Steps that shrink less than to this part want the information. */
-const chordShrinksTo = 0.1;
+const secantShrinksTo = 0.1;
 
-/** Whether the information may stay as it is after a step. @param last length of the step before, infinite where that one had a new information */
-const mayStay = (length: number, last: number): boolean =>
+/** Whether the score alone will do after a step. @param last length of the step before, infinite where that one had a new information */
+const scoreWillDo = (length: number, last: number): boolean =>
   last === Number.POSITIVE_INFINITY
-    ? length > chordAbove && length < chordBelow
-    : length < chordShrinksTo * last && (length * length) / last > tooShortToMatter;
+    ? length > secantAbove && length < secantBelow
+    : length < secantShrinksTo * last && (length * length) / last > tooShortToMatter;
 
 /** Most that one step may move the log hazard by any covariate across its range: longer steps overflow. */
 const longestReach = 200;
@@ -135,8 +136,31 @@ function vanished(
 const largestOf = (values: Float64Array, over: readonly number[]): number =>
   over.reduce((most, j) => Math.max(most, Math.abs(values[j] as number)), 0);
 
+/** Goes along a step, or the first half, quarter ... of it after which the likelihood is no worse; null where there is none. */
+function halvedUntilBetter(
+  evaluate: (at: Float64Array) => Likelihood,
+  go: {
+    readonly from: Float64Array;
+    readonly step: Float64Array;
+    readonly part: number;
+    readonly before: number;
+  },
+): { readonly at: Float64Array; readonly part: number; readonly likelihood: Likelihood } | null {
+  const { from, step, before } = go;
+  const worst = before - 1e-12 * Math.abs(before);
+  for (let part = go.part; part > 1e-10; part /= 2) {
+    const at = from.map((value, j) => value + part * (step[j] as number));
+    const likelihood = evaluate(at);
+    if (Number.isFinite(likelihood.logLikelihood) && likelihood.logLikelihood >= worst)
+      return { at, part, likelihood };
+  }
+  return null;
+}
+
 /**
- * Newton's method from 0 with step halving. The last step, too short to matter, is taken without evaluating again.
+ * Newton's method from 0 with step halving. Some short steps go without summing the information anew, but it is always summed where the
+ * iterations end, and what is said there of convergence and of infinite coefficients rests on it. The last step, too short to matter, is taken
+ * without evaluating again.
  *
  * Where the likelihood is monotone its gain and its information die out geometrically while the steps keep their length; at a finite
  * maximum gain and steps vanish together and the information stays. That difference is the test for infinite coefficients.
@@ -148,7 +172,6 @@ export function maximise(
   const { size, eventWeight, ranges } = layout;
   const { evaluate } = options;
   const beta = new Float64Array(size);
-  const trial = new Float64Array(size);
   let current = evaluate(beta, "all");
   const logLikelihoodNull = current.logLikelihood;
   const first = factorAtZero(current.information, eventWeight);
@@ -158,62 +181,63 @@ export function maximise(
   let converged = estimable.length === 0;
   let stalled = false;
   let moving: number[] = [];
+  // the information, or what was made of it since it was last summed
+  let information = current.information.slice();
   let informed = true;
   let lastLength = Number.POSITIVE_INFINITY;
-  const inform = (): void => {
-    if (!informed) current = evaluate(beta, "all");
-    informed = true;
-  };
-  while (!converged && moving.length === 0 && iterations < options.maximumIterations) {
+  while (!converged && moving.length === 0) {
     const before = current.logLikelihood;
-    const step = solveFactored(factorOver(current.information, estimable), current.score);
-    const reach = estimable.reduce(
-      (most, j) => Math.max(most, Math.abs(step[j] as number) * (ranges[j] as number)),
-      0,
-    );
+    const scoreBefore = current.score.slice();
+    const step = solveFactored(factorOver(information, estimable), scoreBefore);
     const length = largestOf(step, estimable);
     if (informed && length < Math.min(tooShortToMatter, options.tolerance)) {
       for (const j of estimable) beta[j]! += step[j] as number;
       converged = true;
       break;
     }
-    const short = mayStay(length, lastLength);
+    if (iterations === options.maximumIterations) break;
+    const short = scoreWillDo(length, lastLength);
     lastLength = short ? length : Number.POSITIVE_INFINITY;
-    let part = Math.min(1, longestReach / reach);
-    let better = false;
-    for (; !better && part > 1e-10; part = better ? part : part / 2) {
-      for (let j = 0; j < size; j++) trial[j] = (beta[j] as number) + part * (step[j] as number);
-      current = evaluate(trial, short ? "score" : "all");
-      better =
-        Number.isFinite(current.logLikelihood) && current.logLikelihood >= before - 1e-12 * Math.abs(before);
-    }
-    if (!better) {
-      current = evaluate(beta, "all");
+    const reach = step.map((value, j) => Math.abs(value * (ranges[j] as number)));
+    const tried = halvedUntilBetter((at) => evaluate(at, short ? "score" : "all"), {
+      from: beta,
+      step,
+      part: Math.min(1, longestReach / largestOf(reach, estimable)),
+      before,
+    });
+    if (tried === null) {
       stalled = true;
       break;
     }
+    const { part } = tried;
+    current = tried.likelihood;
     iterations++;
-    beta.set(trial);
+    beta.set(tried.at);
+    // a step that rests on an information of its own tells how far the maximum was
+    converged = informed && part * length < options.tolerance;
     informed = !short;
-    converged = part * length < options.tolerance;
+    if (informed) information = current.information.slice();
+    else
+      bringInLine(information, {
+        step: step.map((value) => part * value),
+        fall: scoreBefore.map((value, j) => value - (current.score[j] as number)),
+      });
     const gainIsOver = Math.abs(current.logLikelihood - before) < gainBelow + 1e-15 * Math.abs(before);
-    if (!converged && gainIsOver)
-      moving = estimable.filter((j) => Math.abs(step[j] as number) * (ranges[j] as number) > stillMoving);
+    if (!converged && gainIsOver) moving = estimable.filter((j) => (reach[j] as number) > stillMoving);
     if (tooLong(layout, beta)) {
       converged = false;
       // far away already, or still on the way when the others went too far
       moving = estimable.filter(
         (j) =>
           Math.abs(beta[j] as number) * (ranges[j] as number) > longestSpan / (2 * size) ||
-          part * Math.abs(step[j] as number) * (ranges[j] as number) > stillMoving,
+          part * (reach[j] as number) > stillMoving,
       );
     }
-    const flat = largestOf(current.score, estimable) < gradientBelow * eventWeight;
-    if (flat || moving.length > 0) inform();
+    const flat = informed && largestOf(current.score, estimable) < gradientBelow * eventWeight;
     if (flat && !converged && moving.length === 0)
-      moving = vanished(current.information, { over: estimable, floor: goneBelow * eventWeight, ranges });
+      moving = vanished(information, { over: estimable, floor: goneBelow * eventWeight, ranges });
   }
-  inform();
+  if (stalled || !informed) current = evaluate(beta, "all");
   const ended = converged || stalled || moving.length > 0;
   const floor = vanishedBelow * eventWeight;
   const alsoGone = ended ? vanished(current.information, { over: estimable, floor, ranges }) : [];
