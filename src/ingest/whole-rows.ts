@@ -19,22 +19,34 @@ export interface WholeRows {
 export function wholeRows(text: string, delimiter: string): WholeRows {
   // a CR at the very end may be half of a CRLF, and a quotation mark there half of an escaped one
   const certain = text.endsWith("\r") ? text.length - 1 : text.length;
-  let end = 0;
+  const outside: Stretch[] = [];
   let from = 0;
   for (const cell of quotedCells(text, delimiter)) {
-    end = Math.max(end, lineEndBetween(text, { from, to: cell.from }));
+    outside.push({ from, to: cell.from });
     if (cell.end === null || cell.end >= certain) {
       const isTooLong = text.length - cell.from > longestCell;
-      return isTooLong ? { end: text.length, isBalanced: false } : { end, isBalanced: true };
+      return isTooLong
+        ? { end: text.length, isBalanced: false }
+        : { end: lastLineEnd(text, outside), isBalanced: true };
     }
     from = cell.end;
   }
-  return { end: Math.max(end, lineEndBetween(text, { from, to: certain })), isBalanced: true };
+  outside.push({ from, to: certain });
+  return { end: lastLineEnd(text, outside), isBalanced: true };
 }
 
-/** Behind the last LF or CR between two places; 0 where there is none. */
-function lineEndBetween(text: string, { from, to }: { readonly from: number; readonly to: number }): number {
-  const between = text.slice(from, to);
-  const place = Math.max(between.lastIndexOf("\n"), between.lastIndexOf("\r"));
-  return place === -1 ? 0 : from + place + 1;
+/** A stretch of text between two quoted cells. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Behind the last line end in the stretches, looked for from the last one; 0 where there is none. */
+function lastLineEnd(text: string, stretches: readonly Stretch[]): number {
+  for (const { from, to } of stretches.toReversed()) {
+    const between = text.slice(from, to);
+    const place = Math.max(between.lastIndexOf("\n"), between.lastIndexOf("\r"));
+    if (place !== -1) return from + place + 1;
+  }
+  return 0;
 }

@@ -1,3 +1,4 @@
+import { hasPlainEdges } from "./cells/reading.js";
 import type { Field } from "./field.js";
 
 /**
@@ -30,13 +31,6 @@ export function quickReaderOf({ kind, minimum, maximum }: Field): QuickReader {
 const zero = 48;
 const nine = 57;
 
-/** Begins and ends with a visible ASCII character, and with none by which spreadsheets are kept from formulas. */
-function hasPlainEdges(cell: string): boolean {
-  const first = cell.charCodeAt(0);
-  const last = cell.charCodeAt(cell.length - 1);
-  return first > 39 && first < 127 && last > 32 && last < 127;
-}
-
 /** Ends with a digit, as no word for "nothing" does. */
 function plainIdentifier(cell: string): string | undefined {
   const last = cell.charCodeAt(cell.length - 1);
@@ -68,6 +62,7 @@ function digits(text: string, from: number, to: number): number {
 }
 
 const powersOfTen = Float64Array.from({ length: 16 }, (_, power) => 10 ** power);
+const point = 46;
 
 /**
  * Digits, with or without a point among them: the whole number of all digits over a power of ten, which is the
@@ -84,17 +79,21 @@ function plainNumber({
 }): QuickReader {
   return (cell) => {
     const { length } = cell;
-    if (length > 15) return undefined;
-    const at = whole ? -1 : cell.indexOf(".");
-    const end = at === -1 ? length : at;
-    const before = digits(cell, 0, end);
-    if (end === 0 || before === -1) return undefined;
-    if (at === -1) return before >= minimum && before <= maximum ? before : undefined;
-    const after = digits(cell, at + 1, length);
-    const decimals = length - at - 1;
-    if (decimals === 0 || after === -1) return undefined;
-    const power = powersOfTen[decimals] as number;
-    const value = (before * power + after) / power;
+    if (length === 0 || length > 15) return undefined;
+    let ofDigits = 0;
+    let pointAt = length;
+    for (let place = 0; place < length; place++) {
+      const code = cell.charCodeAt(place);
+      if (code === point && !whole && place > 0 && place < length - 1 && pointAt === length) {
+        pointAt = place;
+        continue;
+      }
+      const digit = code - zero;
+      if (digit < 0 || digit > 9) return undefined;
+      ofDigits = ofDigits * 10 + digit;
+    }
+    const decimals = pointAt === length ? 0 : length - pointAt - 1;
+    const value = ofDigits / (powersOfTen[decimals] as number);
     return value >= minimum && value <= maximum ? value : undefined;
   };
 }

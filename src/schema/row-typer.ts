@@ -3,73 +3,65 @@ import { foundText } from "./ask.js";
 import { cellReaderOf } from "./cells/read-cell.js";
 import type { DateOrder } from "./cells/read-date.js";
 import { blank, type CellProblem, problem, type Reading, tidy } from "./cells/reading.js";
-import type { TypedRow } from "./cells.js";
 import type { DataQuery } from "./data-query.js";
 import type { Field } from "./field.js";
 import { type QuickReader, quickReaderOf } from "./quick-reader.js";
 import type { Table } from "./tables.js";
 
-/** Turns the entries of one row into a typed row, or tells the first query that sets it aside. */
-export type RowTyper<Row> = (
+/**
+ * The values of one row, one a field in the order of the table, null for what the file does not say; or the first query
+ * that sets the row aside.
+ */
+export type RowTyper = (
   entries: readonly string[],
   at: { readonly file: string; readonly row: number },
-) => TypedRow<Row> | DataQuery;
+) => readonly unknown[] | DataQuery;
 
-/** A column of the file: its field, where it stands, how its cells are read. */
+/** A column of the file: its field and which of the table that is, where it stands, how its cells are read. */
 interface Column {
   readonly field: Field;
+  readonly index: number;
   readonly place: number;
   readonly quick: QuickReader;
   readonly read: (cell: string) => Reading;
 }
 
+interface TyperOptions {
+  /** Where the columns of the table stand in a row, those not in the file left out. */
+  readonly columns: readonly { readonly name: string; readonly place: number }[];
+  readonly dateOrder: DateOrder;
+  /** Takes every doubt. */
+  readonly ask: (query: DataQuery) => void;
+}
+
 /**
  * The typer of a table's rows: each cell is read by the kind of its field and held against the schema of the field.
  * All doubts about a row are asked, in the order of the fields; a field in doubt is null.
- *
- * @param options columns: where the columns of the table stand in a row, those not in the file left out;
- *   ask: takes every doubt
  */
-export function rowTyper<Row>(
-  table: Table<Row>,
-  {
-    columns,
-    dateOrder,
-    ask,
-  }: {
-    readonly columns: readonly { readonly name: string; readonly place: number }[];
-    readonly dateOrder: DateOrder;
-    readonly ask: (query: DataQuery) => void;
-  },
-): RowTyper<Row> {
+export function rowTyper<Row>(table: Table<Row>, { columns, dateOrder, ask }: TyperOptions): RowTyper {
   const placeOf = new Map(columns.map(({ name, place }) => [name, place]));
   const read = table.fields
-    .filter(({ name, required }) => required || placeOf.has(name))
-    .map((field): Column => {
+    .map((field, index): Column => {
       const place = placeOf.get(field.name) ?? notInFile;
-      return {
-        field,
-        place,
-        quick: quickReaderOf(field),
-        read: checkedReaderOf(table, { field, dateOrder }),
-      };
-    });
-  // all fields in the order of the schema, so that every row has the same shape
-  const blankRow = Object.fromEntries(table.fields.map(({ name }) => [name, null]));
+      const readFully = checkedReaderOf(table, { field, dateOrder });
+      return { field, index, place, quick: quickReaderOf(field), read: readFully };
+    })
+    .filter(({ field, place }) => field.required || place !== notInFile);
+  const blankRow: readonly unknown[] = table.fields.map(() => null);
   const injuryPlace = placeOf.get("injury_id") ?? notInFile;
   return (entries, { file, row }) => {
-    const values: Record<string, unknown> = { ...blankRow };
+    const values = blankRow.slice();
     let reason: DataQuery | null = null;
-    for (const { field, place, quick, read: readFully } of read) {
+    for (const { field, index, place, quick, read: readFully } of read) {
       const cell = entries[place] ?? "";
       const quickly = cell === "" ? undefined : quick(cell);
       if (quickly !== undefined) {
-        values[field.name] = quickly;
+        values[index] = quickly;
         continue;
       }
       const reading = cell === "" ? blank : readFully(cell);
       if ("value" in reading && (reading.value !== null || !field.required)) {
-        values[field.name] = reading.value;
+        values[index] = reading.value;
         continue;
       }
       const doubt = "problem" in reading ? reading : missing(field);
@@ -77,9 +69,13 @@ export function rowTyper<Row>(
       ask(query);
       if (query.severity === "set-aside") reason ??= query;
     }
-    return reason ?? { file, row, values: values as Row };
+    return reason ?? values;
   };
 }
+
+/** Whether a row could be typed. */
+export const isTyped = (outcome: ReturnType<RowTyper>): outcome is readonly unknown[] =>
+  Array.isArray(outcome);
 
 /** No row has an entry in this place. */
 const notInFile = -1;

@@ -2,7 +2,8 @@ import type { DateOrder } from "./cells/read-date.js";
 import type { CellRow, TypedRow } from "./cells.js";
 import type { DataQuery } from "./data-query.js";
 import { type Keep, queryList } from "./query-list.js";
-import { rowTyper } from "./row-typer.js";
+import { rowNamer } from "./row-namer.js";
+import { isTyped, rowTyper } from "./row-typer.js";
 import type { Table } from "./tables.js";
 
 /** Rows as typed values, and those that cannot be used: every row given is in one list or the other. */
@@ -33,13 +34,14 @@ export function typeRows<Row>(
   const columns = names.map((name, place) => ({ name, place }));
   const queries = queryList(keep);
   const typeRow = rowTyper(table, { columns, dateOrder, ask: queries.add });
+  const named = rowNamer(table);
   const typed: TypedRow<Row>[] = [];
   const setAside: { row: number; query: DataQuery }[] = [];
   const entries = names.map(() => "");
   for (const { file, row, cells } of rows) {
     for (const { name, place } of columns) entries[place] = cells[name] ?? "";
     const outcome = typeRow(entries, { file, row });
-    if ("values" in outcome) typed.push(outcome);
+    if (isTyped(outcome)) typed.push({ file, row, values: named(outcome) });
     else setAside.push({ row, query: outcome });
   }
   return { typed, queries: queries.all(), setAside };

@@ -7,6 +7,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import Papa from "papaparse";
+import { piecesOfFile } from "../../src/cli/files.js";
 import { streamTable } from "../../src/ingest/stream/index.js";
 import { csvTable, csvText } from "./csv.js";
 import { median } from "./timing.js";
@@ -38,7 +39,7 @@ const alone = (path: string): Promise<number> =>
 
 async function typed(path: string): Promise<number> {
   const { read, used, setAside } = await streamTable(
-    { file: path, open: () => createReadStream(path) },
+    { file: path, open: () => piecesOfFile(path) },
     {
       table: csvTable,
       rules: [],

@@ -1,4 +1,3 @@
-import { createReadStream } from "node:fs";
 import { stat } from "node:fs/promises";
 import {
   type DateOrder,
@@ -10,7 +9,7 @@ import {
   tables,
 } from "../../schema/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { reasonOf } from "../files.js";
+import { piecesOfFile, reasonOf } from "../files.js";
 import type { Terminal } from "../terminal.js";
 
 export interface CheckTableOptions {
@@ -32,7 +31,7 @@ export async function checkTable(
   const { streamTable } = await import("../../ingest/stream/index.js");
   let told = 0;
   const streamed = await streamTable<never>(
-    { file, open: () => createReadStream(file) },
+    { file, open: () => piecesOfFile(file) },
     {
       table: tables[table] as Table<never>,
       rules: table === "single_sheet" ? [] : rowRules[table],

@@ -26,7 +26,7 @@ export async function encodingOfStream(open: OpenChunks): Promise<EncodingOfStre
   for await (const chunk of open()) {
     if (bytes < beginning) head.set(chunk.subarray(0, beginning - bytes), bytes);
     bytes += chunk.length;
-    isUtf8 &&= succeeds(() => utf8.decode(chunk));
+    isUtf8 &&= (!utf8.isHolding() && isAscii(chunk)) || succeeds(() => utf8.decode(chunk));
   }
   isUtf8 &&= succeeds(utf8.finish);
   const start = withoutHalfCharacter(head.subarray(0, bytes));
@@ -34,6 +34,19 @@ export async function encodingOfStream(open: OpenChunks): Promise<EncodingOfStre
   if ("notText" in kind) return kind;
   if (bytes <= beginning && kind.text.trim() === "") return "empty";
   return { encoding: utf16By(start) ?? (isUtf8 ? "utf-8" : "windows-1252"), bytes };
+}
+
+/** Whether no byte has its high bit set: looked at by fours, since decoding to find out takes far longer. */
+function isAscii(bytes: Uint8Array): boolean {
+  const { buffer, byteOffset, length } = bytes;
+  const hasNoHighBit = (byte: number): boolean => byte < 0x80;
+  const from = -byteOffset & 3;
+  if (length < from + 4) return bytes.every(hasNoHighBit);
+  const words = new Uint32Array(buffer, byteOffset + from, (length - from) >> 2);
+  let seen = 0;
+  for (let at = 0; at < words.length; at++) seen |= words[at] as number;
+  const edges = [...bytes.subarray(0, from), ...bytes.subarray(from + 4 * words.length)];
+  return (seen & 0x80808080) === 0 && edges.every(hasNoHighBit);
 }
 
 function succeeds(work: () => unknown): boolean {
@@ -71,7 +84,10 @@ const noBytes = new Uint8Array(0);
  * Holds back the bytes of an unfinished character itself: engines decode whole pieces several times faster than with
  * their own `stream`.
  */
-function utf8Decoder({ fatal }: { readonly fatal: boolean }): StreamDecoder {
+function utf8Decoder({ fatal }: { readonly fatal: boolean }): StreamDecoder & {
+  /** Whether the bytes so far end within a character. */
+  readonly isHolding: () => boolean;
+} {
   const first = new TextDecoder("utf-8", { fatal });
   // a byte order mark means itself only at the start
   const later = new TextDecoder("utf-8", { fatal, ignoreBOM: true });
@@ -87,6 +103,7 @@ function utf8Decoder({ fatal }: { readonly fatal: boolean }): StreamDecoder {
       return text;
     },
     finish: () => decoder.decode(held),
+    isHolding: () => held.length > 0,
   };
 }
 

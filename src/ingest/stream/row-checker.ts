@@ -1,19 +1,25 @@
 import { foundText } from "../../schema/ask.js";
 import { tidy } from "../../schema/cells/reading.js";
-import type { TypedRow } from "../../schema/cells.js";
 import type { DataQuery, QueryCode } from "../../schema/data-query.js";
-import { type RowTyper, rowTyper } from "../../schema/row-typer.js";
+import { rowNamer } from "../../schema/row-namer.js";
+import { isTyped, type RowTyper, rowTyper } from "../../schema/row-typer.js";
 import { checkRow, type RowRule } from "../../schema/rules/row-rule.js";
 import type { Table } from "../../schema/tables.js";
 import type { RowTaker } from "../table-reader.js";
 import type { ReadingContext } from "../take-in.js";
 import { keyKeeper } from "./key-keeper.js";
 
+/** A row of a stream that can be used: its number, and its values in the order of the table's fields (see `rowNamer`). */
+export interface StreamedRow {
+  readonly row: number;
+  readonly values: readonly unknown[];
+}
+
 interface CheckerOptions<Row> {
   readonly table: Table<Row>;
   readonly rules: readonly RowRule<Row>[];
   readonly context: ReadingContext;
-  readonly onRow: (row: TypedRow<Row>) => void;
+  readonly onRow: (row: StreamedRow) => void;
   readonly ask: (query: DataQuery) => void;
 }
 
@@ -37,9 +43,13 @@ export function rowChecker<Row>(
 ): RowChecker {
   const reasons = new Map<QueryCode, number>();
   const withdrawn = new Set<number>();
-  /** The first row of each key, negative where it is not used: a number takes the least memory. */
+  /** With each key its first row, negative where that is not used. */
   const keys = keyKeeper();
-  let typeRow: RowTyper<Row> | null = null;
+  let typeRow: RowTyper | null = null;
+  const named = rowNamer(table);
+  const noQueries: readonly DataQuery[] = [];
+  const broken = (values: readonly unknown[], row: number): readonly DataQuery[] =>
+    rules.length === 0 ? noQueries : checkRow({ file, row, values: named(values) }, { rules, context });
   let keyPlaces: readonly number[] = [];
   let used = 0;
   let setAside = 0;
@@ -49,12 +59,12 @@ export function rowChecker<Row>(
     reasons.set(code, (reasons.get(code) ?? 0) + 1);
   };
   /** The query about a key that was met before, whose first row is then withdrawn; null for a new key. */
-  const metBefore = (key: string, row: number): DataQuery | null => {
-    const first = keys.find(key);
-    if (first === undefined) return null;
+  const metBefore = ({ key, place }: { key: string; place: number }, row: number): DataQuery | null => {
+    const first = keys.numberAt(place);
+    if (first === 0) return null;
     const about = { file, column: table.key.at(-1) ?? "", found: key, rows: `${Math.abs(first)}, ${row}` };
     if (first > 0) {
-      keys.keep(key, -first);
+      keys.setNumber(place, -first);
       used -= 1;
       withdrawn.add(first);
       const query = twice({ ...about, row: first });
@@ -74,16 +84,17 @@ export function rowChecker<Row>(
     take: (entries, row) => {
       const typed = typeRow!(entries, { file, row });
       const key = keyPlaces.length === 0 ? null : keyOf(entries, keyPlaces);
-      const double = key === null ? null : metBefore(key, row);
-      let reason = "values" in typed ? double : typed;
-      for (const query of "values" in typed ? checkRow(typed, { rules, context }) : []) {
+      const place = key === null ? -1 : keys.placeOf(key);
+      const double = key === null ? null : metBefore({ key, place }, row);
+      let reason = isTyped(typed) ? double : typed;
+      for (const query of isTyped(typed) ? broken(typed, row) : noQueries) {
         ask(query);
         if (query.severity === "set-aside") reason ??= query;
       }
-      if (key !== null && double === null) keys.keep(key, reason === null ? row : -row);
+      if (key !== null && double === null) keys.setNumber(place, reason === null ? row : -row);
       if (reason !== null) return putAside(reason);
       used += 1;
-      onRow(typed as TypedRow<Row>);
+      onRow({ row, values: typed as readonly unknown[] });
     },
     setAside: putAside,
     soFar: () => ({ used, setAside, reasons, withdrawn }),

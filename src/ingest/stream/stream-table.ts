@@ -1,4 +1,3 @@
-import type { TypedRow } from "../../schema/cells.js";
 import type { DataQuery, QueryCode } from "../../schema/data-query.js";
 import { queryList } from "../../schema/query-list.js";
 import type { RowRule } from "../../schema/rules/row-rule.js";
@@ -13,7 +12,7 @@ import {
   type OpenChunks,
   streamDecoder,
 } from "./encoding-of-stream.js";
-import { rowChecker } from "./row-checker.js";
+import { rowChecker, type StreamedRow } from "./row-checker.js";
 
 /** A table that is read without ever being in memory as a whole. */
 export interface StreamOptions<Row> {
@@ -21,7 +20,7 @@ export interface StreamOptions<Row> {
   readonly rules: readonly RowRule<Row>[];
   readonly context: ReadingContext;
   /** Takes each row that can be used, in the order of the file. */
-  readonly onRow: (row: TypedRow<Row>) => void;
+  readonly onRow: (row: StreamedRow) => void;
   /** Told from time to time how many rows were read so far, and how much of the bytes, 0 to 1. */
   readonly onProgress?: (so: { readonly rows: number; readonly share: number }) => void;
 }

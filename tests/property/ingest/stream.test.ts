@@ -1,9 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readTable } from "../../../src/ingest/index.js";
-import { streamTable } from "../../../src/ingest/stream/index.js";
+import { rowNamer, type StreamedRow, streamTable } from "../../../src/ingest/stream/index.js";
 import { takeIn } from "../../../src/ingest/take-in.js";
-import { csvText, queryList, rowRules, type Table, tables } from "../../../src/schema/index.js";
+import {
+  csvText,
+  queryList,
+  rowRules,
+  type Table,
+  type TypedRow,
+  tables,
+} from "../../../src/schema/index.js";
 import { plainRows } from "../../behaviour/ingest/sheets.js";
 
 const seed = 20_240_304;
@@ -74,10 +81,13 @@ const stopsOf = (
 ) => queries.filter(({ severity }) => severity === "stop").map(({ code, row: at }) => `${code} ${at}`);
 
 async function readAsStream(bytes: Uint8Array, size: number) {
-  const handedOver: { readonly row: number }[] = [];
+  const handedOver: TypedRow<unknown>[] = [];
+  const named = rowNamer(tables.injuries);
+  const onRow = ({ row, values }: StreamedRow) =>
+    handedOver.push({ file: "i.csv", row, values: named(values) });
   const streamed = await streamTable(
     { file: "i.csv", open: openerOf(bytes, size) },
-    { table: tables.injuries, rules: rowRules.injuries, context, onRow: (typed) => handedOver.push(typed) },
+    { table: tables.injuries, rules: rowRules.injuries, context, onRow },
   );
   const stops = stopsOf(streamed.queries);
   const rows = stops.length > 0 ? [] : handedOver.filter(({ row: at }) => !streamed.withdrawn.has(at));

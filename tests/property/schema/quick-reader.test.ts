@@ -3,7 +3,8 @@ import { describe, expect, it } from "vitest";
 import type { z } from "zod";
 import { cellReaderOf, type Table, type TableName, tables } from "../../../src/schema/index.js";
 import { quickReaderOf } from "../../../src/schema/quick-reader.js";
-import { rowTyper } from "../../../src/schema/row-typer.js";
+import { rowNamer } from "../../../src/schema/row-namer.js";
+import { isTyped, rowTyper } from "../../../src/schema/row-typer.js";
 
 const seed = 20_240_304;
 
@@ -64,13 +65,14 @@ describe("a typed row", () => {
       fc.oneof({ weight: 6, arbitrary: fc.constant(field.example) }, cell),
     );
     const typeRow = rowTyper(table, { columns, dateOrder: "day-first", ask: () => undefined });
+    const named = rowNamer(table);
     let typed = 0;
     fc.assert(
       fc.property(fc.tuple(...cells), (entries) => {
         const outcome = typeRow(entries, { file: "a.csv", row: 2 });
-        if (!("values" in outcome)) return;
+        if (!isTyped(outcome)) return;
         typed += 1;
-        expect(table.row.safeParse(outcome.values).error).toBeUndefined();
+        expect(table.row.safeParse(named(outcome)).error).toBeUndefined();
       }),
       { seed, numRuns: 200 },
     );
