@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { tableNames } from "../schema/table-names.js";
 import { CommandError, type ExitCode, exitCodes, exitCodesInWords } from "./exit-codes.js";
 import { clearProgress, terminal } from "./terminal.js";
 import { toolkitVersion } from "./version.js";
@@ -9,8 +10,6 @@ import { toolkitVersion } from "./version.js";
 const caution = `General information about groups of past patients: not a diagnosis, not treatment advice, not a forecast
 for one finger. A licensed clinician decides; local codes, ethics approval and data-protection rules prevail.
 Nothing leaves this computer: the tools open no connection.`;
-
-const tableNames = "single_sheet injuries treatments imaging visits sites".split(" ");
 
 const wholeNumber = (text: string): number => {
   if (!/^\d{1,10}$/.test(text)) throw new InvalidArgumentError("Write a whole number.");

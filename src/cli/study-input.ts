@@ -1,6 +1,7 @@
 import { dirname, resolve } from "node:path";
 import type { AnswersFile, CohortForSite, SourceFile } from "../ingest/index.js";
 import type { ReadCohort } from "../schema/index.js";
+import { tableNames } from "../schema/table-names.js";
 import type { Plan } from "../study/index.js";
 import { CommandError, exitCodes } from "./exit-codes.js";
 import { readInput } from "./files.js";
@@ -17,9 +18,6 @@ export interface StudyInput {
   readonly studyFile: Fingerprint;
   readonly inputs: readonly Fingerprint[];
 }
-
-/** Tables a study file can name, in the order in which they are read. */
-const tableNames = ["injuries", "treatments", "imaging", "visits", "sites", "single_sheet"] as const;
 
 /**
  * Opens a study file and every table it names.

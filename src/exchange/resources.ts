@@ -1,7 +1,8 @@
 import { sha256 } from "@noble/hashes/sha2.js";
 import type { JsonObject } from "../schema/json-schema.js";
+import type { LinkedTableName } from "../schema/table-names.js";
 import { tableSchemaOf } from "../schema/table-schema.js";
-import { type LinkedTableName, type Table, tables } from "../schema/tables.js";
+import { type Table, tables } from "../schema/tables.js";
 import { adtteVariables } from "./adtte-variables.js";
 
 /** A CSV of the deposit with the description of its columns. */

@@ -15,9 +15,6 @@ export interface OpenedTable {
   readonly headerRow: number;
 }
 
-/** A line that tells a spreadsheet the delimiter; it does not count as a row. */
-export const delimiterLine = /^sep=.(?:\r\n?|\n)/;
-
 const blankLines = /^(?:[ \t,;|]*(?:\r\n?|\n))*/;
 
 /**

@@ -1,4 +1,4 @@
-import type { TableName } from "../schema/tables.js";
+import type { TableName } from "../schema/table-names.js";
 import type { RowsOfFile } from "./read-table.js";
 
 /** A file as it was opened: which table it holds, its name for the messages, its bytes. */

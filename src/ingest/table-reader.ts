@@ -2,8 +2,9 @@ import Papa from "papaparse";
 import type { DataQuery } from "../schema/data-query.js";
 import type { Table } from "../schema/tables.js";
 import type { AskAboutFile } from "./ask-about-file.js";
+import { delimiterLine } from "./delimiter-line.js";
 import { evenLineEnds } from "./line-ends.js";
-import { type Columns, delimiterLine, type OpenedTable, openTable } from "./open-table.js";
+import { type Columns, type OpenedTable, openTable } from "./open-table.js";
 import { wholeRows } from "./whole-rows.js";
 
 /** Takes what a table reader finds. */

@@ -1,5 +1,6 @@
 import type { Field } from "../schema/field.js";
-import { type LinkedTableName, type Table, tables } from "../schema/tables.js";
+import type { LinkedTableName } from "../schema/table-names.js";
+import { type Table, tables } from "../schema/tables.js";
 import type { ShareSettings } from "./settings.js";
 
 /** What happens to the cells of one column. */

@@ -2,7 +2,7 @@ import type { CohortTables } from "../schema/cohort-tables.js";
 import { dateOfDay, dayNumber } from "../schema/dates.js";
 import type { InjuryRow } from "../schema/injuries.js";
 import { levelRank } from "../schema/levels.js";
-import type { LinkedTableName } from "../schema/tables.js";
+import type { LinkedTableName } from "../schema/table-names.js";
 import { banded } from "./bands.js";
 import type { Calendars } from "./calendars.js";
 import { knownAtClose } from "./close.js";

@@ -1,5 +1,5 @@
 import type { IdentifyingKind } from "../schema/identifying/patterns.js";
-import type { LinkedTableName } from "../schema/tables.js";
+import type { LinkedTableName } from "../schema/table-names.js";
 import type { ClassSizes } from "./classes.js";
 import type { ShareSettings } from "./settings.js";
 

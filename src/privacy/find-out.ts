@@ -1,7 +1,8 @@
 import type { CohortTables } from "../schema/cohort-tables.js";
 import type { IdentifyingKind } from "../schema/identifying/patterns.js";
 import { scanText } from "../schema/identifying/scan-text.js";
-import { type LinkedTableName, tables as schemas, type Table } from "../schema/tables.js";
+import { linkedTableNames } from "../schema/table-names.js";
+import { tables as schemas, type Table } from "../schema/tables.js";
 import { equivalenceClasses } from "./classes.js";
 import type { SharedRow } from "./de-identify.js";
 import type { Disclosure } from "./disclosure.js";
@@ -10,11 +11,9 @@ import type { Values } from "./persons.js";
 import { cellOf } from "./quasi-fields.js";
 import type { ShareSettings } from "./settings.js";
 
-const tableNames = Object.keys(schemas).filter((name) => name !== "single_sheet") as LinkedTableName[];
-
 /** What free text of the rows used seems to hold: how many texts of which kind, by column. */
 export function findingsInTexts(tables: CohortTables): Disclosure["in_texts"] {
-  return tableNames.flatMap((table) =>
+  return linkedTableNames.flatMap((table) =>
     (schemas[table] as Table).fields
       .filter(({ kind }) => kind === "text")
       .flatMap(({ name: column }) => {

@@ -1,6 +1,6 @@
 import type { CohortTables } from "../schema/cohort-tables.js";
 import type { InjuryRow } from "../schema/injuries.js";
-import type { LinkedTableName } from "../schema/tables.js";
+import type { LinkedTableName } from "../schema/table-names.js";
 
 /** The tables whose rows name an injury, with the injuries themselves. */
 export const injuryTables = [

@@ -1,6 +1,6 @@
 import type { CohortTables } from "../schema/cohort-tables.js";
+import { type LinkedTableName, linkedTableNames } from "../schema/table-names.js";
 import { tableText } from "../schema/table-text.js";
-import type { LinkedTableName } from "../schema/tables.js";
 import { calendarsOf } from "./calendars.js";
 import { classSizes, equivalenceClasses } from "./classes.js";
 import { deIdentified, type SharedRow, type SharedTable } from "./de-identify.js";
@@ -32,8 +32,6 @@ export interface SharedCohort {
   readonly siteName: (site: string) => string;
 }
 
-const tableNames = ["injuries", "treatments", "imaging", "visits", "sites"] as const;
-
 /**
  * A copy of the rows that are used, in which nobody is named: cells under the rules of their columns, rare combinations
  * listed or lessened, rows in an order that tells nothing. Differences of days between the dates of a person stay to the
@@ -54,7 +52,7 @@ export function shareCohort(
   const fields = quasiFields(settings);
   const names = keyedNames(key);
   const means = { settings, names, calendars: calendarsOf(tables, { settings, names }) };
-  const tablesInCopy = tableNames.map((table) => deIdentified(table, { tables, means }));
+  const tablesInCopy = linkedTableNames.map((table) => deIdentified(table, { tables, means }));
   const injuries = tablesInCopy[0]!;
   const less = lessened(injuries.rows, { fields, settings });
   const rows = new Map<LinkedTableName, readonly SharedRow[]>(

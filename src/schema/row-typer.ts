@@ -3,6 +3,7 @@ import { foundText } from "./ask.js";
 import { cellReaderOf } from "./cells/read-cell.js";
 import type { DateOrder } from "./cells/read-date.js";
 import { blank, type CellProblem, problem, type Reading, tidy } from "./cells/reading.js";
+import { remembering } from "./cells/remembering.js";
 import type { DataQuery } from "./data-query.js";
 import type { Field } from "./field.js";
 import { type QuickReader, quickReaderOf } from "./quick-reader.js";
@@ -82,9 +83,6 @@ const notInFile = -1;
 
 const missing = ({ example }: Field): CellProblem => problem("value-missing", { example });
 
-/** How many readings of a column are remembered: sheets repeat themselves. */
-const remembered = 5_000;
-
 /** Reads a cell and holds the value against the schema of its field; what the schema refuses is a problem. */
 function checkedReaderOf(
   table: Table,
@@ -92,14 +90,7 @@ function checkedReaderOf(
 ): (cell: string) => Reading {
   const read = cellReaderOf(field, dateOrder);
   const schema = table.row.shape[field.name] as z.ZodType;
-  const known = new Map<string, Reading>();
-  return (cell) => {
-    const before = known.get(cell);
-    if (before !== undefined) return before;
-    const reading = heldAgainst(schema, { field, reading: read(cell) });
-    if (known.size < remembered) known.set(cell, reading);
-    return reading;
-  };
+  return remembering((cell) => heldAgainst(schema, { field, reading: read(cell) }));
 }
 
 function heldAgainst(

@@ -1,5 +1,6 @@
 import { type CsvCell, csvText } from "./csv-text.js";
-import { type TableName, tables } from "./tables.js";
+import type { TableName } from "./table-names.js";
+import { tables } from "./tables.js";
 
 /**
  * The CSV text of one table: the columns of its schema in their order, lists joined with `|`, blank for null.

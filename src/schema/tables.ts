@@ -4,6 +4,7 @@ import { imagingRow } from "./imaging.js";
 import { injuryRow } from "./injuries.js";
 import { singleSheetRow } from "./single-sheet.js";
 import { siteRow } from "./sites.js";
+import type { TableName } from "./table-names.js";
 import { treatmentRow } from "./treatments.js";
 import { visitRow } from "./visits.js";
 
@@ -30,7 +31,7 @@ const table = <Shape extends z.ZodRawShape>(
 
 const ofInjury = { refersTo: { column: "injury_id", table: "injuries" } } as const;
 
-/** Every table of the cohort, in reading order, and the single-sheet form. */
+/** Every table of the cohort, and the single-sheet form. */
 export const tables = {
   injuries: table(injuryRow, {
     name: "injuries",
@@ -61,8 +62,4 @@ export const tables = {
     title: "One row an injury, everything in one sheet",
     key: [],
   }),
-} as const;
-
-export type TableName = keyof typeof tables;
-/** The linked tables, without the single-sheet form. */
-export type LinkedTableName = Exclude<TableName, "single_sheet">;
+} as const satisfies Readonly<Record<TableName, unknown>>;

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { tableNames } from "../schema/table-names.js";
 import * as terms from "../schema/terms.js";
 
 const file = (what: string) => z.string().min(1).describe(`${what}; a path relative to the study file`);
@@ -37,8 +38,6 @@ export const adjustable = [
   "distance_loaded_first",
 ] as const;
 export type Adjustable = (typeof adjustable)[number];
-
-const tableNames = ["injuries", "treatments", "imaging", "visits", "sites", "single_sheet"] as const;
 
 const data = z
   .strictObject({

@@ -1,5 +1,6 @@
+import type { TableName } from "../schema/table-names.js";
 import { tableSchemaOf } from "../schema/table-schema.js";
-import { type Table, type TableName, tables } from "../schema/tables.js";
+import { type Table, tables } from "../schema/tables.js";
 import type { Scenario } from "./scenario.js";
 
 /** A table as it lies in a file. */

@@ -1,7 +1,7 @@
 import { stringify } from "yaml";
 import { csvText } from "../schema/csv-text.js";
+import { linkedTableNames, type TableName } from "../schema/table-names.js";
 import { tableText } from "../schema/table-text.js";
-import type { TableName } from "../schema/tables.js";
 import { dataPackageText, type TableFile } from "./data-package.js";
 import { drawCohort, type SyntheticCohort } from "./draw.js";
 import type { Scenario } from "./scenario.js";
@@ -16,7 +16,6 @@ export interface SyntheticFile {
   readonly content: string | Uint8Array;
 }
 
-const linkedTables = ["injuries", "treatments", "imaging", "visits", "sites"] as const;
 const fileOf = (table: TableName): TableFile => ({
   table,
   path: `synthetic-${table.replaceAll("_", "-")}.csv`,
@@ -30,7 +29,7 @@ const fileOf = (table: TableName): TableFile => ({
  */
 export function inventCohort(scenario: Scenario, options: TruthOptions = {}): readonly SyntheticFile[] {
   const cohort = drawCohort(scenario);
-  const files = linkedTables.map(fileOf);
+  const files = linkedTableNames.map(fileOf);
   const sheet = scenario.sites.length === 1 ? [fileOf("single_sheet")] : [];
   const linked = Object.fromEntries(files.map(({ table, path }) => [table, path]));
   return [

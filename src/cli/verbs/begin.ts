@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { csvText, type TableName, tables } from "../../schema/index.js";
+import { csvText, linkedTableNames, type TableName, tables } from "../../schema/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
 import { writeFolder } from "../files.js";
 import type { Terminal } from "../terminal.js";
@@ -8,17 +8,9 @@ export interface BeginOptions {
   readonly form: "single-sheet" | "linked";
 }
 
-const linkedTables = [
-  "injuries",
-  "treatments",
-  "imaging",
-  "visits",
-  "sites",
-] as const satisfies readonly TableName[];
-
 /** Writes a study folder to start from: a study file with its choices explained, and empty tables with their columns. */
 export async function begin(folder: string, { form }: BeginOptions, terminal: Terminal): Promise<ExitCode> {
-  const names: readonly TableName[] = form === "single-sheet" ? ["single_sheet"] : linkedTables;
+  const names: readonly TableName[] = form === "single-sheet" ? ["single_sheet"] : linkedTableNames;
   const files = [
     { path: "study.yaml", content: studyFileText(names) },
     ...names.map((name) => ({

@@ -1,7 +1,8 @@
 import { tidy } from "../../schema/cells/reading.js";
 import type { CellRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
-import { type TableName, tables } from "../../schema/tables.js";
+import type { TableName } from "../../schema/table-names.js";
+import { tables } from "../../schema/tables.js";
 import type { ReadFile } from "../read-table.js";
 import { byKey } from "../rules/link-rule.js";
 

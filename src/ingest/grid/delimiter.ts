@@ -1,13 +1,11 @@
 import Papa from "papaparse";
+import { delimiterLine } from "../delimiter-line.js";
 import { type Delimiter, delimiters } from "../header.js";
 import { evenLineEnds } from "../line-ends.js";
 import { isBlankCell } from "./grid.js";
 
 /** How much of a text is looked at, characters and rows. */
 const looked = { characters: 200_000, rows: 300 } as const;
-
-/** A line that tells a spreadsheet the delimiter; it does not count as a row. */
-const delimiterLine = /^sep=(.)(?:\r\n?|\n|$)/;
 
 /** A text without the line that names its delimiter, and what that line says. */
 export function takeDelimiterLine(text: string): {

@@ -1,19 +1,10 @@
 import { z } from "zod";
-import type { TableName } from "../../schema/tables.js";
+import { tableNames } from "../../schema/table-names.js";
 
 /** Stands in `values` for a cell that counts as blank. */
 export const blankAnswer = "blank";
 /** Stands in `values` for a cell that stays a question to the site, row by row. */
 export const askAnswer = "ask";
-
-const tableNames = [
-  "single_sheet",
-  "injuries",
-  "treatments",
-  "imaging",
-  "visits",
-  "sites",
-] as const satisfies readonly TableName[];
 
 /** Words and numbers alike: a grade 3 or a column named 2024 needs no quotation marks. */
 const word = z.union([z.string().min(1), z.number()]).transform(String);

@@ -3,19 +3,12 @@ import type { TypedRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import { scanPseudonym } from "../../schema/identifying/scan-pseudonym.js";
 import { type IdentifyingPlace, scanText } from "../../schema/identifying/scan-text.js";
-import { type LinkedTableName, tables as schemas } from "../../schema/tables.js";
+import { linkedTableNames } from "../../schema/table-names.js";
+import { tables as schemas } from "../../schema/tables.js";
 import type { LinkRule } from "./link-rule.js";
 
-const tableNames = [
-  "injuries",
-  "treatments",
-  "imaging",
-  "visits",
-  "sites",
-] as const satisfies readonly LinkedTableName[];
-
 const textColumns = new Map(
-  tableNames.map((name) => [
+  linkedTableNames.map((name) => [
     name,
     schemas[name].fields.filter(({ kind }) => kind === "text").map((field) => field.name),
   ]),
@@ -24,7 +17,7 @@ const textColumns = new Map(
 /** Free texts that may tell who somebody is: the kind of thing and its place are told, the text is not. */
 export const textMayIdentify: LinkRule = function* ({ tables }) {
   const kindsIn = rememberingScan();
-  for (const name of tableNames) {
+  for (const name of linkedTableNames) {
     const columns = textColumns.get(name)!;
     for (const row of tables[name] as readonly TypedRow<object>[]) {
       for (const column of columns) {

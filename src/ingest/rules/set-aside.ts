@@ -40,17 +40,21 @@ export function identifierTwice<Row>(
     if (found === undefined) return [];
     const rows = found.rows.slice(0, rowsListed).map((other) => other.row);
     const more = found.rows.length > rowsListed ? " and more" : "";
-    return [
-      askAbout(row, {
-        code: "identifier-twice",
-        severity: "set-aside",
-        column: key.at(-1) ?? "",
-        found: found.name.replaceAll("\n", ", "),
-        facts: { rows: `${rows.join(", ")}${more}` },
-      }),
-    ];
+    return [askAbout(row, keyMetTwice(key, { name: found.name, rows: `${rows.join(", ")}${more}` }))];
   };
 }
+
+/** The doubt about a row whose key is that of other rows. @param found name: the parts of the key, one a line */
+export const keyMetTwice = (
+  key: readonly string[],
+  found: { readonly name: string; readonly rows: string },
+): Parameters<typeof askAbout>[1] => ({
+  code: "identifier-twice",
+  severity: "set-aside",
+  column: key.at(-1) ?? "",
+  found: found.name.replaceAll("\n", ", "),
+  facts: { rows: found.rows },
+});
 
 function namesMetTwice(names: readonly string[]): ReadonlySet<string> {
   const met = new Set<string>();

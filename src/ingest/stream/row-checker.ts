@@ -1,10 +1,11 @@
-import { foundText } from "../../schema/ask.js";
+import { askAbout } from "../../schema/ask.js";
 import { tidy } from "../../schema/cells/reading.js";
 import type { DataQuery, QueryCode } from "../../schema/data-query.js";
 import { rowNamer } from "../../schema/row-namer.js";
 import { isTyped, type RowTyper, rowTyper } from "../../schema/row-typer.js";
 import { checkRow, type RowRule } from "../../schema/rules/row-rule.js";
 import type { Table } from "../../schema/tables.js";
+import { keyMetTwice } from "../rules/set-aside.js";
 import type { RowTaker } from "../table-reader.js";
 import type { ReadingContext } from "../take-in.js";
 import { keyKeeper } from "./key-keeper.js";
@@ -62,16 +63,17 @@ export function rowChecker<Row>(
   const metBefore = ({ key, place }: { key: string; place: number }, row: number): DataQuery | null => {
     const first = keys.numberAt(place);
     if (first === 0) return null;
-    const about = { file, column: table.key.at(-1) ?? "", found: key, rows: `${Math.abs(first)}, ${row}` };
+    const doubt = keyMetTwice(table.key, { name: key, rows: `${Math.abs(first)}, ${row}` });
+    const twice = (at: number): DataQuery => askAbout({ file, row: at, values: {} }, doubt);
     if (first > 0) {
       keys.setNumber(place, -first);
       used -= 1;
       withdrawn.add(first);
-      const query = twice({ ...about, row: first });
+      const query = twice(first);
       ask(query);
       putAside(query);
     }
-    const query = twice({ ...about, row });
+    const query = twice(row);
     ask(query);
     return query;
   };
@@ -105,26 +107,3 @@ const keyOf = (entries: readonly string[], places: readonly number[]): string =>
   places.length === 1
     ? tidy(entries[places[0] as number] ?? "")
     : places.map((place) => tidy(entries[place] ?? "")).join("\n");
-
-const twice = ({
-  file,
-  row,
-  column,
-  found,
-  rows,
-}: {
-  readonly file: string;
-  readonly row: number;
-  readonly column: string;
-  readonly found: string;
-  readonly rows: string;
-}): DataQuery => ({
-  code: "identifier-twice",
-  severity: "set-aside",
-  file,
-  row,
-  column,
-  found: foundText(found.replaceAll("\n", ", ")),
-  facts: { rows },
-  injury: null,
-});

@@ -6,9 +6,7 @@ import { listReader } from "./read-list.js";
 import { numberReader } from "./read-number.js";
 import { periodReader } from "./read-period.js";
 import { blank, type CellReader, problem, type Reading, saysNothing, tidy } from "./reading.js";
-
-/** How many cell texts of a column of words are remembered: sheets repeat themselves. */
-const remembered = 5_000;
+import { remembering } from "./remembering.js";
 
 /**
  * The reader of a field's cells: tidies the text, takes blank as null, and reads the rest by the kind of the field.
@@ -48,14 +46,3 @@ const orNothing =
   (read: CellReader): CellReader =>
   (text) =>
     saysNothing(text) ? problem("missing-in-words") : read(text);
-
-function remembering(read: CellReader): CellReader {
-  const known = new Map<string, Reading>();
-  return (text) => {
-    const before = known.get(text);
-    if (before !== undefined) return before;
-    const reading = read(text);
-    if (known.size < remembered) known.set(text, reading);
-    return reading;
-  };
-}

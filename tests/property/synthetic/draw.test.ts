@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { daysBetween } from "../../../src/schema/dates.js";
-import { type LinkedTableName, tables } from "../../../src/schema/tables.js";
+import type { LinkedTableName } from "../../../src/schema/table-names.js";
+import { tables } from "../../../src/schema/tables.js";
 import {
   completeScenario,
   drawCohort,

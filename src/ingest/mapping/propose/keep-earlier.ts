@@ -1,5 +1,5 @@
 import type { Field } from "../../../schema/field.js";
-import type { TableName } from "../../../schema/tables.js";
+import type { TableName } from "../../../schema/table-names.js";
 import { tables } from "../../../schema/tables.js";
 import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
 import { type ColumnRule, type Mapping, sourcesOf } from "../mapping.js";

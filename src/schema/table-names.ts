@@ -1,0 +1,8 @@
+/** The linked tables of a cohort, in the order in which they are read. */
+export const linkedTableNames = ["injuries", "treatments", "imaging", "visits", "sites"] as const;
+
+/** Every table that a file can be. */
+export const tableNames = [...linkedTableNames, "single_sheet"] as const;
+
+export type LinkedTableName = (typeof linkedTableNames)[number];
+export type TableName = (typeof tableNames)[number];
