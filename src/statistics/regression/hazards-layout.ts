@@ -2,6 +2,7 @@ import type { TimeToEvent } from "../survival/time-to-event.js";
 import type { Covariates } from "./covariates.js";
 import { type Blocks, cutIntoBlocks } from "./hazards/blocks.js";
 import { type Strata, sortIntoCells } from "./hazards/cells.js";
+import { columnSums } from "./hazards/column-sums.js";
 import { allFromStart, entryOrder } from "./hazards/late-entry.js";
 import { indexOfCodes } from "./hazards/order.js";
 import { standardisedInOrder } from "./hazards/standardised-columns.js";
@@ -68,6 +69,18 @@ const strataOf = (columns: HazardColumns, n: number): Strata =>
     ? indexOfCodes(asDoubles(columns.strata))
     : { codes: n > 0 ? [0] : [], index: new Int32Array(n) };
 
+function weightsOfEvents({ event }: Blocks, weight: Float64Array | null): Float64Array {
+  const weights = new Float64Array(event);
+  if (weight) for (let at = 0; at < weights.length; at++) weights[at]! *= weight[at] as number;
+  return weights;
+}
+
+function totalOf(values: Float64Array): number {
+  let sum = 0;
+  for (let at = 0; at < values.length; at++) sum += values[at] as number;
+  return sum;
+}
+
 /** Checked columns in, layout out. */
 export function layOut(columns: HazardColumns): HazardLayout {
   const times = asDoubles(columns.times);
@@ -88,7 +101,8 @@ export function layOut(columns: HazardColumns): HazardLayout {
   if (given && weight) for (let at = 0; at < n; at++) weight[place[at] as number] = given[at] as number;
   const blocks = cutIntoBlocks(cells, { weight, merge: columns.entries === undefined });
   const standardised = standardisedInOrder(columns.covariates.columns.map(asDoubles), place);
-  const eventSum = standardised.x.map((column) => totalOverEvents(blocks, column, weight));
+  const eventSum = new Float64Array(standardised.x.length);
+  columnSums(standardised.x, weightsOfEvents(blocks, weight), eventSum);
   return {
     n,
     size: standardised.x.length,
@@ -100,23 +114,8 @@ export function layOut(columns: HazardColumns): HazardLayout {
     ...(columns.entries
       ? entryOrder(asDoubles(columns.entries), { strata, place, ...blocks })
       : allFromStart(blocks)),
-    eventSum: Float64Array.from(eventSum),
-    eventWeight: blocks.deathWeight.reduce((sum, w) => sum + w, 0),
+    eventSum,
+    eventWeight: totalOf(blocks.deathWeight),
     events,
   };
-}
-
-/** The events stand last in their block: no row has to be asked. */
-function totalOverEvents(
-  { blocks, blockStart, deaths }: Blocks,
-  column: Float64Array,
-  weight: Float64Array | null,
-): number {
-  let sum = 0;
-  for (let block = 0; block < blocks; block++) {
-    const end = blockStart[block + 1] as number;
-    for (let at = end - (deaths[block] as number); at < end; at++)
-      sum += weight ? (weight[at] as number) * (column[at] as number) : (column[at] as number);
-  }
-  return sum;
 }

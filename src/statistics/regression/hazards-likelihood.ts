@@ -1,7 +1,8 @@
 import { columnSums } from "./hazards/column-sums.js";
 import { addCrossProducts, mirror } from "./hazards/cross-products.js";
+import { informationByDeviations, isNearlyUntied } from "./hazards/deviations.js";
 import { exactLikelihoodOf } from "./hazards/exact-likelihood.js";
-import { exposures } from "./hazards/exposure.js";
+import { expectedEvents } from "./hazards/exposure.js";
 import { emptyState, moveHazards, moveTo, type RiskState } from "./hazards/risk-state.js";
 import type { Ties } from "./hazards/ties.js";
 import type { HazardLayout } from "./hazards-layout.js";
@@ -40,20 +41,20 @@ export function informationOf(
   into: Float64Array,
   how: { readonly work: Float64Array; readonly factor: Float64Array | null },
 ): void {
-  const { layout, risk, second, rest, shifted, tied, tiedPart } = state;
+  const { layout, second, rest, shifted, tied, tiedPart } = state;
   const { n, size, x, blocks } = layout;
   const { work, factor } = how;
-  exposures(state, work, factor);
-  for (let at = 0; at < n; at++) work[at]! *= risk[at] as number;
+  expectedEvents(state, work, factor);
   into.fill(0);
   addCrossProducts(into, x, { weights: work, rows: n, factor: 1 });
   const times = (values: Float64Array): Float64Array =>
     factor ? values.map((value, block) => value * (factor[block] as number)) : values;
   addCrossProducts(into, shifted, { weights: times(second), rows: blocks, factor: -1 });
-  const ofTied = Float64Array.from(
-    tied,
-    (block) => (rest[block] as number) * (factor ? (factor[block] as number) : 1),
-  );
+  const ofTied = new Float64Array(tied.length);
+  for (let place = 0; place < tied.length; place++) {
+    const block = tied[place] as number;
+    ofTied[place] = (rest[block] as number) * (factor ? (factor[block] as number) : 1);
+  }
   addCrossProducts(into, tiedPart, { weights: ofTied, rows: tied.length, factor: -1 });
   mirror(into, size);
 }
@@ -62,12 +63,11 @@ export function informationOf(
  * First derivative where the risks and the baseline hazard stand: events less what is expected of each row, times the covariates. It needs no
  * means of risk sets, so it goes down the columns once.
  *
- * @param work reused, one a sorted row
+ * @param work filled with the events expected of each sorted row
  */
 function scoreByRows(state: RiskState, score: Float64Array, work: Float64Array): void {
-  const { layout, risk } = state;
-  exposures(state, work, null);
-  for (let at = 0; at < work.length; at++) work[at]! *= risk[at] as number;
+  const { layout } = state;
+  expectedEvents(state, work, null);
   columnSums(layout.x, work, score);
   layout.eventSum.forEach((sum, j) => {
     score[j] = sum - (score[j] as number);
@@ -77,17 +77,20 @@ function scoreByRows(state: RiskState, score: Float64Array, work: Float64Array):
 /** An evaluator that reuses its arrays. */
 export function likelihoodOf(layout: HazardLayout, ties: Ties): Evaluator {
   if (ties === "exact") return exactLikelihoodOf(layout);
-  const state = emptyState(layout, { ties });
+  const untied = isNearlyUntied(layout);
+  const state = emptyState(layout, { ties, means: untied ? "none" : "of blocks" });
+  const byDeviations = untied ? informationByDeviations(state) : null;
   const work = new Float64Array(layout.n);
   const result = emptyLikelihood(layout.size);
   const { score, information } = result;
   return (beta, wanted) => {
-    if (wanted === "all") {
+    if (wanted === "all" && byDeviations === null) {
       result.logLikelihood = moveTo(state, beta, score);
       informationOf(state, information, { work, factor: null });
     } else {
       result.logLikelihood = moveHazards(state, beta);
       scoreByRows(state, score, work);
+      if (wanted === "all") byDeviations?.(work, information);
     }
     return result;
   };

@@ -36,7 +36,7 @@ export function cutIntoBlocks(
     deaths[block] = end - firstDeath;
     for (let at = begin; at < end; at++) blockOf[at] = block;
     if (firstDeath === end) continue;
-    event.fill(1, firstDeath, end);
+    for (let at = firstDeath; at < end; at++) event[at] = 1;
     deathWeight[block] = how.weight === null ? end - firstDeath : sumOf(how.weight, firstDeath, end);
   }
   const blocks = block + 1;

@@ -11,7 +11,7 @@ interface Strip {
   to: number;
 }
 
-/** Column j (and j + 1 where it is one of a pair) against columns from k on. */
+/** Columns from j on against columns from k on. */
 interface Place {
   readonly j: number;
   readonly k: number;
@@ -20,7 +20,7 @@ interface Place {
 /**
  * Adds factor times X' diag(weights) X to the lower triangle of a square matrix (flat by rows, whole after mirror()).
  *
- * Two columns are taken against four or two others at a time, so that each value read serves several products; sums stay in registers.
+ * Three columns are taken against three others at a time, so that each value read serves several products; sums stay in registers.
  *
  * @param x columns, each at least as long as the weights
  */
@@ -41,29 +41,105 @@ export function addCrossProducts(
 function addStrip(strip: Strip): void {
   const size = strip.x.length;
   let j = 0;
-  for (; j + 1 < size; j += 2) {
-    let k = 0;
-    for (; k + 4 <= j; k += 4) pairAgainstFour(strip, { j, k });
-    if (k < j) pairAgainstPair(strip, { j, k });
-    pairWithItself(strip, j);
+  for (; j + 3 <= size; j += 3) {
+    for (let k = 0; k < j; k += 3) threeAgainstThree(strip, { j, k });
+    threeWithThemselves(strip, j);
   }
-  if (j === size) return;
-  for (let k = 0; k < j; k += 2) oneAgainstPair(strip, { j, k });
-  oneWithItself(strip, j);
+  if (j + 2 === size) {
+    for (let k = 0; k < j; k += 3) pairAgainstThree(strip, { j, k });
+    pairWithItself(strip, j);
+  } else if (j + 1 === size) {
+    for (let k = 0; k < j; k += 3) oneAgainstThree(strip, { j, k });
+    oneWithItself(strip, j);
+  }
 }
 
-function pairAgainstFour({ into, x, weights, factor, from, to }: Strip, { j, k }: Place): void {
-  const [a, b] = [x[j], x[j + 1]] as [Float64Array, Float64Array];
-  const [c, d] = [x[k], x[k + 1]] as [Float64Array, Float64Array];
-  const [e, f] = [x[k + 2], x[k + 3]] as [Float64Array, Float64Array];
-  let ac = 0;
+function threeAgainstThree({ into, x, weights, factor, from, to }: Strip, { j, k }: Place): void {
+  const [a, b, c] = [x[j], x[j + 1], x[j + 2]] as [Float64Array, Float64Array, Float64Array];
+  const [d, e, f] = [x[k], x[k + 1], x[k + 2]] as [Float64Array, Float64Array, Float64Array];
   let ad = 0;
   let ae = 0;
   let af = 0;
-  let bc = 0;
   let bd = 0;
   let be = 0;
   let bf = 0;
+  let cd = 0;
+  let ce = 0;
+  let cf = 0;
+  for (let at = from; at < to; at++) {
+    const weight = weights[at] as number;
+    const wa = weight * (a[at] as number);
+    const wb = weight * (b[at] as number);
+    const wc = weight * (c[at] as number);
+    const vd = d[at] as number;
+    const ve = e[at] as number;
+    const vf = f[at] as number;
+    ad += wa * vd;
+    ae += wa * ve;
+    af += wa * vf;
+    bd += wb * vd;
+    be += wb * ve;
+    bf += wb * vf;
+    cd += wc * vd;
+    ce += wc * ve;
+    cf += wc * vf;
+  }
+  const first = j * x.length + k;
+  const second = first + x.length;
+  const third = second + x.length;
+  into[first]! += factor * ad;
+  into[first + 1]! += factor * ae;
+  into[first + 2]! += factor * af;
+  into[second]! += factor * bd;
+  into[second + 1]! += factor * be;
+  into[second + 2]! += factor * bf;
+  into[third]! += factor * cd;
+  into[third + 1]! += factor * ce;
+  into[third + 2]! += factor * cf;
+}
+
+function threeWithThemselves({ into, x, weights, factor, from, to }: Strip, j: number): void {
+  const [a, b, c] = [x[j], x[j + 1], x[j + 2]] as [Float64Array, Float64Array, Float64Array];
+  let aa = 0;
+  let ba = 0;
+  let bb = 0;
+  let ca = 0;
+  let cb = 0;
+  let cc = 0;
+  for (let at = from; at < to; at++) {
+    const weight = weights[at] as number;
+    const va = a[at] as number;
+    const vb = b[at] as number;
+    const vc = c[at] as number;
+    const wb = weight * vb;
+    const wc = weight * vc;
+    aa += weight * va * va;
+    ba += wb * va;
+    bb += wb * vb;
+    ca += wc * va;
+    cb += wc * vb;
+    cc += wc * vc;
+  }
+  const first = j * x.length + j;
+  const second = first + x.length;
+  const third = second + x.length;
+  into[first]! += factor * aa;
+  into[second]! += factor * ba;
+  into[second + 1]! += factor * bb;
+  into[third]! += factor * ca;
+  into[third + 1]! += factor * cb;
+  into[third + 2]! += factor * cc;
+}
+
+function pairAgainstThree({ into, x, weights, factor, from, to }: Strip, { j, k }: Place): void {
+  const [a, b] = [x[j], x[j + 1]] as [Float64Array, Float64Array];
+  const [c, d, e] = [x[k], x[k + 1], x[k + 2]] as [Float64Array, Float64Array, Float64Array];
+  let ac = 0;
+  let ad = 0;
+  let ae = 0;
+  let bc = 0;
+  let bd = 0;
+  let be = 0;
   for (let at = from; at < to; at++) {
     const weight = weights[at] as number;
     const wa = weight * (a[at] as number);
@@ -71,52 +147,21 @@ function pairAgainstFour({ into, x, weights, factor, from, to }: Strip, { j, k }
     const vc = c[at] as number;
     const vd = d[at] as number;
     const ve = e[at] as number;
-    const vf = f[at] as number;
     ac += wa * vc;
     ad += wa * vd;
     ae += wa * ve;
-    af += wa * vf;
     bc += wb * vc;
     bd += wb * vd;
     be += wb * ve;
-    bf += wb * vf;
   }
   const first = j * x.length + k;
   const second = first + x.length;
   into[first]! += factor * ac;
   into[first + 1]! += factor * ad;
   into[first + 2]! += factor * ae;
-  into[first + 3]! += factor * af;
   into[second]! += factor * bc;
   into[second + 1]! += factor * bd;
   into[second + 2]! += factor * be;
-  into[second + 3]! += factor * bf;
-}
-
-function pairAgainstPair({ into, x, weights, factor, from, to }: Strip, { j, k }: Place): void {
-  const [a, b] = [x[j], x[j + 1]] as [Float64Array, Float64Array];
-  const [c, d] = [x[k], x[k + 1]] as [Float64Array, Float64Array];
-  let ac = 0;
-  let ad = 0;
-  let bc = 0;
-  let bd = 0;
-  for (let at = from; at < to; at++) {
-    const weight = weights[at] as number;
-    const wa = weight * (a[at] as number);
-    const wb = weight * (b[at] as number);
-    const vc = c[at] as number;
-    const vd = d[at] as number;
-    ac += wa * vc;
-    ad += wa * vd;
-    bc += wb * vc;
-    bd += wb * vd;
-  }
-  const first = j * x.length + k;
-  const second = first + x.length;
-  into[first]! += factor * ac;
-  into[first + 1]! += factor * ad;
-  into[second]! += factor * bc;
-  into[second + 1]! += factor * bd;
 }
 
 function pairWithItself({ into, x, weights, factor, from, to }: Strip, j: number): void {
@@ -140,18 +185,22 @@ function pairWithItself({ into, x, weights, factor, from, to }: Strip, j: number
   into[second + 1]! += factor * bb;
 }
 
-function oneAgainstPair({ into, x, weights, factor, from, to }: Strip, { j, k }: Place): void {
-  const [a, c, d] = [x[j], x[k], x[k + 1]] as [Float64Array, Float64Array, Float64Array];
+function oneAgainstThree({ into, x, weights, factor, from, to }: Strip, { j, k }: Place): void {
+  const a = x[j] as Float64Array;
+  const [c, d, e] = [x[k], x[k + 1], x[k + 2]] as [Float64Array, Float64Array, Float64Array];
   let ac = 0;
   let ad = 0;
+  let ae = 0;
   for (let at = from; at < to; at++) {
     const wa = (weights[at] as number) * (a[at] as number);
     ac += wa * (c[at] as number);
     ad += wa * (d[at] as number);
+    ae += wa * (e[at] as number);
   }
   const first = j * x.length + k;
   into[first]! += factor * ac;
   into[first + 1]! += factor * ad;
+  into[first + 2]! += factor * ae;
 }
 
 function oneWithItself({ into, x, weights, factor, from, to }: Strip, j: number): void {

@@ -16,13 +16,14 @@ export function setDenominators(state: RiskState): number {
     if (deaths[block] === 0) continue;
     const whole = s0[block] as number;
     const weight = deathWeight[block] as number;
-    perRisk[block] = 1 / whole;
+    const per = 1 / whole;
+    perRisk[block] = per;
     if ((tiedPlace[block] as number) >= 0) {
       logs += weight * Math.log(whole) + takeSharesOff(state, block);
       continue;
     }
-    hazard[block] = weight / whole;
-    ownHazard[block] = weight / whole;
+    hazard[block] = weight * per;
+    ownHazard[block] = weight * per;
     if (weight !== 1) logs += weight * Math.log(whole);
     else {
       singles *= whole;

@@ -20,6 +20,13 @@ export function exposures(state: RiskState, into: Float64Array, factor: Float64A
   spreadOverRows(state.layout, { all: times(state.hazard), own: times(state.ownHazard) }, into);
 }
 
+/** For each sorted row its risk times its exposure. @param into filled, one a sorted row */
+export function expectedEvents(state: RiskState, into: Float64Array, factor: Float64Array | null): void {
+  const { risk } = state;
+  exposures(state, into, factor);
+  for (let at = 0; at < into.length; at++) into[at]! *= risk[at] as number;
+}
+
 /** Sums of increments over the blocks at which each row is at risk. @param into filled, one a sorted row */
 export function spreadOverRows(layout: HazardLayout, increments: Increments, into: Float64Array): void {
   if (layout.blockOfEntry)

@@ -23,10 +23,9 @@ export function entryOrder(
   const enteredLater = new Int32Array(blocks);
   const blockOfEntry = new Int32Array(n).fill(-1);
   const fresh = new Uint8Array(blocks);
-  const falling = orderFalling(
-    Int32Array.from({ length: n }, (_, at) => at),
-    entries,
-  );
+  const given = new Int32Array(n);
+  for (let row = 0; row < n; row++) given[row] = row;
+  const falling = orderFalling(given, entries);
   const { codes, index } = strata;
   const order = codes.length > 1 ? orderByKey(falling, { of: index, count: codes.length }) : falling;
   let next = 0;

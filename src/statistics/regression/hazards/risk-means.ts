@@ -2,24 +2,19 @@ import { columnSums } from "./column-sums.js";
 import type { RiskState } from "./risk-state.js";
 import { runningSums, sumsOverEvents } from "./running-sums.js";
 
-/** Blocks this much fewer than rows are gone through one by one; else rows are, without asking where a block ends. */
-const rowsABlock = 2;
-
 /**
  * Fills for each covariate its mean over the risk set of each block, less the shares of tied events.
  *
  * @param taken filled: for each covariate the sum over the denominators of w times the mean, which the score takes off the sum over events
  */
 export function setMeans(state: RiskState, taken: Float64Array): void {
-  const { x, byEntry, n, blocks } = state.layout;
+  const { x, byEntry } = state.layout;
   const last = x.length - 1;
-  if (byEntry === null && n > rowsABlock * blocks) {
+  if (byEntry === null) {
     for (let j = 0; j <= last; j += 2) meansByBlocks(state, { j, k: Math.min(j + 1, last) }, taken);
     return;
   }
-  for (let j = 0; j <= last; j += byEntry ? 1 : 2)
-    if (byEntry) meansWithEntry(state, j);
-    else meansByRows(state, { j, k: Math.min(j + 1, last) });
+  for (let j = 0; j <= last; j++) meansWithEntry(state, j);
   columnSums(state.shifted, state.first, taken);
   for (let j = 0; j <= last; j++) taken[j]! -= takeSharesOff(state, j);
 }
@@ -82,32 +77,6 @@ function meansByBlocks(
   }
   taken[j] = leftTaken;
   taken[k] = rightTaken;
-}
-
-/** Where nobody leaves: whole means, each row writing that of its block, so that the last one stays. Two columns side by side. */
-function meansByRows(state: RiskState, { j, k }: { readonly j: number; readonly k: number }): void {
-  const { layout, risk, perRisk } = state;
-  const { blocks, blockStart, blockOf, fresh, x } = layout;
-  const [left, right] = [x[j], x[k]] as [Float64Array, Float64Array];
-  const [ofLeft, ofRight] = [state.shifted[j], state.shifted[k]] as [Float64Array, Float64Array];
-  let at = 0;
-  for (let first = 0; first < blocks; ) {
-    let beyond = first + 1;
-    while (beyond < blocks && fresh[beyond] === 0) beyond++;
-    const end = blockStart[beyond] as number;
-    let leftSum = 0;
-    let rightSum = 0;
-    for (; at < end; at++) {
-      const r = risk[at] as number;
-      const block = blockOf[at] as number;
-      const per = perRisk[block] as number;
-      leftSum += r * (left[at] as number);
-      rightSum += r * (right[at] as number);
-      ofLeft[block] = leftSum * per;
-      ofRight[block] = rightSum * per;
-    }
-    first = beyond;
-  }
 }
 
 /** Whole means of one column where rows also leave. */

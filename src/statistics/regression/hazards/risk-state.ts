@@ -64,7 +64,12 @@ function tiedBlocks(
 
 export function emptyState(
   layout: HazardLayout,
-  how: { readonly ties: SummedTies; readonly offset?: Float64Array | null },
+  how: {
+    readonly ties: SummedTies;
+    readonly offset?: Float64Array | null;
+    /** none: `shifted` stays empty, for who never calls moveTo. Default: of blocks. */
+    readonly means?: "of blocks" | "none";
+  },
 ): RiskState {
   const perBlock = (): Float64Array => new Float64Array(layout.blocks);
   const ratio = new Float64Array(layout.n);
@@ -86,7 +91,7 @@ export function emptyState(
     rest: perBlock(),
     hazard: perBlock(),
     ownHazard: perBlock(),
-    shifted: layout.x.map(perBlock),
+    shifted: how.means === "none" ? [] : layout.x.map(perBlock),
     tied,
     tiedPart: layout.x.map(() => new Float64Array(tied.length)),
     tiedPlace,

@@ -1,0 +1,161 @@
+import type { HazardLayout } from "../hazards-layout.js";
+import { addCrossProducts, mirror } from "./cross-products.js";
+import type { RiskState } from "./risk-state.js";
+
+/** Rows taken together: their deviations stay in the nearest cache until they are multiplied. */
+const rowsAtOnce = 512;
+
+/** Where there are fewer rows than this to a block, sums over blocks are nearly as long as sums over rows. */
+const rowsABlock = 2;
+/** Part of the blocks that the tied events may be, as each of them is gone through once more. */
+const mostTied = 1 / 4;
+
+/** Whether times are so nearly untied, and nobody leaves, that `informationByDeviations` is the shorter way. */
+export function isNearlyUntied({ n, blocks, deaths, byEntry }: HazardLayout): boolean {
+  if (byEntry !== null || n > rowsABlock * blocks) return false;
+  let tied = 0;
+  for (let block = 0; block < blocks; block++)
+    if ((deaths[block] as number) > 1) tied += deaths[block] as number;
+  return tied < mostTied * blocks;
+}
+
+/**
+ * Information where the state stands, as one sum over rows without means of blocks: to the covariance of the covariates over the risk set a
+ * row adds (r s / (r + s)) d d', where s is the risk that was there before it, r its own, and d how far its covariates are from the mean that
+ * was there. All later increments of the baseline hazard multiply that. No difference of large numbers is taken.
+ *
+ * Under Efron's ties the events' own share in the denominators of their time, counted from the mean of the risk set, comes off again.
+ *
+ * @returns a function of the events expected of each row (risk x exposure, overwritten) that fills the information
+ * @source Welford 1962, Technometrics 4:419 (the mean and the sum of squares row by row)
+ */
+export function informationByDeviations(
+  state: RiskState,
+): (expected: Float64Array, into: Float64Array) => void {
+  const { layout, tied } = state;
+  const { n, size, x, blockStart, deaths } = layout;
+  const share = new Float64Array(n);
+  const mean = new Float64Array(size);
+  const deviation = x.map(() => new Float64Array(Math.min(n, rowsAtOnce)));
+  const tiedMean = x.map(() => new Float64Array(tied.length));
+  const tiedEvents = tied.reduce((sum, block) => sum + (deaths[block] as number), 0);
+  const ofTied = x.map(() => new Float64Array(tiedEvents));
+  return (expected, into) => {
+    setShares(state, share, expected);
+    into.fill(0);
+    mean.fill(0);
+    let place = 0;
+    for (let from = 0; from < n; from += rowsAtOnce) {
+      const to = Math.min(n, from + rowsAtOnce);
+      for (let j = 0; j < size; j += 2) setDeviations({ x, share, mean, deviation }, { j, from, to });
+      addCrossProducts(into, deviation, {
+        weights: expected.subarray(from, to),
+        rows: to - from,
+        factor: 1,
+      });
+      for (; place < tied.length && (blockStart[(tied[place] as number) + 1] as number) <= to; place++) {
+        const last = (blockStart[(tied[place] as number) + 1] as number) - 1;
+        for (let j = 0; j < size; j++)
+          (tiedMean[j] as Float64Array)[place] =
+            (x[j]?.[last] as number) -
+            (1 - (share[last] as number)) * (deviation[j]?.[last - from] as number);
+      }
+    }
+    takeSharesOff(state, { mean: tiedMean, deviation: ofTied }, into);
+    mirror(into, size);
+  };
+}
+
+/**
+ * Fills the part that each row has of the risk where it comes in, and multiplies what is expected of it by the part of those before it. Tied
+ * events are expected the whole increment of their time first.
+ */
+function setShares(state: RiskState, share: Float64Array, expected: Float64Array): void {
+  const { layout, risk, perRisk, firstTaken, tiedPlace } = state;
+  const { blocks, blockStart, deaths, fresh } = layout;
+  let sum = 0;
+  let at = 0;
+  for (let block = 0; block < blocks; block++) {
+    if (fresh[block] === 1) sum = 0;
+    const end = blockStart[block + 1] as number;
+    if ((tiedPlace[block] as number) >= 0) {
+      const taken = (firstTaken[block] as number) * (perRisk[block] as number);
+      for (let event = end - (deaths[block] as number); event < end; event++)
+        expected[event]! += taken * (risk[event] as number);
+    }
+    for (; at < end; at++) {
+      const before = sum;
+      sum += risk[at] as number;
+      // rows of no weight, or of a risk too small for a number, may come first
+      const per = sum > 0 ? 1 / sum : 0;
+      share[at] = (risk[at] as number) * per;
+      expected[at]! *= before * per;
+    }
+  }
+}
+
+interface Stream {
+  readonly x: readonly Float64Array[];
+  readonly share: Float64Array;
+  /** Means of the columns over the rows so far. */
+  readonly mean: Float64Array;
+  readonly deviation: readonly Float64Array[];
+}
+
+/** Fills the deviations of two columns (the last one with itself where they are odd) from their means for some rows, and moves the means on. */
+function setDeviations(
+  { x, share, mean, deviation }: Stream,
+  { j, from, to }: { readonly j: number; readonly from: number; readonly to: number },
+): void {
+  const k = Math.min(j + 1, x.length - 1);
+  const [left, right] = [x[j], x[k]] as [Float64Array, Float64Array];
+  const [ofLeft, ofRight] = [deviation[j], deviation[k]] as [Float64Array, Float64Array];
+  let leftMean = mean[j] as number;
+  let rightMean = mean[k] as number;
+  for (let at = from; at < to; at++) {
+    const part = share[at] as number;
+    const leftApart = (left[at] as number) - leftMean;
+    const rightApart = (right[at] as number) - rightMean;
+    ofLeft[at - from] = leftApart;
+    ofRight[at - from] = rightApart;
+    leftMean += part * leftApart;
+    rightMean += part * rightApart;
+  }
+  mean[j] = leftMean;
+  mean[k] = rightMean;
+}
+
+/** Takes off the information what Efron's ties take off the risk sets. @param events mean of each tied block, and room for a value an event */
+function takeSharesOff(
+  state: RiskState,
+  events: { readonly mean: readonly Float64Array[]; readonly deviation: readonly Float64Array[] },
+  into: Float64Array,
+): void {
+  const { layout, risk, perRisk, firstTaken, second, shift, rest, tied, tiedPart } = state;
+  const { blockStart, deaths, x } = layout;
+  const weights = new Float64Array(events.deviation[0]?.length ?? 0);
+  const weightsOfParts = new Float64Array(tied.length);
+  for (let place = 0, count = 0; place < tied.length; place++) {
+    const block = tied[place] as number;
+    const end = blockStart[block + 1] as number;
+    const per = perRisk[block] as number;
+    const taken = (firstTaken[block] as number) * per;
+    weightsOfParts[place] =
+      (rest[block] as number) + (second[block] as number) * (shift[block] as number) ** 2;
+    const begin = count;
+    for (let at = end - (deaths[block] as number); at < end; at++)
+      weights[count++] = taken * (risk[at] as number);
+    for (let j = 0; j < x.length; j++) {
+      const mean = events.mean[j]?.[place] as number;
+      let part = 0;
+      for (let event = begin, at = end - (count - begin); event < count; event++, at++) {
+        const apart = (x[j]?.[at] as number) - mean;
+        (events.deviation[j] as Float64Array)[event] = apart;
+        part += (risk[at] as number) * per * apart;
+      }
+      (tiedPart[j] as Float64Array)[place] = part;
+    }
+  }
+  addCrossProducts(into, events.deviation, { weights, rows: weights.length, factor: -1 });
+  addCrossProducts(into, tiedPart, { weights: weightsOfParts, rows: tied.length, factor: -1 });
+}
