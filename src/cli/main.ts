@@ -73,7 +73,7 @@ program
   .command("fit")
   .argument("<file>", "a spreadsheet in your own columns: CSV or .xlsx")
   .option("--into <file>", "where to write the mapping; by default 'mapping.yaml' beside the file")
-  .option("--sheet <name>", "which sheet of a workbook; by default the first that holds anything")
+  .option("--sheet <name>", "which sheet of a workbook; by default the one most like the table")
   .option("--header-rows <rows>", "rows that hold the header, as 3 or 3,4; found by itself", rowNumbers)
   .option("--mapping <file>", "an earlier mapping of the same site: what still fits is kept")
   .addOption(

@@ -1,4 +1,4 @@
-import { readdir, readFile } from "node:fs/promises";
+import { readdir, readFile, stat } from "node:fs/promises";
 import { dirname, join, relative, resolve } from "node:path";
 import { buildReport } from "../build-report.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
@@ -18,7 +18,7 @@ export async function recompute(
   terminal: Terminal,
 ): Promise<ExitCode> {
   const manifest = await manifestOf(folder);
-  const study = options.study ?? join(dirname(resolve(folder)), manifest.study_file.name);
+  const study = options.study ?? (await studyBeside(folder, manifest));
   const built = await buildReport(study, terminal);
   const present = await filesBelow(folder);
   const expected = new Map(built.files.map((file) => [file.path, file]));
@@ -49,6 +49,19 @@ async function manifestOf(folder: string): Promise<Manifest> {
       `"${join(folder, "manifest.json")}" is not a manifest of this toolkit.\n  Name a folder that "pulley-outcomes report" has written.`,
     );
   }
+}
+
+async function studyBeside(folder: string, { study_file }: Manifest): Promise<string> {
+  const study = join(dirname(resolve(folder)), study_file.name);
+  const isThere = await stat(study).then(
+    (found) => found.isFile(),
+    () => false,
+  );
+  if (isThere) return study;
+  throw new CommandError(
+    exitCodes.input,
+    `the study file "${study_file.name}" is not beside the folder "${folder}".\n  Say where it lies: pulley-outcomes recompute ${folder} --study ${study_file.name}`,
+  );
 }
 
 const versionLines = ({ toolkit_version }: Manifest): string[] =>

@@ -1,4 +1,4 @@
-import { appendFileSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { appendFileSync, cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { command, filesIn, folderWith, soundSheet, soundStudy } from "./run-command.js";
@@ -24,6 +24,15 @@ describe("a report folder", () => {
     const { code, stdout } = command(folder, "recompute", "report");
     expect(stdout).toContain("the same, byte for byte");
     expect(code).toBe(0);
+  });
+
+  it("away from its study file: code 3, and how to name it", () => {
+    const away = folderWith({});
+    const { code, stderr } = command(away, "recompute", join(folder, "report"), "--study", "study.yaml");
+    expect([code, stderr]).toEqual([3, expect.stringContaining('"study.yaml" does not exist')]);
+    cpSync(join(folder, "report"), join(away, "report"), { recursive: true });
+    const unnamed = command(away, "recompute", "report");
+    expect([unnamed.code, unnamed.stderr]).toEqual([3, expect.stringContaining("report --study study.yaml")]);
   });
 
   it("is the same bytes in another time zone and another place", () => {

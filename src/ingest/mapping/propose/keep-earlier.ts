@@ -42,18 +42,22 @@ export function earlierFor(sheet: Pick<ShapedSheet, "columns">, earlier: Mapping
 const isShared = (column: string, { columns }: Mapping): boolean =>
   Object.values(columns).filter((rule) => sourcesOf(rule).includes(column)).length > 1;
 
-/** A proposal with what an earlier mapping says put in its place; new cells and columns stay as proposed. */
+/**
+ * A proposal with what an earlier mapping says put in its place; new cells and columns stay as proposed. Where a column
+ * has another name now, its words keep their meaning.
+ */
 export function withEarlier(
   mapping: Mapping,
-  { earlier, rules }: { readonly earlier: Mapping; readonly rules: Earlier["rules"] },
+  { earlier, kept }: { readonly earlier: Mapping; readonly kept: Earlier },
 ): Mapping {
   const merged = Object.entries(mapping.columns).map(([field, rule]): [string, ColumnRule] => {
     const before = earlier.columns[field];
     if (before === undefined || before.from === undefined) return [field, rule];
     const values = { ...rule.values, ...before.values };
-    return [field, { ...rule, ...before, ...(Object.keys(values).length === 0 ? {} : { values }) }];
+    const both = kept.settled.has(field) ? { ...rule, ...before } : { ...before, ...rule };
+    return [field, { ...both, ...(Object.keys(values).length === 0 ? {} : { values }) }];
   });
-  const columns = inOrder({ ...rules, ...Object.fromEntries(merged) }, mapping.table);
+  const columns = inOrder({ ...kept.rules, ...Object.fromEntries(merged) }, mapping.table);
   const used = new Set(Object.values(columns).flatMap(sourcesOf));
   return {
     ...mapping,

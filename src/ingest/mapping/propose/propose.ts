@@ -61,7 +61,7 @@ export function proposeMapping(sheet: ShapedSheet, options: ProposeOptions): Pro
     notUsed: [...kept.notUsed, ...notUsed],
     kept: keptGuesses(kept.rules, tables[options.table].fields),
   });
-  return { ...proposal, mapping: withEarlier(proposal.mapping, { earlier, rules: kept.rules }) };
+  return { ...proposal, mapping: withEarlier(proposal.mapping, { earlier, kept }) };
 }
 
 function proposeAnew(

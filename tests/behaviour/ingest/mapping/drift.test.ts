@@ -101,6 +101,22 @@ describe("a later file from the same site", () => {
     ]);
   });
 
+  it("mapped again, reads a column that has another name now, with what its words meant", () => {
+    const byHand = {
+      ...mapping,
+      columns: { ...mapping.columns, sex: { from: "Geschlecht", values: { männlich: "not_stated" } } },
+    };
+    const again = proposeMapping(shapeSheet(gridOf(first.replace("Geschlecht", "Sex")))!, {
+      name: "x",
+      table: "single_sheet",
+      earlier: byHand,
+    });
+    expect(again.mapping.columns.sex).toMatchObject({ from: "Sex", values: { männlich: "not_stated" } });
+    expect(applyMapping(gridOf(first.replace("Geschlecht", "Sex")), again.mapping)).toMatchObject({
+      queries: [],
+    });
+  });
+
   it("mapped again, asks about new words in a column that two of ours are read from", () => {
     const sheet = (fingers: readonly string[]) =>
       sheetOf(
