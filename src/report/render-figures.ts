@@ -21,22 +21,18 @@ const dotsPerInch = 200;
  * and the distances before and after where there are any.
  */
 export async function renderFigures(results: Results): Promise<RenderedFigure[]> {
-  const rendered: RenderedFigure[] = [];
+  const rendered: Promise<RenderedFigure>[] = [];
   for (const { family, figure, groups } of figuresOf(results)) {
     const svg = await renderSvg(figure);
     const { id, title, description, spec } = figure;
-    rendered.push({
-      id,
-      title,
-      description,
-      spec,
-      family,
-      ...(groups === undefined ? {} : { groups }),
-      svg,
-      png: await renderPng(svg, { dpi: dotsPerInch }),
-    });
+    const drawn = { id, title, description, spec, family, ...(groups === undefined ? {} : { groups }), svg };
+    // pixels are drawn beside the next figure, on another core where there is one
+    const whole = renderPng(svg, { dpi: dotsPerInch }).then((png) => ({ ...drawn, png }));
+    // a failure is told below, where all are awaited
+    whole.catch(() => undefined);
+    rendered.push(whole);
   }
-  return rendered;
+  return Promise.all(rendered);
 }
 
 interface FamilyFigure {

@@ -22,12 +22,12 @@ export async function renderPng(svg: string, options: PngOptions): Promise<Uint8
       "A font of this package is missing: report/fonts is not complete. Build or install the package anew.",
     );
   }
-  const { Resvg } = await import("@resvg/resvg-js");
-  const drawing = new Resvg(svg, {
+  const { renderAsync } = await import("@resvg/resvg-js");
+  const drawn = await renderAsync(svg, {
     fitTo: { mode: "zoom", value: options.dpi / 96 },
     font: { fontFiles, loadSystemFonts: false, defaultFontFamily: fontFamily },
   });
-  return withResolution(drawing.render().asPng(), options.dpi);
+  return withResolution(drawn.asPng(), options.dpi);
 }
 
 /** Bytes of the signature and the header chunk, after which the resolution may stand. */
