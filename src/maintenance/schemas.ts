@@ -1,7 +1,9 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { z } from "zod";
+import { manifestSchema } from "../cli/manifest.js";
 import { mappingSchema } from "../ingest/mapping/mapping.js";
+import { disclosureSchema } from "../privacy/disclosure.js";
 import { answersTable } from "../schema/answers.js";
 import { dataDictionary } from "../schema/data-dictionary.js";
 import { jsonSchemaOf } from "../schema/json-schema.js";
@@ -27,6 +29,8 @@ export function generatedSchemas(): ReadonlyMap<string, string> {
     ["mapping.schema.json", json(z.toJSONSchema(mappingSchema, { io: "input" }))],
     ["study.schema.json", json(z.toJSONSchema(planSchema, { io: "input" }))],
     ["results.schema.json", json(z.toJSONSchema(resultsSchema))],
+    ["disclosure.schema.json", json(z.toJSONSchema(disclosureSchema))],
+    ["report-manifest.schema.json", json(z.toJSONSchema(manifestSchema))],
     ["data-dictionary.csv", dataDictionary()],
   ]);
 }

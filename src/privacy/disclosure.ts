@@ -1,58 +1,91 @@
-import type { IdentifyingKind } from "../schema/identifying/patterns.js";
-import type { LinkedTableName } from "../schema/table-names.js";
-import type { ClassSizes } from "./classes.js";
-import type { ShareSettings } from "./settings.js";
+import { z } from "zod";
+import { identifyingKinds } from "../schema/identifying/patterns.js";
+import { linkedTableNames } from "../schema/table-names.js";
 
-/** What was done to one column, and how much of it is left. */
-export interface ColumnDisclosure {
-  readonly table: LinkedTableName;
-  readonly column: string;
-  readonly done: "kept" | "renamed" | "moved" | "banded" | "only-on-scale" | "left-out";
-  /** What was done in words, as `ages in bands of 5 years, 90 and over together`. */
-  readonly says: string;
-  /** Cells that held something in the rows used, and cells that hold something in the copy. */
-  readonly cells_before: number;
-  readonly cells_in_copy: number;
-}
+const count = z.number().int().min(0);
+const table = z.enum(linkedTableNames);
+
+const columnDisclosure = z
+  .strictObject({
+    table,
+    column: z.string(),
+    done: z.enum(["kept", "renamed", "moved", "banded", "only-on-scale", "left-out"]),
+    says: z.string().describe("What was done in words, as: ages in bands of 5 years, 90 and over together"),
+    cells_before: count.describe("Cells that hold something in the rows used"),
+    cells_in_copy: count.describe("Cells that hold something in the copy"),
+  })
+  .describe("What was done to one column, and how much of it is left");
+
+const settings = z
+  .strictObject({
+    dates: z.enum(["offsets", "shifted", "as-they-are"]),
+    shiftDays: count,
+    bandYears: count,
+    oldest: count,
+    body: z.enum(["left-out", "banded"]),
+    k: count,
+    fields: z.array(z.string()).nullable(),
+    rare: z.enum(["list", "generalise", "suppress"]),
+    order: z.enum(["by-name", "as-it-was"]),
+    neededByStudy: z.array(z.string()),
+    milestone: z.enum(["easy_climbing", "full_climbing", "previous_level"]),
+  })
+  .describe("How the copy was made");
+
+const classSizes = z.array(
+  z.strictObject({
+    from: count.describe("People in a class, at least"),
+    to: count.nullable().describe("People in a class, at most; null for the open end"),
+    classes: count,
+    rows: count,
+  }),
+);
+
+const combinations = z.strictObject({
+  k: count,
+  fields: z.array(z.string()),
+  before: classSizes,
+  in_copy: classSizes,
+  made_coarser: z.array(z.string()).describe("Whole columns, in the order in which it was done"),
+  cells_left_out: z.array(z.strictObject({ field: z.string(), cells: count })),
+  rare_rows: z
+    .array(z.strictObject({ row: count, people: count }))
+    .describe(
+      "Rows of the injuries in the copy, as a spreadsheet numbers them, whose combination fewer than k people share",
+    ),
+});
 
 /** What leaves, what was done to it, and what somebody could still find out. All of it can be counted in the copy. */
-export interface Disclosure {
-  readonly format: "pulley-outcomes disclosure 1";
-  readonly settings: Omit<ShareSettings, "closedOn">;
-  readonly rows: readonly {
-    readonly table: LinkedTableName;
-    readonly used: number;
-    readonly in_copy: number;
-  }[];
-  readonly people: number;
-  readonly people_with_several_injuries: number;
-  /** People whose calendar keeps the length of some month, since a date is known to the month only. */
-  readonly people_with_months_kept: number;
-  readonly columns: readonly ColumnDisclosure[];
-  readonly combinations: {
-    readonly k: number;
-    readonly fields: readonly string[];
-    readonly before: readonly ClassSizes[];
-    readonly in_copy: readonly ClassSizes[];
-    /** Whole columns made coarser, in the order in which it was done. */
-    readonly made_coarser: readonly string[];
-    readonly cells_left_out: readonly { readonly field: string; readonly cells: number }[];
-    /** Rows of the injuries in the copy, as a spreadsheet numbers them, whose combination fewer than k people share. */
-    readonly rare_rows: readonly { readonly row: number; readonly people: number }[];
-  };
-  /** Combinations of at least two people who all had, or all had not, the return that the study counts. */
-  readonly one_outcome: { readonly classes: number; readonly people: number };
-  /** Values of other columns of the injuries that fewer than k people share. */
-  readonly rare_values: readonly {
-    readonly column: string;
-    readonly values: number;
-    readonly people: number;
-  }[];
-  /** What free text in the rows used seems to hold; none of the text is in the copy. */
-  readonly in_texts: readonly {
-    readonly table: LinkedTableName;
-    readonly column: string;
-    readonly kind: IdentifyingKind;
-    readonly texts: number;
-  }[];
-}
+export const disclosureSchema = z.strictObject({
+  format: z.literal("pulley-outcomes disclosure 1"),
+  settings,
+  rows: z.array(z.strictObject({ table, used: count, in_copy: count })),
+  people: count,
+  people_with_several_injuries: count,
+  people_with_months_kept: count.describe(
+    "People whose calendar keeps the length of some month, since a date is known to the month only",
+  ),
+  columns: z.array(columnDisclosure),
+  combinations,
+  one_outcome: z
+    .strictObject({ classes: count, people: count })
+    .describe(
+      "Combinations of at least two people who all had, or all had not, the return that the study counts",
+    ),
+  rare_values: z
+    .array(z.strictObject({ column: z.string(), values: count, people: count }))
+    .describe("Values of other columns of the injuries that fewer than k people share"),
+  in_texts: z
+    .array(z.strictObject({ table, column: z.string(), kind: z.enum(identifyingKinds), texts: count }))
+    .describe("What free text in the rows used seems to hold; none of the text is in the copy"),
+});
+
+/** Nothing in it is changed once it is made. */
+type Unchanging<T> = T extends readonly (infer Item)[]
+  ? readonly Unchanging<Item>[]
+  : T extends object
+    ? { readonly [Key in keyof T]: Unchanging<T[Key]> }
+    : T;
+
+export type Disclosure = Unchanging<z.infer<typeof disclosureSchema>>;
+export type ColumnDisclosure = Disclosure["columns"][number];

@@ -1,6 +1,7 @@
 import { appendFileSync, cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
+import { schemaErrors } from "./agrees-with-schema.js";
 import { command, filesIn, folderWith, soundSheet, soundStudy } from "./run-command.js";
 
 describe("a report folder", () => {
@@ -18,6 +19,12 @@ describe("a report folder", () => {
     for (const ending of [".svg", ".png", ".csv", ".vl.json"]) {
       expect(files.filter((path) => path.endsWith(ending)).length, ending).toBeGreaterThan(2);
     }
+  });
+
+  it("has results and a manifest as their schemas have them", () => {
+    expect(schemaErrors(join(folder, "report/results.json"), "results.schema.json")).toEqual([]);
+    expect(schemaErrors(join(folder, "report/manifest.json"), "report-manifest.schema.json")).toEqual([]);
+    expect(schemaErrors(join(folder, "report/manifest.json"), "results.schema.json")).not.toEqual([]);
   });
 
   it("recomputes to the same bytes", () => {

@@ -10,6 +10,7 @@ import {
 } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
+import { schemaErrors } from "./agrees-with-schema.js";
 import { command, filesIn, folderWith, soundSheet, soundStudy } from "./run-command.js";
 
 const start = () => folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });
@@ -38,6 +39,11 @@ describe("sharing a study", () => {
     for (const text of written) expect(text).not.toMatch(/P0[1-4]|2024-|sheet\.csv/);
     const key = readFileSync(join(folder, "sharing.key"), "utf8").split("\n")[1]!;
     for (const text of written) expect(text).not.toContain(key);
+  });
+
+  it("says what it discloses as schemas/disclosure.schema.json has it", () => {
+    expect(schemaErrors(join(folder, "copy/disclosure.json"), "disclosure.schema.json")).toEqual([]);
+    expect(schemaErrors(join(folder, "copy/manifest.json"), "disclosure.schema.json")).not.toEqual([]);
   });
 
   it("the copy can be checked and reported on", () => {
