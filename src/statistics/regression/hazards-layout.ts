@@ -1,11 +1,10 @@
 import type { TimeToEvent } from "../survival/time-to-event.js";
 import type { Covariates } from "./covariates.js";
-import { type Blocks, cutIntoBlocks } from "./hazards/blocks.js";
+import { cutIntoBlocks } from "./hazards/blocks.js";
 import { type Strata, sortIntoCells } from "./hazards/cells.js";
-import { columnSums } from "./hazards/column-sums.js";
 import { allFromStart, entryOrder } from "./hazards/late-entry.js";
 import { indexOfCodes } from "./hazards/order.js";
-import { standardisedInOrder } from "./hazards/standardised-columns.js";
+import { standardisedAndSummed } from "./hazards/standardised-columns.js";
 
 /** TimeToEvent rows with covariates; several rows a subject where covariates change (entry, time]. */
 export interface HazardColumns extends TimeToEvent {
@@ -69,12 +68,6 @@ const strataOf = (columns: HazardColumns, n: number): Strata =>
     ? indexOfCodes(asDoubles(columns.strata))
     : { codes: n > 0 ? [0] : [], index: new Int32Array(n) };
 
-function weightsOfEvents({ event }: Blocks, weight: Float64Array | null): Float64Array {
-  const weights = new Float64Array(event);
-  if (weight) for (let at = 0; at < weights.length; at++) weights[at]! *= weight[at] as number;
-  return weights;
-}
-
 function totalOf(values: Float64Array): number {
   let sum = 0;
   for (let at = 0; at < values.length; at++) sum += values[at] as number;
@@ -87,35 +80,51 @@ export function layOut(columns: HazardColumns): HazardLayout {
   const seen = asDoubles(columns.events);
   const given = columns.weights ? asDoubles(columns.weights) : null;
   const n = times.length;
-  const counted = new Uint8Array(n);
-  let events = 0;
-  for (let row = 0; row < n; row++) {
-    if (seen[row] !== 1) continue;
-    events++;
-    if (given === null || (given[row] as number) > 0) counted[row] = 1;
-  }
+  // copied and summed without asking of each row whether it is one: that costs more than all the rest
+  const counted = new Uint8Array(seen);
+  const events = totalOf(seen);
+  if (given) for (let row = 0; row < n; row++) if (given[row] === 0) counted[row] = 0;
   const strata = strataOf(columns, n);
   const cells = sortIntoCells(times, { counted, strata });
   const { row, place } = cells;
   const weight = given && new Float64Array(n);
   if (given && weight) for (let at = 0; at < n; at++) weight[place[at] as number] = given[at] as number;
-  const blocks = cutIntoBlocks(cells, { weight, merge: columns.entries === undefined });
-  const standardised = standardisedInOrder(columns.covariates.columns.map(asDoubles), place);
-  const eventSum = new Float64Array(standardised.x.length);
-  columnSums(standardised.x, weightsOfEvents(blocks, weight), eventSum);
+  const cut = cutIntoBlocks(cells, { weight, merge: columns.entries === undefined });
+  const { x, centre, scale, ranges, sums } = standardisedAndSummed(
+    columns.covariates.columns.map(asDoubles),
+    {
+      place,
+      counts: given ? seen.map((event, row) => event * (given[row] as number)) : seen,
+    },
+  );
+  const entered = columns.entries
+    ? entryOrder(asDoubles(columns.entries), { strata, place, ...cut })
+    : allFromStart(cut);
+  // name by name: the engine forgets the shape of an object spread from others between two fits, and what it made of the loops over it
   return {
     n,
-    size: standardised.x.length,
+    size: x.length,
+    blocks: cut.blocks,
     row,
-    ...standardised,
+    x,
+    centre,
+    scale,
+    ranges,
     weight,
-    ...blocks,
+    event: cut.event,
+    blockOf: cut.blockOf,
+    blockStart: cut.blockStart,
+    blockTime: cut.blockTime,
+    blockStratum: cut.blockStratum,
     strata: strata.codes,
-    ...(columns.entries
-      ? entryOrder(asDoubles(columns.entries), { strata, place, ...blocks })
-      : allFromStart(blocks)),
-    eventSum,
-    eventWeight: totalOf(blocks.deathWeight),
+    deaths: cut.deaths,
+    deathWeight: cut.deathWeight,
+    fresh: entered.fresh,
+    byEntry: entered.byEntry,
+    enteredLater: entered.enteredLater,
+    blockOfEntry: entered.blockOfEntry,
+    eventSum: sums,
+    eventWeight: totalOf(cut.deathWeight),
     events,
   };
 }

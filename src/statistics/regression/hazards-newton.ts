@@ -37,6 +37,8 @@ const vanishedBelow = 1e-6;
 /** The same, below which the iterations need not go on, where the first derivative has vanished too (an event). */
 const goneBelow = 1e-10;
 const gradientBelow = 1e-8;
+/** The same, below which no step is taken along a direction: the first derivative is rounding there, and the step would be anything. */
+const onlyRounding = 1e-14;
 
 function rangeOf(values: Float64Array): number {
   let low = Number.POSITIVE_INFINITY;
@@ -188,7 +190,7 @@ export function maximise(
   while (!converged && moving.length === 0) {
     const before = current.logLikelihood;
     const scoreBefore = current.score.slice();
-    const step = solveFactored(factorOver(information, estimable), scoreBefore);
+    const step = solveFactored(factorOver(information, estimable, onlyRounding * eventWeight), scoreBefore);
     const length = largestOf(step, estimable);
     if (informed && length < Math.min(tooShortToMatter, options.tolerance)) {
       for (const j of estimable) beta[j]! += step[j] as number;

@@ -3,12 +3,13 @@ import { runningSums, sumsOverEvents } from "./running-sums.js";
 
 /** A product of many factors is logged before it leaves the range of numbers. */
 const largestProduct = 1e120;
-const outOfRange = (product: number): boolean => product > largestProduct || product < 1 / largestProduct;
+const smallestProduct = 1e-120;
+const outOfRange = (product: number): boolean => product > largestProduct || product < smallestProduct;
 
 /** Fills what is a number a block from the risks. @returns sum over the denominators of w log(s0 (1 - f c)) */
 export function setDenominators(state: RiskState): number {
   fillSums(state);
-  const { layout, s0, perRisk, hazard, ownHazard, tiedPlace } = state;
+  const { layout, s0, perRisk, hazard, ownHazard, tied, tiedPlace } = state;
   const { blocks, deaths, deathWeight } = layout;
   let logs = 0;
   let singles = 1;
@@ -16,14 +17,15 @@ export function setDenominators(state: RiskState): number {
     if (deaths[block] === 0) continue;
     const whole = s0[block] as number;
     const weight = deathWeight[block] as number;
-    const per = 1 / whole;
-    perRisk[block] = per;
+    perRisk[block] = 1 / whole;
     if ((tiedPlace[block] as number) >= 0) {
-      logs += weight * Math.log(whole) + takeSharesOff(state, block);
+      logs += weight * Math.log(whole);
       continue;
     }
-    hazard[block] = weight * per;
-    ownHazard[block] = weight * per;
+    // a division: where nobody else is at risk the increment is 1 and nothing beside it
+    const increment = weight / whole;
+    hazard[block] = increment;
+    ownHazard[block] = increment;
     if (weight !== 1) logs += weight * Math.log(whole);
     else {
       singles *= whole;
@@ -33,6 +35,7 @@ export function setDenominators(state: RiskState): number {
       }
     }
   }
+  for (let place = 0; place < tied.length; place++) logs += takeSharesOff(state, tied[place] as number);
   return logs + Math.log(singles);
 }
 

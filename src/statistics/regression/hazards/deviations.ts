@@ -1,6 +1,7 @@
 import type { HazardLayout } from "../hazards-layout.js";
 import { addCrossProducts, mirror } from "./cross-products.js";
 import type { RiskState } from "./risk-state.js";
+import { takeSharesOff, tiedEventsOf } from "./tied-shares.js";
 
 /** Rows taken together: their deviations stay in the nearest cache until they are multiplied. */
 const rowsAtOnce = 512;
@@ -24,7 +25,7 @@ export function isNearlyUntied({ n, blocks, deaths, byEntry }: HazardLayout): bo
  * row adds (r s / (r + s)) d d', where s is the risk that was there before it, r its own, and d how far its covariates are from the mean that
  * was there. All later increments of the baseline hazard multiply that. No difference of large numbers is taken.
  *
- * Under Efron's ties the events' own share in the denominators of their time, counted from the mean of the risk set, comes off again.
+ * What Efron's ties take off the risk sets comes off afterwards.
  *
  * @returns a function of the events expected of each row (risk x exposure, overwritten) that fills the information
  * @source Welford 1962, Technometrics 4:419 (the mean and the sum of squares row by row)
@@ -32,14 +33,13 @@ export function isNearlyUntied({ n, blocks, deaths, byEntry }: HazardLayout): bo
 export function informationByDeviations(
   state: RiskState,
 ): (expected: Float64Array, into: Float64Array) => void {
-  const { layout, tied } = state;
-  const { n, size, x, blockStart, deaths } = layout;
+  const { layout } = state;
+  const { n, size, x } = layout;
   const share = new Float64Array(n);
   const mean = new Float64Array(size);
   const deviation = x.map(() => new Float64Array(Math.min(n, rowsAtOnce)));
-  const tiedMean = x.map(() => new Float64Array(tied.length));
-  const tiedEvents = tied.reduce((sum, block) => sum + (deaths[block] as number), 0);
-  const ofTied = x.map(() => new Float64Array(tiedEvents));
+  const tied = tiedEventsOf(state);
+  const stream: Stream = { x, share, mean, deviation, tiedMean: tied.mean };
   return (expected, into) => {
     setShares(state, share, expected);
     into.fill(0);
@@ -47,21 +47,12 @@ export function informationByDeviations(
     let place = 0;
     for (let from = 0; from < n; from += rowsAtOnce) {
       const to = Math.min(n, from + rowsAtOnce);
-      for (let j = 0; j < size; j += 2) setDeviations({ x, share, mean, deviation }, { j, from, to });
-      addCrossProducts(into, deviation, {
-        weights: expected.subarray(from, to),
-        rows: to - from,
-        factor: 1,
-      });
-      for (; place < tied.length && (blockStart[(tied[place] as number) + 1] as number) <= to; place++) {
-        const last = (blockStart[(tied[place] as number) + 1] as number) - 1;
-        for (let j = 0; j < size; j++)
-          (tiedMean[j] as Float64Array)[place] =
-            (x[j]?.[last] as number) -
-            (1 - (share[last] as number)) * (deviation[j]?.[last - from] as number);
-      }
+      const weights = expected.subarray(from, to);
+      for (let j = 0; j < size; j += 2) setDeviations(stream, { j, from, to });
+      place = keepTiedMeans(state, stream, { place, from, to });
+      addCrossProducts(into, deviation, { weights, rows: to - from, factor: 1 });
     }
-    takeSharesOff(state, { mean: tiedMean, deviation: ofTied }, into);
+    takeSharesOff(state, tied, into);
     mirror(into, size);
   };
 }
@@ -99,7 +90,10 @@ interface Stream {
   readonly share: Float64Array;
   /** Means of the columns over the rows so far. */
   readonly mean: Float64Array;
+  /** For each column, of the rows at hand. */
   readonly deviation: readonly Float64Array[];
+  /** For each column, its mean over the risk set of each tied block. */
+  readonly tiedMean: readonly Float64Array[];
 }
 
 /** Fills the deviations of two columns (the last one with itself where they are odd) from their means for some rows, and moves the means on. */
@@ -125,37 +119,22 @@ function setDeviations(
   mean[k] = rightMean;
 }
 
-/** Takes off the information what Efron's ties take off the risk sets. @param events mean of each tied block, and room for a value an event */
-function takeSharesOff(
-  state: RiskState,
-  events: { readonly mean: readonly Float64Array[]; readonly deviation: readonly Float64Array[] },
-  into: Float64Array,
-): void {
-  const { layout, risk, perRisk, firstTaken, second, shift, rest, tied, tiedPart } = state;
-  const { blockStart, deaths, x } = layout;
-  const weights = new Float64Array(events.deviation[0]?.length ?? 0);
-  const weightsOfParts = new Float64Array(tied.length);
-  for (let place = 0, count = 0; place < tied.length; place++) {
-    const block = tied[place] as number;
-    const end = blockStart[block + 1] as number;
-    const per = perRisk[block] as number;
-    const taken = (firstTaken[block] as number) * per;
-    weightsOfParts[place] =
-      (rest[block] as number) + (second[block] as number) * (shift[block] as number) ** 2;
-    const begin = count;
-    for (let at = end - (deaths[block] as number); at < end; at++)
-      weights[count++] = taken * (risk[at] as number);
+/** Fills the means of the tied blocks that end among some rows. @returns the place of the first one that ends later */
+function keepTiedMeans(
+  { tied, layout }: RiskState,
+  { x, share, deviation, tiedMean }: Stream,
+  at: { readonly place: number; readonly from: number; readonly to: number },
+): number {
+  let { place } = at;
+  for (; place < tied.length; place++) {
+    const end = layout.blockStart[(tied[place] as number) + 1] as number;
+    if (end > at.to) break;
+    // the mean before the last row of the block is that row less its deviation
+    const before = 1 - (share[end - 1] as number);
     for (let j = 0; j < x.length; j++) {
-      const mean = events.mean[j]?.[place] as number;
-      let part = 0;
-      for (let event = begin, at = end - (count - begin); event < count; event++, at++) {
-        const apart = (x[j]?.[at] as number) - mean;
-        (events.deviation[j] as Float64Array)[event] = apart;
-        part += (risk[at] as number) * per * apart;
-      }
-      (tiedPart[j] as Float64Array)[place] = part;
+      const apart = (deviation[j] as Float64Array)[end - 1 - at.from] as number;
+      (tiedMean[j] as Float64Array)[place] = ((x[j] as Float64Array)[end - 1] as number) - before * apart;
     }
   }
-  addCrossProducts(into, events.deviation, { weights, rows: weights.length, factor: -1 });
-  addCrossProducts(into, tiedPart, { weights: weightsOfParts, rows: tied.length, factor: -1 });
+  return place;
 }

@@ -12,7 +12,10 @@ interface Term {
 /** Fills ratio and risk at some coefficients. */
 export function setRisks({ layout, offset, ratio, risk }: RiskState, beta: ArrayLike<number>): void {
   const { n, weight, x } = layout;
-  const terms = x.map((column, j) => ({ b: beta[j] as number, column })).filter(({ b }) => b !== 0);
+  const terms: Term[] = [];
+  x.forEach((column, j) => {
+    if (beta[j] !== 0) terms.push({ b: beta[j] as number, column });
+  });
   if (offset) ratio.set(offset);
   else ratio.fill(terms.length === 0 ? 1 : 0);
   if (terms.length > 0 || offset)

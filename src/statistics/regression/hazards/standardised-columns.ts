@@ -7,6 +7,11 @@ export interface StandardisedColumns {
   readonly ranges: Float64Array;
 }
 
+/** With the sum over the rows of each standardised column times what they count. */
+interface SummedColumns extends StandardisedColumns {
+  readonly sums: Float64Array;
+}
+
 /** A spread below this part of the values is rounding: the column is constant. */
 const constantBelow = 1e-12;
 
@@ -15,28 +20,58 @@ const constantBelow = 1e-12;
  *
  * Values are read as they lie and written to their places: writing here and there is several times as fast as reading here and there.
  *
- * @param place sorted place of each row
+ * @param rows for each row its sorted place, and what it counts in the sums
  */
-export function standardisedInOrder(
+export function standardisedAndSummed(
   columns: readonly Float64Array[],
-  place: Int32Array,
-): StandardisedColumns {
+  rows: { readonly place: Int32Array; readonly counts: Float64Array },
+): SummedColumns {
   const centre = new Float64Array(columns.length);
   const scale = new Float64Array(columns.length).fill(1);
   const ranges = new Float64Array(columns.length);
-  const x = columns.map((column, j) => {
-    const sorted = new Float64Array(place.length);
+  const sums = new Float64Array(columns.length);
+  // filled one by one: an array that map() makes changes its kind when the engine compiles it, and all loops over it would be compiled anew
+  const x: Float64Array[] = [];
+  for (let j = 0; j < columns.length; j++) {
+    const column = columns[j] as Float64Array;
     const { mean, deviation, range } = spreadOf(column);
+    const sorted = new Float64Array(column.length);
+    x.push(sorted);
     centre[j] = mean;
-    if (deviation <= constantBelow * Math.abs(mean)) return sorted;
+    if (deviation <= constantBelow * Math.abs(mean)) continue;
     scale[j] = deviation;
     ranges[j] = range / deviation;
-    const per = 1 / deviation;
-    for (let row = 0; row < place.length; row++)
-      sorted[place[row] as number] = ((column[row] as number) - mean) * per;
-    return sorted;
-  });
-  return { x, centre, scale, ranges };
+    sums[j] = writeInOrder(column, { ...rows, mean, deviation }, sorted);
+  }
+  return { x, centre, scale, ranges, sums };
+}
+
+/** The same where no sums are wanted. @param place sorted place of each row */
+export const standardisedInOrder = (
+  columns: readonly Float64Array[],
+  place: Int32Array,
+): StandardisedColumns => standardisedAndSummed(columns, { place, counts: new Float64Array(place.length) });
+
+/** @returns the sum of what is written, times what the rows count */
+function writeInOrder(
+  column: Float64Array,
+  how: {
+    readonly place: Int32Array;
+    readonly counts: Float64Array;
+    readonly mean: number;
+    readonly deviation: number;
+  },
+  sorted: Float64Array,
+): number {
+  const { place, counts, mean } = how;
+  const per = 1 / how.deviation;
+  let sum = 0;
+  for (let row = 0; row < column.length; row++) {
+    const value = ((column[row] as number) - mean) * per;
+    sorted[place[row] as number] = value;
+    sum += (counts[row] as number) * value;
+  }
+  return sum;
 }
 
 function spreadOf(column: Float64Array): { mean: number; deviation: number; range: number } {
