@@ -9,10 +9,9 @@ import { type Table, tables } from "../schema/tables.js";
 import { queriesCsv } from "./answers/queries-csv.js";
 import { type AnswersFile, noAnswers, readAnswers } from "./answers/read-answers.js";
 import type { NamedQuery } from "./answers/register.js";
-import type { Files } from "./answers/row-names.js";
 import { settle } from "./answers/settle.js";
 import { questionsAboutFiles } from "./check-files.js";
-import { asWrittenIn } from "./file-words.js";
+import { asWrittenIn, type FileWords } from "./file-words.js";
 import { type IngestedFiles, ingestFiles } from "./ingest-files.js";
 import { type ReadFile, readTable } from "./read-table.js";
 import type { LinkContext } from "./rules/link-rule.js";
@@ -47,29 +46,29 @@ export interface ReadOptions {
 export function readCohort(sources: readonly CohortSource[], options: ReadOptions): ReadCohort {
   const { answers, ...reading } = readingOf(options);
   const files = readFiles(sources, answers === null ? "some" : "every");
-  const inWords = inWordsOf(files);
   if (answers === null) {
-    return { ...inWords(ingestFiles(files, { ...reading, keep: "some" })), answers: null };
+    const read = ingestFiles(files, { ...reading, keep: "some" });
+    return { ...inWords(read, asWrittenIn(files)), answers: null };
   }
-  const { pass, queries, account } = settle(files, {
+  const { pass, queries, account, asWritten } = settle(files, {
     answers,
     read: (amended) => ingestFiles(amended, { ...reading, keep: "every" }),
   });
-  return { ...inWords({ ...pass, queries }), answers: account };
+  return { ...inWords({ ...pass, queries }, asWritten), answers: account };
 }
 
 /** Says the doubts about files that were translated into our columns in the words of these files. */
-function inWordsOf(files: Files): (read: IngestedFiles) => IngestedFiles {
-  const asWritten = asWrittenIn(files);
-  return ({ tables: used, accounts, queries }) => ({
-    tables: used,
-    accounts: accounts.map((account) => ({
-      ...account,
-      setAside: account.setAside.map(({ row, query }) => ({ row, query: asWritten(query) })),
-    })),
-    queries: queries.map(asWritten),
-  });
-}
+const inWords = (
+  { tables: used, accounts, queries }: IngestedFiles,
+  asWritten: FileWords["asWritten"],
+): IngestedFiles => ({
+  tables: used,
+  accounts: accounts.map((account) => ({
+    ...account,
+    setAside: account.setAside.map(({ row, query }) => ({ row, query: asWritten(query) })),
+  })),
+  queries: queries.map(asWritten),
+});
 
 /** A cohort with the list of its doubts for the site to answer. */
 export interface CohortForSite extends ReadCohort {
@@ -83,16 +82,15 @@ export interface CohortForSite extends ReadCohort {
 export function readCohortForSite(sources: readonly CohortSource[], options: ReadOptions): CohortForSite {
   const { answers, ...reading } = readingOf(options);
   const files = readFiles(sources, "every");
-  const { pass, open, queries, account, raised } = settle(files, {
+  const { pass, open, queries, account, raised, asWritten } = settle(files, {
     answers: answers ?? noAnswers,
     read: (amended) => ingestFiles(amended, { ...reading, keep: "every" }),
   });
-  const asWritten = asWrittenIn(files);
   return {
-    ...inWordsOf(files)({ ...pass, queries }),
+    ...inWords({ ...pass, queries }, asWritten),
     answers: answers === null ? null : account,
     open: open.map((one) => ({ ...one, query: asWritten(one.query) })),
-    csv: queriesCsv(raised, { answers, asWritten }),
+    csv: queriesCsv(raised, { answers }),
   };
 }
 

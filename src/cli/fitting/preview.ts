@@ -17,7 +17,7 @@ export function previewLines({ rows }: Pick<MappedFile, "rows">, mapping: Mappin
   const columns = shown.map(({ row, cells }) => [
     `row ${row}`,
     ...names.map((name) => {
-      const text = cells[name] ?? "";
+      const text = (cells[name] ?? "").replaceAll(/\s+/g, " ");
       return cut(asked.has(`${row} ${name}`) ? `? ${text}` : text);
     }),
   ]);

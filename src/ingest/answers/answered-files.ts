@@ -1,6 +1,7 @@
 import type { CellRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import { tables } from "../../schema/tables.js";
+import type { FileWords } from "../file-words.js";
 import type { ReadFile, RowsOfFile } from "../read-table.js";
 import type { NamedQuery } from "./register.js";
 import type { Files } from "./row-names.js";
@@ -25,8 +26,11 @@ export function cellKey({ query, table }: Pick<NamedQuery, "query" | "table">): 
   if (row === null || column === null || found === null) return null;
   const known = Object.values(tables).find(({ name }) => name === table);
   if (known?.fields.some(({ name }) => name === column) !== true) return null;
-  return JSON.stringify([file, row, column]);
+  return cellName({ file, row, column });
 }
+
+const cellName = ({ file, row, column }: Pick<DataQuery, "file" | "row" | "column">): string =>
+  JSON.stringify([file, row, column]);
 
 /** The files as the answers have them: cells changed before they are typed, rows set aside with their reason. */
 export function amended(files: Files, { cells, leftOut }: Amendments): Files {
@@ -53,8 +57,18 @@ function amendedFile({ file, read }: ReadFile, { cells, leftOut }: Amendments): 
     const news = changed.get(key);
     rows.push(news === undefined ? row : withNews(row, { news, read }));
   }
-  const amendedRows: RowsOfFile = { ...read, rows, setAside };
+  const words = read.words && { ...read.words, asWritten: asWrittenAnew(read.words, cells) };
+  const amendedRows: RowsOfFile = { ...read, rows, setAside, ...(words && { words }) };
   return { file, read: amendedRows, leftOut: out };
+}
+
+/** A doubt about a cell that an answer has changed is about the new text, not about what stands in the file. */
+function asWrittenAnew({ asWritten }: FileWords, cells: Amendments["cells"]): FileWords["asWritten"] {
+  return (query) => {
+    const written = asWritten(query);
+    const news = query.found === null ? undefined : cells.get(cellName(query));
+    return news === undefined ? written : { ...query, column: written.column, found: news };
+  };
 }
 
 /** A new cell of a file that was translated is in the site's words, like those that stand there. */

@@ -2,9 +2,9 @@ import { type AnswerRow, answersTable } from "../../schema/answers.js";
 import { type CsvCell, csvText } from "../../schema/csv-text.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import { sayQuery } from "../../schema/words.js";
-import type { FileWords } from "../file-words.js";
 import type { Answers } from "./read-answers.js";
 import type { NamedQuery } from "./register.js";
+import type { RaisedQuery } from "./settle.js";
 
 const columns = answersTable.fields.map(({ name }) => name);
 
@@ -14,8 +14,8 @@ const columns = answersTable.fields.map(({ name }) => name);
  * this reading come last, as they were: the list can take the place of the file of answers.
  */
 export function queriesCsv(
-  raised: readonly NamedQuery[],
-  { answers, asWritten }: { readonly answers: Answers | null; readonly asWritten: FileWords["asWritten"] },
+  raised: readonly RaisedQuery[],
+  { answers }: { readonly answers: Answers | null },
 ): string {
   const given = new Map<string, AnswerRow[]>();
   const keep = (values: AnswerRow) => given.set(values.id, [...(given.get(values.id) ?? []), values]);
@@ -23,7 +23,7 @@ export function queriesCsv(
   for (const { values } of answers?.unreadable ?? []) if (values !== null) keep(values);
   const rows: (readonly CsvCell[])[] = [];
   for (const one of [...raised].sort(byPersonAndRule)) {
-    const told = toldOf(one, asWritten(one.query));
+    const told = toldOf(one, one.asWritten(one.query));
     const lines = given.get(one.id) ?? [unanswered];
     given.delete(one.id);
     for (const { answer, new_value, answered_by, answered_on } of lines)

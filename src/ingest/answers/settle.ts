@@ -1,6 +1,7 @@
 import { type AnswerAccount, assertAnswersBalance } from "../../schema/accounting.js";
 import type { AnswerCode, DataQuery } from "../../schema/data-query.js";
 import { queryList } from "../../schema/query-list.js";
+import { asWrittenIn, type FileWords } from "../file-words.js";
 import { type Amendments, amended, cellKey, noAmendments, rowKey } from "./answered-files.js";
 import { type Answer, type Answers, askAboutAnswer } from "./read-answers.js";
 import { type NamedQuery, register } from "./register.js";
@@ -11,6 +12,11 @@ export interface Pass {
   readonly queries: readonly DataQuery[];
 }
 
+/** A doubt, and how to say it in the words of its file as that reading found them. */
+export interface RaisedQuery extends NamedQuery {
+  readonly asWritten: FileWords["asWritten"];
+}
+
 /** The last reading, with the answers in place. */
 export interface Settled<P extends Pass> {
   readonly pass: P;
@@ -18,8 +24,10 @@ export interface Settled<P extends Pass> {
   readonly queries: readonly DataQuery[];
   /** Every doubt that is still open. */
   readonly open: readonly NamedQuery[];
-  /** Every doubt that was raised, answered or not, once each. */
-  readonly raised: readonly NamedQuery[];
+  /** Every doubt that was raised, answered or not, once each, with the words of the reading that raised it. */
+  readonly raised: readonly RaisedQuery[];
+  /** Says a doubt of the last reading in the words of its file. */
+  readonly asWritten: FileWords["asWritten"];
   readonly account: AnswerAccount;
 }
 
@@ -41,20 +49,24 @@ export function settle<P extends Pass>(
   const ids = register(rowNames(files));
   const held = heldAnswers(answers);
   const amendments = noAmendments();
-  const raised = new Map<string, NamedQuery>();
+  const raised = new Map<string, RaisedQuery>();
   let pass: P;
   let named: readonly NamedQuery[];
   let isNew: boolean;
+  let asWritten: FileWords["asWritten"];
   do {
-    pass = read(amended(files, amendments));
+    const present = amended(files, amendments);
+    pass = read(present);
+    asWritten = asWrittenIn(present);
     named = ids.nameAll(pass.queries);
-    for (const query of named) if (!raised.has(query.id)) raised.set(query.id, query);
+    for (const query of named) if (!raised.has(query.id)) raised.set(query.id, { ...query, asWritten });
     isNew = takeEffect(named, { held, amendments });
   } while (isNew);
   return {
     pass,
     ...openAmong(named, { held, answers }),
     raised: [...raised.values()],
+    asWritten,
     account: accountOf(answers, { held, amendments }),
   };
 }
