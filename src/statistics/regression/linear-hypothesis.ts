@@ -20,7 +20,7 @@ const dependent = 1e-12;
  * F test that several coefficients of a linear regression are all 0: b' V^-1 b / q on q and the fit's degrees of freedom.
  *
  * With the classical variance it equals the test of the two nested models by their residual squares; with the robust ones it is their Wald test.
- * Collinear terms add nothing to q; with clusters q is at most one less than their number.
+ * Collinear terms add nothing to q; with as many terms as clusters, or more, there is no test (`too-few-rows`).
  *
  * @param terms names among those of the fit
  * @throws ArgumentError for a name that the fit does not have, with its index
