@@ -6,6 +6,8 @@ import type { RiskState } from "./risk-state.js";
 export interface Increments {
   readonly all: Float64Array;
   readonly own: Float64Array;
+  /** What each sorted row's sum is multiplied by; left out: nothing. */
+  readonly times?: Float64Array;
 }
 
 /**
@@ -15,16 +17,19 @@ export interface Increments {
  * @param into filled, one a sorted row
  */
 export function exposures(state: RiskState, into: Float64Array, factor: Float64Array | null): void {
-  const times = (values: Float64Array): Float64Array =>
-    factor ? values.map((value, block) => value * (factor[block] as number)) : values;
-  spreadOverRows(state.layout, { all: times(state.hazard), own: times(state.ownHazard) }, into);
+  spreadOverRows(state.layout, incrementsOf(state, factor), into);
 }
 
 /** For each sorted row its risk times its exposure. @param into filled, one a sorted row */
 export function expectedEvents(state: RiskState, into: Float64Array, factor: Float64Array | null): void {
-  const { risk } = state;
-  exposures(state, into, factor);
-  for (let at = 0; at < into.length; at++) into[at]! *= risk[at] as number;
+  spreadOverRows(state.layout, { ...incrementsOf(state, factor), times: state.risk }, into);
+}
+
+function incrementsOf({ hazard, ownHazard }: RiskState, factor: Float64Array | null): Increments {
+  if (factor === null) return { all: hazard, own: ownHazard };
+  const times = (values: Float64Array): Float64Array =>
+    values.map((value, block) => value * (factor[block] as number));
+  return { all: times(hazard), own: times(ownHazard) };
 }
 
 /** Sums of increments over the blocks at which each row is at risk. @param into filled, one a sorted row */
@@ -34,7 +39,7 @@ export function spreadOverRows(layout: HazardLayout, increments: Increments, int
   else spreadFromStart(layout, increments, into);
 }
 
-function spreadFromStart(layout: HazardLayout, { all, own }: Increments, into: Float64Array): void {
+function spreadFromStart(layout: HazardLayout, { all, own, times }: Increments, into: Float64Array): void {
   const { blocks, blockStart, blockStratum, deaths } = layout;
   let sum = 0;
   for (let block = blocks - 1; block >= 0; block--) {
@@ -43,14 +48,15 @@ function spreadFromStart(layout: HazardLayout, { all, own }: Increments, into: F
     const firstDeath = end - (deaths[block] as number);
     const ofDeaths = sum + (own[block] as number);
     sum += all[block] as number;
-    for (let at = blockStart[block] as number; at < firstDeath; at++) into[at] = sum;
-    for (let at = firstDeath; at < end; at++) into[at] = ofDeaths;
+    for (let at = blockStart[block] as number; at < firstDeath; at++)
+      into[at] = times ? sum * (times[at] as number) : sum;
+    for (let at = firstDeath; at < end; at++) into[at] = times ? ofDeaths * (times[at] as number) : ofDeaths;
   }
 }
 
 function spreadWithEntry(
   layout: HazardLayout,
-  { all, own, blockOfEntry }: Increments & { readonly blockOfEntry: Int32Array },
+  { all, own, times, blockOfEntry }: Increments & { readonly blockOfEntry: Int32Array },
   into: Float64Array,
 ): void {
   const { blocks, blockStart, blockStratum, deaths } = layout;
@@ -63,7 +69,8 @@ function spreadWithEntry(
     for (let at = blockStart[block] as number; at < end; at++) {
       const entry = blockOfEntry[at] as number;
       const earlier = sumOf(block + 1, entry < 0 ? last : entry - 1);
-      into[at] = earlier + ((at < firstDeath ? all[block] : own[block]) as number);
+      const sum = earlier + ((at < firstDeath ? all[block] : own[block]) as number);
+      into[at] = times ? sum * (times[at] as number) : sum;
     }
   }
 }
