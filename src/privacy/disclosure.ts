@@ -1,8 +1,9 @@
 import { z } from "zod";
 import { identifyingKinds } from "../schema/identifying/patterns.js";
 import { linkedTableNames } from "../schema/table-names.js";
+import { count, toldSettings } from "./settings.js";
+import type { Unchanging } from "./unchanging.js";
 
-const count = z.number().int().min(0);
 const table = z.enum(linkedTableNames);
 
 const columnDisclosure = z
@@ -15,22 +16,6 @@ const columnDisclosure = z
     cells_in_copy: count.describe("Cells that hold something in the copy"),
   })
   .describe("What was done to one column, and how much of it is left");
-
-const settings = z
-  .strictObject({
-    dates: z.enum(["offsets", "shifted", "as-they-are"]),
-    shiftDays: count,
-    bandYears: count,
-    oldest: count,
-    body: z.enum(["left-out", "banded"]),
-    k: count,
-    fields: z.array(z.string()).nullable(),
-    rare: z.enum(["list", "generalise", "suppress"]),
-    order: z.enum(["by-name", "as-it-was"]),
-    neededByStudy: z.array(z.string()),
-    milestone: z.enum(["easy_climbing", "full_climbing", "previous_level"]),
-  })
-  .describe("How the copy was made");
 
 const classSizes = z.array(
   z.strictObject({
@@ -58,7 +43,7 @@ const combinations = z.strictObject({
 /** What leaves, what was done to it, and what somebody could still find out. All of it can be counted in the copy. */
 export const disclosureSchema = z.strictObject({
   format: z.literal("pulley-outcomes disclosure 1"),
-  settings,
+  settings: toldSettings,
   rows: z.array(z.strictObject({ table, used: count, in_copy: count })),
   people: count,
   people_with_several_injuries: count,
@@ -79,13 +64,6 @@ export const disclosureSchema = z.strictObject({
     .array(z.strictObject({ table, column: z.string(), kind: z.enum(identifyingKinds), texts: count }))
     .describe("What free text in the rows used seems to hold; none of the text is in the copy"),
 });
-
-/** Nothing in it is changed once it is made. */
-type Unchanging<T> = T extends readonly (infer Item)[]
-  ? readonly Unchanging<Item>[]
-  : T extends object
-    ? { readonly [Key in keyof T]: Unchanging<T[Key]> }
-    : T;
 
 export type Disclosure = Unchanging<z.infer<typeof disclosureSchema>>;
 export type ColumnDisclosure = Disclosure["columns"][number];

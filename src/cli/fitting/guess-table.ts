@@ -1,4 +1,5 @@
 import type { Proposal } from "../../ingest/index.js";
+import { cut } from "./cut.js";
 
 const widestColumn = 34;
 const widestLine = 118;
@@ -22,9 +23,6 @@ export function guessTable({ guesses }: Pick<Proposal, "guesses">): readonly str
     ...rows.flatMap((row) => wrapped(line([row.ours, row.theirs, row.confidence]), row.evidence)),
   ];
 }
-
-const cut = (text: string, length: number): string =>
-  text.length > length ? `${text.slice(0, length - 1)}…` : text;
 
 /** Text behind a beginning, continued below itself. */
 function wrapped(beginning: string, text: string): readonly string[] {

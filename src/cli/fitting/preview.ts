@@ -1,5 +1,6 @@
 import type { MappedFile, Mapping } from "../../ingest/index.js";
 import { type Table, tables, typeRows } from "../../schema/index.js";
+import { cut } from "./cut.js";
 
 const rowsShown = 3;
 const widest = 24;
@@ -18,7 +19,7 @@ export function previewLines({ rows }: Pick<MappedFile, "rows">, mapping: Mappin
     `row ${row}`,
     ...names.map((name) => {
       const text = (cells[name] ?? "").replaceAll(/\s+/g, " ");
-      return cut(asked.has(`${row} ${name}`) ? `? ${text}` : text);
+      return cut(asked.has(`${row} ${name}`) ? `? ${text}` : text, widest);
     }),
   ]);
   const widthOf = (cells: readonly string[]) => Math.max(...cells.map((cell) => cell.length));
@@ -28,5 +29,3 @@ export function previewLines({ rows }: Pick<MappedFile, "rows">, mapping: Mappin
     return `  ${[name.padEnd(widthOf(head)), ...cells].join("  ")}`.trimEnd();
   });
 }
-
-const cut = (text: string): string => (text.length > widest ? `${text.slice(0, widest - 1)}…` : text);

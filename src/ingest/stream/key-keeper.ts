@@ -53,8 +53,8 @@ type Search = (key: string) => number | null;
 /** Null where the keys are made to collide. */
 function searchByHash(store: TextStore): Search | null {
   const table = hashTable();
+  const isThere = (): boolean => false;
   for (let place = 0; place < store.count(); place++) {
-    const isThere = (): boolean => false;
     if (table.placeOf(store.hashOf(place), { isThere, newPlace: place }) === null) return null;
   }
   return () => {

@@ -4,7 +4,7 @@ export interface TextStore {
   /** Writes a text behind the others, where the next one overwrites it unless it is kept. */
   readonly write: (text: string) => void;
   /** Keeps the text written last, as the one with the next number. */
-  readonly keep: () => number;
+  readonly keep: () => void;
   /** A number from the code units of the text at a place; the text written last is at the place behind all others. */
   readonly hashOf: (place: number) => number;
   /** Whether the text written last is the one at a place. */
@@ -41,7 +41,6 @@ export function textStore(): TextStore {
       count += 1;
       if (count === starts.length) starts = grown(starts);
       starts[count] = end;
-      return count - 1;
     },
     hashOf: (place) => hashOf(codes, { from: startOf(place), to: endOf(place) }),
     isWritten: (place) => {

@@ -2,7 +2,7 @@ import { columnSums } from "./hazards/column-sums.js";
 import { addCrossProducts, mirror } from "./hazards/cross-products.js";
 import { informationByDeviations, isNearlyUntied } from "./hazards/deviations.js";
 import { exactLikelihoodOf } from "./hazards/exact-likelihood.js";
-import { expectedEvents } from "./hazards/exposure.js";
+import { expectedEvents, timesFactor } from "./hazards/exposure.js";
 import { emptyState, moveHazards, moveTo, type RiskState } from "./hazards/risk-state.js";
 import type { Ties } from "./hazards/ties.js";
 import type { HazardLayout } from "./hazards-layout.js";
@@ -47,9 +47,7 @@ export function informationOf(
   expectedEvents(state, work, factor);
   into.fill(0);
   addCrossProducts(into, x, { weights: work, rows: n, factor: 1 });
-  const times = (values: Float64Array): Float64Array =>
-    factor ? values.map((value, block) => value * (factor[block] as number)) : values;
-  addCrossProducts(into, shifted, { weights: times(second), rows: blocks, factor: -1 });
+  addCrossProducts(into, shifted, { weights: timesFactor(second, factor), rows: blocks, factor: -1 });
   const ofTied = new Float64Array(tied.length);
   for (let place = 0; place < tied.length; place++) {
     const block = tied[place] as number;

@@ -1,7 +1,7 @@
 import { appendFileSync, cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
-import { schemaErrors } from "./agrees-with-schema.js";
+import { schemaErrors } from "../../json-schemas.js";
 import { command, filesIn, folderWith, soundSheet, soundStudy } from "./run-command.js";
 
 describe("a report folder", () => {

@@ -10,7 +10,7 @@ import {
 } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
-import { schemaErrors } from "./agrees-with-schema.js";
+import { schemaErrors } from "../../json-schemas.js";
 import { command, filesIn, folderWith, soundSheet, soundStudy } from "./run-command.js";
 
 const start = () => folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });

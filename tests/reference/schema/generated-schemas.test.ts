@@ -1,26 +1,22 @@
-import { readdirSync, readFileSync } from "node:fs";
-import { Ajv2020 } from "ajv/dist/2020.js";
+import { readdirSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { differingSchemas, generatedSchemas } from "../../../src/maintenance/schemas.js";
 import { cellReaderOf, type Table, tableSchemaOf, tables } from "../../../src/schema/index.js";
+import { parsedSchema, schemaChecker, schemasFolder } from "../../json-schemas.js";
 
-const folder = new URL("../../../schemas", import.meta.url).pathname;
 const allTables = Object.values(tables as unknown as Readonly<Record<string, Table>>);
-const jsonSchemas = readdirSync(folder).filter((name) => name.endsWith(".schema.json"));
-const parsed = (name: string) => JSON.parse(readFileSync(`${folder}/${name}`, "utf8"));
-/** Annotations such as `unit` are allowed by the standard and unknown to the checker; `format` is checked by pattern. */
-const checker = () => new Ajv2020({ strict: false, validateFormats: false });
+const jsonSchemas = readdirSync(schemasFolder).filter((name) => name.endsWith(".schema.json"));
 
 describe("schemas/", () => {
   it("holds what the code generates, and nothing else", () => {
-    expect(differingSchemas(folder)).toEqual([]);
-    expect([...generatedSchemas().keys()].sort()).toEqual(readdirSync(folder).sort());
+    expect(differingSchemas(schemasFolder)).toEqual([]);
+    expect([...generatedSchemas().keys()].sort()).toEqual(readdirSync(schemasFolder).sort());
   });
 
   it.each(jsonSchemas)("%s agrees with the meta-schema of JSON Schema 2020-12", (name) => {
-    const schema = parsed(name);
+    const schema = parsedSchema(name);
     expect(schema.$schema).toBe("https://json-schema.org/draft/2020-12/schema");
-    const ajv = checker();
+    const ajv = schemaChecker();
     expect(ajv.validateSchema(schema), ajv.errorsText()).toBe(true);
     expect(() => ajv.compile(schema)).not.toThrow();
   });
@@ -28,7 +24,7 @@ describe("schemas/", () => {
   it.each(allTables)(
     "$name: a row of the examples is accepted by its JSON Schema, one without a needed field is not",
     (table) => {
-      const valid = checker().compile(parsed(`${table.name}.schema.json`));
+      const valid = schemaChecker().compile(parsedSchema(`${table.name}.schema.json`));
       const row = Object.fromEntries(
         table.fields.map((field) => {
           const reading = cellReaderOf(field)(field.example);
@@ -43,7 +39,7 @@ describe("schemas/", () => {
   );
 
   it("a study file that says the least is accepted by study.schema.json, a misspelt word is not", () => {
-    const valid = checker().compile(parsed("study.schema.json"));
+    const valid = schemaChecker().compile(parsedSchema("study.schema.json"));
     const study = { study: "a", title: "A", data: { injuries: "injuries.csv" } };
     expect(valid(study), JSON.stringify(valid.errors)).toBe(true);
     expect(valid({ ...study, titel: "A" })).toBe(false);
@@ -54,7 +50,7 @@ describe("table schemas (Frictionless Table Schema v1: fields, constraints, keys
   const types = new Set(["string", "number", "integer", "date"]);
 
   it.each(allTables)("$name: types, constraints and keys of the standard", (table) => {
-    const schema = parsed(`${table.name}.table.json`);
+    const schema = parsedSchema(`${table.name}.table.json`);
     expect(schema).toEqual(JSON.parse(JSON.stringify(tableSchemaOf(table))));
     const names = schema.fields.map((field: { name: string }) => field.name);
     expect(new Set(names).size).toBe(names.length);

@@ -26,11 +26,12 @@ export function expectedEvents(state: RiskState, into: Float64Array, factor: Flo
 }
 
 function incrementsOf({ hazard, ownHazard }: RiskState, factor: Float64Array | null): Increments {
-  if (factor === null) return { all: hazard, own: ownHazard };
-  const times = (values: Float64Array): Float64Array =>
-    values.map((value, block) => value * (factor[block] as number));
-  return { all: times(hazard), own: times(ownHazard) };
+  return { all: timesFactor(hazard, factor), own: timesFactor(ownHazard, factor) };
 }
+
+/** What stands for each block times a factor of the block, where there is one. */
+export const timesFactor = (values: Float64Array, factor: Float64Array | null): Float64Array =>
+  factor === null ? values : values.map((value, block) => value * (factor[block] as number));
 
 /** Sums of increments over the blocks at which each row is at risk. @param into filled, one a sorted row */
 export function spreadOverRows(layout: HazardLayout, increments: Increments, into: Float64Array): void {

@@ -1,0 +1,18 @@
+import { readFileSync } from "node:fs";
+import { Ajv2020 } from "ajv/dist/2020.js";
+
+export const schemasFolder = new URL("../schemas/", import.meta.url).pathname;
+
+const parsed = (path: string) => JSON.parse(readFileSync(path, "utf8"));
+
+/** A file of `schemas/`, parsed. */
+export const parsedSchema = (name: string) => parsed(`${schemasFolder}${name}`);
+
+/** Annotations such as `unit` are allowed by the standard and unknown to the checker; `format` is checked by pattern. */
+export const schemaChecker = () => new Ajv2020({ strict: false, validateFormats: false });
+
+/** What a committed schema (JSON Schema 2020-12, read by ajv 8) holds against a JSON file; empty when it agrees. */
+export function schemaErrors(path: string, schema: string): readonly unknown[] {
+  const validate = schemaChecker().compile(parsedSchema(schema));
+  return validate(parsed(path)) ? [] : (validate.errors ?? []);
+}
