@@ -87,8 +87,8 @@ program
   .addHelpText(
     "after",
     `
-Reads column names (English, German, French, Spanish, Italian) and cells, and writes a mapping with a reason for each
-guess. What cannot be decided is asked on a terminal, one question at a time, or stands under "undecided:" in the
+Reads column names (English, German, French, Spanish, Italian, Dutch, Polish) and cells, and writes a mapping with a
+reason for each guess. What cannot be decided is asked on a terminal, one question at a time, or stands under "undecided:" in the
 mapping. Your file is never changed. Name the mapping in the study file (data: mappings), and every later export in the
 same shape is read by it; what has changed since is said.
 Ends with 0 when the mapping can be used, 1 when questions are left.

@@ -14,6 +14,9 @@ const unsteadyMembers: Readonly<Record<string, readonly string[]>> = {
 
 const linesOf = ({ text }: SourceFile) => text.replace(/\n$/, "").split("\n").length;
 
+/** The words of one language stand in one file, however many they are. */
+const isWordList = ({ path }: SourceFile) => path.startsWith("schema/languages/");
+
 /** Whatever would make the same input give other bytes: the clock, chance, the locale. */
 function unsteady({ path, tree }: SourceFile): readonly string[] {
   return [...nodesOf(tree)]
@@ -59,7 +62,7 @@ const lastName = (object: ts.Expression) => object.getText().split(".").at(-1)!;
 
 describe("the shape of src", () => {
   it(`has no file over ${longestFile} lines`, () => {
-    const long = sourceFiles.filter((file) => linesOf(file) > longestFile);
+    const long = sourceFiles.filter((file) => linesOf(file) > longestFile && !isWordList(file));
     expect(long.map((file) => `${file.path}: ${linesOf(file)} lines`)).toEqual([]);
     expect(sourceFiles.length).toBeGreaterThan(50);
   });

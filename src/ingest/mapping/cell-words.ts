@@ -1,5 +1,5 @@
+import { type CellWords, languages, type Phrases, phrasesOf } from "../../schema/languages/languages.js";
 import { plainWords } from "./plain-words.js";
-import { type CellWords, languages, phrasesOf, type TermWords } from "./words/index.js";
 
 /** What cells of a kind can be about. */
 export type WordKind = keyof CellWords;
@@ -17,7 +17,7 @@ function lexiconOf(kind: WordKind): Lexicon {
   if (known !== undefined) return known;
   const terms = new Map<string, Set<string>>();
   for (const { cells } of languages) {
-    for (const [term, phrases] of Object.entries(cells[kind] as TermWords)) {
+    for (const [term, phrases] of Object.entries<Phrases>(cells[kind])) {
       for (const phrase of phrasesOf(phrases)) terms.set(phrase, (terms.get(phrase) ?? new Set()).add(term));
     }
   }

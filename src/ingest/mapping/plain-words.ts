@@ -1,6 +1,6 @@
+import { plainLetters } from "../../schema/plain-letters.js";
 import { cleanCell } from "./look-alikes.js";
 
-const marks = /\p{M}+/gu;
 const smallThenCapital = /(\p{Ll})(\p{Lu})/gu;
 const letterThenDigit = /(\p{L}{2,})(\d)/gu;
 const digitThenLetter = /(\d)(\p{L}{2,})/gu;
@@ -13,13 +13,7 @@ const notWord = /[^\p{L}\p{N}]+/gu;
  * plainWords("Größe (Höhe)") // => "grosse hohe"
  */
 export const plainWords = (text: string): string =>
-  cleanCell(text)
-    .text.normalize("NFKD")
-    .replaceAll(marks, "")
-    .replaceAll("ß", "ss")
-    .toLowerCase()
-    .replaceAll(notWord, " ")
-    .trim();
+  plainLetters(cleanCell(text).text.normalize("NFKC")).replaceAll(notWord, " ").trim();
 
 /** The words of a column name: also apart where capitals or digits begin, as in `injuryDate`, `TPD1`. */
 export const wordsOfName = (name: string): readonly string[] =>

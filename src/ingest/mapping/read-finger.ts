@@ -1,3 +1,4 @@
+import { alternatives, phrasesOfAll } from "../../schema/languages/alternatives.js";
 import { readWords } from "./cell-words.js";
 import { plainWords } from "./plain-words.js";
 
@@ -9,8 +10,10 @@ const counted: Readonly<Record<FingerCount, readonly string[]>> = {
   without_thumb: ["index", "middle", "ring", "little"],
 };
 const roman: Readonly<Record<string, number>> = { i: 1, ii: 2, iii: 3, iv: 4, v: 5 };
-const numbered = /\b(?:d|dig|digit|digitus|dito|dedo|doigt|finger|f)\s*([1-5]|i{1,3}|iv|v)\b/;
-const ordinal = /\b([1-5])(?:st|nd|rd|th|e|eme|er|o)?\b/;
+const before = alternatives(phrasesOfAll(({ finger_number }) => finger_number));
+const behind = alternatives(phrasesOfAll(({ dates }) => dates.ordinals));
+const numbered = new RegExp(String.raw`\b(?:${before})\s*([1-5]|i{1,3}|iv|v)\b`);
+const ordinal = new RegExp(String.raw`\b([1-5])(?:${behind})?\b`);
 const bareRoman = /\b(i{1,3}|iv|v)\b/;
 
 /** The number by which a cell names a finger ("D4", "digit IV", "4th finger", "left 4"), or null. */

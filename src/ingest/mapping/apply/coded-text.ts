@@ -1,10 +1,10 @@
 import { cellReaderOf } from "../../../schema/cells/read-cell.js";
 import type { Field } from "../../../schema/field.js";
+import { phrasesOfAll } from "../../../schema/languages/alternatives.js";
 import { oneTerm, readWords, type WordKind } from "../cell-words.js";
 import { plainWords } from "../plain-words.js";
 import { type FingerCount, readFinger, withoutFingerNumber } from "../read-finger.js";
 import { namesExtent, readPulleys } from "../read-pulleys.js";
-import { languages, phrasesOf } from "../words/index.js";
 
 /** Fields whose words are not called like the field. */
 const kindOf: Readonly<Record<string, WordKind>> = {
@@ -35,7 +35,7 @@ export interface CodedOptions {
 }
 
 /**
- * The reader of a coded column: its cells as our terms, by the general vocabulary of five languages.
+ * The reader of a coded column: its cells as our terms, by the general vocabulary of the languages.
  * Null for what could mean two things or is not known; "" for what says nothing of this field.
  */
 export function codedReader(field: Field, { numbered }: CodedOptions = {}): (cell: string) => string | null {
@@ -100,7 +100,7 @@ function bowstringingIn(cell: string): string | null {
 const onlyOne = (entries: readonly string[] | undefined): string | null =>
   entries?.length === 1 ? entries[0]! : null;
 
-const gradePrefixes = new Set(languages.flatMap(({ cells }) => phrasesOf(cells.grade_prefix.grade)));
+const gradePrefixes = new Set(phrasesOfAll(({ cells }) => cells.grade_prefix.grade));
 
 /** A grade with a word of any language before it, as "Stade III". */
 function gradeReader(field: Field): (cell: string) => string | null {

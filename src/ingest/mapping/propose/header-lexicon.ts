@@ -1,5 +1,6 @@
+import { phrasesOfAll } from "../../../schema/languages/alternatives.js";
+import { type Concept, concepts, languages, phrasesOf } from "../../../schema/languages/languages.js";
 import { nearest } from "../../../schema/near.js";
-import { type Concept, concepts, english, german, languages, phrasesOf } from "../words/index.js";
 
 /** What each phrase can speak of, over all languages. */
 const meanings: ReadonlyMap<string, ReadonlySet<Concept>> = (() => {
@@ -16,17 +17,17 @@ const meanings: ReadonlyMap<string, ReadonlySet<Concept>> = (() => {
 })();
 
 const longestPhrase = Math.max(...[...meanings.keys()].map((phrase) => phrase.split(" ").length));
-const fillers = new Set(languages.flatMap(({ fillers: words }) => phrasesOf(words)));
+const fillers = new Set(phrasesOfAll((language) => language.fillers));
 /** Words long enough that a slip of the keyboard leaves them recognisable. */
 const recognisable = [...meanings.keys()].filter((phrase) => !phrase.includes(" ") && phrase.length >= 5);
 /** Parts that compound words are made of. */
-const stems = [...new Set([...phrasesOfAll(german), ...phrasesOfAll(english)])].filter(
-  (phrase) => !phrase.includes(" ") && phrase.length >= 3,
-);
-
-function phrasesOfAll({ headers }: (typeof languages)[number]): readonly string[] {
-  return Object.values(headers).flatMap((phrases) => phrasesOf(phrases));
-}
+const stems = [
+  ...new Set(
+    languages
+      .filter(({ compounds }) => compounds)
+      .flatMap(({ headers }) => Object.values(headers).flatMap(phrasesOf)),
+  ),
+].filter((phrase) => !phrase.includes(" ") && phrase.length >= 3);
 
 /** A part of a column name and what it can speak of. */
 export interface Segment {

@@ -1,7 +1,7 @@
+import type { Concept } from "../../../schema/languages/languages.js";
 import type { SheetColumn } from "../../grid/shape/column-names.js";
 import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
 import { cleanCell } from "../look-alikes.js";
-import type { Concept } from "../words/index.js";
 import { looksLikeDate } from "./date-shapes.js";
 import { type ReadName, readName } from "./read-name.js";
 

@@ -1,7 +1,8 @@
 import type { Field } from "../../../schema/field.js";
+import { phrasesOfAll } from "../../../schema/languages/alternatives.js";
+import type { Concept } from "../../../schema/languages/languages.js";
 import { comparedName } from "../../header.js";
 import { wordsOfName } from "../plain-words.js";
-import type { Concept } from "../words/index.js";
 import { type Segment, segmentsOf } from "./header-lexicon.js";
 import type { Signature } from "./signature.js";
 import { signatures } from "./signatures.js";
@@ -23,10 +24,10 @@ const units = ["mm", "cm", "inch", "inches", "kg", "lb", "lbs", "g", "kgf", "kp"
 /** An N alone is a number in most names. */
 const newtons = /[([]\s*N\s*[)\]]/;
 const countedUnits = {
-  days: ["days", "tage", "jours", "dias", "giorni"],
-  weeks: ["weeks", "wks", "wk", "wochen", "wo", "semaines", "semanas", "settimane"],
-  months: ["months", "mths", "monate", "mois", "meses", "mesi"],
-} as const;
+  days: phrasesOfAll(({ dates }) => dates.counted.days),
+  weeks: phrasesOfAll(({ dates }) => dates.counted.weeks),
+  months: phrasesOfAll(({ dates }) => dates.counted.months),
+};
 const pulleyName = /^[ac][1-5]$/;
 
 /**
@@ -43,7 +44,7 @@ export function readName(name: string, unitBelow: string | null = null): ReadNam
   const rest = words.filter((word) => word !== unit && word !== pulley && !(inNewtons && word === "n"));
   const spoken = [...words, ...wordsOfName(unitBelow ?? "")];
   const counted = (["days", "weeks", "months"] as const).find((each) =>
-    spoken.some((word) => countedUnits[each].some((spelling) => spelling === word)),
+    spoken.some((word) => countedUnits[each].includes(word)),
   );
   return {
     name,

@@ -1,4 +1,4 @@
-import type { Concept } from "../words/index.js";
+import type { Concept } from "../../../schema/languages/languages.js";
 
 /** What a column name speaks of when it names a field; `weight` where that alone is a weak sign. */
 export interface Signature {

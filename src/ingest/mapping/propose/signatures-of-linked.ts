@@ -1,4 +1,4 @@
-import type { Concept } from "../words/index.js";
+import type { Concept } from "../../../schema/languages/languages.js";
 import { milestone, type Signature } from "./signature.js";
 
 const end: readonly Signature[] = [{ needs: ["end"], also: ["date"], weight: 0.9 }];

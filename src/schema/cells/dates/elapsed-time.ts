@@ -1,4 +1,7 @@
 import { dateOfDay, dayNumber } from "../../dates.js";
+import { alternatives, phrasesOfAll } from "../../languages/alternatives.js";
+import { languages, phrasesOf } from "../../languages/languages.js";
+import { plainLetters } from "../../plain-letters.js";
 import { periodOf } from "../period.js";
 import { problem, type Reading } from "../reading.js";
 
@@ -10,11 +13,22 @@ export interface ElapsedDays {
 
 type Unit = "day" | "week" | "month";
 
-const about = String.raw`(?:(?:approx\.?|approximately|about|circa|ca\.?|c\.|~|≈|after|in|at|nach|etwa|ungefähr|env\.?|environ|après|unos|circa|dopo)\s*)*`;
-const unit = String.raw`(d|days?|t|tage?n?|jours?|j|dias?|días?|giorni|w|wks?|weeks?|wo|wochen?|sem\.?|semaines?|semanas?|sett\.?|settimane?|mo|mos|mths?|months?|mon|monate?n?|mois|mes(?:es)?|mesi)\.?`;
+const { about, later, to } = {
+  about: alternatives(phrasesOfAll(({ dates }) => dates.about)),
+  later: alternatives(phrasesOfAll(({ dates }) => dates.later)),
+  to: alternatives(phrasesOfAll(({ dates }) => dates.to)),
+};
+const units: ReadonlyMap<string, Unit> = new Map(
+  languages.flatMap(({ dates: { elapsed } }) => [
+    ...phrasesOf(elapsed.days).map((word) => [word, "day"] as const),
+    ...phrasesOf(elapsed.weeks).map((word) => [word, "week"] as const),
+    ...phrasesOf(elapsed.months).map((word) => [word, "month"] as const),
+  ]),
+);
+const number = String.raw`(\d{1,3}(?:[.,]\d)?)`;
 const written = new RegExp(
-  String.raw`^${about}(\d{1,3}(?:[.,]\d)?)(?:\s*(?:-|–|to|bis|à|a)\s*(\d{1,3}(?:[.,]\d)?))?\s*${unit}(?:\s+(?:post|after|later|nach|p\.?i\.?).*)?$`,
-  "iu",
+  String.raw`^(?:(?:(?:${about})\.?|~|≈)\s*)*${number}(?:\s*(?:-|–|\b(?:${to})\b)\s*${number})?\s*(${alternatives([...units.keys()])})\.?(?:\s+(?:${later}|p\.?i\.?).*)?$`,
+  "u",
 );
 
 const days: Readonly<Record<Unit, number>> = { day: 1, week: 7, month: 30.4375 };
@@ -33,18 +47,13 @@ const longest = 60;
  */
 export function elapsedDays(cell: string): ElapsedDays | null {
   if (cell.length > longest) return null;
-  const [, from, to, name] = written.exec(cell.trim()) ?? [];
-  if (from === undefined || name === undefined) return null;
-  const kind = unitOf(name.toLowerCase());
-  const inDays = (number: string) => Number(number.replace(",", ".")) * days[kind];
+  const [, from, until, name] = written.exec(plainLetters(cell.trim())) ?? [];
+  const kind = units.get(name ?? "");
+  if (from === undefined || kind === undefined) return null;
+  const inDays = (count: string) => Number(count.replace(",", ".")) * days[kind];
   const least = Math.floor(inDays(from)) - eitherSide[kind];
-  const most = Math.ceil(inDays(to ?? from)) + eitherSide[kind];
+  const most = Math.ceil(inDays(until ?? from)) + eitherSide[kind];
   return most < least ? null : { least: Math.max(0, least), most };
-}
-
-function unitOf(name: string): Unit {
-  if (/^(?:d|t|j|g)/.test(name)) return "day";
-  return /^(?:w|sem|sett)/.test(name) ? "week" : "month";
 }
 
 /**

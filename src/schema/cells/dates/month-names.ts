@@ -1,31 +1,27 @@
-/**
- * Names of the months in English, German, French, Spanish and Italian, as any general dictionary has them, without
- * accents; German also as in Austria, and the abbreviation that is no beginning of a name.
- */
-const names: readonly (readonly string[])[] = [
-  ["january", "januar", "janner", "janvier", "enero", "gennaio"],
-  ["february", "februar", "feber", "fevrier", "febrero", "febbraio"],
-  ["march", "marz", "mrz", "mars", "marzo"],
-  ["april", "avril", "abril", "aprile"],
-  ["may", "mai", "mayo", "maggio"],
-  ["june", "juni", "juin", "junio", "giugno"],
-  ["july", "juli", "juillet", "julio", "luglio"],
-  ["august", "aout", "agosto"],
-  ["september", "septembre", "septiembre", "setiembre", "settembre"],
-  ["october", "oktober", "octobre", "octubre", "ottobre"],
-  ["november", "novembre", "noviembre"],
-  ["december", "dezember", "decembre", "diciembre", "dicembre"],
+import { type DateWords, languages, phrasesOf } from "../../languages/languages.js";
+import { plainLetters } from "../../plain-letters.js";
+
+const inOrder: readonly (keyof DateWords["months"])[] = [
+  "january",
+  "february",
+  "march",
+  "april",
+  "may",
+  "june",
+  "july",
+  "august",
+  "september",
+  "october",
+  "november",
+  "december",
 ];
 
-const shortest = 3;
+/** Names of the months in every language, as any general dictionary has them. */
+const names: readonly (readonly string[])[] = inOrder.map((month) =>
+  languages.flatMap(({ dates }) => phrasesOf(dates.months[month])),
+);
 
-/** Letters as they are compared: small, without accents and full stops. */
-export const plainLetters = (text: string): string =>
-  text
-    .normalize("NFKD")
-    .replaceAll(/\p{M}+/gu, "")
-    .replaceAll(".", "")
-    .toLowerCase();
+const shortest = 3;
 
 /**
  * The month, 1 to 12, of a name or of its first letters, three or more; null where it is none, or could be two
@@ -35,7 +31,7 @@ export const plainLetters = (text: string): string =>
  * monthNamed("Mär.") // => 3
  */
 export function monthNamed(text: string): number | null {
-  const letters = plainLetters(text);
+  const letters = plainLetters(text).replaceAll(".", "");
   if (letters.length < shortest) return null;
   const months = names.flatMap((spellings, place) =>
     spellings.some((name) => name.startsWith(letters)) ? [place + 1] : [],

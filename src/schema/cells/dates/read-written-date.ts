@@ -1,3 +1,6 @@
+import { alternatives, phrasesOfAll } from "../../languages/alternatives.js";
+import type { DateWords } from "../../languages/languages.js";
+import { plainLetters } from "../../plain-letters.js";
 import { dayReading } from "../day.js";
 import { periodOf } from "../period.js";
 import { type CellReader, problem, type Reading } from "../reading.js";
@@ -6,18 +9,28 @@ import { monthNamed } from "./month-names.js";
 import { writtenWeek } from "./written-week.js";
 import { type DateForms, twoDigits, yearOf } from "./year-text.js";
 
-const separator = String.raw`\s?[-/. ]\s?`;
-const year = String.raw`'?(\d{4}|\d{2})`;
-const word = String.raw`(\p{L}{3,10}\.?)`;
-const form = (pattern: string) => new RegExp(`^${pattern}$`, "iu");
+const wordsFor = (kind: (dates: DateWords) => string): string =>
+  alternatives(phrasesOfAll(({ dates }) => kind(dates)));
 
-const time =
-  /(?<=\d)(?:T|,?\s+(?:um |at |à )?)\d{1,2}[:.h]\d{2}(?::\d{2}(?:\.\d+)?)?\s*(?:am|pm|uhr|h|z|[+-]\d{2}:?\d{2})?$/i;
-const weekday =
-  /^(?:mon?(?:day|tag)?|tue(?:s|sday)?|di(?:enstag)?|wed(?:nesday)?|mi(?:ttwoch)?|thu(?:r|rs|rsday)?|do(?:nnerstag)?|fri?(?:day|eitag)?|sat?(?:urday)?|sa(?:mstag)?|sun?(?:day)?|so(?:nntag)?|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|lunes|martes|miercoles|miércoles|jueves|viernes|sabado|sábado|domingo|lunedi|lunedì|martedi|martedì|mercoledi|mercoledì|giovedi|giovedì|venerdi|venerdì|sabato|domenica)\.?,?\s+(?=\d)/i;
+const of = `(?:${wordsFor(({ of: words }) => words)})`;
+const ordinals = wordsFor(({ ordinals: words }) => words);
+const separator = String.raw`\s?[-/. ]\s?`;
+const afterYear = String.raw`(?:\s?(?:${wordsFor(({ year: words }) => words)})\.?)?`;
+const year = String.raw`'?(\d{4}|\d{2})`;
+const word = String.raw`(\p{L}{3,12}\.?)`;
+const form = (pattern: string) => new RegExp(`^${pattern}${afterYear}$`, "u");
+
+const time = new RegExp(
+  String.raw`(?<=\d)(?:t|,?\s+(?:(?:${wordsFor(({ at }) => at)})\.? )?)\d{1,2}[:.h]\d{2}(?::\d{2}(?:\.\d+)?)?\s*(?:am|pm|z|${wordsFor(({ oclock }) => oclock)}|[+-]\d{2}:?\d{2})?$`,
+);
+const weekday = new RegExp(
+  String.raw`^(?:${wordsFor(({ weekdays }) => Object.values(weekdays).join(", "))})\.?,?\s+(?=\d)`,
+);
 /** Words for a part of a month, or for about: what follows is known to the month. */
-const partOfMonth =
-  /^(?:early|mid|middle of|late|end of|(?:the )?beginning of|start of|about|approx\.?|circa|ca\.?|~|anfang|mitte|ende|etwa|um|debut|début|mi|fin|env\.?|environ|principios de|mediados de|finales de|hacia|inizio|meta|metà|fine|verso)[\s-]*(?:de |d'|di )?(?=\p{L})/iu;
+const partOfMonth = new RegExp(
+  String.raw`^(?:~\s*|(?:${wordsFor(({ part_of_month }) => part_of_month)})(?:\.\s*|[\s-]+))(?:${of} |d')?(?=\p{L})`,
+  "u",
+);
 
 type Match = readonly string[];
 type Form = readonly [RegExp, (match: Match, forms: DateForms) => Reading | null];
@@ -27,13 +40,11 @@ const byForm: readonly Form[] = [
   [form(String.raw`(\d{1,2})(${separator})(\d{1,2})${separator}${year}`), yearLast],
   [/^(\d{4})(\d{2})(\d{2})$/, eightDigits],
   [
-    form(
-      String.raw`(\d{1,2})(?:\.|st|nd|rd|th|er|º|°)?[-/ ]?\s?(?:of |de |di )?${word}[-/, ]?\s?(?:de |del )?${year}`,
-    ),
+    form(String.raw`(\d{1,2})(?:\.|º|°|${ordinals})?[-/ ]?\s?(?:${of} )?${word}[-/, ]?\s?(?:${of} )?${year}`),
     dayNameYear,
   ],
-  [form(String.raw`${word}[-/ ]?\s?(\d{1,2})(?:st|nd|rd|th)?,?[-/ ]\s?${year}`), nameDayYear],
-  [form(String.raw`${word}[-/, ]?\s?(?:de |del )?('?)(\d{4}|\d{2})`), nameYear],
+  [form(String.raw`${word}[-/ ]?\s?(\d{1,2})(?:${ordinals})?,?[-/ ]\s?${year}`), nameDayYear],
+  [form(String.raw`${word}[-/, ]?\s?(?:${of} )?('?)(\d{4}|\d{2})`), nameYear],
   [form(String.raw`(\d{1,2})${separator}(\d{4})`), ([, m, y]) => month(Number(y), Number(m))],
   [form(String.raw`(\d{4})${separator}(\d{1,2})`), ([, y, m]) => month(Number(y), Number(m))],
   [/^(\d{5})(?:[.,]\d+)?$/, ([, number], { epoch }) => dayOfSerial(Number(number), epoch)],
@@ -45,7 +56,7 @@ const longest = 60;
 
 /**
  * Reads a date however it is written into canonical text (`periodOf`): days in figures in the stated order, with years
- * of two digits and day numbers as stated; months by name in five languages; months and calendar weeks alone; two days
+ * of two digits and day numbers as stated; months by name in any of the languages; months and calendar weeks alone; two days
  * with a dash or word between as a span. A time of day is left out. `early`, `mid`, `about` a month is the month.
  *
  * What could mean two things is a query, never a guess: `03/04/2024` where the order is undecided, `March 24`.
@@ -57,7 +68,9 @@ export function writtenDateReader(forms: DateForms): CellReader {
   return (cell) => {
     if (cell.length > longest) return problem("date-unreadable");
     const text = cell.trim().replaceAll(/\s+/g, " ");
-    return periodOf(text) === null ? (spanOf(text, forms) ?? oneDate(text, forms)) : { value: text };
+    if (periodOf(text) !== null) return { value: text };
+    const plain = plainLetters(text);
+    return spanOf(plain, forms) ?? oneDate(plain, forms);
   };
 }
 
@@ -79,8 +92,10 @@ function oneDate(written: string, forms: DateForms): Reading {
 const isMonth = (reading: Reading): boolean =>
   "problem" in reading || (typeof reading.value === "string" && reading.value.length === 7);
 
-const between =
-  /^(?:between |zwischen |entre |tra )?(.+?)\s?(?:\s(?:-|to|and|bis|und|au|et|a|al|y|e)\s|–|—)\s?(.+)$/iu;
+const between = new RegExp(
+  String.raw`^(?:(?:${wordsFor((words) => words.between)}) )?(.+?)\s?(?:\s(?:-|${wordsFor(({ to }) => to)}|${wordsFor(({ and }) => and)})\s|–|—)\s?(.+)$`,
+  "u",
+);
 
 /** Two days as a span; null for any other text. */
 function spanOf(text: string, forms: DateForms): Reading | null {

@@ -1,10 +1,13 @@
+import { alternatives, phrasesOfAll } from "../../languages/alternatives.js";
 import { daysOfWeek, weekText } from "../iso-week.js";
 import { problem, type Reading } from "../reading.js";
 import { type DateForms, twoDigits, yearOf } from "./year-text.js";
 
-const word = String.raw`(?:kw|cw|w|wk|week|woche|kalenderwoche|sem|semaine|semana|sett|settimana)\.?`;
+const words = alternatives(phrasesOfAll(({ dates }) => dates.calendar_week));
+const of = alternatives(phrasesOfAll(({ dates }) => dates.of));
+const word = String.raw`(?:${words})\.?`;
 const year = String.raw`'?(\d{4}|\d{2})`;
-const gap = String.raw`\s*[-/,. ]?\s*(?:of |de |del |di )?`;
+const gap = String.raw`\s*[-/,. ]?\s*(?:(?:${of}) )?`;
 
 const weekThenYear = new RegExp(
   String.raw`^(?:${word}\s*(\d{1,2})|(\d{1,2})\.?\s*${word})${gap}${year}$`,

@@ -1,7 +1,57 @@
-import type { Vocabulary } from "./vocabulary.js";
+import type { Language } from "./language.js";
 
-export const english: Vocabulary = {
-  language: "English",
+export const english: Language = {
+  name: "English",
+  compounds: true,
+  dates: {
+    months: {
+      january: "january",
+      february: "february",
+      march: "march",
+      april: "april",
+      may: "may",
+      june: "june",
+      july: "july",
+      august: "august",
+      september: "september",
+      october: "october",
+      november: "november",
+      december: "december",
+    },
+    weekdays: {
+      monday: "monday, mon, mo",
+      tuesday: "tuesday, tues, tue",
+      wednesday: "wednesday, wed",
+      thursday: "thursday, thurs, thur, thu",
+      friday: "friday, fri",
+      saturday: "saturday, sat",
+      sunday: "sunday, sun, su",
+    },
+    elapsed: {
+      days: "d, day, days",
+      weeks: "w, wk, wks, week, weeks",
+      months: "mo, mos, mth, mths, month, months",
+    },
+    counted: {
+      days: "days",
+      weeks: "weeks, wks, wk",
+      months: "months, mths",
+    },
+    calendar_week: "cw, w, wk, week",
+    about: "approx, approximately, about, circa, ca, c, after, in, at",
+    later: "post, after, later",
+    part_of_month:
+      "early, mid, middle of, late, end of, the beginning of, beginning of, start of, about, approx, circa, ca",
+    of: "of",
+    ordinals: "st, nd, rd, th",
+    between: "between",
+    to: "to",
+    and: "and",
+    at: "at",
+    oclock: "h",
+    year: "",
+  },
+  finger_number: "d, dig, digit, digitus, finger, f",
   headers: {
     person: "person, patient, patients, pat, pt, subject, subj, participant, climber, pseudonym, case",
     site: "site, clinic, centre, center, hospital, practice, institution",
@@ -174,6 +224,8 @@ export const english: Vocabulary = {
       comfort: "comfort, uncomfortable, discomfort, not tolerated",
       return_to_climbing: "return to climbing, back to climbing, returned to climbing",
       changed_treatment: "changed treatment, change of treatment, switched",
+      lost: "lost",
+      other: "other",
     },
     visit_kind: {
       clinic: "clinic, in person, outpatient, outpatient clinic, practice, face to face",
@@ -191,6 +243,8 @@ export const english: Vocabulary = {
       infection: "infection",
       graft_failure: "graft failure, graft rupture",
       other: "other",
+      lumbrical_injury: "lumbrical injury, lumbrical tear",
+      collateral_ligament_injury: "collateral ligament injury, collateral ligament tear",
     },
     onset: {
       pop: "pop, snap, crack, audible pop, with a pop",
@@ -218,6 +272,18 @@ export const english: Vocabulary = {
       supervised_programme: "supervised, supervised programme",
       home_programme: "home programme, home exercises",
       direct_suture: "suture, direct suture",
+      other_ring: "metal ring, other ring",
+      no_climbing: "no climbing, climbing break",
+      splint_immobilised: "immobilised, immobilized, immobilisation splint",
+      retinaculum_graft: "retinaculum graft, extensor retinaculum",
+      tendon_graft_one_loop: "one loop, single loop",
+      tendon_graft_two_loops: "two loops, double loop",
+      tendon_graft_three_loops: "three loops, triple loop",
+      weave_through_remnant: "weave, woven",
+      palmar_plate_loop: "palmar plate loop",
+      tendon_slip: "tendon slip",
+      tenolysis: "tenolysis",
+      other: "other",
     },
     setting: {
       boulder: "boulder, bouldering, indoor bouldering, outdoor bouldering, bouldering gym",
@@ -237,6 +303,7 @@ export const english: Vocabulary = {
       gradual_overload: "gradual overload, overload, overuse",
       other: "other",
       unknown: "unknown, not known",
+      fall_in_pocket: "fall in a pocket, fell in pocket",
     },
   },
 };
