@@ -25,10 +25,13 @@ export const looks = {
  * It is read to 12 significant digits first, so that noise in the last place does not decide a half.
  */
 export function numberWords(value: number, { decimals, shift }: Omit<NumberLook, "none">): string {
-  const whole = Math.round(Number((Math.abs(value) * 10 ** (decimals + shift)).toPrecision(12)));
-  const text = (whole / 10 ** decimals).toFixed(decimals);
+  const whole = Math.round(Number((Math.abs(value) * powerOfTen(decimals + shift)).toPrecision(12)));
+  const text = (whole / powerOfTen(decimals)).toFixed(decimals);
   return value < 0 && whole !== 0 ? `\u2212${text}` : text;
 }
+
+/** The double nearest to a power of ten, read from its digits: an engine's own powers differ in the last digit. */
+export const powerOfTen = (exponent: number): number => Number(`1e${exponent}`);
 
 /** An estimate and its limits, such as '9 (\u22124 to 22)'; what is missing is said in words. */
 export function estimateWords({ value, lower, upper, reason }: Estimate, look: NumberLook): string {

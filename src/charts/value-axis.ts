@@ -1,3 +1,5 @@
+import { powerOfTen } from "./numbers.js";
+
 /** An axis of values with round ticks. */
 export interface ValueAxis {
   readonly domain: readonly [number, number];
@@ -15,20 +17,21 @@ export function linearAxis(values: readonly number[], ticks: number): ValueAxis 
 
 /** The smallest of 1, 2 or 5 times a power of ten that is not below the width. */
 function roundStep(width: number): number {
-  const power = 10 ** Math.floor(Math.log10(width));
+  const [, exponent] = width.toExponential().split("e");
+  const power = powerOfTen(Number(exponent));
   return power * ([1, 2, 5, 10].find((factor) => factor * power >= width * (1 - 1e-9)) ?? 10);
 }
 
 const tidy = (value: number): number => Number(value.toPrecision(12));
 
-/** Ratios beyond this, or its inverse, run off the axis. */
-const farthestRatio = 16;
+/** Ratios beyond the first and last run off the axis. */
+const doublings = [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 4, 8, 16] as const;
 
-/** A logarithmic axis in doublings around 1 that holds all values within 1/16 and 16. */
+/** A logarithmic axis in doublings around 1, at least from 1/2 to 2, that holds all values within 1/16 and 16. */
 export function ratioAxis(values: readonly number[]): ValueAxis {
-  const within = values.map((value) => Math.min(farthestRatio, Math.max(1 / farthestRatio, value)));
-  const first = Math.min(-1, ...within.map((value) => Math.floor(Math.log2(value) + 1e-9)));
-  const last = Math.max(1, ...within.map((value) => Math.ceil(Math.log2(value) - 1e-9)));
-  const ticks = Array.from({ length: last - first + 1 }, (_, index) => 2 ** (first + index));
+  const [low, high] = [Math.min(1 / 2, ...values), Math.max(2, ...values)];
+  const first = doublings.findLastIndex((tick) => tick <= low * (1 + 1e-9));
+  const last = doublings.findIndex((tick) => tick >= high * (1 - 1e-9));
+  const ticks = doublings.slice(Math.max(first, 0), last === -1 ? undefined : last + 1);
   return { domain: [ticks[0]!, ticks.at(-1)!], ticks };
 }

@@ -61,7 +61,24 @@ function digits(text: string, from: number, to: number): number {
   return value;
 }
 
-const powersOfTen = Float64Array.from({ length: 16 }, (_, power) => 10 ** power);
+const powersOfTen = Float64Array.of(
+  1,
+  1e1,
+  1e2,
+  1e3,
+  1e4,
+  1e5,
+  1e6,
+  1e7,
+  1e8,
+  1e9,
+  1e10,
+  1e11,
+  1e12,
+  1e13,
+  1e14,
+  1e15,
+);
 const point = 46;
 
 /**

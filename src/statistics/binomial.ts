@@ -1,4 +1,5 @@
 import { betaLowerTail, betaUpperTail } from "./distributions.js";
+import { power } from "./power.js";
 import { deviance, stirlingError } from "./saddle-point.js";
 
 /** n draws, each a success with probability p. */
@@ -19,7 +20,7 @@ export function binomialDensity(k: number, { n, p }: Binomial): number {
   if (p === 0 || p === 1) return k === n * p ? 1 : 0;
   if (n === 0) return 1;
   if (k === 0) return Math.exp(n * Math.log1p(-p));
-  if (k === n) return p ** n;
+  if (k === n) return power(p, n);
   const apart = deviance(k, n * p) + deviance(n - k, n * (1 - p));
   const exponent = stirlingError(n) - stirlingError(k) - stirlingError(n - k) - apart;
   return Math.exp(exponent) * Math.sqrt(n / (2 * Math.PI * k) / (n - k));

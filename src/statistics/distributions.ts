@@ -1,6 +1,6 @@
 /**
  * The distribution functions that tests and intervals need. Tails are computed directly, never as 1 minus the other tail,
- * so that a p-value of 1e-40 is 1e-40. The only file that imports the library of special functions.
+ * so that a p-value of 1e-40 is 1e-40. The only file that imports the library of special functions, but for its powers (power.ts).
  */
 import betainc from "@stdlib/math-base-special-betainc";
 import erfc from "@stdlib/math-base-special-erfc";

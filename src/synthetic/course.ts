@@ -1,3 +1,4 @@
+import { power } from "../statistics/power.js";
 import type { Generator } from "../statistics/random.js";
 import { daysAtRate, delayDays, happens } from "./chance.js";
 import type { Scenario } from "./scenario.js";
@@ -51,12 +52,12 @@ export function timeToFullClimbing(
   const shape = back.shape[at.grade];
   const median = back.median_weeks[at.grade] * 7;
   const ratio = at.treatment === "tape" ? 1 : back.hazard_ratio[at.treatment];
-  const spentAtStart = Math.LN2 * ((at.start ?? 0) / median) ** shape;
+  const spentAtStart = Math.LN2 * power((at.start ?? 0) / median, shape);
   const spentAsIfTaped =
     at.unitExponential <= spentAtStart
       ? at.unitExponential
       : spentAtStart + (at.unitExponential - spentAtStart) / ratio;
-  return median * (spentAsIfTaped / Math.LN2) ** (1 / shape);
+  return median * power(spentAsIfTaped / Math.LN2, 1 / shape);
 }
 
 /**

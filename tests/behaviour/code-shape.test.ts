@@ -21,10 +21,7 @@ const isWordList = ({ path }: SourceFile) => path.startsWith("schema/languages/"
 function unsteady({ path, tree }: SourceFile): readonly string[] {
   return [...nodesOf(tree)]
     .filter((node) => usesClockOrChance(node) || usesLocale(node))
-    .map(
-      (node) =>
-        `${path}, line ${tree.getLineAndCharacterOfPosition(node.getStart()).line + 1}: ${node.getText()}`,
-    );
+    .map((node) => placeOf(node, { path, tree }));
 }
 
 function usesClockOrChance(node: ts.Node): boolean {
@@ -45,6 +42,26 @@ function usesLocale(node: ts.Node): boolean {
   const locale = node.arguments?.[0];
   return locale === undefined || !ts.isStringLiteralLike(locale);
 }
+
+/** Powers whose last digit the language leaves to the engine. */
+const enginePowers = ({ path, tree }: SourceFile): readonly string[] =>
+  [...nodesOf(tree)].filter(isEnginePower).map((node) => placeOf(node, { path, tree }));
+
+function isEnginePower(node: ts.Node): boolean {
+  const named = memberOf(node);
+  if (named !== null) return named.object === "Math" && named.member === "pow";
+  if (!ts.isBinaryExpression(node)) return false;
+  const { kind } = node.operatorToken;
+  if (kind === ts.SyntaxKind.AsteriskAsteriskEqualsToken) return true;
+  return kind === ts.SyntaxKind.AsteriskAsteriskToken && !isExactPower(node);
+}
+
+/** A square is a product on every engine; so small a power of two has no digit to round. */
+const isExactPower = ({ left, right }: ts.BinaryExpression): boolean =>
+  right.getText() === "2" || (left.getText() === "2" && /^\d{1,2}$/.test(right.getText()));
+
+const placeOf = (node: ts.Node, { path, tree }: Pick<SourceFile, "path" | "tree">): string =>
+  `${path}, line ${tree.getLineAndCharacterOfPosition(node.getStart()).line + 1}: ${node.getText()}`;
 
 /** `object.member` and `object["member"]`. */
 function memberOf(node: ts.Node): { readonly object: string; readonly member: string } | null {
@@ -71,6 +88,10 @@ describe("the shape of src", () => {
     // measuring time is what that one file is for; it makes no output of the project
     const others = sourceFiles.filter(({ path }) => path !== "maintenance/measure.ts");
     expect(others.flatMap(unsteady)).toEqual([]);
+  });
+
+  it("takes no power from the engine: products, roots, literals or power() of statistics/power.ts", () => {
+    expect(sourceFiles.flatMap(enginePowers)).toEqual([]);
   });
 });
 
@@ -108,6 +129,33 @@ describe("what these checks find", () => {
     "'Math.random()'",
   ])("allowed: %s", (text) => {
     expect(unsteady(parsed("schema/a.ts", text))).toEqual([]);
+  });
+
+  it.each([
+    "x ** y",
+    "10 ** k",
+    "x ** 3",
+    "x ** 0.5",
+    "2 ** k",
+    "2 ** 1.5",
+    "x **= 2",
+    "Math.pow(x, 2)",
+    "[].map(Math.pow)",
+    'Math["pow"](2, 3)',
+  ])("not allowed: %s", (text) => {
+    expect(enginePowers(parsed("schema/a.ts", text))).not.toEqual([]);
+  });
+
+  it.each([
+    "x ** 2",
+    "(a - b) ** 2",
+    "2 ** 53",
+    "x * x * x",
+    "Math.sqrt(x)",
+    "/** x ** 3 */ 1",
+    "power(x, 3)",
+  ])("allowed: %s", (text) => {
+    expect(enginePowers(parsed("schema/a.ts", text))).toEqual([]);
   });
 
   it("counts lines without the last line end", () => {

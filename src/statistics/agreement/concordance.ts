@@ -61,8 +61,8 @@ export function concordance(columns: PairedReadings, options: { readonly level?:
 
 const varianceOf = ({ c, r, u2 }: { readonly c: number; readonly r: number; readonly u2: number }): number =>
   ((1 - r * r) * c * c * (1 - c * c)) / (r * r) +
-  (2 * c ** 3 * (1 - c) * u2) / r -
-  (c ** 4 * u2 * u2) / (2 * r * r);
+  (2 * c * c * c * (1 - c) * u2) / r -
+  (c * c * c * c * u2 * u2) / (2 * r * r);
 
 function moments({ first, second }: PairedReadings): { x: number; y: number; xy: number; apart: number } {
   const n = first.length;

@@ -1,3 +1,4 @@
+import { power } from "../power.js";
 import { countTable } from "../survival/time-counts.js";
 import { countsByGroup, indexOfCodes, rowsByStratum } from "./counts-by-group.js";
 import type { GroupedTimes, TimeWeight } from "./grouped-times.js";
@@ -47,7 +48,7 @@ function weightAt(weight: TimeWeight, { n, before, cautious }: Shares): number {
   if (weight === "at-risk") return n;
   if (weight === "root-at-risk") return Math.sqrt(n);
   if (weight === "peto-prentice") return cautious;
-  return before ** weight.rho * (1 - before) ** (weight.gamma ?? 0);
+  return power(before, weight.rho) * power(1 - before, weight.gamma ?? 0);
 }
 
 /** One time with events in one stratum: how many of all groups had it, were at risk, and what the time counts for. */

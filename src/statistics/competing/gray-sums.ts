@@ -1,5 +1,6 @@
 import { type CountsByGroup, countsByGroup, rowsByStratum } from "../comparison/counts-by-group.js";
 import { type ObservedAndExpected, sumsToFill } from "../comparison/observed-and-expected.js";
+import { power } from "../power.js";
 import type { GroupedCauses } from "./gray-test.js";
 
 /** What one stratum looked like at each time: flat by times and groups, or one value a time. */
@@ -61,7 +62,7 @@ function follow(
       exposed += n / (free[g] as number);
       adjusted += (n * (1 - (incidence[g] as number))) / (free[g] as number);
     }
-    const weight = Math.max(0, 1 - common) ** rho;
+    const weight = power(Math.max(0, 1 - common), rho);
     for (let g = 0; g < size; g++) {
       const cell = at * size + g;
       const n = atRisk[cell] as number;
@@ -107,7 +108,7 @@ function addVariance(variance: Float64Array, course: Course, rho: number): void 
       exposure[g] = n === 0 ? 0 : n / (freeBefore[at * size + g] as number);
     }
     const exposed = exposure.reduce((sum, e) => sum + e, 0);
-    const weight = Math.max(0, 1 - (commonBefore[at] as number)) ** rho;
+    const weight = power(Math.max(0, 1 - (commonBefore[at] as number)), rho);
     const left = 1 - (commonAfter[at] as number);
     const rise = 1 - (commonBefore[at] as number);
     const hazard = d > 0 && rise !== 0 ? d / (exposed * rise) : 0;

@@ -1,4 +1,5 @@
 import { ArgumentError, checkColumn, checkIsColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { power } from "../power.js";
 
 export interface SymmetricSystem {
   /** Flat by rows, as many rows as columns. */
@@ -51,7 +52,7 @@ function scalesOf(matrix: ArrayLike<number>, size: number): Float64Array {
     for (let j = 0; j < size; j++) most = Math.max(most, Math.abs(matrix[i * size + j] as number));
     const diagonal = Math.abs(matrix[i * size + i] as number);
     const own = diagonal > 0 ? diagonal : most;
-    return own > 0 ? 2 ** -Math.round(Math.log2(own) / 2) : 1;
+    return own > 0 ? power(2, -Math.round(Math.log2(own) / 2)) : 1;
   });
 }
 

@@ -59,7 +59,7 @@ export function clusteredShare(
   const above = new Float64Array(cluster.count);
   for (let row = 0; row < n; row++) above[cluster.of[row] as number]! += n * (hits[row] as number) - found;
   const squares = above.reduce((sum, value) => sum + value * value, 0);
-  const variance = ((cluster.count / (cluster.count - 1)) * squares) / n ** 4;
+  const variance = ((cluster.count / (cluster.count - 1)) * squares) / (n * n * (n * n));
   const ofRows = (estimate * (1 - estimate)) / n;
   const designEffect = ofRows > 0 ? Math.max(1, variance / ofRows) : n / cluster.count;
   const t = tCritical(level, cluster.count - 1);

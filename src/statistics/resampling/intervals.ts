@@ -177,7 +177,7 @@ function acceleration(jackknife: ArrayLike<number>): number {
     cubes += apart * apart * apart;
   }
   const noise = 1e-13 * Math.max(Math.abs(mean), Number.MIN_VALUE);
-  return squares <= values.length * noise * noise ? 0 : cubes / (6 * squares ** 1.5);
+  return squares <= values.length * noise * noise ? 0 : cubes / (6 * squares * Math.sqrt(squares));
 }
 
 function corrected(how: {

@@ -47,7 +47,7 @@ export function deltaVariance(counts: CountsOfCause): Float64Array {
     const left = remaining(n, d);
     // once nobody is left event-free the incidence rises no further, so this term would stay multiplied by 0
     if (d > 0 && left > 0) hazard += d / (n * left);
-    direct += (before * before * (n - dk) * dk) / n ** 3;
+    direct += (before * before * (n - dk) * dk) / (n * n * n);
     cross += (before * dk) / (n * n);
     variance[at] = differenceOf(hazardByRise2 + direct, 2 * crossByRise);
   }

@@ -86,10 +86,11 @@ function signatureScore(
   };
   const needed = needs.filter(take).length;
   if (needed === 0) return 0;
+  const share = needed / needs.length;
   const details = also.filter(take).length;
   const fit = taken.length / (taken.length + left.size);
-  const slips = taken.filter(({ isNear }) => isNear).length;
+  const ofSlips = taken.reduce((product, { isNear }) => (isNear ? product * ofSlip : product), 1);
   const words = Math.max(0.5, 1 - ofUnknownWord * unknown.length);
-  const score = weight * (needed / needs.length) ** 1.5 * fit * words * ofSlip ** slips;
+  const score = weight * share * Math.sqrt(share) * fit * words * ofSlips;
   return Math.min(1, score + ofDetail * details * score);
 }

@@ -1,3 +1,6 @@
+import { power } from "../../power.js";
+import { betweenPowers } from "./between-powers.js";
+
 /** exp(r) is wanted for |r| up to half of this only: a table holds the powers of 2 in between. */
 const steps = 64;
 const perStep = steps / Math.LN2;
@@ -9,8 +12,7 @@ const stepRest = 6.619564634077006e-12;
 const farthest = 700;
 const lowestPower = -1024;
 
-const betweenPowers = Float64Array.from({ length: steps }, (_, k) => 2 ** (k / steps));
-const powers = Float64Array.from({ length: 2 * -lowestPower }, (_, k) => 2 ** (lowestPower + k));
+const powers = Float64Array.from({ length: 2 * -lowestPower }, (_, k) => power(2, lowestPower + k));
 
 /**
  * Replaces values [from .. to) by their exponentials, to two units in the last digit.

@@ -26,8 +26,8 @@ export function profileAt(
   return { ...reached, slope: reached.multipliers[0] as number };
 }
 
-/** Doublings of the first guess after which the profile is taken never to come down. */
-const doublings = 40;
+/** So many times the first guess away, the profile is taken never to come down. */
+const farOff = 2 ** 40;
 
 /**
  * The value, to one side of where the profile is high enough, at which twice the fall from the best equals the cut.
@@ -57,7 +57,7 @@ export function profileLimit(
     if (outside === null) {
       const reach = inside - search.inside;
       const furthest = search.inside + 2 * (reach === 0 ? search.guess - search.inside : reach);
-      if (Math.abs(reach) > unit * 2 ** doublings) return null;
+      if (Math.abs(reach) > unit * farOff) return null;
       const ahead = (newton - value) * Math.sign(search.guess - search.inside) > 0;
       value =
         ahead && Math.abs(newton - search.inside) < Math.abs(furthest - search.inside) ? newton : furthest;
