@@ -2,7 +2,7 @@ import type { OutputFile } from "./files.js";
 import { manifestFile, sha256 } from "./manifest.js";
 import { openStudy, type StudyInput } from "./study-input.js";
 import type { Terminal } from "./terminal.js";
-import { toolkitVersion } from "./version.js";
+import { engineName, toolkitVersion } from "./version.js";
 
 /** Everything a report folder holds, in memory, and what it was made from. */
 export interface BuiltReport extends StudyInput {
@@ -30,6 +30,7 @@ export async function buildReport(studyPath: string, terminal: Terminal): Promis
   const { studyFile, inputs, plan } = study;
   const made = {
     toolkit_version: version,
+    engine: engineName(),
     synthetic: plan.synthetic,
     study_file: studyFile,
     inputs: [...inputs],

@@ -12,6 +12,11 @@ const fingerprint = z.strictObject({
 export const manifestSchema = z.strictObject({
   format: z.literal("pulley-outcomes manifest 1"),
   toolkit_version: z.string(),
+  engine: z
+    .string()
+    .describe(
+      "What the report was computed with; every other line and file is the same under each supported engine",
+    ),
   synthetic: z.boolean(),
   study_file: fingerprint,
   inputs: z.array(fingerprint).describe("Tables, named as in the study file"),
@@ -42,5 +47,14 @@ export function manifestFile(
       .map(({ path, content }) => fingerprintOf(path, content))
       .sort((a, b) => (a.name < b.name ? -1 : 1)),
   };
-  return { path: "manifest.json", content: `${JSON.stringify(manifest, null, 2)}\n` };
+  return fileOf(manifest);
 }
+
+/** A manifest as another engine would have written it: recomputing compares what was computed, not by what. */
+export const manifestOfEngine = ({ content }: OutputFile, engine: string): OutputFile =>
+  fileOf({ ...manifestSchema.parse(JSON.parse(String(content))), engine });
+
+const fileOf = (manifest: Manifest): OutputFile => ({
+  path: "manifest.json",
+  content: `${JSON.stringify(manifest, null, 2)}\n`,
+});

@@ -1,5 +1,6 @@
 import ts from "typescript";
 import { describe, expect, it } from "vitest";
+import { swept } from "../engines/sweep.js";
 import { nodesOf, parsed, type SourceFile, sourceFiles } from "./source-tree.js";
 
 const longestFile = 300;
@@ -56,6 +57,18 @@ function isEnginePower(node: ts.Node): boolean {
   return kind === ts.SyntaxKind.AsteriskAsteriskToken && !isExactPower(node);
 }
 
+/** Functions of Math whose every bit the language fixes, and powers, which have a check of their own. */
+const exactOrChecked =
+  "abs ceil clz32 floor fround imul max min pow random round sign sqrt sumPrecise trunc".split(" ");
+
+/** Functions of Math whose last digit the language leaves to the engine. */
+const engineFunctions = ({ tree }: SourceFile): readonly string[] =>
+  [...nodesOf(tree)]
+    .map(memberOf)
+    .filter((named) => named?.object === "Math" && /^[a-z]/.test(named.member))
+    .map((named) => named!.member)
+    .filter((member) => !exactOrChecked.includes(member));
+
 /** A square is a product on every engine; so small a power of two has no digit to round. */
 const isExactPower = ({ left, right }: ts.BinaryExpression): boolean =>
   right.getText() === "2" || (left.getText() === "2" && /^\d{1,2}$/.test(right.getText()));
@@ -92,6 +105,10 @@ describe("the shape of src", () => {
 
   it("takes no power from the engine: products, roots, literals or power() of statistics/power.ts", () => {
     expect(sourceFiles.flatMap(enginePowers)).toEqual([]);
+  });
+
+  it("calls no other function of Math than tests/engines compares between engines", () => {
+    expect([...new Set(sourceFiles.flatMap(engineFunctions))].sort()).toEqual(Object.keys(swept).sort());
   });
 });
 
@@ -156,6 +173,14 @@ describe("what these checks find", () => {
     "power(x, 3)",
   ])("allowed: %s", (text) => {
     expect(enginePowers(parsed("schema/a.ts", text))).toEqual([]);
+  });
+
+  it.each([
+    ["Math.cbrt(x)", ["cbrt"]],
+    ["values.map(Math.log10)", ["log10"]],
+    ["Math.floor(Math.sqrt(x)) + Math.LN2", []],
+  ])("of %s an engine chooses the last digit of %j", (text, functions) => {
+    expect(engineFunctions(parsed("schema/a.ts", text))).toEqual(functions);
   });
 
   it("counts lines without the last line end", () => {

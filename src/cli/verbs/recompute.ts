@@ -3,9 +3,15 @@ import { dirname, join, relative, resolve } from "node:path";
 import { buildReport } from "../build-report.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { type OutputFile, readInput } from "../files.js";
-import { type Fingerprint, fingerprintOf, type Manifest, manifestSchema } from "../manifest.js";
+import {
+  type Fingerprint,
+  fingerprintOf,
+  type Manifest,
+  manifestOfEngine,
+  manifestSchema,
+} from "../manifest.js";
 import type { Terminal } from "../terminal.js";
-import { toolkitVersion } from "../version.js";
+import { engineName, toolkitVersion } from "../version.js";
 
 export interface RecomputeOptions {
   readonly study?: string;
@@ -21,7 +27,12 @@ export async function recompute(
   const study = options.study ?? (await studyBeside(folder, manifest));
   const built = await buildReport(study, terminal);
   const present = await filesBelow(folder);
-  const expected = new Map(built.files.map((file) => [file.path, file]));
+  const expected = new Map(
+    built.files.map((file) => [
+      file.path,
+      file.path === "manifest.json" ? manifestOfEngine(file, manifest.engine) : file,
+    ]),
+  );
   const lines = [
     ...versionLines(manifest),
     ...inputLines([manifest.study_file, ...manifest.inputs], [built.studyFile, ...built.inputs]),
@@ -29,12 +40,21 @@ export async function recompute(
   ];
   if (lines.length === 0) {
     terminal.say(
-      `${folder}: recomputed from ${study}; all ${present.length} files are the same, byte for byte.`,
+      [
+        `${folder}: recomputed from ${study}; all ${present.length} files are the same, byte for byte.`,
+        ...enginesApart(manifest).map((words) => `  It was ${words}.`),
+      ].join("\n"),
     );
     return exitCodes.done;
   }
   terminal.say(
-    [`${folder}: recomputed from ${study}; what differs:`, ...lines.map((line) => `  ${line}`)].join("\n"),
+    [
+      `${folder}: recomputed from ${study}; what differs:`,
+      ...lines.map((line) => `  ${line}`),
+      ...enginesApart(manifest).map(
+        (words) => `  The report was ${words}. That can be the cause where only last digits differ.`,
+      ),
+    ].join("\n"),
   );
   return exitCodes.found;
 }
@@ -63,6 +83,10 @@ async function studyBeside(folder: string, { study_file }: Manifest): Promise<st
     `the study file "${study_file.name}" is not beside the folder "${folder}".\n  Say where it lies: pulley-outcomes recompute ${folder} --study ${study_file.name}`,
   );
 }
+
+/** With what the report was made and recomputed, where it is not the same; no difference of its own. */
+const enginesApart = ({ engine }: Manifest): string[] =>
+  engine === engineName() ? [] : [`made with ${engine} and recomputed with ${engineName()}`];
 
 const versionLines = ({ toolkit_version }: Manifest): string[] =>
   toolkit_version === toolkitVersion()

@@ -30,7 +30,40 @@ describe("a report folder", () => {
   it("recomputes to the same bytes", () => {
     const { code, stdout } = command(folder, "recompute", "report");
     expect(stdout).toContain("the same, byte for byte");
+    expect(stdout).not.toContain("made with");
     expect(code).toBe(0);
+  });
+
+  it("names the engine on one line of the manifest, and nowhere else", () => {
+    const engine = `node ${process.versions.node} on ${process.platform} ${process.arch}`;
+    const naming = filesIn(join(folder, "report"))
+      .filter((path) => path.includes("."))
+      .filter((path) => readFileSync(join(folder, "report", path)).includes(process.versions.node));
+    expect(naming).toEqual(["manifest.json"]);
+    const lines = readFileSync(join(folder, "report/manifest.json"), "utf8").split("\n");
+    expect(lines.filter((line) => line.includes("node"))).toEqual([`  "engine": "${engine}",`]);
+  });
+
+  it("made with another engine recomputes; where files differ the engines are named as a possible cause", () => {
+    const moved = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });
+    cpSync(join(folder, "report"), join(moved, "report"), { recursive: true });
+    const path = join(moved, "report/manifest.json");
+    writeFileSync(
+      path,
+      readFileSync(path, "utf8").replace(/"engine": ".*"/, '"engine": "node 99.1.0 on moon m1"'),
+    );
+    const same = command(moved, "recompute", "report");
+    expect(same.stdout).toContain("the same, byte for byte");
+    expect(same.stdout).toContain(
+      `It was made with node 99.1.0 on moon m1 and recomputed with node ${process.versions.node}`,
+    );
+    expect(same.code).toBe(0);
+    appendFileSync(join(moved, "report/results.json"), " ");
+    const changed = command(moved, "recompute", "report");
+    expect(changed.stdout).toContain("results.json differs");
+    expect(changed.stdout).not.toContain("manifest.json differs");
+    expect(changed.stdout).toMatch(/made with node 99\.1\.0 on moon m1 .* can be the cause/);
+    expect(changed.code).toBe(1);
   });
 
   it("away from its study file: code 3, and how to name it", () => {
