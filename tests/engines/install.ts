@@ -2,8 +2,8 @@ import { spawnSync } from "node:child_process";
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 
-/** Each supported line, the first of them in its lowest supported version. */
-export const versions = ["20.19.0", "22.23.3", "24.21.0", "26.12.1"] as const;
+/** A version of each supported line; of the first two the lowest that is supported. */
+export const versions = ["20.19.0", "22.12.0", "24.21.0", "26.12.1"] as const;
 
 /**
  * Installs an engine from the package registry by the ordinary client, in a folder of its own.
