@@ -1,7 +1,8 @@
 import type { TypedRow } from "../schema/cells.js";
 import type { InjuryRow } from "../schema/injuries.js";
 import type { SingleSheetRow } from "../schema/single-sheet.js";
-import { columnsOfMilestone, injuryDay, milestoneFrom } from "./unfold-period.js";
+import { tables } from "../schema/tables.js";
+import { columnsOfMilestone, injuryDay, milestoneOf } from "./unfold-period.js";
 
 export type InjuryOfSheet = TypedRow<InjuryRow>;
 
@@ -36,17 +37,29 @@ const notInTheSheet = {
   height_cm: null,
 } as const satisfies Partial<InjuryRow>;
 
+/**
+ * All columns of an injury, blank: rows that are filled copies of it have one shape. Rows put together from parts each
+ * get a shape of their own, and all that is done with them takes ten times as long.
+ */
+const shape = Object.fromEntries(tables.injuries.fields.map(({ name }) => [name, null]));
+
 /** The injury in a row of the single sheet, under the name it is given. */
 export function injuryOf(
   { file, row, values: sheet }: TypedRow<SingleSheetRow>,
   injury_id: string,
 ): InjuryOfSheet {
+  const easy = milestoneOf(sheet.easy);
+  const full = milestoneOf(sheet.full);
+  const previous = milestoneOf(sheet.previous);
+  const injured = injuryDay(sheet.injury_date);
   const values: InjuryRow = {
+    ...(shape as object),
     ...notInTheSheet,
     injury_id,
     person_id: sheet.person,
     site_id: sheet.site,
-    ...injuryDay(sheet.injury_date),
+    injury_date: injured.injury_date,
+    injury_date_precision: injured.injury_date_precision,
     first_visit_date: sheet.first_visit,
     sex: sheet.sex,
     age_at_injury: sheet.age,
@@ -61,9 +74,18 @@ export function injuryOf(
     level_after: sheet.level_after,
     last_contact_date: sheet.last_contact,
     end_status: sheet.end_status,
-    ...milestoneFrom("easy_climbing", sheet.easy),
-    ...milestoneFrom("full_climbing", sheet.full),
-    ...milestoneFrom("previous_level", sheet.previous),
+    easy_climbing_date: easy.date,
+    easy_climbing_precision: easy.precision,
+    easy_climbing_not_before: easy.not_before,
+    easy_climbing_not_after: easy.not_after,
+    full_climbing_date: full.date,
+    full_climbing_precision: full.precision,
+    full_climbing_not_before: full.not_before,
+    full_climbing_not_after: full.not_after,
+    previous_level_date: previous.date,
+    previous_level_precision: previous.precision,
+    previous_level_not_before: previous.not_before,
+    previous_level_not_after: previous.not_after,
     new_rupture_date: sheet.new_rupture,
     gave_up_date: sheet.gave_up,
     notes: sheet.notes,

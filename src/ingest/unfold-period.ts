@@ -3,30 +3,33 @@ import { dateOfDay, dayNumber, type IsoDate } from "../schema/dates.js";
 import type { InjuryRow } from "../schema/injuries.js";
 import type { Milestone } from "../schema/terms.js";
 
-type PartsOf<M extends Milestone> = Pick<
-  InjuryRow,
-  `${M}_date` | `${M}_precision` | `${M}_not_before` | `${M}_not_after`
->;
-
 const parts = ["date", "precision", "not_before", "not_after"] as const;
+type Part = (typeof parts)[number];
 
 /** What the sheet calls the four columns of a milestone: all come from one. */
 export const columnsOfMilestone = <M extends Milestone, C extends string>(milestone: M, column: C) =>
   Object.fromEntries(parts.map((part) => [`${milestone}_${part}`, column])) as {
-    [P in keyof PartsOf<M>]: C;
+    [P in `${M}_${Part}`]: C;
   };
+
+/** What the four columns of a milestone hold. */
+interface MilestoneCells {
+  readonly date: IsoDate | null;
+  readonly precision: "week" | "month" | null;
+  readonly not_before: IsoDate | null;
+  readonly not_after: IsoDate | null;
+}
 
 /**
  * A milestone from its one cell: a day as its date; a week as its Thursday and a month as its 15th, with their
  * precision; a span of days as the day before it, known to be before, and its last day, known to be at or after.
  */
-export function milestoneFrom<M extends Milestone>(milestone: M, text: string | null): PartsOf<M> {
+export function milestoneOf(text: string | null): MilestoneCells {
   const period = text === null ? null : periodOf(text);
-  const values =
-    period?.form === "span"
-      ? { date: null, precision: null, not_before: dayBefore(period.first), not_after: period.last }
-      : { ...(period === null ? notKnown : dated(period)), not_before: null, not_after: null };
-  return Object.fromEntries(parts.map((part) => [`${milestone}_${part}`, values[part]])) as PartsOf<M>;
+  if (period?.form === "span")
+    return { date: null, precision: null, not_before: dayBefore(period.first), not_after: period.last };
+  const { date, precision } = period === null ? notKnown : dated(period);
+  return { date, precision, not_before: null, not_after: null };
 }
 
 const notKnown = { date: null, precision: null } as const;
