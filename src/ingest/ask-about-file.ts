@@ -1,6 +1,8 @@
 import { foundText } from "../schema/ask.js";
 import type { DataQuery, FileCode, MappingCode } from "../schema/data-query.js";
 import type { QueryList } from "../schema/query-list.js";
+import type { EvenText } from "./line-ends.js";
+import { longestQuoted } from "./quoted-cells.js";
 
 /** Asks with one of some codes; hands back the query that was added. */
 type Ask<Code extends FileCode | MappingCode> = (
@@ -32,3 +34,15 @@ export const askerAboutFile =
     queries.add(query);
     return query;
   };
+
+/** Asks about a quotation mark that is not closed as it should be; rows above the text count. */
+export const askAboutQuote = (
+  { openedInRow, fault }: Extract<EvenText, { openedInRow: number }>,
+  { ask, above = 0 }: { readonly ask: AskAboutFile; readonly above?: number },
+): DataQuery =>
+  ask({
+    code: "unbalanced-quote",
+    severity: "stop",
+    row: above + openedInRow,
+    facts: fault === "too long" ? { longest: longestQuoted } : {},
+  });

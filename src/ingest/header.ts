@@ -1,13 +1,16 @@
 import Papa from "papaparse";
 import { nearest } from "../schema/near.js";
 import type { Table } from "../schema/tables.js";
+import { quotedCells } from "./quoted-cells.js";
 
 /** In the order in which they are preferred when they give equally many known columns. */
 export const delimiters = [",", ";", "\t", "|"] as const;
 export type Delimiter = (typeof delimiters)[number];
 
-/** No table has so long a header: what is longer is not looked at. */
-const longestHeader = 50_000;
+/** A header may hold so many characters: some hundred thousand columns of names. */
+const longestHeader = 16_000_000;
+/** Where its quotation marks are not closed, so much is looked at. */
+const lookedAt = 50_000;
 /** How many rows are looked at for a header that does not come first. */
 const rowsLookedAt = 20;
 
@@ -35,10 +38,9 @@ export interface Header {
  * @param text begins with the header line
  */
 export function readHeader(text: string, table: Pick<Table, "fields">): Header {
-  const start = text.slice(0, longestHeader).replaceAll(/\r\n?/g, "\n");
   const known = new Set(table.fields.map(({ name }) => name));
   const readings = delimiters.map((delimiter): Header => {
-    const names = firstRow(start, delimiter);
+    const names = firstRow(text, delimiter);
     return { delimiter, names, known: names.filter((name) => known.has(comparedName(name))).length };
   });
   return readings.reduce((best, reading) => {
@@ -48,15 +50,38 @@ export function readHeader(text: string, table: Pick<Table, "fields">): Header {
 }
 
 function firstRow(text: string, delimiter: Delimiter): readonly string[] {
-  const [names = []] = Papa.parse<string[]>(text, { delimiter, newline: "\n", preview: 1 }).data;
+  const row = text.slice(0, firstRowOf(text, delimiter).end).replaceAll(/\r\n?/g, "\n");
+  const [names = []] = Papa.parse<string[]>(row, { delimiter, newline: "\n", preview: 1 }).data;
   const last = names.findLastIndex((name) => name.trim() !== "");
   return names.slice(0, last + 1);
 }
 
+/** Where the first row of a text ends, and whether more text could not change that. */
+function firstRowOf(text: string, delimiter: Delimiter): { readonly end: number; readonly isWhole: boolean } {
+  let line = lineEndFrom(text, 0);
+  for (const { from, end, opened } of quotedCells(text, delimiter)) {
+    if (line !== null && line.from < from) return { end: line.end, isWhole: true };
+    if (opened !== "closed") return { end: lookedAt, isWhole: opened !== "unclosed" };
+    if (line !== null && line.from < end) line = lineEndFrom(text, end);
+  }
+  return line === null ? { end: longestHeader, isWhole: false } : { end: line.end, isWhole: true };
+}
+
+function lineEndFrom(text: string, start: number): { readonly from: number; readonly end: number } | null {
+  const lineEnd = /\r\n?|\n/g;
+  lineEnd.lastIndex = start;
+  const found = lineEnd.exec(text);
+  return found === null ? null : { from: found.index, end: lineEnd.lastIndex };
+}
+
+/** Whether the first row of a text is there as a whole, whichever the delimiter is. */
+export const holdsFirstRow = (text: string): boolean =>
+  delimiters.every((delimiter) => firstRowOf(text, delimiter).isWhole);
+
 /** Row number of a line further down that looks like the header, or null. */
 export function headerFurtherDown(text: string, table: Pick<Table, "fields">): number | null {
   const enough = Math.ceil(table.fields.filter(({ required }) => required).length / 2);
-  const lines = text.slice(0, longestHeader).split(/\r\n?|\n/, rowsLookedAt);
+  const lines = text.split(/\r\n?|\n/, rowsLookedAt);
   const place = lines.findIndex((line) => readHeader(line, table).known >= Math.max(1, enough));
   return place <= 0 ? null : place + 1;
 }
@@ -83,36 +108,32 @@ export function matchHeader(names: readonly string[], table: Pick<Table, "fields
   const fieldNames = new Set(table.fields.map(({ name }) => name));
   const seen = new Map<string, number>();
   const faults: HeaderFault[] = [];
-  const unknown: string[] = [];
-  for (const [place, written] of names.entries()) {
-    const name = comparedName(written);
-    if (name !== "" && seen.has(name)) faults.push({ code: "column-twice", column: written });
-    if (!seen.has(name)) seen.set(name, place);
-    if (!fieldNames.has(name)) unknown.push(written);
+  const unknown: { readonly column: string; readonly compared: string; readonly place: number }[] = [];
+  for (const [place, column] of names.entries()) {
+    const compared = comparedName(column);
+    if (compared !== "" && seen.has(compared)) faults.push({ code: "column-twice", column });
+    if (!seen.has(compared)) seen.set(compared, place);
+    if (!fieldNames.has(compared)) unknown.push({ column, compared, place: place + 1 });
   }
   const absent = table.fields.filter(({ name }) => !seen.has(name));
   for (const { name, required } of absent) {
     if (!required) continue;
-    const near = nearest(name, unknown.map(comparedName));
+    const near = nearest(
+      name,
+      unknown.map(({ compared }) => compared),
+    );
     faults.push({
       code: "column-missing",
       column: name,
-      near: near === null ? null : asWritten(near, unknown),
+      near: near === null ? null : (unknown.find(({ compared }) => compared === near)?.column ?? near),
     });
   }
-  for (const column of unknown) {
-    const near = nearest(
-      comparedName(column),
-      absent.map(({ name }) => name),
-    );
-    faults.push({ code: "column-unknown", column, place: names.indexOf(column) + 1, near });
-  }
+  const absentNames = absent.map(({ name }) => name);
+  for (const { column, compared, place } of unknown)
+    faults.push({ code: "column-unknown", column, place, near: nearest(compared, absentNames) });
   const columns = table.fields.flatMap(({ name }) => {
     const place = seen.get(name);
     return place === undefined ? [] : [{ name, place }];
   });
   return { columns, faults };
 }
-
-const asWritten = (compared: string, names: readonly string[]): string =>
-  names.find((name) => comparedName(name) === compared) ?? compared;

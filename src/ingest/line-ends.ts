@@ -1,64 +1,57 @@
-/** Text whose rows all end in LF, or the row in which a quotation mark opens that closes nowhere. */
-export type EvenText = { readonly text: string } | { readonly openedInRow: number };
+import { type Opened, quotedCells } from "./quoted-cells.js";
+
+/** Text whose rows all end in LF, or the row in which a quotation mark opens that is not closed as it should be. */
+export type EvenText =
+  | { readonly text: string }
+  | { readonly openedInRow: number; readonly fault: Exclude<Opened, "closed"> };
 
 /**
  * Makes all line ends outside quoted cells LF (inside they are the cell's own), and finds quotation marks that are
  * not closed at the end of a cell. A quotation mark opens a cell only at its very start, as in RFC 4180; elsewhere
- * it is an ordinary character.
+ * it is an ordinary character, but for one behind spaces whose text would run over the end of the line.
  */
 export function evenLineEnds(text: string, delimiter: string): EvenText {
   if (!text.includes('"')) return { text: text.includes("\r") ? lf(text) : text };
   const outside: string[] = [];
   const pieces: string[] = [];
+  const stray = strayOpening(delimiter);
   let from = 0;
-  for (const cell of quotedCells(text, delimiter)) {
-    const before = lf(text.slice(from, cell.from));
-    outside.push(before);
-    if (cell.end === null) return { openedInRow: countLineEnds(outside) + 1 };
-    pieces.push(before, text.slice(cell.from, cell.end));
+  const brokenIn = (between: string): EvenText | null => {
+    const before = lf(between);
+    const at = stray(before);
+    outside.push(at === null ? before : before.slice(0, at));
+    pieces.push(before);
+    return at === null ? null : { openedInRow: countLineEnds(outside) + 1, fault: "unclosed" };
+  };
+  for (const { opened, ...cell } of quotedCells(text, delimiter)) {
+    const broken = brokenIn(text.slice(from, cell.from));
+    if (broken !== null) return broken;
+    if (opened !== "closed") return { openedInRow: countLineEnds(outside) + 1, fault: opened };
+    pieces.push(text.slice(cell.from, cell.end));
     from = cell.end;
+    // the parser takes spaces behind a closing mark at the end of the text for a part of the cell
+    while (text[from] === " ") from += 1;
   }
-  pieces.push(lf(text.slice(from)));
-  return { text: pieces.join("") };
+  return brokenIn(text.slice(from)) ?? { text: pieces.join("") };
 }
 
 /**
- * The quoted cells of a text, in order: from their opening mark to just behind the closing one. The end is null where
- * the mark is not closed, or not at the end of a cell; such a cell is the last.
+ * Looks in text outside quoted cells for a mark behind spaces at the start of a cell that is left open by the rest of
+ * its line, or what there is of it before a quoted cell: whoever wrote it meant a quoted cell, and its further lines would be taken for rows. Null where there is
+ * none.
  */
-export function* quotedCells(
-  text: string,
-  delimiter: string,
-): Generator<{ readonly from: number; readonly end: number | null }> {
-  let mark = text.indexOf('"');
-  while (mark !== -1) {
-    let end: number | null = mark + 1;
-    if (opensCell(text, { at: mark, delimiter })) {
-      end = endOfQuoted(text, { from: mark + 1, delimiter });
-      yield { from: mark, end };
-      if (end === null) return;
+function strayOpening(delimiter: string): (text: string) => number | null {
+  const behindSpaces = new RegExp(`(?:^|[\\n${delimiter}]) +"[^\\n]*`, "g");
+  return (text) => {
+    if (!text.includes(' "')) return null;
+    for (const { 0: rest, index } of text.matchAll(behindSpaces)) {
+      if ((rest.split('"').length - 1) % 2 === 1) return index + rest.indexOf('"');
     }
-    mark = text.indexOf('"', end);
-  }
+    return null;
+  };
 }
 
 const lf = (text: string): string => (text.includes("\r") ? text.replaceAll(/\r\n?/g, "\n") : text);
-
-function opensCell(text: string, { at, delimiter }: { at: number; delimiter: string }): boolean {
-  const before = text[at - 1];
-  return before === undefined || before === delimiter || before === "\n" || before === "\r";
-}
-
-/** Place just behind the closing mark; null where it is missing or followed by anything but the end of the cell. */
-function endOfQuoted(text: string, { from, delimiter }: { from: number; delimiter: string }): number | null {
-  let mark = text.indexOf('"', from);
-  while (mark !== -1 && text[mark + 1] === '"') mark = text.indexOf('"', mark + 2);
-  if (mark === -1) return null;
-  let next = mark + 1;
-  while (text[next] === " ") next += 1;
-  const after = text[next];
-  return after === undefined || after === delimiter || after === "\n" || after === "\r" ? mark + 1 : null;
-}
 
 const countLineEnds = (pieces: readonly string[]): number =>
   pieces.reduce((count, piece) => count + piece.split("\n").length - 1, 0);

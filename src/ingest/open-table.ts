@@ -2,7 +2,16 @@ import { foundText } from "../schema/ask.js";
 import type { Severity } from "../schema/data-query.js";
 import type { Table } from "../schema/tables.js";
 import type { AskAboutFile } from "./ask-about-file.js";
-import { type Header, type HeaderFault, headerFurtherDown, matchHeader, readHeader } from "./header.js";
+import { delimiterLine } from "./delimiter-line.js";
+import {
+  type Header,
+  type HeaderFault,
+  headerFurtherDown,
+  holdsFirstRow,
+  matchHeader,
+  readHeader,
+} from "./header.js";
+import { byKey } from "./rules/link-rule.js";
 
 /** Where the columns of a table stand in a row; those that the file lacks are left out. */
 export type Columns = readonly { readonly name: string; readonly place: number }[];
@@ -16,6 +25,14 @@ export interface OpenedTable {
 }
 
 const blankLines = /^(?:[ \t,;|]*(?:\r\n?|\n))*/;
+/** The blank lines at the beginning of a text. */
+const blankAbove = (text: string): string => blankLines.exec(text.slice(0, 10_000))?.[0] ?? "";
+
+/** Whether the beginning of a file has the whole header in it. */
+export function holdsHeader(beginning: string): boolean {
+  const text = beginning.replace(delimiterLine, "");
+  return holdsFirstRow(text.slice(blankAbove(text).length));
+}
 
 /**
  * Finds the header of a table in the beginning of its text.
@@ -27,7 +44,7 @@ export function openTable(
   text: string,
   { table, ask }: { readonly table: Table; readonly ask: AskAboutFile },
 ): OpenedTable | null {
-  const blank = blankLines.exec(text.slice(0, 10_000))?.[0] ?? "";
+  const blank = blankAbove(text);
   const header = readHeader(text.slice(blank.length), table);
   const columns = columnsOf(header, { text, table, ask });
   return columns === null ? null : { header, columns, headerRow: blank.split(/\r\n?|\n/).length };
@@ -56,15 +73,42 @@ function columnsOf(
     }
   }
   const { columns, faults } = matchHeader(header.names, table);
-  const severities = faults.map((fault) => askAboutHeader(fault, { table, ask }));
+  const severities = counted(faults).map((fault) => askAboutHeader(fault, { table, ask }));
   return severities.includes("stop") ? null : columns;
 }
 
-function askAboutHeader(fault: HeaderFault, { table, ask }: { table: Table; ask: AskAboutFile }): Severity {
+/** So many alike faults of a header are asked about one by one; the last of them says how many more there are. */
+const askedOneByOne = 200;
+
+type CountedFault = HeaderFault & { readonly more?: number };
+
+function counted(faults: readonly HeaderFault[]): readonly CountedFault[] {
+  const alike = byKey(faults, (fault) =>
+    "near" in fault && fault.near !== null ? `${fault.code}, near` : fault.code,
+  );
+  const last = new Map<HeaderFault, number>();
+  const left = new Set<HeaderFault>();
+  for (const group of alike.values()) {
+    const more = group.slice(askedOneByOne);
+    if (more.length > 0) last.set(group[askedOneByOne - 1]!, more.length);
+    for (const fault of more) left.add(fault);
+  }
+  return faults
+    .filter((fault) => !left.has(fault))
+    .map((fault) => {
+      const more = last.get(fault);
+      return more === undefined ? fault : { ...fault, more };
+    });
+}
+
+function askAboutHeader(fault: CountedFault, { table, ask }: { table: Table; ask: AskAboutFile }): Severity {
   const { code, column } = fault;
   const severity = code === "column-unknown" ? "look-at" : "stop";
   const near = "near" in fault && fault.near !== null ? { near: foundText(fault.near) } : {};
-  const facts = "place" in fault ? { place: fault.place } : {};
+  const facts = {
+    ...("place" in fault ? { place: fault.place } : {}),
+    ...(fault.more === undefined ? {} : { more: fault.more }),
+  };
   ask({
     code,
     severity,

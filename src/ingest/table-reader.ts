@@ -1,10 +1,10 @@
 import Papa from "papaparse";
 import type { DataQuery } from "../schema/data-query.js";
 import type { Table } from "../schema/tables.js";
-import type { AskAboutFile } from "./ask-about-file.js";
+import { type AskAboutFile, askAboutQuote } from "./ask-about-file.js";
 import { delimiterLine } from "./delimiter-line.js";
 import { evenLineEnds } from "./line-ends.js";
-import { type Columns, type OpenedTable, openTable } from "./open-table.js";
+import { type Columns, holdsHeader, type OpenedTable, openTable } from "./open-table.js";
 import { wholeRows } from "./whole-rows.js";
 
 /** Takes what a table reader finds. */
@@ -25,8 +25,11 @@ export interface TableReader {
   readonly finish: () => number;
 }
 
-/** The header is looked for in so much text. */
+/** The header is looked for in so much text, or in more where it is longer. */
 const beginning = 65_536;
+
+/** A row may hold so many characters. */
+const longestRow = 20_000_000;
 
 /** Tables that may have a header and no rows: nobody was treated, imaged or seen. */
 const mayBeWithoutRows: ReadonlySet<string> = new Set(["treatments", "imaging", "visits", "sites"]);
@@ -58,7 +61,7 @@ export function tableReader(
   const readRows = (block: string, { header, headerRow, columns }: OpenedTable): void => {
     const even = evenLineEnds(block, header.delimiter);
     if ("openedInRow" in even) {
-      ask({ code: "unbalanced-quote", severity: "stop", row: row + even.openedInRow });
+      askAboutQuote(even, { ask, above: row });
       stopped = true;
       return;
     }
@@ -71,6 +74,11 @@ export function tableReader(
     const sort = rowSorter({ columns, width: header.names.length, table, ask, rows });
     // a line end at the end of a block ends its last row and does not begin another
     const ended = lines.endsWith("\n") ? lines.slice(0, -1) : lines;
+    // no text at all is no row to the parser
+    if (ended === "") {
+      row += 1;
+      return;
+    }
     // row by row: an array of all rows would outlive the young garbage and cost more than the parsing
     Papa.parse<string[]>(ended, {
       delimiter: header.delimiter,
@@ -84,17 +92,31 @@ export function tableReader(
     });
   };
 
+  /** A row that has not ended after so much text never will. */
+  const askAboutEndlessRow = (): void => {
+    ask({ code: "row-without-end", severity: "stop", row: row + 1, facts: { longest: longestRow } });
+    stopped = true;
+  };
+
   const read = (block: string): void => {
     if (stopped) return;
+    // a row that goes on and on is put together without looking through it each time
+    const mayEndRow = /[\r\n"]/.test(block);
     text += block;
-    if (opened === null && text.length < beginning) return;
+    const isReady = mayEndRow && (opened !== null || (text.length >= beginning && holdsHeader(text)));
+    if (!isReady) {
+      if (text.length > longestRow) askAboutEndlessRow();
+      return;
+    }
     if (opened === null) open();
     if (opened === null) return;
     const { end, isBalanced } = wholeRows(text, opened.header.delimiter);
     const whole = text.slice(0, end);
     text = text.slice(end);
-    if (isBalanced && !whole.includes("\r")) parseRows(whole, opened);
+    const isPlain = isBalanced && !["\r", ' "', '" '].some((odd) => whole.includes(odd));
+    if (isPlain) parseRows(whole, opened);
     else readRows(whole, opened);
+    if (!stopped && text.length > longestRow) askAboutEndlessRow();
   };
 
   const finish = (): number => {

@@ -1,18 +1,17 @@
-import { quotedCells } from "./line-ends.js";
+import { quotedCells } from "./quoted-cells.js";
 
-/** A cell may hold at most so many characters; a quoted one that is longer lacks its closing mark. */
-const longestCell = 1_000_000;
-
-/** Where the last whole row of a block ends, and whether every quoted cell up to there is closed. */
+/** Where the last whole row of a block ends, and whether all that must be known of the quotation marks is known. */
 export interface WholeRows {
   readonly end: number;
+  /** Whether every quoted cell up to the end is closed; else the block holds one that no further text can close. */
   readonly isBalanced: boolean;
 }
 
 /**
  * Finds the last whole row of a block of text when more text follows: it ends behind the last line end that lies
  * outside quoted cells; 0 where no row ends in the block. A quoted cell that the block does not close belongs to what
- * follows, unless it is too long to be a cell: then the whole block is taken, and is not balanced.
+ * follows, unless it is too long to be a cell or its closing mark stands within other text: then the block is not
+ * balanced, whatever follows, and is taken as a whole.
  *
  * @param text begins with a row
  */
@@ -21,14 +20,11 @@ export function wholeRows(text: string, delimiter: string): WholeRows {
   const certain = text.endsWith("\r") ? text.length - 1 : text.length;
   const outside: Stretch[] = [];
   let from = 0;
-  for (const cell of quotedCells(text, delimiter)) {
+  for (const { opened, ...cell } of quotedCells(text, delimiter)) {
     outside.push({ from, to: cell.from });
-    if (cell.end === null || cell.end >= certain) {
-      const isTooLong = text.length - cell.from > longestCell;
-      return isTooLong
-        ? { end: text.length, isBalanced: false }
-        : { end: lastLineEnd(text, outside), isBalanced: true };
-    }
+    if (opened === "too long" || opened === "broken") return { end: text.length, isBalanced: false };
+    if (opened === "unclosed" || cell.end >= certain)
+      return { end: lastLineEnd(text, outside), isBalanced: true };
     from = cell.end;
   }
   outside.push({ from, to: certain });

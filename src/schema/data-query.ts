@@ -44,6 +44,7 @@ export const fileCodes = [
   "cells-joined",
   "wrong-delimiter",
   "unbalanced-quote",
+  "row-without-end",
   "header-not-first",
   "column-missing",
   "column-unknown",

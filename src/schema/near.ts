@@ -12,15 +12,34 @@ const longest = 40;
 export function nearest(word: string, words: readonly string[]): string | null {
   if (word === "" || word.length > longest) return null;
   let best: { word: string; slips: number } | null = null;
+  const letters = lettersOf(word);
   for (const candidate of words) {
     const allowed = Math.min(word.length, candidate.length) <= 5 ? 1 : 2;
     if (Math.abs(word.length - candidate.length) > allowed) continue;
+    if (fewestSlips(letters, lettersOf(candidate)) > allowed) continue;
     const slips = slipsBetween(word.toLowerCase(), candidate.toLowerCase());
     if (slips <= allowed && slips < candidate.length && slips < (best?.slips ?? Number.POSITIVE_INFINITY)) {
       best = { word: candidate, slips };
     }
   }
   return best?.word ?? null;
+}
+
+/** Which letters a word has, as bits; different letters may share a bit. */
+function lettersOf(word: string): number {
+  let letters = 0;
+  for (const letter of word.toLowerCase()) letters |= 1 << (letter.charCodeAt(0) & 31);
+  return letters;
+}
+
+/** A slip takes at most one letter out of a word and puts at most one in: most words are too far apart by that alone. */
+const fewestSlips = (one: number, other: number): number =>
+  Math.max(bitsIn(one & ~other), bitsIn(other & ~one));
+
+function bitsIn(number: number): number {
+  let count = 0;
+  for (let left = number; left !== 0; left &= left - 1) count += 1;
+  return count;
 }
 
 function slipsBetween(one: string, other: string): number {

@@ -1,6 +1,6 @@
 import Papa from "papaparse";
 import { queryList } from "../../schema/query-list.js";
-import { type AskAboutFile, askerAboutFile } from "../ask-about-file.js";
+import { type AskAboutFile, askAboutQuote, askerAboutFile } from "../ask-about-file.js";
 import { evenLineEnds } from "../line-ends.js";
 import type { SourceFile } from "../source-file.js";
 import { textOfFile } from "../text-of-file.js";
@@ -28,7 +28,7 @@ function gridOf(bytes: Uint8Array, { file, ask }: { file: string; ask: AskAboutF
   const delimiter = stated ?? delimiterByEvidence(text);
   const even = evenLineEnds(text, delimiter);
   if ("openedInRow" in even) {
-    ask({ code: "unbalanced-quote", severity: "stop", row: even.openedInRow });
+    askAboutQuote(even, { ask });
     return null;
   }
   const { data } = Papa.parse<string[]>(even.text, { delimiter, newline: "\n" });

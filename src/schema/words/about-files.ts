@@ -111,11 +111,19 @@ export const aboutFiles: Record<FileCode, Wording> = {
     mend: (query) =>
       `Separate columns by commas, semicolons, tabs or |, and begin the header with ${fact(query, "columns")}.`,
   },
-  "unbalanced-quote": plainly(
-    "opens here and is not closed where a cell ends",
-    'Close the quotation mark; write a quotation mark inside a quoted cell twice ("").',
-    { found: () => 'a quotation mark (")' },
-  ),
+  "unbalanced-quote": {
+    found: () => 'a quotation mark (")',
+    expected: (query) =>
+      query.facts.longest === undefined
+        ? "opens here and is not closed where a cell ends"
+        : `opens here and is not closed within ${fact(query, "longest")} characters`,
+    mend: () => 'Close the quotation mark; write a quotation mark inside a quoted cell twice ("").',
+  },
+  "row-without-end": {
+    found: () => "this row",
+    expected: (query) => `has not ended after ${fact(query, "longest")} characters`,
+    mend: () => "Check that the file is a table with one line a row, and export it again.",
+  },
   "header-not-first": {
     found: () => "the first row",
     expected: (query) => `is not the header, which seems to stand in row ${fact(query, "header_row")}`,
