@@ -2,6 +2,7 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { tableNames } from "../schema/table-names.js";
 import { CommandError, type ExitCode, exitCodes, exitCodesInWords } from "./exit-codes.js";
+import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
 import { clearProgress, terminal } from "./terminal.js";
 import { toolkitVersion } from "./version.js";
 
@@ -293,5 +294,5 @@ try {
   await program.parseAsync();
   clearProgress();
 } catch (error) {
-  process.exitCode = sayError(error);
+  process.exitCode = error instanceof OwnProcessNeeded ? await runInOwnProcess(error) : sayError(error);
 }

@@ -6,6 +6,7 @@ import type { Plan } from "../study/index.js";
 import { CommandError, exitCodes } from "./exit-codes.js";
 import { readInput } from "./files.js";
 import { type Fingerprint, fingerprintOf } from "./manifest.js";
+import { mustHaveRoomFor } from "./own-process.js";
 import type { Terminal } from "./terminal.js";
 
 /** A study file, its tables as read, and the fingerprints of every file that was opened. */
@@ -46,6 +47,7 @@ export async function openStudy(
     });
     opened.push({ table, file, bytes });
   }
+  mustHaveRoomFor(opened);
   const answers = await answersOf(path, plan);
   const keep = answers !== null || doubts === "for the site" ? "every" : "some";
   const mappings = await mappingsOf(path, plan);

@@ -1,3 +1,5 @@
+import { isProgressSeen } from "./own-process.js";
+
 /** Where a command speaks: results on stdout, progress and errors on stderr. */
 export interface Terminal {
   readonly say: (text: string) => void;
@@ -13,11 +15,11 @@ export const terminal: Terminal = {
     process.stdout.write(`${text}\n`);
   },
   progress: (step) => {
-    if (process.stderr.isTTY) process.stderr.write(`${clearLine}${step} ...`);
+    if (isProgressSeen()) process.stderr.write(`${clearLine}${step} ...`);
   },
 };
 
 /** Removes the progress line, before anything else is said. */
 export function clearProgress(): void {
-  if (process.stderr.isTTY) process.stderr.write(clearLine);
+  if (isProgressSeen()) process.stderr.write(clearLine);
 }

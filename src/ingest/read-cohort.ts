@@ -114,7 +114,7 @@ function readFiles(sources: readonly CohortSource[], keep: Keep): ReadonlyMap<Ta
   for (const source of sources) {
     const read = "read" in source ? source.read : readTable(source, tables[source.table] as Table, { keep });
     stops.push(...read.queries.filter(({ severity }) => severity === "stop"));
-    files.set(source.table, { file: source.file, read });
+    files.set(source.table, { file: source.file, read, isReadOnce: keep === "some" && !("read" in source) });
   }
   if (stops.length > 0) throw new StopError(stops);
   return files;

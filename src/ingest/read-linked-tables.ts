@@ -31,7 +31,7 @@ export function readLinkedTables(files: ReadonlyMap<TableName, ReadFile>, readin
 
   const injuries = take("injuries", tables.injuries, rowRules.injuries);
   const usedInjuries = injuriesByName(injuries.rows);
-  const namesUsedInjury = injuryMustBeUsed(usedInjuries, injuries.cells);
+  const namesUsedInjury = injuryMustBeUsed(usedInjuries, injuries.notUsed);
   const ofUsedInjury = <Row extends { readonly injury_id: string }>(
     { rows, ledger }: TakenIn<Row>,
     dates: readonly (keyof Row & string)[],

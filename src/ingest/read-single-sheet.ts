@@ -1,5 +1,4 @@
 import type { TypedRow } from "../schema/cells.js";
-import type { DataQuery } from "../schema/data-query.js";
 import type { QueryList } from "../schema/query-list.js";
 import { checkRow, type RuleContext } from "../schema/rules/row-rule.js";
 import { rowRules } from "../schema/rules/row-rules.js";
@@ -7,11 +6,10 @@ import type { SingleSheetRow } from "../schema/single-sheet.js";
 import { tables } from "../schema/tables.js";
 import type { ReadTables } from "./read-linked-tables.js";
 import type { ReadFile } from "./read-table.js";
-import { byKey } from "./rules/link-rule.js";
 import { injuriesByName, notBeforeInjury } from "./rules/set-aside.js";
 import { type Check, closeLedger, sieve } from "./sieve.js";
 import { type ReadingContext, takeIn } from "./take-in.js";
-import { type UnfoldedSheet, unfoldSingleSheet } from "./unfold-single-sheet.js";
+import { doubtsAboutSheetRow, type UnfoldedSheet, unfoldRows } from "./unfold-single-sheet.js";
 
 /** The single sheet: unfolded into linked tables; a row is used with all its parts, or set aside with all of them. */
 export function readSingleSheet(
@@ -19,9 +17,8 @@ export function readSingleSheet(
   { context, queries }: { readonly context: ReadingContext; readonly queries: QueryList },
 ): ReadTables {
   const sheet = takeIn(file, { table: tables.single_sheet, rules: [], context, queries });
-  const unfolded = unfoldSingleSheet(sheet.rows);
-  const doubts = byKey(doubtsOf(unfolded, context), ({ row }) => String(row));
-  const check: Check<SingleSheetRow> = ({ row }) => doubts.get(String(row)) ?? [];
+  const unfolded = unfoldRows(sheet.rows);
+  const check = checkOf(unfolded, context);
   const used = new Set(sieve(sheet.rows, { check, ledger: sheet.ledger, queries }).map(({ row }) => row));
   const ofUsedRows = <Row>(rows: readonly TypedRow<Row>[]) => rows.filter(({ row }) => used.has(row));
   return {
@@ -36,20 +33,42 @@ export function readSingleSheet(
   };
 }
 
-/** Every doubt about the parts of each row: the parts against themselves, and their dates against the injury. */
-function doubtsOf(
-  { injuries, treatments, imaging, queries }: UnfoldedSheet,
+/**
+ * Every doubt about the parts of a row: the parts against themselves, and their dates against the injury. Rows are to
+ * be checked in their order: the doubts of all rows at once may not fit into memory.
+ */
+function checkOf(
+  { injuries, treatments, imaging }: Omit<UnfoldedSheet, "queries">,
   context: RuleContext,
-): DataQuery[] {
+): Check<SingleSheetRow> {
   const byName = injuriesByName(injuries);
   const startsAfterInjury = notBeforeInjury<(typeof treatments)[number]["values"]>(byName, "start_date");
   const scanAfterInjury = notBeforeInjury<(typeof imaging)[number]["values"]>(byName, "date");
-  return [
-    ...queries,
-    ...injuries.flatMap((row) => checkRow(row, { rules: rowRules.injuries, context })),
-    ...treatments.flatMap((row) => checkRow(row, { rules: rowRules.treatments, context })),
-    ...treatments.flatMap((row) => [...startsAfterInjury(row)]),
-    ...imaging.flatMap((row) => checkRow(row, { rules: rowRules.imaging, context })),
-    ...imaging.flatMap((row) => [...scanAfterInjury(row)]),
-  ];
+  const injuriesOf = inOrder(injuries);
+  const treatmentsOf = inOrder(treatments);
+  const imagingOf = inOrder(imaging);
+  return (row) => {
+    const episodes = treatmentsOf(row.row);
+    const readings = imagingOf(row.row);
+    return [
+      ...doubtsAboutSheetRow(row),
+      ...injuriesOf(row.row).flatMap((one) => checkRow(one, { rules: rowRules.injuries, context })),
+      ...episodes.flatMap((one) => checkRow(one, { rules: rowRules.treatments, context })),
+      ...episodes.flatMap((one) => [...startsAfterInjury(one)]),
+      ...readings.flatMap((one) => checkRow(one, { rules: rowRules.imaging, context })),
+      ...readings.flatMap((one) => [...scanAfterInjury(one)]),
+    ];
+  };
+}
+
+/** The parts of a row, asked for row after row in the order of the parts. */
+function inOrder<Part extends { readonly row: number }>(
+  parts: readonly Part[],
+): (row: number) => readonly Part[] {
+  let at = 0;
+  return (row) => {
+    const from = at;
+    while (parts[at]?.row === row) at += 1;
+    return parts.slice(from, at);
+  };
 }

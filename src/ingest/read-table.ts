@@ -26,6 +26,8 @@ export interface ReadFile {
   readonly read: RowsOfFile;
   /** Rows that the site wants left out: among those set aside, and no longer among the rows. */
   readonly leftOut?: readonly CellRow[];
+  /** Whether nobody asks for the rows as text again: then they are let go once typed, as they fill half the memory. */
+  readonly isReadOnce?: boolean;
 }
 
 /** Characters taken at a time, so that what a parser holds besides the rows stays small. */

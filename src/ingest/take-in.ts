@@ -18,14 +18,14 @@ export interface ReadingContext extends RuleContext {
 /** A file whose rows were typed and held against the rules about one row. */
 export interface TakenIn<Row> {
   readonly ledger: Ledger;
-  /** Every row as text, also those that are set aside. */
-  readonly cells: readonly CellRow[];
+  /** The rows that are set aside, as text: what names them is told why it cannot be used. */
+  readonly notUsed: readonly CellRow[];
   readonly rows: readonly TypedRow<Row>[];
 }
 
 /** Cells to typed rows, each row against itself, and names that stand for more than one row. */
 export function takeIn<Row>(
-  { file, read, leftOut = [] }: ReadFile,
+  { file, read, leftOut = [], isReadOnce = false }: ReadFile,
   {
     table,
     rules,
@@ -50,5 +50,7 @@ export function takeIn<Row>(
     return named.length === 0 ? broken : [...named, ...broken];
   };
   const rows = sieve(sorted.typed, { check, ledger, queries });
-  return { ledger, cells: [...read.rows, ...leftOut], rows };
+  const notUsed = [...read.rows.filter(({ row }) => ledger.setAside.has(row)), ...leftOut];
+  if (isReadOnce) (read.rows as CellRow[]).length = 0;
+  return { ledger, notUsed, rows };
 }

@@ -25,7 +25,13 @@ type SheetRow = TypedRow<SingleSheetRow>;
  * day by hand and finger), so that the order of the rows does not matter.
  * A treatment without a start sets the row aside; a distance without a day is left out with a query.
  */
-export function unfoldSingleSheet(rows: readonly SheetRow[]): UnfoldedSheet {
+export const unfoldSingleSheet = (rows: readonly SheetRow[]): UnfoldedSheet => ({
+  ...unfoldRows(rows),
+  queries: rows.flatMap(doubtsAboutSheetRow),
+});
+
+/** The same without the doubts, each part in the order of the rows. */
+export function unfoldRows(rows: readonly SheetRow[]): Omit<UnfoldedSheet, "queries"> {
   const names = injuryNames(rows);
   const injuries = rows.map((row) => injuryOf(row, names.get(row)!));
   const parts = rows.map((row) => ({ row, injury: names.get(row)! }));
@@ -33,13 +39,15 @@ export function unfoldSingleSheet(rows: readonly SheetRow[]): UnfoldedSheet {
     injuries,
     treatments: parts.flatMap(episodesOf),
     imaging: parts.flatMap(readingsOf),
-    queries: rows.flatMap((row) => [
-      ...doubtsAboutInjuryDate(row),
-      ...doubtsAboutTreatments(row),
-      ...doubtsAboutScans(row),
-    ]),
   };
 }
+
+/** What unfolding a row asks. */
+export const doubtsAboutSheetRow = (row: SheetRow): readonly DataQuery[] => [
+  ...doubtsAboutInjuryDate(row),
+  ...doubtsAboutTreatments(row),
+  ...doubtsAboutScans(row),
+];
 
 function injuryNames(rows: readonly SheetRow[]): ReadonlyMap<SheetRow, string> {
   const order = ({ values, row }: SheetRow) => [
@@ -97,19 +105,26 @@ function episodesOf({ row, injury }: Part): TypedRow<TreatmentRow>[] {
   });
 }
 
-const scanColumns = [
-  { distance_mm: "distance_rest_first", date: "date_first_scan", position: "rest" },
-  { distance_mm: "distance_loaded_first", date: "date_first_scan", position: "loaded" },
-  { distance_mm: "distance_rest_last", date: "date_last_scan", position: "rest" },
-  { distance_mm: "distance_loaded_last", date: "date_last_scan", position: "loaded" },
-] as const;
+const scanColumns = (
+  [
+    { distance_mm: "distance_rest_first", date: "date_first_scan", position: "rest" },
+    { distance_mm: "distance_loaded_first", date: "date_first_scan", position: "loaded" },
+    { distance_mm: "distance_rest_last", date: "date_last_scan", position: "rest" },
+    { distance_mm: "distance_loaded_last", date: "date_last_scan", position: "loaded" },
+  ] as const
+).map((scan) => {
+  const { distance_mm } = scan;
+  const names = { distance_mm, bound: distance_mm, pulley: "pulleys" };
+  // one of each for all readings: a large sheet has millions of them
+  return { ...scan, dated: { ...names, date: scan.date }, undated: { ...names, date: "first_visit" } };
+});
 
 /** The day of a scan; a first scan without one is taken to be at the first visit, as the form says. */
 const scanDay = ({ values }: SheetRow, column: "date_first_scan" | "date_last_scan") =>
   values[column] ?? (column === "date_first_scan" ? values.first_visit : null);
 
 function readingsOf({ row, injury }: Part): TypedRow<ImagingRow>[] {
-  return scanColumns.flatMap(({ distance_mm, date, position }) => {
+  return scanColumns.flatMap(({ distance_mm, date, position, dated, undated }) => {
     const [distance, day] = [row.values[distance_mm], scanDay(row, date)];
     if (distance === null || day === null) return [];
     const { value, bound } = boundedOf(distance);
@@ -131,12 +146,7 @@ function readingsOf({ row, injury }: Part): TypedRow<ImagingRow>[] {
       blinded: null,
       comment: null,
     };
-    const columnNames = {
-      distance_mm,
-      bound: distance_mm,
-      date: row.values[date] === null ? "first_visit" : date,
-      pulley: "pulleys",
-    };
+    const columnNames = row.values[date] === null ? undated : dated;
     return [{ file: row.file, row: row.row, values, columnNames }];
   });
 }

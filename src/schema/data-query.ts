@@ -146,6 +146,7 @@ export const linkCodes = [
   "pseudonym-may-identify",
   "person-ids-alike",
   "near-duplicate-injury",
+  "near-duplicates-not-all-compared",
   "reading-twice",
   "distance-tenfold",
 ] as const;

@@ -20,7 +20,7 @@ const kinds: Readonly<Record<ShapedSheet["leftOut"][number]["kind"], string>> = 
 
 /** What was found in a file, before anything is asked. */
 export function findings(
-  { mapping, guesses, evidence, leftOut: unused }: Proposal,
+  { mapping, guesses, evidence, leftOut: unused, notLookedAt }: Proposal,
   {
     grid,
     sheet,
@@ -59,6 +59,11 @@ export function findings(
       ? []
       : ["  not used:", ...datesFirst(unused).slice(0, mostUnused).map(unusedLine)]),
     ...(unused.length > mostUnused ? [`    and ${unused.length - mostUnused} more`] : []),
+    ...(notLookedAt === 0
+      ? []
+      : [
+          `  not looked at: ${notLookedAt} further columns, whose names say the least; if one is needed, name it in the mapping`,
+        ]),
   ].join("\n");
 }
 

@@ -78,7 +78,9 @@ function byPerson(open: readonly NamedQuery[], { queries, answers }: ReadCohort)
   const persons = new Map<string, NamedQuery[]>();
   for (const one of open) {
     const person = one.person ?? "";
-    persons.set(person, [...(persons.get(person) ?? []), one]);
+    const own = persons.get(person);
+    if (own === undefined) persons.set(person, [one]);
+    else own.push(one);
   }
   const names = [...persons.keys()].sort();
   const aboutAnswers = queries.filter(({ file }) => file === answers?.file);

@@ -16,6 +16,7 @@ import { readInput, writeNewFile } from "../files.js";
 import { gridToFit } from "../fitting/choose-sheet.js";
 import { commentsOf, findings, outcome } from "../fitting/say-fit.js";
 import { type Answers, settleAtTerminal } from "../fitting/settle-questions.js";
+import { mustHaveRoomFor } from "../own-process.js";
 import type { Terminal } from "../terminal.js";
 
 export interface FitOptions {
@@ -40,9 +41,11 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
   }
   await refuseOccupied(into, options);
   const earlier = options.mapping === undefined ? null : await earlierMapping(options.mapping);
+  const bytes = await readInput(file, { what: "file", by: "the command line" });
+  mustHaveRoomFor([{ file: basename(file), bytes }]);
   const { grid, others } = await gridToFit({
     file: basename(file),
-    bytes: await readInput(file, { what: "file", by: "the command line" }),
+    bytes,
     table: earlier?.table ?? options.table,
     sheet: options.sheet ?? earlier?.sheet ?? null,
   });

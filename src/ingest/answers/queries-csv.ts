@@ -2,6 +2,7 @@ import { type AnswerRow, answersTable } from "../../schema/answers.js";
 import { type CsvCell, csvText } from "../../schema/csv-text.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import { sayQuery } from "../../schema/words.js";
+import { byKey } from "../rules/link-rule.js";
 import type { Answers } from "./read-answers.js";
 import type { NamedQuery } from "./register.js";
 import type { RaisedQuery } from "./settle.js";
@@ -17,16 +18,16 @@ export function queriesCsv(
   raised: readonly RaisedQuery[],
   { answers }: { readonly answers: Answers | null },
 ): string {
-  const given = new Map<string, AnswerRow[]>();
-  const keep = (values: AnswerRow) => given.set(values.id, [...(given.get(values.id) ?? []), values]);
-  for (const { values } of answers?.given ?? []) keep(values);
-  for (const { values } of answers?.unreadable ?? []) if (values !== null) keep(values);
+  const lines = [...(answers?.given ?? []), ...(answers?.unreadable ?? [])].flatMap(
+    ({ values }) => values ?? [],
+  );
+  const given = new Map(byKey(lines, ({ id }) => id));
   const rows: (readonly CsvCell[])[] = [];
   for (const one of [...raised].sort(byPersonAndRule)) {
     const told = toldOf(one, one.asWritten(one.query));
-    const lines = given.get(one.id) ?? [unanswered];
+    const own = given.get(one.id) ?? [unanswered];
     given.delete(one.id);
-    for (const { answer, new_value, answered_by, answered_on } of lines)
+    for (const { answer, new_value, answered_by, answered_on } of own)
       rows.push([...told, answer, new_value, answered_by, answered_on]);
   }
   for (const values of [...given.values()].flat()) rows.push(columns.map((column) => cellIn(values, column)));

@@ -2,6 +2,7 @@ import { type AnswerAccount, assertAnswersBalance } from "../../schema/accountin
 import type { AnswerCode, DataQuery } from "../../schema/data-query.js";
 import { queryList } from "../../schema/query-list.js";
 import { asWrittenIn, type FileWords } from "../file-words.js";
+import { byKey } from "../rules/link-rule.js";
 import { type Amendments, amended, cellKey, noAmendments, rowKey } from "./answered-files.js";
 import { type Answer, type Answers, askAboutAnswer } from "./read-answers.js";
 import { type NamedQuery, register } from "./register.js";
@@ -87,11 +88,7 @@ interface Held {
 type HeldAnswers = ReadonlyMap<string, Held>;
 
 function heldAnswers({ given }: Answers): HeldAnswers {
-  const byId = new Map<string, Answer[]>();
-  for (const answer of given) {
-    const { id } = answer.values;
-    byId.set(id, [...(byId.get(id) ?? []), answer]);
-  }
+  const byId = byKey(given, ({ values }) => values.id);
   return new Map(
     [...byId].map(([id, lines]) => {
       const answer = lines[0]!;
@@ -121,7 +118,9 @@ function takeEffect(
       isNew = true;
     } else if (answer === "change") {
       const cell = cellKey(one)!;
-      changes.set(cell, [...(changes.get(cell) ?? []), { held: found, text: newValue! }]);
+      const wanted = changes.get(cell) ?? [];
+      wanted.push({ held: found, text: newValue! });
+      changes.set(cell, wanted);
     }
   }
   for (const [cell, wanted] of changes) {

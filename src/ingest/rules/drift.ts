@@ -3,7 +3,7 @@ import type { DataQuery } from "../../schema/data-query.js";
 import { grades } from "../../schema/terms.js";
 import { askAboutColumn } from "./about-column.js";
 import { byKey, type LinkRule } from "./link-rule.js";
-import { median } from "./medians.js";
+import { ascending, middleOf, middleWithout } from "./medians.js";
 import { isExact, isOfInjured, type Reading } from "./readings.js";
 
 /** A half-year differs from the others by so many standard errors before it is asked about (our choice). */
@@ -32,11 +32,29 @@ function* halfYears<Value>(rows: readonly Dated<Value>[], enough: number) {
     const halves = byKey(own, ({ date }) => halfYearOf(date));
     for (const half of [...halves.keys()].sort()) {
       const inside = halves.get(half)!;
-      if (inside.length < enough || own.length - inside.length < enough) continue;
-      const others = [...halves].flatMap(([name, part]) => (name === half ? [] : part));
-      yield { group, half, inside, others };
+      const othersCount = own.length - inside.length;
+      if (inside.length < enough || othersCount < enough) continue;
+      // not put together: with many half-years there would be as many copies of all rows
+      yield { group, half, own, inside, othersCount, others: othersIn(halves, half) };
     }
   }
+}
+
+function* othersIn<Value>(
+  halves: ReadonlyMap<string, readonly Dated<Value>[]>,
+  half: string,
+): Iterable<Dated<Value>> {
+  for (const [name, part] of halves) if (name !== half) yield* part;
+}
+
+/** Looks at a group once, though each of its half-years asks. */
+function onceAGroup<Rows extends object, Found>(look: (own: Rows) => Found): (own: Rows) => Found {
+  const found = new WeakMap<Rows, Found>();
+  return (own) => {
+    const known = found.get(own) ?? look(own);
+    found.set(own, known);
+    return known;
+  };
 }
 
 const allRows = "all rows";
@@ -54,13 +72,19 @@ export const distanceDrifts: LinkRule = function* ({ linked }, { calendar }) {
     ofSites.push({ row, date, group: site === null ? allRows : `site ${site}`, value });
     if (rater !== null) ofRaters.push({ row, date, group: `rater ${rater}`, value });
   }
+  const sortedOf = onceAGroup((own: readonly Dated<number>[]) => ascending(own.map(({ value }) => value)));
   for (const rows of [ofSites, ofRaters]) {
-    for (const { group, half, inside, others } of halfYears(rows, enoughReadings)) {
-      const here = inside.map(({ value }) => value);
-      const elsewhere = others.map(({ value }) => value);
-      const [middle, usual] = [median(here), median(elsewhere)];
+    for (const { group, half, own, inside, others } of halfYears(rows, enoughReadings)) {
+      const here = ascending(inside.map(({ value }) => value));
+      const [middle, usual] = [middleOf(here), middleWithout(sortedOf(own), here)];
       const shift = Math.abs(middle - usual);
-      if (shift < smallestShift || shift <= errors * errorOfMedians(here, elsewhere)) continue;
+      if (shift < smallestShift) continue;
+      const elsewhere = Array.from(others, ({ value }) => value);
+      const error = errorOfMedians(
+        inside.map(({ value }) => value),
+        elsewhere,
+      );
+      if (shift <= errors * error) continue;
       const facts = {
         n: here.length,
         middle: shown(middle),
@@ -107,13 +131,15 @@ export const gradeShareDrifts: LinkRule = function* ({ tables }, { calendar }) {
     group: row.values.site_id === null ? allRows : `site ${row.values.site_id}`,
     value: row.values.grade,
   }));
-  for (const { group, half, inside, others } of halfYears(dated, enoughInjuries)) {
-    const [here, elsewhere] = [countGrades(inside), countGrades(others)];
+  const countedOf = onceAGroup(countGrades);
+  for (const { group, half, own, inside, othersCount } of halfYears(dated, enoughInjuries)) {
+    const all = countedOf(own);
+    const here = countGrades(inside);
     const compared = grades.map((grade) => ({
       grade,
       ...shareApart(
         { count: here.get(grade) ?? 0, n: inside.length },
-        { count: elsewhere.get(grade) ?? 0, n: others.length },
+        { count: (all.get(grade) ?? 0) - (here.get(grade) ?? 0), n: othersCount },
       ),
     }));
     const most = compared.reduce((best, each) => (each.errorsApart > best.errorsApart ? each : best));
@@ -122,7 +148,7 @@ export const gradeShareDrifts: LinkRule = function* ({ tables }, { calendar }) {
       grade: most.grade,
       n: inside.length,
       here: percent(most.here),
-      others_n: others.length,
+      others_n: othersCount,
       usual: percent(most.usual),
     };
     yield about(inside[0]!, {

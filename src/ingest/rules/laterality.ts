@@ -65,18 +65,44 @@ export const earlierInjuryContradicts: LinkRule = function* ({ tables }) {
   }
 };
 
+const otherHand: ReadonlyMap<Hand, Hand> = new Map([
+  ["left", "right"],
+  ["right", "left"],
+]);
+
+/** The first row of each hand that is dated on a day or before it. */
+const byHand = (rows: readonly Injury[]) =>
+  new Map([...byKey(rows, ({ values }) => values.hand)].map(([hand, own]) => [hand, firstUntil(own)]));
+
+/** Finds the first of some rows that is dated on a day or before it: one that is earlier than all rows above it. */
+function firstUntil(rows: readonly Injury[]): (day: string) => Injury | undefined {
+  const records: Injury[] = [];
+  for (const row of rows) {
+    const last = records.at(-1);
+    if (last === undefined || row.values.injury_date < last.values.injury_date) records.push(row);
+  }
+  return (day) => {
+    let [from, to] = [0, records.length];
+    while (from < to) {
+      const middle = (from + to) >> 1;
+      if (records[middle]!.values.injury_date <= day) to = middle;
+      else from = middle + 1;
+    }
+    return records[from];
+  };
+}
+
 /** The other side measured for comparison, although that finger is or was injured as well. */
 export const comparisonSideInjured: LinkRule = function* ({ tables, linked }) {
   // the finger of the other hand is in another row of the person
   const fingers = byKey(injuriesOfRepeaters(tables.injuries), personAndFinger);
+  const firstOf = new Map([...fingers].map(([name, rows]) => [name, byHand(rows)]));
   for (const { injury, imaging } of linked) {
     const compared = imaging.find(({ values }) => values.side === "other");
     if (compared === undefined) continue;
-    const known = fingers.get(personAndFinger(injury)) ?? [];
-    const hurt = known.find(
-      ({ values }) =>
-        areTwoHands(values.hand, injury.values.hand) && values.injury_date <= compared.values.date,
-    );
+    const known = firstOf.get(personAndFinger(injury));
+    const other = otherHand.get(injury.values.hand);
+    const hurt = other === undefined ? undefined : known?.get(other)?.(compared.values.date);
     if (hurt === undefined && injury.values.other_side_ever_injured !== "yes") continue;
     yield askAbout(compared, {
       code: "comparison-side-injured",

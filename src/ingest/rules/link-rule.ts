@@ -32,20 +32,26 @@ export type LinkRule = (used: UsedRows, context: LinkContext) => Iterable<DataQu
 
 /** Puts each injury together with the rows that name it. */
 export function linkRows(tables: CohortTables): UsedRows {
-  const treatments = byKey(tables.treatments, injuryNamed);
-  const imaging = byKey(tables.imaging, injuryNamed);
-  const visits = byKey(tables.visits, injuryNamed);
+  const treatments = trimmed(byKey(tables.treatments, injuryNamed));
+  const imaging = trimmed(byKey(tables.imaging, injuryNamed));
+  const visits = trimmed(byKey(tables.visits, injuryNamed));
   const linked = tables.injuries.map((injury) => {
     const name = injury.values.injury_id;
     return {
       injury,
-      treatments: treatments.get(name) ?? [],
-      imaging: imaging.get(name) ?? [],
-      visits: visits.get(name) ?? [],
+      treatments: treatments.get(name) ?? noRows,
+      imaging: imaging.get(name) ?? noRows,
+      visits: visits.get(name) ?? noRows,
     };
   });
   return { tables, linked };
 }
+
+const noRows: readonly never[] = [];
+
+/** Lists that grow keep room for many more; these stay as they are, and there are as many as injuries. */
+const trimmed = <Row>(groups: ReadonlyMap<string, readonly Row[]>): ReadonlyMap<string, readonly Row[]> =>
+  new Map([...groups].map(([key, rows]) => [key, rows.length > 1 ? rows.slice() : rows]));
 
 const injuryNamed = ({ values }: TypedRow<{ readonly injury_id: string }>): string => values.injury_id;
 

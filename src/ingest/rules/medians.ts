@@ -10,14 +10,37 @@ export function middleOf(sorted: ArrayLike<number>): number {
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
-/** Values in ascending order without some of them, which are in ascending order too. */
-export function without(sorted: Float64Array, some: Float64Array): Float64Array {
-  const left = new Float64Array(sorted.length - some.length);
-  let kept = 0;
-  let next = 0;
-  for (const value of sorted) {
-    if (next < some.length && value === some[next]) next += 1;
-    else left[kept++] = value;
+/** The median of values in ascending order without some of them, which are in ascending order too. */
+export function middleWithout(sorted: Float64Array, some: Float64Array): number {
+  const left = sorted.length - some.length;
+  const at = (place: number): number => valueLeft(sorted, { some, place });
+  const middle = Math.floor(left / 2);
+  return left % 2 === 1 ? at(middle) : (at(middle - 1) + at(middle)) / 2;
+}
+
+/** The value in a place once some are taken out: the first of which enough are left up to and including it. */
+function valueLeft(
+  sorted: Float64Array,
+  { some, place }: { readonly some: Float64Array; readonly place: number },
+): number {
+  let [from, to] = [place, Math.min(sorted.length - 1, place + some.length)];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    const value = sorted[middle]!;
+    const left = countUpTo(sorted, value) - countUpTo(some, value);
+    if (left > place) to = middle;
+    else from = middle + 1;
   }
-  return left;
+  return sorted[from]!;
+}
+
+/** How many of some values in ascending order are no larger than one. */
+function countUpTo(sorted: Float64Array, value: number): number {
+  let [from, to] = [0, sorted.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if (sorted[middle]! <= value) from = middle + 1;
+    else to = middle;
+  }
+  return from;
 }

@@ -3,6 +3,7 @@ import type { TypedRow } from "../../schema/cells.js";
 import { dayNumber } from "../../schema/dates.js";
 import type { ImagingRow } from "../../schema/imaging.js";
 import { nearest } from "../../schema/near.js";
+import { askAboutColumn } from "./about-column.js";
 import { byKey, type LinkRule } from "./link-rule.js";
 import { byInjuryDate, type Injury, injuriesByPerson } from "./persons.js";
 
@@ -60,28 +61,71 @@ export const nearDuplicates: LinkRule = function* ({ tables }, { calendar }) {
   );
   const alike = ({ values: { site_id, hand, finger, grade, sex } }: Injury) =>
     `${site_id ?? ""}\n${hand}\n${finger}\n${grade}\n${sex}`;
+  const passedOver: Injury[] = [];
   for (const group of byKey(known, alike).values()) {
     if (group.length < 2) continue;
-    yield* withinDays(byInjuryDate(group));
-    yield* withSwappedDays(group);
+    yield* withinDays(byInjuryDate(group), passedOver);
+    yield* withSwappedDays(group, passedOver);
   }
+  if (passedOver[0] === undefined) return;
+  yield askAboutColumn(passedOver[0], {
+    code: "near-duplicates-not-all-compared",
+    column: "person_id",
+    found: String(passedOver.length),
+    facts: { most: mostCompared },
+  });
 };
 
-function* withinDays(rows: readonly Injury[]) {
+/** A row is compared with so many others at most: more are alike only where the columns say the same everywhere. */
+const mostCompared = 200;
+
+function* withinDays(rows: readonly Injury[], passedOver: Injury[]) {
   const days = rows.map(({ values }) => dayNumber(values.injury_date));
+  const heard = rows.map(({ values }) => heardAs(values.person_id));
+  const earlier = placesByYear();
+  let sameDay: number[] = [];
   for (const [place, row] of rows.entries()) {
-    for (let before = place - 1; before >= 0; before--) {
+    if (sameDay[0] !== undefined && days[sameDay[0]] !== days[place]) {
+      for (const other of sameDay) earlier.add(birthYear(rows[other]!.values), other);
+      sameDay = [];
+    }
+    sameDay.push(place);
+    const from = days[place]! - nearDays;
+    const near = earlier.latest(birthYear(row.values), (other) => days[other]! >= from);
+    if (near.length > mostCompared) passedOver.push(row);
+    for (const before of near.slice(0, mostCompared)) {
       const other = rows[before]!;
-      const gap = days[place]! - days[before]!;
-      if (gap > nearDays) break;
-      if (gap === 0 || !mayBeOne(row, other)) continue;
-      if (!isOneSlip(row.values.person_id, other.values.person_id)) continue;
+      if (!mayBeOne(row, other)) continue;
+      if (heard[place] !== heard[before] && !isOneSlip(row.values.person_id, other.values.person_id))
+        continue;
       yield askAboutTwo(row, other, "the ids differ by one slip of the keyboard, the days lie within 14");
     }
   }
 }
 
-function* withSwappedDays(rows: readonly Injury[]) {
+/** Places in ascending order by the year of birth of whoever stands there. */
+function placesByYear() {
+  const years = new Map<number, number[]>();
+  return {
+    add: (year: number, place: number): void => {
+      const places = years.get(Math.floor(year));
+      if (places === undefined) years.set(Math.floor(year), [place]);
+      else places.push(place);
+    },
+    /** Places of that year and its neighbours, the last first, as long as they are near: one more than are compared. */
+    latest: (year: number, isNear: (place: number) => boolean): readonly number[] => {
+      const found: number[] = [];
+      for (let near = Math.floor(year) - 1; near <= Math.floor(year) + 1; near++) {
+        const places = years.get(near) ?? [];
+        const first = Math.max(0, places.length - mostCompared - 1);
+        for (let at = places.length - 1; at >= first && isNear(places[at]!); at--) found.push(places[at]!);
+      }
+      return found.sort((one, other) => other - one);
+    },
+  };
+}
+
+function* withSwappedDays(rows: readonly Injury[], passedOver: Injury[]) {
   const byDay = byKey(rows, ({ values }) => values.injury_date);
   for (const row of rows) {
     const { injury_date } = row.values;
@@ -90,7 +134,9 @@ function* withSwappedDays(rows: readonly Injury[]) {
     const swapped = `${year}-${day}-${month}`;
     // each pair once: from its later day
     if (swapped >= row.values.injury_date) continue;
-    for (const other of byDay.get(swapped) ?? []) {
+    const others = byDay.get(swapped) ?? [];
+    if (others.length > mostCompared) passedOver.push(row);
+    for (const other of others.slice(0, mostCompared)) {
       if (mayBeOne(row, other)) yield askAboutTwo(row, other, "day and month are swapped");
     }
   }
@@ -110,15 +156,25 @@ const birthYear = ({ injury_date, age_at_injury }: Injury["values"]): number =>
  * numbered as they come, so that neighbours in time are neighbours in number.
  */
 const isOneSlip = (one: string, other: string): boolean =>
-  heardAs(one) === heardAs(other) || (nearest(one, [other]) !== null && !areTwoNumbers(one, other));
+  !areTwoNumbers(one, other) && nearest(one, [other]) !== null;
 
+/** Ids of one length that differ in digits only, and not only in their order. */
 function areTwoNumbers(one: string, other: string): boolean {
-  const places = [...one].flatMap((letter, place) => (letter === other[place] ? [] : [place]));
-  const changed = (id: string) => places.map((place) => id[place]).sort();
-  const isOfDigits = (id: string) => changed(id).every((letter) => /\d/.test(letter ?? ""));
-  const areSwapped = changed(one).join("") === changed(other).join("");
-  return one.length === other.length && isOfDigits(one) && isOfDigits(other) && !areSwapped;
+  if (one.length !== other.length) return false;
+  let difference = 0;
+  for (let place = 0; place < one.length; place++) {
+    if (one[place] === other[place]) continue;
+    if (!isDigit(one[place]) || !isDigit(other[place])) return false;
+    difference += one.charCodeAt(place) - other.charCodeAt(place);
+  }
+  // nearly always: digits that are only in another order have the same sum
+  return difference !== 0 || inOrder(one) !== inOrder(other);
 }
+
+const inOrder = (id: string): string => [...id].sort().join("");
+
+const isDigit = (letter: string | undefined): boolean =>
+  letter !== undefined && letter >= "0" && letter <= "9";
 
 const askAboutTwo = (row: Injury, other: Injury, why: string) =>
   askAbout(row, {

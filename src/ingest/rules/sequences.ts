@@ -5,7 +5,7 @@ import { datedIn, surelyBefore } from "../../schema/rules/dated.js";
 import { milestones, type Treatment } from "../../schema/terms.js";
 import type { TreatmentRow } from "../../schema/treatments.js";
 import type { VisitRow } from "../../schema/visits.js";
-import type { InjuryWithRows, LinkRule } from "./link-rule.js";
+import { byKey, type InjuryWithRows, type LinkRule } from "./link-rule.js";
 
 const byDate = (visits: readonly TypedRow<VisitRow>[]) =>
   [...visits].sort((one, other) => (one.values.date < other.values.date ? -1 : 1));
@@ -179,8 +179,9 @@ export const siteDefinitionMissing: LinkRule = function* ({ tables }) {
     full_climbing: "definition_full",
     previous_level: "definition_previous",
   } as const;
+  const ofSite = byKey(tables.injuries, ({ values }) => values.site_id ?? "");
   for (const row of tables.sites) {
-    const own = tables.injuries.filter(({ values }) => values.site_id === row.values.site_id);
+    const own = ofSite.get(row.values.site_id) ?? [];
     for (const milestone of milestones) {
       const column = definitions[milestone];
       if (row.values[column] !== null || own.every(({ values }) => values[`${milestone}_date`] === null))

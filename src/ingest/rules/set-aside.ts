@@ -76,14 +76,14 @@ export const injuriesByName = (rows: readonly TypedRow<InjuryRow>[]): InjuriesBy
   new Map(rows.map(({ values }) => [values.injury_id, values]));
 
 /** Rows that name an injury which is not there, or which is set aside. */
-export function injuryMustBeUsed(used: InjuriesByName, everyInjury: readonly CellRow[]): Check<OfInjury> {
+export function injuryMustBeUsed(used: InjuriesByName, notUsed: readonly CellRow[]): Check<OfInjury> {
   // only asked for where an injury is missing
-  let everyName: ReadonlyMap<string, CellRow> | null = null;
+  let names: ReadonlyMap<string, CellRow> | null = null;
   return (row) => {
     const name = row.values.injury_id;
     if (used.has(name)) return [];
-    everyName ??= new Map(everyInjury.map((one) => [tidy(one.cells.injury_id ?? ""), one]));
-    const injury = everyName.get(name);
+    names ??= new Map(notUsed.map((one) => [tidy(one.cells.injury_id ?? ""), one]));
+    const injury = names.get(name);
     return [
       askAbout(row, {
         code: injury === undefined ? "row-without-injury" : "injury-set-aside",

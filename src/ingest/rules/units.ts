@@ -1,7 +1,7 @@
 import { askAbout } from "../../schema/ask.js";
 import { askAboutColumn } from "./about-column.js";
 import { byKey, enoughForAColumn, type LinkRule } from "./link-rule.js";
-import { ascending, median, middleOf, without } from "./medians.js";
+import { ascending, median, middleOf, middleWithout } from "./medians.js";
 import { distanceColumn, distanceOf, isExact, isOfInjured, type Reading } from "./readings.js";
 
 /** A value so many times another, or its like below it, may have lost or gained a decimal place (our choice). */
@@ -23,8 +23,9 @@ export const distanceTenfold: LinkRule = function* ({ tables, linked }) {
       .map(([name, rows]) => [name, median(rows.map(distanceOf))]),
   );
   for (const { imaging } of linked) {
+    const ofOthers = medianOfOthers(imaging);
     for (const row of imaging) {
-      const usual = medianOfOthers(row, imaging) ?? columns.get(positionInColumn(row));
+      const usual = ofOthers(row) ?? columns.get(positionInColumn(row));
       if (usual === undefined || !isTenfold(distanceOf(row), usual)) continue;
       yield askAbout(row, {
         code: "distance-tenfold",
@@ -40,17 +41,22 @@ export const distanceTenfold: LinkRule = function* ({ tables, linked }) {
 const positionInColumn = (row: Reading): string => `${distanceColumn(row)}\n${row.values.position}`;
 
 /** The median of the other readings of side and position, where there are two or more. */
-function medianOfOthers(row: Reading, imaging: readonly Reading[]): number | null {
-  if (imaging.length < 3) return null;
-  const { side, position } = row.values;
-  const others: number[] = [];
-  for (const other of imaging) {
-    const { values } = other;
-    const isAlike = other !== row && values.side === side && values.position === position;
-    if (isAlike && isExact(other)) others.push(values.distance_mm);
-  }
-  return others.length >= 2 ? median(others) : null;
+function medianOfOthers(imaging: readonly Reading[]): (row: Reading) => number | null {
+  if (imaging.length < 3) return () => null;
+  const sorted = new Map(
+    [...byKey(imaging.filter(isExact), sideAndPosition)].map(([name, rows]) => [
+      name,
+      ascending(rows.map(distanceOf)),
+    ]),
+  );
+  return (row) => {
+    const alike = sorted.get(sideAndPosition(row)) ?? new Float64Array(0);
+    const own = Float64Array.from(isExact(row) ? [distanceOf(row)] : []);
+    return alike.length - own.length >= 2 ? middleWithout(alike, own) : null;
+  };
 }
+
+const sideAndPosition = ({ values: { side, position } }: Reading): string => `${side}\n${position}`;
 
 /** Medians outside these look like another unit, mm. */
 const usualMedians: Readonly<Record<string, { readonly from: number; readonly to: number }>> = {
@@ -89,7 +95,7 @@ export const raterUnitDoubtful: LinkRule = function* ({ tables }) {
     for (const [rater, own] of raters) {
       if (own.length < enoughForAColumn || rows.length - own.length < enoughForAColumn) continue;
       const distances = ascending(own.map(distanceOf));
-      const [middle, usual] = [middleOf(distances), middleOf(without(all, distances))];
+      const [middle, usual] = [middleOf(distances), middleWithout(all, distances)];
       if (middle * otherUnit > usual && middle < otherUnit * usual) continue;
       yield askAboutColumn(own[0]!, {
         code: "rater-unit-doubtful",

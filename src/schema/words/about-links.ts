@@ -146,6 +146,14 @@ export const aboutLinks: Record<LinkCode, Wording> = {
     mend: () => "Check whether one person was entered twice; leave one of the rows out if so.",
     consequence: usedAsTwo,
   },
+  "near-duplicates-not-all-compared": {
+    found: (query) => `${query.found} rows`,
+    expected: (query) =>
+      `of one site, hand, finger, grade and sex lie so close in time that each was compared with the ${fact(query, "most")} nearest only`,
+    mend: () =>
+      "Look whether these columns say the same in every row; if they are right, nothing is to be done.",
+    consequence: "Further rows that are much like another are not told.",
+  },
   "reading-twice": plainly(
     "is the number of a reading that is there twice: day, pulley, position, side and rater are the same",
     "Number the readings 1, 2, 3 if one rater repeated it, or delete the copy.",

@@ -175,6 +175,7 @@ const asked: readonly (readonly [QueryCode, string, Changes, number])[] = [
 const shownThere: readonly QueryCode[] = [
   "person-ids-alike",
   "near-duplicate-injury",
+  "near-duplicates-not-all-compared",
   "reading-twice",
   "distance-tenfold",
 ];

@@ -588,6 +588,24 @@ describe("near duplicates, sides, sequences and habits (thresholds: common pract
     expect(timesOf(code, changes, "per_person")).toBe(0);
   });
 
+  it("near-duplicates-not-all-compared says how many rows had more others so near than are compared", () => {
+    const persons = Array.from({ length: 205 }, (_, place) => ({
+      injury_id: `Q${place}-1`,
+      person_id: `Q${place}x${place}`,
+    }));
+    const alike = persons.map((person) => ({ ...known, ...person }));
+    const late = ["R1", "R2"].map((id) => ({
+      ...known,
+      injury_id: `${id}-1`,
+      person_id: id,
+      injury_date: "2024-03-05",
+    }));
+    const found = (injuries: Changes["injuries"]) =>
+      askedOf({ injuries }).queries.filter(({ code }) => code === "near-duplicates-not-all-compared");
+    expect(found([...alike, ...late])).toMatchObject([{ row: null, found: "2", facts: { most: 200 } }]);
+    expect(found([...alike.slice(5), ...late])).toEqual([]);
+  });
+
   it("a habit is asked about once, with numbers, and names no row", () => {
     const [, changes] = cases["returns-heaped-on-weeks"]!.asks[0]!;
     const [query, ...more] = askedOf(changes).queries.filter(

@@ -12,7 +12,10 @@ export interface LeftOutRow {
 
 const filledIn = (cells: readonly string[]): readonly string[] =>
   cells.map((cell) => cell.trim()).filter((cell) => cell !== "");
-const compared = (cell: string): string => cell.trim().toLowerCase().replaceAll(/\s+/g, " ");
+const compared = (cell: string): string =>
+  isPlain.test(cell) ? cell : cell.trim().toLowerCase().replaceAll(/\s+/g, " ");
+/** Nothing in it that comparing would change: most cells. */
+const isPlain = /^[a-z0-9.,:;/_-]*$/;
 
 /** A row that says the units or forms of the columns: nothing else, in two cells or beside a blank first one. */
 export function isUnitsRow({ cells }: GridRow): boolean {
@@ -25,9 +28,15 @@ export function isUnitsRow({ cells }: GridRow): boolean {
 export function repeatsHeader({ cells }: GridRow, headers: readonly GridRow[]): boolean {
   const filled = cells.flatMap((cell, place) => (isBlankCell(cell) ? [] : [[cell, place] as const]));
   if (filled.length < 2) return false;
+  const mayDiffer = filled.length - Math.ceil(filled.length * repeated);
   return headers.some((header) => {
-    const same = filled.filter(([cell, place]) => compared(cell) === compared(header.cells[place] ?? ""));
-    return same.length >= Math.ceil(filled.length * repeated);
+    let different = 0;
+    for (const [cell, place] of filled) {
+      if (compared(cell) !== compared(header.cells[place] ?? "")) different += 1;
+      // most rows are nothing like the header, which shows in a part of them
+      if (different > mayDiffer) return false;
+    }
+    return true;
   });
 }
 

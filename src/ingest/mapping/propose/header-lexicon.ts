@@ -49,7 +49,7 @@ export function segmentsOf(words: readonly string[]): {
     const text = words.slice(place, place + Math.max(1, length)).join(" ");
     if (length > 0) segments.push({ text, concepts: meanings.get(text)!, isNear: false });
     else if (!fillers.has(text)) {
-      const parts = compoundParts(text) ?? nearPart(text);
+      const parts = partsOf(text);
       if (parts === null) unknown.push(text);
       else segments.push(...parts);
     }
@@ -73,6 +73,18 @@ function nearPart(word: string): readonly Segment[] | null {
 
 const links = ["", "s", "es", "n", "en", "e"];
 const longestWord = 40;
+
+/** Words of names that were taken apart before: those of a wide sheet repeat. */
+const takenApart = new Map<string, readonly Segment[] | null>();
+const mostKept = 10_000;
+
+function partsOf(word: string): readonly Segment[] | null {
+  const known = takenApart.get(word);
+  if (known !== undefined) return known;
+  const parts = compoundParts(word) ?? nearPart(word);
+  if (takenApart.size < mostKept) takenApart.set(word, parts);
+  return parts;
+}
 
 /** A compound as its parts ("unfall" + "datum"), fewest first; null where it is none. */
 function compoundParts(word: string): readonly Segment[] | null {

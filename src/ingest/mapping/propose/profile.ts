@@ -8,7 +8,7 @@ import { type ReadName, readName } from "./read-name.js";
 /** Beyond so many records nothing new is learnt about a column. */
 export const recordsLookedAt = 5_000;
 
-/** No site's sheet has more columns that could be ours: further ones are not looked at. */
+/** The cells of so many columns are looked at. */
 const columnsLookedAt = 1_000;
 
 /** A column of the file with what stands in it. */
@@ -29,13 +29,23 @@ export function profilesOf({
   records,
 }: Pick<ShapedSheet, "columns" | "records">): readonly Profile[] {
   const rows = records.slice(0, recordsLookedAt);
-  return columns.slice(0, columnsLookedAt).map((column) => {
+  return columnsToLookAt(columns).map(({ read, ...column }) => {
     const cells = rows.map(({ cells: row }) => cleanCell(row[column.place] ?? "").text);
     const filled = cells.filter((cell) => cell !== "");
     const distinct = countsOf(filled);
     const dates = new Set([...distinct.keys()].filter(looksLikeDate));
-    return { ...column, read: readName(column.name, column.unit), cells, filled, distinct, dates };
+    return { ...column, read, cells, filled, distinct, dates };
   });
+}
+
+/** In the order of the file; of more than are looked at, those first whose names speak of something. */
+function columnsToLookAt(columns: readonly SheetColumn[]): readonly (SheetColumn & Pick<Profile, "read">)[] {
+  const named = columns.map((column) => ({ ...column, read: readName(column.name, column.unit) }));
+  if (named.length <= columnsLookedAt) return named;
+  const speaking = named.filter(({ read }) => read.segments.length > 0);
+  const silent = named.filter(({ read }) => read.segments.length === 0);
+  const chosen = new Set([...speaking, ...silent].slice(0, columnsLookedAt));
+  return named.filter((column) => chosen.has(column));
 }
 
 function countsOf(cells: readonly string[]): ReadonlyMap<string, number> {

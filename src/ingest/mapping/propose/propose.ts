@@ -40,6 +40,8 @@ export interface Proposal {
   readonly evidence: Readonly<Record<string, string>>;
   /** Columns of the file that are not used, each with what it holds, in words. */
   readonly leftOut: readonly { readonly name: string; readonly holds: string }[];
+  /** How many further columns of a very wide file were not looked at. */
+  readonly notLookedAt: number;
 }
 
 /**
@@ -128,6 +130,7 @@ function proposeAnew(
     guesses: readings.map(({ guess }) => guess),
     evidence: { ...facts.evidence, decimal_sign: decimals.evidence },
     leftOut: unused.map((profile) => ({ name: profile.name, holds: whatItHolds(profile) })),
+    notLookedAt: sheet.columns.length - all.length,
   };
 }
 
