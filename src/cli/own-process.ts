@@ -69,10 +69,12 @@ export async function runInOwnProcess(needed: OwnProcessNeeded): Promise<ExitCod
     isDumping = dump !== -1;
     process.stderr.write(isDumping ? text.slice(0, dump) : chunk);
   });
-  const { code, signal } = await new Promise<{ code: number | null; signal: string | null }>((ended, failed) => {
-    child.on("error", failed);
-    child.on("close", (exitCode, endedBy) => ended({ code: exitCode, signal: endedBy }));
-  });
+  const { code, signal } = await new Promise<{ code: number | null; signal: string | null }>(
+    (ended, failed) => {
+      child.on("error", failed);
+      child.on("close", (exitCode, endedBy) => ended({ code: exitCode, signal: endedBy }));
+    },
+  );
   if (signal === null && code !== null && !isDumping && !abortCodes.includes(code)) return code as ExitCode;
   if (isDumping || signal === "SIGABRT" || abortCodes.includes(code)) {
     process.stderr.write(outOfMemory(needed));

@@ -5,11 +5,13 @@ import {
   openSource,
   readCohort,
   readCohortForSite,
+  readTable,
   type SourceFile,
   StopError,
 } from "../../src/ingest/index.js";
 import { streamTable } from "../../src/ingest/stream/index.js";
 import { queryText, type Table, tables } from "../../src/schema/index.js";
+import { readSecond } from "../second-csv-reader.js";
 import { soundText } from "./valid-files.js";
 
 const options = { closedOn: "2025-01-01", thresholdMm: 2 } as const;
@@ -30,6 +32,7 @@ export async function judge(
   { isForSite }: { readonly isForSite: boolean },
 ): Promise<Verdict> {
   await judgeAsGrid(source);
+  judgeByOtherReader(source);
   const verdict = await judgeAsCohort(source, isForSite);
   await judgeAsStream(source);
   const gained = [...Object.keys(Object.prototype), ...Object.keys(Array.prototype)];
@@ -50,6 +53,26 @@ async function judgeAsGrid({ file, bytes }: SourceFile): Promise<void> {
   if (new Set(sorted).size !== sorted.length) throw new Error("a row of the sheet is in two places");
   if (sorted.length !== grid.rows.length)
     throw new Error(`${grid.rows.length} rows in the sheet, ${sorted.length} told of`);
+}
+
+/** Letter by letter takes long. */
+const longestForOther = 300_000;
+
+/** Delimited text of the usual delimiter has the rows that a second reader finds, or is refused. */
+function judgeByOtherReader({ table, file, bytes }: SourceFile): void {
+  if (bytes.length > longestForOther || bytes.some((byte) => byte === 0 || byte > 127)) return;
+  const text = new TextDecoder().decode(bytes);
+  if (!text.startsWith(soundText(table).split("\n")[0]!)) return;
+  const { read, queries } = readTable({ file, bytes }, tables[table] as Table, { keep: "every" });
+  const isRefused = queries.some(({ severity }) => severity === "stop");
+  const other = readSecond(text, ",");
+  if ("brokenInRow" in other) {
+    if (!isRefused)
+      throw new Error(`not refused, though a second reader finds row ${other.brokenInRow} broken`);
+    return;
+  }
+  const rows = other.rows.slice(1).filter((cells) => cells.some((cell) => cell.trim() !== "")).length;
+  if (!isRefused && read !== rows) throw new Error(`${read} rows read, ${rows} by a second reader`);
 }
 
 async function judgeAsCohort(source: SourceFile, isForSite: boolean): Promise<Verdict> {

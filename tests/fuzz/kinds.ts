@@ -209,6 +209,55 @@ export const kinds: readonly Kind[] = [
     make: () => ({ ...sheet, bytes: bytesOf(`${soundText("single_sheet")}"${"x\n".repeat(20_000_000)}`) }),
   },
   {
+    name: "huge quoted cell",
+    weight: 30,
+    make: (draw) => {
+      const rows = soundText("single_sheet").trimEnd().split("\n");
+      const marks = oneOf(draw, ['"', '""', "x", "\n", '"\n']).repeat(
+        oneOf(draw, [1_000, 400_000, 1_300_000]),
+      );
+      const cell = draw.integer(2) === 0 ? `"${marks}"` : `${oneOf(draw, ["", "x", " "])}${marks}`;
+      const place = 1 + draw.integer(rows.length);
+      return { ...sheet, bytes: bytesOf([...rows.slice(0, place), cell, ...rows.slice(place)].join("\n")) };
+    },
+  },
+  {
+    name: "our columns behind many others",
+    weight: 20,
+    make: (draw) => {
+      const others = oneOf(draw, [900, 5_000, 20_000]);
+      const cells = soundCells("single_sheet").map((row, place) => [
+        ...Array.from({ length: others }, (_, column) => (place === 0 ? `other ${column}` : "")),
+        ...row,
+      ]);
+      return { ...sheet, bytes: bytesOf(textOf(cells, draw)) };
+    },
+  },
+  {
+    name: "broken quoting",
+    weight: 6_000,
+    make: (draw) => {
+      const pieces = [
+        '"',
+        '""',
+        '"""',
+        '","',
+        '",',
+        ',"',
+        ' "',
+        '" ',
+        "a",
+        ",",
+        "\n",
+        "\r\n",
+        "\r",
+        '"a\nb"',
+      ];
+      const tail = Array.from({ length: draw.integer(60) }, () => oneOf(draw, pieces)).join("");
+      return { ...sheet, bytes: bytesOf(`${soundText("single_sheet").trimEnd()}\n${tail}`) };
+    },
+  },
+  {
     name: "rows without end",
     weight: 1,
     make: (draw) => ({

@@ -30,14 +30,24 @@ export function repeatsHeader({ cells }: GridRow, headers: readonly GridRow[]): 
   if (filled.length < 2) return false;
   const mayDiffer = filled.length - Math.ceil(filled.length * repeated);
   return headers.some((header) => {
+    const names = comparedNames(header);
     let different = 0;
     for (const [cell, place] of filled) {
-      if (compared(cell) !== compared(header.cells[place] ?? "")) different += 1;
+      if (compared(cell) !== (names[place] ?? "")) different += 1;
       // most rows are nothing like the header, which shows in a part of them
       if (different > mayDiffer) return false;
     }
     return true;
   });
+}
+
+const namesOf = new WeakMap<GridRow, readonly string[]>();
+
+/** The cells of a header as they are compared, once for all rows below it. */
+function comparedNames(header: GridRow): readonly string[] {
+  const names = namesOf.get(header) ?? header.cells.map(compared);
+  namesOf.set(header, names);
+  return names;
 }
 
 /** Share of the cells that must be the same. */

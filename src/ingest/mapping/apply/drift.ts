@@ -20,7 +20,9 @@ export interface DriftContext {
 export function askAboutDrift(sheet: ShapedSheet, context: DriftContext): void {
   const added = newColumns(sheet, context);
   askAboutGone(added, context);
-  const profiles = new Map(profilesOf(sheet).map((profile) => [profile.name, profile]));
+  const first = new Set(context.columns.map(({ sources }) => sources[0]?.name));
+  const columns = sheet.columns.filter(({ name }) => first.has(name));
+  const profiles = new Map(profilesOf({ ...sheet, columns }).map((profile) => [profile.name, profile]));
   for (const column of context.columns) {
     const profile = profiles.get(column.sources[0]?.name ?? "");
     if (profile === undefined) continue;

@@ -29,8 +29,16 @@ interface Kind {
   readonly test: (cell: string) => boolean;
 }
 
+const readers = new WeakMap<Field, (profile: Profile) => Content>();
+
 /** Tells how well the cells of a column fit a field; made once a field, since columns share their cells. */
 export function contentReader(field: Field): (profile: Profile) => Content {
+  const reader = readers.get(field) ?? newReader(field);
+  readers.set(field, reader);
+  return reader;
+}
+
+function newReader(field: Field): (profile: Profile) => Content {
   const kind = kindReader(field);
   return (profile) => {
     const { what, power, test } = kind(profile);
@@ -48,7 +56,7 @@ function kindReader(field: Field): (profile: Profile) => Kind {
     case "number":
     case "integer":
     case "bounded": {
-      const kind = { what: `numbers ${rangeOf(field)}`, power: 0.5, test: numberTest(field) };
+      const kind = { what: `numbers ${rangeOf(field)}`, power: 0.5, test: remembering(numberTest(field)) };
       return () => kind;
     }
     case "identifier":
@@ -69,12 +77,17 @@ function kindReader(field: Field): (profile: Profile) => Kind {
   }
 }
 
+/** Cells of one kind repeat from column to column; beyond so many they do not. */
+const remembered = 20_000;
+
 function remembering(test: (cell: string) => boolean): (cell: string) => boolean {
   const known = new Map<string, boolean>();
   return (cell) => {
-    const before = known.get(cell) ?? test(cell);
-    known.set(cell, before);
-    return before;
+    const before = known.get(cell);
+    if (before !== undefined) return before;
+    const passes = test(cell);
+    if (known.size < remembered) known.set(cell, passes);
+    return passes;
   };
 }
 
@@ -93,7 +106,9 @@ function dateKind(field: Field, { read, distinct, dates }: Profile): Kind {
 }
 
 const saysNotYet = (cell: string, { blankSays }: Field): boolean =>
-  blankSays !== undefined && (saysNothing(cell) || oneTerm(cell, { kind: "not_yet" }) !== null);
+  blankSays !== undefined && (saysNothing(cell) || isNotYet(cell));
+
+const isNotYet = remembering((cell) => oneTerm(cell, { kind: "not_yet" }) !== null);
 
 const rangeOf = ({ minimum, maximum }: Field): string =>
   minimum === undefined || maximum === undefined ? "" : `from ${minimum} to ${maximum}`;

@@ -1,0 +1,48 @@
+import { spawnSync } from "node:child_process";
+import { fileURLToPath } from "node:url";
+import { describe, expect, it } from "vitest";
+import { folderWith, soundSheet, soundStudy } from "./run-command.js";
+
+const main = fileURLToPath(new URL("../../../dist/cli/main.js", import.meta.url));
+
+/** Runs the command where the engine may use so many megabytes for its objects. */
+function commandWithin(megabytes: number, folder: string, ...words: readonly string[]) {
+  return spawnSync(process.execPath, [`--max-old-space-size=${megabytes}`, main, ...words], {
+    cwd: folder,
+    encoding: "utf8",
+  });
+}
+
+const [header = "", ...rows] = soundSheet.trimEnd().split("\n");
+const large = [
+  header,
+  ...Array.from({ length: 20_000 }, (_, place) =>
+    rows[place % rows.length]!.replace(/^P\d+/, `P${String(place).padStart(5, "0")}`),
+  ),
+].join("\n");
+
+describe("too little memory", () => {
+  it.each([
+    ["check", ["check", "study.yaml"]],
+    ["report", ["report", "study.yaml"]],
+    ["fit", ["fit", "sheet.csv", "--no-questions"]],
+  ])("%s says what is needed and how to go on, with exit code 3 and no dump", (_, words) => {
+    const folder = folderWith({ "sheet.csv": large, "study.yaml": soundStudy });
+    const { status, stderr, stdout } = commandWithin(24, folder, ...words);
+    expect(stderr).toMatch(
+      /^Memory ran out: this program may use \d+ MB\.\n {2}For "sheet\.csv" \(2 MB\) about \d+ MB are needed\./,
+    );
+    expect(stderr).toContain("--max-old-space-size=");
+    expect(stderr).toContain("check FILE --table NAME");
+    expect(`${stderr}${stdout}`).not.toMatch(/FATAL|Last few GCs|at .*\.js/);
+    expect(status).toBe(3);
+  });
+
+  it("what fits goes on as ever, though it ran in a process of its own", () => {
+    const folder = folderWith({ "sheet.csv": soundSheet, "study.yaml": soundStudy });
+    const little = commandWithin(150, folder, "check", "study.yaml");
+    const much = commandWithin(2_000, folder, "check", "study.yaml");
+    expect(little.stdout).toContain("4 rows read = 4 used");
+    expect([little.status, little.stdout, little.stderr]).toEqual([much.status, much.stdout, much.stderr]);
+  });
+});
