@@ -41,6 +41,7 @@ const reasons: Readonly<Record<ReasonCode, string>> = {
   "no-overlap": "groups do not overlap",
   "monotone-likelihood": "no finite estimate",
   "not-computed": "not computed",
+  "no-covariates": "nothing to adjust for",
   collinear: "covariates not separable",
   "not-converged": "not converged",
   "all-returned": "all back",

@@ -11,9 +11,16 @@ export class ArgumentError extends Error {
   readonly expected: string;
   readonly found: string;
 
-  constructor(problem: { argument: string; index: number | null; expected: string; found: unknown }) {
+  constructor(problem: {
+    argument: string;
+    index: number | null;
+    expected: string;
+    found: unknown;
+    /** The message, where "must be" does not say it. */
+    sentence?: string;
+  }) {
     const where = problem.index === null ? problem.argument : `${problem.argument}[${problem.index}]`;
-    super(`${where} must be ${problem.expected}; found ${String(problem.found)}`);
+    super(problem.sentence ?? `${where} must be ${problem.expected}; found ${String(problem.found)}`);
     this.argument = problem.argument;
     this.index = problem.index;
     this.expected = problem.expected;
@@ -53,6 +60,8 @@ const kinds = {
     most: justBelowOne,
     whole: false,
   },
+  "share below one": { expected: "a number from 0 to below 1", least: 0, most: justBelowOne, whole: false },
+  "positive count": { expected: "a whole number, 1 or more", least: 1, most: largestWhole, whole: true },
 } as const satisfies Record<string, Allowed>;
 
 export type Kind = keyof typeof kinds;
@@ -121,9 +130,13 @@ export function checkColumn({ name, values }: NamedColumn, kind: Kind): void {
 
 /** Checks one number. @throws ArgumentError naming it */
 export function checkNumber(named: { readonly name: string; readonly value: number }, kind: Kind): void {
-  if (firstFault([named.value], kinds[kind]) < 0) return;
-  const { expected } = kinds[kind];
-  throw new ArgumentError({ argument: named.name, index: null, expected, found: named.value });
+  const { value } = named;
+  const { expected, least, most, whole } = kinds[kind];
+  const allowed =
+    typeof value === "number" && value >= least && value <= most && (!whole || value === Math.floor(value));
+  if (allowed) return;
+  const found = typeof value === "string" ? `"${value}"` : value;
+  throw new ArgumentError({ argument: named.name, index: null, expected, found });
 }
 
 /** Checks that a column has as many values as another. @throws ArgumentError naming the shorter or longer one */

@@ -7,6 +7,7 @@
  * - `no-events`: no event was seen where the figure needs one
  * - `all-returned`: the curve is at 0, where the variance of its logarithm is not defined
  * - `monotone-likelihood`: the likelihood rises for ever as the coefficient goes to infinity
+ * - `no-covariates`: a test of all covariates of a model that has none
  * - `collinear`: the covariate is constant or a combination of those listed before it
  * - `not-converged`: the iterations ran out
  * - `one-group`: a comparison with a single group at risk
@@ -22,6 +23,7 @@ export type Reason =
   | "no-events"
   | "all-returned"
   | "monotone-likelihood"
+  | "no-covariates"
   | "collinear"
   | "not-converged"
   | "one-group"

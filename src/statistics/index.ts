@@ -6,6 +6,7 @@
 
 export { ArgumentError } from "./arguments.js";
 export type { Estimate, Figure, Reason, TestResult } from "./figure.js";
+export type { LevelOption } from "./options.js";
 
 // time to event: rows and risk sets
 
@@ -62,7 +63,6 @@ export {
   permutedLogRank,
 } from "./comparison/permuted-log-rank.js";
 export {
-  type ContrastOptions,
   type Difference,
   differenceOf,
   type Ratio,
@@ -111,6 +111,7 @@ export {
 // values: one sample
 
 export { type Description, describe } from "./continuous/describe.js";
+export { lagOneCorrelation } from "./continuous/lag-one-correlation.js";
 export { type Interval, meanInterval, varianceInterval } from "./continuous/mean-and-variance.js";
 export {
   type QuantileType,
@@ -128,7 +129,7 @@ export {
   permutationOfMeans,
 } from "./continuous/permutation-of-means.js";
 export { studentT } from "./continuous/student-t.js";
-export type { LevelOption, TwoSamples } from "./continuous/two-samples.js";
+export type { TwoSamples } from "./continuous/two-samples.js";
 
 // values: standardised differences
 

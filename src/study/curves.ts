@@ -12,7 +12,14 @@ import {
   type TimeToEvent,
 } from "../statistics/index.js";
 import { estimateOf, estimateOfFigures, missing, smallSample } from "./estimates.js";
-import { type Group, type Grouping, personsAmong, timeToEventOf, unitsAmong } from "./groups.js";
+import {
+  competingEventsOf,
+  type Group,
+  type Grouping,
+  personsAmong,
+  timeToEventOf,
+  unitsAmong,
+} from "./groups.js";
 import type { Plan } from "./plan.js";
 import { sharesAsked } from "./quantiles-of-points.js";
 import { daysOf } from "./question-of.js";
@@ -51,7 +58,7 @@ function curveOf({ group, grouping, days }: CurveInput, plan: Plan): CurveResult
     last_day: curve.lastTime ?? 0,
     points: pointsOf(curve),
     quantiles: sharesAsked.map((share) => ({ share, days: estimateOfFigures(quantileTime(curve, share)) })),
-    landmarks: landmarksOf({ columns, curve }, plan),
+    landmarks: landmarksOf({ columns: competingEventsOf(records, grouping.clustered), curve }, plan),
     restricted_mean: restrictedMeanOf(columns, { units: unitsAmong(records, grouping.clustered) }, plan),
     number_at_risk: days.map((day) => {
       const { atRisk, cumulativeEvents } = shareAt(curve, day);

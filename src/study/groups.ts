@@ -1,7 +1,7 @@
-import { type OutcomeColumns, toColumns } from "../cohort/columns.js";
+import { toColumns } from "../cohort/columns.js";
 import type { OutcomeRecord } from "../cohort/record.js";
 import * as terms from "../schema/terms.js";
-import type { TimeToEvent } from "../statistics/index.js";
+import type { CompetingEvents, TimeToEvent } from "../statistics/index.js";
 import type { Comparable, Plan } from "./plan.js";
 import type { CurveFamily } from "./results.js";
 
@@ -93,12 +93,15 @@ export function groupValue(record: OutcomeRecord, by: Comparable): string | null
   return by === "first_treatment" ? record.firstTreatment : record.covariates[by];
 }
 
-type Columns = TimeToEvent & OutcomeColumns;
+/** Columns of one group for the statistics layer, which takes no column that a method has no use for. */
+interface Columns {
+  readonly timeToEvent: TimeToEvent;
+  readonly competing: CompetingEvents;
+}
 /** Columns made before, by the list of records they were made from: every estimate of a group starts from the same. */
 const made = new WeakMap<readonly OutcomeRecord[], { clustered?: Columns; independent?: Columns }>();
 
-/** Typed columns for the statistics layer: entries only where somebody enters late, clusters only where needed. */
-export function timeToEventOf(records: readonly OutcomeRecord[], clustered: boolean): Columns {
+function madeOnce(records: readonly OutcomeRecord[], clustered: boolean): Columns {
   const before = made.get(records) ?? {};
   made.set(records, before);
   const kind = clustered ? "clustered" : "independent";
@@ -106,14 +109,19 @@ export function timeToEventOf(records: readonly OutcomeRecord[], clustered: bool
   return before[kind];
 }
 
+/** Times and events; entries only where somebody enters late, clusters only where needed. */
+export const timeToEventOf = (records: readonly OutcomeRecord[], clustered: boolean): TimeToEvent =>
+  madeOnce(records, clustered).timeToEvent;
+
+/** The same with what came first in place of the events. */
+export const competingEventsOf = (records: readonly OutcomeRecord[], clustered: boolean): CompetingEvents =>
+  madeOnce(records, clustered).competing;
+
 function columnsOf(records: readonly OutcomeRecord[], clustered: boolean): Columns {
-  const { entries, ...columns } = toColumns(records);
+  const { times, events, causes, entries, persons } = toColumns(records);
   const late = records.some(({ entry }) => entry >= 0);
-  return {
-    ...columns,
-    ...(late ? { entries } : {}),
-    ...(clustered ? { clusters: columns.persons } : {}),
-  } as TimeToEvent & OutcomeColumns;
+  const common = { times, ...(late ? { entries } : {}), ...(clustered ? { clusters: persons } : {}) };
+  return { timeToEvent: { ...common, events }, competing: { ...common, causes } };
 }
 
 function repeatsPersons(records: readonly OutcomeRecord[]): boolean {

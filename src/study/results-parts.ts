@@ -10,6 +10,7 @@ export const reasons = [
   "too-few-rows",
   "no-overlap",
   "monotone-likelihood",
+  "no-covariates",
   "collinear",
   "not-converged",
   "all-returned",

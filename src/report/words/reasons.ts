@@ -11,6 +11,7 @@ export const reasonWords: Readonly<Record<ReasonCode, string>> = {
   "no-overlap": "no stratum holds enough injuries of both groups",
   "monotone-likelihood": "the data put no bound on the ratio",
   "not-computed": "not computed here",
+  "no-covariates": "there is nothing to adjust for",
   collinear: "the fields cannot be told apart in these data",
   "not-converged": "the calculation did not settle",
   "all-returned": "everybody still followed was back, which leaves no interval",

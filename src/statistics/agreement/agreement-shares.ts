@@ -1,7 +1,8 @@
 import { checkColumn } from "../arguments.js";
 import { type ProportionInterval, wilson } from "../continuous/wilson.js";
 import type { Figure } from "../figure.js";
-import { type AgreementTable, checkTable } from "./kappa-table.js";
+import { checkColumnNames, type LevelOption, levelOption, readOptions } from "../options.js";
+import { type AgreementTable, agreementTableNames, checkTable } from "./kappa-table.js";
 
 export interface AgreementShares {
   readonly n: number;
@@ -23,10 +24,9 @@ export interface AgreementShares {
  * @throws ArgumentError for a table that is not square or a count that is not whole
  * @source agreement in a category: Cicchetti & Feinstein 1990, J Clin Epidemiol 43:551; intervals: Wilson 1927, J Am Stat Assoc 22:209
  */
-export function agreementShares(
-  table: AgreementTable,
-  options: { readonly level?: number } = {},
-): AgreementShares {
+export function agreementShares(table: AgreementTable, options: LevelOption = {}): AgreementShares {
+  checkColumnNames(agreementTableNames, { table });
+  const asked = readOptions(levelOption, options);
   checkTable(table);
   const { categories, counts } = table;
   counts.forEach((values, index) => {
@@ -39,7 +39,7 @@ export function agreementShares(
       0,
     );
   const n = count(() => true);
-  const share = (counted: (i: number, j: number) => boolean) => wilson(count(counted), n, options);
+  const share = (counted: (i: number, j: number) => boolean) => wilson(count(counted), n, asked);
   return {
     n,
     exact: share((i, j) => i === j),

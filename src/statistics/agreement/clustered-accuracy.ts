@@ -1,11 +1,11 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
+import { checkColumnNames, levelOption, type NamesOf, type OptionsOf, readOptions } from "../options.js";
 import { type ClusteredShare, clusteredShare } from "../proportions/clustered-share.js";
 import {
   type AccuracyCounts,
-  type AccuracyOptions,
   accuracyAt,
+  cutOptions,
   isPositiveWhen,
-  type PositiveWhen,
   type ReadingsAndStates,
 } from "./test-accuracy.js";
 
@@ -13,6 +13,16 @@ import {
 export interface ClusteredReadings extends ReadingsAndStates {
   readonly clusters: ArrayLike<number>;
 }
+
+export const clusteredReadingsNames: NamesOf<ClusteredReadings> = {
+  clusters: true,
+  values: true,
+  states: true,
+};
+
+export const clusteredAccuracyOptions = { ...levelOption, ...cutOptions };
+
+export interface ClusteredAccuracyOptions extends OptionsOf<typeof clusteredAccuracyOptions> {}
 
 export interface ClusteredAccuracy {
   readonly counts: AccuracyCounts;
@@ -37,13 +47,14 @@ export interface ClusteredAccuracy {
  */
 export function clusteredAccuracy(
   columns: ClusteredReadings,
-  options: Pick<AccuracyOptions, "level"> & {
-    readonly threshold: number;
-    readonly positiveWhen?: PositiveWhen;
-  },
+  options: ClusteredAccuracyOptions,
 ): ClusteredAccuracy {
-  const { level = 0.95, threshold, positiveWhen = "at or above" } = options;
-  const { counts } = accuracyAt(columns, { threshold, positiveWhen, level });
+  checkColumnNames(clusteredReadingsNames, { columns });
+  const { level, threshold, positiveWhen } = readOptions(clusteredAccuracyOptions, options);
+  const { counts } = accuracyAt(
+    { values: columns.values, states: columns.states },
+    { threshold, positiveWhen, level },
+  );
   const clusters = { name: "clusters", values: columns.clusters };
   checkSameLength(clusters, { name: "values", values: columns.values });
   checkColumn(clusters, "code");

@@ -1,8 +1,9 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
-import { normalCritical, tCritical, tTwoSided } from "../distributions.js";
+import { tCritical, tTwoSided } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { checkColumnNames, type NamesOf, readOptions } from "../options.js";
 import { clusterIndex, rowsByIndex } from "../survival/robust-variance.js";
-import { type Kappa, type KappaOptions, kappaOfTable } from "./kappa.js";
+import { type Kappa, kappaOfTable, type NamedKappaOptions, namedKappaOptions } from "./kappa.js";
 import { agreementTable, type RatedPairs } from "./kappa-table.js";
 import { type Weight, weightsFor } from "./kappa-weights.js";
 
@@ -10,6 +11,12 @@ import { type Weight, weightsFor } from "./kappa-weights.js";
 export interface ClusteredRatedPairs extends RatedPairs {
   readonly clusters: ArrayLike<number>;
 }
+
+export const clusteredRatedPairsNames: NamesOf<ClusteredRatedPairs> = {
+  clusters: true,
+  first: true,
+  second: true,
+};
 
 export interface ClusteredKappa {
   readonly kappa: number | null;
@@ -85,17 +92,15 @@ function lossesByDeletion(
  * @throws ArgumentError naming the column and index of a value at fault
  * @source Fleiss & Davies 1982, Am J Epidemiol 115:841 (jackknife); clusters: Yang & Zhou 2014, Stat Med 33:2612
  */
-export function clusteredKappa(
-  columns: ClusteredRatedPairs,
-  options: KappaOptions & { readonly categories: readonly string[] },
-): ClusteredKappa {
-  const { weights = "unweighted", level = 0.95 } = options;
-  const table = agreementTable(columns, options);
+export function clusteredKappa(columns: ClusteredRatedPairs, options: NamedKappaOptions): ClusteredKappa {
+  checkColumnNames(clusteredRatedPairsNames, { columns });
+  const { categories, ...ofTable } = readOptions(namedKappaOptions, options);
+  const { weights, level } = ofTable;
+  const table = agreementTable({ first: columns.first, second: columns.second }, { categories });
   const clusterColumn = { name: "clusters", values: columns.clusters };
   checkSameLength(clusterColumn, { name: "first", values: columns.first });
   checkColumn(clusterColumn, "code");
-  normalCritical(level);
-  const alone = kappaOfTable(table, options);
+  const alone = kappaOfTable(table, ofTable);
   const cluster = clusterIndex({ times: columns.first, clusters: columns.clusters });
   const df = Math.max(0, cluster.count - 1);
   const common = { kappa: alone.kappa, clusters: cluster.count, df, level, alone };

@@ -29,7 +29,7 @@ export {
 
 // two methods of measurement
 
-export { type Concordance, concordance } from "./concordance.js";
+export { type ConcordanceCorrelation, concordanceCorrelation } from "./concordance-correlation.js";
 export {
   type LimitInterval,
   type LimitOfAgreement,

@@ -1,8 +1,7 @@
-import { ArgumentError } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { checkColumnNames, confidenceLevel, number, type OptionsOf, readOptions } from "../options.js";
 import { agreementForms, formWithout, type IntraclassPair, ratioForms } from "./intraclass-forms.js";
-import { checkRatings, type MeanSquares, meanSquaresOf, type Ratings } from "./mean-squares.js";
+import { checkRatings, type MeanSquares, meanSquaresOf, type Ratings, ratingsNames } from "./mean-squares.js";
 
 export interface IntraclassCorrelation {
   readonly subjects: number;
@@ -19,12 +18,14 @@ export interface IntraclassCorrelation {
   readonly reason: Reason | null;
 }
 
-export interface IntraclassOptions {
+export const intraclassOptions = {
   /** Of the intervals. Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Correlation that the tests are against, 0 or more and below 1. Default 0. */
-  readonly against?: number;
-}
+  against: number("share below one", 0),
+};
+
+export interface IntraclassOptions extends OptionsOf<typeof intraclassOptions> {}
 
 /**
  * Intraclass correlation of a complete table of subjects by raters, in the six classical forms, with intervals and F tests.
@@ -48,16 +49,9 @@ export function intraclassCorrelation(
   ratings: Ratings,
   options: IntraclassOptions = {},
 ): IntraclassCorrelation {
-  const { level = 0.95, against = 0 } = options;
+  checkColumnNames(ratingsNames, { ratings });
+  const { level, against } = readOptions(intraclassOptions, options);
   checkRatings(ratings);
-  normalCritical(level);
-  if (!(Number.isFinite(against) && against >= 0 && against < 1))
-    throw new ArgumentError({
-      argument: "against",
-      index: null,
-      expected: "0 or more, below 1",
-      found: against,
-    });
   const raters = ratings.raters.length;
   const subjects = (ratings.raters[0] as ArrayLike<number>).length;
   const common = { subjects, raters, level, against };

@@ -58,6 +58,9 @@ function testOf(
   return { f, df1: df.numerator, df2: df.denominator, p: fUpperTail(f, df) };
 }
 
+/** Subjects whose mean square is a smaller part of the error do not differ but for rounding. */
+const flat = 1e-24;
+
 /** One-way and consistency: all that matters is B over the error. */
 export function ratioForms(
   { table, against, upperShare }: Setting,
@@ -72,16 +75,23 @@ export function ratioForms(
   const ratio = b / error;
   const low = ratio / fQuantile(upperShare, df);
   const high = ratio * fQuantile(upperShare, { numerator: errorDf, denominator: df.numerator });
+  if (!(ratio > flat)) {
+    // no subject differs from another: the limits would fall on the least value that there is
+    const test = testOf({ numerator: 0, denominator: error }, df);
+    const single = { ...pointOf(-1 / (k - 1), null), ...test, reason: "no-variance" } as const;
+    return { single, average: { ...single, estimate: null } };
+  }
   const single = {
     ...pointOf((b - error) / (b + (k - 1) * error), [(low - 1) / (low + k - 1), (high - 1) / (high + k - 1)]),
     ...testOf({ numerator: b * (1 - against), denominator: error * (1 + (k - 1) * against) }, df),
     reason: null,
   };
   const ofAverage = testOf({ numerator: b * (1 - against), denominator: error }, df);
-  const average =
-    b > 0
-      ? { ...pointOf((b - error) / b, [1 - 1 / low, 1 - 1 / high]), ...ofAverage, reason: null }
-      : { ...pointOf(null, null), ...ofAverage, reason: "no-variance" as const };
+  const average = {
+    ...pointOf((b - error) / b, [1 - 1 / low, 1 - 1 / high]),
+    ...ofAverage,
+    reason: null,
+  };
   return { single, average };
 }
 
@@ -140,7 +150,7 @@ function agreementLimits({ table, upperShare }: Setting, estimate: number): read
   const rest = k * j + (k * n - k - n) * e;
   const lower = (n * (b / divisor - e)) / (rest + (n * b) / divisor);
   const upper = (n * (factor * b - e)) / (rest + n * factor * b);
-  return Number.isFinite(lower) && Number.isFinite(upper) ? [lower, upper] : null;
+  return Number.isFinite(lower) && Number.isFinite(upper) && b > flat * e ? [lower, upper] : null;
 }
 
 /** F = B / (a J + c E) with Satterthwaite's degrees of freedom; a = 0 is the test against no correlation. */

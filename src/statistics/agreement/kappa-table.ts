@@ -1,4 +1,5 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
+import { checkColumnNames, list, type NamesOf, needed, type OptionsOf, readOptions } from "../options.js";
 
 /** Two raters' categories for the same subjects, row by row, as places in the list of categories (0 for the first). */
 export interface RatedPairs {
@@ -6,22 +7,32 @@ export interface RatedPairs {
   readonly second: ArrayLike<number>;
 }
 
+export const ratedPairsNames: NamesOf<RatedPairs> = { first: true, second: true };
+
 /** Counts of subjects: rows by the first rater's category, columns by the second's, both in the order of the categories. */
 export interface AgreementTable {
   readonly categories: readonly string[];
   readonly counts: readonly ArrayLike<number>[];
 }
 
+export const agreementTableNames: NamesOf<AgreementTable> = { categories: true, counts: true };
+
+export const categoriesOption = {
+  /** Names in order (for weights the order matters), also those that nobody used. */
+  categories: needed(list<readonly string[]>("an array of names")),
+};
+
+export interface CategoriesOption extends OptionsOf<typeof categoriesOption> {}
+
 /**
  * Counts the pairs of two raters.
  *
- * @param options categories: names in their order (for weights the order matters)
  * @throws ArgumentError naming the column and index of a value that is not a place in the categories, or a name given twice
  */
-export function agreementTable(
-  { first, second }: RatedPairs,
-  { categories }: { readonly categories: readonly string[] },
-): AgreementTable {
+export function agreementTable(columns: RatedPairs, options: CategoriesOption): AgreementTable {
+  checkColumnNames(ratedPairsNames, { columns });
+  const { first, second } = columns;
+  const { categories } = readOptions(categoriesOption, options);
   checkCategories(categories);
   checkSameLength({ name: "second", values: second }, { name: "first", values: first });
   checkPlaces({ name: "first", values: first }, categories.length);

@@ -1,7 +1,8 @@
 import type { TableShares } from "./kappa-table.js";
 
 /** How much a disagreement counts: wholly, by its distance in categories, by the distance squared. */
-export type KappaWeights = "unweighted" | "linear" | "quadratic";
+export const kappaWeightings = ["unweighted", "linear", "quadratic"] as const;
+export type KappaWeights = (typeof kappaWeightings)[number];
 
 export type Weight = (i: number, j: number) => number;
 

@@ -1,14 +1,26 @@
 import { normalCritical, normalTwoSided } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { checkColumnNames, confidenceLevel, type OptionsOf, oneOf, readOptions } from "../options.js";
 import {
   type AgreementTable,
   agreementTable,
+  agreementTableNames,
+  categoriesOption,
   checkTable,
   type RatedPairs,
+  ratedPairsNames,
   sharesOfTable,
   type TableShares,
 } from "./kappa-table.js";
-import { bestAgreement, cell, type KappaWeights, sumOver, type Weight, weightsFor } from "./kappa-weights.js";
+import {
+  bestAgreement,
+  cell,
+  type KappaWeights,
+  kappaWeightings,
+  sumOver,
+  type Weight,
+  weightsFor,
+} from "./kappa-weights.js";
 
 /**
  * - `maximum-below-one`: the raters' margins differ, so that even the best agreement they allow is short of 1
@@ -44,12 +56,18 @@ export interface Kappa {
   readonly reason: Reason | null;
 }
 
-export interface KappaOptions {
+export const kappaOptions = {
   /** Default "unweighted". */
-  readonly weights?: KappaWeights;
+  weights: oneOf(kappaWeightings, "unweighted"),
   /** Default 0.95. */
-  readonly level?: number;
-}
+  level: confidenceLevel,
+};
+
+export interface KappaOptions extends OptionsOf<typeof kappaOptions> {}
+
+export const namedKappaOptions = { ...categoriesOption, ...kappaOptions };
+
+export interface NamedKappaOptions extends OptionsOf<typeof namedKappaOptions> {}
 
 /**
  * Kappa of two raters, plain or weighted: (po - pe) / (1 - pe), weights 1 - |i-j| / (k-1) or 1 - ((i-j) / (k-1))^2.
@@ -59,7 +77,6 @@ export interface KappaOptions {
  * under chance: (sum r_i c_j (w_ij - u_ij)^2 - pe^2) / (n (1 - pe)^2). Normal interval, not cut at 1; the test is two-sided.
  *
  * @param columns places in the list of categories, equally long, row by row the same subject
- * @param options categories: names in order, also those that nobody used: they count for the weights
  * @returns nulls with `no-rows`; `no-variance` where both raters gave one and the same category throughout
  * @throws ArgumentError naming the column and index of a value at fault
  * @source Cohen 1960, Educ Psychol Meas 20:37; 1968, Psychol Bull 70:213; errors: Fleiss, Cohen & Everitt 1969, Psychol Bull 72:323;
@@ -68,11 +85,10 @@ export interface KappaOptions {
  * @example
  * kappa({ first: [0, 0, 1, 1], second: [0, 0, 1, 0] }, { categories: ["2", "3"] }).kappa // => 0.5
  */
-export function kappa(
-  columns: RatedPairs,
-  options: KappaOptions & { readonly categories: readonly string[] },
-): Kappa {
-  return kappaOfTable(agreementTable(columns, options), options);
+export function kappa(columns: RatedPairs, options: NamedKappaOptions): Kappa {
+  checkColumnNames(ratedPairsNames, { columns });
+  const { categories, ...ofTable } = readOptions(namedKappaOptions, options);
+  return kappaOfTable(agreementTable(columns, { categories }), ofTable);
 }
 
 /**
@@ -82,7 +98,8 @@ export function kappa(
  * @throws ArgumentError for a table that is not square or a count at fault
  */
 export function kappaOfTable(table: AgreementTable, options: KappaOptions = {}): Kappa {
-  const { weights = "unweighted", level = 0.95 } = options;
+  checkColumnNames(agreementTableNames, { table });
+  const { weights, level } = readOptions(kappaOptions, options);
   checkTable(table);
   const z = normalCritical(level);
   const shares = sharesOfTable(table);
@@ -100,6 +117,8 @@ export function kappaOfTable(table: AgreementTable, options: KappaOptions = {}):
     return { ...common, ...nothing, ...agreed, ...indices, reason: "no-variance" };
   const value = (observed - chance) / (1 - chance);
   const errors = standardErrors(shares, { weight, chance, value });
+  // full agreement leaves rounding only
+  const varies = errors.standardError > 1e-8;
   const even = sumOver(shares, weight) / table.categories.length ** 2;
   const test = errors.underChance > 0 ? value / errors.underChance : null;
   return {
@@ -107,15 +126,15 @@ export function kappaOfTable(table: AgreementTable, options: KappaOptions = {}):
     ...agreed,
     kappa: value,
     standardError: errors.standardError,
-    lower: value - z * errors.standardError,
-    upper: value + z * errors.standardError,
+    lower: varies ? value - z * errors.standardError : null,
+    upper: varies ? value + z * errors.standardError : null,
     standardErrorNull: errors.underChance,
     z: test,
     p: test === null ? null : normalTwoSided(test),
     maximum: (bestAgreement(shares, weight) - chance) / (1 - chance),
     withEvenMargins: (observed - even) / (1 - even),
     ...indices,
-    reason: null,
+    reason: varies ? null : "no-variance",
   };
 }
 

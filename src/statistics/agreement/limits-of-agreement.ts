@@ -1,10 +1,11 @@
-import { checkNumber } from "../arguments.js";
 import { momentsOf } from "../continuous/describe.js";
 import { spreadIsRounding } from "../continuous/spread-is-rounding.js";
 import { normalCritical, tCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import type { Read } from "../options.js";
+import { checkColumnNames, confidenceLevel, number, type OptionsOf, readOptions } from "../options.js";
 import { noncentralTQuantile } from "./noncentral-t-quantile.js";
-import { checkPairs, differencesOf, type PairedReadings } from "./paired-readings.js";
+import { checkPairs, differencesOf, type PairedReadings, pairedReadingsNames } from "./paired-readings.js";
 
 export interface LimitInterval {
   readonly lower: number;
@@ -37,12 +38,14 @@ export interface LimitsOfAgreement {
   readonly reason: Reason | null;
 }
 
-export interface LimitsOptions {
+export const limitsOptions = {
   /** Of the intervals. Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Standard deviations on either side of the bias. Default 1.96 (to full precision), for 95 % of the differences. */
-  readonly multiplier?: number;
-}
+  multiplier: number("positive", normalCritical(0.95)),
+};
+
+export interface LimitsOptions extends OptionsOf<typeof limitsOptions> {}
 
 /**
  * Limits of agreement of two methods read once each on every subject: bias -+ 1.96 s of the differences first - second.
@@ -61,10 +64,9 @@ export interface LimitsOptions {
  * limitsOfAgreement({ first: [1, 4, 6], second: [1, 3, 4] }, { multiplier: 2 }).upper?.estimate // => 3
  */
 export function limitsOfAgreement(columns: PairedReadings, options: LimitsOptions = {}): LimitsOfAgreement {
-  const { level = 0.95, multiplier = normalCritical(0.95) } = options;
+  checkColumnNames(pairedReadingsNames, { columns });
+  const { level, multiplier } = readOptions(limitsOptions, options);
   checkPairs(columns);
-  normalCritical(level);
-  checkNumber({ name: "multiplier", value: multiplier }, "positive");
   const n = columns.first.length;
   const common = { n, multiplier, level };
   const noInterval = { biasLower: null, biasUpper: null };
@@ -116,7 +118,7 @@ export function limitsOfAgreement(columns: PairedReadings, options: LimitsOption
 
 function bothLimits(
   { n, bias, s }: { readonly n: number; readonly bias: number; readonly s: number },
-  { level, multiplier }: Required<LimitsOptions>,
+  { level, multiplier }: Read<typeof limitsOptions>,
 ): { lower: LimitOfAgreement; upper: LimitOfAgreement } {
   const t = tCritical(level, n - 1);
   const around = (estimate: number, standardError: number) => ({

@@ -1,15 +1,22 @@
 import { spreadIsRounding } from "../continuous/spread-is-rounding.js";
+import { checkColumnNames, type NamesOf, readOptions } from "../options.js";
 import { clusterIndex } from "../survival/robust-variance.js";
 import { checkPairs, differencesOf, type PairedReadings } from "./paired-readings.js";
 import { withinVariance } from "./repeatability.js";
 import {
-  checkedOptions,
   checkSubjects,
   type RepeatedLimits,
   type RepeatedLimitsOptions,
+  repeatedLimitsOptions,
   withLimits,
   withoutLimits,
 } from "./repeated-limits.js";
+
+const limitsOfRepeatedPairsNames: NamesOf<Parameters<typeof limitsOfRepeatedPairs>[0]> = {
+  first: true,
+  second: true,
+  subjects: true,
+};
 
 /**
  * Limits of agreement from several pairs a subject, both methods read together each time, the true value free to change
@@ -29,7 +36,8 @@ export function limitsOfRepeatedPairs(
   columns: PairedReadings & { readonly subjects: ArrayLike<number> },
   options: RepeatedLimitsOptions = {},
 ): RepeatedLimits {
-  const settings = checkedOptions(options);
+  checkColumnNames(limitsOfRepeatedPairsNames, { columns });
+  const settings = readOptions(repeatedLimitsOptions, options);
   checkPairs(columns);
   checkSubjects("subjects", columns.subjects, { name: "first", values: columns.first });
   const differences = differencesOf(columns);

@@ -1,17 +1,23 @@
 import { checkColumn } from "../arguments.js";
 import { spreadIsRounding } from "../continuous/spread-is-rounding.js";
+import { checkColumnNames, type NamesOf, readOptions } from "../options.js";
 import { clusterIndex } from "../survival/robust-variance.js";
 import { differencesOf } from "./paired-readings.js";
 import { type RepeatedReadings, withinVariance } from "./repeatability.js";
 import type { VariancePart } from "./repeated-limit-intervals.js";
 import {
-  checkedOptions,
   checkSubjects,
   type RepeatedLimits,
   type RepeatedLimitsOptions,
+  repeatedLimitsOptions,
   withLimits,
   withoutLimits,
 } from "./repeated-limits.js";
+
+const limitsOfReplicatesNames: NamesOf<Parameters<typeof limitsOfReplicates>[0]> = {
+  first: true,
+  second: true,
+};
 
 /**
  * Limits of agreement for single readings from replicates by each method, the true value the same throughout; numbers of
@@ -30,7 +36,8 @@ export function limitsOfReplicates(
   columns: { readonly first: RepeatedReadings; readonly second: RepeatedReadings },
   options: RepeatedLimitsOptions = {},
 ): RepeatedLimits {
-  const settings = checkedOptions(options);
+  checkColumnNames(limitsOfReplicatesNames, { columns });
+  const settings = readOptions(repeatedLimitsOptions, options);
   checkReadings("first", columns.first);
   checkReadings("second", columns.second);
   const inFirst = new Set(Array.from(columns.first.subjects));

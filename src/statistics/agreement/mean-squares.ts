@@ -1,9 +1,12 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
+import type { NamesOf } from "../options.js";
 
 /** Every rater (or reading) on every subject: one column a rater, row by row the same subject. */
 export interface Ratings {
   readonly raters: readonly ArrayLike<number>[];
 }
+
+export const ratingsNames: NamesOf<Ratings> = { raters: true };
 
 /** Two-way table of subjects by raters, one reading a cell. */
 export interface MeanSquares {

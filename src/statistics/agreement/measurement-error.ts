@@ -1,7 +1,7 @@
-import { checkNumber } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { checkRatings, type MeanSquares, meanSquaresOf, type Ratings } from "./mean-squares.js";
+import { checkColumnNames, confidenceLevel, type OptionsOf, readOptions } from "../options.js";
+import { checkRatings, type MeanSquares, meanSquaresOf, type Ratings, ratingsNames } from "./mean-squares.js";
 import { deviationInterval } from "./variance-interval.js";
 
 /** Error of one reading, in the unit of the readings, and the change between two readings that it can explain. */
@@ -10,12 +10,14 @@ export interface ErrorOfReading {
   readonly sem: number;
   /** Degrees of freedom behind it, whole or by Satterthwaite's formula. */
   readonly df: number;
-  readonly semLower: number;
-  readonly semUpper: number;
+  readonly semLower: number | null;
+  readonly semUpper: number | null;
   /** A change below this is no more than two readings of an unchanged subject differ by, at the level of the change. */
   readonly minimalDetectableChange: number;
-  readonly changeLower: number;
-  readonly changeUpper: number;
+  readonly changeLower: number | null;
+  readonly changeUpper: number | null;
+  /** `no-variance`: readings that agree exactly have no limits. */
+  readonly reason: "no-variance" | null;
 }
 
 export interface MeasurementError {
@@ -37,12 +39,14 @@ export interface MeasurementError {
   readonly reason: Reason | null;
 }
 
-export interface MeasurementErrorOptions {
+export const measurementErrorOptions = {
   /** Of the intervals. Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Share of unchanged subjects whose two readings differ by less. Default 0.95, factor 1.96. */
-  readonly changeLevel?: number;
-}
+  changeLevel: confidenceLevel,
+};
+
+export interface MeasurementErrorOptions extends OptionsOf<typeof measurementErrorOptions> {}
 
 /**
  * Standard error of measurement and minimal detectable change, z sqrt(2) SEM, of a complete table of subjects by raters.
@@ -52,17 +56,16 @@ export interface MeasurementErrorOptions {
  * Intervals: df SEM^2 / chi-square. With few raters the interval of the agreement form is wide, and rightly so.
  *
  * @param ratings one column a rater (or a reading), equally long, row by row the same subject
- * @returns nulls with `no-rows`, or `too-few-rows` for one subject or rater; readings that agree exactly give 0
+ * @returns nulls with `no-rows`, or `too-few-rows` for one subject or rater; readings that agree exactly give 0 without limits (`no-variance`)
  * @throws ArgumentError naming the rater's column and index of a value at fault, or a level out of range
  * @source Shrout & Fleiss 1979, Psychol Bull 86:420; Weir 2005, J Strength Cond Res 19:231; Satterthwaite 1946, Biometrics 2:110
  * @example
  * measurementError({ raters: [[2, 4, 6], [3, 5, 7]] }).consistency?.sem // => 0
  */
 export function measurementError(ratings: Ratings, options: MeasurementErrorOptions = {}): MeasurementError {
-  const { level = 0.95, changeLevel = 0.95 } = options;
+  checkColumnNames(ratingsNames, { ratings });
+  const { level, changeLevel } = readOptions(measurementErrorOptions, options);
   checkRatings(ratings);
-  normalCritical(level);
-  checkNumber({ name: "changeLevel", value: changeLevel }, "open share");
   const factor = normalCritical(changeLevel) * Math.SQRT2;
   const raters = ratings.raters.length;
   const subjects = (ratings.raters[0] as ArrayLike<number>).length;
@@ -90,15 +93,16 @@ export function errorOfReading(
   found: { readonly variance: number; readonly df: number },
   { level, factor }: { readonly level: number; readonly factor: number },
 ): ErrorOfReading {
-  const { estimate, df, lower, upper } = deviationInterval(found, level);
+  const { estimate, df, lower, upper, reason } = deviationInterval(found, level);
   return {
     sem: estimate,
     df,
     semLower: lower,
     semUpper: upper,
     minimalDetectableChange: factor * estimate,
-    changeLower: factor * lower,
-    changeUpper: factor * upper,
+    changeLower: lower === null ? null : factor * lower,
+    changeUpper: upper === null ? null : factor * upper,
+    reason,
   };
 }
 

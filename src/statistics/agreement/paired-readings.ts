@@ -1,10 +1,13 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
+import type { NamesOf } from "../options.js";
 
 /** Two methods (or raters, or days) on the same subjects, row by row. */
 export interface PairedReadings {
   readonly first: ArrayLike<number>;
   readonly second: ArrayLike<number>;
 }
+
+export const pairedReadingsNames: NamesOf<PairedReadings> = { first: true, second: true };
 
 /** @throws ArgumentError naming the column and index of a value at fault */
 export function checkPairs({ first, second }: PairedReadings): void {

@@ -1,9 +1,27 @@
-import { checkColumn, checkNumber } from "../arguments.js";
+import { checkColumn } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import {
+  checkColumnNames,
+  confidenceLevel,
+  type LevelOption,
+  levelOption,
+  list,
+  needed,
+  number,
+  type OptionsOf,
+  oneOf,
+  readOptions,
+} from "../options.js";
 import { linearRegression } from "../regression/linear-regression.js";
 import type { LinearFit } from "../regression/linear-types.js";
-import { checkPairs, differencesOf, magnitudesOf, type PairedReadings } from "./paired-readings.js";
+import {
+  checkPairs,
+  differencesOf,
+  magnitudesOf,
+  type PairedReadings,
+  pairedReadingsNames,
+} from "./paired-readings.js";
 
 /** Straight line of something on the magnitude, with the test of its slope. */
 export interface MagnitudeLine {
@@ -38,11 +56,9 @@ export interface ProportionalBias extends MagnitudeLine {
  * @throws ArgumentError naming the column and index of a value at fault
  * @source Bland & Altman 1999, Stat Methods Med Res 8:135; Pitman 1939, Biometrika 31:9; Morgan 1939, Biometrika 31:13
  */
-export function proportionalBias(
-  columns: PairedReadings,
-  options: { readonly level?: number } = {},
-): ProportionalBias {
-  const { level = 0.95 } = options;
+export function proportionalBias(columns: PairedReadings, options: LevelOption = {}): ProportionalBias {
+  checkColumnNames(pairedReadingsNames, { columns });
+  const { level } = readOptions(levelOption, options);
   checkPairs(columns);
   const { line, fit } = lineOn(magnitudesOf(columns), { response: differencesOf(columns), level });
   const correlation =
@@ -69,16 +85,18 @@ export interface LimitsByMagnitude {
   readonly reason: Reason | null;
 }
 
-export interface LimitsByMagnitudeOptions {
+export const limitsByMagnitudeOptions = {
   /** Magnitudes at which limits are wanted. */
-  readonly at: ArrayLike<number>;
+  at: needed(list<ArrayLike<number>>()),
   /** "constant" (default): one standard deviation around the line; "with magnitude": it follows a line too. */
-  readonly spread?: "constant" | "with magnitude";
+  spread: oneOf(["constant", "with magnitude"], "constant"),
   /** Default 1.96 (to full precision). */
-  readonly multiplier?: number;
+  multiplier: number("positive", normalCritical(0.95)),
   /** Of the slopes' intervals. Default 0.95. */
-  readonly level?: number;
-}
+  level: confidenceLevel,
+};
+
+export interface LimitsByMagnitudeOptions extends OptionsOf<typeof limitsByMagnitudeOptions> {}
 
 /**
  * Limits of agreement that follow the magnitude A: b0 + b1 A -+ 1.96 SD(A), b by least squares of the differences on A; SD(A)
@@ -92,10 +110,10 @@ export function limitsByMagnitude(
   columns: PairedReadings,
   options: LimitsByMagnitudeOptions,
 ): LimitsByMagnitude {
-  const { at, spread = "constant", multiplier = normalCritical(0.95), level = 0.95 } = options;
+  checkColumnNames(pairedReadingsNames, { columns });
+  const { at, spread, multiplier, level } = readOptions(limitsByMagnitudeOptions, options);
   checkPairs(columns);
   checkColumn({ name: "at", values: at }, "finite");
-  checkNumber({ name: "multiplier", value: multiplier }, "positive");
   const magnitudes = magnitudesOf(columns);
   const bias = lineOn(magnitudes, { response: differencesOf(columns), level });
   const residuals = bias.fit.residuals.map((residual) => Math.abs(residual));

@@ -1,6 +1,7 @@
-import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { checkColumn, checkSameLength } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { checkColumnNames, confidenceLevel, number, type OptionsOf, oneOf, readOptions } from "../options.js";
 import { clusterIndex } from "../survival/robust-variance.js";
 import { type ErrorOfReading, errorOfReading } from "./measurement-error.js";
 import {
@@ -10,7 +11,7 @@ import {
   shareWithInterval,
 } from "./rater-intervals.js";
 import { likelihoodAt } from "./rater-likelihood.js";
-import { type RaterReadings, type RaterSums, raterSumsOf } from "./rater-patterns.js";
+import { type RaterReadings, type RaterSums, raterReadingsNames, raterSumsOf } from "./rater-patterns.js";
 import { solveRatios } from "./rater-solution.js";
 
 export interface RaterComponents {
@@ -40,16 +41,18 @@ export interface RaterComponents {
   readonly reason: Reason | null;
 }
 
-export interface RaterComponentsOptions {
+export const raterComponentsOptions = {
   /** "two-way" (default): raters cross subjects, each has a level of its own; "one-way": raters not told apart. */
-  readonly model?: "one-way" | "two-way";
+  model: oneOf(["one-way", "two-way"], "two-way"),
   /** Correlations for the mean of this many readings; default 1. */
-  readonly averaged?: number;
+  averaged: number("positive count", 1),
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Of the minimal detectable change; default 0.95. */
-  readonly changeLevel?: number;
-}
+  changeLevel: confidenceLevel,
+};
+
+export interface RaterComponentsOptions extends OptionsOf<typeof raterComponentsOptions> {}
 
 /**
  * Variances of subjects, raters and residual by restricted maximum likelihood, where raters read some subjects only or several times, and
@@ -73,12 +76,10 @@ export function raterComponents(
   columns: RaterReadings,
   options: RaterComponentsOptions = {},
 ): RaterComponents {
-  const { model = "two-way", averaged = 1, level = 0.95, changeLevel = 0.95 } = options;
+  checkColumnNames(raterReadingsNames, { columns });
+  const { model, averaged, level, changeLevel } = readOptions(raterComponentsOptions, options);
   checkReadings(columns);
-  checkNumber({ name: "averaged", value: averaged }, "count");
-  checkNumber({ name: "averaged", value: averaged }, "positive");
   const z = normalCritical(level);
-  checkNumber({ name: "changeLevel", value: changeLevel }, "open share");
   const factor = normalCritical(changeLevel) * Math.SQRT2;
   const { values } = columns;
   const indices = {

@@ -1,3 +1,4 @@
+import type { NamesOf } from "../options.js";
 /** Readings one below the other; a missing reading is a row that is not there. */
 export interface RaterReadings {
   readonly values: ArrayLike<number>;
@@ -6,6 +7,8 @@ export interface RaterReadings {
   /** Whole number of each reading's rater. */
   readonly raters: ArrayLike<number>;
 }
+
+export const raterReadingsNames: NamesOf<RaterReadings> = { values: true, subjects: true, raters: true };
 
 /** Subjects read equally often by each of the raters: all that the likelihood needs of them. */
 export interface RaterPattern {

@@ -1,6 +1,14 @@
-import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { checkColumn, checkSameLength } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import {
+  checkColumnNames,
+  confidenceLevel,
+  type NamesOf,
+  number,
+  type OptionsOf,
+  readOptions,
+} from "../options.js";
 import { clusterIndex } from "../survival/robust-variance.js";
 import { deviationInterval } from "./variance-interval.js";
 
@@ -10,6 +18,8 @@ export interface RepeatedReadings {
   /** Whole number of each reading's subject. */
   readonly subjects: ArrayLike<number>;
 }
+
+export const repeatedReadingsNames: NamesOf<RepeatedReadings> = { values: true, subjects: true };
 
 export interface Repeatability {
   readonly subjects: number;
@@ -31,12 +41,14 @@ export interface Repeatability {
   readonly reason: Reason | null;
 }
 
-export interface RepeatabilityOptions {
+export const repeatabilityOptions = {
   /** Of the intervals. Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Default 1.96 (to full precision); papers before 1990 use 2. */
-  readonly multiplier?: number;
-}
+  multiplier: number("positive", normalCritical(0.95)),
+};
+
+export interface RepeatabilityOptions extends OptionsOf<typeof repeatabilityOptions> {}
 
 /**
  * Within-subject standard deviation from repeated readings, and the repeatability coefficient.
@@ -53,13 +65,12 @@ export interface RepeatabilityOptions {
  * repeatability({ values: [3, 5, 6, 8], subjects: [1, 1, 2, 2] }).withinSubjectDeviation // => sqrt(2)
  */
 export function repeatability(columns: RepeatedReadings, options: RepeatabilityOptions = {}): Repeatability {
-  const { level = 0.95, multiplier = normalCritical(0.95) } = options;
+  checkColumnNames(repeatedReadingsNames, { columns });
+  const { level, multiplier } = readOptions(repeatabilityOptions, options);
   const values = { name: "values", values: columns.values };
   checkColumn(values, "finite");
   checkSameLength({ name: "subjects", values: columns.subjects }, values);
   checkColumn({ name: "subjects", values: columns.subjects }, "code");
-  checkNumber({ name: "multiplier", value: multiplier }, "positive");
-  normalCritical(level);
   const groups = clusterIndex({ times: columns.subjects, clusters: columns.subjects });
   const { variance, df, repeated } = withinVariance(columns.values, groups);
   const common = {
@@ -75,7 +86,7 @@ export function repeatability(columns: RepeatedReadings, options: RepeatabilityO
     const reason = columns.values.length === 0 ? "no-rows" : "too-few-rows";
     return { ...common, ...none, coefficient: null, coefficientLower: null, coefficientUpper: null, reason };
   }
-  const { estimate, lower, upper } = deviationInterval({ variance, df }, level);
+  const { estimate, lower, upper, reason } = deviationInterval({ variance, df }, level);
   const factor = multiplier * Math.SQRT2;
   return {
     ...common,
@@ -84,9 +95,9 @@ export function repeatability(columns: RepeatedReadings, options: RepeatabilityO
     upper,
     standardError: estimate / Math.sqrt(2 * df),
     coefficient: factor * estimate,
-    coefficientLower: factor * lower,
-    coefficientUpper: factor * upper,
-    reason: null,
+    coefficientLower: lower === null ? null : factor * lower,
+    coefficientUpper: upper === null ? null : factor * upper,
+    reason,
   };
 }
 

@@ -1,6 +1,7 @@
-import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { checkColumn, checkSameLength } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { confidenceLevel, number, type OptionsOf, type Read } from "../options.js";
 import { limitsFromParts, type RepeatedLimit, type VariancePart } from "./repeated-limit-intervals.js";
 
 /** Limits of agreement for one reading by each method, from several readings a subject. */
@@ -27,24 +28,17 @@ export interface RepeatedLimits {
   readonly reason: Reason | null;
 }
 
-export interface RepeatedLimitsOptions {
+export const repeatedLimitsOptions = {
   /** Of the intervals. Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Default 1.96 (to full precision). */
-  readonly multiplier?: number;
-}
+  multiplier: number("positive", normalCritical(0.95)),
+};
 
-export type Settings = Required<RepeatedLimitsOptions>;
+export interface RepeatedLimitsOptions extends OptionsOf<typeof repeatedLimitsOptions> {}
+
+export type Settings = Read<typeof repeatedLimitsOptions>;
 type Counted = Pick<RepeatedLimits, "subjects" | "subjectsUnpaired" | "observations">;
-
-export function checkedOptions({
-  level = 0.95,
-  multiplier = normalCritical(0.95),
-}: RepeatedLimitsOptions): Settings {
-  normalCritical(level);
-  checkNumber({ name: "multiplier", value: multiplier }, "positive");
-  return { level, multiplier };
-}
 
 export function checkSubjects(
   name: string,
@@ -89,5 +83,8 @@ export function withLimits(
     return { ...common, ...none, lower: limit, upper: limit, reason: "no-variance" };
   }
   const limits = limitsFromParts({ bias, biasVariance, biasDf: counted.subjects - 1, parts }, settings);
-  return { ...common, ...limits, reason: null };
+  // methods that agree exactly subject by subject leave no doubt of the bias to be measured
+  return biasVariance > 0
+    ? { ...common, ...limits, reason: null }
+    : { ...common, ...limits, biasLower: null, biasUpper: null, reason: "no-variance" };
 }

@@ -1,10 +1,22 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import {
+  checkColumnNames,
+  checkedBy,
+  checkWord,
+  confidenceLevel,
+  type NamesOf,
+  type OptionsOf,
+  oneOf,
+  readOptions,
+  shown,
+  withDefault,
+} from "../options.js";
 import { type Difference, differenceFrom } from "../survival/contrast.js";
 import { clusterIndex } from "../survival/robust-variance.js";
 import { areaCovariance } from "./roc-covariance.js";
-import { type Direction, type Placements, placementsOf } from "./roc-placements.js";
+import { type Direction, directions, type Placements, placementsOf } from "./roc-placements.js";
 import { checkReadings, type ReadingsAndStates } from "./test-accuracy.js";
 
 export interface RocArea {
@@ -22,14 +34,18 @@ export interface RocArea {
   readonly reason: Reason | null;
 }
 
-export interface RocAreaOptions {
+export const rocAreaOptions = {
   /** Does a high or a low reading speak for the affected state? Default "high"; never turned round by itself. */
-  readonly direction?: Direction;
+  direction: oneOf(directions, "high"),
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** "plain" (default): area -+ z SE, cut at 0 and 1; "logit": on the scale of log A / (1 - A), better near 1. */
-  readonly interval?: "plain" | "logit";
-}
+  interval: oneOf(["plain", "logit"], "plain"),
+};
+
+export interface RocAreaOptions extends OptionsOf<typeof rocAreaOptions> {}
+
+const rocAreaNames: NamesOf<Parameters<typeof rocArea>[0]> = { values: true, states: true, clusters: true };
 
 /**
  * Area under the ROC curve with the error of DeLong et al., or Obuchowski's for clustered rows (several fingers a person).
@@ -51,7 +67,8 @@ export function rocArea(
   columns: ReadingsAndStates & { readonly clusters?: ArrayLike<number> },
   options: RocAreaOptions = {},
 ): RocArea {
-  const { direction = "high", level = 0.95, interval = "plain" } = options;
+  checkColumnNames(rocAreaNames, { columns });
+  const { direction, level, interval } = readOptions(rocAreaOptions, options);
   checkReadings(columns);
   const groups = checkedClusters(columns.clusters, columns.values);
   const z = normalCritical(level);
@@ -97,17 +114,39 @@ export interface TwoReadings {
   readonly clusters?: ArrayLike<number>;
 }
 
+export const twoReadingsNames: NamesOf<TwoReadings> = {
+  first: true,
+  second: true,
+  states: true,
+  clusters: true,
+};
+
 export interface AreaComparison extends Difference {
   readonly first: RocArea;
   readonly second: RocArea;
   readonly covariance: number | null;
 }
 
-export interface AreaComparisonOptions {
+const twoDirections = checkedBy<readonly [Direction, Direction]>((value, name) => {
+  if (!Array.isArray(value) || value.length !== 2)
+    throw new ArgumentError({
+      argument: name,
+      index: null,
+      expected: "two directions, one for each reading",
+      found: shown(value),
+    });
+  value.forEach((direction, at) => {
+    checkWord({ name: `${name}[${at}]`, value: direction }, directions);
+  });
+});
+
+export const areaComparisonOptions = {
   /** Default "high" for both. */
-  readonly directions?: readonly [Direction, Direction];
-  readonly level?: number;
-}
+  directions: withDefault(twoDirections, ["high", "high"]),
+  level: confidenceLevel,
+};
+
+export interface AreaComparisonOptions extends OptionsOf<typeof areaComparisonOptions> {}
 
 /**
  * Difference of the areas of two readings taken on the same rows, first - second, with the paired normal test.
@@ -119,7 +158,8 @@ export interface AreaComparisonOptions {
  * @source DeLong, DeLong & Clarke-Pearson 1988, Biometrics 44:837; clusters: Obuchowski 1997, Biometrics 53:567
  */
 export function compareAreas(columns: TwoReadings, options: AreaComparisonOptions = {}): AreaComparison {
-  const { directions = ["high", "high"], level = 0.95 } = options;
+  checkColumnNames(twoReadingsNames, { columns });
+  const { directions, level } = readOptions(areaComparisonOptions, options);
   const { states, clusters } = columns;
   checkColumn({ name: "first", values: columns.first }, "finite");
   checkSameLength({ name: "second", values: columns.second }, { name: "first", values: columns.first });

@@ -1,6 +1,8 @@
 import type { Reason } from "../figure.js";
+import { checkColumnNames, type OptionsOf, oneOf, readOptions } from "../options.js";
 import type { Direction } from "./roc-placements.js";
-import { checkReadings, type ReadingsAndStates } from "./test-accuracy.js";
+import { directions } from "./roc-placements.js";
+import { checkReadings, type ReadingsAndStates, readingsAndStatesNames } from "./test-accuracy.js";
 import { cutsOf } from "./threshold-cuts.js";
 
 /** One entry a point, from "nobody is positive" to "everybody is". */
@@ -18,22 +20,26 @@ export interface RocCurve {
   readonly reason: Reason | null;
 }
 
+export const rocCurveOptions = {
+  /** Does a high or a low reading speak for the affected state? Default "high". */
+  direction: oneOf(directions, "high"),
+};
+
+export interface RocCurveOptions extends OptionsOf<typeof rocCurveOptions> {}
+
 /**
  * Sensitivity and specificity at every threshold that the readings offer. Tied readings are one point, so that a straight line between
  * points counts ties one half, as `rocArea` does.
  *
  * @param columns values and states (1 affected, 0 not), equally long
- * @param options direction: does a "high" (default) or a "low" reading speak for the affected state
  * @returns the first point alone with `no-rows`; shares null where a state is missing (`one-group`)
  * @throws ArgumentError naming the column and index of a value at fault
  * @example
  * rocCurve({ values: [1, 2, 3], states: [0, 1, 1] }).sensitivity // => [0, 1/2, 1, 1]
  */
-export function rocCurve(
-  columns: ReadingsAndStates,
-  options: { readonly direction?: Direction } = {},
-): RocCurve {
-  const { direction = "high" } = options;
+export function rocCurve(columns: ReadingsAndStates, options: RocCurveOptions = {}): RocCurve {
+  checkColumnNames(readingsAndStatesNames, { columns });
+  const { direction } = readOptions(rocCurveOptions, options);
   checkReadings(columns);
   const { thresholds, affectedAt, healthyAt, affected, healthy } = cutsOf(columns, direction);
   const truePositives = runningSums(affectedAt);

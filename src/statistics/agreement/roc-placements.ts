@@ -17,7 +17,8 @@ export interface Placements {
 }
 
 /** Does a high or a low reading speak for the affected state? */
-export type Direction = "high" | "low";
+export const directions = ["high", "low"] as const;
+export type Direction = (typeof directions)[number];
 
 /** Two sorts and a binary search a row, n log n. Null where one of the states is missing. */
 export function placementsOf(

@@ -1,12 +1,15 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
 import { normalCritical, normalTwoSided } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { checkColumnNames, type LevelOption, levelOption, type NamesOf, readOptions } from "../options.js";
 
 /** For each subject, how many of the raters chose each category: one column a category. */
 export interface ChosenCategories {
   readonly categories: readonly string[];
   readonly counts: readonly ArrayLike<number>[];
 }
+
+export const chosenCategoriesNames: NamesOf<ChosenCategories> = { categories: true, counts: true };
 
 export interface SeveralRatersKappa {
   readonly subjects: number;
@@ -45,11 +48,9 @@ export interface SeveralRatersKappa {
  * @throws ArgumentError naming the column and index of a value at fault, or the row with another number of ratings
  * @source Fleiss 1971, Psychol Bull 76:378; null variance: Fleiss, Nee & Landis 1979, Psychol Bull 86:974
  */
-export function severalRatersKappa(
-  columns: ChosenCategories,
-  options: { readonly level?: number } = {},
-): SeveralRatersKappa {
-  const { level = 0.95 } = options;
+export function severalRatersKappa(columns: ChosenCategories, options: LevelOption = {}): SeveralRatersKappa {
+  checkColumnNames(chosenCategoriesNames, { columns });
+  const { level } = readOptions(levelOption, options);
   const z = normalCritical(level);
   const { subjects, raters } = checkedCounts(columns);
   const { categories, counts } = columns;

@@ -1,7 +1,17 @@
-import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
 import { type ProportionInterval, wilson } from "../continuous/wilson.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import {
+  checkColumnNames,
+  confidenceLevel,
+  type NamesOf,
+  needed,
+  number,
+  type OptionsOf,
+  oneOf,
+  readOptions,
+} from "../options.js";
 
 /** Result of a test against a reference standard, as counts. */
 export interface AccuracyCounts {
@@ -10,6 +20,13 @@ export interface AccuracyCounts {
   readonly falseNegative: number;
   readonly trueNegative: number;
 }
+
+export const accuracyCountsNames: NamesOf<AccuracyCounts> = {
+  truePositive: true,
+  falsePositive: true,
+  falseNegative: true,
+  trueNegative: true,
+};
 
 export interface LikelihoodRatio {
   readonly estimate: number | null;
@@ -40,12 +57,14 @@ export interface TestAccuracy {
   readonly level: number;
 }
 
-export interface AccuracyOptions {
+export const accuracyOptions = {
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Share of affected, between 0 and 1, for which predictive values are wanted. */
-  readonly prevalence?: number;
-}
+  prevalence: number("open share"),
+};
+
+export interface AccuracyOptions extends OptionsOf<typeof accuracyOptions> {}
 
 /**
  * Sensitivity, specificity, predictive values and likelihood ratios of a test, from counts.
@@ -62,10 +81,10 @@ export interface AccuracyOptions {
  * accuracyOfCounts({ truePositive: 9, falsePositive: 2, falseNegative: 1, trueNegative: 8 }).positiveRatio.estimate // => 4.5
  */
 export function accuracyOfCounts(counts: AccuracyCounts, options: AccuracyOptions = {}): TestAccuracy {
-  const { level = 0.95, prevalence } = options;
+  checkColumnNames(accuracyCountsNames, { counts });
+  const { level, prevalence } = readOptions(accuracyOptions, options);
   for (const name of ["truePositive", "falsePositive", "falseNegative", "trueNegative"] as const)
     checkNumber({ name, value: counts[name] }, "count");
-  if (prevalence !== undefined) checkNumber({ name: "prevalence", value: prevalence }, "open share");
   const { truePositive: tp, falsePositive: fp, falseNegative: fn, trueNegative: tn } = counts;
   const affected = tp + fn;
   const healthy = fp + tn;
@@ -139,8 +158,11 @@ export interface ReadingsAndStates {
   readonly states: ArrayLike<number>;
 }
 
+export const readingsAndStatesNames: NamesOf<ReadingsAndStates> = { values: true, states: true };
+
 /** Which readings count as a positive test. */
-export type PositiveWhen = "at or above" | "above" | "at or below" | "below";
+export const positiveSides = ["at or above", "above", "at or below", "below"] as const;
+export type PositiveWhen = (typeof positiveSides)[number];
 
 const positive: Record<PositiveWhen, (value: number, threshold: number) => boolean> = {
   "at or above": (value, threshold) => value >= threshold,
@@ -149,38 +171,33 @@ const positive: Record<PositiveWhen, (value: number, threshold: number) => boole
   below: (value, threshold) => value < threshold,
 };
 
-/** Whether a reading counts as a positive test. @throws ArgumentError for a word that is none of the four */
-export function isPositiveWhen(
+/** Whether a reading counts as a positive test. */
+export const isPositiveWhen = (
   when: PositiveWhen,
   { value, threshold }: { readonly value: number; readonly threshold: number },
-): boolean {
-  const rule = positive[when];
-  if (rule === undefined)
-    throw new ArgumentError({
-      argument: "positiveWhen",
-      index: null,
-      expected: Object.keys(positive).join(", "),
-      found: when,
-    });
-  return rule(value, threshold);
-}
+): boolean => positive[when](value, threshold);
+
+export const cutOptions = {
+  /** In the unit of the values. */
+  threshold: needed(number("finite")),
+  /** Default "at or above". "Above 2.0" and "at or above 2.0" differ for readings rounded to 0.5. */
+  positiveWhen: oneOf(positiveSides, "at or above"),
+};
+
+export const thresholdOptions = { ...accuracyOptions, ...cutOptions };
+
+export interface ThresholdOptions extends OptionsOf<typeof thresholdOptions> {}
 
 /**
  * The same for readings cut at a threshold.
  *
  * @param columns values and states, equally long
- * @param options threshold in the unit of the values; positiveWhen: default "at or above". "Above 2.0" and "at or above 2.0" differ
- *   for readings rounded to 0.5
  * @throws ArgumentError naming the column and index of a value at fault
  */
-export function accuracyAt(
-  columns: ReadingsAndStates,
-  options: AccuracyOptions & { readonly threshold: number; readonly positiveWhen?: PositiveWhen },
-): TestAccuracy {
-  const { threshold, positiveWhen = "at or above" } = options;
+export function accuracyAt(columns: ReadingsAndStates, options: ThresholdOptions): TestAccuracy {
+  checkColumnNames(readingsAndStatesNames, { columns });
+  const { threshold, positiveWhen, ...ofCounts } = readOptions(thresholdOptions, options);
   checkReadings(columns);
-  checkNumber({ name: "threshold", value: threshold }, "finite");
-  isPositiveWhen(positiveWhen, { value: threshold, threshold });
   const cells = { truePositive: 0, falsePositive: 0, falseNegative: 0, trueNegative: 0 };
   for (let row = 0; row < columns.values.length; row++) {
     const affected = columns.states[row] === 1;
@@ -188,7 +205,7 @@ export function accuracyAt(
       cells[affected ? "truePositive" : "falsePositive"]++;
     else cells[affected ? "falseNegative" : "trueNegative"]++;
   }
-  return accuracyOfCounts(cells, options);
+  return accuracyOfCounts(cells, ofCounts);
 }
 
 /** @throws ArgumentError naming the column and index of a value at fault */

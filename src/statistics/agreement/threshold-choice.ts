@@ -1,8 +1,17 @@
-import { checkNumber } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import {
+  checkColumnNames,
+  confidenceLevel,
+  type NamesOf,
+  needed,
+  number,
+  type OptionsOf,
+  oneOf,
+  readOptions,
+} from "../options.js";
 import { prepareResampling } from "../resampling/plan.js";
 import type { Direction } from "./roc-placements.js";
+import { directions } from "./roc-placements.js";
 import { accuracyAt, checkReadings, type ReadingsAndStates, type TestAccuracy } from "./test-accuracy.js";
 import { cutsOf } from "./threshold-cuts.js";
 import { type Best, bestCut, replicateChoices } from "./threshold-replicates.js";
@@ -44,16 +53,24 @@ export interface ThresholdChoice {
   readonly reason: Reason | null;
 }
 
-export interface ThresholdChoiceOptions {
+export const thresholdChoiceOptions = {
   /** Whole number; replicate r uses stream r of it. */
-  readonly seed: number;
+  seed: needed(number("code")),
   /** Default 500. */
-  readonly replicates?: number;
+  replicates: number("count", 500),
   /** Does a high or a low reading speak for the affected state? Default "high". */
-  readonly direction?: Direction;
+  direction: oneOf(directions, "high"),
   /** Of the interval of the threshold. Default 0.95. */
-  readonly level?: number;
-}
+  level: confidenceLevel,
+};
+
+export interface ThresholdChoiceOptions extends OptionsOf<typeof thresholdChoiceOptions> {}
+
+const chooseThresholdNames: NamesOf<Parameters<typeof chooseThreshold>[0]> = {
+  values: true,
+  states: true,
+  clusters: true,
+};
 
 /**
  * The threshold with the largest sensitivity + specificity - 1, and how much of that is owed to having looked for it.
@@ -74,11 +91,9 @@ export function chooseThreshold(
   columns: ReadingsAndStates & { readonly clusters?: ArrayLike<number> },
   options: ThresholdChoiceOptions,
 ): ThresholdChoice {
-  const { seed, replicates = 500, direction = "high", level = 0.95 } = options;
+  checkColumnNames(chooseThresholdNames, { columns });
+  const { seed, replicates, direction, level } = readOptions(thresholdChoiceOptions, options);
   checkReadings(columns);
-  checkNumber({ name: "replicates", value: replicates }, "count");
-  checkNumber({ name: "seed", value: seed }, "code");
-  normalCritical(level);
   const { values, states, clusters } = columns;
   const plan = prepareResampling({
     n: values.length,
@@ -90,11 +105,14 @@ export function chooseThreshold(
   if (affected === 0 || healthy === 0)
     return { ...common, ...nothing, reason: values.length === 0 ? "no-rows" : "one-group" };
   const own = bestCut(cuts, cuts) as Best;
-  const accuracy = accuracyAt(columns, {
-    threshold: thresholds[own.at] as number,
-    positiveWhen: direction === "high" ? "at or above" : "at or below",
-    level,
-  });
+  const accuracy = accuracyAt(
+    { values, states },
+    {
+      threshold: thresholds[own.at] as number,
+      positiveWhen: direction === "high" ? "at or above" : "at or below",
+      level,
+    },
+  );
   const found = {
     ...common,
     threshold: thresholds[own.at] as number,
@@ -129,11 +147,12 @@ export function chooseThreshold(
     ),
     sensitivity: corrected(sensitivity, drawn.sensitivity),
     specificity: corrected(specificity, drawn.specificity),
-    thresholdLower: Math.min(...ends),
-    thresholdUpper: Math.max(...ends),
+    // resamples of one person are that person
+    thresholdLower: plan.units < 2 ? null : Math.min(...ends),
+    thresholdUpper: plan.units < 2 ? null : Math.max(...ends),
     sameThreshold: drawn.chosen.filter((at) => at === own.at).length / used,
     replicatesLeftOut: leftOut,
-    reason: null,
+    reason: plan.units < 2 ? "too-few-rows" : null,
   };
 }
 

@@ -4,8 +4,10 @@ import { chiSquareQuantile, normalCritical } from "../distributions.js";
 export interface DeviationInterval {
   readonly estimate: number;
   readonly df: number;
-  readonly lower: number;
-  readonly upper: number;
+  /** Null with `no-variance` where nothing varied: that is no reason to call the deviation certain. */
+  readonly lower: number | null;
+  readonly upper: number | null;
+  readonly reason: "no-variance" | null;
 }
 
 /** Interval of a variance estimated with df degrees of freedom: df s^2 over the two points of chi-square. */
@@ -26,11 +28,14 @@ export function deviationInterval(
   found: { readonly variance: number; readonly df: number },
   level: number,
 ): DeviationInterval {
+  const { variance, df } = found;
+  if (variance === 0) return { estimate: 0, df, lower: null, upper: null, reason: "no-variance" };
   const { lower, upper } = varianceLimits(found, level);
   return {
     estimate: Math.sqrt(found.variance),
     df: found.df,
     lower: Math.sqrt(lower),
     upper: Math.sqrt(upper),
+    reason: null,
   };
 }

@@ -2,6 +2,7 @@ import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
 import { fUpperTail, tTwoSided } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { factorSymmetric, quadraticForm, rowsOfMatrix } from "../linear/symmetric.js";
+import { checkColumnNames, list, type NamesOf, type OptionsOf, readOptions } from "../options.js";
 import { visitDeletions } from "../regression/hazards/deleted-clusters.js";
 import { type ClusterPulls, clusteredObservedAndExpected, clusterPulls } from "./clustered-scores.js";
 import { checkGroupedTimes, type GroupedTimes } from "./grouped-times.js";
@@ -12,6 +13,15 @@ import { indexOfCodes } from "./observed-and-expected.js";
 export interface ClusteredGroupedTimes extends GroupedTimes {
   readonly clusters: ArrayLike<number>;
 }
+
+export const clusteredGroupedTimesNames: NamesOf<ClusteredGroupedTimes> = {
+  clusters: true,
+  times: true,
+  events: true,
+  entries: true,
+  groups: true,
+  strata: true,
+};
 
 interface Common {
   /** Codes of the groups, ascending; the other arrays are in this order. */
@@ -34,6 +44,13 @@ export interface FewClustersLogRank extends Common {
   /** chiSquare (G - df) / (df (G - 1)), on df and G - df degrees of freedom. */
   readonly f: number | null;
 }
+
+export const fewClustersTrendOptions = {
+  /** One for each group in ascending order of its code. Default the codes themselves. */
+  scores: list<readonly number[]>(),
+};
+
+export interface FewClustersTrendOptions extends OptionsOf<typeof fewClustersTrendOptions> {}
 
 export interface FewClustersTrend extends Common {
   readonly scores: readonly number[];
@@ -117,6 +134,7 @@ function scoresOf(columns: ClusteredGroupedTimes): Scores {
  *   Stat 2:360
  */
 export function fewClustersLogRank(columns: ClusteredGroupedTimes): FewClustersLogRank {
+  checkColumnNames(clusteredGroupedTimesNames, { columns });
   const { pulls, surplus, variance, correction, tooFew } = scoresOf(columns);
   const { groups, n, observed, expected } = pulls.sums;
   const { clusters } = pulls;
@@ -158,12 +176,14 @@ export function fewClustersLogRank(columns: ClusteredGroupedTimes): FewClustersL
  */
 export function fewClustersTrend(
   columns: ClusteredGroupedTimes,
-  options: { readonly scores?: readonly number[] } = {},
+  options: FewClustersTrendOptions = {},
 ): FewClustersTrend {
+  checkColumnNames(clusteredGroupedTimesNames, { columns });
+  const { scores: given } = readOptions(fewClustersTrendOptions, options);
   const { pulls, surplus, variance, correction, tooFew } = scoresOf(columns);
   const { groups } = pulls.sums;
   const { clusters } = pulls;
-  const scores = options.scores ?? groups;
+  const scores = given ?? groups;
   checkSameLength({ name: "scores", values: scores }, { name: "the groups", values: groups });
   checkColumn({ name: "scores", values: scores }, "finite");
   let sum = 0;

@@ -1,4 +1,14 @@
-import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { checkColumn, checkSameLength } from "../arguments.js";
+import {
+  checkedBy,
+  checkWord,
+  type NamesOf,
+  needed,
+  number,
+  type OptionsOf,
+  readNested,
+  withDefault,
+} from "../options.js";
 import { checkTimeToEvent } from "../survival/time-to-event.js";
 
 /** Rows with the group of each, and a stratum where the comparison is within strata. Weights are not used here. */
@@ -14,16 +24,36 @@ export interface GroupedTimes {
   readonly clusters?: ArrayLike<number>;
 }
 
+export const groupedTimesNames: NamesOf<GroupedTimes> = {
+  times: true,
+  events: true,
+  entries: true,
+  groups: true,
+  strata: true,
+  clusters: true,
+};
+
 /**
  * What each event time counts for: 1; the number at risk; its square root; the product of (1 - d / (n + 1)) over the times up to and
  * including this one ("peto-prentice"); or S(t-)^rho (1 - S(t-))^gamma, S being the curve of all groups pooled within the stratum, just before t.
  */
-export type TimeWeight =
-  | "equal"
-  | "at-risk"
-  | "root-at-risk"
-  | "peto-prentice"
-  | { readonly rho: number; readonly gamma?: number };
+const timeWeights = ["equal", "at-risk", "root-at-risk", "peto-prentice"] as const;
+const powers = {
+  /** Of S(t-). */
+  rho: needed(number("not negative")),
+  /** Of 1 - S(t-). Default 0. */
+  gamma: number("not negative", 0),
+};
+
+export type TimeWeight = (typeof timeWeights)[number] | OptionsOf<typeof powers>;
+
+export const timeWeight = withDefault(
+  checkedBy<TimeWeight>((value, name) => {
+    if (typeof value !== "object" || value === null) checkWord({ name, value }, timeWeights);
+    else readNested(powers, { name, value: value as OptionsOf<typeof powers> });
+  }),
+  "equal",
+);
 
 /** @throws ArgumentError naming the column and index at fault */
 export function checkGroupedTimes(columns: GroupedTimes): void {
@@ -42,11 +72,4 @@ export function checkGroupedTimes(columns: GroupedTimes): void {
   const strata = { name: "strata", values: columns.strata };
   checkSameLength(strata, times);
   checkColumn(strata, "code");
-}
-
-/** @throws ArgumentError naming the power that is negative or no number */
-export function checkWeight(weight: TimeWeight): void {
-  if (typeof weight === "string") return;
-  checkNumber({ name: "weight.rho", value: weight.rho }, "not negative");
-  checkNumber({ name: "weight.gamma", value: weight.gamma ?? 0 }, "not negative");
 }

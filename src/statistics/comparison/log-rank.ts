@@ -2,16 +2,27 @@ import { checkColumn, checkSameLength } from "../arguments.js";
 import { chiSquareUpperTail, normalTwoSided, normalUpperTail } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { factorSymmetric, quadraticForm, rowsOfMatrix } from "../linear/symmetric.js";
+import { checkColumnNames, list, type OptionsOf, oneOf, type Read, readOptions } from "../options.js";
 import { type ClusteredSums, clusteredObservedAndExpected } from "./clustered-scores.js";
-import { checkGroupedTimes, checkWeight, type GroupedTimes, type TimeWeight } from "./grouped-times.js";
+import { checkGroupedTimes, type GroupedTimes, groupedTimesNames, timeWeight } from "./grouped-times.js";
 import { type ObservedAndExpected, observedAndExpected } from "./observed-and-expected.js";
 
-export interface LogRankOptions {
+export const logRankOptions = {
   /** Default "equal". */
-  readonly weight?: TimeWeight;
+  weight: timeWeight,
   /** Default "robust", summed within clusters, where there are clusters, else "hypergeometric". */
-  readonly variance?: "hypergeometric" | "robust";
-}
+  variance: oneOf(["hypergeometric", "robust"]),
+};
+
+export interface LogRankOptions extends OptionsOf<typeof logRankOptions> {}
+
+export const logRankTrendOptions = {
+  ...logRankOptions,
+  /** One for each group in ascending order of its code. Default the codes themselves. */
+  scores: list<readonly number[]>(),
+};
+
+export interface LogRankTrendOptions extends OptionsOf<typeof logRankTrendOptions> {}
 
 export interface LogRank {
   /** Codes of the groups, ascending; the other arrays are in this order. */
@@ -44,7 +55,7 @@ const tolerance = 1e-12;
 
 const sumsOf = (
   columns: GroupedTimes,
-  { weight = "equal", variance }: LogRankOptions,
+  { weight, variance }: Read<typeof logRankOptions>,
 ): ObservedAndExpected | ClusteredSums =>
   (variance ?? (columns.clusters ? "robust" : "hypergeometric")) === "robust"
     ? clusteredObservedAndExpected(columns, weight)
@@ -87,9 +98,9 @@ export const tooFewClusters = (
  *   Harrington 1991, Counting Processes (rho, gamma); clusters: Lin & Wei 1989, J Am Stat Assoc 84:1074
  */
 export function logRank(columns: GroupedTimes, options: LogRankOptions = {}): LogRank {
+  checkColumnNames(groupedTimesNames, { columns });
   checkGroupedTimes(columns);
-  checkWeight(options.weight ?? "equal");
-  const sums = sumsOf(columns, options);
+  const sums = sumsOf(columns, readOptions(logRankOptions, options));
   const { groups, n, observed, expected, variance } = sums;
   const size = groups.length;
   const surplus = observed.map((value, g) => value - (expected[g] as number));
@@ -125,15 +136,13 @@ export function logRank(columns: GroupedTimes, options: LogRankOptions = {}): Lo
  * @throws ArgumentError for scores that are not as many as the groups, and as logRank
  * @source Tarone 1975, Biometrika 62:679
  */
-export function logRankTrend(
-  columns: GroupedTimes,
-  options: LogRankOptions & { readonly scores?: readonly number[] } = {},
-): LogRankTrend {
+export function logRankTrend(columns: GroupedTimes, options: LogRankTrendOptions = {}): LogRankTrend {
+  checkColumnNames(groupedTimesNames, { columns });
   checkGroupedTimes(columns);
-  checkWeight(options.weight ?? "equal");
-  const sums = sumsOf(columns, options);
+  const { scores: given, ...ofSums } = readOptions(logRankTrendOptions, options);
+  const sums = sumsOf(columns, ofSums);
   const { groups, observed, expected, variance } = sums;
-  const scores = options.scores ?? groups;
+  const scores = given ?? groups;
   checkSameLength({ name: "scores", values: scores }, { name: "the groups", values: groups });
   checkColumn({ name: "scores", values: scores }, "finite");
   let sum = 0;

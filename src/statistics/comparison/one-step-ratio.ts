@@ -1,6 +1,8 @@
 import { ArgumentError } from "../arguments.js";
-import { type ContrastOptions, differenceFrom, type Ratio } from "../survival/contrast.js";
-import { checkGroupedTimes, type GroupedTimes } from "./grouped-times.js";
+import type { LevelOption } from "../options.js";
+import { checkColumnNames, levelOption, readOptions } from "../options.js";
+import { differenceFrom, type Ratio } from "../survival/contrast.js";
+import { checkGroupedTimes, type GroupedTimes, groupedTimesNames } from "./grouped-times.js";
 import { silenceOfTest } from "./log-rank.js";
 import { observedAndExpected } from "./observed-and-expected.js";
 
@@ -16,11 +18,12 @@ import { observedAndExpected } from "./observed-and-expected.js";
  * @throws ArgumentError naming the column and index of a value at fault, more groups than two, or the level
  * @source Peto, Pike, Armitage et al. 1977, Br J Cancer 35:1; Yusuf, Peto, Lewis, Collins & Sleight 1985, Prog Cardiovasc Dis 27:335
  */
-export function oneStepHazardRatio(columns: GroupedTimes, options: ContrastOptions = {}): Ratio {
+export function oneStepHazardRatio(columns: GroupedTimes, options: LevelOption = {}): Ratio {
+  checkColumnNames(groupedTimesNames, { columns });
   checkGroupedTimes(columns);
   const { groups, observed, expected, variance } = observedAndExpected(columns, "equal");
   const v = variance[0] ?? 0;
-  const { level = 0.95 } = options;
+  const { level } = readOptions(levelOption, options);
   if (groups.length > 2)
     throw new ArgumentError({
       argument: "groups",

@@ -1,8 +1,9 @@
 import { ArgumentError } from "../arguments.js";
 import type { Reason } from "../figure.js";
 import { factorSymmetric, invertFactored } from "../linear/symmetric.js";
+import { checkColumnNames, number, type OptionsOf, oneOf, readOptions } from "../options.js";
 import { permutationTest } from "../resampling/permutation.js";
-import { checkGroupedTimes, checkWeight, type GroupedTimes, type TimeWeight } from "./grouped-times.js";
+import { checkGroupedTimes, type GroupedTimes, groupedTimesNames, timeWeight } from "./grouped-times.js";
 import { silenceOfTest } from "./log-rank.js";
 import { logRankScores } from "./log-rank-scores.js";
 import {
@@ -14,16 +15,18 @@ import {
   sumsByGroup,
 } from "./permutation-units.js";
 
-export interface PermutedLogRankOptions {
+export const permutedLogRankOptions = {
   /** Default "equal". */
-  readonly weight?: TimeWeight;
+  weight: timeWeight,
   /** Default "automatic": every deal while there are at most 200,000, random ones beyond. */
-  readonly method?: "automatic" | "exact" | "random";
+  method: oneOf(["automatic", "exact", "random"], "automatic"),
   /** Whole number; needed for random deals. */
-  readonly seed?: number;
+  seed: number("code"),
   /** Random deals. Default 9,999. */
-  readonly draws?: number;
-}
+  draws: number("positive count", 9999),
+};
+
+export interface PermutedLogRankOptions extends OptionsOf<typeof permutedLogRankOptions> {}
 
 export interface PermutedLogRank {
   /** Codes of the groups, ascending. */
@@ -102,8 +105,11 @@ function overEveryDeal(units: PermutationUnits, judge: Judge, surplus: Float64Ar
   };
 }
 
-function overRandomDeals(units: PermutationUnits, judge: Judge, options: PermutedLogRankOptions): Shares {
-  const { seed, draws } = options;
+function overRandomDeals(
+  units: PermutationUnits,
+  judge: Judge,
+  { seed, draws }: { readonly seed: number | undefined; readonly draws: number },
+): Shares {
   if (seed === undefined)
     throw new ArgumentError({ argument: "seed", index: null, expected: "a whole number", found: seed });
   const sums = new Float64Array(units.groups.length);
@@ -117,7 +123,7 @@ function overRandomDeals(units: PermutationUnits, judge: Judge, options: Permute
         return judged(sums);
       },
     },
-    { seed, ...(draws !== undefined && { draws }) },
+    { seed, draws },
   );
   return {
     p: found.twoSided,
@@ -150,9 +156,9 @@ export function permutedLogRank(
   columns: GroupedTimes,
   options: PermutedLogRankOptions = {},
 ): PermutedLogRank {
-  const { weight = "equal", method = "automatic" } = options;
+  checkColumnNames(groupedTimesNames, { columns });
+  const { weight, method, seed, draws } = readOptions(permutedLogRankOptions, options);
   checkGroupedTimes(columns);
-  checkWeight(weight);
   const units = permutationUnits(columns, logRankScores(columns, weight));
   const { groups } = units;
   const surplus = new Float64Array(groups.length);
@@ -179,7 +185,7 @@ export function permutedLogRank(
       found: method,
     });
   const judge = judgeOf(units, invertFactored(factor));
-  const found = every ? overEveryDeal(units, judge, surplus) : overRandomDeals(units, judge, options);
+  const found = every ? overEveryDeal(units, judge, surplus) : overRandomDeals(units, judge, { seed, draws });
   return {
     ...common,
     chiSquare: judge.chiSquare(surplus),

@@ -1,20 +1,24 @@
 import { ArgumentError, checkIsColumn } from "../arguments.js";
 import type { Reason } from "../figure.js";
 import { factorSymmetric, invertFactored } from "../linear/symmetric.js";
+import { checkColumnNames, needed, number, type OptionsOf, readOptions } from "../options.js";
 import { permutationTest } from "../resampling/permutation.js";
 import { clusterIndex, rowsByIndex } from "../survival/robust-variance.js";
 import type { ClusteredGroupedTimes } from "./few-clusters-log-rank.js";
+import { clusteredGroupedTimesNames } from "./few-clusters-log-rank.js";
 import { checkGroupedTimes } from "./grouped-times.js";
 import { silenceOfTest } from "./log-rank.js";
 import { logRankScores } from "./log-rank-scores.js";
 import { indexOfCodes } from "./observed-and-expected.js";
 
-export interface DealtLogRankOptions {
+export const dealtLogRankOptions = {
   /** Of the random deals; a whole number. */
-  readonly seed: number;
+  seed: needed(number("code")),
   /** Default 9,999. */
-  readonly draws?: number;
-}
+  draws: number("positive count", 9999),
+};
+
+export interface DealtLogRankOptions extends OptionsOf<typeof dealtLogRankOptions> {}
 
 export interface DealtLogRank {
   readonly groups: readonly number[];
@@ -64,6 +68,8 @@ function covarianceOf(
  *   Statistical Hypotheses, section 15.2
  */
 export function dealtLogRank(columns: ClusteredGroupedTimes, options: DealtLogRankOptions): DealtLogRank {
+  checkColumnNames(clusteredGroupedTimesNames, { columns });
+  const draw = readOptions(dealtLogRankOptions, options);
   checkGroupedTimes(columns);
   checkIsColumn({ name: "clusters", values: columns.clusters });
   if (columns.strata !== undefined)
@@ -113,7 +119,7 @@ export function dealtLogRank(columns: ClusteredGroupedTimes, options: DealtLogRa
       strata: Int32Array.from(own, (u) => (start[u + 1] as number) - (start[u] as number)),
       statistic: measure,
     },
-    options,
+    draw,
   );
   return {
     ...common,

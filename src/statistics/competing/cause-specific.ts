@@ -1,11 +1,30 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
-import type { HazardFit, HazardOptions } from "../regression/hazard-fit.js";
+import { checkColumnNames, type NamesOf, type OptionsOf, readOptions } from "../options.js";
+import { type HazardFit, hazardOptions } from "../regression/hazard-fit.js";
 import type { HazardColumns } from "../regression/hazards-layout.js";
 import { hazardsRegression } from "../regression/hazards-regression.js";
-import { checkCause, eventsOfCause, type TimesAndCauses } from "./causes.js";
+import { causeOption, eventsOfCause, type TimesAndCauses } from "./causes.js";
 
 /** The rows of a hazards regression with the event that came first in place of the events. */
 export type CauseSpecificColumns = Omit<HazardColumns, "events"> & TimesAndCauses;
+
+export const causeSpecificColumnsNames: NamesOf<CauseSpecificColumns> = {
+  times: true,
+  clusters: true,
+  entries: true,
+  weights: true,
+  covariates: true,
+  strata: true,
+  causes: true,
+};
+
+export const causeSpecificOptions = {
+  ...hazardOptions,
+  /** Which event. Default 1. */
+  cause: causeOption,
+};
+
+export interface CauseSpecificOptions extends OptionsOf<typeof causeSpecificOptions> {}
 
 /** The fit of one cause. */
 export interface CauseSpecificFit extends HazardFit {
@@ -19,17 +38,16 @@ export interface CauseSpecificFit extends HazardFit {
  * one such fit alone, since the other events decide who is left to have this one.
  *
  * @param columns as for hazardsRegression, with `causes` (0 = censored, 1, 2, ...) in place of `events`
- * @param options cause: which event, default 1; the others as for hazardsRegression
  * @returns `no-events` where nobody had that event
  * @throws ArgumentError naming the column and index of a value at fault, or the option
  * @source Prentice, Kalbfleisch, Peterson, Flournoy, Farewell & Breslow 1978, Biometrics 34:541
  */
 export function causeSpecificHazards(
   columns: CauseSpecificColumns,
-  options: HazardOptions & { readonly cause?: number } = {},
+  options: CauseSpecificOptions = {},
 ): CauseSpecificFit {
-  const { cause = 1, ...rest } = options;
-  checkCause(cause);
+  checkColumnNames(causeSpecificColumnsNames, { columns });
+  const { cause, ...rest } = readOptions(causeSpecificOptions, options);
   const { causes, ...others } = columns;
   checkSameLength({ name: "causes", values: causes }, { name: "times", values: columns.times });
   checkColumn({ name: "causes", values: causes }, "count");

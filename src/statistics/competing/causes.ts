@@ -1,4 +1,5 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
+import { checkColumn, checkSameLength } from "../arguments.js";
+import { number } from "../options.js";
 
 /** Times with the event that came first: cause 0 where follow-up ended without any, else 1, 2, ... */
 export interface TimesAndCauses {
@@ -15,16 +16,8 @@ export function checkTimesAndCauses(columns: TimesAndCauses): void {
   checkColumn(causes, "count");
 }
 
-/** @throws ArgumentError for a cause that is no event */
-export function checkCause(cause: number): void {
-  if (Number.isSafeInteger(cause) && cause >= 1) return;
-  throw new ArgumentError({
-    argument: "cause",
-    index: null,
-    expected: "a whole number, 1 or more",
-    found: cause,
-  });
-}
+/** Which event is asked about. */
+export const causeOption = number("positive count", 1);
 
 /** 1 where that cause came first, else 0. */
 export const eventsOfCause = (causes: ArrayLike<number>, cause: number): Uint8Array =>

@@ -1,8 +1,9 @@
-import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { checkColumn, checkSameLength } from "../arguments.js";
 import { chiSquareUpperTail } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { factorSymmetric, quadraticForm, rowsOfMatrix } from "../linear/symmetric.js";
-import { checkCause, checkTimesAndCauses, type TimesAndCauses } from "./causes.js";
+import { checkColumnNames, type NamesOf, number, type OptionsOf, readOptions } from "../options.js";
+import { causeOption, checkTimesAndCauses, type TimesAndCauses } from "./causes.js";
 import { graySums } from "./gray-sums.js";
 
 /** Rows with the event that came first, the group of each, and a stratum where the comparison is within strata. */
@@ -13,12 +14,21 @@ export interface GroupedCauses extends TimesAndCauses {
   readonly strata?: ArrayLike<number>;
 }
 
-export interface GrayOptions {
+export const groupedCausesNames: NamesOf<GroupedCauses> = {
+  groups: true,
+  strata: true,
+  times: true,
+  causes: true,
+};
+
+export const grayOptions = {
   /** The event compared. Default 1. */
-  readonly cause?: number;
+  cause: causeOption,
   /** Power of the pooled share without this event by which each time counts. Default 0: all times alike. */
-  readonly rho?: number;
-}
+  rho: number("finite", 0),
+};
+
+export interface GrayOptions extends OptionsOf<typeof grayOptions> {}
 
 export interface GrayTest {
   readonly cause: number;
@@ -72,10 +82,9 @@ function silence(columns: GroupedCauses, question: { groups: number; cause: numb
  * @source Gray 1988, Ann Stat 16:1141
  */
 export function grayTest(columns: GroupedCauses, options: GrayOptions = {}): GrayTest {
-  const { cause = 1, rho = 0 } = options;
+  checkColumnNames(groupedCausesNames, { columns });
+  const { cause, rho } = readOptions(grayOptions, options);
   checkGrouped(columns);
-  checkCause(cause);
-  checkNumber({ name: "rho", value: rho }, "finite");
   const { groups, n, observed, expected, variance } = graySums(columns, { cause, rho });
   const size = groups.length;
   const surplus = observed.map((value, g) => value - (expected[g] as number));

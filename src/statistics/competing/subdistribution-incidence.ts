@@ -2,6 +2,15 @@ import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { invertFactored } from "../linear/symmetric.js";
+import {
+  checkColumnNames,
+  list,
+  type NamesOf,
+  needed,
+  number,
+  type OptionsOf,
+  readOptions,
+} from "../options.js";
 import { factorOver } from "../regression/hazards-newton.js";
 import { countUpTo } from "../survival/distinct-times.js";
 import { clusterIndex } from "../survival/robust-variance.js";
@@ -78,6 +87,21 @@ function varianceOfLog(
   return variance;
 }
 
+export const predictedIncidenceQuestion = {
+  /** A value for each covariate, in the order of the fit's. */
+  covariates: needed(list<ArrayLike<number>>()),
+  times: needed(list<ArrayLike<number>>()),
+  /** Default that of the fit. */
+  level: number("open share"),
+};
+
+export interface PredictedIncidenceQuestion extends OptionsOf<typeof predictedIncidenceQuestion> {}
+
+const subdistributionIncidenceNames: NamesOf<Parameters<typeof subdistributionIncidence>[0]> = {
+  columns: true,
+  fit: true,
+};
+
 /**
  * Cumulative incidence that a subdistribution regression predicts for somebody with given covariates, with an interval.
  *
@@ -85,7 +109,7 @@ function varianceOfLog(
  * baseline and coefficients, the estimated censoring curve included; interval: log H -+ z SE, so within 0 to 1. Rows times times asked for.
  *
  * @param source columns: the ones fitted; fit: from subdistributionRegression
- * @param question covariates: one value a covariate, in the fit's order; times: 0 or more; level: default the fit's
+ * @param options covariates: one value a covariate, in the fit's order; times: 0 or more; level: default the fit's
  * @returns one entry a time; nulls with the fit's reason, or `beyond-follow-up` after the last time of the data; before the first event 0
  *   without interval (`no-events`)
  * @throws ArgumentError naming the argument and index at fault
@@ -93,15 +117,12 @@ function varianceOfLog(
  */
 export function subdistributionIncidence(
   source: { readonly columns: SubdistributionColumns; readonly fit: SubdistributionFit },
-  question: {
-    readonly covariates: ArrayLike<number>;
-    readonly times: ArrayLike<number>;
-    readonly level?: number;
-  },
+  options: PredictedIncidenceQuestion,
 ): PredictedIncidence[] {
+  checkColumnNames(subdistributionIncidenceNames, { source });
   const { columns, fit } = source;
-  const { times, level = fit.level } = question;
-  const asked = { name: "covariates", values: question.covariates };
+  const { covariates, times, level = fit.level } = readOptions(predictedIncidenceQuestion, options);
+  const asked = { name: "covariates", values: covariates };
   checkSameLength(asked, { name: "the covariates of the fit", values: { length: fit.names.length } });
   checkColumn(asked, "finite");
   checkColumn({ name: "times", values: times }, "not negative");

@@ -1,13 +1,14 @@
-import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { checkColumn, checkSameLength } from "../arguments.js";
 import type { Reason, TestResult } from "../figure.js";
 import { factorSymmetric, invertFactored, quadraticForm } from "../linear/symmetric.js";
-import { checkCovariates } from "../regression/covariates.js";
+import { checkColumnNames, readOptions } from "../options.js";
+import { checkCovariates, nothingTested } from "../regression/covariates.js";
 import type { HazardRatio, HazardStatus } from "../regression/hazard-fit.js";
 import { chiSquareTest, onOriginalScale, ratioOfCoefficient } from "../regression/hazards/describe-fit.js";
 import { factorOver } from "../regression/hazards-newton.js";
 import { withoutRounding } from "../regression/sandwich-rounding.js";
 import { clusterIndex } from "../survival/robust-variance.js";
-import { checkCause, checkTimesAndCauses } from "./causes.js";
+import { checkTimesAndCauses } from "./causes.js";
 import { ascend, type SubdistributionAscent } from "./subdistribution-ascent.js";
 import { layOutSubdistribution, type SubdistributionLayout } from "./subdistribution-layout.js";
 import { subdistributionSandwich } from "./subdistribution-sandwich.js";
@@ -17,6 +18,7 @@ import type {
   SubdistributionFit,
   SubdistributionOptions,
 } from "./subdistribution-types.js";
+import { subdistributionColumnsNames, subdistributionOptions } from "./subdistribution-types.js";
 
 /** @throws ArgumentError naming the column and index at fault */
 export function checkSubdistributionColumns(columns: SubdistributionColumns): void {
@@ -63,10 +65,14 @@ function baselineOf(
   };
 }
 
-function waldOf(sandwich: Float64Array, beta: Float64Array, silent: Reason | null): TestResult {
+function waldOf(
+  sandwich: Float64Array,
+  beta: Float64Array,
+  { silent, names }: { readonly silent: Reason | null; readonly names: readonly string[] },
+): TestResult {
   const factor = factorSymmetric(sandwich, { size: beta.length, tolerance: 1e-12 });
   if (silent) return chiSquareTest(null, 0, silent);
-  const without = beta.some((value) => value !== 0) ? "no-variance" : null;
+  const without = beta.some((value) => value !== 0) ? "no-variance" : nothingTested(names);
   return chiSquareTest(quadraticForm(factor, beta), factor.kept.length, without);
 }
 
@@ -91,12 +97,9 @@ export function subdistributionRegression(
   columns: SubdistributionColumns,
   options: SubdistributionOptions = {},
 ): SubdistributionFit {
-  const { cause = 1, level = 0.95, maximumIterations = 50, tolerance = 1e-8 } = options;
+  checkColumnNames(subdistributionColumnsNames, { columns });
+  const { cause, level, maximumIterations, tolerance } = readOptions(subdistributionOptions, options);
   checkSubdistributionColumns(columns);
-  checkCause(cause);
-  checkNumber({ name: "maximumIterations", value: maximumIterations }, "count");
-  checkNumber({ name: "tolerance", value: tolerance }, "positive");
-  checkNumber({ name: "level", value: level }, "open share");
   const layout = layOutSubdistribution(columns, cause);
   const { scale } = layout;
   const { names } = columns.covariates;
@@ -138,7 +141,7 @@ export function subdistributionRegression(
     covariance,
     modelStandardErrors: roots(inUnits(inverse)),
     ratios,
-    wald: waldOf(sandwich, beta, noWald),
+    wald: waldOf(sandwich, beta, { silent: noWald, names }),
     logPseudoLikelihoodNull: silent ? null : ascent.logLikelihoodNull,
     logPseudoLikelihood: silent ? null : state.logLikelihood,
     baseline: silent || infinite.size > 0 ? null : baselineOf(layout, ascent),

@@ -1,7 +1,9 @@
 import type { TestResult } from "../figure.js";
+import { confidenceLevel, type NamesOf, number, type OptionsOf } from "../options.js";
 import type { Covariates } from "../regression/covariates.js";
 import type { HazardRatio, HazardStatus } from "../regression/hazard-fit.js";
 import type { TimesAndCauses } from "./causes.js";
+import { causeOption } from "./causes.js";
 
 export interface SubdistributionColumns extends TimesAndCauses {
   readonly covariates: Covariates;
@@ -11,16 +13,26 @@ export interface SubdistributionColumns extends TimesAndCauses {
   readonly clusters?: ArrayLike<number>;
 }
 
-export interface SubdistributionOptions {
+export const subdistributionColumnsNames: NamesOf<SubdistributionColumns> = {
+  covariates: true,
+  censoringGroups: true,
+  clusters: true,
+  times: true,
+  causes: true,
+};
+
+export const subdistributionOptions = {
   /** The event of interest. Default 1. */
-  readonly cause?: number;
+  cause: causeOption,
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Default 50. */
-  readonly maximumIterations?: number;
+  maximumIterations: number("count", 50),
   /** Largest last step, in standard deviations of the covariates. Default 1e-8. */
-  readonly tolerance?: number;
-}
+  tolerance: number("positive", 1e-8),
+};
+
+export interface SubdistributionOptions extends OptionsOf<typeof subdistributionOptions> {}
 
 /** Cumulative subdistribution hazard for somebody whose covariates are the means of the rows fitted. */
 export interface SubdistributionBaseline {

@@ -1,6 +1,7 @@
 import { fUpperTail } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { type GroupedValues, groupsOf } from "./groups-of-values.js";
+import { checkColumnNames, type OptionsOf, oneOf, readOptions } from "../options.js";
+import { type GroupedValues, groupedValuesNames, groupsOf } from "./groups-of-values.js";
 
 /** Analysis of variance of one factor. */
 export interface AnalysisOfVariance {
@@ -20,13 +21,19 @@ export interface AnalysisOfVariance {
   readonly reason: Reason | null;
 }
 
+export const analysisOfVarianceOptions = {
+  /** Of the values within groups. Default "unequal". */
+  variances: oneOf(["equal", "unequal"], "unequal"),
+};
+
+export interface AnalysisOfVarianceOptions extends OptionsOf<typeof analysisOfVarianceOptions> {}
+
 /**
  * Analysis of variance of one factor: are the means of several independent groups alike?
  *
  * Equal variances: F = (between / (k - 1)) / (within / (N - k)). Unequal: weights n_g / s_g^2, F corrected and its degrees of freedom
  * taken from the weights. Values are taken from the first one before anything is squared, so that a large common part costs no digits.
  *
- * @param options variances: "unequal" (default) or "equal"
  * @returns F null with `no-rows`, `one-group`, `too-few-rows` (no group with two values; unequal: a group with one) or `no-variance`
  *   (no spread within groups; unequal: within a group)
  * @throws ArgumentError naming the column and index at fault
@@ -34,9 +41,10 @@ export interface AnalysisOfVariance {
  */
 export function analysisOfVariance(
   rows: GroupedValues,
-  options: { readonly variances?: "equal" | "unequal" } = {},
+  options: AnalysisOfVarianceOptions = {},
 ): AnalysisOfVariance {
-  const { variances = "unequal" } = options;
+  checkColumnNames(groupedValuesNames, { rows });
+  const { variances } = readOptions(analysisOfVarianceOptions, options);
   const { codes, index } = groupsOf(rows);
   const start = rows.values[0] ?? 0;
   const found = groupMoments(rows.values, { index, count: codes.length, start });

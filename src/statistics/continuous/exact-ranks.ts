@@ -1,4 +1,5 @@
 import { ArgumentError, checkNumber } from "../arguments.js";
+import { checkColumnNames, type NamesOf } from "../options.js";
 
 /** Probabilities of the sums that chance could have given, by twice the sum (midranks end in halves). */
 export interface SumDistribution {
@@ -121,6 +122,8 @@ export function tailsAt({ probability }: SumDistribution, observed: number): Exa
 
 const ranksTo = (n: number): number[] => Array.from({ length: n }, (_, at) => at + 1);
 
+const rankSumDistributionNames: NamesOf<Parameters<typeof rankSumDistribution>[0]> = { m: true, n: true };
+
 /**
  * P(U <= u) for u = 0 to m n, U the number of pairs in which the first group's value is the larger; no ties.
  *
@@ -129,6 +132,7 @@ const ranksTo = (n: number): number[] => Array.from({ length: n }, (_, at) => at
  * @source Mann & Whitney 1947, Ann Math Stat 18:50
  */
 export function rankSumDistribution(sizes: { readonly m: number; readonly n: number }): number[] {
+  checkColumnNames(rankSumDistributionNames, { sizes });
   const { m, n } = sizes;
   checkNumber({ name: "m", value: m }, "count");
   checkNumber({ name: "n", value: n }, "count");

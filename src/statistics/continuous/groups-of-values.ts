@@ -1,5 +1,6 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
 import { indexOfCodes } from "../comparison/observed-and-expected.js";
+import type { NamesOf } from "../options.js";
 
 /** One value a row, with the group it belongs to. */
 export interface GroupedValues {
@@ -7,6 +8,8 @@ export interface GroupedValues {
   /** Whole numbers, as long as the values. */
   readonly groups: ArrayLike<number>;
 }
+
+export const groupedValuesNames: NamesOf<GroupedValues> = { values: true, groups: true };
 
 /** @throws ArgumentError naming the column and index at fault */
 export function groupsOf({ values, groups }: GroupedValues): { codes: number[]; index: Int32Array } {

@@ -1,6 +1,7 @@
 // one sample
 
 export { type Description, describe } from "./describe.js";
+export { lagOneCorrelation } from "./lag-one-correlation.js";
 export { type Interval, meanInterval, varianceInterval } from "./mean-and-variance.js";
 export {
   type QuantileType,
@@ -11,6 +12,7 @@ export {
 
 // two means
 
+export type { LevelOption } from "../options.js";
 export { type MeanDifference, pairedMeanChange, welch } from "./mean-comparison.js";
 export {
   type PermutationOfMeans,
@@ -18,7 +20,7 @@ export {
   permutationOfMeans,
 } from "./permutation-of-means.js";
 export { studentT } from "./student-t.js";
-export type { LevelOption, TwoSamples } from "./two-samples.js";
+export type { TwoSamples } from "./two-samples.js";
 
 // standardised differences
 

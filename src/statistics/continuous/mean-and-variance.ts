@@ -1,8 +1,8 @@
 import { checkColumn } from "../arguments.js";
-import { chiSquareQuantile, normalCritical, tCritical } from "../distributions.js";
+import { chiSquareQuantile, tCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { type LevelOption, levelOption, readOptions } from "../options.js";
 import { momentsOf } from "./describe.js";
-import type { LevelOption } from "./two-samples.js";
 
 /** An estimate with its limits; null limits with the reason. */
 export interface Interval {
@@ -28,9 +28,8 @@ export const withoutLimits = (
  * @source Student 1908, Biometrika 6:1
  */
 export function meanInterval(values: ArrayLike<number>, options: LevelOption = {}): Interval {
-  const { level = 0.95 } = options;
+  const { level } = readOptions(levelOption, options);
   checkColumn({ name: "values", values }, "finite");
-  normalCritical(level);
   const n = values.length;
   if (n === 0) return withoutLimits({ estimate: null, n, level }, "no-rows");
   const { mean, variance } = momentsOf(values);
@@ -49,9 +48,8 @@ export function meanInterval(values: ArrayLike<number>, options: LevelOption = {
  * @source Fisher 1925, Statistical Methods for Research Workers
  */
 export function varianceInterval(values: ArrayLike<number>, options: LevelOption = {}): Interval {
-  const { level = 0.95 } = options;
+  const { level } = readOptions(levelOption, options);
   checkColumn({ name: "values", values }, "finite");
-  normalCritical(level);
   const n = values.length;
   if (n === 0) return withoutLimits({ estimate: null, n, level }, "no-rows");
   const { variance } = momentsOf(values);

@@ -1,6 +1,7 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
-import { normalCritical, tCritical, tTwoSided } from "../distributions.js";
+import { tCritical, tTwoSided } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { checkColumnNames, type LevelOption, levelOption, type NamesOf, readOptions } from "../options.js";
 import { momentsOf } from "./describe.js";
 import { spreadIsRounding } from "./spread-is-rounding.js";
 
@@ -79,15 +80,10 @@ export function withoutSpread(
  * @throws ArgumentError naming the side and index of a value that is not finite
  * @source Welch 1947, Biometrika 34:28
  */
-export function welch(
-  a: ArrayLike<number>,
-  b: ArrayLike<number>,
-  options: { readonly level?: number } = {},
-): MeanDifference {
-  const { level = 0.95 } = options;
+export function welch(a: ArrayLike<number>, b: ArrayLike<number>, options: LevelOption = {}): MeanDifference {
+  const { level } = readOptions(levelOption, options);
   checkColumn({ name: "a", values: a }, "finite");
   checkColumn({ name: "b", values: b }, "finite");
-  normalCritical(level);
   const common = { level, n: [a.length, b.length] as const };
   if (a.length === 0 || b.length === 0) return withoutSpread(null, common);
   const one = momentsOf(a);
@@ -101,6 +97,8 @@ export function welch(
   return byStudent({ difference, standardError: Math.sqrt(square), df }, common);
 }
 
+const pairedMeanChangeNames: NamesOf<Parameters<typeof pairedMeanChange>[0]> = { before: true, after: true };
+
 /**
  * Mean change within pairs, after - before, with a paired interval and test.
  *
@@ -112,15 +110,15 @@ export function welch(
  */
 export function pairedMeanChange(
   pairs: { readonly before: ArrayLike<number>; readonly after: ArrayLike<number> },
-  options: { readonly level?: number } = {},
+  options: LevelOption = {},
 ): MeanDifference {
-  const { level = 0.95 } = options;
+  checkColumnNames(pairedMeanChangeNames, { pairs });
+  const { level } = readOptions(levelOption, options);
   const before = { name: "before", values: pairs.before };
   const after = { name: "after", values: pairs.after };
   checkSameLength(after, before);
   checkColumn(before, "finite");
   checkColumn(after, "finite");
-  normalCritical(level);
   const n = before.values.length;
   const common = { level, n: [n, n] as const };
   if (n === 0) return withoutSpread(null, common);

@@ -1,5 +1,6 @@
 import { normalLowerTail, normalTwoSided, normalUpperTail } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { confidenceLevel, type OptionsOf, oneOf } from "../options.js";
 
 /** A rank statistic against its mean and variance, by the normal distribution. */
 export interface NormalRankTest {
@@ -37,11 +38,13 @@ export function normalRankTest(apart: number, variance: number): NormalRankTest 
 }
 
 /** How the p-value of a rank test is found, and where ranks are tied. */
-export interface RankTestOptions {
+export const rankTestOptions = {
   /** Confidence level of the limits of the shift. Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Default "automatic": exact up to about a hundred values, normal beyond. */
-  readonly method?: "automatic" | "exact" | "normal";
+  method: oneOf(["automatic", "exact", "normal"], "automatic"),
   /** Of the p-value of the normal approximation. Default "half". */
-  readonly continuity?: "half" | "none";
-}
+  continuity: oneOf(["half", "none"], "half"),
+};
+
+export interface RankTestOptions extends OptionsOf<typeof rankTestOptions> {}

@@ -1,17 +1,20 @@
 import { ArgumentError } from "../arguments.js";
 import type { Reason } from "../figure.js";
+import { checkColumnNames, number, type OptionsOf, oneOf, readOptions } from "../options.js";
 import { permutationTest } from "../resampling/permutation.js";
 import { momentsOf } from "./describe.js";
-import { checkTwoSamples, type TwoSamples } from "./two-samples.js";
+import { checkTwoSamples, type TwoSamples, twoSamplesNames } from "./two-samples.js";
 
-export interface PermutationOfMeansOptions {
+export const permutationOfMeansOptions = {
   /** Default "automatic": every choice while there are at most 200,000, random ones beyond. */
-  readonly method?: "automatic" | "exact" | "random";
+  method: oneOf(["automatic", "exact", "random"], "automatic"),
   /** Whole number; needed for random choices. */
-  readonly seed?: number;
+  seed: number("code"),
   /** Random choices. Default 9,999. */
-  readonly draws?: number;
-}
+  draws: number("positive count", 9999),
+};
+
+export interface PermutationOfMeansOptions extends OptionsOf<typeof permutationOfMeansOptions> {}
 
 export interface PermutationOfMeans {
   /** Mean of a less mean of b. */
@@ -49,9 +52,10 @@ export function permutationOfMeans(
   samples: TwoSamples,
   options: PermutationOfMeansOptions = {},
 ): PermutationOfMeans {
+  checkColumnNames(twoSamplesNames, { samples });
   checkTwoSamples(samples);
   const { a, b } = samples;
-  const { method = "automatic" } = options;
+  const { method, seed, draws } = readOptions(permutationOfMeansOptions, options);
   if (a.length === 0 || b.length === 0) {
     const none = { difference: null, less: null, greater: null, p: null, method: null };
     return { ...none, choices: 0, monteCarloError: null, reason: "no-rows" };
@@ -66,7 +70,7 @@ export function permutationOfMeans(
       expected: `"random" for ${choices} choices`,
       found: method,
     });
-  const found = every ? overEveryChoice(samples) : overRandomChoices(samples, options);
+  const found = every ? overEveryChoice(samples) : overRandomChoices(samples, { seed, draws });
   return { difference, ...found, method: every ? "exact" : "random", reason: null };
 }
 
@@ -119,8 +123,10 @@ function overEveryChoice({ a, b }: TwoSamples): Shares {
   };
 }
 
-function overRandomChoices(samples: TwoSamples, options: PermutationOfMeansOptions): Shares {
-  const { seed, draws } = options;
+function overRandomChoices(
+  samples: TwoSamples,
+  { seed, draws }: { readonly seed: number | undefined; readonly draws: number },
+): Shares {
   if (seed === undefined)
     throw new ArgumentError({ argument: "seed", index: null, expected: "a whole number", found: seed });
   const values = centred(samples);
@@ -136,7 +142,7 @@ function overRandomChoices(samples: TwoSamples, options: PermutationOfMeansOptio
         return Math.abs(sum) <= slack ? 0 : sum;
       },
     },
-    { seed, ...(draws !== undefined && { draws }) },
+    { seed, draws },
   );
   return {
     less: found.less,

@@ -1,18 +1,23 @@
-import { ArgumentError, checkColumn, checkNumber } from "../arguments.js";
+import { checkColumn } from "../arguments.js";
 import { binomialLowerTail, binomialQuantile } from "../binomial.js";
-import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { confidenceLevel, needed, number, type OptionsOf, oneOf, readOptions } from "../options.js";
 import { sortedOf } from "./ranks.js";
 
 /** The nine definitions of a sample quantile, numbered as by Hyndman & Fan. */
-export type QuantileType = 1 | 2 | 3 | 4 | 5 | 6 | 7 | 8 | 9;
+export const quantileTypes = [1, 2, 3, 4, 5, 6, 7, 8, 9] as const;
+export type QuantileType = (typeof quantileTypes)[number];
 
-export interface SampleQuantileOptions {
+export const sampleQuantileOptions = {
+  /** Between 0 and 1. */
+  share: needed(number("open share")),
   /** Default 2, as in `describe`: the mean of two neighbours where the share falls between them. */
-  readonly type?: QuantileType;
+  type: oneOf(quantileTypes, 2),
   /** Default 0.95. */
-  readonly level?: number;
-}
+  level: confidenceLevel,
+};
+
+export interface SampleQuantileOptions extends OptionsOf<typeof sampleQuantileOptions> {}
 
 /** A sample quantile with limits that assume nothing of the distribution. */
 export interface SampleQuantile {
@@ -85,28 +90,16 @@ export function quantileOfSorted(
  * Limits: the ordered values number l and u, l the binomial quantile of half the error for n and the share, u one more than that of the
  * other half; they hold for any distribution and for every type.
  *
- * @param values in any order; `options.share` between 0 and 1
+ * @param values in any order
  * @returns nulls with `no-rows`; limits null with `too-few-rows` on a side where no value lies far enough out
  * @throws ArgumentError naming the index of a value that is not finite, the share, the type or the level
  * @source Hyndman & Fan 1996, Am Stat 50:361; limits: Conover 1999, Practical Nonparametric Statistics, section 3.2
  * @example
  * sampleQuantile([3, 1, 2, 10], { share: 0.5 }).estimate // => 2.5
  */
-export function sampleQuantile(
-  values: ArrayLike<number>,
-  options: SampleQuantileOptions & { readonly share: number },
-): SampleQuantile {
-  const { share, type = 2, level = 0.95 } = options;
+export function sampleQuantile(values: ArrayLike<number>, options: SampleQuantileOptions): SampleQuantile {
+  const { share, type, level } = readOptions(sampleQuantileOptions, options);
   checkColumn({ name: "values", values }, "finite");
-  checkNumber({ name: "share", value: share }, "open share");
-  if (!Number.isInteger(type) || type < 1 || type > 9)
-    throw new ArgumentError({
-      argument: "type",
-      index: null,
-      expected: "a whole number from 1 to 9",
-      found: type,
-    });
-  normalCritical(level);
   const n = values.length;
   const common = { share, type, level, n };
   if (n === 0) {

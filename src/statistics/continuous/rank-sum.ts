@@ -1,5 +1,6 @@
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { checkColumnNames, readOptions } from "../options.js";
 import {
   checkCost,
   costOfSubset,
@@ -10,11 +11,16 @@ import {
   sumOfSubset,
   tailsAt,
 } from "./exact-ranks.js";
-import { type NormalRankTest, normalRankTest, type RankTestOptions } from "./normal-rank-test.js";
+import {
+  type NormalRankTest,
+  normalRankTest,
+  type RankTestOptions,
+  rankTestOptions,
+} from "./normal-rank-test.js";
 import { type ApproximateLimits, approximateLimits, type ExactLimits, exactLimits } from "./order-limits.js";
 import { midranks, type Ranks, sortedOf } from "./ranks.js";
 import { medianOfSums, type Sums } from "./select-sum.js";
-import { checkTwoSamples, type TwoSamples } from "./two-samples.js";
+import { checkTwoSamples, type TwoSamples, twoSamplesNames } from "./two-samples.js";
 
 /** Rank-sum test of two independent groups, with the shift between them. */
 export interface RankSum {
@@ -63,7 +69,8 @@ export interface Shift {
  * rankSum({ a: [1, 4, 6], b: [2, 3, 5] }).u // => 5
  */
 export function rankSum(samples: TwoSamples, options: RankTestOptions = {}): RankSum {
-  const { level = 0.95, method = "automatic", continuity = "half" } = options;
+  checkColumnNames(twoSamplesNames, { samples });
+  const { level, method, continuity } = readOptions(rankTestOptions, options);
   checkTwoSamples(samples);
   const z = normalCritical(level);
   const { a, b } = samples;

@@ -1,6 +1,7 @@
 import { chiSquareUpperTail } from "../distributions.js";
 import type { TestResult } from "../figure.js";
-import { type GroupedValues, groupsOf } from "./groups-of-values.js";
+import { checkColumnNames } from "../options.js";
+import { type GroupedValues, groupedValuesNames, groupsOf } from "./groups-of-values.js";
 import { midranks } from "./ranks.js";
 
 /**
@@ -8,13 +9,14 @@ import { midranks } from "./ranks.js";
  *
  * H = (12 / (N (N + 1)) sum(R_g^2 / n_g) - 3 (N + 1)) / (1 - sum(t^3 - t) / (N^3 - N)), R_g the rank sums, t the sizes of ties; against
  * chi-square with one degree of freedom fewer than groups. Summed here as 12 sum(n_g (mean rank - middle)^2) / (N (N + 1)), which is the
- * same without the cancellation.
+ * same without the cancellation. Ties are exact comparisons: round what comes from a calculation first, for 0.1 + 0.2 is not 0.3.
  *
  * @returns nulls with `no-rows`, `one-group` or `no-variance` (all values equal)
  * @throws ArgumentError naming the column and index at fault
  * @source Kruskal & Wallis 1952, J Am Stat Assoc 47:583
  */
 export function rankTestOfGroups(rows: GroupedValues): TestResult {
+  checkColumnNames(groupedValuesNames, { rows });
   const { codes, index } = groupsOf(rows);
   const n = index.length;
   const df = Math.max(0, codes.length - 1);

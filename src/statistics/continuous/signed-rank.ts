@@ -1,6 +1,7 @@
 import { checkColumn } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { type OptionsOf, oneOf, readOptions } from "../options.js";
 import {
   checkCost,
   costOfSigns,
@@ -10,15 +11,18 @@ import {
   sumOfSigns,
   tailsAt,
 } from "./exact-ranks.js";
-import { type NormalRankTest, normalRankTest, type RankTestOptions } from "./normal-rank-test.js";
+import { type NormalRankTest, normalRankTest, rankTestOptions } from "./normal-rank-test.js";
 import { type ApproximateLimits, approximateLimits, type ExactLimits, exactLimits } from "./order-limits.js";
 import { midranks, sortedOf } from "./ranks.js";
 import { medianOfSums, type Sums } from "./select-sum.js";
 
-export interface SignedRankOptions extends RankTestOptions {
+export const signedRankOptions = {
+  ...rankTestOptions,
   /** Differences of zero: left out before the others are ranked, or ranked with them and left out then. Default "drop". */
-  readonly zeros?: "drop" | "rank-then-drop";
-}
+  zeros: oneOf(["drop", "rank-then-drop"], "drop"),
+};
+
+export interface SignedRankOptions extends OptionsOf<typeof signedRankOptions> {}
 
 /** Signed-rank test of one sample of differences, with the middle of their averages. */
 export interface SignedRank {
@@ -54,7 +58,7 @@ export interface Middle {
  * V = sum of the ranks of |d| over d > 0; mean half the sum of the ranks, variance a quarter of the sum of their squares (which is
  * n (n + 1) (2n + 1) / 24 - sum(t^3 - t) / 48 where zeros are dropped first). The exact p-value counts all signs, tied ranks at their
  * mean. Zeros dropped first are left out of the averages too; ranked and then dropped they stay in. Ties are exact comparisons: round
- * differences of decimals first.
+ * differences of decimals first, for 0.3 - 0.2 is not 0.2 - 0.1.
  *
  * @param differences one a pair, of either sign
  * @returns nulls with `no-rows` without differences; with zeros only, p 1 and `no-variance`
@@ -64,7 +68,7 @@ export interface Middle {
  * signedRank([1, -2, 3, 4]).v // => 8
  */
 export function signedRank(differences: ArrayLike<number>, options: SignedRankOptions = {}): SignedRank {
-  const { level = 0.95, method = "automatic", continuity = "half", zeros = "drop" } = options;
+  const { level, method, continuity, zeros } = readOptions(signedRankOptions, options);
   checkColumn({ name: "differences", values: differences }, "finite");
   const z = normalCritical(level);
   const all = Float64Array.from(differences);

@@ -1,11 +1,13 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
 import { logGamma, normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { checkColumnNames, type LevelOption, levelOption, type NamesOf, readOptions } from "../options.js";
 import { momentsOf } from "./describe.js";
 import { shiftLimits } from "./noncentral-t.js";
 import { spreadIsRounding } from "./spread-is-rounding.js";
 import { studentT } from "./student-t.js";
-import type { LevelOption, TwoSamples } from "./two-samples.js";
+import type { TwoSamples } from "./two-samples.js";
+import { twoSamplesNames } from "./two-samples.js";
 
 /** Difference of two means in standard deviations, with the small-sample correction. */
 export interface StandardisedMeanDifference {
@@ -56,7 +58,8 @@ export function standardisedMeanDifference(
   samples: TwoSamples,
   options: LevelOption = {},
 ): StandardisedMeanDifference {
-  const { level = 0.95 } = options;
+  checkColumnNames(twoSamplesNames, { samples });
+  const { level } = readOptions(levelOption, options);
   const compared = studentT(samples, { level });
   const n = compared.n;
   const df = n[0] + n[1] - 2;
@@ -102,6 +105,11 @@ export interface StandardisedChange {
   readonly reason: Reason | null;
 }
 
+const standardisedChangeNames: NamesOf<Parameters<typeof standardisedChange>[0]> = {
+  before: true,
+  after: true,
+};
+
 /**
  * Mean change within pairs, after - before, in standard deviations: of the changes, and of the values.
  *
@@ -116,6 +124,7 @@ export function standardisedChange(pairs: {
   readonly before: ArrayLike<number>;
   readonly after: ArrayLike<number>;
 }): StandardisedChange {
+  checkColumnNames(standardisedChangeNames, { pairs });
   const before = { name: "before", values: pairs.before };
   const after = { name: "after", values: pairs.after };
   checkSameLength(after, before);

@@ -1,7 +1,7 @@
-import { normalCritical } from "../distributions.js";
+import { checkColumnNames, type LevelOption, levelOption, readOptions } from "../options.js";
 import { momentsOf } from "./describe.js";
 import { byStudent, type MeanDifference, withoutSpread } from "./mean-comparison.js";
-import { checkTwoSamples, type LevelOption, type TwoSamples } from "./two-samples.js";
+import { checkTwoSamples, type TwoSamples, twoSamplesNames } from "./two-samples.js";
 
 /**
  * Difference of two independent means, a - b, taking the two variances for equal.
@@ -16,9 +16,9 @@ import { checkTwoSamples, type LevelOption, type TwoSamples } from "./two-sample
  * studentT({ a: [1, 2, 3], b: [2, 3, 4] }).t // => -1.224744871391589
  */
 export function studentT(samples: TwoSamples, options: LevelOption = {}): MeanDifference {
-  const { level = 0.95 } = options;
+  checkColumnNames(twoSamplesNames, { samples });
+  const { level } = readOptions(levelOption, options);
   checkTwoSamples(samples);
-  normalCritical(level);
   const { a, b } = samples;
   const common = { level, n: [a.length, b.length] as const };
   if (a.length === 0 || b.length === 0) return withoutSpread(null, common);

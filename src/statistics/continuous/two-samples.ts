@@ -1,4 +1,5 @@
 import { checkColumn } from "../arguments.js";
+import type { NamesOf } from "../options.js";
 
 /** Values of two independent groups; what is compared is a against b, a - b. */
 export interface TwoSamples {
@@ -6,10 +7,7 @@ export interface TwoSamples {
   readonly b: ArrayLike<number>;
 }
 
-export interface LevelOption {
-  /** Confidence level. Default 0.95. */
-  readonly level?: number;
-}
+export const twoSamplesNames: NamesOf<TwoSamples> = { a: true, b: true };
 
 /** @throws ArgumentError naming the side and index of a value that is not finite */
 export function checkTwoSamples({ a, b }: TwoSamples): void {

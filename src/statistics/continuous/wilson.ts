@@ -1,6 +1,7 @@
 import { ArgumentError, checkNumber } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { type LevelOption, levelOption, readOptions } from "../options.js";
 
 export interface ProportionInterval {
   readonly estimate: number | null;
@@ -19,12 +20,8 @@ export interface ProportionInterval {
  * @throws ArgumentError for counts that are not whole, or more successes than n
  * @source Wilson 1927, J Am Stat Assoc 22:209; Newcombe 1998, Stat Med 17:857
  */
-export function wilson(
-  successes: number,
-  n: number,
-  options: { readonly level?: number } = {},
-): ProportionInterval {
-  const { level = 0.95 } = options;
+export function wilson(successes: number, n: number, options: LevelOption = {}): ProportionInterval {
+  const { level } = readOptions(levelOption, options);
   checkNumber({ name: "n", value: n }, "count");
   checkNumber({ name: "successes", value: successes }, "count");
   if (successes > n)

@@ -1,4 +1,5 @@
-import { ArgumentError, checkColumn, checkIsColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { ArgumentError, checkColumn, checkIsColumn, checkSameLength } from "../arguments.js";
+import { checkColumnNames, type NamesOf, number, type OptionsOf, readOptions } from "../options.js";
 import { power } from "../power.js";
 
 export interface SymmetricSystem {
@@ -7,10 +8,14 @@ export interface SymmetricSystem {
   readonly right: ArrayLike<number>;
 }
 
-export interface SolveOptions {
+export const symmetricSystemNames: NamesOf<SymmetricSystem> = { matrix: true, right: true };
+
+export const solveOptions = {
   /** A pivot no larger than this part of the largest entry, unknowns scaled to one size, counts as none. Default 1e-12. */
-  readonly tolerance?: number;
-}
+  tolerance: number("positive", 1e-12),
+};
+
+export interface SolveOptions extends OptionsOf<typeof solveOptions> {}
 
 export interface SymmetricSolution {
   /** One a column; 0 where the column is left out. */
@@ -90,8 +95,8 @@ function pivot({ size, a, rows, columns }: Elimination, step: number): number {
  * solveSymmetric({ matrix: [0, 1, 1, 0], right: [3, 5] }).solution // => [5, 3]
  */
 export function solveSymmetric(system: SymmetricSystem, options: SolveOptions = {}): SymmetricSolution {
-  const { tolerance = 1e-12 } = options;
-  checkNumber({ name: "tolerance", value: tolerance }, "positive");
+  checkColumnNames(symmetricSystemNames, { system });
+  const { tolerance } = readOptions(solveOptions, options);
   const size = checkSystem(system);
   const scales = scalesOf(system.matrix, size);
   const state: Elimination = {

@@ -1,7 +1,8 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
 import { chiSquareUpperTail, normalTwoSided } from "../distributions.js";
 import type { Reason, TestResult } from "../figure.js";
-import { checkFourCells, crossOf, type FourCells, sizesOf } from "./four-cells.js";
+import { checkColumnNames, list, type NamesOf, type OptionsOf, readOptions } from "../options.js";
+import { checkFourCells, crossOf, type FourCells, fourCellsNames, sizesOf } from "./four-cells.js";
 
 const tested = (statistic: number, df: number): TestResult => ({
   statistic,
@@ -29,6 +30,7 @@ export interface FourCellsChiSquare {
  * @source Pearson 1900, Philos Mag 50:157; Yates 1934, J R Stat Soc Suppl 1:217; (n - 1) / n: Campbell 2007, Stat Med 26:3661
  */
 export function fourCellsChiSquare(table: FourCells): FourCellsChiSquare {
+  checkColumnNames(fourCellsNames, { table });
   checkFourCells(table);
   const { a, b, c, d } = table;
   const [n1, n2, n] = sizesOf(table);
@@ -53,6 +55,8 @@ export interface GroupCounts {
   /** Whole numbers, at least the events. */
   readonly n: ArrayLike<number>;
 }
+
+export const groupCountsNames: NamesOf<GroupCounts> = { events: true, n: true };
 
 /** @throws ArgumentError naming the column and index at fault */
 function checkGroupCounts({ events, n }: GroupCounts): void {
@@ -82,6 +86,7 @@ const sumOf = (counts: ArrayLike<number>): number =>
  * @source Pearson 1900, Philos Mag 50:157
  */
 export function proportionsTest(groups: GroupCounts): TestResult {
+  checkColumnNames(groupCountsNames, { groups });
   checkGroupCounts(groups);
   const { events, n } = groups;
   const used = Array.from(n, (_, g) => g).filter((g) => (n[g] as number) > 0);
@@ -109,23 +114,28 @@ export interface ProportionTrend {
   readonly reason: Reason | null;
 }
 
+export const proportionTrendOptions = {
+  /** Of the groups. Default 0, 1, 2, ... */
+  scores: list<ArrayLike<number>>(),
+};
+
+export interface ProportionTrendOptions extends OptionsOf<typeof proportionTrendOptions> {}
+
 /**
  * Test of a linear trend of a proportion over ordered groups.
  *
  * z = sum s_g (x_g - n_g p) / sqrt(p (1 - p) (sum n_g s_g^2 - (sum n_g s_g)^2 / N)), summed from the mean score.
  *
- * @param options scores of the groups, default 0, 1, 2, ...
  * @returns `no-rows`, `one-group` (anybody at one score only) or `no-variance` (nobody, or everybody, with the event)
  * @throws ArgumentError naming the column and index at fault
  * @source Cochran 1954, Biometrics 10:417; Armitage 1955, Biometrics 11:375
  */
-export function proportionTrend(
-  groups: GroupCounts,
-  options: { readonly scores?: ArrayLike<number> } = {},
-): ProportionTrend {
+export function proportionTrend(groups: GroupCounts, options: ProportionTrendOptions = {}): ProportionTrend {
+  checkColumnNames(groupCountsNames, { groups });
+  const { scores: asked } = readOptions(proportionTrendOptions, options);
   checkGroupCounts(groups);
   const { events, n } = groups;
-  const given = options.scores === undefined ? Array.from(n, (_, g) => g) : options.scores;
+  const given = asked ?? Array.from(n, (_, g) => g);
   checkSameLength({ name: "scores", values: given }, { name: "n", values: n });
   const scores = Array.from(given);
   checkColumn({ name: "scores", values: scores }, "finite");

@@ -1,6 +1,7 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
-import { normalCritical, tCritical } from "../distributions.js";
+import { tCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { checkColumnNames, type LevelOption, levelOption, type NamesOf, readOptions } from "../options.js";
 import { clusterIndex } from "../survival/robust-variance.js";
 
 /** One entry a row: 1 where it counts, 0 where it does not, and whom it belongs to (whole numbers). */
@@ -8,6 +9,8 @@ export interface ClusteredHits {
   readonly hits: ArrayLike<number>;
   readonly clusters: ArrayLike<number>;
 }
+
+export const clusteredHitsNames: NamesOf<ClusteredHits> = { hits: true, clusters: true };
 
 export interface ClusteredShare {
   readonly estimate: number | null;
@@ -38,15 +41,14 @@ export interface ClusteredShare {
  * @example
  * clusteredShare({ hits: [1, 1, 0, 1], clusters: [1, 1, 2, 3] }).estimate // => 0.75
  */
-export function clusteredShare(
-  { hits, clusters }: ClusteredHits,
-  { level = 0.95 }: { readonly level?: number } = {},
-): ClusteredShare {
+export function clusteredShare(columns: ClusteredHits, options: LevelOption = {}): ClusteredShare {
+  checkColumnNames(clusteredHitsNames, { columns });
+  const { level } = readOptions(levelOption, options);
+  const { hits, clusters } = columns;
   const first = { name: "hits", values: hits };
   checkColumn(first, "zero or one");
   checkSameLength({ name: "clusters", values: clusters }, first);
   checkColumn({ name: "clusters", values: clusters }, "code");
-  normalCritical(level);
   const n = hits.length;
   const none = { estimate: null, standardError: null, lower: null, upper: null, designEffect: null };
   if (n === 0) return { ...none, n, clusters: 0, level, reason: "no-rows" };

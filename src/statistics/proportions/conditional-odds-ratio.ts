@@ -1,7 +1,8 @@
-import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import type { LevelOption } from "../options.js";
+import { checkColumnNames, levelOption, readOptions } from "../options.js";
 import { rootBetween } from "../root.js";
-import { checkFourCells, type FourCells, type TableOptions } from "./four-cells.js";
+import { checkFourCells, type FourCells, fourCellsNames } from "./four-cells.js";
 import { type Margins, marginsOf, stepUp } from "./hypergeometric.js";
 
 /** Odds ratio given the margins, with its exact interval. */
@@ -95,10 +96,10 @@ function crossing(
  * @throws ArgumentError naming the cell that is no whole number, or the level
  * @source Cornfield 1956, Proc Third Berkeley Symp 4:135
  */
-export function conditionalOddsRatio(table: FourCells, options: TableOptions = {}): ConditionalOddsRatio {
-  const { level = 0.95 } = options;
+export function conditionalOddsRatio(table: FourCells, options: LevelOption = {}): ConditionalOddsRatio {
+  checkColumnNames(fourCellsNames, { table });
+  const { level } = readOptions(levelOption, options);
   checkFourCells(table);
-  normalCritical(level);
   const margins = marginsOf(table);
   const { least, most, n1, n2 } = margins;
   if (least === most) {

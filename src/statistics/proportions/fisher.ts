@@ -1,4 +1,5 @@
-import { checkFourCells, type FourCells } from "./four-cells.js";
+import { checkColumnNames } from "../options.js";
+import { checkFourCells, type FourCells, fourCellsNames } from "./four-cells.js";
 import {
   hypergeometricDensity,
   hypergeometricLowerTail,
@@ -35,6 +36,7 @@ const slack = 1e-7;
  * fisher({ a: 3, b: 1, c: 1, d: 3 }).twoSided // => 0.4857142857142857
  */
 export function fisher(table: FourCells): FisherTest {
+  checkColumnNames(fourCellsNames, { table });
   checkFourCells(table);
   const margins = marginsOf(table);
   const own = hypergeometricDensity(table.a, margins);

@@ -1,4 +1,5 @@
 import { checkNumber } from "../arguments.js";
+import type { NamesOf } from "../options.js";
 
 /** Two independent groups: a with the event and b without it in the first, c and d in the second. Whole numbers up to 2^53. */
 export interface FourCells {
@@ -8,10 +9,7 @@ export interface FourCells {
   readonly d: number;
 }
 
-export interface TableOptions {
-  /** Confidence level. Default 0.95. */
-  readonly level?: number;
-}
+export const fourCellsNames: NamesOf<FourCells> = { a: true, b: true, c: true, d: true };
 
 /** @throws ArgumentError naming the cell at fault */
 export function checkFourCells({ a, b, c, d }: FourCells): void {

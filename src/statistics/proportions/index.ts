@@ -20,7 +20,7 @@ export {
 } from "./chi-square.js";
 export { type ConditionalOddsRatio, conditionalOddsRatio } from "./conditional-odds-ratio.js";
 export { type FisherTest, fisher } from "./fisher.js";
-export type { FourCells, TableOptions } from "./four-cells.js";
+export type { FourCells } from "./four-cells.js";
 export {
   type OddsRatioOptions,
   oddsRatio,

@@ -1,6 +1,14 @@
 import { ArgumentError, checkNumber } from "../arguments.js";
 import { type ProportionInterval, wilson } from "../continuous/wilson.js";
 import { betaQuantile, normalCritical } from "../distributions.js";
+import {
+  checkColumnNames,
+  confidenceLevel,
+  type NamesOf,
+  type OptionsOf,
+  oneOf,
+  readOptions,
+} from "../options.js";
 
 /**
  * - "wilson": inverted score test
@@ -10,13 +18,15 @@ import { betaQuantile, normalCritical } from "../distributions.js";
  * - "jeffreys": equal tails of a beta distribution with 1/2 added to each kind; 0 at no success, 1 at nothing but
  * - "wald": estimate -+ z standard errors; far too short for small numbers and shares near 0 or 1, for comparison only
  */
-export type ProportionMethod =
-  | "wilson"
-  | "wilson-continuity"
-  | "exact"
-  | "agresti-coull"
-  | "jeffreys"
-  | "wald";
+export const proportionMethods = [
+  "wilson",
+  "wilson-continuity",
+  "exact",
+  "agresti-coull",
+  "jeffreys",
+  "wald",
+] as const;
+export type ProportionMethod = (typeof proportionMethods)[number];
 
 export interface ProportionCount {
   /** Whole number, 0 to n. */
@@ -25,12 +35,16 @@ export interface ProportionCount {
   readonly n: number;
 }
 
-export interface ProportionOptions {
+export const proportionCountNames: NamesOf<ProportionCount> = { successes: true, n: true };
+
+export const proportionOptions = {
   /** Default "wilson". */
-  readonly method?: ProportionMethod;
+  method: oneOf(proportionMethods, "wilson"),
   /** Default 0.95. */
-  readonly level?: number;
-}
+  level: confidenceLevel,
+};
+
+export interface ProportionOptions extends OptionsOf<typeof proportionOptions> {}
 
 type Limits = [lower: number, upper: number];
 
@@ -121,11 +135,11 @@ export function proportionInterval(
   count: ProportionCount,
   options: ProportionOptions = {},
 ): ProportionInterval {
-  const { method = "wilson", level = 0.95 } = options;
+  checkColumnNames(proportionCountNames, { count });
+  const { method, level } = readOptions(proportionOptions, options);
   checkCount(count);
   const { successes, n } = count;
   if (method === "wilson") return wilson(successes, n, { level });
-  normalCritical(level);
   if (n === 0) return { estimate: null, lower: null, upper: null, level, reason: "no-rows" };
   const [lower, upper] = limitsOf(count, { method, level });
   return { estimate: successes / n, lower, upper, level, reason: null };

@@ -3,7 +3,9 @@ import { binomialDensity, binomialLowerTail } from "../binomial.js";
 import { wilson } from "../continuous/wilson.js";
 import { chiSquareUpperTail, normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { crossOf, type TableOptions } from "./four-cells.js";
+import type { LevelOption } from "../options.js";
+import { checkColumnNames, levelOption, type NamesOf, readOptions } from "../options.js";
+import { crossOf } from "./four-cells.js";
 import { exactLimitsOfShare } from "./one-proportion.js";
 
 /** Pairs by who had the event: both of a pair, only the first, only the second, neither. Whole numbers up to 2^53. */
@@ -13,6 +15,13 @@ export interface PairedCells {
   readonly secondOnly: number;
   readonly neither: number;
 }
+
+export const pairedCellsNames: NamesOf<PairedCells> = {
+  both: true,
+  firstOnly: true,
+  secondOnly: true,
+  neither: true,
+};
 
 /** @throws ArgumentError naming the count at fault */
 function checkPairs({ both, firstOnly, secondOnly, neither }: PairedCells): void {
@@ -45,6 +54,7 @@ export interface PairedTest {
  * pairedTest({ both: 5, firstOnly: 6, secondOnly: 1, neither: 8 }).exact // => 0.125
  */
 export function pairedTest(pairs: PairedCells): PairedTest {
+  checkColumnNames(pairedCellsNames, { pairs });
   checkPairs(pairs);
   const { firstOnly: b, secondOnly: c, both, neither } = pairs;
   const differing = b + c;
@@ -103,8 +113,9 @@ function phiOf({ both: a, firstOnly: b, secondOnly: c, neither: d }: PairedCells
  * @throws ArgumentError naming the count that is no whole number, or the level
  * @source Newcombe 1998, Stat Med 17:2635 (method 10)
  */
-export function pairedDifference(pairs: PairedCells, options: TableOptions = {}): PairedDifference {
-  const { level = 0.95 } = options;
+export function pairedDifference(pairs: PairedCells, options: LevelOption = {}): PairedDifference {
+  checkColumnNames(pairedCellsNames, { pairs });
+  const { level } = readOptions(levelOption, options);
   checkPairs(pairs);
   const z = normalCritical(level);
   const { both, firstOnly, secondOnly, neither } = pairs;
@@ -155,10 +166,10 @@ export interface PairedOddsRatio {
  * @throws ArgumentError naming the count that is no whole number, or the level
  * @source Clopper & Pearson 1934, Biometrika 26:404; Breslow & Day 1980, Statistical Methods in Cancer Research 1, chapter 5
  */
-export function pairedOddsRatio(pairs: PairedCells, options: TableOptions = {}): PairedOddsRatio {
-  const { level = 0.95 } = options;
+export function pairedOddsRatio(pairs: PairedCells, options: LevelOption = {}): PairedOddsRatio {
+  checkColumnNames(pairedCellsNames, { pairs });
+  const { level } = readOptions(levelOption, options);
   checkPairs(pairs);
-  normalCritical(level);
   const { firstOnly: b, secondOnly: c } = pairs;
   if (b + c === 0)
     return { estimate: null, lower: 0, upper: null, level, reason: "no-variance", limit: null };

@@ -1,7 +1,9 @@
 import { wilson } from "../continuous/wilson.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { checkFourCells, type FourCells, sizesOf, type TableOptions } from "./four-cells.js";
+import type { LevelOption } from "../options.js";
+import { checkColumnNames, levelOption, type OptionsOf, oneOf, readOptions } from "../options.js";
+import { checkFourCells, type FourCells, fourCellsNames, sizesOf } from "./four-cells.js";
 
 /** Difference of two independent shares, first less second. */
 export interface RiskDifference {
@@ -30,8 +32,9 @@ export interface RiskDifference {
  * @example
  * riskDifference({ a: 56, b: 14, c: 48, d: 32 }).lower // => 0.0524314724023649
  */
-export function riskDifference(table: FourCells, options: TableOptions = {}): RiskDifference {
-  const { level = 0.95 } = options;
+export function riskDifference(table: FourCells, options: LevelOption = {}): RiskDifference {
+  checkColumnNames(fourCellsNames, { table });
+  const { level } = readOptions(levelOption, options);
   checkFourCells(table);
   const z = normalCritical(level);
   const [n1, n2] = sizesOf(table);
@@ -114,8 +117,9 @@ const emptyGroup = (level: number): TableRatio => ({
  * @throws ArgumentError naming the cell that is no whole number, or the level
  * @source Katz et al. 1978, Biometrics 34:469
  */
-export function riskRatio(table: FourCells, options: TableOptions = {}): TableRatio {
-  const { level = 0.95 } = options;
+export function riskRatio(table: FourCells, options: LevelOption = {}): TableRatio {
+  checkColumnNames(fourCellsNames, { table });
+  const { level } = readOptions(levelOption, options);
   checkFourCells(table);
   const z = normalCritical(level);
   const [n1, n2] = sizesOf(table);
@@ -126,10 +130,13 @@ export function riskRatio(table: FourCells, options: TableOptions = {}): TableRa
   return ratioOf({ estimate: a / n1 / (c / n2), logVariance }, { level, z });
 }
 
-export interface OddsRatioOptions extends TableOptions {
+export const oddsRatioOptions = {
+  ...levelOption,
   /** Default "as-they-are"; "add-half" adds 1/2 to every cell, whether or not one is empty. */
-  readonly cells?: "as-they-are" | "add-half";
-}
+  cells: oneOf(["as-they-are", "add-half"], "as-they-are"),
+};
+
+export interface OddsRatioOptions extends OptionsOf<typeof oddsRatioOptions> {}
 
 /**
  * Odds ratio (a / b) / (c / d) of two independent groups, with Wald's interval of its logarithm: variance 1/a + 1/b + 1/c + 1/d.
@@ -139,7 +146,8 @@ export interface OddsRatioOptions extends TableOptions {
  * @source Woolf 1955, Ann Hum Genet 19:251; 1/2 added: Haldane 1956, Ann Hum Genet 20:309
  */
 export function oddsRatio(table: FourCells, options: OddsRatioOptions = {}): TableRatio {
-  const { level = 0.95, cells = "as-they-are" } = options;
+  checkColumnNames(fourCellsNames, { table });
+  const { level, cells } = readOptions(oddsRatioOptions, options);
   checkFourCells(table);
   const z = normalCritical(level);
   const [n1, n2] = sizesOf(table);

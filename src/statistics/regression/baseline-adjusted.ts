@@ -2,8 +2,9 @@ import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
 import { indexOfCodes } from "../comparison/observed-and-expected.js";
 import { tCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import { checkColumnNames, type NamesOf, number, type OptionsOf, readOptions } from "../options.js";
 import { linearRegression } from "./linear-regression.js";
-import type { LinearFit, LinearOptions } from "./linear-types.js";
+import { type LinearFit, linearOptions } from "./linear-types.js";
 
 export interface BaselineAndFollowUp {
   readonly baseline: ArrayLike<number>;
@@ -13,10 +14,20 @@ export interface BaselineAndFollowUp {
   readonly clusters?: ArrayLike<number>;
 }
 
-export interface AdjustedOptions extends LinearOptions {
+export const baselineAndFollowUpNames: NamesOf<BaselineAndFollowUp> = {
+  baseline: true,
+  followUp: true,
+  groups: true,
+  clusters: true,
+};
+
+export const adjustedOptions = {
+  ...linearOptions,
   /** Code of the group that the others are compared with. Default the smallest. */
-  readonly reference?: number;
-}
+  reference: number("code"),
+};
+
+export interface AdjustedOptions extends OptionsOf<typeof adjustedOptions> {}
 
 /** A group less the reference group, at equal baseline. */
 export interface AdjustedDifference {
@@ -39,6 +50,8 @@ export interface AdjustedMean {
   readonly standardError: number | null;
   readonly lower: number | null;
   readonly upper: number | null;
+  /** Why there is no mean, or no interval. */
+  readonly reason: Reason | null;
 }
 
 export interface BaselineAdjusted {
@@ -79,6 +92,17 @@ function combination(fit: LinearFit, along: readonly number[]): Pick<AdjustedMea
   return { mean, standardError: fit.reason === null ? Math.sqrt(variance) : null };
 }
 
+/** Why an adjusted mean has no interval. */
+function meanSilence(
+  fit: LinearFit,
+  found: { readonly mean: number | null; readonly standardError: number | null; readonly critical: number },
+): Reason | null {
+  if (fit.reason !== null) return fit.reason;
+  if (found.mean === null) return "collinear";
+  if (found.standardError === null || found.critical === 0) return "too-few-rows";
+  return found.standardError > 0 ? null : "no-variance";
+}
+
 /**
  * Comparison of groups at follow-up, adjusted for baseline (analysis of covariance): follow-up regressed on baseline and groups.
  *
@@ -93,16 +117,18 @@ export function baselineAdjusted(
   columns: BaselineAndFollowUp,
   options: AdjustedOptions = {},
 ): BaselineAdjusted {
+  checkColumnNames(baselineAndFollowUpNames, { columns });
+  const { reference: asked, ...ofFit } = readOptions(adjustedOptions, options);
   checkRows(columns);
   const { codes } = indexOfCodes(columns.groups);
   const n = columns.baseline.length;
-  const reference = options.reference ?? codes[0] ?? null;
-  if (options.reference !== undefined && !codes.includes(options.reference))
+  const reference = asked ?? codes[0] ?? null;
+  if (asked !== undefined && !codes.includes(asked))
     throw new ArgumentError({
       argument: "reference",
       index: null,
       expected: `one of the groups (${codes.join(", ")})`,
-      found: options.reference,
+      found: asked,
     });
   const others = codes.filter((code) => code !== reference);
   const fit = linearRegression(
@@ -117,7 +143,7 @@ export function baselineAdjusted(
       },
       ...(columns.clusters !== undefined && { clusters: columns.clusters }),
     },
-    options,
+    ofFit,
   );
   const meanBaseline = n > 0 ? Array.from(columns.baseline).reduce((sum, value) => sum + value, 0) / n : null;
   // an adjusted mean takes the fewest degrees of freedom among its terms
@@ -148,14 +174,16 @@ export function baselineAdjusted(
         ...others.map((code) => (code === group ? 1 : 0)),
       ];
       const { mean, standardError } = combination(fit, along);
-      const known = mean !== null && standardError !== null;
+      const reason = meanSilence(fit, { mean, standardError, critical });
+      const half = reason === null ? critical * (standardError as number) : null;
       return {
         group,
         n: Array.from(columns.groups).filter((code) => code === group).length,
         mean,
         standardError,
-        lower: known ? mean - critical * standardError : null,
-        upper: known ? mean + critical * standardError : null,
+        lower: half === null ? null : (mean as number) - half,
+        upper: half === null ? null : (mean as number) + half,
+        reason,
       };
     }),
     fit,

@@ -1,6 +1,13 @@
 import { indexOfCodes } from "../comparison/counts-by-group.js";
 import type { Reason } from "../figure.js";
-import { type AdjustedOptions, type BaselineAndFollowUp, baselineAdjusted } from "./baseline-adjusted.js";
+import { checkColumnNames, readOptions } from "../options.js";
+import {
+  type AdjustedOptions,
+  adjustedOptions,
+  type BaselineAndFollowUp,
+  baselineAdjusted,
+  baselineAndFollowUpNames,
+} from "./baseline-adjusted.js";
 import { type FTest, testTogether } from "./linear-hypothesis.js";
 import { linearRegression } from "./linear-regression.js";
 
@@ -32,6 +39,8 @@ const noTest = (reason: Reason): FTest => ({
  * baselineTests({ baseline, followUp, groups }).slopes.p // small: one adjusted difference does not describe all baselines
  */
 export function baselineTests(columns: BaselineAndFollowUp, options: AdjustedOptions = {}): BaselineTests {
+  checkColumnNames(baselineAndFollowUpNames, { columns });
+  const { reference: _, ...ofFit } = readOptions(adjustedOptions, options);
   const adjusted = baselineAdjusted(columns, options);
   if (adjusted.reference === null) return { groups: noTest("no-rows"), slopes: noTest("no-rows") };
   const others = indexOfCodes(columns.groups).codes.filter((code) => code !== adjusted.reference);
@@ -56,7 +65,7 @@ export function baselineTests(columns: BaselineAndFollowUp, options: AdjustedOpt
       },
       ...(columns.clusters !== undefined && { clusters: columns.clusters }),
     },
-    options,
+    ofFit,
   );
   return { groups: testTogether(adjusted.fit, named), slopes: testTogether(withProducts, products) };
 }

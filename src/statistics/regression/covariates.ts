@@ -1,10 +1,22 @@
 import { checkColumn, checkIsColumn, checkSameLength } from "../arguments.js";
+import { checkColumnNames, checkedBy, type NamesOf } from "../options.js";
 
 /** Named columns, one value a row in each. */
 export interface Covariates {
   readonly names: readonly string[];
   readonly columns: readonly ArrayLike<number>[];
 }
+
+const covariateNames: NamesOf<Covariates> = { names: true, columns: true };
+
+/** Covariates that are asked for as an option. */
+export const covariatesOption = checkedBy<Covariates>((value, name) => {
+  checkColumnNames(covariateNames, { [name]: value as Covariates });
+});
+
+/** Why there is no test of all covariates together where no coefficient is estimated. */
+export const nothingTested = (names: readonly string[]): "no-covariates" | "collinear" =>
+  names.length === 0 ? "no-covariates" : "collinear";
 
 /** @throws ArgumentError naming the covariate and index at fault */
 export function checkCovariates(
@@ -13,6 +25,7 @@ export function checkCovariates(
 ): void {
   checkIsColumn({ name: "covariates.names", values: covariates?.names });
   checkIsColumn({ name: "covariates.columns", values: covariates?.columns });
+  checkColumnNames(covariateNames, { covariates });
   checkSameLength(
     { name: "covariates.columns", values: { length: covariates.columns.length } },
     { name: "covariates.names", values: { length: covariates.names.length } },

@@ -1,16 +1,20 @@
 import type { Reason, TestResult } from "../figure.js";
+import { confidenceLevel, number, type OptionsOf, oneOf } from "../options.js";
 import type { Ties } from "./hazards/ties.js";
+import { tieMethods } from "./hazards/ties.js";
 
-export interface HazardOptions {
+export const hazardOptions = {
   /** Default "efron". */
-  readonly ties?: Ties;
+  ties: oneOf(tieMethods, "efron"),
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Default 50. */
-  readonly maximumIterations?: number;
+  maximumIterations: number("count", 50),
   /** Largest last step, in standard deviations of the covariates. Default 1e-8. */
-  readonly tolerance?: number;
-}
+  tolerance: number("positive", 1e-8),
+};
+
+export interface HazardOptions extends OptionsOf<typeof hazardOptions> {}
 
 /** Null also where the number would be too large to hold, for a covariate in a far too large unit. */
 export interface HazardRatio {

@@ -1,3 +1,4 @@
+import type { NamesOf } from "../options.js";
 import type { TimeToEvent } from "../survival/time-to-event.js";
 import type { Covariates } from "./covariates.js";
 import { cutIntoBlocks } from "./hazards/blocks.js";
@@ -12,6 +13,16 @@ export interface HazardColumns extends TimeToEvent {
   readonly strata?: ArrayLike<number>;
   readonly covariates: Covariates;
 }
+
+export const hazardColumnsNames: NamesOf<HazardColumns> = {
+  strata: true,
+  covariates: true,
+  times: true,
+  events: true,
+  entries: true,
+  weights: true,
+  clusters: true,
+};
 
 /**
  * Rows sorted once, by stratum and from the last time to the first, so that a pass adds each row to the risk set as it comes into it.

@@ -2,6 +2,8 @@ import { ArgumentError } from "../arguments.js";
 import { fUpperTail } from "../distributions.js";
 import type { Reason } from "../figure.js";
 import { factorSymmetric, quadraticForm } from "../linear/symmetric.js";
+import { checkResult } from "../options.js";
+import { nothingTested } from "./covariates.js";
 import type { LinearFit } from "./linear-types.js";
 
 /** F on its two degrees of freedom. */
@@ -29,6 +31,10 @@ const dependent = 1e-12;
  * testTogether(linearRegression({ response, covariates: { names: ["a", "b"], columns } }), ["a", "b"]).f // the F of the whole regression
  */
 export function testTogether(fit: LinearFit, terms: readonly string[]): FTest {
+  checkResult(
+    { fit },
+    { expected: "a result of linearRegression", has: ["names", "coefficients", "covariance"] },
+  );
   const places = terms.map((term, index) => {
     const place = fit.names.indexOf(term);
     if (place < 0)
@@ -50,7 +56,7 @@ export function testTogether(fit: LinearFit, terms: readonly string[]): FTest {
     reason,
   });
   if (fit.reason !== null) return none(fit.reason);
-  if (size === 0) return none("collinear");
+  if (size === 0) return none(nothingTested(terms));
   const matrix = over.flatMap((i) => over.map((j) => fit.covariance[i]?.[j] as number));
   const factor = factorSymmetric(matrix, { size, tolerance: dependent });
   const numerator = factor.kept.length;

@@ -1,9 +1,11 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
-import { fUpperTail, normalCritical, tCritical, tTwoSided } from "../distributions.js";
+import { fUpperTail, tCritical, tTwoSided } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { checkCovariates } from "./covariates.js";
+import { checkColumnNames, readOptions } from "../options.js";
+import { checkCovariates, nothingTested } from "./covariates.js";
 import { leastSquares } from "./least-squares.js";
 import type { LinearColumns, LinearFit, LinearOptions } from "./linear-types.js";
+import { linearColumnsNames, linearOptions } from "./linear-types.js";
 import { covarianceOf } from "./linear-variance.js";
 
 function checkLinearColumns(columns: LinearColumns): void {
@@ -38,10 +40,12 @@ function isRounding(residuals: Float64Array, response: ArrayLike<number>): boole
  *   Pustejovsky & Tipton 2018, J Bus Econ Stat 36:672 (reduced-bias)
  */
 export function linearRegression(columns: LinearColumns, options: LinearOptions = {}): LinearFit {
-  const { level = 0.95 } = options;
-  const variance = options.variance ?? (columns.clusters ? "clustered" : "classical");
+  checkColumnNames(linearColumnsNames, { columns });
+  const { level, variance = columns.clusters ? "clustered" : "classical" } = readOptions(
+    linearOptions,
+    options,
+  );
   checkLinearColumns(columns);
-  normalCritical(level);
   const { covariates } = columns;
   const n = columns.response.length;
   const names = ["intercept", ...covariates.names];
@@ -90,6 +94,8 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
       ? regressionSquares / modelDf / residualVariance
       : null;
   const tooFew: Reason = n === 0 ? "no-rows" : "too-few-rows";
+  const noF: Reason =
+    residualDf <= 0 ? tooFew : modelDf > 0 ? "no-variance" : nothingTested(columns.covariates.names);
   return {
     names,
     coefficients: at((k) => solved.b[k] as number),
@@ -128,7 +134,7 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
     rSquared: total > 0 ? regressionSquares / total : null,
     f:
       ratio === null
-        ? { statistic: null, df: modelDf, p: null, reason: residualDf > 0 ? "no-variance" : tooFew }
+        ? { statistic: null, df: modelDf, p: null, reason: noF }
         : {
             statistic: ratio,
             df: modelDf,

@@ -1,4 +1,5 @@
 import type { Reason, TestResult } from "../figure.js";
+import { confidenceLevel, type NamesOf, type OptionsOf, oneOf } from "../options.js";
 import type { Covariates } from "./covariates.js";
 
 export interface LinearColumns {
@@ -9,14 +10,23 @@ export interface LinearColumns {
   readonly clusters?: ArrayLike<number>;
 }
 
-export interface LinearOptions {
-  /** Default 0.95. */
-  readonly level?: number;
-  /** Default "clustered" where there are clusters, else "classical". "reduced-bias" is the clustered one that holds with few clusters. */
-  readonly variance?: LinearVariance;
-}
+export const linearColumnsNames: NamesOf<LinearColumns> = {
+  response: true,
+  covariates: true,
+  clusters: true,
+};
 
-export type LinearVariance = "classical" | "hc3" | "clustered" | "reduced-bias";
+export const linearVariances = ["classical", "hc3", "clustered", "reduced-bias"] as const;
+export type LinearVariance = (typeof linearVariances)[number];
+
+export const linearOptions = {
+  /** Default 0.95. */
+  level: confidenceLevel,
+  /** Default "clustered" where there are clusters, else "classical". "reduced-bias" is the clustered one that holds with few clusters. */
+  variance: oneOf(linearVariances),
+};
+
+export interface LinearOptions extends OptionsOf<typeof linearOptions> {}
 
 /** Arrays are in the order intercept, covariates; null where a term is collinear or a figure has no degrees of freedom. */
 export interface LinearFit {

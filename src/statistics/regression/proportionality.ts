@@ -1,22 +1,26 @@
 import { checkNumber } from "../arguments.js";
 import type { Reason, TestResult } from "../figure.js";
-import { checkSummedTies } from "./hazards/check-columns.js";
+import { checkColumnNames, type OptionsOf, oneOf, readOptions } from "../options.js";
+import { nothingTested } from "./covariates.js";
 import { augmented, driftApproximation, driftScoreTest } from "./hazards/drift.js";
 import { type HazardModel, hazardModel, stateOf } from "./hazards/model.js";
-import type { Ties } from "./hazards/ties.js";
-import { type TimeTransform, transformedTimes } from "./hazards/time-transform.js";
+import { summedTieMethods } from "./hazards/ties.js";
+import { type TimeTransform, timeTransforms, transformedTimes } from "./hazards/time-transform.js";
 import type { HazardColumns } from "./hazards-layout.js";
+import { hazardColumnsNames } from "./hazards-layout.js";
 
 export type { TimeTransform } from "./hazards/time-transform.js";
 
-export interface ProportionalityOptions {
+export const proportionalityOptions = {
   /** Default "efron". */
-  readonly ties?: Ties;
+  ties: oneOf(summedTieMethods, "efron"),
   /** Default "product-limit". */
-  readonly transform?: TimeTransform;
+  transform: oneOf(timeTransforms, "product-limit"),
   /** Default "score"; the older approximation is for comparison with figures that were computed by it. */
-  readonly method?: "score" | "approximation-1994";
-}
+  method: oneOf(["score", "approximation-1994"], "score"),
+};
+
+export interface ProportionalityOptions extends OptionsOf<typeof proportionalityOptions> {}
 
 export interface ProportionalityTest {
   readonly names: readonly string[];
@@ -31,8 +35,6 @@ export interface ProportionalityTest {
 function silence({ fit }: HazardModel): Reason | null {
   return fit.status === "ok" || fit.status === "collinear" ? null : fit.status;
 }
-
-const collinear: TestResult = { statistic: null, df: 0, p: null, reason: "collinear" };
 
 /**
  * Test of proportional hazards: the score test of adding covariate times g(t) to the regression, for each covariate and for all together.
@@ -51,8 +53,8 @@ export function proportionalityTest(
   columns: HazardColumns,
   options: ProportionalityOptions = {},
 ): ProportionalityTest {
-  const { ties = "efron", transform = "product-limit", method = "score" } = options;
-  checkSummedTies(ties);
+  checkColumnNames(hazardColumnsNames, { columns });
+  const { ties, transform, method } = readOptions(proportionalityOptions, options);
   if (transform === "log")
     for (let row = 0; row < columns.times.length; row++)
       checkNumber({ name: `times[${row}]`, value: columns.times[row] as number }, "positive");
@@ -64,16 +66,22 @@ export function proportionalityTest(
     return { names, covariates: names.map(() => none), global: none, transform, reason };
   }
   const { estimable } = model.result;
+  const untested: TestResult = { statistic: null, df: 0, p: null, reason: nothingTested(names) };
   const state = stateOf(model, ties);
   const g = transformedTimes(columns, model.layout, transform);
   if (method === "approximation-1994") {
-    const { each, global } = driftApproximation(state, { g, inverse: model.inverse, estimable });
+    const { each, global } = driftApproximation(state, {
+      g,
+      inverse: model.inverse,
+      estimable,
+      none: nothingTested(names),
+    });
     return { names, covariates: names.map((_, j) => each(j)), global, transform, reason: null };
   }
   const sums = augmented(state, g);
   const covariates = names.map((_, j) =>
-    estimable.includes(j) ? driftScoreTest(sums, { estimable, added: [j] }) : collinear,
+    estimable.includes(j) ? driftScoreTest(sums, { estimable, added: [j] }) : untested,
   );
-  const global = estimable.length > 0 ? driftScoreTest(sums, { estimable, added: estimable }) : collinear;
+  const global = estimable.length > 0 ? driftScoreTest(sums, { estimable, added: estimable }) : untested;
   return { names, covariates, global, transform, reason: null };
 }

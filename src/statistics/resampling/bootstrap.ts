@@ -1,18 +1,26 @@
-import { checkNumber } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { type BootstrapIntervals, bootstrapIntervals, type IntervalOptions } from "./intervals.js";
+import { checkColumnNames, needed, number, type OptionsOf, oneOf, readOptions } from "../options.js";
+import { type BootstrapIntervals, bootstrapIntervals, intervalOptions } from "./intervals.js";
 import { prepareResampling } from "./plan.js";
-import { applied, type BootstrapSample, leaveOneOut, replicatesOf } from "./replicates.js";
+import {
+  applied,
+  type BootstrapSample,
+  bootstrapSampleNames,
+  leaveOneOut,
+  replicatesOf,
+} from "./replicates.js";
 
-export interface BootstrapOptions extends IntervalOptions {
+export const bootstrapOptions = {
+  ...intervalOptions,
   /** Whole number. */
-  readonly seed: number;
+  seed: needed(number("code")),
   /** Default 2,000. */
-  readonly replicates?: number;
+  replicates: number("count", 2000),
   /** Default "automatic": the acceleration of BCa by leaving out each unit in turn, up to 5,000 units; beyond that it is taken as 0. */
-  readonly acceleration?: "automatic" | "jackknife" | "none";
-}
+  acceleration: oneOf(["automatic", "jackknife", "none"], "automatic"),
+};
+
+export interface BootstrapOptions extends OptionsOf<typeof bootstrapOptions> {}
 
 /** Bootstrap of one figure; `intervals` is null where the data themselves give none. */
 export interface Bootstrap {
@@ -43,10 +51,8 @@ const mostLeftOut = 5000;
  * bootstrap({ n: 4, statistic: { ofCounts: mean } }, { seed: 1 }).estimate // => 7.25
  */
 export function bootstrap(sample: BootstrapSample, options: BootstrapOptions): Bootstrap {
-  const { seed, replicates = 2000, acceleration = "automatic", level = 0.95 } = options;
-  checkNumber({ name: "seed", value: seed }, "code");
-  checkNumber({ name: "replicates", value: replicates }, "count");
-  normalCritical(level);
+  checkColumnNames(bootstrapSampleNames, { sample });
+  const { seed, replicates, acceleration, ...ofIntervals } = readOptions(bootstrapOptions, options);
   const plan = prepareResampling(sample);
   const work = { plan, statistic: sample.statistic };
   const leaves = acceleration === "jackknife" || (acceleration === "automatic" && plan.units <= mostLeftOut);
@@ -64,7 +70,7 @@ export function bootstrap(sample: BootstrapSample, options: BootstrapOptions): B
       standardErrors: drawn.standardErrors,
       ...(leaves && { jackknife: leaveOneOut(work) }),
     },
-    options,
+    ofIntervals,
   );
   return { ...common, estimate, intervals, reason: intervals.reason };
 }

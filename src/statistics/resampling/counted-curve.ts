@@ -1,7 +1,7 @@
-import { checkNumber } from "../arguments.js";
+import { checkColumnNames, needed, number, type OptionsOf, readOptions } from "../options.js";
 import { countUpTo, distinctTimes } from "../survival/distinct-times.js";
 import { remaining } from "../survival/robust-variance.js";
-import { checkTimeToEvent, type TimeToEvent } from "../survival/time-to-event.js";
+import { checkTimeToEvent, type TimeToEvent, timeToEventNames } from "../survival/time-to-event.js";
 
 /** Rows sorted once: where each leaves, with or without the event, and where it comes in. */
 interface CountedRows {
@@ -80,6 +80,13 @@ const anybody = ({ leaving }: CountedSets): boolean => leaving.some((count) => c
 /** A figure of the curve as a function of how often each row counts; null where no row does. */
 export type CountedFigure = (counts: ArrayLike<number>) => number | null;
 
+export const countedRestrictedMeanOptions = {
+  /** Time up to which the mean is taken, above 0. */
+  horizon: needed(number("positive")),
+};
+
+export interface CountedRestrictedMeanOptions extends OptionsOf<typeof countedRestrictedMeanOptions> {}
+
 /**
  * Restricted mean up to a horizon, as `restrictedMean` estimates it, for any counts of rows that are sorted once.
  *
@@ -91,9 +98,10 @@ export type CountedFigure = (counts: ArrayLike<number>) => number | null;
  */
 export function countedRestrictedMean(
   columns: TimeToEvent,
-  { horizon }: { readonly horizon: number },
+  options: CountedRestrictedMeanOptions,
 ): CountedFigure {
-  checkNumber({ name: "horizon", value: horizon }, "positive");
+  checkColumnNames(timeToEventNames, { columns });
+  const { horizon } = readOptions(countedRestrictedMeanOptions, options);
   const { rows, sets, count } = countedRiskSets(columns);
   const { times } = rows;
   return (counts) => {
@@ -112,6 +120,13 @@ export function countedRestrictedMean(
   };
 }
 
+export const countedShareOptions = {
+  /** Time of the share, 0 or more. */
+  time: needed(number("not negative")),
+};
+
+export interface CountedShareOptions extends OptionsOf<typeof countedShareOptions> {}
+
 /**
  * Share without the event at a time, for any counts of rows that are sorted once.
  *
@@ -119,8 +134,9 @@ export function countedRestrictedMean(
  *
  * @throws ArgumentError naming the column and index at fault, or the time
  */
-export function countedShare(columns: TimeToEvent, { time }: { readonly time: number }): CountedFigure {
-  checkNumber({ name: "time", value: time }, "not negative");
+export function countedShare(columns: TimeToEvent, options: CountedShareOptions): CountedFigure {
+  checkColumnNames(timeToEventNames, { columns });
+  const { time } = readOptions(countedShareOptions, options);
   const { rows, sets, count } = countedRiskSets(columns);
   return (counts) => {
     count(counts);
@@ -134,14 +150,25 @@ export function countedShare(columns: TimeToEvent, { time }: { readonly time: nu
   };
 }
 
+export const countedQuantileTimeOptions = {
+  /** Share with the event, between 0 and 1. */
+  p: needed(number("open share")),
+};
+
+export interface CountedQuantileTimeOptions extends OptionsOf<typeof countedQuantileTimeOptions> {}
+
 /**
  * Time by which a share p has had the event, the smallest t with S(t) <= 1 - p, for any counts of rows that are sorted once; null where
  * the curve does not come down to it.
  *
  * @throws ArgumentError naming the column and index at fault, or the share
  */
-export function countedQuantileTime(columns: TimeToEvent, { p }: { readonly p: number }): CountedFigure {
-  checkNumber({ name: "p", value: p }, "open share");
+export function countedQuantileTime(
+  columns: TimeToEvent,
+  options: CountedQuantileTimeOptions,
+): CountedFigure {
+  checkColumnNames(timeToEventNames, { columns });
+  const { p } = readOptions(countedQuantileTimeOptions, options);
   const { rows, sets, count } = countedRiskSets(columns);
   // a product of so many factors is off by at most about one rounding each
   const reached = 1 - p + 2 * Number.EPSILON * (rows.times.length + 4);

@@ -1,6 +1,7 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
 import { indexOfCodes } from "../comparison/observed-and-expected.js";
 import { momentsOf } from "../continuous/describe.js";
+import { checkColumnNames, type NamesOf, type OptionsOf, oneOf, readOptions } from "../options.js";
 import { checkOptional } from "../survival/time-to-event.js";
 
 /** Rows with one covariate, all at risk from the start. */
@@ -12,6 +13,13 @@ export interface CountedHazardColumns {
   /** Whole numbers: each stratum has a baseline of its own. */
   readonly strata?: ArrayLike<number>;
 }
+
+export const countedHazardColumnsNames: NamesOf<CountedHazardColumns> = {
+  times: true,
+  events: true,
+  covariate: true,
+  strata: true,
+};
 
 /** Rows from the last time to the first within each stratum; a block is one time in one stratum. */
 interface Sorted {
@@ -33,7 +41,8 @@ interface Derivatives {
   information: number;
 }
 
-export type HazardTies = "efron" | "breslow";
+export const hazardTieMethods = ["efron", "breslow"] as const;
+export type HazardTies = (typeof hazardTieMethods)[number];
 
 /** Further from 0, in standard deviations of the covariate, the ratio is on its way to 0 or to infinity. */
 const farthest = 20;
@@ -159,6 +168,13 @@ export interface CountedHazard {
   readonly standardError: number | null;
 }
 
+export const countedHazardOptions = {
+  /** Of events at one time. Default "efron". */
+  ties: oneOf(hazardTieMethods, "efron"),
+};
+
+export interface CountedHazardOptions extends OptionsOf<typeof countedHazardOptions> {}
+
 /**
  * Log hazard ratio of one covariate for any counts of rows that are sorted once: a row that counts k times is k tied rows, as in a
  * resample written out. Every figure starts from that of the data themselves.
@@ -169,9 +185,10 @@ export interface CountedHazard {
  */
 export function countedLogHazardRatio(
   columns: CountedHazardColumns,
-  options: { readonly ties?: HazardTies } = {},
+  options: CountedHazardOptions = {},
 ): (counts: ArrayLike<number>) => CountedHazard {
-  const { ties = "efron" } = options;
+  checkColumnNames(countedHazardColumnsNames, { columns });
+  const { ties } = readOptions(countedHazardOptions, options);
   checkColumns(columns);
   const n = columns.times.length;
   const { mean, variance } = n > 0 ? momentsOf(columns.covariate) : { mean: 0, variance: null };

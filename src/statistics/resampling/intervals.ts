@@ -1,7 +1,15 @@
 import { ArgumentError, checkIsColumn, checkNumber, checkSameLength } from "../arguments.js";
 import { normalCritical, normalLowerTail, normalQuantile } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { type ReplicateQuantile, replicateQuantile } from "./replicate-quantile.js";
+import {
+  checkColumnNames,
+  confidenceLevel,
+  type NamesOf,
+  type OptionsOf,
+  oneOf,
+  readOptions,
+} from "../options.js";
+import { type ReplicateQuantile, replicateQuantile, replicateQuantiles } from "./replicate-quantile.js";
 
 export type Limits = readonly [lower: number, upper: number];
 
@@ -19,17 +27,27 @@ export interface IntervalMaterial {
   readonly jackknife?: ArrayLike<number>;
 }
 
-export interface IntervalOptions {
+export const intervalMaterialNames: NamesOf<IntervalMaterial> = {
+  estimate: true,
+  standardError: true,
+  replicates: true,
+  standardErrors: true,
+  jackknife: true,
+};
+
+export const intervalOptions = {
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Default "type-6". */
-  readonly quantile?: ReplicateQuantile;
+  quantile: oneOf(replicateQuantiles, "type-6"),
   /**
    * How a replicate equal to the estimate counts for the bias correction of BCa: as one half below it (default), or not as below it. A
    * replicate within 1e-9 of the estimate, relative to it where it is above 1, is equal: rounding must not decide.
    */
-  readonly ties?: "half" | "not-below";
-}
+  ties: oneOf(["half", "not-below"], "half"),
+};
+
+export interface IntervalOptions extends OptionsOf<typeof intervalOptions> {}
 
 /** Bias-corrected and accelerated interval with what it was made from. */
 export interface CorrectedInterval {
@@ -65,7 +83,7 @@ export interface BootstrapIntervals {
   readonly level: number;
   readonly quantile: ReplicateQuantile;
   readonly ties: "half" | "not-below";
-  /** `too-few-rows`: fewer than two replicates. */
+  /** `too-few-rows`: fewer than two replicates. `no-variance`: all replicates are one number, which is no reason to call it certain. */
   readonly reason: Reason | null;
 }
 
@@ -98,7 +116,7 @@ function checkMaterial({ estimate, replicates, standardErrors, jackknife }: Inte
  * z0 = Phi^-1(share of replicates below the estimate), a = sum l^3 / (6 (sum l^2)^1.5), l = mean of the leave-one-out values less each.
  * Studentised: estimate - se times quantiles of (replicate - estimate) / its own standard error.
  *
- * @returns BCa limits null where all replicates lie on one side of the estimate
+ * @returns no limits with `no-variance` where the replicates do not vary; BCa limits null where all replicates lie on one side of the estimate
  * @throws ArgumentError for a level outside (0, 1), an estimate that is not finite, or naming the column and index of a value at fault
  * @source Efron 1987, J Am Stat Assoc 82:171 (BCa); Davison & Hinkley 1997, Bootstrap Methods and their Application, chapter 5
  */
@@ -106,7 +124,8 @@ export function bootstrapIntervals(
   material: IntervalMaterial,
   options: IntervalOptions = {},
 ): BootstrapIntervals {
-  const { level = 0.95, quantile = "type-6", ties = "half" } = options;
+  checkColumnNames(intervalMaterialNames, { material });
+  const { level, quantile, ties } = readOptions(intervalOptions, options);
   const z = normalCritical(level);
   checkMaterial(material);
   const { estimate } = material;
@@ -125,14 +144,15 @@ export function bootstrapIntervals(
     ties,
   };
   if (used < 2) {
-    const none = { mean: null, bias: null, standardError: null, percentile: null, basic: null, normal: null };
-    const rest = { normalWithoutBias: null, bca: null, studentised: null };
-    return { ...common, ...none, ...rest, reason: "too-few-rows" };
+    const none = { mean: null, bias: null, standardError: null };
+    return { ...common, ...none, ...noLimits, reason: "too-few-rows" };
   }
   const mean = sorted.reduce((sum, value) => sum + value, 0) / used;
   const bias = mean - estimate;
   const squares = sorted.reduce((sum, value) => sum + (value - mean) ** 2, 0);
   const standardError = Math.sqrt(squares / (used - 1));
+  if (standardError <= sameWithin * Math.max(1, Math.abs(estimate)))
+    return { ...common, mean, bias, standardError: 0, ...noLimits, reason: "no-variance" };
   const tail = (1 - level) / 2;
   const at = (share: number): number => replicateQuantile(sorted, { share, kind: quantile });
   const percentile = [at(tail), at(1 - tail)] as const;
@@ -153,8 +173,20 @@ export function bootstrapIntervals(
   };
 }
 
+const noLimits = {
+  percentile: null,
+  basic: null,
+  normal: null,
+  normalWithoutBias: null,
+  bca: null,
+  studentised: null,
+} as const;
+
+/** Replicates closer to each other than this, relative to the estimate where it is above 1, are one number but for rounding. */
+const sameWithin = 1e-9;
+
 function sidesOf(sorted: Float64Array, estimate: number): { below: number; tied: number } {
-  const tolerance = 1e-9 * Math.max(1, Math.abs(estimate));
+  const tolerance = sameWithin * Math.max(1, Math.abs(estimate));
   let below = 0;
   let tied = 0;
   for (const value of sorted) {

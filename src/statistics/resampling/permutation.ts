@@ -1,5 +1,6 @@
-import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
 import { indexOfCodes } from "../comparison/observed-and-expected.js";
+import { checkColumnNames, type NamesOf, needed, number, type OptionsOf, readOptions } from "../options.js";
 import { seededGenerator } from "../random.js";
 import { rowsByIndex } from "../survival/robust-variance.js";
 
@@ -13,12 +14,16 @@ export interface PermutedLabels {
   readonly statistic: (labels: Float64Array) => number;
 }
 
-export interface PermutationOptions {
+export const permutedLabelsNames: NamesOf<PermutedLabels> = { labels: true, strata: true, statistic: true };
+
+export const permutationOptions = {
   /** Whole number. */
-  readonly seed: number;
+  seed: needed(number("code")),
   /** Default 9,999. */
-  readonly draws?: number;
-}
+  draws: number("positive count", 9999),
+};
+
+export interface PermutationOptions extends OptionsOf<typeof permutationOptions> {}
 
 /** Shares of random deals that are at least as extreme, the data's own deal among them; with the error of having drawn. */
 export interface PermutationTest {
@@ -46,9 +51,8 @@ const equalWithin = (observed: number): number => 1e-9 * Math.abs(observed) + 1e
  * @source Fisher 1935, The Design of Experiments; the added 1: Phipson & Smyth 2010, Stat Appl Genet Mol Biol 9:39
  */
 export function permutationTest(data: PermutedLabels, options: PermutationOptions): PermutationTest {
-  const { seed, draws = 9999 } = options;
-  checkNumber({ name: "draws", value: draws }, "count");
-  checkNumber({ name: "draws", value: draws }, "positive");
+  checkColumnNames(permutedLabelsNames, { data });
+  const { seed, draws } = readOptions(permutationOptions, options);
   const named = { name: "labels", values: data.labels };
   checkColumn(named, "finite");
   if (data.strata !== undefined) {

@@ -5,7 +5,8 @@ import { normalQuantile } from "../distributions.js";
  * Where among B ordered replicates a share p lies: "type-6" at (B + 1) p; "type-7" at 1 + (B - 1) p, both straight between neighbours;
  * "normal-scale" at (B + 1) p, between neighbours on the scale of normal quantiles.
  */
-export type ReplicateQuantile = "type-6" | "type-7" | "normal-scale";
+export const replicateQuantiles = ["type-6", "type-7", "normal-scale"] as const;
+export type ReplicateQuantile = (typeof replicateQuantiles)[number];
 
 /** @param sorted ascending, at least one */
 export function replicateQuantile(

@@ -1,4 +1,5 @@
-import { ArgumentError, checkNumber } from "../arguments.js";
+import { ArgumentError } from "../arguments.js";
+import { checkColumnNames, type NamesOf, needed, number, type OptionsOf, readOptions } from "../options.js";
 import { seededGenerator } from "../random.js";
 import {
   countDrawer,
@@ -28,6 +29,13 @@ export interface BootstrapSample extends ResampledRows {
   readonly statistic: Statistic;
 }
 
+export const bootstrapSampleNames: NamesOf<BootstrapSample> = {
+  statistic: true,
+  n: true,
+  clusters: true,
+  strata: true,
+};
+
 /** One entry a resample; NaN where the statistic gave none. */
 export interface Replicates {
   readonly estimates: Float64Array;
@@ -45,6 +53,17 @@ export const applied = (statistic: Statistic, counts: Float64Array): [number, nu
 const finiteOr = (value: number | null): number =>
   value === null || !Number.isFinite(value) ? Number.NaN : value;
 
+export const replicatesOptions = {
+  /** Whole number. */
+  seed: needed(number("code")),
+  /** Number of the first resample. */
+  from: needed(number("count")),
+  /** Number after that of the last one. */
+  to: needed(number("count")),
+};
+
+export interface ReplicatesOptions extends OptionsOf<typeof replicatesOptions> {}
+
 /**
  * Resamples number `from` to before `to` of a seed.
  *
@@ -53,20 +72,17 @@ const finiteOr = (value: number | null): number =>
  *
  * @throws ArgumentError naming the column and index at fault, the seed or the span
  */
-export function bootstrapReplicates(
-  sample: BootstrapSample,
-  options: { readonly seed: number; readonly from: number; readonly to: number },
-): Replicates {
-  return replicatesOf({ plan: prepareResampling(sample), statistic: sample.statistic }, options);
+export function bootstrapReplicates(sample: BootstrapSample, options: ReplicatesOptions): Replicates {
+  checkColumnNames(bootstrapSampleNames, { sample });
+  const span = readOptions(replicatesOptions, options);
+  return replicatesOf({ plan: prepareResampling(sample), statistic: sample.statistic }, span);
 }
 
 /** The same from a plan made already. */
 export function replicatesOf(
   { plan, statistic }: { readonly plan: ResamplingPlan; readonly statistic: Statistic },
-  { seed, from, to }: { readonly seed: number; readonly from: number; readonly to: number },
+  { seed, from, to }: ReplicatesOptions,
 ): Replicates {
-  checkNumber({ name: "from", value: from }, "count");
-  checkNumber({ name: "to", value: to }, "count");
   if (to < from)
     throw new ArgumentError({ argument: "to", index: null, expected: `at least from, ${from}`, found: to });
   const draw = countDrawer(plan);

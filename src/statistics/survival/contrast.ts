@@ -1,11 +1,8 @@
 import { checkNumber } from "../arguments.js";
 import { normalCritical, normalTwoSided } from "../distributions.js";
 import type { Estimate, Reason } from "../figure.js";
-
-export interface ContrastOptions {
-  /** Default 0.95. */
-  readonly level?: number;
-}
+import type { LevelOption } from "../options.js";
+import { checkResult, levelOption, readOptions } from "../options.js";
 
 /** a minus b. */
 export interface Difference {
@@ -35,7 +32,7 @@ export interface Ratio {
 /** An estimate with the interval and normal test that its standard error gives. */
 export function differenceFrom(
   whole: { readonly difference: number; readonly standardError: number },
-  { level = 0.95 }: ContrastOptions = {},
+  { level }: { readonly level: number },
 ): Difference {
   const half = normalCritical(level) * whole.standardError;
   if (!(whole.standardError > 0))
@@ -52,9 +49,12 @@ export function differenceFrom(
   };
 }
 
-/** @throws ArgumentError naming the figure that is no number, or the level */
-function checkSides(sides: { readonly a: Estimate; readonly b: Estimate; readonly level: number }): void {
-  checkNumber({ name: "level", value: sides.level }, "open share");
+/** @throws ArgumentError naming the figure that is no number */
+function checkSides(sides: { readonly a: Estimate; readonly b: Estimate }): void {
+  checkResult(sides, {
+    expected: "an object with an estimate and its standardError",
+    has: ["estimate", "standardError"],
+  });
   for (const side of ["a", "b"] as const) {
     const { estimate, standardError } = sides[side];
     if (estimate !== null) checkNumber({ name: `${side}.estimate`, value: estimate }, "finite");
@@ -69,9 +69,9 @@ function checkSides(sides: { readonly a: Estimate; readonly b: Estimate; readonl
  * SE = sqrt(SE_a^2 + SE_b^2). Null throughout, `no-rows`, where either estimate is missing; without variance the difference stands
  * alone (`no-variance`).
  */
-export function differenceOf(a: Estimate, b: Estimate, options: ContrastOptions = {}): Difference {
-  const { level = 0.95 } = options;
-  checkSides({ a, b, level });
+export function differenceOf(a: Estimate, b: Estimate, options: LevelOption = {}): Difference {
+  const { level } = readOptions(levelOption, options);
+  checkSides({ a, b });
   if (a.estimate === null || b.estimate === null) {
     const none = { difference: null, standardError: null, lower: null, upper: null, z: null, p: null };
     return { ...none, level, reason: "no-rows" };
@@ -92,9 +92,9 @@ export function differenceOf(a: Estimate, b: Estimate, options: ContrastOptions 
  *
  * SE of the log = sqrt((SE_a / a)^2 + (SE_b / b)^2). `not-positive` where either is 0 or below.
  */
-export function ratioOf(a: Estimate, b: Estimate, options: ContrastOptions = {}): Ratio {
-  const { level = 0.95 } = options;
-  checkSides({ a, b, level });
+export function ratioOf(a: Estimate, b: Estimate, options: LevelOption = {}): Ratio {
+  const { level } = readOptions(levelOption, options);
+  checkSides({ a, b });
   const none = { ratio: null, standardErrorOfLog: null, lower: null, upper: null, z: null, p: null, level };
   if (a.estimate === null || b.estimate === null) return { ...none, reason: "no-rows" };
   if (a.estimate <= 0 || b.estimate <= 0) return { ...none, reason: "not-positive" };

@@ -1,14 +1,24 @@
 import { normalCritical } from "../distributions.js";
+import {
+  checkColumnNames,
+  confidenceLevel,
+  type NamesOf,
+  type OptionsOf,
+  oneOf,
+  readOptions,
+} from "../options.js";
 import { plainArray } from "./plain-array.js";
 import { timeCounts } from "./time-counts.js";
 import type { TimeToEvent } from "./time-to-event.js";
 
-export interface CumulativeHazardOptions {
+export const cumulativeHazardOptions = {
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** "log": H exp(-+ z se / H); "plain": H -+ z se, cut at 0. Default "log". */
-  readonly interval?: "log" | "plain";
-}
+  interval: oneOf(["log", "plain"], "log"),
+};
+
+export interface CumulativeHazardOptions extends OptionsOf<typeof cumulativeHazardOptions> {}
 
 /** One entry a different time of event or censoring, ascending. */
 export interface CumulativeHazard {
@@ -23,6 +33,13 @@ export interface CumulativeHazard {
   readonly level: number;
   readonly interval: "log" | "plain";
 }
+
+const cumulativeHazardNames: NamesOf<Parameters<typeof cumulativeHazard>[0]> = {
+  times: true,
+  events: true,
+  entries: true,
+  weights: true,
+};
 
 /**
  * Nelson-Aalen estimate of the cumulative hazard.
@@ -41,7 +58,8 @@ export function cumulativeHazard(
   columns: Omit<TimeToEvent, "clusters">,
   options: CumulativeHazardOptions = {},
 ): CumulativeHazard {
-  const { level = 0.95, interval = "log" } = options;
+  checkColumnNames(cumulativeHazardNames, { columns });
+  const { level, interval } = readOptions(cumulativeHazardOptions, options);
   const z = normalCritical(level);
   const { times, atRisk, events } = timeCounts(columns);
   const hazard = new Array<number>(times.length);

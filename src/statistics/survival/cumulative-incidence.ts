@@ -1,5 +1,13 @@
 import { checkColumn, checkSameLength } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
+import {
+  checkColumnNames,
+  confidenceLevel,
+  type NamesOf,
+  type OptionsOf,
+  oneOf,
+  readOptions,
+} from "../options.js";
 import { robustVarianceOfIncidence } from "./clustered-incidence.js";
 import { limitsOfCurve } from "./curve-intervals.js";
 import { type CountsByCause, countsByCause, countsByCauseAndRow } from "./incidence-counts.js";
@@ -16,17 +24,27 @@ export interface CompetingEvents {
   readonly clusters?: ArrayLike<number>;
 }
 
-export interface IncidenceOptions {
+export const competingEventsNames: NamesOf<CompetingEvents> = {
+  times: true,
+  causes: true,
+  entries: true,
+  clusters: true,
+};
+
+export const incidenceVariances = ["delta", "aalen", "robust"] as const;
+export type IncidenceVariance = (typeof incidenceVariances)[number];
+
+export const incidenceOptions = {
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /**
    * Default "robust" (summed within clusters) where there are clusters, else "delta"; "aalen" is slightly larger, and the one that goes
    * with Gray's test.
    */
-  readonly variance?: IncidenceVariance;
-}
+  variance: oneOf(incidenceVariances),
+};
 
-export type IncidenceVariance = "delta" | "aalen" | "robust";
+export interface IncidenceOptions extends OptionsOf<typeof incidenceOptions> {}
 
 export interface CauseIncidence {
   readonly cause: number;
@@ -116,7 +134,8 @@ export function cumulativeIncidence(
   columns: CompetingEvents,
   options: IncidenceOptions = {},
 ): CumulativeIncidence {
-  const { level = 0.95, variance = columns.clusters ? "robust" : "delta" } = options;
+  checkColumnNames(competingEventsNames, { columns });
+  const { level, variance = columns.clusters ? "robust" : "delta" } = readOptions(incidenceOptions, options);
   const z = normalCritical(level);
   checkCauses(columns);
   const { counts, causes, varianceOf } = prepared(columns, variance);

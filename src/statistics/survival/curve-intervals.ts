@@ -1,5 +1,6 @@
 /** Scale on which a pointwise interval of a share is symmetric. */
-export type IntervalScale = "log-log" | "plain" | "log" | "logit" | "arcsine";
+export const intervalScales = ["log-log", "plain", "log", "logit", "arcsine"] as const;
+export type IntervalScale = (typeof intervalScales)[number];
 
 /** A share with the standard error of its logarithm. */
 export interface ShareWithError {

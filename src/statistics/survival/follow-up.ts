@@ -1,8 +1,10 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
 import type { Figure } from "../figure.js";
+import { checkColumnNames, type NamesOf } from "../options.js";
 import { type CurveOptions, productLimit } from "./product-limit.js";
 import { type QuantileTime, quantileTime } from "./quantile-time.js";
 import type { TimeToEvent } from "./time-to-event.js";
+import { timeToEventNames } from "./time-to-event.js";
 
 /**
  * Median follow-up by the reverse product-limit curve: censoring counts as the event, the event as censoring, so that the median
@@ -12,6 +14,7 @@ import type { TimeToEvent } from "./time-to-event.js";
  * @source Schemper & Smith 1996, Control Clin Trials 17:343
  */
 export function followUpMedian(columns: TimeToEvent, options: CurveOptions = {}): QuantileTime {
+  checkColumnNames(timeToEventNames, { columns });
   checkSameLength({ name: "events", values: columns.events }, { name: "times", values: columns.times });
   checkColumn({ name: "events", values: columns.events }, "zero or one");
   const reversed = Array.from(columns.events, (event) => 1 - event);
@@ -24,6 +27,12 @@ export interface Completeness {
   readonly observed: number;
   readonly potential: number;
 }
+
+const completenessOfFollowUpNames: NamesOf<Parameters<typeof completenessOfFollowUp>[0]> = {
+  times: true,
+  events: true,
+  potential: true,
+};
 
 /**
  * How much of the follow-up that could have been had was had: person-time observed over person-time possible.
@@ -40,6 +49,7 @@ export function completenessOfFollowUp(columns: {
   readonly events: ArrayLike<number>;
   readonly potential: ArrayLike<number>;
 }): Completeness {
+  checkColumnNames(completenessOfFollowUpNames, { columns });
   const times = { name: "times", values: columns.times };
   const events = { name: "events", values: columns.events };
   const possible = { name: "potential", values: columns.potential };

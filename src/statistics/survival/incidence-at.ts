@@ -1,5 +1,5 @@
-import { ArgumentError, checkNumber } from "../arguments.js";
 import type { Reason } from "../figure.js";
+import { checkResult, needed, number, type OptionsOf, readOptions } from "../options.js";
 import type { CumulativeIncidence } from "./cumulative-incidence.js";
 import { countUpTo } from "./distinct-times.js";
 import { atRiskAt } from "./risk-sets.js";
@@ -22,25 +22,26 @@ export interface IncidenceAt {
   readonly limitsReason: Reason | null;
 }
 
+export const incidenceQuestion = {
+  time: needed(number("not negative")),
+  /** Which event: 1, 2, ... */
+  cause: needed(number("positive count")),
+};
+
+export interface IncidenceQuestion extends OptionsOf<typeof incidenceQuestion> {}
+
 /**
  * Cumulative incidence of a cause at any time; null, `beyond-follow-up`, after the last follow-up unless everybody had some event.
  *
- * @param question time: 0 or more; cause: 1 or more. A cause that nobody had has incidence 0 without interval.
+ * @param options time: 0 or more; cause: 1 or more. A cause that nobody had has incidence 0 without interval.
  * @throws ArgumentError for a time or cause out of range
  */
-export function incidenceAt(
-  curves: CumulativeIncidence,
-  question: { readonly time: number; readonly cause: number },
-): IncidenceAt {
-  const { time, cause } = question;
-  checkNumber({ name: "time", value: time }, "not negative");
-  if (!Number.isSafeInteger(cause) || cause < 1)
-    throw new ArgumentError({
-      argument: "cause",
-      index: null,
-      expected: "a whole number, 1 or more",
-      found: cause,
-    });
+export function incidenceAt(curves: CumulativeIncidence, options: IncidenceQuestion): IncidenceAt {
+  checkResult(
+    { curves },
+    { expected: "a result of cumulativeIncidence", has: ["times", "causes", "eventFree"] },
+  );
+  const { time, cause } = readOptions(incidenceQuestion, options);
   const reached = countUpTo(curves.times, time);
   const own = curves.causes.find((one) => one.cause === cause);
   let cumulativeEvents = 0;

@@ -1,7 +1,16 @@
 import { checkColumn } from "../arguments.js";
 import { chiSquareUpperTail, normalCritical } from "../distributions.js";
 import type { Reason, TestResult } from "../figure.js";
-import { type ContrastOptions, type Difference, differenceOf, type Ratio, ratioOf } from "./contrast.js";
+import {
+  checkColumnNames,
+  confidenceLevel,
+  list,
+  type NamesOf,
+  needed,
+  type OptionsOf,
+  readOptions,
+} from "../options.js";
+import { type Difference, differenceOf, type Ratio, ratioOf } from "./contrast.js";
 import { limitsOfShare } from "./curve-intervals.js";
 import type { Curve } from "./product-limit.js";
 import { type ShareAt, shareAt } from "./share-at.js";
@@ -11,6 +20,8 @@ export interface TwoCurves {
   readonly a: Curve;
   readonly b: Curve;
 }
+
+export const twoCurvesNames: NamesOf<TwoCurves> = { a: true, b: true };
 
 /** What two curves say at one time about the shares that have had the event. */
 export interface LandmarkContrast {
@@ -84,6 +95,15 @@ const withReason = <Contrast extends { readonly reason: Reason | null }>(
   { a, b }: { a: ShareAt; b: ShareAt },
 ): Contrast => ({ ...contrast, reason: a.reason ?? b.reason ?? contrast.reason });
 
+export const landmarkOptions = {
+  /** Landmarks, 0 or more. */
+  times: needed(list<ArrayLike<number>>()),
+  /** Of all intervals, whatever the level of the curves. Default 0.95. */
+  level: confidenceLevel,
+};
+
+export interface LandmarkOptions extends OptionsOf<typeof landmarkOptions> {}
+
 /**
  * Shares with the event at given times in two independent groups, compared: difference, ratio, and a test.
  *
@@ -97,17 +117,15 @@ const withReason = <Contrast extends { readonly reason: Reason | null }>(
  * has no interval of its own, so there is no hybrid interval and no test (`no-events`, `all-returned`), and no ratio over or of 0 (`not-positive`).
  *
  * @param times 0 or more, in the unit of the curves
- * @param options level: default 0.95, for all intervals, whatever the level of the curves
  * @returns one entry a time, in the order asked
  * @throws ArgumentError naming the index of a time at fault, or the level
  * @source hybrid interval: Newcombe 1998, Stat Med 17:873, for any two intervals Zou & Donner 2008, Stat Med 27:1693; test: Klein,
  *   Logan, Harhoff & Andersen 2007, Stat Med 26:4505
  */
-export function landmarkContrast(
-  { a, b }: TwoCurves,
-  options: ContrastOptions & { readonly times: ArrayLike<number> },
-): LandmarkContrast[] {
-  const { times, level = 0.95 } = options;
+export function landmarkContrast(curves: TwoCurves, options: LandmarkOptions): LandmarkContrast[] {
+  checkColumnNames(twoCurvesNames, { curves });
+  const { a, b } = curves;
+  const { times, level } = readOptions(landmarkOptions, options);
   checkColumn({ name: "times", values: times }, "not negative");
   const z = normalCritical(level);
   return Array.from(times, (time) => {

@@ -1,22 +1,36 @@
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { type IntervalScale, limitsOfCurve } from "./curve-intervals.js";
+import {
+  checkColumnNames,
+  checkResult,
+  confidenceLevel,
+  type NamesOf,
+  type OptionsOf,
+  oneOf,
+  type Read,
+  readOptions,
+} from "../options.js";
+import { type IntervalScale, intervalScales, limitsOfCurve } from "./curve-intervals.js";
 import { plainArray } from "./plain-array.js";
 import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
 import { remaining, robustVarianceOfLog } from "./robust-variance.js";
 import { type TimeCounts, timeCounts } from "./time-counts.js";
 import type { TimeToEvent } from "./time-to-event.js";
+import { timeToEventNames } from "./time-to-event.js";
 
-export type VarianceKind = "greenwood" | "robust";
+export const varianceKinds = ["greenwood", "robust"] as const;
+export type VarianceKind = (typeof varianceKinds)[number];
 
-export interface CurveOptions {
+export const curveOptions = {
   /** Confidence level of the pointwise interval. Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Scale of the pointwise interval. Default "log-log". */
-  readonly interval?: IntervalScale;
+  interval: oneOf(intervalScales, "log-log"),
   /** Default "robust" where there are weights or clusters, else "greenwood". */
-  readonly variance?: VarianceKind;
-}
+  variance: oneOf(varianceKinds),
+};
+
+export interface CurveOptions extends OptionsOf<typeof curveOptions> {}
 
 /** A product-limit curve: one entry a different time, ascending. */
 export interface Curve {
@@ -47,6 +61,11 @@ export interface Curve {
   readonly reachedZeroEarly: boolean;
   /** Entry times and the weight entered up to each, where entry was delayed. */
   readonly entered: { readonly times: readonly number[]; readonly total: readonly number[] } | null;
+}
+
+/** @throws ArgumentError where it is not what productLimit returns */
+export function checkCurve(given: Readonly<Record<string, Curve>>): void {
+  checkResult(given, { expected: "a result of productLimit", has: ["times", "notYet", "lower", "upper"] });
 }
 
 /** Standard error of log S by Greenwood's sum; Infinity from where the curve is at 0. */
@@ -80,7 +99,9 @@ export function sharesNotYet({ atRisk, events }: Pick<TimeCounts, "atRisk" | "ev
   return shares;
 }
 
-const varianceKind = (columns: TimeToEvent, { variance }: CurveOptions): VarianceKind =>
+type Asked = Read<typeof curveOptions>;
+
+const varianceKind = (columns: TimeToEvent, { variance }: Asked): VarianceKind =>
   variance ?? (columns.weights || columns.clusters ? "robust" : "greenwood");
 
 /**
@@ -99,33 +120,46 @@ const varianceKind = (columns: TimeToEvent, { variance }: CurveOptions): Varianc
  * // => [5/6, 2/3, 4/9, 4/9, 0], rounding apart
  */
 export function productLimit(columns: TimeToEvent, options: CurveOptions = {}): Curve {
+  checkColumnNames(timeToEventNames, { columns });
   // which row stands where matters to the robust variance only
-  return varianceKind(columns, options) === "robust"
-    ? productLimitOf({ columns, riskSets: prepareRiskSets(columns) }, options)
-    : greenwoodCurve(timeCounts(columns), options);
+  const asked = readOptions(curveOptions, options);
+  return varianceKind(columns, asked) === "robust"
+    ? robustCurve({ columns, riskSets: prepareRiskSets(columns) }, asked)
+    : greenwoodCurve(timeCounts(columns), asked);
 }
+
+const productLimitOfNames: NamesOf<Parameters<typeof productLimitOf>[0]> = { columns: true, riskSets: true };
 
 /** The same from risk sets already prepared from these columns. */
 export function productLimitOf(
   prepared: { readonly columns: TimeToEvent; readonly riskSets: RiskSets },
   options: CurveOptions = {},
 ): Curve {
-  const { columns, riskSets } = prepared;
-  if (varianceKind(columns, options) === "greenwood") return greenwoodCurve(riskSets, options);
-  const errorsOfLog = robustVarianceOfLog(riskSets, columns);
-  for (let at = 0; at < errorsOfLog.length; at++) errorsOfLog[at] = Math.sqrt(errorsOfLog[at] as number);
-  return curveOf({ counts: riskSets, errorsOfLog }, { ...options, variance: "robust" });
+  checkColumnNames(productLimitOfNames, { prepared });
+  const asked = readOptions(curveOptions, options);
+  return varianceKind(prepared.columns, asked) === "greenwood"
+    ? greenwoodCurve(prepared.riskSets, asked)
+    : robustCurve(prepared, asked);
 }
 
-const greenwoodCurve = (counts: TimeCounts, options: CurveOptions): Curve =>
-  curveOf({ counts, errorsOfLog: greenwoodErrorsOfLog(counts) }, { ...options, variance: "greenwood" });
+function robustCurve(
+  { columns, riskSets }: { readonly columns: TimeToEvent; readonly riskSets: RiskSets },
+  asked: Asked,
+): Curve {
+  const errorsOfLog = robustVarianceOfLog(riskSets, columns);
+  for (let at = 0; at < errorsOfLog.length; at++) errorsOfLog[at] = Math.sqrt(errorsOfLog[at] as number);
+  return curveOf({ counts: riskSets, errorsOfLog }, { ...asked, variance: "robust" });
+}
+
+const greenwoodCurve = (counts: TimeCounts, asked: Asked): Curve =>
+  curveOf({ counts, errorsOfLog: greenwoodErrorsOfLog(counts) }, { ...asked, variance: "greenwood" });
 
 function curveOf(
   known: { readonly counts: TimeCounts; readonly errorsOfLog: Float64Array },
-  options: CurveOptions & { readonly variance: VarianceKind },
+  asked: Asked & { readonly variance: VarianceKind },
 ): Curve {
   const { counts, errorsOfLog } = known;
-  const { level = 0.95, interval = "log-log", variance } = options;
+  const { level, interval, variance } = asked;
   const { times, events, n, total, entered } = counts;
   const notYet = sharesNotYet(counts);
   const last = lastObserved(counts);

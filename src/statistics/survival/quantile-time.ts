@@ -1,6 +1,8 @@
 import { checkNumber } from "../arguments.js";
 import type { Figure } from "../figure.js";
+import { type OptionsOf, oneOf, readOptions } from "../options.js";
 import type { Curve } from "./product-limit.js";
+import { checkCurve } from "./product-limit.js";
 
 /** A time with its interval; each may be missing, with a reason. */
 export interface QuantileTime {
@@ -9,14 +11,16 @@ export interface QuantileTime {
   readonly upper: Figure;
 }
 
-export interface QuantileOptions {
+export const quantileOptions = {
   /**
    * Where the curve sits exactly at the share asked for over a whole step: "start" takes the first time of that step,
    * the smallest t with S(t) <= 1 - p; "middle" the middle of the step, up to the last time where no later drop ends it.
    * Default "start".
    */
-  readonly flatStep?: "start" | "middle";
-}
+  flatStep: oneOf(["start", "middle"], "start"),
+};
+
+export interface QuantileOptions extends OptionsOf<typeof quantileOptions> {}
 
 /** The products of a curve are off by at most about one rounding a factor; two shares closer than that are one. */
 const slack = (factors: number): number => 2 * Number.EPSILON * (factors + 4);
@@ -72,8 +76,9 @@ function cameDownUntested({ notYet }: Curve, limits: readonly (number | null)[],
  * quantileTime(productLimit({ times: [3, 5, 8, 9], events: [1, 1, 1, 1] }), 0.5).estimate // => { value: 5 }
  */
 export function quantileTime(curve: Curve, p: number, options: QuantileOptions = {}): QuantileTime {
+  checkCurve({ curve });
   checkNumber({ name: "p", value: p }, "open share");
-  const { flatStep = "start" } = options;
+  const { flatStep } = readOptions(quantileOptions, options);
   const find = (shares: readonly (number | null)[]): Figure => {
     if (cameDownUntested(curve, shares, 1 - p)) return { value: null, reason: "no-variance" };
     const value = firstTimeAtOrBelow({ times: curve.times, shares }, { share: 1 - p, flatStep });

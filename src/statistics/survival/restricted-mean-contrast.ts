@@ -1,5 +1,11 @@
+import { checkColumnNames, type NamesOf, readOptions } from "../options.js";
 import { type Difference, differenceOf, type Ratio, ratioOf } from "./contrast.js";
-import { type RestrictedMean, type RestrictedMeanOptions, restrictedMean } from "./restricted-mean.js";
+import {
+  type RestrictedMean,
+  type RestrictedMeanOptions,
+  restrictedMean,
+  restrictedMeanOptions,
+} from "./restricted-mean.js";
 import type { TimeToEvent } from "./time-to-event.js";
 
 export interface RestrictedMeanContrast {
@@ -14,6 +20,11 @@ export interface RestrictedMeanContrast {
   /** The horizon lies beyond the follow-up of these groups, whose curves were carried flat: the contrast rests on that. */
   readonly beyondFollowUp: readonly ("a" | "b")[];
 }
+
+const restrictedMeanContrastNames: NamesOf<Parameters<typeof restrictedMeanContrast>[0]> = {
+  a: true,
+  b: true,
+};
 
 /**
  * Restricted means of two independent groups up to the same horizon: difference, ratio, and ratio of the times after the event.
@@ -30,7 +41,8 @@ export function restrictedMeanContrast(
   groups: { readonly a: TimeToEvent; readonly b: TimeToEvent },
   options: RestrictedMeanOptions,
 ): RestrictedMeanContrast {
-  const { level = 0.95, horizon } = options;
+  checkColumnNames(restrictedMeanContrastNames, { groups });
+  const { level, horizon } = readOptions(restrictedMeanOptions, options);
   const [a, b] = [restrictedMean(groups.a, options), restrictedMean(groups.b, options)];
   // without events the area is the horizon but for rounding
   const after = ({ estimate, standardError, eventsBeforeHorizon }: RestrictedMean) => ({

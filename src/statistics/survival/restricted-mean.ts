@@ -1,19 +1,30 @@
-import { checkNumber } from "../arguments.js";
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { lastObserved, sharesNotYet, type VarianceKind } from "./product-limit.js";
+import {
+  checkColumnNames,
+  confidenceLevel,
+  needed,
+  number,
+  type OptionsOf,
+  oneOf,
+  readOptions,
+} from "../options.js";
+import { lastObserved, sharesNotYet, varianceKinds } from "./product-limit.js";
 import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
 import { clusterIndex, remaining } from "./robust-variance.js";
 import type { TimeToEvent } from "./time-to-event.js";
+import { timeToEventNames } from "./time-to-event.js";
 
-export interface RestrictedMeanOptions {
+export const restrictedMeanOptions = {
   /** Time up to which the mean is taken, above 0, in the unit of `times`. */
-  readonly horizon: number;
+  horizon: needed(number("positive")),
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Default "robust" where there are weights or clusters, else "greenwood". */
-  readonly variance?: VarianceKind;
-}
+  variance: oneOf(varianceKinds),
+};
+
+export interface RestrictedMeanOptions extends OptionsOf<typeof restrictedMeanOptions> {}
 
 /** Mean time without the event within the horizon. */
 export interface RestrictedMean {
@@ -134,11 +145,11 @@ export function squaresWithin(cluster: ReturnType<typeof clusterIndex>, contribu
  * restrictedMean({ times: [2, 4, 6, 8], events: [1, 1, 1, 1] }, { horizon: 8 }).estimate // => 5
  */
 export function restrictedMean(columns: TimeToEvent, options: RestrictedMeanOptions): RestrictedMean {
-  const { horizon, level = 0.95 } = options;
-  checkNumber({ name: "horizon", value: horizon }, "positive");
+  checkColumnNames(timeToEventNames, { columns });
+  const { horizon, level, variance: chosen } = readOptions(restrictedMeanOptions, options);
   const z = normalCritical(level);
   const riskSets = prepareRiskSets(columns);
-  const kind = options.variance ?? (columns.weights || columns.clusters ? "robust" : "greenwood");
+  const kind = chosen ?? (columns.weights || columns.clusters ? "robust" : "greenwood");
   const lastTime = riskSets.times[lastObserved(riskSets)] ?? null;
   const common = { horizon, level, n: riskSets.n, lastTime };
   if (lastTime === null) {

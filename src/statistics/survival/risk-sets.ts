@@ -1,6 +1,7 @@
 import { checkColumn } from "../arguments.js";
+import { checkColumnNames, checkResult } from "../options.js";
 import { countBelow, countUpTo, distinctTimes } from "./distinct-times.js";
-import { checkTimeToEvent, type TimeToEvent } from "./time-to-event.js";
+import { checkTimeToEvent, type TimeToEvent, timeToEventNames } from "./time-to-event.js";
 
 /** Who was at risk when: the once-sorted form that curves, tests and tables start from. Counts are weighted. */
 export interface RiskSets {
@@ -48,6 +49,7 @@ function distinctTimesOfEntries(entries: ArrayLike<number>) {
  * @throws ArgumentError naming the column and index of the first value at fault
  */
 export function prepareRiskSets(columns: TimeToEvent): RiskSets {
+  checkColumnNames(timeToEventNames, { columns });
   checkTimeToEvent(columns);
   const n = columns.times.length;
   const { times, position } = distinctTimes(columns.times);
@@ -96,6 +98,10 @@ export function numberAtRisk(
   riskSets: Pick<RiskSets, "times" | "events" | "censored" | "total" | "entered">,
   times: ArrayLike<number>,
 ): number[] {
+  checkResult(
+    { riskSets },
+    { expected: "a result of prepareRiskSets", has: ["times", "events", "censored", "total", "entered"] },
+  );
   checkColumn({ name: "times", values: times }, "not negative");
   return Array.from(times, (time) => atRiskAt(riskSets, time));
 }

@@ -1,7 +1,7 @@
 import { checkNumber } from "../arguments.js";
 import type { Reason } from "../figure.js";
 import { countUpTo } from "./distinct-times.js";
-import { type Curve, silenceOf } from "./product-limit.js";
+import { type Curve, checkCurve, silenceOf } from "./product-limit.js";
 import { atRiskAt } from "./risk-sets.js";
 
 /** What a curve says at one time. Everything but the counts is null where `reason` is given. */
@@ -44,6 +44,7 @@ const sumOf = (values: readonly number[], count: number): number => {
  * @throws ArgumentError for a time that is not finite or is negative
  */
 export function shareAt(curve: Curve, time: number): ShareAt {
+  checkCurve({ curve });
   checkNumber({ name: "time", value: time }, "not negative");
   const reached = countUpTo(curve.times, time);
   const counts = {

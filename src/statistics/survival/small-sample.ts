@@ -1,6 +1,16 @@
 import { ArgumentError, checkNumber } from "../arguments.js";
 import { normalCritical, normalTwoSided, tCritical, tTwoSided } from "../distributions.js";
 import type { Reason } from "../figure.js";
+import {
+  checkResult,
+  confidenceLevel,
+  type LevelOption,
+  levelOption,
+  needed,
+  number,
+  type OptionsOf,
+  readOptions,
+} from "../options.js";
 import { rootBetween } from "../root.js";
 
 /** An estimate with its limits and the p-value that belongs to them. */
@@ -13,12 +23,16 @@ export interface SmallSampleInterval {
 }
 
 /** How many independent units an estimate rests on, and how many curves were fitted to them. */
-export interface Units {
-  readonly units: number;
-  readonly curves: number;
+export const studentIntervalOptions = {
+  /** Rows, or clusters where rows belong together. */
+  units: needed(number("count")),
+  /** Curves that the estimate is made of. */
+  curves: needed(number("count")),
   /** Default 0.95. */
-  readonly level?: number;
-}
+  level: confidenceLevel,
+};
+
+export interface StudentIntervalOptions extends OptionsOf<typeof studentIntervalOptions> {}
 
 /**
  * Interval and test of an estimate by Student's t with a small-sample factor: SE^2 n / (n - k), n - k degrees of freedom, for n units
@@ -34,14 +48,16 @@ export interface Units {
  */
 export function studentInterval(
   found: { readonly estimate: number; readonly standardError: number },
-  { units, curves, level = 0.95 }: Units,
+  options: StudentIntervalOptions,
 ): SmallSampleInterval {
+  checkResult(
+    { found },
+    { expected: "an object with an estimate and its standardError", has: ["estimate", "standardError"] },
+  );
+  const { units, curves, level } = readOptions(studentIntervalOptions, options);
   const { estimate, standardError } = found;
   checkNumber({ name: "estimate", value: estimate }, "finite");
   checkNumber({ name: "standardError", value: standardError }, "not negative");
-  checkNumber({ name: "units", value: units }, "count");
-  checkNumber({ name: "curves", value: curves }, "count");
-  checkNumber({ name: "level", value: level }, "open share");
   const df = units - curves;
   if (standardError === 0) return { estimate, lower: null, upper: null, p: null, reason: "no-variance" };
   if (df < 1) return { estimate, lower: null, upper: null, p: null, reason: "too-few-rows" };
@@ -110,8 +126,16 @@ const largestZ = 38;
 export function shareDifference(
   a: SharePoint,
   b: SharePoint,
-  { level = 0.95 }: { readonly level?: number } = {},
+  options: LevelOption = {},
 ): SmallSampleInterval {
+  checkResult(
+    { a, b },
+    {
+      expected: "an object with returned, standardError, atRisk and n",
+      has: ["returned", "standardError", "atRisk", "n"],
+    },
+  );
+  const { level } = readOptions(levelOption, options);
   checkPoint("a", a);
   checkPoint("b", b);
   const z = normalCritical(level);

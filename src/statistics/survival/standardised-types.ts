@@ -1,4 +1,16 @@
+import { ArgumentError } from "../arguments.js";
 import type { Reason } from "../figure.js";
+import {
+  checkedBy,
+  confidenceLevel,
+  list,
+  type NamesOf,
+  needed,
+  number,
+  type OptionsOf,
+  shown,
+  withDefault,
+} from "../options.js";
 import type { Difference } from "./contrast.js";
 import type { TimeToEvent } from "./time-to-event.js";
 
@@ -8,18 +20,40 @@ export interface GroupedInStrata extends TimeToEvent {
   readonly strata: ArrayLike<number>;
 }
 
-export interface StandardisedOptions {
+export const groupedInStrataNames: NamesOf<GroupedInStrata> = {
+  groups: true,
+  strata: true,
+  times: true,
+  events: true,
+  entries: true,
+  weights: true,
+  clusters: true,
+};
+
+const stratumWeights = checkedBy<ReadonlyMap<number, number>>((value, name) => {
+  if (!(value instanceof Map))
+    throw new ArgumentError({
+      argument: name,
+      index: null,
+      expected: "a Map from stratum to weight",
+      found: shown(value),
+    });
+});
+
+export const standardisedOptions = {
   /** Times at which the shares are wanted. Default none. */
-  readonly times?: readonly number[];
+  times: withDefault(list<readonly number[]>(), []),
   /** Horizon of the restricted means; shares are wanted up to it too. */
-  readonly horizon: number;
+  horizon: needed(number("positive")),
   /** Weight of each stratum by its code, 0 or more; scaled to sum to 1 over those used. Default: its share of the rows used. */
-  readonly stratumWeights?: ReadonlyMap<number, number>;
+  stratumWeights,
   /** Fewest rows that each group needs in a stratum. Default 5. */
-  readonly smallest?: number;
+  smallest: number("count", 5),
   /** Default 0.95. */
-  readonly level?: number;
-}
+  level: confidenceLevel,
+};
+
+export interface StandardisedOptions extends OptionsOf<typeof standardisedOptions> {}
 
 /** A figure standardised over strata; no limits with `no-variance` where its standard error is 0. */
 export interface StandardisedValue {

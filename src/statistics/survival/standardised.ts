@@ -1,4 +1,5 @@
-import { ArgumentError, checkColumn, checkIsColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { checkColumnNames, type Read, readOptions } from "../options.js";
 import { clusterIndex } from "./robust-variance.js";
 import {
   areaOf,
@@ -15,6 +16,7 @@ import type {
   StandardisedOptions,
   StratumLeftOut,
 } from "./standardised-types.js";
+import { groupedInStrataNames, standardisedOptions } from "./standardised-types.js";
 import { checkTimeToEvent } from "./time-to-event.js";
 
 /** Rows of each group in each stratum, strata in ascending order of their code; a row of weight 0 is in none. */
@@ -30,7 +32,7 @@ function rowsByStratum(columns: GroupedInStrata): [stratum: number, rows: Pair<n
   return [...found].sort(([a], [b]) => a - b);
 }
 
-function checkArguments(columns: GroupedInStrata, options: StandardisedOptions): void {
+function checkArguments(columns: GroupedInStrata, options: Read<typeof standardisedOptions>): void {
   checkTimeToEvent(columns);
   const times = { name: "times", values: columns.times };
   const groups = { name: "groups", values: columns.groups };
@@ -39,14 +41,10 @@ function checkArguments(columns: GroupedInStrata, options: StandardisedOptions):
   checkSameLength(strata, times);
   checkColumn(groups, "zero or one");
   checkColumn(strata, "code");
-  checkNumber({ name: "horizon", value: options.horizon }, "positive");
-  checkNumber({ name: "smallest", value: options.smallest ?? 5 }, "count");
-  const asked = { name: "options.times", values: options.times === undefined ? [] : options.times };
-  checkIsColumn(asked);
-  asked.values.forEach((time, index) => {
+  options.times.forEach((time, index) => {
     if (!(Number.isFinite(time) && time >= 0 && time <= options.horizon))
       throw new ArgumentError({
-        argument: "options.times",
+        argument: "times",
         index,
         expected: `between 0 and the horizon, which is ${options.horizon}`,
         found: time,
@@ -74,8 +72,10 @@ export function standardisedCurves(
   columns: GroupedInStrata,
   options: StandardisedOptions,
 ): StandardisedCurves {
-  checkArguments(columns, options);
-  const { horizon, smallest = 5, level = 0.95, times = [], stratumWeights } = options;
+  checkColumnNames(groupedInStrataNames, { columns });
+  const asked = readOptions(standardisedOptions, options);
+  checkArguments(columns, asked);
+  const { horizon, smallest, level, times, stratumWeights } = asked;
   const leftOut: StratumLeftOut[] = [];
   const kept: { stratum: number; n: Pair<number>; raw: number; cells: Pair<Cell> }[] = [];
   for (const [stratum, rows] of rowsByStratum(columns)) {

@@ -1,4 +1,5 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
+import type { NamesOf } from "../options.js";
 
 /**
  * One row a record. All columns are as long as `times`.
@@ -16,6 +17,14 @@ export interface TimeToEvent {
   readonly weights?: ArrayLike<number>;
   readonly clusters?: ArrayLike<number>;
 }
+
+export const timeToEventNames: NamesOf<TimeToEvent> = {
+  times: true,
+  events: true,
+  entries: true,
+  weights: true,
+  clusters: true,
+};
 
 /** Entries must be finite and lie before the time of their row: nobody is at risk for no time at all. */
 export function checkEntries(columns: {

@@ -557,7 +557,7 @@ describe("wrong arguments are errors that name the column, the index and what wa
     [
       "a time past the horizon",
       () => standardisedCurves({ times, events, groups: [0, 1], strata: [0, 0] }, { horizon: 5, times: [6] }),
-      "options.times[0] must be between 0 and the horizon, which is 5; found 6",
+      "times[0] must be between 0 and the horizon, which is 5; found 6",
     ],
     [
       "a reference that is no group",

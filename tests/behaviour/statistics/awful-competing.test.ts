@@ -51,7 +51,10 @@ const everyEstimator = {
   subdistributionByGroup: (rows: readonly Row[]) =>
     subdistributionRegression({ ...subdistribution(rows), censoringGroups: column(rows, 2) }),
   causeSpecific: (rows: readonly Row[]) => causeSpecificHazards(subdistribution(rows)),
-  aalen: (rows: readonly Row[]) => cumulativeIncidence(causes(rows), { variance: "aalen" }),
+  aalen: (rows: readonly Row[]) => {
+    const { groups: _, ...ungrouped } = causes(rows);
+    return cumulativeIncidence(ungrouped, { variance: "aalen" });
+  },
   clusteredLogRank: (rows: readonly Row[]) => logRank({ ...grouped(rows), clusters: column(rows, 3) }),
   permuted: (rows: readonly Row[]) => permutedLogRank(grouped(rows), { seed: 1, draws: 99 }),
   oneStep: (rows: readonly Row[]) => oneStepHazardRatio(grouped(rows)),

@@ -339,8 +339,8 @@ describe("awful times, resampled", () => {
       name: "no event",
       times: [4, 6, 8],
       events: [0, 0, 0],
-      mean: null,
-      share: null,
+      mean: "no-variance",
+      share: "no-variance",
       median: "too-few-rows",
       ratio: "too-few-rows",
     },
@@ -348,10 +348,10 @@ describe("awful times, resampled", () => {
       name: "all on one day",
       times: [6, 6, 6, 6],
       events: [1, 1, 1, 1],
-      mean: null,
-      share: null,
-      median: null,
-      ratio: null,
+      mean: "no-variance",
+      share: "no-variance",
+      median: "no-variance",
+      ratio: "no-variance",
     },
     {
       name: "day 0",
@@ -359,7 +359,7 @@ describe("awful times, resampled", () => {
       events: [1, 1, 0],
       mean: null,
       share: "too-few-rows",
-      median: null,
+      median: "no-variance",
       ratio: null,
     },
   ])("$name", ({ times, events, name: _, ...wanted }) => {
@@ -368,9 +368,10 @@ describe("awful times, resampled", () => {
     expectNumbers(found);
   });
 
-  it("resamples all alike: limits on the estimate, all replicates tied", () => {
+  it("resamples all alike: no limits, all replicates tied", () => {
     const { mean } = ofTimes([6, 6, 6, 6], [1, 1, 1, 1]);
-    expect(mean.intervals).toMatchObject({ percentile: [6, 6], tied: replicates, standardError: 0 });
+    expect(mean).toMatchObject({ estimate: 6, reason: "no-variance" });
+    expect(mean.intervals).toMatchObject({ percentile: null, bca: null, tied: replicates, standardError: 0 });
   });
 
   it("a separated covariate has no ratio; resamples without one are counted", () => {
@@ -411,7 +412,7 @@ describe("wrong questions name the argument and the index", () => {
       () => sampleQuantile([1], { share: 1 }),
     ],
     [
-      "type must be a whole number from 1 to 9; found 10",
+      "type must be one of 1, 2, 3, 4, 5, 6, 7, 8 or 9; found 10",
       () => sampleQuantile([1], { share: 0.5, type: 10 as 9 }),
     ],
     [
@@ -461,7 +462,7 @@ describe("wrong questions name the argument and the index", () => {
       () => permutationTest({ labels: [1, 2], statistic: () => Number.NaN }, { seed }),
     ],
     [
-      "draws must be a finite number above 0; found 0",
+      "draws must be a whole number, 1 or more; found 0",
       () => permutationTest({ labels: [1, 2], statistic: () => 1 }, { seed, draws: 0 }),
     ],
   ])("%s", (message, question) => {

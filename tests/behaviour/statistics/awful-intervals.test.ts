@@ -149,7 +149,7 @@ describe("interval-censored curve on awful data", () => {
       strata: [0, 1],
       reason: "no-variance",
     },
-  ])("score test: $name", ({ reason, ...data }) => {
+  ])("score test: $name", ({ name: _, reason, ...data }) => {
     const test = intervalPermutationTest(data, { seed: 1, draws: 20 });
     expect(test).toMatchObject({ chiSquare: null, p: null, permutationP: null, reason });
     expectClean(test);

@@ -1,8 +1,18 @@
-import type { HazardFit, HazardOptions } from "../hazard-fit.js";
+import { checkColumnNames, type OptionsOf, oneOf, readOptions } from "../../options.js";
+import { type HazardFit, hazardOptions } from "../hazard-fit.js";
 import type { HazardColumns } from "../hazards-layout.js";
+import { hazardColumnsNames } from "../hazards-layout.js";
 import { hazardsRegression } from "../hazards-regression.js";
 import { type PenalisedHazardFit, penalisedHazardsRegression } from "./penalised-regression.js";
-import type { SummedTies } from "./ties.js";
+import { summedTieMethods } from "./ties.js";
+
+export const automaticHazardOptions = {
+  ...hazardOptions,
+  /** Default "efron". */
+  ties: oneOf(summedTieMethods, "efron"),
+};
+
+export interface AutomaticHazardOptions extends OptionsOf<typeof automaticHazardOptions> {}
 
 /** The fit to be told, and the ordinary one beside it always. */
 export type ChosenHazardFit =
@@ -20,10 +30,12 @@ export type ChosenHazardFit =
  */
 export function automaticHazardsRegression(
   columns: HazardColumns,
-  options: HazardOptions & { readonly ties?: SummedTies } = {},
+  options: AutomaticHazardOptions = {},
 ): ChosenHazardFit {
-  const ordinary = hazardsRegression(columns, options);
+  checkColumnNames(hazardColumnsNames, { columns });
+  const asked = readOptions(automaticHazardOptions, options);
+  const ordinary = hazardsRegression(columns, asked);
   if (ordinary.status !== "monotone-likelihood") return { chosen: "ordinary", ordinary, penalised: null };
-  const { ties = "efron", level = 0.95 } = options;
+  const { ties, level } = asked;
   return { chosen: "penalised", ordinary, penalised: penalisedHazardsRegression(columns, { ties, level }) };
 }

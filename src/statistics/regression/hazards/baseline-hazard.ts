@@ -1,13 +1,21 @@
 import { ArgumentError, checkColumn, checkIsColumn } from "../../arguments.js";
 import type { Reason } from "../../figure.js";
+import { checkedBy, checkWord, type OptionsOf, readOptions, withDefault } from "../../options.js";
 import { asDoubles } from "../hazards-layout.js";
 import { baselineTables, logHazardOf, silenceOf, standardisedRow } from "./baseline-table.js";
 import type { HazardModel } from "./model.js";
+import { checkModel } from "./model.js";
 
-export interface BaselineOptions {
+const covariateValues = checkedBy<"zero" | "means" | readonly number[]>((value, name) => {
+  if (typeof value !== "object" || value === null) checkWord({ name, value }, ["zero", "means"]);
+});
+
+export const baselineOptions = {
   /** Covariates for which the hazard is told: all 0, their (weighted) means over the rows, or values in order. Default "means". */
-  readonly at?: "zero" | "means" | readonly number[];
-}
+  at: withDefault(covariateValues, "means"),
+};
+
+export interface BaselineOptions extends OptionsOf<typeof baselineOptions> {}
 
 /** Cumulative hazard at the event times of one stratum, ascending; null where the number is too large to hold. */
 export interface StratumHazard {
@@ -69,7 +77,8 @@ function covariatesAt(model: HazardModel, at: "zero" | "means" | readonly number
  * @source Breslow 1972, J R Stat Soc B 34:216; tied times: Efron 1977, J Am Stat Assoc 72:557
  */
 export function baselineHazard(model: HazardModel, options: BaselineOptions = {}): BaselineHazard {
-  const at = covariatesAt(model, options.at === undefined ? "means" : options.at);
+  checkModel(model);
+  const at = covariatesAt(model, readOptions(baselineOptions, options).at);
   const reason = silenceOf(model);
   if (reason !== null) return { at, strata: [], reason };
   const ratio = Math.exp(logHazardOf(model, standardisedRow(model, at)));

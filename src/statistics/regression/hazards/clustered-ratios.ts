@@ -1,9 +1,11 @@
 import { checkIsColumn } from "../../arguments.js";
 import { tCritical, tTwoSided } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
+import { checkColumnNames, type NamesOf, readOptions } from "../../options.js";
 import { clusterIndex } from "../../survival/robust-variance.js";
-import type { HazardFit, HazardOptions, HazardRatio } from "../hazard-fit.js";
+import type { HazardFit, HazardRatio } from "../hazard-fit.js";
 import type { HazardColumns } from "../hazards-layout.js";
+import { type AutomaticHazardOptions, automaticHazardOptions } from "./automatic-regression.js";
 import { silenceOf } from "./baseline-table.js";
 import { checkSummedTies } from "./check-columns.js";
 import { changesByDeletion } from "./deleted-clusters.js";
@@ -14,6 +16,16 @@ import { hazardResiduals } from "./residuals.js";
 export interface ClusteredHazardColumns extends HazardColumns {
   readonly clusters: ArrayLike<number>;
 }
+
+export const clusteredHazardColumnsNames: NamesOf<ClusteredHazardColumns> = {
+  clusters: true,
+  strata: true,
+  covariates: true,
+  times: true,
+  events: true,
+  entries: true,
+  weights: true,
+};
 
 /** A ratio with its interval and test by Student's t. */
 export interface ClusteredHazardRatio extends Omit<HazardRatio, "z"> {
@@ -85,18 +97,18 @@ function correctedCovariance(
  * Degenerate input as in hazardsRegression. With one cluster there is no interval (`too-few-rows`).
  *
  * @param columns as for hazardsRegression, with clusters
- * @param options ties: "efron" or "breslow"
  * @throws ArgumentError naming the column and index of a value at fault, or the option
  * @source influence: Lin & Wei 1989, J Am Stat Assoc 84:1074; deletion: Lipsitz, Dear & Zhao 1994, Biometrics 50:842; one factor
  *   1 / (1 - h): Kauermann & Carroll 2001, J Am Stat Assoc 96:1387
  */
 export function clusteredHazardRatios(
   columns: ClusteredHazardColumns,
-  options: HazardOptions = {},
+  options: AutomaticHazardOptions = {},
 ): ClusteredHazardFit {
+  checkColumnNames(clusteredHazardColumnsNames, { columns });
   checkIsColumn({ name: "clusters", values: columns.clusters });
-  checkSummedTies(options.ties ?? "efron");
-  const model = hazardModel(columns, options);
+  const asked = readOptions(automaticHazardOptions, options);
+  const model = hazardModel(columns, asked);
   const { fit } = model;
   const clusters = clusterIndex(columns).count;
   const kept = fit.coefficients.flatMap((b, j) => (b === null ? [] : [j]));

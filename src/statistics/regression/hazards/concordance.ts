@@ -1,11 +1,13 @@
 import { checkColumn, checkSameLength } from "../../arguments.js";
 import type { Reason } from "../../figure.js";
+import { checkColumnNames, type NamesOf } from "../../options.js";
 import { clusterIndex } from "../../survival/robust-variance.js";
 import { checkTimeToEvent, type TimeToEvent } from "../../survival/time-to-event.js";
 import { asDoubles } from "../hazards-layout.js";
 import { logHazardOf, silenceOf, standardisedRow } from "./baseline-table.js";
 import { type PairCounts, pairsOfStratum } from "./concordant-pairs.js";
 import type { HazardModel } from "./model.js";
+import { checkModel } from "./model.js";
 import { indexOfCodes, orderByKey } from "./order.js";
 
 /** TimeToEvent rows with a score that is the higher, the earlier the event is expected. */
@@ -13,6 +15,16 @@ export interface ScoredTimes extends TimeToEvent {
   readonly strata?: ArrayLike<number>;
   readonly scores: ArrayLike<number>;
 }
+
+export const scoredTimesNames: NamesOf<ScoredTimes> = {
+  strata: true,
+  scores: true,
+  times: true,
+  events: true,
+  entries: true,
+  weights: true,
+  clusters: true,
+};
 
 /** Pairs are weighted by the product of their rows' weights. */
 export interface Concordance {
@@ -44,6 +56,7 @@ export interface Concordance {
  * @source Harrell, Lee & Mark 1996, Stat Med 15:361; infinitesimal jackknife: Efron & Stein 1981, Ann Stat 9:586
  */
 export function concordance(columns: ScoredTimes): Concordance {
+  checkColumnNames(scoredTimesNames, { columns });
   checkTimeToEvent(columns);
   const times = { name: "times", values: columns.times };
   checkSameLength({ name: "scores", values: columns.scores }, times);
@@ -103,6 +116,7 @@ function rowsByStratum({ strata, times }: ScoredTimes): Int32Array[] {
 
 /** Concordance of a fitted regression's log hazards with what was seen, within its strata, errors by its clusters. */
 export function hazardConcordance(model: HazardModel): Concordance {
+  checkModel(model);
   const reason = silenceOf(model);
   if (reason !== null) {
     const none = { concordant: 0, discordant: 0, tiedScores: 0, tiedTimes: 0, tiedBoth: 0 };

@@ -1,6 +1,7 @@
 import { chiSquareUpperTail, normalCritical, normalTwoSided } from "../../distributions.js";
 import type { Reason, TestResult } from "../../figure.js";
 import { factorSymmetric, quadraticForm, rowsOfMatrix } from "../../linear/symmetric.js";
+import { nothingTested } from "../covariates.js";
 import type { HazardFit, HazardRatio, HazardStatus } from "../hazard-fit.js";
 import type { HazardLayout } from "../hazards-layout.js";
 import type { NewtonResult } from "../hazards-newton.js";
@@ -14,10 +15,10 @@ export function statusOf(result: NewtonResult, layout: HazardLayout): HazardStat
   return result.estimable.length < layout.size ? "collinear" : "ok";
 }
 
-/** Chi-square test, or none with the reason. */
-export const chiSquareTest = (statistic: number | null, df: number, reason: Reason | null): TestResult =>
+/** Chi-square test, or none with the reason: the one passed. */
+export const chiSquareTest = (statistic: number | null, df: number, otherwise: Reason): TestResult =>
   statistic === null || df === 0
-    ? { statistic: null, df, p: null, reason: reason ?? "collinear" }
+    ? { statistic: null, df, p: null, reason: otherwise }
     : { statistic, df, p: chiSquareUpperTail(statistic, df), reason: null };
 
 /** A ratio that a number cannot hold (a covariate in a unit far too large) is none. */
@@ -119,6 +120,7 @@ export function describeFit(
     if (!result.infinite.includes(j)) return noRatio(name, "collinear", null);
     return noRatio(name, "monotone-likelihood", (result.beta[j] as number) > 0 ? "infinity" : "zero");
   });
+  const none = silent ?? nothingTested(names);
   const df = silent ? 0 : result.estimable.length;
   const noWald: Reason | null = silent ?? (result.infinite.length > 0 ? "monotone-likelihood" : null);
   // scores that sum to 0 over the clusters tell apart fewer coefficients than there are clusters
@@ -134,22 +136,22 @@ export function describeFit(
     covariance,
     robustCovariance,
     hazardRatios,
-    likelihoodRatio: chiSquareTest(silent ? null : Math.max(0, gain), df, silent),
-    wald: chiSquareTest(noWald ? null : quadraticOfInverse(result, finite), df, noWald),
+    likelihoodRatio: chiSquareTest(silent ? null : Math.max(0, gain), df, none),
+    wald: chiSquareTest(noWald ? null : quadraticOfInverse(result, finite), df, noWald ?? none),
     robustWald:
       robustFactor &&
       chiSquareTest(
         noRobustWald ? null : quadraticForm(robustFactor, result.beta),
         robustFactor.kept.length,
-        noRobustWald ?? (finite.length > 0 ? "no-variance" : null),
+        noRobustWald ?? (finite.length > 0 ? "no-variance" : none),
       ),
-    score: chiSquareTest(silent ? null : result.scoreStatistic, df, silent),
+    score: chiSquareTest(silent ? null : result.scoreStatistic, df, none),
     robustScore:
       found.robustScore &&
       chiSquareTest(
         found.robustScore.statistic,
         found.robustScore.df,
-        found.robustScore.statistic === null ? "too-few-rows" : null,
+        found.robustScore.statistic === null ? "too-few-rows" : none,
       ),
     logLikelihoodNull: silent ? null : result.logLikelihoodNull,
     logLikelihood: silent ? null : result.logLikelihood,

@@ -1,6 +1,7 @@
 import { chiSquareUpperTail } from "../../distributions.js";
 import type { TestResult } from "../../figure.js";
 import { factorSymmetric, invertFactored } from "../../linear/symmetric.js";
+import { nothingTested } from "../covariates.js";
 import type { HazardFit, HazardRatio } from "../hazard-fit.js";
 import { chiSquareTest, onOriginalScale, ratioOfCoefficient } from "./describe-fit.js";
 import { type FrailtyFit, type FrailtyProblem, fitFrailty } from "./frailty-fit.js";
@@ -93,7 +94,7 @@ export function describeFrailty(
     noFrailty: found.asked
       ? boundaryTest(Math.max(0, 2 * (fit.logLikelihood - result.logLikelihood)))
       : { statistic: null, df: 1, p: null, reason: null },
-    wald: chiSquareTest(wald, result.estimable.length, null),
+    wald: chiSquareTest(wald, result.estimable.length, nothingTested(model.fit.names)),
     logLikelihoodNoFrailty: result.logLikelihood,
     logLikelihood: fit.logLikelihood,
     iterations: fit.iterations,
@@ -139,7 +140,9 @@ export function ordinaryEnd(
     noFrailty: none
       ? { statistic: null, df: 1, p: null, reason: end.status === "ok" ? null : end.status }
       : boundaryTest(0),
-    wald: none ? chiSquareTest(null, 0, end.status === "ok" ? null : end.status) : fit.wald,
+    wald: none
+      ? chiSquareTest(null, 0, end.status === "ok" ? nothingTested(fit.names) : end.status)
+      : fit.wald,
     logLikelihoodNoFrailty: none ? null : fit.logLikelihood,
     logLikelihood: none ? null : fit.logLikelihood,
     iterations: fit.iterations,

@@ -1,5 +1,5 @@
 import { chiSquareUpperTail } from "../../distributions.js";
-import type { TestResult } from "../../figure.js";
+import type { Reason, TestResult } from "../../figure.js";
 import { factorSymmetric, quadraticForm } from "../../linear/symmetric.js";
 import { informationOf } from "../hazards-likelihood.js";
 import { meanOverDenominators } from "../hazards-residuals.js";
@@ -77,10 +77,15 @@ export function driftScoreTest(
  */
 export function driftApproximation(
   state: RiskState,
-  how: { readonly g: Float64Array; readonly inverse: Float64Array; readonly estimable: readonly number[] },
+  how: {
+    readonly g: Float64Array;
+    readonly inverse: Float64Array;
+    readonly estimable: readonly number[];
+    readonly none: Reason;
+  },
 ): { readonly each: (j: number) => TestResult; readonly global: TestResult } {
   const { deaths, size } = state.layout;
-  const { g, inverse, estimable } = how;
+  const { g, inverse, estimable, none } = how;
   let d = 0;
   let sum = 0;
   deaths.forEach((count, block) => {
@@ -99,7 +104,7 @@ export function driftApproximation(
   const outcome = (statistic: number, df: number): TestResult =>
     squares > 0 && df > 0
       ? { statistic, df, p: chiSquareUpperTail(statistic, df), reason: null }
-      : { statistic: null, df: 0, p: null, reason: df > 0 ? "no-variance" : "collinear" };
+      : { statistic: null, df: 0, p: null, reason: df > 0 ? "no-variance" : none };
   const whole = estimable.reduce((total, j) => total + (t[j] as number) * (moved[j] as number), 0);
   return {
     each: (j) =>

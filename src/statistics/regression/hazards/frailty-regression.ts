@@ -1,11 +1,11 @@
-import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../../arguments.js";
-import { normalCritical } from "../../distributions.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js";
+import { checkColumnNames, readOptions } from "../../options.js";
 import { asDoubles } from "../hazards-layout.js";
 import { silenceOf } from "./baseline-table.js";
-import { checkSummedTies } from "./check-columns.js";
 import { describeFrailty, ordinaryEnd } from "./describe-frailty.js";
 import { frailtyProblem } from "./frailty-fit.js";
 import type { FrailtyColumns, FrailtyHazardFit, FrailtyOptions, FrailtyVariance } from "./frailty-types.js";
+import { frailtyColumnsNames, frailtyOptions } from "./frailty-types.js";
 import { bestTheta, fitter, varianceAround, varianceAtZero } from "./frailty-variance.js";
 import { hazardModel } from "./model.js";
 import { indexOfCodes } from "./order.js";
@@ -47,11 +47,8 @@ function checkGroups({ groups, times, weights, clusters }: FrailtyColumns): void
  *   2003, J Comput Graph Stat 12:156 (penalised form); boundary: Self & Liang 1987, J Am Stat Assoc 82:605
  */
 export function frailtyRegression(columns: FrailtyColumns, options: FrailtyOptions = {}): FrailtyHazardFit {
-  const { ties = "efron", level = 0.95, theta } = options;
-  checkSummedTies(ties);
-  checkNumber({ name: "level", value: level }, "open share");
-  normalCritical(level);
-  if (theta !== undefined) checkNumber({ name: "theta", value: theta }, "positive");
+  checkColumnNames(frailtyColumnsNames, { columns });
+  const { ties, level, theta } = readOptions(frailtyOptions, options);
   const { groups, ...rows } = columns;
   const model = hazardModel(rows, { ties, level });
   checkGroups(columns);

@@ -1,21 +1,36 @@
 import type { TestResult } from "../../figure.js";
+import { confidenceLevel, type NamesOf, number, type OptionsOf, oneOf } from "../../options.js";
 import type { HazardRatio, HazardStatus } from "../hazard-fit.js";
 import type { HazardColumns } from "../hazards-layout.js";
 import type { SummedTies } from "./ties.js";
+import { summedTieMethods } from "./ties.js";
 
 /** Rows with the group that shares a frailty, whole numbers; neither weights nor clusters. */
 export interface FrailtyColumns extends HazardColumns {
   readonly groups: ArrayLike<number>;
 }
 
-export interface FrailtyOptions {
+export const frailtyColumnsNames: NamesOf<FrailtyColumns> = {
+  groups: true,
+  strata: true,
+  covariates: true,
+  times: true,
+  events: true,
+  entries: true,
+  weights: true,
+  clusters: true,
+};
+
+export const frailtyOptions = {
   /** Default "efron". */
-  readonly ties?: SummedTies;
+  ties: oneOf(summedTieMethods, "efron"),
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Variance of the frailty, held at a value; left out: estimated. */
-  readonly theta?: number;
-}
+  theta: number("positive"),
+};
+
+export interface FrailtyOptions extends OptionsOf<typeof frailtyOptions> {}
 
 /** Variance of the frailty; no errors and limits where it was given, no standard error where the estimate is 0. */
 export interface FrailtyVariance {

@@ -1,8 +1,8 @@
-import { checkNumber } from "../../arguments.js";
-import { normalCritical } from "../../distributions.js";
 import { invertFactored } from "../../linear/symmetric.js";
+import { checkColumnNames, checkResult, readOptions } from "../../options.js";
 import type { HazardFit, HazardOptions } from "../hazard-fit.js";
-import { type HazardColumns, type HazardLayout, layOut } from "../hazards-layout.js";
+import { hazardOptions } from "../hazard-fit.js";
+import { type HazardColumns, type HazardLayout, hazardColumnsNames, layOut } from "../hazards-layout.js";
 import { likelihoodOf } from "../hazards-likelihood.js";
 import { factorOver, maximise, type NewtonResult } from "../hazards-newton.js";
 import { robustScore, sandwich, sortedClusters } from "../hazards-sandwich.js";
@@ -24,6 +24,14 @@ export interface HazardModel {
   readonly robust: Float64Array | null;
 }
 
+/** @throws ArgumentError where it is not what hazardModel returns */
+export function checkModel(model: HazardModel): void {
+  checkResult(
+    { model },
+    { expected: "a result of hazardModel", has: ["fit", "columns", "layout", "result"] },
+  );
+}
+
 /** Where the risk sets of a fitted model stand, for the two tie corrections that are sums over risk sets. */
 export function stateOf(model: HazardModel, ties: SummedTies): ReturnType<typeof emptyState> {
   const state = emptyState(model.layout, { ties });
@@ -38,12 +46,10 @@ export function stateOf(model: HazardModel, ties: SummedTies): ReturnType<typeof
  * @throws ArgumentError as hazardsRegression
  */
 export function hazardModel(columns: HazardColumns, options: HazardOptions = {}): HazardModel {
-  const { ties = "efron", level = 0.95, maximumIterations = 50, tolerance = 1e-8 } = options;
+  checkColumnNames(hazardColumnsNames, { columns });
+  const { ties, level, maximumIterations, tolerance } = readOptions(hazardOptions, options);
   checkHazardColumns(columns);
   checkTies(columns, ties);
-  checkNumber({ name: "maximumIterations", value: maximumIterations }, "count");
-  checkNumber({ name: "tolerance", value: tolerance }, "positive");
-  normalCritical(level);
   const layout = layOut(columns);
   const end = maximise(layout, { evaluate: likelihoodOf(layout, ties), maximumIterations, tolerance });
   const result = ties === "exact" ? end : climbToLimit(layout, end, ties);

@@ -1,23 +1,27 @@
-import { checkNumber } from "../../arguments.js";
-import { chiSquareQuantile, normalCritical } from "../../distributions.js";
+import { chiSquareQuantile } from "../../distributions.js";
 import type { Reason, TestResult } from "../../figure.js";
+import { checkColumnNames, confidenceLevel, type OptionsOf, oneOf, readOptions } from "../../options.js";
 import { rootBetween } from "../../root.js";
+import { nothingTested } from "../covariates.js";
 import type { HazardStatus } from "../hazard-fit.js";
-import { type HazardColumns, layOut } from "../hazards-layout.js";
+import { type HazardColumns, hazardColumnsNames, layOut } from "../hazards-layout.js";
 import { likelihoodOf } from "../hazards-likelihood.js";
 import { factorAtZero } from "../hazards-newton.js";
-import { checkHazardColumns, checkSummedTies } from "./check-columns.js";
+import { checkHazardColumns } from "./check-columns.js";
 import { chiSquareTest, onOriginalScale } from "./describe-fit.js";
 import { type PenalisedMaximum, penalisedMaximum } from "./penalised-maximum.js";
 import { type Penalised, penalisedEvaluator } from "./penalty.js";
 import type { SummedTies } from "./ties.js";
+import { summedTieMethods } from "./ties.js";
 
-export interface PenalisedOptions {
+export const penalisedOptions = {
   /** Default "efron". */
-  readonly ties?: SummedTies;
+  ties: oneOf(summedTieMethods, "efron"),
   /** Default 0.95. */
-  readonly level?: number;
-}
+  level: confidenceLevel,
+};
+
+export interface PenalisedOptions extends OptionsOf<typeof penalisedOptions> {}
 
 /** The interval is by profile, the test by the penalised likelihood ratio against a coefficient of 0; null where there is no estimate. */
 export interface PenalisedRatio {
@@ -110,11 +114,9 @@ export function penalisedHazardsRegression(
   columns: HazardColumns,
   options: PenalisedOptions = {},
 ): PenalisedHazardFit {
-  const { ties = "efron", level = 0.95 } = options;
+  checkColumnNames(hazardColumnsNames, { columns });
+  const { ties, level } = readOptions(penalisedOptions, options);
   checkHazardColumns(columns);
-  checkSummedTies(ties);
-  checkNumber({ name: "level", value: level }, "open share");
-  normalCritical(level);
   const layout = layOut(columns);
   const { size, scale, n, events, eventWeight } = layout;
   const { names } = columns.covariates;
@@ -143,7 +145,7 @@ export function penalisedHazardsRegression(
   }));
   const tests = names.map((_, j) =>
     has(j)
-      ? chiSquareTest(Math.max(0, fallAt(profiled, { j, value: 0 })), 1, null)
+      ? chiSquareTest(Math.max(0, fallAt(profiled, { j, value: 0 })), 1, "collinear")
       : chiSquareTest(null, 0, "collinear"),
   );
   const ratio = (value: number | null | undefined): number | null => (value == null ? null : Math.exp(value));
@@ -165,7 +167,7 @@ export function penalisedHazardsRegression(
     likelihoodRatio: chiSquareTest(
       Math.max(0, 2 * (best.logLikelihood - start.logLikelihood)),
       estimable.length,
-      null,
+      nothingTested(names),
     ),
     logLikelihoodNull: start.logLikelihood,
     logLikelihood: best.logLikelihood,

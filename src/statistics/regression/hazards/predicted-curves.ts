@@ -1,7 +1,8 @@
 import { ArgumentError, checkColumn, checkIsColumn } from "../../arguments.js";
 import { normalCritical } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
-import { type IntervalScale, limitsOfShare } from "../../survival/curve-intervals.js";
+import { confidenceLevel, list, needed, type OptionsOf, oneOf, readOptions } from "../../options.js";
+import { type IntervalScale, intervalScales, limitsOfShare } from "../../survival/curve-intervals.js";
 import { countUpTo } from "../../survival/distinct-times.js";
 import { checkCovariateRow } from "./baseline-hazard.js";
 import {
@@ -13,19 +14,22 @@ import {
   varianceAlong,
 } from "./baseline-table.js";
 import type { HazardModel } from "./model.js";
+import { checkModel } from "./model.js";
 
-export interface PredictedOptions {
+export const predictedOptions = {
   /** Each a row of covariates, in the order of the model's. */
-  readonly rows: readonly ArrayLike<number>[];
+  rows: needed(list<readonly ArrayLike<number>[]>("an array of rows of covariates")),
   /** Stratum of each row, where the model has several. Left out: each row in every stratum. */
-  readonly strata?: ArrayLike<number>;
+  strata: list<ArrayLike<number>>(),
   /** Default: the event times of the stratum. */
-  readonly times?: ArrayLike<number>;
+  times: list<ArrayLike<number>>(),
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Default "log-log". */
-  readonly interval?: IntervalScale;
-}
+  interval: oneOf(intervalScales, "log-log"),
+};
+
+export interface PredictedOptions extends OptionsOf<typeof predictedOptions> {}
 
 /** One row of covariates in one stratum; arrays go along `times`. */
 export interface PredictedCurve {
@@ -102,7 +106,8 @@ function curveOf(
  * @source Tsiatis 1981, Ann Stat 9:93; Link 1984, Biometrics 40:601
  */
 export function predictedCurves(model: HazardModel, options: PredictedOptions): PredictedCurves {
-  const { rows, strata, times, level = 0.95, interval = "log-log" } = options;
+  checkModel(model);
+  const { rows, strata, times, level, interval } = readOptions(predictedOptions, options);
   const half = normalCritical(level);
   rows.forEach((values, row) => {
     checkCovariateRow(values, { name: `rows[${row}]`, size: model.fit.names.length });

@@ -3,7 +3,7 @@ import { meanOverDenominators, scoreResiduals } from "../hazards-residuals.js";
 import { silenceOf } from "./baseline-table.js";
 import { checkSummedTies } from "./check-columns.js";
 import { exposures } from "./exposure.js";
-import { type HazardModel, stateOf } from "./model.js";
+import { checkModel, type HazardModel, stateOf } from "./model.js";
 import type { RiskState } from "./risk-state.js";
 
 /** Residuals of the events, ordered by stratum, then time, then row. */
@@ -102,6 +102,7 @@ function eventResiduals(model: HazardModel, state: RiskState): EventResiduals {
  *   Therneau 1994, Biometrika 81:515 (scaled)
  */
 export function hazardResiduals(model: HazardModel): HazardResiduals {
+  checkModel(model);
   const { ties } = model.fit;
   checkSummedTies(ties);
   const reason = silenceOf(model);

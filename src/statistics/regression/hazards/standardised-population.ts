@@ -9,7 +9,6 @@ import type { Population, Setting, StandardisedOptions } from "./standardised-ty
 export function checkOptions(model: HazardModel, options: StandardisedOptions): void {
   const { names } = model.fit;
   checkColumn({ name: "times", values: options.times }, "not negative");
-  if (options.horizon !== undefined) checkNumber({ name: "horizon", value: options.horizon }, "positive");
   if (options.settings.length === 0)
     throw new ArgumentError({
       argument: "settings",

@@ -1,13 +1,16 @@
 import { normalCritical } from "../../distributions.js";
+import { readOptions } from "../../options.js";
 import { type Difference, differenceFrom, type Ratio } from "../../survival/contrast.js";
 import { countUpTo } from "../../survival/distinct-times.js";
 import { asDoubles } from "../hazards-layout.js";
 import { baselineTables, silenceOf } from "./baseline-table.js";
 import { checkSummedTies } from "./check-columns.js";
 import type { HazardModel } from "./model.js";
+import { checkModel } from "./model.js";
 import { covarianceOf, type Functional, functionalOf } from "./standardised-functionals.js";
 import { checkOptions, checkPopulationStrata, settle } from "./standardised-population.js";
 import type { StandardisedMean, StandardisedOptions, StandardisedPredictions } from "./standardised-types.js";
+import { standardisedOptions } from "./standardised-types.js";
 
 /** One step of length 1: the one that the time lies on. */
 function landmarkLengths(times: Float64Array, time: number): Float64Array {
@@ -77,11 +80,11 @@ export function standardisedPredictions(
   model: HazardModel,
   options: StandardisedOptions,
 ): StandardisedPredictions {
-  const { settings, horizon, level = 0.95 } = options;
+  checkModel(model);
+  const { settings, horizon, level } = readOptions(standardisedOptions, options);
   const { ties } = model.fit;
   checkSummedTies(ties);
   checkOptions(model, options);
-  normalCritical(level);
   const times = Array.from(options.times);
   const { covariates, weights, strata } = model.columns;
   const population = options.population ?? {

@@ -1,4 +1,14 @@
 import type { Reason } from "../../figure.js";
+import {
+  checkColumnNames,
+  checkedBy,
+  confidenceLevel,
+  list,
+  type NamesOf,
+  needed,
+  number,
+  type OptionsOf,
+} from "../../options.js";
 import type { Difference, Ratio } from "../../survival/contrast.js";
 import type { Covariates } from "../covariates.js";
 
@@ -16,18 +26,24 @@ export interface Population {
   readonly strata?: ArrayLike<number>;
 }
 
-export interface StandardisedOptions {
+const populationNames: NamesOf<Population> = { covariates: true, weights: true, strata: true };
+
+export const standardisedOptions = {
   /** At least one; the others are contrasted with the first. */
-  readonly settings: readonly Setting[];
+  settings: needed(list<readonly Setting[]>("an array of settings")),
   /** Landmarks, in the unit of the model's times. */
-  readonly times: ArrayLike<number>;
+  times: needed(list<ArrayLike<number>>()),
   /** For the restricted mean; left out: none. */
-  readonly horizon?: number;
+  horizon: number("positive"),
   /** Default: the model's own rows with their weights. Where a subject has several rows, say whose covariates count. */
-  readonly population?: Population;
+  population: checkedBy<Population>((value, name) => {
+    checkColumnNames(populationNames, { [name]: value as Population });
+  }),
   /** Default 0.95. */
-  readonly level?: number;
-}
+  level: confidenceLevel,
+};
+
+export interface StandardisedOptions extends OptionsOf<typeof standardisedOptions> {}
 
 /** A mean over the population, with a normal interval. */
 export interface StandardisedMean {

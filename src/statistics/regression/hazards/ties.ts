@@ -5,7 +5,9 @@
  * - `breslow`: each against the whole risk set
  * - `exact`: the discrete likelihood, all choices of as many rows out of the risk set being compared with the one that came
  */
-export type Ties = "efron" | "breslow" | "exact";
+export const tieMethods = ["efron", "breslow", "exact"] as const;
+export type Ties = (typeof tieMethods)[number];
 
 /** The two that are sums over risk sets, and so have a baseline hazard and residuals. */
-export type SummedTies = Exclude<Ties, "exact">;
+export const summedTieMethods = ["efron", "breslow"] as const satisfies readonly Ties[];
+export type SummedTies = (typeof summedTieMethods)[number];

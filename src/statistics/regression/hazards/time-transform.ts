@@ -3,7 +3,8 @@ import { prepareRiskSets } from "../../survival/risk-sets.js";
 import type { HazardColumns, HazardLayout } from "../hazards-layout.js";
 
 /** How time enters: share with the event just before it (pooled curve), rank of the time among all rows, the time itself, or its logarithm. */
-export type TimeTransform = "product-limit" | "rank" | "identity" | "log";
+export const timeTransforms = ["product-limit", "rank", "identity", "log"] as const;
+export type TimeTransform = (typeof timeTransforms)[number];
 
 /** g(t) for each block. */
 export function transformedTimes(

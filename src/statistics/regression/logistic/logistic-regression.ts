@@ -1,12 +1,14 @@
-import { checkColumn, checkNumber } from "../../arguments.js";
+import { checkColumn } from "../../arguments.js";
 import { normalCritical } from "../../distributions.js";
 import { factorSymmetric, invertFactored } from "../../linear/symmetric.js";
+import { checkColumnNames, readOptions } from "../../options.js";
 import { concordanceOf } from "./concordance.js";
 import { type Covariances, estimatesOf, termsOf } from "./estimates.js";
 import { designRows, predictors, probabilityOf } from "./fitted-rows.js";
 import { checkRegressionRows, refuseProfileOfClusters } from "./layout.js";
 import type { LimitFit } from "./limit-fit.js";
 import type { LogisticColumns, LogisticFit, LogisticOptions } from "./logistic-types.js";
+import { logisticColumnsNames, logisticOptions } from "./logistic-types.js";
 import { withoutMaximum } from "./no-fit.js";
 import { coordinatesAlong } from "./objective.js";
 import { overallOf } from "./overall.js";
@@ -18,10 +20,9 @@ import { separationOf, spreadOf } from "./separation.js";
 type Settings = Required<LogisticOptions> & { readonly z: number };
 
 function settingsOf(columns: LogisticColumns, options: LogisticOptions): Settings {
-  const { penalty = "none", level = 0.95, maximumIterations = 200, tolerance = 1e-10 } = options;
-  const interval = options.interval ?? (penalty === "firth" && !columns.clusters ? "profile" : "wald");
-  checkNumber({ name: "maximumIterations", value: maximumIterations }, "count");
-  checkNumber({ name: "tolerance", value: tolerance }, "positive");
+  const asked = readOptions(logisticOptions, options);
+  const { penalty, level, maximumIterations, tolerance } = asked;
+  const interval = asked.interval ?? (penalty === "firth" && !columns.clusters ? "profile" : "wald");
   refuseProfileOfClusters(columns, interval);
   return { penalty, level, maximumIterations, tolerance, interval, z: normalCritical(level) };
 }
@@ -82,6 +83,7 @@ function covariancesOf(
  *   .terms[1].oddsRatio.estimate // => 9, which is (3 x 3) / (1 x 1)
  */
 export function logisticRegression(columns: LogisticColumns, options: LogisticOptions = {}): LogisticFit {
+  checkColumnNames(logisticColumnsNames, { columns });
   const outcome = { name: "outcome", values: columns.outcome };
   checkColumn(outcome, "zero or one");
   checkRegressionRows(columns, outcome);

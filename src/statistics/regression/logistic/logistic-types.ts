@@ -1,4 +1,5 @@
 import type { Reason, TestResult } from "../../figure.js";
+import { confidenceLevel, type NamesOf, number, type OptionsOf, oneOf } from "../../options.js";
 import type { Covariates } from "../covariates.js";
 
 export interface LogisticColumns {
@@ -12,21 +13,30 @@ export interface LogisticColumns {
   readonly clusters?: ArrayLike<number>;
 }
 
-export interface LogisticOptions {
+export const logisticColumnsNames: NamesOf<LogisticColumns> = {
+  outcome: true,
+  covariates: true,
+  weights: true,
+  clusters: true,
+};
+
+export const logisticOptions = {
   /** "firth" adds half the log determinant of the information, which keeps every coefficient finite. Default "none". */
-  readonly penalty?: "none" | "firth";
+  penalty: oneOf(["none", "firth"], "none"),
   /**
    * Intervals and p-values of the coefficients: "wald" from the standard error, "profile" from the (penalised) likelihood maximised over the
    * other coefficients. Default "profile" with the penalty and without clusters, else "wald".
    */
-  readonly interval?: "wald" | "profile";
+  interval: oneOf(["wald", "profile"]),
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Default 200. */
-  readonly maximumIterations?: number;
+  maximumIterations: number("count", 200),
   /** Length of the last step, as root mean square change of the log odds. Default 1e-10. */
-  readonly tolerance?: number;
-}
+  tolerance: number("positive", 1e-10),
+};
+
+export interface LogisticOptions extends OptionsOf<typeof logisticOptions> {}
 
 /** Null also where a number would be too large to hold. */
 export interface OddsRatio {

@@ -1,7 +1,8 @@
-import { checkColumn, checkNumber } from "../../arguments.js";
+import { checkColumn } from "../../arguments.js";
 import { normalCritical } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
 import { factorSymmetric, invertFactored } from "../../linear/symmetric.js";
+import { checkColumnNames, readOptions } from "../../options.js";
 import { type Covariances, estimatesOf, termsOf } from "./estimates.js";
 import { designRows } from "./fitted-rows.js";
 import { checkRegressionRows, type Layout, refuseProfileOfClusters } from "./layout.js";
@@ -15,6 +16,7 @@ import {
 import { prepareCategories } from "./multinomial-prepare.js";
 import { fittedProbabilities, multinomialScores } from "./multinomial-rows.js";
 import type { MultinomialColumns, MultinomialFit, MultinomialOptions } from "./multinomial-types.js";
+import { multinomialColumnsNames, multinomialOptions } from "./multinomial-types.js";
 import { overallOf } from "./overall.js";
 import { noTest } from "./overall-tests.js";
 import { clusteredCovariance } from "./robust-covariance.js";
@@ -54,16 +56,18 @@ export function multinomialRegression(
   columns: MultinomialColumns,
   options: MultinomialOptions = {},
 ): MultinomialFit {
-  const { interval = "wald", level = 0.95, maximumIterations = 200, tolerance = 1e-10 } = options;
+  checkColumnNames(multinomialColumnsNames, { columns });
+  const { reference, interval, level, maximumIterations, tolerance } = readOptions(
+    multinomialOptions,
+    options,
+  );
   const response = { name: "categories", values: columns.categories };
   checkColumn(response, "code");
   checkRegressionRows(columns, response);
-  checkNumber({ name: "maximumIterations", value: maximumIterations }, "count");
-  checkNumber({ name: "tolerance", value: tolerance }, "positive");
   const z = normalCritical(level);
   refuseProfileOfClusters(columns, interval);
 
-  const prepared = prepareCategories(columns, options);
+  const prepared = prepareCategories(columns, { reference });
   const { layout, categories, counts, rows, asked } = prepared;
   const { basis } = layout;
   const names = ["intercept", ...columns.covariates.names];

@@ -1,4 +1,5 @@
 import type { TestResult } from "../../figure.js";
+import { confidenceLevel, type NamesOf, number, type OptionsOf, oneOf } from "../../options.js";
 import type { Covariates } from "../covariates.js";
 import type { LogisticStatus, LogisticTerm, Separation } from "./logistic-types.js";
 
@@ -13,18 +14,27 @@ export interface MultinomialColumns {
   readonly clusters?: ArrayLike<number>;
 }
 
-export interface MultinomialOptions {
+export const multinomialColumnsNames: NamesOf<MultinomialColumns> = {
+  categories: true,
+  covariates: true,
+  weights: true,
+  clusters: true,
+};
+
+export const multinomialOptions = {
   /** Category that the others are compared with. Default the smallest. */
-  readonly reference?: number;
+  reference: number("code"),
   /** See logisticRegression. Default "wald". */
-  readonly interval?: "wald" | "profile";
+  interval: oneOf(["wald", "profile"], "wald"),
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Default 200. */
-  readonly maximumIterations?: number;
+  maximumIterations: number("count", 200),
   /** Length of the last step, as root mean square change of the log odds. Default 1e-10. */
-  readonly tolerance?: number;
-}
+  tolerance: number("positive", 1e-10),
+};
+
+export interface MultinomialOptions extends OptionsOf<typeof multinomialOptions> {}
 
 /** One category against the reference; terms in the order intercept, covariates. */
 export interface CategoryTerms {

@@ -5,9 +5,13 @@ import type { Evaluation } from "./objective.js";
 
 export const noTest = (reason: Reason, df = 0): TestResult => ({ statistic: null, df, p: null, reason });
 
-/** Chi-square with its p; no covariate, no test. */
-export const chiSquare = (statistic: number, df: number): TestResult =>
-  df === 0 ? noTest("collinear") : { statistic, df, p: chiSquareUpperTail(statistic, df), reason: null };
+/** Chi-square with its p. */
+export const chiSquare = (statistic: number, df: number): TestResult => ({
+  statistic,
+  df,
+  p: chiSquareUpperTail(statistic, df),
+  reason: null,
+});
 
 /** U' I^-1 U where all coefficients but the intercepts are 0. */
 export function scoreTest({ gradient, information }: Evaluation, df: number): TestResult {

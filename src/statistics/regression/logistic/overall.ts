@@ -77,11 +77,12 @@ export function overallOf(
   const empty = fitWithout(whole, of);
   const converged = outcome === "converged";
   const separated = fit.recession !== null;
+  const none = df === 0 ? noTest(of.collinear ? "collinear" : "no-covariates") : null;
   return {
     empty,
-    likelihoodRatio: chiSquare(Math.max(0, 2 * (end.value - empty.end.value)), df),
-    score: scoreTest(empty.end, df),
-    wald: separated ? noTest("monotone-likelihood", df) : waldOf(point, of),
+    likelihoodRatio: none ?? chiSquare(Math.max(0, 2 * (end.value - empty.end.value)), df),
+    score: none ?? scoreTest(empty.end, df),
+    wald: none ?? (separated ? noTest("monotone-likelihood", df) : waldOf(point, of)),
     iterations,
     converged,
     finalGradient: end.gradient.reduce((most, value) => Math.max(most, Math.abs(value)), 0),

@@ -1,16 +1,19 @@
 import { checkSameLength } from "../../arguments.js";
 import { normalCritical } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
-import { type Covariates, checkCovariates } from "../covariates.js";
+import { checkResult, needed, number, type OptionsOf, readOptions } from "../../options.js";
+import { checkCovariates, covariatesOption } from "../covariates.js";
 import { probabilityOf } from "./fitted-rows.js";
 import type { LogisticFit } from "./logistic-types.js";
 
-export interface PredictionOptions {
+export const predictionOptions = {
   /** The rows to predict, with the covariates of the fit in the same order. */
-  readonly covariates: Covariates;
+  covariates: needed(covariatesOption),
   /** Default that of the fit. */
-  readonly level?: number;
-}
+  level: number("open share"),
+};
+
+export interface PredictionOptions extends OptionsOf<typeof predictionOptions> {}
 
 /** One entry a row. */
 export interface LogisticPredictions {
@@ -92,7 +95,11 @@ function predictRow(fit: LogisticFit, at: { readonly x: readonly number[]; reado
  * predictedProbabilities(fit, { covariates: { names: ["ring"], columns: [[0, 1]] } }).probability // => [0.25, 0.75] for the example of the fit
  */
 export function predictedProbabilities(fit: LogisticFit, options: PredictionOptions): LogisticPredictions {
-  const { covariates, level = fit.level } = options;
+  checkResult(
+    { fit },
+    { expected: "a result of logisticRegression", has: ["names", "coefficients", "covariance"] },
+  );
+  const { covariates, level = fit.level } = readOptions(predictionOptions, options);
   const z = normalCritical(level);
   checkSameLength(
     { name: "covariates.columns", values: { length: covariates.columns.length } },

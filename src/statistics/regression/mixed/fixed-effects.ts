@@ -9,6 +9,7 @@ import {
 import type { Reason } from "../../figure.js";
 import { functionalOf } from "../../linear/orthonormal-basis.js";
 import { factorSymmetric, quadraticForm } from "../../linear/symmetric.js";
+import { nothingTested } from "../covariates.js";
 import { quadraticProduct } from "../logistic/products.js";
 import type { FoundVariance } from "./find-variance.js";
 import type { GroupSums } from "./group-sums.js";
@@ -128,7 +129,7 @@ export function jointTest(
     p: null,
     reason,
   });
-  if (along.length === 0) return none("collinear");
+  if (along.length === 0) return none(nothingTested(terms));
   const numerator = along.length;
   if (setting.inference === "normal") {
     const factor = factorSymmetric(quadraticProduct(along, setting.information.covariance), {

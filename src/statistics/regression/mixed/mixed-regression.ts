@@ -1,6 +1,6 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js";
-import { normalCritical } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
+import { checkColumnNames, type Read, readOptions } from "../../options.js";
 import { checkCovariates } from "../covariates.js";
 import { joinAlike } from "./alike-groups.js";
 import { type FoundVariance, findMatrix, findRatio } from "./find-variance.js";
@@ -8,6 +8,7 @@ import { byName, type FixedSetting, functionalsOf, jointTest, termsOf } from "./
 import { centreAndScale, type GroupSums, groupSums, residualsOf } from "./group-sums.js";
 import { informationOf } from "./information.js";
 import type { MixedColumns, MixedFit, MixedOptions, MixedStatus } from "./mixed-types.js";
+import { mixedColumnsNames, mixedOptions } from "./mixed-types.js";
 import { fitWithout } from "./no-fit.js";
 import { adjustedCovariance } from "./small-sample.js";
 import { componentsOf, noFigure, predictionsOf, varianceTest } from "./variance-figures.js";
@@ -23,12 +24,12 @@ function checkMixedColumns(columns: MixedColumns): void {
   checkColumn({ name: "slope", values: columns.slope }, "finite");
 }
 
-type Settings = Required<MixedOptions>;
+type Settings = Required<Read<typeof mixedOptions>>;
 
 function settingsOf(columns: MixedColumns, options: MixedOptions): Settings {
-  const { method = "reml", level = 0.95, together = [], varianceIntervals = "profile" } = options;
-  const inference = options.inference ?? (method === "reml" ? "kenward-roger" : "satterthwaite");
-  normalCritical(level);
+  const asked = readOptions(mixedOptions, options);
+  const { method, level, together, varianceIntervals } = asked;
+  const inference = asked.inference ?? (method === "reml" ? "kenward-roger" : "satterthwaite");
   if (inference === "kenward-roger" && method === "ml")
     throw new ArgumentError({
       argument: "inference",
@@ -89,6 +90,7 @@ function obstacle(sums: GroupSums, response: ArrayLike<number>): Reason | null {
  * mixedRegression({ response: [1, 3, 5, 7], covariates: { names: [], columns: [] }, groups: [1, 1, 2, 2] }).coefficients // => [4]
  */
 export function mixedRegression(columns: MixedColumns, options: MixedOptions = {}): MixedFit {
+  checkColumnNames(mixedColumnsNames, { columns });
   checkMixedColumns(columns);
   const settings = settingsOf(columns, options);
   const { method, inference, level, varianceIntervals: intervals } = settings;

@@ -1,4 +1,5 @@
 import type { Reason } from "../../figure.js";
+import { confidenceLevel, list, type NamesOf, type OptionsOf, oneOf, withDefault } from "../../options.js";
 import type { Covariates } from "../covariates.js";
 
 export interface MixedColumns {
@@ -14,20 +15,29 @@ export interface MixedColumns {
   readonly slope?: ArrayLike<number>;
 }
 
-export interface MixedOptions {
+export const mixedColumnsNames: NamesOf<MixedColumns> = {
+  response: true,
+  covariates: true,
+  groups: true,
+  slope: true,
+};
+
+export const mixedOptions = {
   /** Default "reml". */
-  readonly method?: "reml" | "ml";
+  method: oneOf(["reml", "ml"], "reml"),
   /**
    * Errors and degrees of freedom of the fixed effects. Default "kenward-roger" with reml, "satterthwaite" with ml; "normal" takes none.
    */
-  readonly inference?: "kenward-roger" | "satterthwaite" | "normal";
+  inference: oneOf(["kenward-roger", "satterthwaite", "normal"]),
   /** Sets of covariates that are to be tested together, by name. */
-  readonly together?: readonly (readonly string[])[];
+  together: withDefault(list<readonly (readonly string[])[]>("an array of sets of names"), []),
   /** Intervals of the variance components: by profile of the (restricted) likelihood, the default, or none. */
-  readonly varianceIntervals?: "profile" | "none";
+  varianceIntervals: oneOf(["profile", "none"], "profile"),
   /** Default 0.95. */
-  readonly level?: number;
-}
+  level: confidenceLevel,
+};
+
+export interface MixedOptions extends OptionsOf<typeof mixedOptions> {}
 
 /** One fixed effect. */
 export interface MixedTerm {

@@ -1,4 +1,5 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js";
+import type { NamesOf } from "../../options.js";
 import { type Covariates, checkCovariates } from "../../regression/covariates.js";
 import { type IntervalColumns, intervalsOf } from "../interval-censored/interval-data.js";
 import { inStandardUnits } from "./standard-units.js";
@@ -9,6 +10,14 @@ export interface AcceleratedColumns extends IntervalColumns {
   /** Whole numbers; rows with the same number belong together (fingers of one person). */
   readonly clusters?: ArrayLike<number>;
 }
+
+export const acceleratedColumnsNames: NamesOf<AcceleratedColumns> = {
+  covariates: true,
+  clusters: true,
+  left: true,
+  right: true,
+  weights: true,
+};
 
 /** What is known of a row's time. */
 export const exact = 0;
@@ -59,7 +68,7 @@ export function layOutAccelerated(columns: AcceleratedColumns): AcceleratedLayou
       throw new ArgumentError({
         argument: "right",
         index,
-        expected: "above 0: a time of 0 has no logarithm, so these models cannot hold it",
+        expected: `above 0: left[${index}] and right[${index}] say that the event was at time 0, which has no logarithm, so these models cannot hold it`,
         found: 0,
       });
   const kind = Uint8Array.from(left, (value, row) => kindOf(value, right[row] as number));

@@ -1,9 +1,13 @@
+import { checkColumnNames, type OptionsOf, readOptions } from "../../options.js";
 import type { AcceleratedColumns } from "./accelerated-columns.js";
-import type { AcceleratedFit, AcceleratedOptions } from "./accelerated-fit.js";
+import { acceleratedColumnsNames } from "./accelerated-columns.js";
+import { type AcceleratedFit, acceleratedOptions } from "./accelerated-fit.js";
 import { acceleratedModel } from "./accelerated-model.js";
-import type { TimeLaw } from "./error-laws.js";
+import { timeLaws } from "./error-laws.js";
 
-const laws: readonly TimeLaw[] = ["exponential", "weibull", "log-normal", "log-logistic"];
+const { law: _, ...compareLawsOptions } = acceleratedOptions;
+
+export interface CompareLawsOptions extends OptionsOf<typeof compareLawsOptions> {}
 
 export interface LawInComparison {
   readonly fit: AcceleratedFit;
@@ -20,9 +24,11 @@ export interface LawInComparison {
  */
 export function compareLaws(
   columns: AcceleratedColumns,
-  options: Omit<AcceleratedOptions, "law"> = {},
+  options: CompareLawsOptions = {},
 ): LawInComparison[] {
-  const fits = laws.map((law) => acceleratedModel(columns, { ...options, law }));
+  checkColumnNames(acceleratedColumnsNames, { columns });
+  const asked = readOptions(compareLawsOptions, options);
+  const fits = timeLaws.map((law) => acceleratedModel(columns, { ...asked, law }));
   const aicOf = (fit: AcceleratedFit): number =>
     fit.aic === null || fit.status === "not-converged" ? Number.POSITIVE_INFINITY : fit.aic;
   const least = Math.min(...fits.map(aicOf));

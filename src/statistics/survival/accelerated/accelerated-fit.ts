@@ -1,16 +1,20 @@
 import type { Reason, TestResult } from "../../figure.js";
+import { confidenceLevel, number, type OptionsOf, oneOf } from "../../options.js";
 import type { TimeLaw } from "./error-laws.js";
+import { timeLaws } from "./error-laws.js";
 
-export interface AcceleratedOptions {
+export const acceleratedOptions = {
   /** Default "weibull". */
-  readonly law?: TimeLaw;
+  law: oneOf(timeLaws, "weibull"),
   /** Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** Default 100. */
-  readonly maximumIterations?: number;
+  maximumIterations: number("count", 100),
   /** Largest last step, relative, covariates in standard deviations. Default 1e-9. */
-  readonly tolerance?: number;
-}
+  tolerance: number("positive", 1e-9),
+};
+
+export interface AcceleratedOptions extends OptionsOf<typeof acceleratedOptions> {}
 
 /** A ratio with its interval on the log scale; null with a reason. */
 export interface AcceleratedRatio {

@@ -1,17 +1,27 @@
-import { checkNumber } from "../../arguments.js";
 import { chiSquareUpperTail } from "../../distributions.js";
 import type { Reason, TestResult } from "../../figure.js";
 import { factorSymmetric, quadraticForm } from "../../linear/symmetric.js";
-import { type AcceleratedColumns, layOutAccelerated } from "./accelerated-columns.js";
+import { checkColumnNames, readOptions } from "../../options.js";
+import { nothingTested } from "../../regression/covariates.js";
+import {
+  type AcceleratedColumns,
+  acceleratedColumnsNames,
+  layOutAccelerated,
+} from "./accelerated-columns.js";
 import { covariancesOf, inOwnUnits } from "./accelerated-covariance.js";
 import type { Ending } from "./accelerated-ending.js";
 import type { AcceleratedFit, AcceleratedOptions, AcceleratedStatus } from "./accelerated-fit.js";
+import { acceleratedOptions } from "./accelerated-fit.js";
 import { type Ascent, climb, independentColumns } from "./accelerated-newton.js";
 import { eventRatios, type RatioSource, timeRatios } from "./accelerated-ratios.js";
 import { countsOf, emptyFit, type Frame, gradientOf, noTest } from "./empty-fit.js";
 
-const test = (statistic: number, df: number): TestResult =>
-  df === 0 ? noTest("collinear") : { statistic, df, p: chiSquareUpperTail(statistic, df), reason: null };
+const test = (statistic: number, df: number): TestResult => ({
+  statistic,
+  df,
+  p: chiSquareUpperTail(statistic, df),
+  reason: null,
+});
 
 function waldTest(source: RatioSource, covariance: Float64Array): TestResult {
   const size = Math.sqrt(covariance.length);
@@ -95,6 +105,7 @@ function describeFit(
   const ofEvents = eventRatios(source);
   const df = free.filter((j) => j > 0 && j < size).length;
   // scores that sum to 0 over the clusters tell apart fewer coefficients than there are clusters
+  const none = df === 0 ? noTest(nothingTested(names)) : null;
   const robustTest = () =>
     robust !== null && df < groups ? waldTest(source, robust) : noTest("too-few-rows");
   return {
@@ -114,9 +125,9 @@ function describeFit(
     oddsRatios: law === "log-logistic" ? ofEvents : null,
     logLikelihood,
     logLikelihoodNull,
-    likelihoodRatio: test(Math.max(0, 2 * (logLikelihood - logLikelihoodNull)), df),
-    wald: monotone ? noTest("monotone-likelihood") : waldTest(source, model),
-    robustWald: robust && (monotone ? noTest("monotone-likelihood") : robustTest()),
+    likelihoodRatio: none ?? test(Math.max(0, 2 * (logLikelihood - logLikelihoodNull)), df),
+    wald: monotone ? noTest("monotone-likelihood") : (none ?? waldTest(source, model)),
+    robustWald: robust && (monotone ? noTest("monotone-likelihood") : (none ?? robustTest())),
     aic: 2 * free.length - 2 * logLikelihood,
     parameters: free.length,
     iterations: ascent.iterations,
@@ -150,10 +161,8 @@ export function acceleratedModel(
   columns: AcceleratedColumns,
   options: AcceleratedOptions = {},
 ): AcceleratedFit {
-  const { law = "weibull", level = 0.95, maximumIterations = 100, tolerance = 1e-9 } = options;
-  checkNumber({ name: "level", value: level }, "open share");
-  checkNumber({ name: "maximumIterations", value: maximumIterations }, "count");
-  checkNumber({ name: "tolerance", value: tolerance }, "positive");
+  checkColumnNames(acceleratedColumnsNames, { columns });
+  const { law, level, maximumIterations, tolerance } = readOptions(acceleratedOptions, options);
   const layout = layOutAccelerated(columns);
   const clustered = columns.clusters !== undefined;
   const frame = { law, names: columns.covariates.names, level, layout, clustered };

@@ -1,17 +1,28 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js";
 import { normalCritical } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
+import {
+  checkResult,
+  list,
+  needed,
+  type OptionsOf,
+  type Read,
+  readOptions,
+  withDefault,
+} from "../../options.js";
 import type { AcceleratedFit } from "./accelerated-fit.js";
 import { errorLawOf } from "./error-laws.js";
 
-export interface PredictionOptions {
+export const predictionOptions = {
   /** One array a prediction: a value for each covariate, in the order of the fit's names. */
-  readonly covariates: readonly ArrayLike<number>[];
+  covariates: needed(list<readonly ArrayLike<number>[]>("an array of rows of covariates")),
   /** Shares with the event whose times are wanted. Default 0.25, 0.5, 0.75. */
-  readonly shares?: ArrayLike<number>;
+  shares: withDefault(list<ArrayLike<number>>(), [0.25, 0.5, 0.75]),
   /** Times, 0 or more, at which the share without the event is wanted. Default none. */
-  readonly times?: ArrayLike<number>;
-}
+  times: withDefault(list<ArrayLike<number>>(), []),
+};
+
+export interface PredictionOptions extends OptionsOf<typeof predictionOptions> {}
 
 /** The time by which a share has had the event; interval on the log scale. */
 export interface PredictedTime {
@@ -72,14 +83,14 @@ function errorOf({ covariance }: Model, by: readonly number[]): number {
   return Math.sqrt(Math.max(0, variance));
 }
 
-function checkWanted(fit: AcceleratedFit, options: PredictionOptions): void {
+function checkWanted(fit: AcceleratedFit, options: Read<typeof predictionOptions>): void {
   options.covariates.forEach((values, index) => {
     const name = `covariates[${index}]`;
     checkSameLength({ name, values }, { name: "the fit's names", values: { length: fit.names.length } });
     checkColumn({ name, values }, "finite");
   });
-  if (options.shares !== undefined) checkColumn({ name: "shares", values: options.shares }, "open share");
-  if (options.times !== undefined) checkColumn({ name: "times", values: options.times }, "not negative");
+  checkColumn({ name: "shares", values: options.shares }, "open share");
+  checkColumn({ name: "times", values: options.times }, "not negative");
   if (options.covariates.length === 0)
     throw new ArgumentError({
       argument: "covariates",
@@ -103,19 +114,21 @@ function checkWanted(fit: AcceleratedFit, options: PredictionOptions): void {
  * @source Kalbfleisch & Prentice 2002, The Statistical Analysis of Failure Time Data, chapter 3
  */
 export function acceleratedPrediction(fit: AcceleratedFit, options: PredictionOptions): Prediction[] {
-  checkWanted(fit, options);
-  const shares = Array.from(options.shares ?? [0.25, 0.5, 0.75]);
-  const times = Array.from(options.times ?? []);
+  checkResult({ fit }, { expected: "a result of acceleratedModel", has: ["law", "names", "coefficients"] });
+  const asked = readOptions(predictionOptions, options);
+  checkWanted(fit, asked);
+  const shares = Array.from(asked.shares);
+  const times = Array.from(asked.times);
   const model = modelOf(fit);
   const nothing = { standardError: null, lower: null, upper: null };
   if (typeof model === "string")
-    return options.covariates.map(() => ({
+    return asked.covariates.map(() => ({
       quantiles: shares.map((share) => ({ share, time: null, ...nothing })),
       shares: times.map((time) => ({ time, notYet: null, ...nothing })),
       reason: model,
     }));
   const critical = normalCritical(fit.level);
-  return options.covariates.map((values) => {
+  return asked.covariates.map((values) => {
     const x = [1, ...Array.from(values)];
     const middle = x.reduce((sum, value, j) => sum + value * (model.values[j] as number), 0);
     const at = { fit, model, x, middle, critical };

@@ -4,7 +4,8 @@ import { normalQuantile, normalUpperTail } from "../../distributions.js";
  * Laws of the time that a model may have. With log T = x'b + scale e: `exponential` (e smallest extreme value, scale 1), `weibull` (the same,
  * scale free), `log-normal` (e normal), `log-logistic` (e logistic).
  */
-export type TimeLaw = "exponential" | "weibull" | "log-normal" | "log-logistic";
+export const timeLaws = ["exponential", "weibull", "log-normal", "log-logistic"] as const;
+export type TimeLaw = (typeof timeLaws)[number];
 
 /** The law of e at z. */
 export interface ErrorLaw {

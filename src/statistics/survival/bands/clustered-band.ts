@@ -1,21 +1,26 @@
-import { ArgumentError, checkNumber } from "../../arguments.js";
+import { ArgumentError } from "../../arguments.js";
 import { normalCritical, tCritical } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
+import { checkColumnNames, needed, number, type OptionsOf, readOptions } from "../../options.js";
 import { seededGenerator } from "../../random.js";
 import { limitsOfShare } from "../curve-intervals.js";
 import { productLimitOf } from "../product-limit.js";
 import { prepareRiskSets } from "../risk-sets.js";
 import { clusterIndex } from "../robust-variance.js";
 import type { TimeToEvent } from "../time-to-event.js";
+import { timeToEventNames } from "../time-to-event.js";
 import { largestDeviations } from "./multiplied-influences.js";
-import { type BandOptions, bandSteps, checkBandOptions, type SimultaneousBand } from "./simultaneous-band.js";
+import { bandLimits, bandSteps, checkOrder, type SimultaneousBand } from "./simultaneous-band.js";
 
-export interface ClusteredBandOptions extends Omit<BandOptions, "kind"> {
+export const clusteredBandOptions = {
+  ...bandLimits,
   /** Of the random numbers; a whole number. */
-  readonly seed: number;
+  seed: needed(number("code")),
   /** Default 5000: the critical value is then good to about 0.01. */
-  readonly draws?: number;
-}
+  draws: number("positive count", 5000),
+};
+
+export interface ClusteredBandOptions extends OptionsOf<typeof clusteredBandOptions> {}
 
 /** As `simultaneousBand`, without the range, which belongs to its theory. */
 export interface ClusteredBand extends Omit<SimultaneousBand, "range"> {
@@ -42,16 +47,16 @@ export interface ClusteredBand extends Omit<SimultaneousBand, "range"> {
  * @source Lin, Fleming & Wei 1994, Biometrika 81:73 (multipliers); clusters: Spiekerman & Lin 1998, J Am Stat Assoc 93:1164
  */
 export function clusteredBand(columns: TimeToEvent, options: ClusteredBandOptions): ClusteredBand {
-  const { seed, draws = 5000, scale = "log-log", level = 0.95 } = options;
-  checkBandOptions(options);
-  checkNumber({ name: "draws", value: draws }, "count");
+  checkColumnNames(timeToEventNames, { columns });
+  const { seed, draws, scale, level, ...reach } = readOptions(clusteredBandOptions, options);
+  checkOrder(reach);
   if (draws < 100)
     throw new ArgumentError({ argument: "draws", index: null, expected: "100 or more", found: draws });
   const generator = seededGenerator(seed, 0);
   const riskSets = prepareRiskSets(columns);
   const curve = productLimitOf({ columns, riskSets }, { variance: "robust" });
   const clusters = clusterIndex(columns).count;
-  const found = bandSteps(curve, options);
+  const found = bandSteps(curve, reach);
   const common = { kind: "equal-precision", scale, level, clusters, draws } as const;
   const none = (reason: Reason): ClusteredBand => ({
     times: [],
@@ -76,7 +81,7 @@ export function clusteredBand(columns: TimeToEvent, options: ClusteredBandOption
   const listed = curve.times
     .map((_, index) => index)
     .filter((index) => index >= found.first && index <= found.last)
-    .filter((index) => (curve.times[index] as number) >= (options.from ?? 0));
+    .filter((index) => (curve.times[index] as number) >= (reach.from ?? 0));
   const limits = listed.map((index) => {
     const share = curve.notYet[index] as number;
     const point = { share, errorOfLog: criticalValue * (errorOfLog[index] as number) };

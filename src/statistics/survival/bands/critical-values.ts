@@ -1,5 +1,6 @@
-import { ArgumentError, checkNumber } from "../../arguments.js";
+import { ArgumentError } from "../../arguments.js";
 import { normalCritical } from "../../distributions.js";
+import { checkColumnNames, type LevelOption, levelOption, type NamesOf, readOptions } from "../../options.js";
 import { rootBetween } from "../../root.js";
 import { probabilityOfBridgeStaying } from "./brownian-bridge.js";
 import { probabilityOfStaying } from "./stationary-process.js";
@@ -9,6 +10,8 @@ export interface BandRange {
   readonly from: number;
   readonly to: number;
 }
+
+export const bandRangeNames: NamesOf<BandRange> = { from: true, to: true };
 
 function checkRange({ from, to }: BandRange, least: "above 0" | "0 or more"): void {
   const tooLow = least === "above 0" ? !(from > 0) : !(from >= 0);
@@ -38,15 +41,14 @@ const rootAbove = (f: (x: number) => number, ends: readonly [number, number]): n
  * Solved exactly (to about 1e-10) by way of the stationary Ornstein-Uhlenbeck process of duration 0.5 log(to (1 - from) / (from (1 - to)));
  * printed tables rest on an approximation and differ in the second or third decimal. A range of one point gives the pointwise value.
  *
- * @param options level: default 0.95
  * @throws ArgumentError for a range outside (0, 1) or a level outside (0, 1)
  * @source Nair 1984, Technometrics 26:265
  * @example
  * equalPrecisionCritical({ from: 0.1, to: 0.58 }) // => 2.8774
  */
-export function equalPrecisionCritical(range: BandRange, options: { readonly level?: number } = {}): number {
-  const { level = 0.95 } = options;
-  checkNumber({ name: "level", value: level }, "open share");
+export function equalPrecisionCritical(range: BandRange, options: LevelOption = {}): number {
+  checkColumnNames(bandRangeNames, { range });
+  const { level } = readOptions(levelOption, options);
   checkRange(range, "above 0");
   const { from, to } = range;
   const duration = 0.5 * (Math.log(to / from) + Math.log1p(-from) - Math.log1p(-to));
@@ -63,15 +65,14 @@ export function equalPrecisionCritical(range: BandRange, options: { readonly lev
  *
  * Solved exactly (to about 1e-10) by reflection and integration over the value where the range starts.
  *
- * @param options level: default 0.95
  * @throws ArgumentError for a range outside [0, 1) or of no width at 0, or a level outside (0, 1)
  * @source Hall & Wellner 1980, Biometrika 67:133
  * @example
  * hallWellnerCritical({ from: 0.1, to: 0.6 }) // => 1.3211
  */
-export function hallWellnerCritical(range: BandRange, options: { readonly level?: number } = {}): number {
-  const { level = 0.95 } = options;
-  checkNumber({ name: "level", value: level }, "open share");
+export function hallWellnerCritical(range: BandRange, options: LevelOption = {}): number {
+  checkColumnNames(bandRangeNames, { range });
+  const { level } = readOptions(levelOption, options);
   checkRange(range, "0 or more");
   const { from, to } = range;
   if (to === 0)

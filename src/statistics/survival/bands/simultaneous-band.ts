@@ -1,25 +1,41 @@
-import { ArgumentError, checkNumber } from "../../arguments.js";
+import { ArgumentError } from "../../arguments.js";
 import type { Reason } from "../../figure.js";
-import { type IntervalScale, limitsOfShare } from "../curve-intervals.js";
+import {
+  checkColumnNames,
+  confidenceLevel,
+  type NamesOf,
+  number,
+  type OptionsOf,
+  oneOf,
+  readOptions,
+} from "../../options.js";
+import { type IntervalScale, intervalScales, limitsOfShare } from "../curve-intervals.js";
 import { countUpTo } from "../distinct-times.js";
 import { type Curve, productLimit } from "../product-limit.js";
 import type { TimeToEvent } from "../time-to-event.js";
 import { type BandRange, equalPrecisionCritical, hallWellnerCritical } from "./critical-values.js";
 
-export type BandKind = "equal-precision" | "hall-wellner";
+export const bandKinds = ["equal-precision", "hall-wellner"] as const;
+export type BandKind = (typeof bandKinds)[number];
 
-export interface BandOptions {
-  /** Default "equal-precision". */
-  readonly kind?: BandKind;
+export const bandLimits = {
   /** Scale on which the band is symmetric. Default "log-log". */
-  readonly scale?: IntervalScale;
+  scale: oneOf(intervalScales, "log-log"),
   /** Probability that the whole curve lies within. Default 0.95. */
-  readonly level?: number;
+  level: confidenceLevel,
   /** The band holds from this time on. Default: the first event. An earlier time means the first event. */
-  readonly from?: number;
+  from: number("not negative"),
   /** ... to this time. Default: the last event that leaves the curve above 0. A time past the end of follow-up means that end. */
-  readonly to?: number;
-}
+  to: number("not negative"),
+};
+
+export const bandOptions = {
+  /** Default "equal-precision". */
+  kind: oneOf(bandKinds, "equal-precision"),
+  ...bandLimits,
+};
+
+export interface BandOptions extends OptionsOf<typeof bandOptions> {}
 
 /** One entry a different time of event or censoring from `from` to `to` at which the curve lies between 0 and 1. */
 export interface SimultaneousBand {
@@ -37,8 +53,11 @@ export interface SimultaneousBand {
   readonly reason: Reason | null;
 }
 
+/** From when to when a band is asked for. */
+type Reach = Pick<BandOptions, "from" | "to">;
+
 /** Index of the step in force when the band starts and of the last one in it, or why there is none. */
-export function bandSteps(curve: Curve, options: BandOptions): { first: number; last: number } | Reason {
+export function bandSteps(curve: Curve, { from, to }: Reach): { first: number; last: number } | Reason {
   if (curve.times.length === 0) return "no-rows";
   if (curve.totalEvents === 0) return "no-events";
   const inside = curve.notYet.map((share) => share > 0 && share < 1);
@@ -47,18 +66,14 @@ export function bandSteps(curve: Curve, options: BandOptions): { first: number; 
   const lastInside = inside.lastIndexOf(true);
   let lastEvent = lastInside;
   while ((curve.events[lastEvent] as number) === 0) lastEvent--;
-  const { from, to } = options;
   const first = from === undefined ? firstEvent : Math.max(firstEvent, countUpTo(curve.times, from) - 1);
   const last = to === undefined ? lastEvent : Math.min(lastInside, countUpTo(curve.times, to) - 1);
   if (first > lastInside) return "beyond-follow-up";
   return last < first ? "no-events" : { first, last };
 }
 
-/** @throws ArgumentError naming the option at fault, or `to` before `from` */
-export function checkBandOptions({ from, to, level = 0.95 }: BandOptions): void {
-  checkNumber({ name: "level", value: level }, "open share");
-  if (from !== undefined) checkNumber({ name: "from", value: from }, "not negative");
-  if (to !== undefined) checkNumber({ name: "to", value: to }, "not negative");
+/** @throws ArgumentError for `to` before `from` */
+export function checkOrder({ from, to }: Reach): void {
   if (from !== undefined && to !== undefined && to < from)
     throw new ArgumentError({
       argument: "to",
@@ -67,6 +82,13 @@ export function checkBandOptions({ from, to, level = 0.95 }: BandOptions): void 
       found: to,
     });
 }
+
+const simultaneousBandNames: NamesOf<Parameters<typeof simultaneousBand>[0]> = {
+  times: true,
+  events: true,
+  entries: true,
+  weights: true,
+};
 
 /**
  * Band that holds the whole product-limit curve between two times with the stated probability, where pointwise limits would each hold
@@ -90,10 +112,11 @@ export function simultaneousBand(
   columns: Omit<TimeToEvent, "clusters">,
   options: BandOptions = {},
 ): SimultaneousBand {
-  const { kind = "equal-precision", scale = "log-log", level = 0.95 } = options;
-  checkBandOptions(options);
+  checkColumnNames(simultaneousBandNames, { columns });
+  const { kind, scale, level, ...reach } = readOptions(bandOptions, options);
+  checkOrder(reach);
   const curve = productLimit(columns, { variance: "greenwood" });
-  const found = bandSteps(curve, options);
+  const found = bandSteps(curve, reach);
   const common = { kind, scale, level };
   if (typeof found === "string")
     return {
@@ -122,7 +145,7 @@ export function simultaneousBand(
   const listed = curve.times
     .map((_, index) => index)
     .filter((index) => index >= found.first && index <= found.last)
-    .filter((index) => (curve.times[index] as number) >= (options.from ?? 0));
+    .filter((index) => (curve.times[index] as number) >= (reach.from ?? 0));
   const limits = listed.map((index) =>
     limitsOfShare(
       { share: curve.notYet[index] as number, errorOfLog: halfWidth(errorAt(index)) },

@@ -1,17 +1,19 @@
-import { checkNumber } from "../../arguments.js";
 import type { Reason } from "../../figure.js";
+import { checkColumnNames, number, type OptionsOf, type Read, readOptions } from "../../options.js";
 import { type AlikeRows, mergeAlike } from "./alike-rows.js";
 import { type Innermost, innermostOf } from "./innermost.js";
-import { type IntervalColumns, intervalsOf } from "./interval-data.js";
+import { type IntervalColumns, intervalColumnsNames, intervalsOf } from "./interval-data.js";
 import { logLikelihoodAt } from "./likelihood.js";
 import { type Maximum, maximise } from "./maximise.js";
 
-export interface IntervalCurveOptions {
+export const intervalCurveOptions = {
   /** Largest miss of the conditions for the maximum, as a part of the total weight. Default 1e-9. */
-  readonly tolerance?: number;
+  tolerance: number("positive", 1e-9),
   /** Default 2000. */
-  readonly maximumIterations?: number;
-}
+  maximumIterations: number("count", 2000),
+};
+
+export interface IntervalCurveOptions extends OptionsOf<typeof intervalCurveOptions> {}
 
 /**
  * One entry an interval that holds mass, ascending. Between `from` and `to` the curve is undetermined; elsewhere it is level.
@@ -55,14 +57,11 @@ export interface IntervalFit {
 /** @throws ArgumentError for an option out of range */
 export function fitIntervals(
   intervals: ReturnType<typeof intervalsOf>,
-  options: IntervalCurveOptions = {},
+  precision: Read<typeof intervalCurveOptions>,
 ): IntervalFit {
-  const { tolerance = 1e-9, maximumIterations = 2000 } = options;
-  checkNumber({ name: "tolerance", value: tolerance }, "positive");
-  checkNumber({ name: "maximumIterations", value: maximumIterations }, "count");
   const innermost = innermostOf(intervals);
   const rows = mergeAlike(innermost, intervals);
-  return { innermost, rows, maximum: maximise(rows, { tolerance, maximumIterations }) };
+  return { innermost, rows, maximum: maximise(rows, precision) };
 }
 
 /**
@@ -87,8 +86,10 @@ export function fitIntervals(
  * intervalCurve({ left: [0, 2, 4], right: [3, 5, null] }).from // => [2, 4]
  */
 export function intervalCurve(columns: IntervalColumns, options: IntervalCurveOptions = {}): IntervalCurve {
+  checkColumnNames(intervalColumnsNames, { columns });
+  const precision = readOptions(intervalCurveOptions, options);
   const intervals = intervalsOf(columns);
-  const { innermost, rows, maximum } = fitIntervals(intervals, options);
+  const { innermost, rows, maximum } = fitIntervals(intervals, precision);
   const empty = rows.count === 0;
   const { mass, converged } = maximum;
   const holding = Array.from({ length: rows.count }, (_, j) => j).filter(

@@ -1,4 +1,5 @@
 import { ArgumentError, checkColumn, checkIsColumn, checkSameLength } from "../../arguments.js";
+import type { NamesOf } from "../../options.js";
 
 /**
  * One row a record: the event came after `left` and no later than `right`, that is in (left, right].
@@ -14,6 +15,8 @@ export interface IntervalColumns {
   readonly right: ArrayLike<number | null>;
   readonly weights?: ArrayLike<number>;
 }
+
+export const intervalColumnsNames: NamesOf<IntervalColumns> = { left: true, right: true, weights: true };
 
 /** The same checked, in numbers throughout: left -1 for any negative one, right Infinity for null. */
 export interface Intervals {

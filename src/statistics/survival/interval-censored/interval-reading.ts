@@ -1,5 +1,6 @@
 import { checkColumn, checkNumber } from "../../arguments.js";
 import type { Figure } from "../../figure.js";
+import { checkResult } from "../../options.js";
 import { countBelow, countUpTo } from "../distinct-times.js";
 import type { IntervalCurve } from "./interval-curve.js";
 
@@ -29,6 +30,7 @@ const leftAfter = (curve: IntervalCurve, count: number): number =>
  * @source Turnbull 1976, J R Stat Soc B 38:290
  */
 export function intervalShares(curve: IntervalCurve, times: ArrayLike<number>): IntervalShare[] {
+  checkResult({ curve }, { expected: "a result of intervalCurve", has: ["from", "to", "notYetAfter"] });
   checkColumn({ name: "times", values: times }, "not negative");
   const ends = endsOf(curve);
   return Array.from(times, (time) => {
@@ -59,6 +61,7 @@ const sameShare = 1e-9;
  * @throws ArgumentError for p outside (0, 1)
  */
 export function intervalQuantile(curve: IntervalCurve, p: number): IntervalQuantile {
+  checkResult({ curve }, { expected: "a result of intervalCurve", has: ["from", "to", "notYetAfter"] });
   checkNumber({ name: "p", value: p }, "open share");
   const at = curve.notYetAfter.findIndex((share) => share <= 1 - p + sameShare);
   if (at < 0) {

@@ -2,8 +2,9 @@ import { checkColumn, checkSameLength } from "../../arguments.js";
 import { indexOfCodes } from "../../comparison/observed-and-expected.js";
 import type { Reason } from "../../figure.js";
 import { type Factor, factorSymmetric } from "../../linear/symmetric.js";
+import { type NamesOf, readOptions } from "../../options.js";
 import { rowsByIndex } from "../robust-variance.js";
-import { fitIntervals } from "./interval-curve.js";
+import { fitIntervals, intervalCurveOptions } from "./interval-curve.js";
 import { type IntervalColumns, intervalsOf } from "./interval-data.js";
 import { type IntervalScores, scoresOfRows } from "./interval-scores.js";
 
@@ -14,6 +15,13 @@ export interface GroupedIntervals extends Omit<IntervalColumns, "weights"> {
   /** Whole numbers. */
   readonly strata?: ArrayLike<number>;
 }
+
+export const groupedIntervalsNames: NamesOf<GroupedIntervals> = {
+  groups: true,
+  strata: true,
+  left: true,
+  right: true,
+};
 
 /** Scores and what a test needs of them. */
 export interface ScoreSums {
@@ -75,12 +83,13 @@ export function sumsOf(columns: GroupedIntervals, kind: IntervalScores): ScoreSu
     const rows = ordered.rows.subarray(ordered.start[s], ordered.start[s + 1]);
     const picked = (values: Float64Array): Float64Array =>
       Float64Array.from(rows, (row) => values[row] as number);
-    const fit = fitIntervals({
+    const intervals = {
       left: picked(all.left),
       right: picked(all.right),
       weights: picked(all.weights),
       total: rows.length,
-    });
+    };
+    const fit = fitIntervals(intervals, readOptions(intervalCurveOptions, {}));
     converged &&= fit.maximum.converged;
     const own = scoresOfRows(fit, kind);
     rows.forEach((row, at) => {

@@ -1,14 +1,34 @@
 import { chiSquareUpperTail } from "../../distributions.js";
 import type { Reason } from "../../figure.js";
 import { quadraticForm, rowsOfMatrix } from "../../linear/symmetric.js";
+import { checkColumnNames, needed, number, type OptionsOf, oneOf, readOptions } from "../../options.js";
 import { permutationTest } from "../../resampling/permutation.js";
-import { type GroupedIntervals, type ScoreSums, sumsByGroup, sumsOf } from "./interval-score-sums.js";
+import {
+  type GroupedIntervals,
+  groupedIntervalsNames,
+  type ScoreSums,
+  sumsByGroup,
+  sumsOf,
+} from "./interval-score-sums.js";
 import type { IntervalScores } from "./interval-scores.js";
+import { intervalScoreKinds } from "./interval-scores.js";
 
-export interface IntervalTestOptions {
+export const intervalTestOptions = {
   /** Default "log-rank". */
-  readonly scores?: IntervalScores;
-}
+  scores: oneOf(intervalScoreKinds, "log-rank"),
+};
+
+export interface IntervalTestOptions extends OptionsOf<typeof intervalTestOptions> {}
+
+export const intervalPermutationOptions = {
+  ...intervalTestOptions,
+  /** Whole number. */
+  seed: needed(number("code")),
+  /** Default 9,999. */
+  draws: number("positive count", 9999),
+};
+
+export interface IntervalPermutationOptions extends OptionsOf<typeof intervalPermutationOptions> {}
 
 export interface IntervalScoreTest {
   /** Codes of the groups, ascending; the other arrays are in this order. */
@@ -80,7 +100,8 @@ export function intervalScoreTest(
   columns: GroupedIntervals,
   options: IntervalTestOptions = {},
 ): IntervalScoreTest {
-  const { scores = "log-rank" } = options;
+  checkColumnNames(groupedIntervalsNames, { columns });
+  const { scores } = readOptions(intervalTestOptions, options);
   return testOf(sumsOf(columns, scores), scores);
 }
 
@@ -93,9 +114,10 @@ export function intervalScoreTest(
  */
 export function intervalPermutationTest(
   columns: GroupedIntervals,
-  options: IntervalTestOptions & { readonly seed: number; readonly draws?: number },
+  options: IntervalPermutationOptions,
 ): IntervalPermutationTest {
-  const { scores = "log-rank", draws = 9999 } = options;
+  checkColumnNames(groupedIntervalsNames, { columns });
+  const { scores, seed, draws } = readOptions(intervalPermutationOptions, options);
   const sums = sumsOf(columns, scores);
   const test = testOf(sums, scores);
   const size = test.groups.length;
@@ -106,7 +128,7 @@ export function intervalPermutationTest(
       statistic: (labels) =>
         test.chiSquare === null ? 0 : quadraticForm(sums.factor, sumsByGroup(sums.scores, labels, size)),
     },
-    { seed: options.seed, draws },
+    { seed, draws },
   );
   return test.chiSquare === null
     ? { ...test, permutationP: null, monteCarloError: null, draws: 0 }

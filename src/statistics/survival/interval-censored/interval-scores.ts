@@ -4,7 +4,8 @@ import type { IntervalFit } from "./interval-curve.js";
  * - `log-rank`: for right-censored data the scores of the log-rank test, so that their sum in a group is observed less expected events
  * - `proportional-hazards`: derivative of the interval-censored likelihood by the log hazard ratio at no effect
  */
-export type IntervalScores = "log-rank" | "proportional-hazards";
+export const intervalScoreKinds = ["log-rank", "proportional-hazards"] as const;
+export type IntervalScores = (typeof intervalScoreKinds)[number];
 
 /**
  * For each number of innermost intervals passed, S times its logarithm; the log-rank scores take the logarithm of the curve that has the same

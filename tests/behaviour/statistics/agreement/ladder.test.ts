@@ -6,7 +6,7 @@ import {
   agreementTable,
   chooseThreshold,
   compareAreas,
-  concordance,
+  concordanceCorrelation,
   intraclassCorrelation,
   kappa,
   kappaOfTable,
@@ -62,7 +62,7 @@ const every = {
     }),
   proportional: (rows: readonly Row[]) => proportionalBias(pairs(rows)),
   magnitude: (rows: readonly Row[]) => limitsByMagnitude(pairs(rows), { at: [2], spread: "with magnitude" }),
-  concordance: (rows: readonly Row[]) => concordance(pairs(rows)),
+  concordance: (rows: readonly Row[]) => concordanceCorrelation(pairs(rows)),
   kappa: (rows: readonly Row[]) => kappa(places(rows), { ...names, weights: "linear" }),
   shares: (rows: readonly Row[]) => agreementShares(agreementTable(places(rows), names)),
   severalRaters: (rows: readonly Row[]) => {
@@ -124,7 +124,7 @@ const ladder: readonly {
       repeated: "too-few-rows",
       replicates: "too-few-rows",
       concordance: "too-few-rows",
-      kappa: null,
+      kappa: "no-variance",
       severalRaters: "too-few-rows",
       curve: "one-group",
       area: "one-group",
@@ -188,7 +188,7 @@ const ladder: readonly {
       repeated: "too-few-rows",
       replicates: "too-few-rows",
       areaClustered: "too-few-rows",
-      thresholdClustered: null,
+      thresholdClustered: "too-few-rows",
     },
   },
   {
@@ -199,7 +199,7 @@ const ladder: readonly {
       [2, 4, 1, 3],
     ],
     reasons: {
-      kappa: null,
+      kappa: "no-variance",
       curve: "one-group",
       area: "one-group",
       areas: "one-group",
@@ -461,7 +461,7 @@ describe("the examples in the comments are what comes out", () => {
     expect(repeats.withinSubjectDeviation).toBeCloseTo(Math.SQRT2, 14);
     const limits = limitsOfAgreement({ first: [1, 4, 6], second: [1, 3, 4] }, { multiplier: 2 });
     expect(limits.upper?.estimate).toBe(3);
-    expect(concordance({ first: [1, 2, 3], second: [2, 3, 4] }).estimate).toBeCloseTo(4 / 7, 14);
+    expect(concordanceCorrelation({ first: [1, 2, 3], second: [2, 3, 4] }).estimate).toBeCloseTo(4 / 7, 14);
   });
 
   it("categories and thresholds", () => {

@@ -1,30 +1,11 @@
-import { readdirSync, readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { cases } from "./cases.js";
 import { numberHelpers, withoutData } from "./exempt.js";
+import { exported } from "./exported.js";
 import { casesOf, table } from "./table.js";
 
-const statistics = fileURLToPath(new URL("../../../../src/statistics/", import.meta.url));
 const guide = readFileSync(new URL("../../../../DEVELOPERS.md", import.meta.url), "utf8");
-
-/** Every function that an index of the layer exports, with the folder of the index. */
-async function exported(): Promise<readonly { readonly name: string; readonly of: unknown }[]> {
-  const indexes = readdirSync(statistics, { recursive: true, encoding: "utf8" })
-    .map((path) => path.replaceAll("\\", "/"))
-    .filter((path) => path.endsWith("index.ts"))
-    .sort();
-  const found = new Map<unknown, string>();
-  for (const path of indexes) {
-    const index = (await import(`../../../../src/statistics/${path.replace(/\.ts$/, ".js")}`)) as Record<
-      string,
-      unknown
-    >;
-    for (const [name, of] of Object.entries(index))
-      if (typeof of === "function" && !found.has(of)) found.set(of, name);
-  }
-  return [...found].map(([of, name]) => ({ name, of }));
-}
 
 const functions = await exported();
 const inTable = new Set<unknown>(table.map(({ of }) => of));

@@ -35,6 +35,8 @@ export interface Row {
   readonly read?: (answer: never, cohort: Cohort) => unknown;
   /** Paths that may be null without a reason, as the doc comment says; `[]` for any place. */
   readonly nulls?: readonly string[];
+  /** Paths whose two limits may be one number: ordered values where all are alike, bounds of what is known, a share that is 1 by definition. */
+  readonly onePoint?: readonly string[];
   /**
    * What comes of each case: the reasons in the answer, joined by " + ", or "! times[3]" for an ArgumentError that names argument and index.
    * Every case not listed gets a full answer.

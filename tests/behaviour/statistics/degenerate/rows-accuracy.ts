@@ -43,7 +43,10 @@ export const accuracyRows: readonly Row[] = [
     given: (cohort) => [places(cohort), { categories: names }],
     numbers: { "1.level": level },
     nulls: ["prevalenceIndex", "biasIndex"],
-    outcomes: { "no-rows": ["no rows"], "no-variance": ["one row", "all rows alike", "one category only"] },
+    outcomes: {
+      "no-rows": ["no rows"],
+      "no-variance": ["one row", "two rows", "all rows alike", "one category only"],
+    },
   },
   {
     ...counted,
@@ -52,7 +55,10 @@ export const accuracyRows: readonly Row[] = [
     given: (cohort) => [table(cohort), { weights: "linear" }],
     numbers: { "1.level": level },
     nulls: ["prevalenceIndex", "biasIndex"],
-    outcomes: { "no-rows": ["no rows"], "no-variance": ["one row", "all rows alike", "one category only"] },
+    outcomes: {
+      "no-rows": ["no rows"],
+      "no-variance": ["one row", "two rows", "all rows alike", "one category only"],
+    },
   },
   {
     ...counted,
@@ -185,6 +191,7 @@ export const accuracyRows: readonly Row[] = [
     ...withState,
     ...clustered,
     name: "chooseThreshold",
+    onePoint: [""],
     of: agreement.chooseThreshold,
     given: (cohort) => [readings(cohort), { seed: 1, replicates: 20 }],
     columns: { ...withState.columns, "0.clusters": "code" },
@@ -195,6 +202,7 @@ export const accuracyRows: readonly Row[] = [
     },
     nulls: ["negativeNeighbour", "accuracy.atPrevalence"],
     outcomes: {
+      "too-few-rows": ["one person only"],
       "no-rows": ["no rows"],
       "one-group": ["one row", "all rows alike", "one state only"],
       "not-positive": ["two rows", "the reading tells the state"],

@@ -39,7 +39,16 @@ export const agreementRows: readonly Row[] = [
     given: (cohort) => [ratings(cohort), {}],
     numbers: { "1.level": level, "1.changeLevel": level },
     nulls: ["fromTotalDeviation"],
-    outcomes: { "no-rows": ["no rows"], "too-few-rows": ["one row"] },
+    outcomes: {
+      "no-rows": ["no rows"],
+      "too-few-rows": ["one row"],
+      "no-variance": [
+        "all rows alike",
+        "a single value throughout",
+        "readings agree exactly",
+        "readings differ by a constant",
+      ],
+    },
   },
   {
     name: "raterComponents",
@@ -74,7 +83,11 @@ export const agreementRows: readonly Row[] = [
     given: (cohort) => [repeated(cohort), {}],
     columns: { "0.values": "finite", "0.subjects": "code" },
     numbers: { "1.level": level, "1.multiplier": multiplier },
-    outcomes: { "no-rows": ["no rows"], "too-few-rows": ["one row", "each row its own person"] },
+    outcomes: {
+      "no-rows": ["no rows"],
+      "too-few-rows": ["one row", "each row its own person"],
+      "no-variance": ["all rows alike", "a single value throughout"],
+    },
   },
   {
     ...inPairs,
@@ -129,7 +142,7 @@ export const agreementRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows"],
       "too-few-rows": ["one row", "two rows", "all rows alike", "one person only"],
-      "no-variance": ["a single value throughout"],
+      "no-variance": ["a single value throughout", "readings agree exactly"],
     },
   },
   {
@@ -163,8 +176,8 @@ export const agreementRows: readonly Row[] = [
   },
   {
     ...inPairs,
-    name: "agreement/concordance",
-    of: agreement.concordance,
+    name: "concordanceCorrelation",
+    of: agreement.concordanceCorrelation,
     given: (cohort) => [pairs(cohort), {}],
     numbers: { "1.level": level },
     outcomes: {

@@ -52,7 +52,8 @@ export const clusteredRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows"],
       "no-variance": ["one row", "all rows alike", "one category only"],
-      "too-few-rows": ["two rows", "one person only"],
+      "too-few-rows": ["one person only"],
+      "no-variance + too-few-rows": ["two rows"],
     },
   },
   {

@@ -135,7 +135,7 @@ export const groupRows: readonly Row[] = [
       ...wholeColumns,
       "0.groups": "zero or one",
       ...strataColumn,
-      "1.times": ["not negative", "options.times"],
+      "1.times": "not negative",
     },
     ofAnyLength: ["1.times"],
     mayBeLeftOut: ["1.times"],

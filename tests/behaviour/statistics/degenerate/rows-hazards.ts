@@ -218,7 +218,7 @@ export const hazardRows: readonly Row[] = [
     },
   },
   {
-    name: "hazards/concordance",
+    name: "concordance",
     of: hazards.concordance,
     subjects: ["times", "covariates", "weights", "persons", "strata"],
     given: ({ records }) => [

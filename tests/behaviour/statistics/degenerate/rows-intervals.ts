@@ -29,6 +29,7 @@ export const intervalRows: readonly Row[] = [
   },
   {
     name: "intervalShares",
+    onePoint: ["[]"],
     of: intervals.intervalShares,
     subjects: ["times", "horizon"],
     given: ({ records, at }) => [intervals.intervalCurve(looked(records)), [0, at]],
@@ -130,6 +131,7 @@ export const intervalRows: readonly Row[] = [
   },
   {
     name: "acceleratedPrediction",
+    onePoint: ["[].shares[]"],
     of: accelerated.acceleratedPrediction,
     subjects: ["times", "covariates", "horizon"],
     given: ({ records, at }) => [

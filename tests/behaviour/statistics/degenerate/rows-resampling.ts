@@ -48,7 +48,16 @@ export const resamplingRows: readonly Row[] = [
     columns: clusterColumns,
     numbers: { ...drawn, "0.n": countNumber },
     nulls: bootstrapNulls,
-    outcomes: { "no-rows": ["no rows"], "too-few-rows": ["one row", "one person only"] },
+    outcomes: {
+      "no-variance": [
+        "all rows alike",
+        "a single value throughout",
+        "two persons only",
+        "each row its own stratum",
+      ],
+      "no-rows": ["no rows"],
+      "too-few-rows": ["one row", "one person only"],
+    },
   },
   {
     name: "bootstrapReplicates",
@@ -83,7 +92,10 @@ export const resamplingRows: readonly Row[] = [
     columns: {},
     numbers: { "1.level": level, "0.estimate": [Number.NaN, Number.POSITIVE_INFINITY, null] },
     nulls: bootstrapNulls.map((path) => path.replace("intervals.", "")),
-    outcomes: { "too-few-rows": ["no rows", "one row"] },
+    outcomes: {
+      "no-variance": ["all rows alike", "a single value throughout"],
+      "too-few-rows": ["no rows", "one row"],
+    },
   },
   {
     name: "bootstrapShare",
@@ -95,6 +107,7 @@ export const resamplingRows: readonly Row[] = [
     numbers: { ...drawn, "1.time": timeOption },
     nulls: bootstrapNulls,
     outcomes: {
+      "no-variance": ["two rows", "all rows alike", "all censored", "each row its own stratum"],
       "no-rows": ["no rows"],
       "too-few-rows": [
         "one row",
@@ -115,7 +128,11 @@ export const resamplingRows: readonly Row[] = [
     columns: { ...timeColumns, ...clusterColumns, "0.entries": "finite", "0.weights": "not negative" },
     numbers: { ...drawn, "1.horizon": horizonOption },
     nulls: bootstrapNulls,
-    outcomes: { "no-rows": ["no rows"], "too-few-rows": ["one row", "all weights zero", "one person only"] },
+    outcomes: {
+      "no-variance": ["all rows alike", "all censored", "each row its own stratum"],
+      "no-rows": ["no rows"],
+      "too-few-rows": ["one row", "all weights zero", "one person only"],
+    },
   },
   {
     name: "bootstrapQuantileTime",
@@ -127,6 +144,13 @@ export const resamplingRows: readonly Row[] = [
     numbers: { ...drawn, "1.p": shareOption },
     nulls: bootstrapNulls,
     outcomes: {
+      "no-variance": [
+        "all rows alike",
+        "all events at one time",
+        "a single time",
+        "time zero throughout",
+        "each row its own stratum",
+      ],
       "no-rows": ["no rows"],
       "too-few-rows": ["one row", "all censored", "all weights zero", "one person only"],
     },

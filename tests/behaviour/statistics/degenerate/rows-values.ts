@@ -36,6 +36,12 @@ const rankLimits = (of: string): readonly string[] =>
     ["lower", "upper"].map((end) => `${of}.approximate.${rounded}.${end}`),
   );
 
+const orderedLimits = (of: string): readonly string[] => [
+  `${of}.exact`,
+  `${of}.approximate.outward`,
+  `${of}.approximate.nearest`,
+];
+
 export const valueRows: readonly Row[] = [
   {
     ...single,
@@ -73,6 +79,7 @@ export const valueRows: readonly Row[] = [
     ...single,
     name: "sampleQuantile",
     of: continuous.sampleQuantile,
+    onePoint: [""],
     given: (cohort) => [first(cohort), { share: 0.5 }],
     numbers: {
       "1.level": level,
@@ -85,6 +92,7 @@ export const valueRows: readonly Row[] = [
     ...single,
     name: "signedRank",
     of: continuous.signedRank,
+    onePoint: orderedLimits("middle"),
     given: ({ records }) => [records.map((record) => record.first - record.second), {}],
     columns: { "0": ["finite", "differences"] },
     nulls: ["exact", "middle.exact", ...rankLimits("middle")],
@@ -190,6 +198,7 @@ export const valueRows: readonly Row[] = [
     ...two,
     name: "rankSum",
     of: continuous.rankSum,
+    onePoint: orderedLimits("shift"),
     given: (cohort) => [samples(cohort), {}],
     numbers: { "1.level": level },
     nulls: ["exact", "shift.exact", ...rankLimits("shift")],

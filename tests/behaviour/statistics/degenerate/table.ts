@@ -61,7 +61,7 @@ export function outcome(row: Row, given: Given, cohort: Cohort): { word: string;
     return { word: `threw ${String(error)}`, faults: [] };
   }
   const read = row.read as ((answer: unknown, cohort: Cohort) => unknown) | undefined;
-  const { faults, reasons } = walk(read ? read(answer, cohort) : answer, row.nulls ?? []);
+  const { faults, reasons } = walk(read ? read(answer, cohort) : answer, row.nulls ?? [], row.onePoint);
   const changed = JSON.stringify(given) === before ? [] : ["the arguments were changed"];
   return { word: [...reasons].sort().join(" + ") || "ok", faults: [...faults, ...changed] };
 }

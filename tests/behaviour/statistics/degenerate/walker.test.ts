@@ -13,6 +13,8 @@ describe("what the walker of results finds", () => {
       "a null whose own object tells no reason",
       { reason: "collinear", ratio: { estimate: null, reason: null } },
     ],
+    ["limits on one point", { estimate: 2, lower: 2, upper: 2, reason: null }],
+    ["limits the wrong way round", { bca: { limits: [3, 2] } }],
     ["what JSON would lose", { limits: undefined }],
     ["a map", { weights: new Map() }],
     ["a function", { figure: () => 1 }],
@@ -25,6 +27,7 @@ describe("what the walker of results finds", () => {
     ["a null with its reason", { estimate: null, reason: "no-rows" }],
     ["nulls under a reason", { lower: [null, null], status: "no-events" }],
     ["a null beside a list of reasons", { coefficients: [1, null], reasons: [null, "collinear"] }],
+    ["limits on one point with a reason", { lower: 2, upper: 2, reason: "no-variance" }],
     ["numbers, words and typed arrays", { n: 3, words: ["a"], times: Int32Array.of(1), sound: true }],
   ])("not %s", (_, result) => {
     expect(faultsOf(result)).toEqual([]);

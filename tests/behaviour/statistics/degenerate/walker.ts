@@ -11,10 +11,14 @@ const isPlain = (value: object): boolean =>
   Array.isArray(value) || [Object.prototype, null].includes(Object.getPrototypeOf(value));
 
 /**
- * Walks a result: every number is finite, every null has a reason in its own object or above it, and nothing would be lost in JSON but
- * the kind of a typed array. `documented`: paths that may be null without reason because the doc comment says when, `[]` for any place.
+ * Walks a result: every number is finite, every null has a reason in its own object or above it, so have limits on one point, and nothing would be lost in JSON but
+ * the kind of a typed array. `onePoint`: paths whose two limits may fall together, as ordered values do. `documented`: paths that may be null without reason because the doc comment says when, `[]` for any place.
  */
-export function walk(result: unknown, documented: readonly string[]): Findings {
+export function walk(
+  result: unknown,
+  documented: readonly string[],
+  onePoint: readonly string[] = [],
+): Findings {
   const faults: string[] = [];
   const reasons = new Set<string>();
 
@@ -44,12 +48,46 @@ export function walk(result: unknown, documented: readonly string[]): Findings {
     for (const reason of told) reasons.add(reason);
     // an object that could tell a reason and does not is not excused by those above it
     const nowExcused = told.length > 0 || (excused && !("reason" in object));
+    if (!nowExcused && !onePoint.includes(path.replaceAll(/\[\d+\]/g, "[]")))
+      faults.push(...faultsOfLimits(object, path));
     for (const [name, member] of Object.entries(object))
       if (!tells.has(name)) visit(member, path === "" ? name : `${path}.${name}`, nowExcused);
   }
 
   visit(result, "", false);
   return { faults, reasons };
+}
+
+/** Members that hold both limits. */
+const pairs = ["limits", "percentile", "basic", "normal", "normalWithoutBias", "studentised"];
+
+/** Limits on one point claim certainty, and limits the wrong way round nothing at all: neither stands without a reason. */
+function faultsOfLimits(object: Record<string, unknown>, path: string): readonly string[] {
+  const both = [
+    ...Object.keys(object)
+      .filter((name) => /lower$/i.test(name))
+      .map(
+        (name) =>
+          [
+            name,
+            [
+              object[name],
+              object[
+                name
+                  .replace("ower", "pper")
+                  .replace(/L(?=pper)/, "U")
+                  .replace(/l(?=pper)/, "u")
+              ],
+            ],
+          ] as const,
+      ),
+    ...pairs.flatMap((name) => (Array.isArray(object[name]) ? [[name, object[name]] as const] : [])),
+  ];
+  return both.flatMap(([name, [lower, upper]]) =>
+    typeof lower === "number" && typeof upper === "number" && !(lower < upper)
+      ? [`${name} in ${path || "the answer"}: ${lower} to ${upper} without a reason`]
+      : [],
+  );
 }
 
 /** Freezes objects and arrays all the way down; typed arrays cannot be frozen and are compared instead. */

@@ -2,7 +2,7 @@ import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
   agreementTable,
-  concordance,
+  concordanceCorrelation,
   intraclassCorrelation,
   kappa,
   kappaOfTable,
@@ -82,7 +82,8 @@ describe("laws of the intraclass correlation", () => {
       fc.property(table, (rows) => {
         const pairs = rows.map((row) => row.slice(0, 2));
         const { oneWay } = measurementError(ratings(pairs));
-        const within = repeatability(long(pairs));
+        const { values, subjects } = long(pairs);
+        const within = repeatability({ values, subjects });
         close(oneWay?.sem, within.withinSubjectDeviation);
         close(oneWay?.semUpper, within.upper);
       }),
@@ -232,7 +233,7 @@ describe("laws of kappa", () => {
       fc.property(rated, (rows) => {
         const { first, second } = columns(rows);
         const weighted = kappa({ first, second }, { categories, weights: "quadratic" });
-        if (rows.length > 1) close(weighted.kappa, concordance({ first, second }).estimate);
+        if (rows.length > 1) close(weighted.kappa, concordanceCorrelation({ first, second }).estimate);
       }),
       settings,
     );

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import {
-  concordance,
+  concordanceCorrelation,
   limitsByMagnitude,
   limitsOfAgreement,
   limitsOfRepeatedPairs,
@@ -57,7 +57,7 @@ describe("limits of agreement, peak flow of Bland & Altman 1986, Lancet 1:307, a
     expectClose(line.standardError, expected.proportional_bias.se, { rel, what: "its error" });
     expectClose(line.p, expected.proportional_bias.p, { rel, what: "p" });
     expectClose(line.correlation, expected.proportional_bias.correlation, { rel, what: "correlation" });
-    const agreed = concordance({ first, second });
+    const agreed = concordanceCorrelation({ first, second });
     expectClose(agreed.estimate, expected.lin_concordance, { rel, what: "concordance" });
     expectClose(agreed.correlation, expected.pearson, { rel, what: "product-moment correlation" });
   });
@@ -83,8 +83,10 @@ describe("repeated readings: cardiac output, Bland & Altman 2007, J Biopharm Sta
     subjects: numbers(rows, "subject"),
   };
 
+  const pairs = { first: data.first, second: data.second };
+
   it("subjects ignored, the paper's figures (from public copies): SD 0.961, limits -1.28 to 2.49", () => {
-    const found = limitsOfAgreement(data, { multiplier: 1.96 });
+    const found = limitsOfAgreement(pairs, { multiplier: 1.96 });
     expectClose(found.standardDeviation, 0.9610571, { rel: 0, abs: 5e-8, what: "sd" });
     expectClose(found.lower?.estimate, -1.2815052, { rel: 0, abs: 2e-7, what: "lower" });
     expectClose(found.upper?.estimate, 2.4858386, { rel: 0, abs: 2e-7, what: "upper" });
@@ -161,7 +163,7 @@ describe("repeated readings: cardiac output, Bland & Altman 2007, J Biopharm Sta
 
   it("limits that follow the magnitude, by two regressions in R 4.2.2", () => {
     const { expected } = referenceCase("agreement_more", "limits_by_magnitude");
-    const sloping = limitsByMagnitude(data, { at: expected.at, spread: "with magnitude" });
+    const sloping = limitsByMagnitude(pairs, { at: expected.at, spread: "with magnitude" });
     expectClose(sloping.bias.slope, expected.slope, { rel, what: "slope" });
     expectClose(sloping.bias.p, expected.p, { rel, what: "p" });
     expectClose(sloping.residualDeviation, expected.residual_sd, { rel, what: "residual sd" });
@@ -175,7 +177,7 @@ describe("repeated readings: cardiac output, Bland & Altman 2007, J Biopharm Sta
       expected.upper,
       { rel, what: "upper" },
     );
-    const constant = limitsByMagnitude(data, { at: expected.at });
+    const constant = limitsByMagnitude(pairs, { at: expected.at });
     expectAllClose(
       constant.at.map(({ lower }) => lower),
       expected.lower_constant,
@@ -185,7 +187,7 @@ describe("repeated readings: cardiac output, Bland & Altman 2007, J Biopharm Sta
 
   it("concordance with its interval, corrected formula of Lin 2000, Biometrics 56:324, in R 4.2.2", () => {
     const { expected } = referenceCase("agreement_more", "concordance");
-    const found = concordance(data);
+    const found = concordanceCorrelation(pairs);
     expectClose(found.estimate, expected.estimate, { rel, what: "estimate" });
     expectClose(found.standardError, expected.se, { rel, what: "error" });
     expectAllClose([found.lower, found.upper], expected.ci95, { rel, what: "limits" });

@@ -4,7 +4,7 @@ import {
   type HazardFit,
   hazardsRegression,
   proportionalityTest,
-  type Ties,
+  type SummedTies,
 } from "../../../../src/statistics/index.js";
 import {
   type Expected,
@@ -142,7 +142,7 @@ describe("proportional-hazards regression against R package survival 3.5.3", () 
 
 describe("test of proportional hazards against R package survival 3.5.3 (score test)", () => {
   const transforms = { km: "product-limit", rank: "rank", identity: "identity", log: "log" } as const;
-  const questions: { source: string; columns: HazardColumns; expected: Expected; ties?: Ties }[] = [
+  const questions: { source: string; columns: HazardColumns; expected: Expected; ties?: SummedTies }[] = [
     {
       source: "ovarian cancer, Edmunson et al. 1979",
       columns: { ...timeStatus(ovarian), covariates: from(ovarian, "age", "ecog_ps") },

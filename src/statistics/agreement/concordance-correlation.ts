@@ -1,8 +1,9 @@
 import { normalCritical } from "../distributions.js";
 import type { Reason } from "../figure.js";
-import { checkPairs, type PairedReadings } from "./paired-readings.js";
+import { checkColumnNames, type LevelOption, levelOption, readOptions } from "../options.js";
+import { checkPairs, type PairedReadings, pairedReadingsNames } from "./paired-readings.js";
 
-export interface Concordance {
+export interface ConcordanceCorrelation {
   readonly n: number;
   readonly estimate: number | null;
   readonly standardError: number | null;
@@ -15,7 +16,7 @@ export interface Concordance {
 }
 
 /**
- * Concordance correlation of two readings on the same subjects: 2 s_xy / (s_x^2 + s_y^2 + (mean_x - mean_y)^2), moments over n.
+ * ConcordanceCorrelation correlation of two readings on the same subjects: 2 s_xy / (s_x^2 + s_y^2 + (mean_x - mean_y)^2), moments over n.
  *
  * 1 only when every pair is equal. Depends on how much subjects differ, as every correlation does: limits of agreement say
  * more. Interval on Fisher's z scale, with Var(rho_c) = [(1 - r^2) c^2 (1 - c^2) / r^2 + 2 c^3 (1 - c) u^2 / r - c^4 u^4 / (2 r^2)] / (n - 2),
@@ -27,10 +28,14 @@ export interface Concordance {
  * @throws ArgumentError naming the column and index of a value at fault
  * @source Lin 1989, Biometrics 45:255, corrected 2000, Biometrics 56:324
  * @example
- * concordance({ first: [1, 2, 3], second: [2, 3, 4] }).estimate // => 4/7
+ * concordanceCorrelation({ first: [1, 2, 3], second: [2, 3, 4] }).estimate // => 4/7
  */
-export function concordance(columns: PairedReadings, options: { readonly level?: number } = {}): Concordance {
-  const { level = 0.95 } = options;
+export function concordanceCorrelation(
+  columns: PairedReadings,
+  options: LevelOption = {},
+): ConcordanceCorrelation {
+  checkColumnNames(pairedReadingsNames, { columns });
+  const { level } = readOptions(levelOption, options);
   checkPairs(columns);
   const z = normalCritical(level);
   const n = columns.first.length;
