@@ -1,8 +1,8 @@
-import type { OutputFile } from "./files.js";
 import { manifestFile, sha256 } from "./manifest.js";
 import { openStudy, type StudyInput } from "./study-input.js";
 import type { Terminal } from "./terminal.js";
 import { engineName, toolkitVersion } from "./version.js";
+import type { OutputFile } from "./writing/index.js";
 
 /** Everything a report folder holds, in memory, and what it was made from. */
 export interface BuiltReport extends StudyInput {

@@ -3,7 +3,8 @@ import { Command, CommanderError, InvalidArgumentError, Option } from "commander
 import { tableNames } from "../schema/table-names.js";
 import { CommandError, type ExitCode, exitCodes, exitCodesInWords } from "./exit-codes.js";
 import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
-import { clearProgress, terminal } from "./terminal.js";
+import { reasonOf } from "./reason-of.js";
+import { clearProgress, failureOfOutput, print, terminal, warn } from "./terminal.js";
 import { toolkitVersion } from "./version.js";
 
 // Every verb is imported when it is called: the help must answer at once.
@@ -32,6 +33,7 @@ const program = new Command("pulley-outcomes")
   .helpCommand(false)
   .showSuggestionAfterError()
   .exitOverride()
+  .configureOutput({ writeOut: print, writeErr: warn })
   .addHelpText(
     "after",
     `
@@ -268,31 +270,33 @@ function sayError(error: unknown): ExitCode {
   if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.done : exitCodes.usage;
   clearProgress();
   if (error instanceof CommandError) {
-    process.stderr.write(`${error.message}\n`);
+    warn(`${error.message}\n`);
     return error.exitCode;
   }
   if (
     error instanceof Error &&
     ["PlanError", "MappingError", "StopError", "ScenarioError"].includes(error.name)
   ) {
-    process.stderr.write(`${error.message}\nNothing was written.\n`);
+    warn(`${error.message}\nNothing was written.\n`);
     return exitCodes.input;
   }
   const detail = process.env.PULLEY_OUTCOMES_TRACE && error instanceof Error ? `\n${error.stack}` : "";
-  process.stderr.write(
+  warn(
     `A fault of the toolkit, not of your data: ${error instanceof Error ? error.message : String(error)}${detail}\nNothing was written.\n`,
   );
   return exitCodes.fault;
 }
-
-// whoever reads the output may stop early, as `head` does: then there is nobody left to tell
-process.stdout.on("error", ({ code }: NodeJS.ErrnoException) => {
-  if (code === "EPIPE") process.exit();
-});
 
 try {
   await program.parseAsync();
   clearProgress();
 } catch (error) {
   process.exitCode = error instanceof OwnProcessNeeded ? await runInOwnProcess(error) : sayError(error);
+}
+const failure = await failureOfOutput();
+if (failure !== null) {
+  warn(`What this command has to say could not be written: the output ${reasonOf(failure)}.\n`);
+  if (process.exitCode === exitCodes.done || process.exitCode === exitCodes.found) {
+    process.exitCode = exitCodes.output;
+  }
 }

@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { z } from "zod";
-import type { OutputFile } from "./files.js";
+import type { OutputFile } from "./writing/output-file.js";
 
 const fingerprint = z.strictObject({
   name: z.string(),
@@ -33,6 +33,35 @@ export const sha256 = (content: string | Uint8Array): string =>
 export function fingerprintOf(name: string, content: string | Uint8Array): Fingerprint {
   const bytes = typeof content === "string" ? Buffer.byteLength(content) : content.byteLength;
   return { name, bytes, sha256: sha256(content) };
+}
+
+/** Manifests of every folder that this toolkit writes, of this version and earlier ones, as far as they list files. */
+const listedSchema = z.looseObject({
+  format: z.enum([
+    "pulley-outcomes manifest 1",
+    "pulley-outcomes shared copy 1",
+    "pulley-outcomes deposit 1",
+  ]),
+  toolkit_version: z.string(),
+  synthetic: z.boolean(),
+  outputs: z.array(fingerprint),
+});
+
+/** A path below the folder, as this toolkit writes it. */
+const isPathBelow = (name: string): boolean =>
+  name.split("/").every((part) => !["", ".", "..", "__proto__"].includes(part)) && !/[\\\0]/.test(name);
+
+/** The files that the text of a manifest lists, by path; null where it is no manifest of this toolkit. */
+export function listingOf(text: string): ReadonlyMap<string, Fingerprint> | null {
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    return null;
+  }
+  const read = listedSchema.safeParse(value);
+  if (!read.success || !read.data.outputs.every(({ name }) => isPathBelow(name))) return null;
+  return new Map(read.data.outputs.map((listed) => [listed.name, listed]));
 }
 
 /** The manifest as the last file of a folder, outputs in order of their path. */

@@ -18,6 +18,8 @@ export interface StudyInput {
   readonly forSite: CohortForSite | null;
   readonly studyFile: Fingerprint;
   readonly inputs: readonly Fingerprint[];
+  /** Where each of these files lies: nothing is written there. */
+  readonly paths: readonly string[];
 }
 
 /**
@@ -68,13 +70,15 @@ export async function openStudy(
     ...(answers === null ? {} : { answers }),
   };
   const forSite = doubts === "for the site" ? readCohortForSite(sources, options) : null;
+  const files = [...opened, ...mappings, ...(answers === null ? [] : [answers])];
   return {
     plan,
     studyText,
     read: forSite ?? readCohort(sources, options),
     forSite,
     studyFile: fingerprintOf(name, studyBytes),
-    inputs: fingerprintsOf([...opened, ...mappings, ...(answers === null ? [] : [answers])]),
+    inputs: fingerprintsOf(files),
+    paths: [path, ...files.map(({ file }) => resolve(dirname(path), file))],
   };
 }
 

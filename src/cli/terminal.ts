@@ -9,17 +9,55 @@ export interface Terminal {
 
 const clearLine = "\r\u001b[2K";
 
+/** What went wrong first when writing to stdout: the disk may be full, or whoever reads it may have stopped, as `head` does. */
+let failed: Error | null = null;
+const noteFailure = (error: Error): void => {
+  failed ??= error;
+};
+process.stdout.on("error", noteFailure);
+// where stderr cannot be written to, there is nobody left to tell
+process.stderr.on("error", () => undefined);
+
+/** Writes to stdout; an error is kept for the end, so that what the command does is done whole. */
+export function print(text: string): void {
+  // to a file some versions of Node throw, others tell the stream
+  try {
+    process.stdout.write(text);
+  } catch (error) {
+    noteFailure(error as Error);
+  }
+}
+
+/** Writes to stderr, if it can be written to. */
+export function warn(text: string): void {
+  try {
+    process.stderr.write(text);
+  } catch {
+    // nobody left to tell
+  }
+}
+
+/** The first error of stdout, once everything has been written; null where there was none. */
+export async function failureOfOutput(): Promise<Error | null> {
+  if (failed === null) {
+    await new Promise<void>((done) => {
+      process.stdout.write("", () => done());
+    });
+  }
+  return failed;
+}
+
 export const terminal: Terminal = {
   say: (text) => {
     clearProgress();
-    process.stdout.write(`${text}\n`);
+    print(`${text}\n`);
   },
   progress: (step) => {
-    if (isProgressSeen()) process.stderr.write(`${clearLine}${step} ...`);
+    if (isProgressSeen()) warn(`${clearLine}${step} ...`);
   },
 };
 
 /** Removes the progress line, before anything else is said. */
 export function clearProgress(): void {
-  if (isProgressSeen()) process.stderr.write(clearLine);
+  if (isProgressSeen()) warn(clearLine);
 }

@@ -7,7 +7,7 @@ import { mkdtempSync, readFileSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { writeFolder } from "../cli/files.js";
+import { writeFolder } from "../cli/writing/index.js";
 import { drawCohort, readScenario, tableText } from "../synthetic/index.js";
 
 const sizes = process.argv.slice(2).map(Number);
@@ -50,7 +50,7 @@ async function writeStudy(injuries: number, place: string): Promise<void> {
         content: tableText(table, cohort[table]),
       })),
     ],
-    { replace: false },
+    { inputs: [], replace: false, tell: () => undefined },
   );
 }
 

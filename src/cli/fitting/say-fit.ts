@@ -91,10 +91,14 @@ const unusedLine = ({ name, holds }: Proposal["leftOut"][number]): string =>
 
 const oneLine = (text: string): string => text.replaceAll(/\s+/g, " ");
 
+/** First line of every mapping that is written: by it a mapping is known as one that may be replaced. */
+export const mappingMark = "pulley-outcomes mapping 1";
+
 /** The evidence, as comments of the mapping. */
 export function commentsOf({ guesses, evidence }: Proposal, file: string) {
   return {
     head: [
+      mappingMark,
       `How ${basename(file)} translates into our columns. Mend what is wrong: this file decides.`,
       "A cell under values may also mean blank (nothing known) or ask (a question to the site, row by row).",
     ],

@@ -1,9 +1,10 @@
 import { randomBytes } from "node:crypto";
-import { chmod, lstat, readFile, realpath, rm, writeFile } from "node:fs/promises";
+import { lstat, readFile, realpath, rm } from "node:fs/promises";
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import { keyBytes, keyText, readKeyText, type SecretKey } from "../../privacy/index.js";
 import { CommandError, exitCodes } from "../exit-codes.js";
-import { reasonOf } from "../files.js";
+import { reasonOf } from "../reason-of.js";
+import { writeNewFile } from "../writing/index.js";
 
 /** A key, and how to take its file back if nothing else could be written. */
 export interface OpenedKey {
@@ -19,13 +20,16 @@ const othersMay = 0o077;
  * Opens the key file, or makes one that only its owner may read. The only chance in the toolkit's outputs is in a new key.
  *
  * @param path where the key lies or will lie
- * @param into the folder that leaves the site: the key may not lie in it
+ * @param options into: the folder that leaves the site: the key may not lie in it. inputs: the files that are read
  * @throws CommandError when it lies there, when others may read it, or when it is no key
  */
-export async function openKey(path: string, into: string): Promise<OpenedKey> {
+export async function openKey(
+  path: string,
+  { into, inputs }: { readonly into: string; readonly inputs: readonly string[] },
+): Promise<OpenedKey> {
   await refuseInside(path, into);
   const found = await lstat(path).catch(() => null);
-  return found === null ? makeKey(path) : { ...(await readKey(path)), takeBack: async () => {} };
+  return found === null ? makeKey(path, inputs) : { ...(await readKey(path)), takeBack: async () => {} };
 }
 
 async function refuseInside(path: string, into: string): Promise<void> {
@@ -72,16 +76,17 @@ function refuse(path: string, reason: string): never {
   );
 }
 
-async function makeKey(path: string): Promise<OpenedKey> {
+async function makeKey(path: string, inputs: readonly string[]): Promise<OpenedKey> {
   const key = Uint8Array.from(randomBytes(keyBytes));
-  try {
-    await writeFile(path, keyText(key), { flag: "wx", mode: 0o600 });
-    await chmod(path, 0o600);
-  } catch (error) {
-    throw new CommandError(
-      exitCodes.output,
-      `The key "${path}" cannot be written: it ${reasonOf(error)}.\n  Name another place with --key.`,
-    );
-  }
-  return { key, isNew: true, takeBack: () => rm(path, { force: true }) };
+  const text = keyText(key);
+  await writeNewFile(path, text, {
+    inputs,
+    elsewhere: "Name another place for the key with --key",
+    mode: 0o600,
+  });
+  const takeBack = async () => {
+    // only the key that was just made
+    if ((await readFile(path, "utf8").catch(() => null)) === text) await rm(path);
+  };
+  return { key, isNew: true, takeBack };
 }

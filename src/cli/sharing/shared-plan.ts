@@ -2,8 +2,8 @@ import { stringify } from "yaml";
 import type { CopiedTable, SharedCohort, ShareSettings } from "../../privacy/index.js";
 import { labelOf } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
-import type { OutputFile } from "../files.js";
 import { fingerprintOf } from "../manifest.js";
+import type { OutputFile } from "../writing/index.js";
 
 /** Words at the head of the title of every copy. */
 const copyMark = "De-identified copy: ";

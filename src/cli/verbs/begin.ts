@@ -1,8 +1,8 @@
 import { join } from "node:path";
 import { csvText, linkedTableNames, type TableName, tables } from "../../schema/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
-import { writeFolder } from "../files.js";
 import type { Terminal } from "../terminal.js";
+import { writeFolder } from "../writing/index.js";
 
 export interface BeginOptions {
   readonly form: "single-sheet" | "linked";
@@ -22,7 +22,12 @@ export async function begin(folder: string, { form }: BeginOptions, terminal: Te
     })),
     { path: "columns.csv", content: columnsText(names) },
   ];
-  await writeFolder(folder, files, { replace: null, elsewhere: "Name a new or empty folder" });
+  await writeFolder(folder, files, {
+    inputs: [],
+    replace: null,
+    elsewhere: "Name a new or empty folder",
+    tell: terminal.say,
+  });
   terminal.say(
     [
       `A study folder to start from: ${folder}`,

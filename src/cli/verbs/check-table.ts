@@ -9,7 +9,8 @@ import {
   tables,
 } from "../../schema/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { piecesOfFile, reasonOf } from "../files.js";
+import { piecesOfFile } from "../files.js";
+import { reasonOf } from "../reason-of.js";
 import type { Terminal } from "../terminal.js";
 
 export interface CheckTableOptions {

@@ -8,9 +8,9 @@ import {
   type ReadCohort,
 } from "../../schema/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
-import { writeNewFile } from "../files.js";
 import { openStudy } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
+import { refuseFile, writeNewFile } from "../writing/index.js";
 
 export interface CheckOptions {
   /** File for the list of doubts. */
@@ -18,10 +18,13 @@ export interface CheckOptions {
   readonly by?: "rule" | "person";
 }
 
+const chooseList = "Choose another name with --queries";
+
 /** Reads every table of a study and says what is doubtful; changes nothing. */
 export async function check(study: string, options: CheckOptions, terminal: Terminal): Promise<ExitCode> {
   const { by = "rule", queries: list } = options;
   const isForSite = by === "person" || list !== undefined;
+  if (list !== undefined) await refuseFile(list, { inputs: [study], elsewhere: chooseList });
   const input = await openStudy(study, terminal, { doubts: isForSite ? "for the site" : "for a report" });
   const { read, forSite } = input;
   terminal.say(
@@ -33,7 +36,7 @@ export async function check(study: string, options: CheckOptions, terminal: Term
     ].join("\n"),
   );
   if (list !== undefined && forSite !== null) {
-    await writeNewFile(list, forSite.csv);
+    await writeNewFile(list, forSite.csv, { inputs: input.paths, elsewhere: chooseList });
     const answered =
       read.answers === null || read.answers === undefined ? "" : ", those answered before with their answers";
     terminal.say(

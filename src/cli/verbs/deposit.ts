@@ -19,7 +19,6 @@ import { csvText, type ReadCohort } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
 import { questionOf } from "../../study/question-of.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
-import { type OutputFile, writeFolder } from "../files.js";
 import { sha256 } from "../manifest.js";
 import { readmeText } from "../sharing/deposit-words.js";
 import { disclosurePage } from "../sharing/disclosure-page.js";
@@ -28,6 +27,7 @@ import { folderManifest, lostForStudy, sharedPlan } from "../sharing/shared-plan
 import { openStudy, type StudyInput } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
 import { toolkitVersion } from "../version.js";
+import { type OutputFile, refuseFolder, writeFolder } from "../writing/index.js";
 import { copyOf, refuseWithoutRows, type ShareOptions, settingsOf } from "./share.js";
 
 export interface DepositOptions extends Pick<ShareOptions, "into" | "key" | "rare" | "k" | "replace"> {
@@ -36,25 +36,27 @@ export interface DepositOptions extends Pick<ShareOptions, "into" | "key" | "rar
 
 /** Writes the cleaned cohort under open standards: a data package with a time-to-event dataset and its definitions. */
 export async function deposit(study: string, options: DepositOptions, terminal: Terminal): Promise<ExitCode> {
+  const keyPath = options.key ?? join(dirname(study), "sharing.key");
+  const writing = { replace: options.replace === true, tell: terminal.say };
+  await refuseFolder(options.into, { inputs: [study, keyPath], ...writing });
   const input = await openStudy(study, terminal);
   refuseWithoutRows(input, study);
   const settings: ShareSettings = {
     ...settingsOf(options, input.plan),
     ...(options.withDates === true ? { dates: "as-they-are" } : {}),
   };
-  const keyPath = options.key ?? join(dirname(study), "sharing.key");
-  const opened = await openKey(keyPath, options.into);
+  const opened = await openKey(keyPath, { into: options.into, inputs: input.paths });
   try {
     terminal.progress("making the deposit");
     const copy = copyOf(input, { key: opened.key, settings });
     const { files, adtte } = await filesOf(copy, { input, settings });
-    await writeFolder(options.into, files, { replace: options.replace === true });
+    await writeFolder(options.into, files, { inputs: [...input.paths, keyPath], ...writing });
     sayDone(copy, { adtte, input, options, keyPath, isNew: opened.isNew, terminal });
+    return exitCodes.done;
   } catch (error) {
     await opened.takeBack();
     throw error;
   }
-  return exitCodes.done;
 }
 
 async function filesOf(

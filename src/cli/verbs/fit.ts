@@ -1,5 +1,4 @@
-import { stat } from "node:fs/promises";
-import { basename, dirname, join, resolve } from "node:path";
+import { basename, dirname, join } from "node:path";
 import {
   applyMapping,
   type Grid,
@@ -12,12 +11,13 @@ import {
 } from "../../ingest/index.js";
 import { groupQueries, groupText, type TableName } from "../../schema/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { readInput, writeNewFile } from "../files.js";
+import { readInput } from "../files.js";
 import { gridToFit } from "../fitting/choose-sheet.js";
-import { commentsOf, findings, outcome } from "../fitting/say-fit.js";
+import { commentsOf, findings, mappingMark, outcome } from "../fitting/say-fit.js";
 import { type Answers, settleAtTerminal } from "../fitting/settle-questions.js";
 import { mustHaveRoomFor } from "../own-process.js";
 import type { Terminal } from "../terminal.js";
+import { type FileOptions, refuseFile, writeNewFile } from "../writing/index.js";
 
 export interface FitOptions {
   readonly into?: string;
@@ -33,13 +33,8 @@ export interface FitOptions {
 /** Proposes a mapping for a file in a site's own columns, asks what it cannot decide, and writes it. */
 export async function fit(file: string, options: FitOptions, terminal: Terminal): Promise<ExitCode> {
   const into = options.into ?? join(dirname(file), "mapping.yaml");
-  if (resolve(into) === resolve(file)) {
-    throw new CommandError(
-      exitCodes.output,
-      `"${into}" is the file itself, which is never changed.\n  Choose another name with --into.`,
-    );
-  }
-  await refuseOccupied(into, options);
+  const writing = writingOf(file, options);
+  await refuseFile(into, writing);
   const earlier = options.mapping === undefined ? null : await earlierMapping(options.mapping);
   const bytes = await readInput(file, { what: "file", by: "the command line" });
   mustHaveRoomFor([{ file: basename(file), bytes }]);
@@ -65,24 +60,30 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
   const { mapping } = proposal;
   const withHeader =
     options.headerRows === undefined ? mapping : { ...mapping, header_rows: [...options.headerRows] };
-  await writeNewFile(into, mappingText(withHeader, commentsOf(proposal, file)), {
-    replace: options.replace === true,
-  });
+  await writeNewFile(into, mappingText(withHeader, commentsOf(proposal, file)), writing);
   terminal.say(outcome(withHeader, { grid, file, into }));
   return mapping.undecided.length > 0 ? exitCodes.found : exitCodes.done;
 }
 
-/** Before anybody has answered a question: is there something that would have to give way? */
-async function refuseOccupied(into: string, { replace }: FitOptions): Promise<void> {
-  const isThere = await stat(into).then(
-    () => true,
-    () => false,
-  );
-  if (!isThere || replace === true) return;
-  throw new CommandError(
-    exitCodes.output,
-    `"${into}" exists already.\n  Choose another name with --into, or add --replace; to keep what it says, name it with --mapping.`,
-  );
+/** What may give way to the mapping: with --replace an earlier mapping, never a file that is read. */
+const writingOf = (file: string, { mapping, replace }: FitOptions): FileOptions => ({
+  inputs: mapping === undefined ? [file] : [file, mapping],
+  mayReplace: replace === true ? isOwnMapping : null,
+  elsewhere:
+    replace === true
+      ? "Choose another name with --into"
+      : "Choose another name with --into, or add --replace; to keep what it says, name it with --mapping",
+});
+
+/** Whether a text is a mapping that this command wrote, however it was filled in since. */
+function isOwnMapping(text: string): boolean {
+  if (!text.startsWith(`# ${mappingMark}\n`)) return false;
+  try {
+    readMapping({ file: "mapping", text }, { undecided: "kept" });
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 /** A name for the mapping, from the name of the file. */

@@ -1,8 +1,9 @@
 import { join } from "node:path";
 import { inventCohort, readScenario } from "../../synthetic/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
-import { readInput, writeFolder } from "../files.js";
+import { readInput } from "../files.js";
 import type { Terminal } from "../terminal.js";
+import { type FolderOptions, refuseFolder, writeFolder } from "../writing/index.js";
 
 export interface InventOptions {
   readonly into: string;
@@ -16,6 +17,8 @@ export async function invent(
   options: InventOptions,
   terminal: Terminal,
 ): Promise<ExitCode> {
+  const writing: FolderOptions = { inputs: [scenarioPath], replace: false, tell: terminal.say };
+  await refuseFolder(options.into, writing);
   terminal.progress("drawing");
   const bytes = await readInput(scenarioPath, { what: "scenario", by: "the command line" });
   const name = scenarioPath.split(/[\\/]/).at(-1)!;
@@ -25,7 +28,7 @@ export async function invent(
     ...(options.injuries === undefined ? {} : { injuries: options.injuries }),
     ...(options.seed === undefined ? {} : { seed: options.seed }),
   });
-  await writeFolder(options.into, files, { replace: false });
+  await writeFolder(options.into, files, writing);
   terminal.say(
     [
       `A SYNTHETIC cohort: ${options.into}`,

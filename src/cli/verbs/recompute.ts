@@ -2,7 +2,7 @@ import { readdir, readFile, stat } from "node:fs/promises";
 import { dirname, join, relative, resolve } from "node:path";
 import { buildReport } from "../build-report.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { type OutputFile, readInput } from "../files.js";
+import { readInput } from "../files.js";
 import {
   type Fingerprint,
   fingerprintOf,
@@ -12,6 +12,7 @@ import {
 } from "../manifest.js";
 import type { Terminal } from "../terminal.js";
 import { engineName, toolkitVersion } from "../version.js";
+import type { OutputFile } from "../writing/index.js";
 
 export interface RecomputeOptions {
   readonly study?: string;

@@ -1,8 +1,8 @@
 import { dirname, join } from "node:path";
 import { buildReport } from "../build-report.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
-import { writeFolder } from "../files.js";
 import type { Terminal } from "../terminal.js";
+import { refuseFolder, writeFolder } from "../writing/index.js";
 
 export interface ReportOptions {
   readonly into?: string;
@@ -12,8 +12,10 @@ export interface ReportOptions {
 /** Writes a report folder from a study file, all or nothing. */
 export async function report(study: string, options: ReportOptions, terminal: Terminal): Promise<ExitCode> {
   const folder = options.into ?? join(dirname(study), "report");
-  const { files, read, plan } = await buildReport(study, terminal);
-  await writeFolder(folder, files, { replace: options.replace === true });
+  const writing = { replace: options.replace === true, tell: terminal.say };
+  await refuseFolder(folder, { inputs: [study], ...writing });
+  const { files, read, plan, paths } = await buildReport(study, terminal);
+  await writeFolder(folder, files, { inputs: paths, ...writing });
   const marked = plan.synthetic ? " (SYNTHETIC data)" : "";
   const setAside = read.accounts.reduce((sum, account) => sum + account.setAside.length, 0);
   terminal.say(

@@ -2,7 +2,6 @@ import { dirname, join } from "node:path";
 import { defaultSettings, type SharedCohort, type ShareSettings, shareCohort } from "../../privacy/index.js";
 import { type Plan, readPlan } from "../../study/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { type OutputFile, writeFolder } from "../files.js";
 import { sha256 } from "../manifest.js";
 import { disclosurePage } from "../sharing/disclosure-page.js";
 import { openKey } from "../sharing/key-file.js";
@@ -17,6 +16,7 @@ import {
 import { openStudy, type StudyInput } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
 import { toolkitVersion } from "../version.js";
+import { type OutputFile, refuseFolder, writeFolder } from "../writing/index.js";
 
 export interface ShareOptions {
   readonly into: string;
@@ -35,22 +35,24 @@ export interface ShareOptions {
 
 /** Writes a copy of a study that may leave the site, with its study file and a report on what it discloses. */
 export async function share(study: string, options: ShareOptions, terminal: Terminal): Promise<ExitCode> {
+  const keyPath = options.key ?? join(dirname(study), "sharing.key");
+  const writing = { replace: options.replace === true, tell: terminal.say };
+  await refuseFolder(options.into, { inputs: [study, keyPath], ...writing });
   const input = await openStudy(study, terminal);
   refuseWithoutRows(input, study);
   const settings = settingsOf(options, input.plan);
-  const keyPath = options.key ?? join(dirname(study), "sharing.key");
-  const opened = await openKey(keyPath, options.into);
+  const opened = await openKey(keyPath, { into: options.into, inputs: input.paths });
   try {
     terminal.progress("making the copy");
     const copy = copyOf(input, { key: opened.key, settings });
     const files = await filesOf(copy, { plan: input.plan, settings });
-    await writeFolder(options.into, files, { replace: options.replace === true });
+    await writeFolder(options.into, files, { inputs: [...input.paths, keyPath], ...writing });
     sayDone(copy, { input, options, keyPath, isNew: opened.isNew, terminal });
+    return exitCodes.done;
   } catch (error) {
     await opened.takeBack();
     throw error;
   }
-  return exitCodes.done;
 }
 
 /** @throws CommandError when every injury is set aside: there is nothing to share */

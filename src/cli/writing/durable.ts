@@ -1,0 +1,26 @@
+import { open } from "node:fs/promises";
+
+/** Writes a file that is not there yet, down to the disk. */
+export async function writeDurably(
+  path: string,
+  content: string | Uint8Array,
+  { mode = 0o666 }: { readonly mode?: number } = {},
+): Promise<void> {
+  const file = await open(path, "wx", mode);
+  try {
+    await file.writeFile(content);
+    await file.sync();
+  } finally {
+    await file.close();
+  }
+}
+
+/** Brings the names in a folder down to the disk, where the system lets a folder be opened. */
+export async function settleNames(folder: string): Promise<void> {
+  try {
+    const handle = await open(folder, "r");
+    await handle.sync().finally(() => handle.close());
+  } catch {
+    // Windows opens no folders, and some network disks sync none: there the system decides when
+  }
+}

@@ -1,0 +1,102 @@
+import type { BigIntStats } from "node:fs";
+import { lstat, realpath, stat } from "node:fs/promises";
+import { basename, dirname, join, resolve } from "node:path";
+import { CommandError, exitCodes } from "../exit-codes.js";
+import { codeOf, reasonOf } from "../reason-of.js";
+import { refuseOddDisk } from "./odd-disk.js";
+import { kindOf } from "./own-folder.js";
+import { refusal } from "./refusal.js";
+
+/** Where something will be put. */
+export interface Place {
+  /** The path as a person wrote it, for messages. */
+  readonly said: string;
+  /** The folder that is there already, links resolved. */
+  readonly parent: string;
+  /** The name that will appear in it, or is there. */
+  readonly name: string;
+  /** What lies below that name, where folders above the target are missing as well; else "". */
+  readonly below: string;
+  /** What stands at the target now; null where nothing does. */
+  readonly found: BigIntStats | null;
+}
+
+/** Longest name of a file on the usual disks, bytes. */
+const longestName = 255;
+
+/** The path of what will appear, or is there. */
+export const pathOf = ({ parent, name }: Pick<Place, "parent" | "name">): string => join(parent, name);
+
+/**
+ * Finds where a target lies, and refuses what nothing can be written to: no name, links, devices, what lies below a
+ * file, file systems that are views of the running system.
+ *
+ * @param said the path as it was written
+ * @param elsewhere how to name another, as the beginning of a sentence
+ * @throws CommandError that says what stands in the way
+ */
+export async function placeOf(said: string, elsewhere: string): Promise<Place> {
+  refuseOddName(said, elsewhere);
+  const target = resolve(said);
+  const found = await foundAt(target, { said, elsewhere });
+  if (found?.isSymbolicLink() === true) {
+    throw refusal(`"${said}" is a link, and links are neither followed for writing nor replaced.`, elsewhere);
+  }
+  if (found !== null && !found.isDirectory() && !found.isFile()) {
+    throw refusal(`"${said}" is ${kindOf(found)}, not a file or folder.`, elsewhere);
+  }
+  const { parent, first } = await firstMissing(target, { said, elsewhere });
+  const place = {
+    said,
+    parent,
+    name: basename(first),
+    below: target === first ? "" : target.slice(first.length + 1),
+    found,
+  };
+  await refuseOddDisk(place, elsewhere);
+  return place;
+}
+
+function refuseOddName(said: string, elsewhere: string): void {
+  if (said === "") throw new CommandError(exitCodes.usage, `A name is missing.\n  ${elsewhere}.`);
+  if (said.includes("\0")) throw refusal("The name holds a character that no file name may hold.", elsewhere);
+  const parts = said.split(process.platform === "win32" ? /[\\/]+/ : /\/+/);
+  const last = parts.findLast((part) => part !== "");
+  if (last === undefined || last === "." || last === ".." || dirname(resolve(said)) === resolve(said)) {
+    throw refusal(`"${said}" is no name of its own.`, elsewhere);
+  }
+  if (parts.some((part) => Buffer.byteLength(part) > longestName)) {
+    throw refusal(`"${said.slice(0, 40)}..." has a name that is too long.`, elsewhere);
+  }
+}
+
+interface Named {
+  readonly said: string;
+  readonly elsewhere: string;
+}
+
+async function foundAt(path: string, { said, elsewhere }: Named): Promise<BigIntStats | null> {
+  try {
+    return await lstat(path, { bigint: true });
+  } catch (error) {
+    if (codeOf(error) === "ENOENT") return null;
+    throw refusal(`"${said}" ${reasonOf(error)}.`, elsewhere);
+  }
+}
+
+/** The nearest folder above that is there, and the name below it. */
+async function firstMissing(target: string, named: Named): Promise<{ parent: string; first: string }> {
+  const above = dirname(target);
+  if ((await foundAt(above, named)) === null) return firstMissing(above, named);
+  const { said, elsewhere } = named;
+  try {
+    const folder = await stat(above);
+    if (!folder.isDirectory()) {
+      throw refusal(`"${said}" lies below "${above}", which is ${kindOf(folder)}, not a folder.`, elsewhere);
+    }
+    return { parent: await realpath(above), first: target };
+  } catch (error) {
+    if (error instanceof CommandError) throw error;
+    throw refusal(`"${said}" cannot be reached: "${above}" ${reasonOf(error)}.`, elsewhere);
+  }
+}

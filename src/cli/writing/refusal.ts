@@ -1,0 +1,5 @@
+import { CommandError, exitCodes } from "../exit-codes.js";
+
+/** An error that leaves everything as it was, with what to do instead. */
+export const refusal = (sentence: string, remedy: string): CommandError =>
+  new CommandError(exitCodes.output, `${sentence}\n  ${remedy}. Nothing was changed.`);
