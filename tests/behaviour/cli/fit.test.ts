@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { wordings } from "../ingest/mapping/sheets.js";
@@ -49,7 +49,12 @@ describe("fit, away from a terminal", () => {
     const refused = command(folder, "fit", "clinic.csv");
     expect(refused).toMatchObject({ code: 4 });
     expect(readFileSync(join(folder, "mapping.yaml"), "utf8")).toBe("mine");
-    expect(command(folder, "fit", "clinic.csv", "--replace")).toMatchObject({ code: 0 });
+    // not even when told to, what it did not write
+    expect(command(folder, "fit", "clinic.csv", "--replace")).toMatchObject({ code: 4 });
+    expect(readFileSync(join(folder, "mapping.yaml"), "utf8")).toBe("mine");
+    rmSync(join(folder, "mapping.yaml"));
+    for (const more of [[], ["--replace"]])
+      expect(command(folder, "fit", "clinic.csv", ...more)).toMatchObject({ code: 0 });
     expect(readFileSync(join(folder, "clinic.csv"), "utf8")).toBe(wordings.French);
     expect(filesIn(folder)).toEqual(["clinic.csv", "mapping.yaml"]);
     expect(command(folder, "fit", "clinic.csv", "--into", "clinic.csv", "--replace").code).toBe(4);

@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 import { afterAll } from "vitest";
 
 /** The built command, as a user calls it; `npm test` builds it first. */
-const main = fileURLToPath(new URL("../../../dist/cli/main.js", import.meta.url));
+export const main = fileURLToPath(new URL("../../../dist/cli/main.js", import.meta.url));
 
 /** Runs the command in a folder. */
 export function command(folder: string, ...words: readonly string[]) {

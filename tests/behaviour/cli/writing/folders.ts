@@ -1,0 +1,53 @@
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { afterAll } from "vitest";
+import { manifestFile } from "../../../../src/cli/manifest.js";
+import type { OutputFile } from "../../../../src/cli/writing/index.js";
+
+const folders: string[] = [];
+
+/** An empty folder that is removed after the tests. */
+export function newFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), "pulley-outcomes-writing-test-"));
+  folders.push(folder);
+  return folder;
+}
+
+afterAll(() => {
+  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
+});
+
+/** Every file below a folder with its text, folders that are empty with null. */
+export function everythingIn(folder: string): Record<string, string | null> {
+  const found: [string, string | null][] = [];
+  for (const entry of readdirSync(folder, { recursive: true, withFileTypes: true })) {
+    const full = join(entry.parentPath, entry.name);
+    const path = full.slice(folder.length + 1);
+    if (entry.isFile()) found.push([path, readFileSync(full, "utf8")]);
+    else if (entry.isDirectory() && readdirSync(full).length === 0) found.push([path, null]);
+  }
+  return Object.fromEntries(found.sort(([one], [other]) => (one < other ? -1 : 1)));
+}
+
+/** The files of a folder of ours, with their manifest. */
+export function ourFiles(word: string): readonly OutputFile[] {
+  const files = [
+    { path: "report.html", content: `<p>${word}</p>` },
+    { path: `tables/${word}.csv`, content: `${word},1\n` },
+  ];
+  const print = { name: "study.yaml", bytes: 1, sha256: "0".repeat(64) };
+  const made = { toolkit_version: "0.1.0", synthetic: true, study_file: print, inputs: [] };
+  return [...files, manifestFile(made, files)];
+}
+
+/** What `everythingIn` gives for files below a name. */
+export const asFound = (name: string, files: readonly OutputFile[]): Record<string, string> =>
+  Object.fromEntries(files.map(({ path, content }) => [`${name}/${path}`, String(content)]));
+
+export function put(folder: string, files: readonly OutputFile[]): void {
+  for (const { path, content } of files) {
+    mkdirSync(dirname(join(folder, path)), { recursive: true });
+    writeFileSync(join(folder, path), content);
+  }
+}
