@@ -1,10 +1,10 @@
 #!/usr/bin/env node
-import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { Command, InvalidArgumentError, Option } from "commander";
 import { tableNames } from "../schema/table-names.js";
-import { CommandError, type ExitCode, exitCodes, exitCodesInWords } from "./exit-codes.js";
+import { type ExitCode, exitCodesInWords } from "./exit-codes.js";
 import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
-import { reasonOf } from "./reason-of.js";
-import { clearProgress, failureOfOutput, print, terminal, warn } from "./terminal.js";
+import { codeAfterOutput, sayError } from "./say-error.js";
+import { clearProgress, terminal, write } from "./terminal.js";
 import { toolkitVersion } from "./version.js";
 
 // Every verb is imported when it is called: the help must answer at once.
@@ -33,7 +33,7 @@ const program = new Command("pulley-outcomes")
   .helpCommand(false)
   .showSuggestionAfterError()
   .exitOverride()
-  .configureOutput({ writeOut: print, writeErr: warn })
+  .configureOutput({ writeOut: write.out, writeErr: write.error })
   .addHelpText(
     "after",
     `
@@ -265,38 +265,10 @@ size would find. Invented data say nothing about patients; every file is marked 
 
 for (const command of program.commands) command.helpOption("-h, --help", "tell how it is used");
 
-/** Says an error for the person at the terminal, and with which code the command ends. */
-function sayError(error: unknown): ExitCode {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.done : exitCodes.usage;
-  clearProgress();
-  if (error instanceof CommandError) {
-    warn(`${error.message}\n`);
-    return error.exitCode;
-  }
-  if (
-    error instanceof Error &&
-    ["PlanError", "MappingError", "StopError", "ScenarioError"].includes(error.name)
-  ) {
-    warn(`${error.message}\nNothing was written.\n`);
-    return exitCodes.input;
-  }
-  const detail = process.env.PULLEY_OUTCOMES_TRACE && error instanceof Error ? `\n${error.stack}` : "";
-  warn(
-    `A fault of the toolkit, not of your data: ${error instanceof Error ? error.message : String(error)}${detail}\nNothing was written.\n`,
-  );
-  return exitCodes.fault;
-}
-
 try {
   await program.parseAsync();
   clearProgress();
 } catch (error) {
   process.exitCode = error instanceof OwnProcessNeeded ? await runInOwnProcess(error) : sayError(error);
 }
-const failure = await failureOfOutput();
-if (failure !== null) {
-  warn(`What this command has to say could not be written: the output ${reasonOf(failure)}.\n`);
-  if (process.exitCode === exitCodes.done || process.exitCode === exitCodes.found) {
-    process.exitCode = exitCodes.output;
-  }
-}
+process.exitCode = await codeAfterOutput(process.exitCode);

@@ -49,7 +49,7 @@ const listedSchema = z.looseObject({
 
 /** A path below the folder, as this toolkit writes it. */
 const isPathBelow = (name: string): boolean =>
-  name.split("/").every((part) => !["", ".", "..", "__proto__"].includes(part)) && !/[\\\0]/.test(name);
+  name.split("/").every((part) => !["", ".", ".."].includes(part)) && !/[\\\0]/.test(name);
 
 /** The files that the text of a manifest lists, by path; null where it is no manifest of this toolkit. */
 export function listingOf(text: string): ReadonlyMap<string, Fingerprint> | null {

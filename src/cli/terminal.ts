@@ -18,24 +18,25 @@ process.stdout.on("error", noteFailure);
 // where stderr cannot be written to, there is nobody left to tell
 process.stderr.on("error", () => undefined);
 
-/** Writes to stdout; an error is kept for the end, so that what the command does is done whole. */
-export function print(text: string): void {
-  // to a file some versions of Node throw, others tell the stream
-  try {
-    process.stdout.write(text);
-  } catch (error) {
-    noteFailure(error as Error);
-  }
-}
-
-/** Writes to stderr, if it can be written to. */
-export function warn(text: string): void {
-  try {
-    process.stderr.write(text);
-  } catch {
-    // nobody left to tell
-  }
-}
+/** The two streams, for texts that bring their own ends of lines. */
+export const write = {
+  /** An error is kept for the end, so that what the command does is done whole. */
+  out: (text: string): void => {
+    // to a file some versions of Node throw, others tell the stream
+    try {
+      process.stdout.write(text);
+    } catch (error) {
+      noteFailure(error as Error);
+    }
+  },
+  error: (text: string): void => {
+    try {
+      process.stderr.write(text);
+    } catch {
+      // nobody left to tell
+    }
+  },
+};
 
 /** The first error of stdout, once everything has been written; null where there was none. */
 export async function failureOfOutput(): Promise<Error | null> {
@@ -50,14 +51,14 @@ export async function failureOfOutput(): Promise<Error | null> {
 export const terminal: Terminal = {
   say: (text) => {
     clearProgress();
-    print(`${text}\n`);
+    write.out(`${text}\n`);
   },
   progress: (step) => {
-    if (isProgressSeen()) warn(`${clearLine}${step} ...`);
+    if (isProgressSeen()) write.error(`${clearLine}${step} ...`);
   },
 };
 
 /** Removes the progress line, before anything else is said. */
 export function clearProgress(): void {
-  if (isProgressSeen()) warn(clearLine);
+  if (isProgressSeen()) write.error(clearLine);
 }

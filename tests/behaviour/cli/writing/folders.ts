@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { afterAll } from "vitest";
-import { manifestFile } from "../../../../src/cli/manifest.js";
+import { fingerprintOf } from "../../../../src/cli/manifest.js";
 import type { OutputFile } from "../../../../src/cli/writing/index.js";
 
 const folders: string[] = [];
@@ -30,15 +30,25 @@ export function everythingIn(folder: string): Record<string, string | null> {
   return Object.fromEntries(found.sort(([one], [other]) => (one < other ? -1 : 1)));
 }
 
+/** The manifest of a folder of ours: of a report, a shared copy or a deposit. */
+export function manifestOf(kind: string, files: readonly OutputFile[]): OutputFile {
+  const outputs = files.map(({ path, content }) => fingerprintOf(path, content));
+  const manifest = {
+    format: `pulley-outcomes ${kind} 1`,
+    toolkit_version: "0.1.0",
+    synthetic: true,
+    outputs,
+  };
+  return { path: "manifest.json", content: JSON.stringify(manifest) };
+}
+
 /** The files of a folder of ours, with their manifest. */
 export function ourFiles(word: string): readonly OutputFile[] {
   const files = [
     { path: "report.html", content: `<p>${word}</p>` },
     { path: `tables/${word}.csv`, content: `${word},1\n` },
   ];
-  const print = { name: "study.yaml", bytes: 1, sha256: "0".repeat(64) };
-  const made = { toolkit_version: "0.1.0", synthetic: true, study_file: print, inputs: [] };
-  return [...files, manifestFile(made, files)];
+  return [...files, manifestOf("manifest", files)];
 }
 
 /** What `everythingIn` gives for files below a name. */

@@ -12,9 +12,8 @@ import {
 import { join } from "node:path";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { CommandError } from "../../../../src/cli/exit-codes.js";
-import { manifestFile } from "../../../../src/cli/manifest.js";
 import { type FolderOptions, writeFolder, writeNewFile } from "../../../../src/cli/writing/index.js";
-import { asFound, everythingIn, newFolder, ourFiles, put } from "./folders.js";
+import { asFound, everythingIn, manifestOf, newFolder, ourFiles, put } from "./folders.js";
 import { state } from "./mortal-disk.js";
 
 vi.mock("node:fs/promises", async (original) => {
@@ -133,11 +132,7 @@ describe("an earlier folder is replaced only where every file in it is ours", ()
   it.each(["shared copy", "deposit"])("a %s too is ours", async (kind) => {
     const folder = newFolder();
     const files = [{ path: "a.csv", content: "a\n" }];
-    const made = { toolkit_version: "0.1.0", synthetic: false, study_file: listed, inputs: [] };
-    const { content } = manifestFile(made, files);
-    const { study_file, inputs, ...manifest } = JSON.parse(String(content));
-    const text = JSON.stringify({ ...manifest, format: `pulley-outcomes ${kind} 1` });
-    put(join(folder, "copy"), [...files, { path: "manifest.json", content: text }]);
+    put(join(folder, "copy"), [...files, manifestOf(kind, files)]);
     await writeFolder(join(folder, "copy"), second, replacing);
     expect(everythingIn(folder)).toEqual(asFound("copy", second));
   });
@@ -150,8 +145,6 @@ describe("an earlier folder is replaced only where every file in it is ours", ()
     expect(message).toContain("or add --replace");
   });
 });
-
-const listed = { name: "study.yaml", bytes: 1, sha256: "0".repeat(64) };
 
 describe("what somebody puts in meanwhile is kept", () => {
   it("in the earlier folder, as it is moved away", async () => {
