@@ -6,6 +6,7 @@ export default defineConfig({
     include: ["tests/**/*.test.ts"],
     setupFiles: ["tests/fail-on-console.ts"],
     testTimeout: 60_000,
+    hookTimeout: 60_000,
     coverage: { provider: "v8", include: ["src/**/*.ts"], reporter: ["text-summary"] },
   },
 });

@@ -1,4 +1,4 @@
-// Malformed files by the thousand, through every door of ingest.
+// Malformed files by the thousand, through every door of ingest; and random folders to write in, one for every hundred files.
 // npm run fuzz [-- --files 1000000] [-- --from 0] [-- --workers 2]. A file is made from its number alone: a fault is seen
 // again with --from NUMBER --files 1. --minutes ends it earlier; --write keeps the figures in tests/fuzz/results.md.
 import { type ChildProcess, fork } from "node:child_process";
@@ -9,6 +9,7 @@ import { seededGenerator } from "../../src/statistics/random.js";
 import { judge } from "./judge.js";
 import { drawnKind } from "./kinds.js";
 import { addTo, type Faulty, noTally, pageOf, type Tally, together } from "./tally.js";
+import { judgeTarget } from "./targets.js";
 
 const { values } = parseArgs({
   options: {
@@ -55,12 +56,27 @@ async function judgeOne(number: number, tally: Tally): Promise<void> {
     tally.faults.push({ number, kind: kind.name, what: "took too long" });
 }
 
+/** So often the writer is judged too, in a random folder made from the same number. */
+const targetEvery = 100;
+
+async function judgeOneTarget(number: number, tally: Tally): Promise<void> {
+  const kind = "targets and neighbours";
+  const start = performance.now();
+  try {
+    const verdict = await judgeTarget(seededGenerator(20_261_127, number));
+    addTo(tally, { kind, verdict, seconds: (performance.now() - start) / 1000, bytes: 0 });
+  } catch (error) {
+    tally.faults.push({ number, kind, what: error instanceof Error ? `${error.message}` : String(error) });
+  }
+}
+
 /** Judges a range of numbers in this process, telling the parent how far it has come. */
 async function part(tell: (told: Told) => void): Promise<void> {
   const tally = noTally();
   for (let number = from; number < from + files; number++) {
     tell({ at: number });
     await judgeOne(number, tally);
+    if (number % targetEvery === 0) await judgeOneTarget(number, tally);
     if (number % lookEvery === 0)
       tally.megabytes = Math.max(tally.megabytes, process.memoryUsage().rss / 1e6);
     if (tally.megabytes > bounds.megabytes) {

@@ -22,7 +22,7 @@ const sharedName = new RegExp(`^\\${prefix}[0-9a-f]{16}$`);
 const ownName = new RegExp(`^\\${prefix}(begin|settle)-(${ownerPattern})-[0-9a-f]{8}$`);
 
 /** The name that all runs into a target share; small and capital letters are one, as they are on some disks. */
-const sharedNameOf = (name: string): string =>
+export const sharedNameOf = (name: string): string =>
   prefix + createHash("sha256").update(name.normalize("NFC").toLowerCase()).digest("hex").slice(0, 16);
 
 const newName = (purpose: "begin" | "settle"): string =>
