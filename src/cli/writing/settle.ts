@@ -1,6 +1,6 @@
 import { lstat, readdir, rename, rmdir, unlink } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import { settleNames } from "./durable.js";
+import { isThere, settleNames } from "./disk.js";
 import { type Marker, parts, recognise } from "./marker.js";
 import { contentsOf, isAsListed, listingIn, manifestName, walk } from "./own-folder.js";
 
@@ -38,7 +38,8 @@ export async function settle(work: string): Promise<readonly string[]> {
     for (const part of known) if (part !== parts.marker) await keep(part);
   }
   await unlink(join(work, parts.marker)).catch(ignoreMissing);
-  await rmdir(work);
+  // once it is empty, its name may already have gone to another run
+  await rmdir(work).catch(ignoring("ENOENT", "ENOTEMPTY", "EEXIST"));
   await settleNames(dirname(work));
   return kept;
 }
@@ -117,12 +118,6 @@ async function setAside(from: string, target: string): Promise<string> {
 
 /** So many letters of a name leave room for the ending, whatever the script. */
 const longestStem = 60;
-
-const isThere = (path: string): Promise<boolean> =>
-  lstat(path).then(
-    () => true,
-    () => false,
-  );
 
 const ignoring =
   (...codes: readonly string[]) =>

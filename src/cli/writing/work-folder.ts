@@ -1,9 +1,9 @@
 import { createHash, randomUUID } from "node:crypto";
-import { lstat, mkdir, readdir, rename, rmdir, unlink, utimes } from "node:fs/promises";
+import { mkdir, readdir, rename, rmdir, unlink, utimes } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 import { codeOf } from "../reason-of.js";
-import { settleNames, writeDurably } from "./durable.js";
+import { isThere, settleNames, writeDurably } from "./disk.js";
 import { type Marker, markerText, parts, type Recognised, recognise } from "./marker.js";
 import { beatInterval, hasEnded, nextBeat, type Owner, ownerPattern, thisProcess } from "./owner.js";
 import type { Place } from "./place.js";
@@ -173,9 +173,3 @@ async function isBeingSettled({ parent, name }: Place): Promise<boolean> {
   }
   return false;
 }
-
-const isThere = (path: string): Promise<boolean> =>
-  lstat(path).then(
-    () => true,
-    () => false,
-  );

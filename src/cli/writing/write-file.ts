@@ -2,7 +2,7 @@ import { chmod, link, mkdir, open, readFile, rename, unlink } from "node:fs/prom
 import { join } from "node:path";
 import { CommandError } from "../exit-codes.js";
 import { codeOf, reasonOf } from "../reason-of.js";
-import { settleNames, writeDurably } from "./durable.js";
+import { settleNames, writeDurably } from "./disk.js";
 import { refuseInputs } from "./inputs.js";
 import { parts } from "./marker.js";
 import { type Place, pathOf, placeOf } from "./place.js";

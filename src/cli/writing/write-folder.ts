@@ -2,7 +2,7 @@ import { chmod, lstat, mkdir, rename } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { CommandError } from "../exit-codes.js";
 import { reasonOf } from "../reason-of.js";
-import { settleNames, writeDurably } from "./durable.js";
+import { settleNames, writeDurably } from "./disk.js";
 import { refuseInputs } from "./inputs.js";
 import { parts } from "./marker.js";
 import type { OutputFile } from "./output-file.js";

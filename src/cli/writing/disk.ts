@@ -1,4 +1,4 @@
-import { open } from "node:fs/promises";
+import { lstat, open } from "node:fs/promises";
 
 /** Writes a file that is not there yet, down to the disk. */
 export async function writeDurably(
@@ -24,3 +24,10 @@ export async function settleNames(folder: string): Promise<void> {
     // Windows opens no folders, and some network disks sync none: there the system decides when
   }
 }
+
+/** Whether something has that name, be it a link that leads nowhere. */
+export const isThere = (path: string): Promise<boolean> =>
+  lstat(path).then(
+    () => true,
+    () => false,
+  );
