@@ -1,5 +1,5 @@
 import { lstat, readdir, readFile } from "node:fs/promises";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { z } from "zod";
 import { ownerPattern } from "./owner.js";
 
@@ -48,11 +48,20 @@ export type Recognised =
   | { readonly is: "begun" }
   | { readonly is: "not ours" };
 
+/**
+ * Recognises a work folder that another run may have made. One that belongs to somebody else is none of ours; on disks
+ * that give all files one owner, that is the owner of the folder around it.
+ */
+export async function recogniseAnother(folder: string): Promise<Recognised> {
+  const [found, around] = [await lstat(folder), await lstat(dirname(folder))];
+  const isMine = process.getuid === undefined || [process.getuid(), around.uid].includes(found.uid);
+  return isMine ? recognise(folder) : { is: "not ours" };
+}
+
 /** Recognises a work folder by what is in it. */
 export async function recognise(folder: string): Promise<Recognised> {
   const found = await lstat(folder);
-  const isMine = process.getuid === undefined || found.uid === process.getuid();
-  if (!found.isDirectory() || !isMine) return { is: "not ours" };
+  if (!found.isDirectory()) return { is: "not ours" };
   const entries = await readdir(folder);
   if (entries.length === 0) return { is: "begun" };
   const path = join(folder, parts.marker);

@@ -4,7 +4,7 @@ import { basename, dirname, join } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 import { codeOf } from "../reason-of.js";
 import { isThere, settleNames, writeDurably } from "./disk.js";
-import { type Marker, markerText, parts, type Recognised, recognise } from "./marker.js";
+import { type Marker, markerText, parts, type Recognised, recognise, recogniseAnother } from "./marker.js";
 import { beatInterval, hasEnded, nextBeat, type Owner, ownerPattern, thisProcess } from "./owner.js";
 import type { Place } from "./place.js";
 import { refusal } from "./refusal.js";
@@ -111,7 +111,7 @@ export async function settleLeftovers(parent: string): Promise<readonly string[]
   for (const name of await readdir(parent)) {
     if (!sharedName.test(name) && !ownName.test(name)) continue;
     const folder = join(parent, name);
-    const recognised = await recognise(folder).catch(() => null);
+    const recognised = await recogniseAnother(folder).catch(() => null);
     if (recognised === null || recognised.is === "not ours") continue;
     const owner = ownerOf(name, recognised);
     if (owner !== null && !(await hasEnded(owner, join(folder, parts.marker)))) continue;
@@ -148,7 +148,7 @@ async function refuseWhileAnotherWrites(
   shared: string,
   { place, elsewhere }: { readonly place: Place; readonly elsewhere: string },
 ): Promise<void> {
-  const recognised = await recognise(shared).catch(() => null);
+  const recognised = await recogniseAnother(shared).catch(() => null);
   if (recognised?.is === "ours") throw anotherRun(place, elsewhere);
   if (recognised?.is === "not ours") {
     throw refusal(
