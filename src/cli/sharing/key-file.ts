@@ -32,6 +32,16 @@ export async function openKey(
   return found === null ? makeKey(path, inputs) : { ...(await readKey(path)), takeBack: async () => {} };
 }
 
+/** Does what a key was opened for; a new key goes again where that fails, since nothing was named by it. */
+export async function withKey<T>({ takeBack }: OpenedKey, act: () => Promise<T>): Promise<T> {
+  try {
+    return await act();
+  } catch (error) {
+    await takeBack();
+    throw error;
+  }
+}
+
 async function refuseInside(path: string, into: string): Promise<void> {
   const [key, folder] = [await realPlace(path), await realPlace(into)];
   const way = relative(folder, key);

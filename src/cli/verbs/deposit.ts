@@ -22,7 +22,7 @@ import { type ExitCode, exitCodes } from "../exit-codes.js";
 import { sha256 } from "../manifest.js";
 import { readmeText } from "../sharing/deposit-words.js";
 import { disclosurePage } from "../sharing/disclosure-page.js";
-import { openKey } from "../sharing/key-file.js";
+import { openKey, withKey } from "../sharing/key-file.js";
 import { folderManifest, lostForStudy, sharedPlan } from "../sharing/shared-plan.js";
 import { openStudy, type StudyInput } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
@@ -46,17 +46,15 @@ export async function deposit(study: string, options: DepositOptions, terminal: 
     ...(options.withDates === true ? { dates: "as-they-are" } : {}),
   };
   const opened = await openKey(keyPath, { into: options.into, inputs: input.paths });
-  try {
+  const { copy, adtte } = await withKey(opened, async () => {
     terminal.progress("making the deposit");
-    const copy = copyOf(input, { key: opened.key, settings });
-    const { files, adtte } = await filesOf(copy, { input, settings });
+    const made = copyOf(input, { key: opened.key, settings });
+    const { files, adtte: dataset } = await filesOf(made, { input, settings });
     await writeFolder(options.into, files, { inputs: [...input.paths, keyPath], ...writing });
-    sayDone(copy, { adtte, input, options, keyPath, isNew: opened.isNew, terminal });
-    return exitCodes.done;
-  } catch (error) {
-    await opened.takeBack();
-    throw error;
-  }
+    return { copy: made, adtte: dataset };
+  });
+  sayDone(copy, { adtte, input, options, keyPath, isNew: opened.isNew, terminal });
+  return exitCodes.done;
 }
 
 async function filesOf(

@@ -4,7 +4,7 @@ import { type Plan, readPlan } from "../../study/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { sha256 } from "../manifest.js";
 import { disclosurePage } from "../sharing/disclosure-page.js";
-import { openKey } from "../sharing/key-file.js";
+import { openKey, withKey } from "../sharing/key-file.js";
 import {
   fileOf,
   folderManifest,
@@ -42,17 +42,15 @@ export async function share(study: string, options: ShareOptions, terminal: Term
   refuseWithoutRows(input, study);
   const settings = settingsOf(options, input.plan);
   const opened = await openKey(keyPath, { into: options.into, inputs: input.paths });
-  try {
+  const copy = await withKey(opened, async () => {
     terminal.progress("making the copy");
-    const copy = copyOf(input, { key: opened.key, settings });
-    const files = await filesOf(copy, { plan: input.plan, settings });
+    const made = copyOf(input, { key: opened.key, settings });
+    const files = await filesOf(made, { plan: input.plan, settings });
     await writeFolder(options.into, files, { inputs: [...input.paths, keyPath], ...writing });
-    sayDone(copy, { input, options, keyPath, isNew: opened.isNew, terminal });
-    return exitCodes.done;
-  } catch (error) {
-    await opened.takeBack();
-    throw error;
-  }
+    return made;
+  });
+  sayDone(copy, { input, options, keyPath, isNew: opened.isNew, terminal });
+  return exitCodes.done;
 }
 
 /** @throws CommandError when every injury is set aside: there is nothing to share */
