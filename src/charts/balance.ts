@@ -1,6 +1,7 @@
 import type { Plan } from "../study/plan.js";
 import type { CohortRow, Results } from "../study/results.js";
 import type { Figure, Json } from "./figure.js";
+import { type GroupNames, groupNames } from "./group-names.js";
 import { groupStyle } from "./group-style.js";
 import { areaOf, type Layer, lineHeight, pointAt, textAt } from "./marks.js";
 import { looks, numberWords } from "./numbers.js";
@@ -38,6 +39,7 @@ interface BalanceRow {
 interface Scene {
   readonly groups: Results["cohort"]["groups"];
   readonly reference: string;
+  readonly names: GroupNames;
   readonly rows: readonly BalanceRow[];
   readonly theme: Theme;
   readonly margins: { readonly left: number; readonly right: number };
@@ -53,21 +55,28 @@ function rowsOf(cohort: Results["cohort"], theme: Theme): BalanceRow[] {
   });
 }
 
-function sceneOf({ cohort }: BalanceData, rows: readonly BalanceRow[], theme: Theme): Scene {
+const namesOf = ({ cohort }: BalanceData): GroupNames =>
+  groupNames(
+    cohort.by,
+    cohort.groups.map(({ label }) => label),
+  );
+
+function sceneOf(data: BalanceData, rows: readonly BalanceRow[], theme: Theme): Scene {
   const { small } = theme.font;
   const names = Math.max(0, ...rows.flatMap(({ name }) => name).map((line) => roughWidth(line, small)));
   const margins = {
     left: Math.round(names + 2.5 * small),
     right: Math.round(roughWidth("not computed", small) + 2 * small),
   };
-  return { groups: cohort.groups, reference: cohort.reference, rows, theme, margins };
+  const { groups, reference } = data.cohort;
+  return { groups, reference, names: namesOf(data), rows, theme, margins };
 }
 
 const plotWidth = ({ theme, margins }: Scene): number => theme.width - margins.left - margins.right;
 
 /** A line a group: its mark, then its name. */
 function legend(scene: Scene): Panel {
-  const { theme, groups, reference } = scene;
+  const { theme, groups, reference, names } = scene;
   const { small } = theme.font;
   const others = groups
     .map((group, index) => ({ ...group, index }))
@@ -75,7 +84,7 @@ function legend(scene: Scene): Panel {
   const layers: Layer[] = [];
   let top = 0;
   for (const { label, n, index } of others) {
-    const text = `${fieldWords(label)} (n = ${n}) against ${fieldWords(reference)}`;
+    const text = `${names.of(label)} (n = ${n}) against ${names.of(reference)}`;
     const broken = lines(text, { width: plotWidth(scene) - 2 * small, size: small });
     const y = top + lineHeight(small) / 2;
     const { colour } = groupStyle(index);
@@ -171,18 +180,18 @@ function nothing({ font }: Theme): Panel {
   };
 }
 
-function textOf({ cohort, plan }: BalanceData): PageText {
+function textOf(data: BalanceData): PageText {
+  const { cohort, plan } = data;
+  const names = namesOf(data);
   const title = "How alike were the groups at the start?";
-  const subtitle = `standardised differences from ${fieldWords(cohort.reference)}, n = ${cohort.overall}`;
+  const subtitle = `standardised differences from ${names.of(cohort.reference)}, n = ${cohort.overall}`;
   const first = cohort.rows.filter((row, index) => row.variable !== cohort.rows[index - 1]?.variable);
   const said = first.map(({ variable, standardised_differences }) => {
     const values = cohort.groups.flatMap(({ label }, index) => {
       const value = standardised_differences[index] ?? null;
       return label === cohort.reference
         ? []
-        : [
-            `${fieldWords(label)} ${value === null ? "not computed" : numberWords(value, looks.standardised)}`,
-          ];
+        : [`${names.of(label)} ${value === null ? "not computed" : numberWords(value, looks.standardised)}`];
     });
     return `${fieldWords(variable)}: ${values.join(", ")}.`;
   });
@@ -190,10 +199,8 @@ function textOf({ cohort, plan }: BalanceData): PageText {
     id: "balance",
     title,
     subtitle,
-    description: [`${title} Standardised differences from ${fieldWords(cohort.reference)}.`, ...said].join(
-      " ",
-    ),
-    notes: ["Dashed lines: a difference of 0.1 either way, common practice, no source."],
+    description: [`${title} Standardised differences from ${names.of(cohort.reference)}.`, ...said].join(" "),
+    notes: ["Dashed lines: a difference of 0.1 either way, common practice, no source.", ...names.notes],
     synthetic: plan.synthetic,
     individual: false,
   };

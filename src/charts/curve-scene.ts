@@ -1,17 +1,19 @@
 import type { Plan } from "../study/plan.js";
 import type { CurveFamily, CurveResult } from "../study/results.js";
+import { type GroupNames, groupNames } from "./group-names.js";
 import { type GroupStyle, groupStyle } from "./group-style.js";
 import { weeksEstimateWords } from "./numbers.js";
 import type { Margins } from "./page.js";
 import { lines, roughWidth } from "./rough-width.js";
 import type { Theme } from "./theme.js";
 import { type TimeAxis, timeAxis } from "./time-axis.js";
-import { fieldWords } from "./words.js";
 
 /** One curve with its name and look. */
 export interface NamedCurve {
   readonly result: CurveResult;
   readonly name: string;
+  /** The grade that the curve stands for; null where it stands for something else. */
+  readonly grade: string | null;
   readonly style: GroupStyle;
 }
 
@@ -25,9 +27,11 @@ export interface CurveScene {
 }
 
 export function curveScene({ family, plan }: { family: CurveFamily; plan: Plan }, theme: Theme): CurveScene {
+  const names = namesOf(family, plan);
   const curves = family.curves.map((result, index) => ({
     result,
-    name: nameOf(result, plan),
+    name: nameOf(result, names),
+    grade: names.by === "grade" ? result.label : null,
     style: groupStyle(index),
   }));
   const margins = marginsFor(curves, theme);
@@ -35,16 +39,20 @@ export function curveScene({ family, plan }: { family: CurveFamily; plan: Plan }
   return { curves, plan, axis: timeAxis(family.curves, { width, size: theme.font.small }), margins, theme };
 }
 
-function nameOf({ family, label }: CurveResult, plan: Plan): string {
-  const byGrade =
-    family === "grade" ||
-    ((family === "compared" || family === "standardised") && plan.compare.by === "grade");
-  return byGrade && !label.startsWith("grade") ? `grade ${fieldWords(label)}` : fieldWords(label);
+/** How the curves of a family are called, and by which field they are groups; null for everybody together. */
+export function namesOf(
+  { family, curves }: CurveFamily,
+  { compare }: Plan,
+): GroupNames & { readonly by: string | null } {
+  const labels =
+    family === "compared" || family === "standardised" ? compare.groups : curves.map(({ label }) => label);
+  const by = family === "all" ? null : family === "grade" ? "grade" : compare.by;
+  return { ...groupNames(by ?? "", labels), by };
 }
 
-/** The grade that a curve stands for; null where it stands for something else. */
-export const gradeOf = ({ name }: NamedCurve): string | null =>
-  /^grade (1|2|3|4a|4b)$/.exec(name)?.[1] ?? null;
+function nameOf({ label }: CurveResult, { of, by }: ReturnType<typeof namesOf>): string {
+  return by === "grade" && !label.startsWith("grade") ? `grade ${of(label)}` : of(label);
+}
 
 /** Half back: the estimate and its interval in weeks. */
 export function halfBackWords({ result }: NamedCurve): string {

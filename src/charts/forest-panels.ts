@@ -8,7 +8,6 @@ import { blank, type Panel } from "./page.js";
 import { lines } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import type { ValueAxis } from "./value-axis.js";
-import { fieldWords } from "./words.js";
 
 interface Layout {
   readonly columns: ForestColumns;
@@ -121,10 +120,10 @@ function directionPanel(block: ForestBlock, { columns, theme }: Layout): Panel {
 /** With one compared group both sides are named; with several, the side is told against the reference. */
 export function directionWords({ measure, rows }: ForestBlock): [string, string] {
   const { better, worse, betterSide } = measures[measure];
-  const { compared, reference } = rows[0]!.effect;
-  const alone = rows.every(({ effect }) => effect.compared === compared);
-  const towards = alone ? `${fieldWords(compared)} ${better}` : `${better} than ${fieldWords(reference)}`;
-  const away = alone ? `${fieldWords(reference)} ${better}` : `${worse} than ${fieldWords(reference)}`;
+  const [{ compared, reference, effect: first }] = rows as [ForestRow];
+  const alone = rows.every(({ effect }) => effect.compared === first.compared);
+  const towards = alone ? `${compared} ${better}` : `${better} than ${reference}`;
+  const away = alone ? `${reference} ${better}` : `${worse} than ${reference}`;
   const [left, right] = betterSide === "right" ? [away, towards] : [towards, away];
   return [`\u25c4\u00a0${left}`, `${right}\u00a0\u25ba`];
 }

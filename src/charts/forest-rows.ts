@@ -1,6 +1,7 @@
 import type { Plan } from "../study/plan.js";
 import type { EffectResult } from "../study/results.js";
 import { measures } from "./forest-measures.js";
+import { type GroupNames, groupNames } from "./group-names.js";
 import { type GroupStyle, groupStyle } from "./group-style.js";
 import { lineHeight } from "./marks.js";
 import { estimateWords, weekWords } from "./numbers.js";
@@ -11,6 +12,8 @@ import { fieldWords, listWords } from "./words.js";
 /** One effect as a row of the figure. */
 export interface ForestRow {
   readonly effect: EffectResult;
+  readonly compared: string;
+  readonly reference: string;
   /** Lines of the row's name; none where it is that of the row above. */
   readonly name: readonly string[];
   readonly kind: string;
@@ -47,21 +50,24 @@ function rowsOf(
   effects: readonly EffectResult[],
   { plan, sets, theme }: { plan: Plan; sets: readonly string[]; theme: Theme },
 ): ForestRow[] {
-  const names = [...new Set(effects.map(effectName))];
+  const { of } = groupNames(plan.compare.by, plan.compare.groups);
+  const names = [...new Set(effects.map(comparisonOf))];
   const groups = [...new Set([...plan.compare.groups, ...effects.map(({ compared }) => compared)])];
   const ordered = names.flatMap((name) => {
-    const alike = effects.filter((effect) => effectName(effect) === name);
+    const alike = effects.filter((effect) => comparisonOf(effect) === name);
     return [...alike.filter(isCrude), ...alike.filter((effect) => !isCrude(effect))];
   });
   return ordered.map((effect, index) => {
-    const repeated = index > 0 && effectName(ordered[index - 1]!) === effectName(effect);
+    const repeated = index > 0 && comparisonOf(ordered[index - 1]!) === comparisonOf(effect);
     const name = repeated
       ? []
-      : lines(effectName(effect), { width: nameWidth(theme), size: theme.font.small });
-    const rowsBelow = ordered.filter((other) => effectName(other) === effectName(effect)).length;
+      : lines(effectName(effect, of), { width: nameWidth(theme), size: theme.font.small });
+    const rowsBelow = ordered.filter((other) => comparisonOf(other) === comparisonOf(effect)).length;
     const shared = Math.ceil(name.length / rowsBelow) * lineHeight(theme.font.small);
     return {
       effect,
+      compared: of(effect.compared),
+      reference: of(effect.reference),
       name,
       kind: isCrude(effect) ? "crude" : adjustedWords(effect, sets),
       n: `${effect.n.compared} / ${effect.n.reference}`,
@@ -76,14 +82,18 @@ export const nameWidth = ({ font }: Theme): number => font.small * 14.5;
 
 const isCrude = ({ adjusted_for }: EffectResult): boolean => adjusted_for.length === 0;
 
-function effectName({ measure, compared, reference, at_day }: EffectResult): string {
+/** Groups and day: rows that agree in them stand together under one name. */
+const comparisonOf = ({ compared, reference, at_day }: EffectResult): string =>
+  JSON.stringify([compared, reference, at_day]);
+
+function effectName({ measure, compared, reference, at_day }: EffectResult, of: GroupNames["of"]): string {
   const weeks = at_day === null ? "" : weekWords(at_day / 7);
   const when = {
     landmark_difference: `, week\u00a0${weeks}`,
     restricted_mean_difference: `, to week\u00a0${weeks}`,
   };
   const suffix = at_day !== null && measure in when ? when[measure as keyof typeof when] : "";
-  return `${fieldWords(compared)} against ${fieldWords(reference)}${suffix}`;
+  return `${of(compared)} against ${of(reference)}${suffix}`;
 }
 
 /** The different sets of covariates, in order of appearance. */

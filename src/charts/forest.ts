@@ -5,6 +5,7 @@ import { columnsOf } from "./forest-columns.js";
 import { measures } from "./forest-measures.js";
 import { forestPanels } from "./forest-panels.js";
 import { adjustmentNotes, adjustmentSets, type ForestBlock, forestBlocks } from "./forest-rows.js";
+import { groupNames } from "./group-names.js";
 import { textAt } from "./marks.js";
 import { type PageText, type Panel, page } from "./page.js";
 import { ink, type Theme } from "./theme.js";
@@ -51,6 +52,7 @@ function textOf({ effects, plan }: ForestData, blocks: readonly ForestBlock[]): 
       "Open marks: crude; filled marks: adjusted.",
       ...adjustmentNotes(adjustmentSets(effects)),
       "An interval across the vertical line cannot tell from no difference.",
+      ...groupNames(plan.compare.by, plan.compare.groups).notes,
       caution,
     ],
     synthetic: plan.synthetic,

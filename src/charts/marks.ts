@@ -21,15 +21,17 @@ export interface TextMark {
 /** Distance of two lines of text of one paragraph. */
 export const lineHeight = (size: number): number => Math.round(size * 1.3);
 
-/** A text at a place given in pixels. */
+/**
+ * A text at a place given in pixels. It stands in the data: written into the mark, the chart library would look it up
+ * among the names of its own objects, and a text such as `constructor` is one of them.
+ */
 export const textAt = ({ x, y, text, size, weight, colour, align, baseline }: TextMark): Layer => ({
-  data: once,
-  encoding: {},
+  data: { values: [{ text }] },
+  encoding: { text: { field: "text" } },
   mark: {
     type: "text",
     x,
     y,
-    text,
     fontSize: size,
     lineHeight: lineHeight(size),
     fontWeight: weight ?? "normal",

@@ -1,4 +1,5 @@
 import type { Results } from "../study/results.js";
+import { groupNames } from "./group-names.js";
 import { lineHeight } from "./marks.js";
 import { lines, roughWidth } from "./rough-width.js";
 import type { Theme } from "./theme.js";
@@ -22,6 +23,8 @@ export interface Scene {
   }[];
   /** Columns by what they are groups of; the first is of all injuries. */
   readonly blocks: readonly { readonly title: string; readonly columns: readonly Column[] }[];
+  /** What is to be said about the names of the columns. */
+  readonly notes: readonly string[];
   readonly theme: Theme;
   readonly margins: { readonly left: number; readonly right: number };
 }
@@ -40,7 +43,7 @@ export function sceneOf(missing: Results["missing"], theme: Theme): Scene {
   );
   return {
     rows,
-    blocks: blocksOf(missing, order),
+    ...blocksOf(missing, order),
     theme,
     margins: { left: Math.round(names + 2.5 * small), right: Math.round(small) },
   };
@@ -53,23 +56,32 @@ export const withGaps = ({ fields }: Results["missing"]): readonly number[] =>
     .filter((place) => fields[place]!.missing > 0)
     .sort((one, other) => fields[other]!.missing - fields[one]!.missing || one - other);
 
-function blocksOf({ n, fields, groupings }: Results["missing"], order: readonly number[]): Scene["blocks"] {
+function blocksOf(
+  { n, fields, groupings }: Results["missing"],
+  order: readonly number[],
+): Pick<Scene, "blocks" | "notes"> {
   const all: Column = { label: "all", n, shares: order.map((place) => fields[place]!.share) };
   const blocks = [{ title: "", columns: [all] }];
+  const notes: string[] = [];
   let used = 1;
   for (const { by, groups } of groupings) {
     if (used + groups.length > mostColumns) continue;
     used += groups.length;
+    const names = groupNames(
+      by,
+      groups.map(({ label }) => label),
+    );
+    notes.push(...names.notes);
     const columns = groups.map(
       ({ label, n: size, missing }): Column => ({
-        label: fieldWords(label),
+        label: names.of(label),
         n: size,
         shares: order.map((place) => missing[place]!.share),
       }),
     );
     blocks.push({ title: `by ${fieldWords(by)}`, columns });
   }
-  return blocks;
+  return { blocks, notes };
 }
 
 const plotWidth = ({ theme, margins }: Scene): number => theme.width - margins.left - margins.right;

@@ -24,7 +24,7 @@ export function missingValuesFigure(data: MissingData, theme: Theme): Figure {
     scene.rows.length > 0
       ? [headPanel(scene), cellsPanel(scene), blank(Math.round(theme.font.small))]
       : [nothing(theme)];
-  return page(textOf(data), panels, { margins: scene.margins, theme });
+  return page(textOf(data, scene), panels, { margins: scene.margins, theme });
 }
 
 /** What the columns are: the field above, then the group, then how many. */
@@ -140,7 +140,7 @@ function nothing({ font }: Theme): Panel {
   };
 }
 
-function textOf({ missing, plan }: MissingData): PageText {
+function textOf({ missing, plan }: MissingData, { notes }: Scene): PageText {
   const title = "What is not recorded, and of whom?";
   const subtitle = `share of injuries without a value, n = ${missing.n}; complete in all fields: ${missing.complete}`;
   const gaps = withGaps(missing).map((place) => missing.fields[place]!);
@@ -160,6 +160,7 @@ function textOf({ missing, plan }: MissingData): PageText {
         : []),
       ...(without.length > 0 ? [`No gap: ${listWords(without)}.`] : []),
       ...(never.length > 0 ? [`Not collected: ${listWords(never)}.`] : []),
+      ...(gaps.length > 0 ? notes : []),
     ],
     synthetic: plan.synthetic,
     individual: false,

@@ -1,3 +1,4 @@
+import { groupNames } from "./group-names.js";
 import { estimateWords, looks, numberWords } from "./numbers.js";
 import type { PageText } from "./page.js";
 import type { PairedDistancesData } from "./paired-distances.js";
@@ -11,10 +12,11 @@ export function distancesText({ distances, plan }: PairedDistancesData): PageTex
   const subtitle = `tendon-phalanx distance, mm, ${readings}; ${injuries_with_both} of ${counted(injuries_with_baseline, "injury", "injuries")} read twice; mean change with ${levelWords(plan.confidence_level)} interval`;
   const shown = distances.pairs.length;
   const read = groups.reduce((sum, { n }) => sum + n, 0);
+  const names = groupNames(plan.compare.by, plan.compare.groups);
   const means = groups.map(({ label, n, before_mean, after_mean, change }) =>
     before_mean === null || after_mean === null
-      ? `${fieldWords(label)}: no injury with two readings.`
-      : `${fieldWords(label)}: n = ${n}, mean ${numberWords(before_mean, looks.millimetres)} mm first and ${numberWords(after_mean, looks.millimetres)} mm last, change ${estimateWords(change, looks.millimetres)} mm.`,
+      ? `${names.of(label)}: no injury with two readings.`
+      : `${names.of(label)}: n = ${n}, mean ${numberWords(before_mean, looks.millimetres)} mm first and ${numberWords(after_mean, looks.millimetres)} mm last, change ${estimateWords(change, looks.millimetres)} mm.`,
   );
   return {
     id: "paired-distances",
@@ -28,6 +30,7 @@ export function distancesText({ distances, plan }: PairedDistancesData): PageTex
     notes: [
       `Thin lines: single injuries${shown < read ? `, ${shown} of ${read} at even distances of size` : ""}; thick lines: means.`,
       `Complete above ${threshold_mm} mm: common practice, no source.`,
+      ...names.notes,
       "General information about a group; a distance alone is no diagnosis.",
     ],
     synthetic: plan.synthetic,

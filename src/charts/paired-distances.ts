@@ -1,6 +1,7 @@
 import type { Plan } from "../study/plan.js";
 import type { Results } from "../study/results.js";
 import type { Figure, Json } from "./figure.js";
+import { groupNames } from "./group-names.js";
 import { groupStyle } from "./group-style.js";
 import { areaOf, type Layer, lineHeight, textAt } from "./marks.js";
 import { estimateWords, looks } from "./numbers.js";
@@ -9,7 +10,6 @@ import { distancesText } from "./paired-distances-words.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import { linearAxis } from "./value-axis.js";
-import { fieldWords } from "./words.js";
 
 type Distances = NonNullable<Results["distances"]>;
 type DistanceGroup = Distances["groups"][number];
@@ -56,11 +56,12 @@ function sceneOf({ distances, plan }: PairedDistancesData, theme: Theme): Scene 
 }
 
 /** Above each facet: the group, how many, and the mean change. */
-function headPanel({ distances, theme, facetWidth }: Scene): Panel {
+function headPanel({ distances, plan, theme, facetWidth }: Scene): Panel {
+  const { of } = groupNames(plan.compare.by, plan.compare.groups);
   const { base, small } = theme.font;
   const width = facetWidth - small;
   const heads = distances.groups.map((group) => ({
-    name: lines(fieldWords(group.label), { width, size: base, weight: "bold" }),
+    name: lines(of(group.label), { width, size: base, weight: "bold" }),
     facts: factsOf(group).flatMap((fact) => lines(fact, { width, size: small })),
   }));
   const nameHeight = Math.max(0, ...heads.map(({ name }) => name.length)) * lineHeight(base);

@@ -1,5 +1,7 @@
 import type { Plan } from "../study/plan.js";
 import type { CurveFamily, CurveResult } from "../study/results.js";
+import { namesOf } from "./curve-scene.js";
+import { drawnText } from "./group-names.js";
 import { estimateWords, looks, weeksEstimateWords, weekWords } from "./numbers.js";
 import type { PageText } from "./page.js";
 import type { ReturnCurveData } from "./return-curve.js";
@@ -15,7 +17,7 @@ export function curveText({ family, plan, onlyGrade }: ReturnCurveData): PageTex
   const title = `How long until ${milestoneWords(plan)}${familyWords(family, plan)}?`;
   const subtitle = subtitleOf(family, plan);
   return {
-    id: idOf(family),
+    id: idOf(family, plan),
     title,
     subtitle,
     description: [
@@ -28,13 +30,13 @@ export function curveText({ family, plan, onlyGrade }: ReturnCurveData): PageTex
   };
 }
 
-/** Safe as a file name, and different for each pair of groups like for like. */
-function idOf({ family, curves }: CurveFamily): string {
-  const pair =
-    family === "standardised"
-      ? curves.map(({ label }) => `-${label.toLowerCase().replaceAll(/[^a-z0-9]+/g, "-")}`)
-      : [];
-  return `return-curve-${family}${pair.join("")}`;
+/**
+ * Safe as a file name, and different for each pair of groups like for like: a pair has the number of its group among
+ * those compared, since a name of a group may be anything.
+ */
+function idOf({ family, curves }: CurveFamily, { compare }: Plan): string {
+  const place = compare.groups.indexOf(curves[0]?.label ?? "") + 1;
+  return `return-curve-${family}${family === "standardised" ? `-${place}` : ""}`;
 }
 
 const familyWords = ({ family, held_equal }: CurveFamily, plan: Plan): string => {
@@ -66,7 +68,7 @@ function notesOf({ family, plan, onlyGrade }: ReturnCurveData): string[] {
   const shiftedClock = windows && plan.question.clock !== "injury";
   return [
     family.family === "standardised"
-      ? `Averaged over ${family.strata_used.join("; ")} at the same mix for both groups. Open marks: half are back.`
+      ? `Averaged over ${family.strata_used.map(drawnText).join("; ")} at the same mix for both groups. Open marks: half are back.`
       : "Short strokes: follow-up ended. Open marks: half are back.",
     ...(competing > 0
       ? [`${counted(competing, "competing end", "competing ends")} counted as end of follow-up.`]
@@ -77,6 +79,7 @@ function notesOf({ family, plan, onlyGrade }: ReturnCurveData): string[] {
     ...(family.entry === "clock"
       ? []
       : ["An injury counts as at risk from its first visit or treatment on, so few or none on day 0."]),
+    ...namesOf(family, plan).notes,
     ...(shiftedClock
       ? [`Usual windows are meant from the injury on; this axis begins at ${clockWords(plan)}.`]
       : []),

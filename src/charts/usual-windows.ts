@@ -1,5 +1,5 @@
 import type { Plan } from "../study/plan.js";
-import { type CurveScene, columnStart, gradeOf, type NamedCurve } from "./curve-scene.js";
+import { type CurveScene, columnStart, type NamedCurve } from "./curve-scene.js";
 import { areaOf, type Layer, lineHeight, pointAt, rectAt, ruleAt, textAt } from "./marks.js";
 import { weekWords } from "./numbers.js";
 import type { Panel } from "./page.js";
@@ -12,8 +12,8 @@ type Window = NonNullable<Plan["usual_windows"][keyof Plan["usual_windows"]]>;
 /** The windows are those to unrestricted climbing, so they are shown beside that milestone only. */
 export function windowOf(grade: string | null, plan: Plan): Window | null {
   if (grade === null || plan.question.milestone !== "full_climbing") return null;
-  const windows: Readonly<Record<string, Window | undefined>> = plan.usual_windows;
-  return windows[grade] ?? null;
+  const windows = new Map<string, Window | undefined>(Object.entries(plan.usual_windows));
+  return windows.get(grade) ?? null;
 }
 
 /** The window of the only grade of a cohort, where it lies on the axis. */
@@ -35,7 +35,7 @@ const edges = { "whole row": [-0.5, 0.5], underline: [0.56, 0.82] } as const;
 
 /** A pale bar for the usual window of a curve's grade in the row around y, with an arrow where it goes on. */
 export function windowBar(curve: NamedCurve, scene: CurveScene, { y, shape }: BarPlace): Layer[] {
-  const window = windowOf(gradeOf(curve), scene.plan);
+  const window = windowOf(curve.grade, scene.plan);
   if (!window) return [];
   const { small } = scene.theme.font;
   const [x, x2] = ends(window, scene);
@@ -79,7 +79,7 @@ const ends = ({ from_weeks, to_weeks }: Window, { axis }: CurveScene): [number, 
 export function windowStrip(scene: CurveScene): readonly Panel[] {
   const { curves, theme, margins, axis, plan } = scene;
   const { small } = theme.font;
-  const graded = curves.filter((curve) => windowOf(gradeOf(curve), plan) !== null);
+  const graded = curves.filter((curve) => windowOf(curve.grade, plan) !== null);
   if (graded.length === 0) return [];
   const column = axis.width + columnStart(theme);
   const caption = lines("usual window (bar, common practice) and half back here (mark, interval)", {
@@ -91,7 +91,7 @@ export function windowStrip(scene: CurveScene): readonly Panel[] {
   const rowHeight = Math.round(small * 1.45);
   const rows = graded.flatMap((curve, index) => {
     const y = captionHeight + (index + 0.5) * rowHeight;
-    const window = windowOf(gradeOf(curve), plan)!;
+    const window = windowOf(curve.grade, plan)!;
     return [
       ...rowName(curve, scene, y),
       ...windowBar(curve, scene, { y, shape: "whole row" }),

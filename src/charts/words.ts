@@ -18,18 +18,20 @@ const clocks: Readonly<Record<Plan["question"]["clock"], string>> = {
 };
 export const clockWords = (plan: Plan): string => clocks[plan.question.clock];
 
-const irregularFields: Readonly<Record<string, string>> = {
-  site_id: "site",
-  delay_days: "days from injury to first visit",
-  distance_loaded_first: "first loaded tendon-phalanx distance",
-  body_mass_kg: "body mass",
-  height_cm: "height",
-  prior_injury_same_finger: "earlier injury of the finger",
-  other_side_ever_injured: "earlier injury of the other side",
-  "4_undivided": "4, a or b not recorded",
-};
+const irregularFields: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    site_id: "site",
+    delay_days: "days from injury to first visit",
+    distance_loaded_first: "first loaded tendon-phalanx distance",
+    body_mass_kg: "body mass",
+    height_cm: "height",
+    prior_injury_same_finger: "earlier injury of the finger",
+    other_side_ever_injured: "earlier injury of the other side",
+    "4_undivided": "4, a or b not recorded",
+  }),
+);
 /** A field or a stored term in the words of a reader. */
-export const fieldWords = (field: string): string => irregularFields[field] ?? field.replaceAll("_", " ");
+export const fieldWords = (field: string): string => irregularFields.get(field) ?? field.replaceAll("_", " ");
 
 const reasons: Readonly<Record<ReasonCode, string>> = {
   "no-rows": "no injuries",

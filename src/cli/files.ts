@@ -1,5 +1,6 @@
 import { createReadStream } from "node:fs";
 import { readFile, stat } from "node:fs/promises";
+import { oneLine } from "../schema/hidden-characters.js";
 import { CommandError, exitCodes } from "./exit-codes.js";
 import { reasonOf } from "./reason-of.js";
 
@@ -26,7 +27,7 @@ export async function readInput(path: string, named: { what: string; by: string 
     if (size > largestBytes) {
       throw new CommandError(
         exitCodes.input,
-        `${named.what} "${path}" holds ${size} bytes; at most ${largestBytes} can be read.`,
+        `${named.what} "${oneLine(path)}" holds ${size} bytes; at most ${largestBytes} can be read.`,
       );
     }
     return await readFile(path);
@@ -34,7 +35,7 @@ export async function readInput(path: string, named: { what: string; by: string 
     if (error instanceof CommandError) throw error;
     throw new CommandError(
       exitCodes.input,
-      `${named.what} "${path}" ${reasonOf(error)}.\n  It is named by ${named.by}: mend the name there, or put the file in place.`,
+      `${named.what} "${oneLine(path)}" ${reasonOf(error)}.\n  It is named by ${named.by}: mend the name there, or put the file in place.`,
     );
   }
 }

@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { Command, InvalidArgumentError, Option } from "commander";
 import { tableNames } from "../schema/table-names.js";
+import { checkArguments } from "./check-arguments.js";
 import { type ExitCode, exitCodesInWords } from "./exit-codes.js";
 import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
 import { codeAfterOutput, sayError } from "./say-error.js";
@@ -266,6 +267,7 @@ size would find. Invented data say nothing about patients; every file is marked 
 for (const command of program.commands) command.helpOption("-h, --help", "tell how it is used");
 
 try {
+  checkArguments(process.argv.slice(2));
   await program.parseAsync();
   clearProgress();
 } catch (error) {

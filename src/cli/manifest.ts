@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto";
 import { z } from "zod";
+import { jsonText } from "../schema/json-text.js";
 import type { OutputFile } from "./writing/output-file.js";
 
 const fingerprint = z.strictObject({
@@ -85,5 +86,5 @@ export const manifestOfEngine = ({ content }: OutputFile, engine: string): Outpu
 
 const fileOf = (manifest: Manifest): OutputFile => ({
   path: "manifest.json",
-  content: `${JSON.stringify(manifest, null, 2)}\n`,
+  content: jsonText(manifest),
 });

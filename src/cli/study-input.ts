@@ -1,5 +1,6 @@
 import { dirname, resolve } from "node:path";
 import type { AnswersFile, CohortForSite, SourceFile } from "../ingest/index.js";
+import { oneLine } from "../schema/hidden-characters.js";
 import type { ReadCohort } from "../schema/index.js";
 import { tableNames } from "../schema/table-names.js";
 import type { Plan } from "../study/index.js";
@@ -42,7 +43,7 @@ export async function openStudy(
   for (const table of tableNames) {
     const file = plan.data[table];
     if (file === undefined) continue;
-    progress(`reading ${file}`);
+    progress(`reading ${oneLine(file)}`);
     const bytes = await readInput(resolve(dirname(path), file), {
       what: `table ${table}`,
       by: `"data.${table}" in ${name}`,
@@ -103,7 +104,7 @@ async function mappingsOf(path: string, plan: Plan) {
       if (mapping.table === table) return { table, file, bytes, mapping };
       throw new CommandError(
         exitCodes.input,
-        `${file}: is a mapping for the table ${mapping.table}, and named for ${table}.\n  Mend the study file under data.mappings.`,
+        `${oneLine(file)}: is a mapping for the table ${mapping.table}, and named for ${table}.\n  Mend the study file under data.mappings.`,
       );
     }),
   );

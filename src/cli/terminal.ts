@@ -1,7 +1,9 @@
+import { visibleText } from "../schema/hidden-characters.js";
 import { isProgressSeen } from "./own-process.js";
 
 /** Where a command speaks: results on stdout, progress and errors on stderr. */
 export interface Terminal {
+  /** A text of one or more lines. What it repeats from outside must be on one line: see `oneLine`. */
   readonly say: (text: string) => void;
   /** One line that replaces the last; shown only when stderr is a terminal. */
   readonly progress: (step: string) => void;
@@ -24,19 +26,22 @@ export const write = {
   out: (text: string): void => {
     // to a file some versions of Node throw, others tell the stream
     try {
-      process.stdout.write(text);
+      process.stdout.write(visibleText(text));
     } catch (error) {
       noteFailure(error as Error);
     }
   },
-  error: (text: string): void => {
-    try {
-      process.stderr.write(text);
-    } catch {
-      // nobody left to tell
-    }
-  },
+  error: (text: string): void => steer(visibleText(text)),
 };
+
+/** Writes to stderr as it is: for what steers the terminal, which nothing from outside may. */
+function steer(sequence: string): void {
+  try {
+    process.stderr.write(sequence);
+  } catch {
+    // nobody left to tell
+  }
+}
 
 /** The first error of stdout, once everything has been written; null where there was none. */
 export async function failureOfOutput(): Promise<Error | null> {
@@ -48,17 +53,21 @@ export async function failureOfOutput(): Promise<Error | null> {
   return failed;
 }
 
+/**
+ * The one door to the screen. Characters that cannot be seen, and sequences by which a terminal is steered, are written
+ * out whatever text they come in: a cell, a file's name, an argument, the message of a library.
+ */
 export const terminal: Terminal = {
   say: (text) => {
     clearProgress();
     write.out(`${text}\n`);
   },
   progress: (step) => {
-    if (isProgressSeen()) write.error(`${clearLine}${step} ...`);
+    if (isProgressSeen()) steer(`${clearLine}${visibleText(step)} ...`);
   },
 };
 
 /** Removes the progress line, before anything else is said. */
 export function clearProgress(): void {
-  if (isProgressSeen()) write.error(clearLine);
+  if (isProgressSeen()) steer(clearLine);
 }

@@ -1,3 +1,4 @@
+import { jsonText } from "../schema/json-text.js";
 import type { AboutDeposit } from "./data-package.js";
 import type { Resource, SchemaField } from "./resources.js";
 
@@ -28,7 +29,7 @@ export function csvOnTheWebOf(about: AboutDeposit, resources: readonly Resource[
       },
     })),
   };
-  return `${JSON.stringify(metadata, null, 2)}\n`;
+  return jsonText(metadata);
 }
 
 const columnOf = ({ name, type, title, description, constraints }: SchemaField) => ({

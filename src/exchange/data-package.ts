@@ -1,3 +1,4 @@
+import { jsonText } from "../schema/json-text.js";
 import { bytesAndHash, type Resource } from "./resources.js";
 
 /** What a deposit says about itself. */
@@ -32,5 +33,5 @@ export function dataPackageOf(about: AboutDeposit, resources: readonly Resource[
       schema,
     })),
   };
-  return `${JSON.stringify(descriptor, null, 2)}\n`;
+  return jsonText(descriptor);
 }

@@ -1,3 +1,5 @@
+import { visibleText } from "../schema/hidden-characters.js";
+
 declare const safeMark: unique symbol;
 
 /** Markup that may stand in a page as it is; made only by `html` and `trusted`. */
@@ -17,19 +19,14 @@ const entities: Readonly<Record<string, string>> = {
   "'": "&#39;",
 };
 
-// Characters that HTML forbids, and those that turn the reading direction of what follows.
-const unprintable = /(?![\t\n\r])[\p{Cc}\u202a-\u202e\u2066-\u2069]/gu;
-
 /**
- * Text as it may stand between tags or inside a quoted attribute. Control characters and marks that turn
- * the reading direction become U+FFFD, so that a cell can't rearrange the words around it.
+ * Text as it may stand between tags or inside a quoted attribute. Characters that cannot be seen, such as marks that
+ * turn the reading direction, are written out, so that a cell can't rearrange or hide the words around it.
  *
  * @example escapeText("<b> & 'x'") // => "&lt;b&gt; &amp; &#39;x&#39;"
  */
 export function escapeText(text: string): string {
-  return text
-    .replace(unprintable, "\ufffd")
-    .replace(/[&<>"']/g, (character) => entities[character] as string);
+  return visibleText(text).replace(/[&<>"']/g, (character) => entities[character] as string);
 }
 
 /** Markup the toolkit made itself (a drawn figure, a style sheet); never for text from data. */

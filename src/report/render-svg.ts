@@ -1,13 +1,16 @@
 import type { Figure } from "../charts/figure.js";
+import { visibleText } from "../schema/hidden-characters.js";
 import { textWidth } from "./text-width.js";
 
 /**
  * Draws a figure as SVG: no font, locale, clock or network enters, so the same figure gives the same bytes anywhere.
- * The text alternative stands in the drawing; ids begin with the figure's id.
+ * The text alternative stands in the drawing; ids begin with the figure's id. Characters that cannot be seen are
+ * written out: an SVG with some of them is no XML.
  *
  * @throws Error when the chart library warns: what it would draw is then not what was specified
  */
-export async function renderSvg(figure: Figure): Promise<string> {
+export async function renderSvg(given: Figure): Promise<string> {
+  const figure = withVisibleTexts(given);
   const [vega, vegaLite, { expressionInterpreter }] = await Promise.all([
     import("vega"),
     import("vega-lite"),
@@ -27,6 +30,15 @@ export async function renderSvg(figure: Figure): Promise<string> {
   view.finalize();
   if (warnings.length > 0) throw new Error(`Figure "${figure.id}": ${warnings.join("; ")}`);
   return described(withOwnIds(plain(drawn), figure.id), figure);
+}
+
+function withVisibleTexts<Part>(part: Part): Part {
+  if (typeof part === "string") return visibleText(part) as Part;
+  if (Array.isArray(part)) return part.map(withVisibleTexts) as Part;
+  if (part === null || typeof part !== "object") return part;
+  return Object.fromEntries(
+    Object.entries(part).map(([key, value]) => [key, withVisibleTexts(value)]),
+  ) as Part;
 }
 
 /** Without dashes that are none, and without roles for the parts of what is one image with one description. */

@@ -1,3 +1,4 @@
+import { jsonText } from "../schema/json-text.js";
 import { type Results, resultsSchema } from "../study/results.js";
 import type { RenderedFigure } from "./context.js";
 import { type PageInput, renderPage } from "./page.js";
@@ -31,8 +32,6 @@ export async function renderReport(input: PageInput): Promise<ReportFile[]> {
 
 /** Text of the results with their keys in the order of the schema, so that reading and writing changes nothing. */
 export const resultsText = (results: Results): string => jsonText(checkedResults(results));
-
-const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
 function checkedResults(results: Results): Results {
   const checked = resultsSchema.safeParse(results);

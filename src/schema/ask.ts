@@ -13,9 +13,12 @@ export interface Doubt {
 /** Longer cells are cut: a query is not the place for a whole file. */
 const longestFound = 200;
 
+/** The first half of a character that the cut went through. */
+const halfCharacter = /[\ud800-\udbff]$/;
+
 /** A cell as a query repeats it. */
 export const foundText = (text: string): string =>
-  text.length > longestFound ? `${text.slice(0, longestFound)}…` : text;
+  text.length > longestFound ? `${text.slice(0, longestFound).replace(halfCharacter, "")}…` : text;
 
 /** The query about a typed row that a doubt amounts to; columns go by what the file calls them. */
 export function askAbout(

@@ -1,4 +1,5 @@
 import Papa from "papaparse";
+import { visibleText } from "./hidden-characters.js";
 
 export type CsvCell = string | number | null;
 
@@ -8,7 +9,7 @@ const plainNumber = /^-?\d+(\.\d+)?([eE][+-]?\d+)?$/;
 
 /**
  * CSV text that is safe to open in a spreadsheet: UTF-8, commas, LF, a header line, blank for null,
- * and an apostrophe before any cell that would start a formula.
+ * an apostrophe before any cell that would start a formula, and characters that cannot be seen written out.
  */
 export function csvText(columns: readonly string[], rows: Iterable<readonly CsvCell[]>): string {
   const lines = [[...columns], ...rows].map((row) => row.map(safeCell));
@@ -17,6 +18,6 @@ export function csvText(columns: readonly string[], rows: Iterable<readonly CsvC
 
 function safeCell(cell: CsvCell): string {
   if (cell === null) return "";
-  const text = String(cell);
+  const text = visibleText(String(cell).replaceAll("\r\n", "\n"));
   return startsFormula.test(text) && !plainNumber.test(text) ? `'${text}` : text;
 }

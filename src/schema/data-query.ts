@@ -79,6 +79,7 @@ export const cellCodes = [
   "grade-range",
   "list-range",
   "text-too-long",
+  "identifier-hidden",
   "value-not-accepted",
 ] as const;
 export type CellCode = (typeof cellCodes)[number];
@@ -124,6 +125,7 @@ export const linkCodes = [
   "row-without-injury",
   "injury-set-aside",
   "site-unknown",
+  "site-ids-alike",
   "possible-duplicate",
   "possible-same-person",
   "same-finger-again",

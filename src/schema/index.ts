@@ -63,6 +63,9 @@ export type { DateForms } from "./cells/dates/year-text.js";
 export { type Period, periodOf } from "./cells/period.js";
 export { type CsvCell, csvText } from "./csv-text.js";
 export { dateOfDay, dayNumber, daysBetween, type IsoDate } from "./dates.js";
+export { holdsHidden, oneLine, visibleText } from "./hidden-characters.js";
+export { jsonText } from "./json-text.js";
+export { yamlText } from "./settings/yaml-text.js";
 export { tableText } from "./table-text.js";
 
 // The tables for other programs: schemas/ and the data dictionary

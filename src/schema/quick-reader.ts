@@ -31,10 +31,15 @@ export function quickReaderOf({ kind, minimum, maximum }: Field): QuickReader {
 const zero = 48;
 const nine = 57;
 
-/** Ends with a digit, as no word for "nothing" does. */
+/** Ends with a digit, as no word for "nothing" does, and has visible ASCII characters and spaces only. */
 function plainIdentifier(cell: string): string | undefined {
   const last = cell.charCodeAt(cell.length - 1);
-  return last >= zero && last <= nine && cell.length <= 120 && hasPlainEdges(cell) ? cell : undefined;
+  if (last < zero || last > nine || cell.length > 120 || !hasPlainEdges(cell)) return undefined;
+  for (let place = 1; place < cell.length; place++) {
+    const code = cell.charCodeAt(place);
+    if (code < 32 || code > 126) return undefined;
+  }
+  return cell;
 }
 
 const daysOfMonth = [0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;

@@ -119,6 +119,10 @@ function problemOfIssue(issue: z.core.$ZodIssue, field: Field): CellProblem {
   return problem("value-not-accepted", { example: field.example });
 }
 
+/** What every row needs; a blank that would say something; a name, without which the row would count for another. */
+const setsAside = (code: CellProblem["problem"], { required, blankSays }: Field): boolean =>
+  required || blankSays !== undefined || code === "identifier-hidden";
+
 function queryAbout(
   { problem: code, facts }: CellProblem,
   {
@@ -138,7 +142,7 @@ function queryAbout(
   const name = tidy(injury);
   return {
     code,
-    severity: field.required || field.blankSays !== undefined ? "set-aside" : "look-at",
+    severity: setsAside(code, field) ? "set-aside" : "look-at",
     file,
     row,
     column: field.name,

@@ -1,4 +1,5 @@
 import { cellCodes, type DataQuery, type QueryCode, type Severity } from "./data-query.js";
+import { oneLine } from "./hidden-characters.js";
 import { aboutAnswers } from "./words/about-answers.js";
 import { aboutCells } from "./words/about-cells.js";
 import { aboutFiles } from "./words/about-files.js";
@@ -39,11 +40,11 @@ const words: Record<QueryCode, Wording> = {
 export function sayQuery(query: DataQuery): SaidQuery {
   const wording = words[query.code];
   return {
-    where: placeOf(query),
-    found: wording.found?.(query) ?? quoted(query.found ?? ""),
-    expected: wording.expected(query),
-    mend: wording.mend(query),
-    consequence: consequenceOf(query, wording),
+    where: oneLine(placeOf(query)),
+    found: oneLine(wording.found?.(query) ?? quoted(query.found ?? "")),
+    expected: oneLine(wording.expected(query)),
+    mend: oneLine(wording.mend(query)),
+    consequence: oneLine(consequenceOf(query, wording)),
   };
 }
 

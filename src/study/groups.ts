@@ -54,7 +54,10 @@ export function compared(records: readonly OutcomeRecord[], plan: Plan): Groupin
   for (const record of records) {
     const placed = fromTreatment ? enteredWithTreatment(record) : record;
     const label = groupValue(record, by);
-    const reason = reasonOutside(label, placed, members);
+    const reason =
+      by === "first_treatment" && label === "several"
+        ? "two-first-treatments-on-one-day"
+        : reasonOutside(label, placed, members);
     if (reason === null) members.get(label!)!.push(placed as OutcomeRecord);
     else leftOut.set(reason, (leftOut.get(reason) ?? 0) + 1);
   }
@@ -75,7 +78,6 @@ function reasonOutside(
   members: ReadonlyMap<string, unknown>,
 ): string | null {
   if (label === null) return "not-recorded";
-  if (label === "several") return "two-first-treatments-on-one-day";
   if (!members.has(label)) return `not-compared: ${label}`;
   if (placed === "returned-before") return "milestone-before-treatment";
   if (placed === "ended-before") return "no-follow-up-after-treatment";

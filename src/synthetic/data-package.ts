@@ -1,3 +1,4 @@
+import { jsonText } from "../schema/json-text.js";
 import type { TableName } from "../schema/table-names.js";
 import { tableSchemaOf } from "../schema/table-schema.js";
 import { type Table, tables } from "../schema/tables.js";
@@ -22,7 +23,7 @@ export function dataPackageText(scenario: Scenario, files: readonly TableFile[])
     keywords: ["synthetic"],
     resources: files.map(resourceOf),
   };
-  return `${JSON.stringify(descriptor, null, 2)}\n`;
+  return jsonText(descriptor);
 }
 
 function resourceOf({ table, path }: TableFile) {

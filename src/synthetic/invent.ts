@@ -1,5 +1,6 @@
-import { stringify } from "yaml";
 import { csvText } from "../schema/csv-text.js";
+import { jsonText } from "../schema/json-text.js";
+import { yamlText } from "../schema/settings/yaml-text.js";
 import { linkedTableNames, type TableName } from "../schema/table-names.js";
 import { tableText } from "../schema/table-text.js";
 import { dataPackageText, type TableFile } from "./data-package.js";
@@ -73,9 +74,7 @@ const rowsOf = (cohort: SyntheticCohort, table: TableName): readonly object[] =>
   table === "single_sheet" ? singleSheetRows(cohort) : cohort[table];
 
 const scenarioText = (scenario: Scenario): string =>
-  `# SYNTHETIC: the scenario of an invented cohort, every default filled in.\n${stringify(scenario)}`;
-
-const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
+  `# SYNTHETIC: the scenario of an invented cohort, every default filled in.\n${yamlText(scenario)}`;
 
 /** Bytes of windows-1252 for text whose characters all lie below U+0080 or in U+00A0 to U+00FF, where it equals their number. */
 const latinBytes = (text: string): Uint8Array => Uint8Array.from(text, (letter) => letter.charCodeAt(0));

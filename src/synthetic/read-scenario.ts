@@ -1,4 +1,5 @@
 import { parseDocument } from "yaml";
+import { oneLine } from "../schema/hidden-characters.js";
 import { type Scenario, type ScenarioAsWritten, scenarioSchema } from "./scenario.js";
 
 /** A scenario that cannot be used, with every problem at once. */
@@ -7,7 +8,7 @@ export class ScenarioError extends Error {
 
   constructor(file: string, problems: readonly string[]) {
     super(
-      `${file}: the scenario cannot be used. Mend these and run again:\n${problems.map((p) => `  ${p}`).join("\n")}`,
+      `${file}: the scenario cannot be used. Mend these and run again:\n${problems.map((p) => `  ${oneLine(p)}`).join("\n")}`,
     );
   }
 }

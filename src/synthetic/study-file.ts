@@ -1,5 +1,5 @@
-import { stringify } from "yaml";
 import type { IsoDate } from "../schema/dates.js";
+import { yamlText } from "../schema/settings/yaml-text.js";
 import type { Scenario } from "./scenario.js";
 
 const header = `# SYNTHETIC: a study of invented data. It shows how the toolkit is used and says nothing about patients.
@@ -26,5 +26,5 @@ export function studyText(
     main_landmark_weeks: 13,
     seed: 1,
   };
-  return header + stringify(study);
+  return header + yamlText(study);
 }

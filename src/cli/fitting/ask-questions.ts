@@ -1,5 +1,6 @@
 import { createInterface } from "node:readline/promises";
 import type { Undecided } from "../../ingest/index.js";
+import { oneLine } from "../../schema/index.js";
 import { CommandError, exitCodes } from "../exit-codes.js";
 
 /** Where a person is asked. */
@@ -55,7 +56,7 @@ export function conversation({ input, output }: Conversation): {
       if (line.trim() !== "" && Number.isInteger(number) && number >= 0 && number <= answers.length) {
         return number === 0 ? null : answers[number - 1]!;
       }
-      output.write(`"${line.trim()}" is none of 0 to ${answers.length}.\n`);
+      output.write(`"${oneLine(line.trim())}" is none of 0 to ${answers.length}.\n`);
     }
   };
   return { ask, close: () => lines.close() };
@@ -65,10 +66,11 @@ function questionText(
   { question, example, choices }: Undecided,
   { number, of }: { readonly number: number; readonly of: number },
 ): string {
-  const widest = Math.max(...Object.keys(choices).map((answer) => answer.length));
-  const listed = Object.entries(choices).map(
+  const told = Object.entries(choices).map(([answer, means]) => [oneLine(answer), oneLine(means)] as const);
+  const widest = Math.max(...told.map(([answer]) => answer.length));
+  const listed = told.map(
     ([answer, means], place) => `  ${String(place + 1).padStart(2)}  ${answer.padEnd(widest)}  ${means}`,
   );
-  const shown = example === undefined ? [] : [`  as in this cell: ${example}`];
-  return ["", `Question ${number} of ${of}: ${question}`, ...shown, ...listed, ""].join("\n");
+  const shown = example === undefined ? [] : [`  as in this cell: ${oneLine(example)}`];
+  return ["", `Question ${number} of ${of}: ${oneLine(question)}`, ...shown, ...listed, ""].join("\n");
 }

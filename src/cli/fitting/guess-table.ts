@@ -1,4 +1,5 @@
 import type { Proposal } from "../../ingest/index.js";
+import { oneLine } from "../../schema/index.js";
 import { cut } from "./cut.js";
 
 const widestColumn = 34;
@@ -8,9 +9,9 @@ const widestLine = 118;
 export function guessTable({ guesses }: Pick<Proposal, "guesses">): readonly string[] {
   const rows = guesses.map(({ field, sources, confidence, evidence }) => ({
     ours: field.name,
-    theirs: cut(sources.join(" + "), widestColumn),
+    theirs: cut(oneLine(sources.join(" + ")), widestColumn),
     confidence: confidence === "unsure" ? "asked" : confidence,
-    evidence: evidence.filter((each) => !each.startsWith("header says")).join("; "),
+    evidence: oneLine(evidence.filter((each) => !each.startsWith("header says")).join("; ")),
   }));
   const width = (key: "ours" | "theirs", title: string) =>
     Math.max(title.length, ...rows.map((row) => row[key].length));

@@ -1,5 +1,5 @@
 import type { MappedFile, Mapping } from "../../ingest/index.js";
-import { type Table, tables, typeRows } from "../../schema/index.js";
+import { oneLine, type Table, tables, typeRows } from "../../schema/index.js";
 import { cut } from "./cut.js";
 
 const rowsShown = 3;
@@ -18,7 +18,7 @@ export function previewLines({ rows }: Pick<MappedFile, "rows">, mapping: Mappin
   const columns = shown.map(({ row, cells }) => [
     `row ${row}`,
     ...names.map((name) => {
-      const text = (cells[name] ?? "").replaceAll(/\s+/g, " ");
+      const text = oneLine((cells[name] ?? "").replaceAll(/\s+/g, " "));
       return cut(asked.has(`${row} ${name}`) ? `? ${text}` : text, widest);
     }),
   ]);

@@ -6,7 +6,7 @@ import {
   type Proposal,
   type ShapedSheet,
 } from "../../ingest/index.js";
-import { tables } from "../../schema/index.js";
+import { oneLine, tables } from "../../schema/index.js";
 import { guessTable } from "./guess-table.js";
 import { previewLines } from "./preview.js";
 
@@ -38,18 +38,18 @@ export function findings(
   const order = mapping.undecided.some(({ decides }) => decides[0]?.[0] === "date_order")
     ? "not decided"
     : mapping.date_order;
-  const where = grid.sheet === null ? file : `${file}, sheet "${grid.sheet}"`;
+  const where = grid.sheet === null ? file : `${file}, sheet "${oneLine(grid.sheet)}"`;
   return [
     `${where}: ${mapping.seen?.rows ?? 0} records, ${mapping.seen?.columns.length ?? 0} columns`,
     ...(others.length === 0
       ? []
-      : [`  other sheets: ${others.map((name) => `"${name}"`).join(", ")} (--sheet reads another)`]),
+      : [`  other sheets: ${others.map((name) => `"${oneLine(name)}"`).join(", ")} (--sheet reads another)`]),
     ...fewRecognised({ mapping, guesses }),
     "",
     ...guessTable({ guesses }),
     "",
-    `  dates: ${order} (${evidence.date_order ?? ""})`,
-    `  decimal sign: ${mapping.decimal_sign} (${evidence.decimal_sign ?? ""})`,
+    `  dates: ${order} (${oneLine(evidence.date_order ?? "")})`,
+    `  decimal sign: ${mapping.decimal_sign} (${oneLine(evidence.decimal_sign ?? "")})`,
     ...(leftOut.length === 0
       ? []
       : [
@@ -87,9 +87,9 @@ const datesFirst = (unused: Proposal["leftOut"]): Proposal["leftOut"] => [
 ];
 
 const unusedLine = ({ name, holds }: Proposal["leftOut"][number]): string =>
-  `    ${oneLine(name)}${holds === "" ? "" : ` (${holds})`}`;
+  `    ${onOneLine(name)}${holds === "" ? "" : ` (${holds})`}`;
 
-const oneLine = (text: string): string => text.replaceAll(/\s+/g, " ");
+const onOneLine = (text: string): string => oneLine(text.replaceAll(/\s+/g, " "));
 
 /** First line of every mapping that is written: by it a mapping is known as one that may be replaced. */
 export const mappingMark = "pulley-outcomes mapping 1";

@@ -1,5 +1,6 @@
 import type { AboutDeposit, Resource } from "../../exchange/index.js";
 import type { ShareSettings } from "../../privacy/index.js";
+import { oneLine } from "../../schema/index.js";
 
 /** The page that a reader of a deposit opens first. */
 export function readmeText({
@@ -17,7 +18,7 @@ export function readmeText({
     settings.dates === "as-they-are"
       ? "Dates are the real ones."
       : "Dates are not real: each person has a calendar of their own. STARTDT and ADT are days on it.";
-  return `# ${about.title}
+  return `# ${inMarkdown(about.title)}
 
 ${about.description}
 
@@ -49,3 +50,6 @@ no licence in this folder: whoever publishes it has to choose one and be allowed
 Made by pulley-outcomes ${version}.
 `;
 }
+
+/** A text from outside as Markdown: on one line, and nothing in it is markup. */
+const inMarkdown = (text: string): string => oneLine(text).replaceAll(/[\\`*_[\]<>#|&~!]/g, "\\$&");

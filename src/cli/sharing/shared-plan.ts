@@ -1,6 +1,5 @@
-import { stringify } from "yaml";
 import type { CopiedTable, SharedCohort, ShareSettings } from "../../privacy/index.js";
-import { labelOf } from "../../schema/index.js";
+import { jsonText, labelOf, yamlText } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
 import { fingerprintOf } from "../manifest.js";
 import type { OutputFile } from "../writing/index.js";
@@ -58,7 +57,7 @@ export function sharedStudyText(plan: Plan, settings: ShareSettings): string {
     settings.dates === "as-they-are"
       ? ""
       : "# Dates are on a calendar of each person's own: only the days between them mean anything.\n";
-  return `${mark}# Study of a de-identified copy, written together with it. See disclosure.html.\n${dates}${stringify(plan)}`;
+  return `${mark}# Study of a de-identified copy, written together with it. See disclosure.html.\n${dates}${yamlText(plan)}`;
 }
 
 /** Fields that the study compares by or adjusts for, or chooses sites by. */
@@ -97,5 +96,5 @@ export function folderManifest(
     .map(({ path, content }) => fingerprintOf(path, content))
     .sort((one, other) => (one.name < other.name ? -1 : 1));
   const manifest = { format, toolkit_version: version, synthetic, outputs };
-  return { path: "manifest.json", content: `${JSON.stringify(manifest, null, 2)}\n` };
+  return { path: "manifest.json", content: jsonText(manifest) };
 }

@@ -4,6 +4,7 @@ import {
   type DataQuery,
   groupQueries,
   groupText,
+  oneLine,
   queryText,
   type ReadCohort,
 } from "../../schema/index.js";
@@ -55,7 +56,7 @@ export async function check(study: string, options: CheckOptions, terminal: Term
 function accountLines({ accounts, answers }: ReadCohort): string[] {
   const ofTables = accounts.map(
     ({ file, table, read, used, setAside }) =>
-      `${file} (${table}): ${read} rows read = ${used} used + ${setAside.length} set aside`,
+      `${oneLine(file)} (${table}): ${read} rows read = ${used} used + ${setAside.length} set aside`,
   );
   return answers === null || answers === undefined ? ofTables : [...ofTables, ...answerLines(answers)];
 }
@@ -69,7 +70,7 @@ function answerLines({ file, read, blank, used, repeated, notUsed, ...done }: An
     ...Object.entries(notUsed).flatMap(([reason, n]) => (n > 0 ? [`${n} ${reason}`] : [])),
   ];
   return [
-    `${file} (answers): ${read} lines read = ${parts.join(" + ")}`,
+    `${oneLine(file)} (answers): ${read} lines read = ${parts.join(" + ")}`,
     `  used: ${used.stands} stands, ${used.change} change, ${used["leave-out"]} leave-out; cells changed: ${done.cellsChanged}, rows left out: ${done.rowsLeftOut}; the tables themselves are as they were`,
   ];
 }
@@ -89,7 +90,7 @@ function byPerson(open: readonly NamedQuery[], { queries, answers }: ReadCohort)
   const aboutAnswers = queries.filter(({ file }) => file === answers?.file);
   return [
     ...names.flatMap((name) => [
-      name === "" ? "Whole files, and rows without a person" : `Person ${name}`,
+      name === "" ? "Whole files, and rows without a person" : `Person ${oneLine(name)}`,
       ...(persons.get(name) ?? []).map(({ id, query }) => indented(`${queryText(query)}\n  ${id}`)),
       "",
     ]),

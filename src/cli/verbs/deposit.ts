@@ -15,7 +15,7 @@ import {
 } from "../../exchange/index.js";
 import { readCohort } from "../../ingest/index.js";
 import type { SharedCohort, ShareSettings } from "../../privacy/index.js";
-import { csvText, type ReadCohort } from "../../schema/index.js";
+import { csvText, jsonText, oneLine, type ReadCohort } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
 import { questionOf } from "../../study/question-of.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
@@ -104,7 +104,7 @@ async function filesOf(
     { path: "csv-metadata.json", content: csvOnTheWebOf(about, resources) },
     ...resources.map(({ path, text }) => ({ path, content: text })),
     { path: "disclosure.html", content: page },
-    { path: "disclosure.json", content: `${JSON.stringify(copy.disclosure, null, 2)}\n` },
+    { path: "disclosure.json", content: jsonText(copy.disclosure) },
   ];
   const manifest = folderManifest(files, {
     format: "pulley-outcomes deposit 1",
@@ -224,7 +224,7 @@ function sayDone(
       `A deposit under open standards: ${options.into}${input.plan.synthetic ? " (SYNTHETIC data)" : ""}`,
       ...input.read.accounts.map(
         ({ file, read, used, setAside }) =>
-          `  ${file}: ${read} rows read, ${used} used, ${setAside.length} set aside and not in it`,
+          `  ${oneLine(file)}: ${read} rows read, ${used} used, ${setAside.length} set aside and not in it`,
       ),
       ...adtte.account.map(
         ({ parameter, injuries, records, left_out }) =>

@@ -1,5 +1,6 @@
 import { readdir, readFile, stat } from "node:fs/promises";
 import { dirname, join, relative, resolve } from "node:path";
+import { oneLine } from "../../schema/hidden-characters.js";
 import { buildReport } from "../build-report.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { readInput } from "../files.js";
@@ -51,7 +52,7 @@ export async function recompute(
   terminal.say(
     [
       `${folder}: recomputed from ${study}; what differs:`,
-      ...lines.map((line) => `  ${line}`),
+      ...lines.map((line) => `  ${oneLine(line)}`),
       ...enginesApart(manifest).map(
         (words) => `  The report was ${words}. That can be the cause where only last digits differ.`,
       ),
@@ -81,7 +82,7 @@ async function studyBeside(folder: string, { study_file }: Manifest): Promise<st
   if (isThere) return study;
   throw new CommandError(
     exitCodes.input,
-    `the study file "${study_file.name}" is not beside the folder "${folder}".\n  Say where it lies: pulley-outcomes recompute ${folder} --study ${study_file.name}`,
+    `the study file "${oneLine(study_file.name)}" is not beside the folder "${folder}".\n  Say where it lies: pulley-outcomes recompute ${folder} --study ${oneLine(study_file.name)}`,
   );
 }
 

@@ -1,4 +1,5 @@
 import { dirname, join } from "node:path";
+import { oneLine } from "../../schema/index.js";
 import { buildReport } from "../build-report.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
 import type { Terminal } from "../terminal.js";
@@ -20,10 +21,10 @@ export async function report(study: string, options: ReportOptions, terminal: Te
   const setAside = read.accounts.reduce((sum, account) => sum + account.setAside.length, 0);
   terminal.say(
     [
-      `${plan.title}${marked}`,
+      `${oneLine(plan.title)}${marked}`,
       ...read.accounts.map(
         ({ file, read: rows, used, setAside: aside }) =>
-          `  ${file}: ${rows} rows read, ${used} used, ${aside.length} set aside`,
+          `  ${oneLine(file)}: ${rows} rows read, ${used} used, ${aside.length} set aside`,
       ),
       ...(setAside > 0 ? [`  Why rows were set aside: pulley-outcomes check ${study}`] : []),
       "",

@@ -1,5 +1,6 @@
 import { dirname, join } from "node:path";
 import { defaultSettings, type SharedCohort, type ShareSettings, shareCohort } from "../../privacy/index.js";
+import { jsonText, oneLine } from "../../schema/index.js";
 import { type Plan, readPlan } from "../../study/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { sha256 } from "../manifest.js";
@@ -125,7 +126,7 @@ async function filesOf(
     { path: "study.yaml", content: studyText },
     ...copy.tables.map(({ table, text }) => ({ path: fileOf(table, plan), content: text })),
     { path: "disclosure.html", content: page },
-    { path: "disclosure.json", content: `${JSON.stringify(copy.disclosure, null, 2)}\n` },
+    { path: "disclosure.json", content: jsonText(copy.disclosure) },
   ];
   const about = { format: "pulley-outcomes shared copy 1", version, synthetic: plan.synthetic };
   return [...files, folderManifest(files, about)];
@@ -155,7 +156,7 @@ function sayDone(
       `A de-identified copy: ${options.into}${marked}`,
       ...input.read.accounts.map(
         ({ file, read, used, setAside }) =>
-          `  ${file}: ${read} rows read, ${used} used for the copy, ${setAside.length} set aside and not in it`,
+          `  ${oneLine(file)}: ${read} rows read, ${used} used for the copy, ${setAside.length} set aside and not in it`,
       ),
       ...disclosure.rows.map(({ table, in_copy }) => `  ${table}: ${in_copy} rows in the copy`),
       rare_rows.length === 0

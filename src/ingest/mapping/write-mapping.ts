@@ -1,4 +1,5 @@
 import { Document, isMap, isScalar, isSeq, type Node, type Pair, type Scalar, type YAMLMap } from "yaml";
+import { yamlText } from "../../schema/settings/yaml-text.js";
 import type { Mapping } from "./mapping.js";
 
 /** What is said beside the settings, as comments: evidence by key of the mapping, and by column of ours. */
@@ -57,7 +58,7 @@ export function mappingText(mapping: Mapping, { head, settings, columns }: Mappi
     const said = says[keyOf(pair) as keyof typeof says];
     if (said !== undefined) (pair.key as Scalar).commentBefore = ` ${said}`;
   }
-  return document.toString({ lineWidth: 0, nullStr: "" });
+  return yamlText(document, { lineWidth: 0, nullStr: "" });
 }
 
 const undecidedSays = 'To be settled before use: write one of the choices behind each "answer:"';

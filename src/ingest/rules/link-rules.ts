@@ -35,12 +35,14 @@ import {
   visitBeforeFirst,
   visitsGoBack,
 } from "./sequences.js";
+import { siteIdsAlike } from "./site-names.js";
 import { surgeryInGrade1, surgeryTwice, treatmentOverlaps } from "./treatments.js";
 import { distanceTenfold, distanceUnitDoubtful, raterUnitDoubtful } from "./units.js";
 
 /** The rules over several rows that ask and set nothing aside, in the order of their queries. */
 export const linkRules: readonly LinkRule[] = [
   siteUnknown,
+  siteIdsAlike,
   sameFingerAgain,
   samePersonTwice,
   personIdsAlike,

@@ -18,7 +18,7 @@ export function heardAs(id: string): string {
   const plain = /[^\x20-\x7e]/.test(id) ? withLatinLetters(id) : id;
   return plain
     .toLowerCase()
-    .replaceAll(/[\s\u200b._/-]+/g, "")
+    .replaceAll(/[\s\p{Default_Ignorable_Code_Point}._/-]+/gu, "")
     .replaceAll(/(^|\D)0+(?=\d)/g, "$1");
 }
 

@@ -95,7 +95,7 @@ const partBlock = ({
   id,
   title,
   body,
-}: PagePart): Safe => html`<section id="${id}" aria-labelledby="${id}-title">
-<h2 id="${id}-title">${title}</h2>
+}: PagePart): Safe => html`<section id="${id}" aria-labelledby="${id}-heading">
+<h2 id="${id}-heading">${title}</h2>
 ${body}</section>
 `;

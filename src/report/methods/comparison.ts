@@ -2,13 +2,13 @@ import { labelOf } from "../../schema/labels.js";
 import type { EffectResult, Results } from "../../study/results.js";
 import { listed } from "../format.js";
 import { sources } from "../words/sources.js";
-import { fieldWords } from "../words/terms.js";
+import { fieldWords, groupName } from "../words/terms.js";
 
 /** How groups were compared. */
 export function comparisonMethods(results: Results): string[] {
   const { cohort, plan } = results;
   return [
-    `Groups by ${labelOf(plan.compare.by)}: ${listed(plan.compare.groups.map(labelOf))}; reference: ${labelOf(plan.compare.reference)}.`,
+    `Groups by ${labelOf(plan.compare.by)}: ${listed(plan.compare.groups.map((group) => groupName(group, plan.compare.by)))}; reference: ${groupName(plan.compare.reference, plan.compare.by)}.`,
     ...entry(results),
     ...(cohort.rows.length > 0 ? [`Standardised differences: ${sources.standardisedDifference}.`] : []),
     ...tests(results),

@@ -28,10 +28,11 @@ function sharesAtAGlance(results: ReportContext["results"]): Safe | null {
   const week = plan.main_landmark_weeks;
   const rows = told.map(({ curve }) => {
     const returned = curve.landmarks.find((landmark) => landmark.week === week)?.returned;
-    if (returned === undefined) return [curveName(curve), curve.n, "not asked for", null, null];
+    if (returned === undefined)
+      return [curveName(curve, plan.compare.by), curve.n, "not asked for", null, null];
     const value = returned.value === null ? sayReason(returned.reason) : share(returned.value);
     return [
-      curveName(curve),
+      curveName(curve, plan.compare.by),
       curve.n,
       html`<strong>${value}</strong>`,
       intervalWords(returned, "share"),

@@ -12,10 +12,10 @@ export function careSection({ results }: ReportContext): Section | null {
     codes
       .filter((code) => warningWords[code].weight === weight)
       .map((code) =>
-        warningItem(
-          code,
-          results.warnings.filter((warning) => warning.code === code),
-        ),
+        warningItem(code, {
+          warnings: results.warnings.filter((warning) => warning.code === code),
+          by: results.plan.compare.by,
+        }),
       );
   return section(
     "care",
@@ -26,9 +26,12 @@ export function careSection({ results }: ReportContext): Section | null {
 const list = (title: string, items: readonly Safe[]): Safe | null =>
   items.length === 0 ? null : html`<h3>${title}</h3>\n<dl class="warnings">\n${items}</dl>\n`;
 
-function warningItem(code: Warning["code"], warnings: readonly Warning[]): Safe {
+function warningItem(
+  code: Warning["code"],
+  { warnings, by }: { readonly warnings: readonly Warning[]; readonly by: string },
+): Safe {
   const { heading, meaning } = warningWords[code];
-  const seen = warnings.map(sayFacts).filter((words) => words !== "");
+  const seen = warnings.map((warning) => sayFacts(warning, by)).filter((words) => words !== "");
   const here = seen.length === 0 ? null : html` <span class="seen">Here: ${seen.join("; ")}.</span>`;
   return html`<dt>${heading}</dt><dd>${meaning}${here}</dd>\n`;
 }

@@ -5,6 +5,7 @@ import { type Content, html, type Safe } from "../escape.js";
 import { plainNumber, rounded, share } from "../format.js";
 import { figuresOf } from "../layout/figure.js";
 import { type Column, type Row, type RowGroup, table } from "../layout/table.js";
+import { groupName } from "../words/terms.js";
 
 /** The cohort by compared group, with what is missing and how far groups lie apart. */
 export function cohortSection(context: ReportContext): Section {
@@ -20,21 +21,21 @@ export function cohortSection(context: ReportContext): Section {
 }
 
 /** Groups of injuries side by side. */
-export type DescribedGroups = Pick<Results["cohort"], "groups" | "reference" | "overall" | "rows"> & {
+export type DescribedGroups = Pick<Results["cohort"], "by" | "groups" | "reference" | "overall" | "rows"> & {
   readonly caption: string;
   readonly note: string;
 };
 
 /** A table of groups side by side, variable by variable, with how far each lies from the reference. */
 export function describedGroups({ caption, note, ...described }: DescribedGroups): Safe {
-  const { groups, reference, overall } = described;
+  const { by, groups, reference, overall } = described;
   const others = groups.filter(({ label }) => label !== reference);
   const columns: Column[] = [
     { head: "" },
     { head: `All (${overall})`, align: "numbers" },
-    ...groups.map(({ label, n }) => ({ head: `${labelOf(label)} (${n})`, align: "numbers" as const })),
+    ...groups.map(({ label, n }) => ({ head: `${groupName(label, by)} (${n})`, align: "numbers" as const })),
     ...others.map(({ label }) => ({
-      head: `Apart: ${labelOf(label)} from ${labelOf(reference)}`,
+      head: `Apart: ${groupName(label, by)} from ${groupName(reference, by)}`,
       align: "numbers" as const,
     })),
   ];
@@ -42,7 +43,11 @@ export function describedGroups({ caption, note, ...described }: DescribedGroups
 }
 
 /** Rows of one variable belong together under its name. */
-function variables({ groups, reference, rows: all }: Omit<DescribedGroups, "caption" | "note">): RowGroup[] {
+function variables({
+  groups,
+  reference,
+  rows: all,
+}: Omit<DescribedGroups, "by" | "caption" | "note">): RowGroup[] {
   const names = [...new Set(all.map(({ variable }) => variable))];
   const apartFrom = groups.map(({ label }) => label !== reference);
   return names.map((name) => {
@@ -57,7 +62,7 @@ function variables({ groups, reference, rows: all }: Omit<DescribedGroups, "capt
       rows: [
         ...rows.map(
           (row, index): Row => [
-            row.term === null ? "value" : labelOf(row.term),
+            row.term === null ? "value" : groupName(row.term, name),
             ...cells(row).map(cellWords),
             ...(index === 0
               ? row.standardised_differences

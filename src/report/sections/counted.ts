@@ -4,7 +4,7 @@ import { html, type Safe } from "../escape.js";
 import { counted } from "../format.js";
 import { heading } from "../layout/blocks.js";
 import { type Row, table } from "../layout/table.js";
-import { codeWords, exclusionWords, fileName } from "../words/terms.js";
+import { codeWords, exclusionWords, fileName, groupName } from "../words/terms.js";
 
 type Accounting = Results["accounting"];
 
@@ -14,7 +14,7 @@ export function countedSection({ results }: ReportContext): Section {
   return section(
     "counted",
     html`<p>Every row that was read is either used or set aside with a reason. The counts below add up, and the run stops when they do not.</p>
-${heading("From the files to the tables")}${rowsRead(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting)}`,
+${heading("From the files to the tables")}${rowsRead(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, results.plan.compare.by)}`,
   );
 }
 
@@ -70,9 +70,9 @@ export function rowNumbers(rows: readonly number[], n: number): string {
   return n > Math.min(rows.length, 20) ? `${list} \u2026 (${n} in all)` : list;
 }
 
-function flow({ analysis, comparison }: Accounting): Safe {
+function flow({ analysis, comparison }: Accounting, by: string): Safe {
   const excluded = analysis.excluded.map(({ code, n }) => [exclusionWords[code], n] as const);
-  const leftOut = comparison.left_out.map(({ code, n }) => [sayLeftOut(code), n] as const);
+  const leftOut = comparison.left_out.map(({ code, n }) => [sayLeftOut(code, by), n] as const);
   return html`<ol class="flow">
 <li><strong>${analysis.injuries}</strong> ${analysis.injuries === 1 ? "injury was" : "injuries were"} used from the tables${apart(excluded)}</li>
 <li><strong>${analysis.analysed}</strong> analysed, of ${counted(analysis.persons, "person", "people")}${apart(leftOut)}</li>
@@ -92,15 +92,17 @@ const apart = (reasons: Reasons): Safe | null =>
 const identity = (from: number, to: number, reasons: Reasons): string =>
   `${from} = ${[to, ...reasons.map(([, n]) => n)].join(" + ")}`;
 
-const leftOutWords: Readonly<Record<string, string>> = {
-  "not-recorded": "the field compared is not recorded, or no such treatment was begun",
-  "two-first-treatments-on-one-day": "two first treatments were begun on one day",
-  "milestone-before-treatment": "back before the treatment began",
-  "no-follow-up-after-treatment": "nothing is known after the treatment began",
-};
+const leftOutWords: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    "not-recorded": "the field compared is not recorded, or no such treatment was begun",
+    "two-first-treatments-on-one-day": "two first treatments were begun on one day",
+    "milestone-before-treatment": "back before the treatment began",
+    "no-follow-up-after-treatment": "nothing is known after the treatment began",
+  }),
+);
 
-function sayLeftOut(code: string): string {
+function sayLeftOut(code: string, by: string): string {
   const other = /^not-compared: (.*)$/s.exec(code)?.[1];
-  if (other !== undefined) return `in a group that is not compared (${codeWords(other)})`;
-  return leftOutWords[code] ?? codeWords(code);
+  if (other !== undefined) return `in a group that is not compared (${groupName(other, by)})`;
+  return leftOutWords.get(code) ?? codeWords(code);
 }

@@ -75,7 +75,7 @@ function landmarks(curves: readonly CurveResult[], { name, context }: Around): S
       ...competingColumns,
     ],
     groups: curves.map((curve) => ({
-      heading: `${curveName(curve)}: ${curve.n} injuries, ${curve.events} back`,
+      heading: `${curveName(curve, plan.compare.by)}: ${curve.n} injuries, ${curve.events} back`,
       rows: curve.landmarks.map(
         ({ week, at_risk, returned, returned_beside_competing: beside }): Row => [
           weeks(week),
@@ -125,7 +125,7 @@ function times(curves: readonly CurveResult[], { name, context }: Around): Safe 
         rows: curves.map((curve): Row => {
           const { days: mean } = curve.restricted_mean;
           return [
-            curveName(curve),
+            curveName(curve, plan.compare.by),
             `${curve.n}, ${curve.persons}, ${curve.events}`,
             ...shares.map((one) =>
               timeCell(curve.quantiles.find((quantile) => quantile.share === one)?.days),
@@ -175,15 +175,15 @@ function testsTable(tests: readonly TestResult[], { name, context }: Around): Sa
       { head: "Degrees of freedom", align: "numbers" },
       { head: "p", align: "numbers" },
     ],
-    groups: [{ heading: null, rows: tests.map(testRow) }],
+    groups: [{ heading: null, rows: tests.map((test) => testRow(test, context.results.plan.compare.by)) }],
     ...noteOf(shortIntervalWords(told, context.results)),
   });
 }
 
-function testRow(test: TestResult): Row {
+function testRow(test: TestResult, by: string): Row {
   const strata = test.strata.length > 0 ? `, stratified by ${fieldWords(test.strata).join(", ")}` : "";
   const seen = test.groups.map((group) => {
-    const name = curveName({ family: test.family, label: group.label });
+    const name = curveName({ family: test.family, label: group.label }, by);
     return group.observed === null || group.expected === null
       ? `${name} (${group.n})`
       : `${name} ${plainNumber(group.observed, 1)} and ${plainNumber(group.expected, 1)}`;

@@ -8,6 +8,7 @@ import { type Row, table } from "../layout/table.js";
 import { distanceCautionLine } from "../words/cautions.js";
 import { intervalWords, valueWords } from "../words/estimates.js";
 import { sayReason } from "../words/reasons.js";
+import { groupName } from "../words/terms.js";
 import { effectsTable, leftOutList } from "./effect-rows.js";
 
 type Distances = NonNullable<Results["distances"]>;
@@ -21,12 +22,15 @@ export function distancesSection(context: ReportContext): Section | null {
   return section(
     "distances",
     html`<p>Distance at ${distances.pulley}, ${labelOf(distances.position)}, injured finger: first reading and last. ${distances.injuries_with_baseline} injuries have a first reading, ${distances.injuries_with_both} have both.</p>
-${figuresOf(context, ["distances"])}${changeTable(distances, intervalName)}${changes.length === 0 ? null : effectsTable(changes, { caption: "Differences in the change of the distance", counting: "readings", results: context.results })}${leftOutList(changes)}${thresholdTable(distances, intervalName)}<p class="caution">${distanceCautionLine}</p>
+${figuresOf(context, ["distances"])}${changeTable(distances, { by: plan.compare.by, intervalName })}${changes.length === 0 ? null : effectsTable(changes, { caption: "Differences in the change of the distance", counting: "readings", results: context.results })}${leftOutList(changes, plan.compare.by)}${thresholdTable(distances, intervalName)}<p class="caution">${distanceCautionLine}</p>
 `,
   );
 }
 
-function changeTable({ groups }: Distances, intervalName: string): Safe {
+function changeTable(
+  { groups }: Distances,
+  { by, intervalName }: { readonly by: string; readonly intervalName: string },
+): Safe {
   return table({
     caption: "Distance before and after, mm",
     columns: [
@@ -43,7 +47,7 @@ function changeTable({ groups }: Distances, intervalName: string): Safe {
         heading: null,
         rows: groups.map(
           (group): Row => [
-            labelOf(group.label),
+            groupName(group.label, by),
             group.n,
             spread(group.before_mean, group.before_standard_deviation),
             spread(group.after_mean, group.after_standard_deviation),

@@ -1,4 +1,3 @@
-import { labelOf } from "../../schema/labels.js";
 import type { EffectResult, Results } from "../../study/results.js";
 import { html, type Safe } from "../escape.js";
 import { byDay, capital, level, listed, pValue, type Unit } from "../format.js";
@@ -8,7 +7,7 @@ import { intervalWords, valueWords } from "../words/estimates.js";
 import { holdingEqual } from "../words/holding-equal.js";
 import { leftOutWords } from "../words/reasons.js";
 import { shortIntervalWords, shownEffect } from "../words/short-intervals.js";
-import { fieldWords } from "../words/terms.js";
+import { fieldWords, groupName } from "../words/terms.js";
 
 const unitOf: Readonly<Record<EffectResult["measure"], Unit>> = {
   landmark_difference: "percentage points",
@@ -48,14 +47,15 @@ export function effectsTable(
     { head: `${counts}: compared`, align: "numbers" },
     { head: `${counts}: reference`, align: "numbers" },
   ];
-  const comparisons = [...new Set(effects.map(comparisonOf))];
+  const { by } = results.plan.compare;
+  const comparisons = [...new Set(effects.map((effect) => comparisonOf(effect, by)))];
   return table({
     caption,
     columns,
     groups: comparisons.map((comparison) => ({
       heading: comparison,
-      rows: inReadingOrder(effects.filter((effect) => comparisonOf(effect) === comparison)).map((effect) =>
-        effectRow(effect, counting),
+      rows: inReadingOrder(effects.filter((effect) => comparisonOf(effect, by) === comparison)).map(
+        (effect) => effectRow(effect, counting),
       ),
     })),
     ...noteOf(shortIntervalWords(effects.filter(hasInterval).map(shownEffect), results)),
@@ -74,8 +74,11 @@ const inReadingOrder = (effects: readonly EffectResult[]): EffectResult[] =>
       a.adjusted_for.length - b.adjusted_for.length,
   );
 
-const comparisonOf = ({ compared, reference }: EffectResult): string =>
-  `${capital(labelOf(compared))} compared with ${labelOf(reference)}`;
+/** Names of sites begin as the data begin them. */
+function comparisonOf({ compared, reference }: EffectResult, by: string): string {
+  const name = groupName(compared, by);
+  return `${by === "site_id" ? name : capital(name)} compared with ${groupName(reference, by)}`;
+}
 
 function effectRow(effect: EffectResult, counting: Counting): Row {
   const { estimate, n, events, adjusted_for } = effect;
@@ -93,13 +96,13 @@ function effectRow(effect: EffectResult, counting: Counting): Row {
 }
 
 /** Which strata an adjusted difference leaves out, and why; said once for all effects that leave out the same. */
-export function leftOutList(effects: readonly EffectResult[]): Safe | null {
+export function leftOutList(effects: readonly EffectResult[], by: string): Safe | null {
   const sentences = effects
     .filter(({ left_out }) => left_out.length > 0)
     .map(({ compared, reference, adjusted_for, left_out, strata_used }) => {
       const strata = left_out.map(({ stratum, n, reason }) => `${stratum} (${n}): ${leftOutWords[reason]}`);
       const rest = strata_used.length === 0 ? "" : `. What is left: ${listed(strata_used)}`;
-      return `${labelOf(compared)} against ${labelOf(reference)}, ${holdingEqual(adjusted_for)}: ${strata.join("; ")}${rest}`;
+      return `${groupName(compared, by)} against ${groupName(reference, by)}, ${holdingEqual(adjusted_for)}: ${strata.join("; ")}${rest}`;
     });
   if (sentences.length === 0) return null;
   return html`<p>Left out of adjusted figures, with the number of injuries:</p>\n${bullets([...new Set(sentences)])}`;

@@ -17,6 +17,6 @@ export function effectsSection(context: ReportContext): Section {
   return section(
     "effects",
     html`<p>A difference in shares above zero and a ratio above one mean an earlier return in the compared group; a difference in mean time above zero means a later one. An interval that includes no difference means that these data cannot tell, not that there is none. Differences are associated with the ${labelOf(plan.compare.by)}; they are not shown to be caused by it.</p>
-${figuresOf(context, ["forest"])}${effectsTable(shown, { caption: "The groups compared, crude and adjusted", counting: "returns", results: context.results })}${leftOutList(shown)}${caution()}`,
+${figuresOf(context, ["forest"])}${effectsTable(shown, { caption: "The groups compared, crude and adjusted", counting: "returns", results: context.results })}${leftOutList(shown, context.results.plan.compare.by)}${caution()}`,
   );
 }

@@ -7,6 +7,7 @@ import { heading } from "../layout/blocks.js";
 import { figuresOf } from "../layout/figure.js";
 import { type Column, type Row, table } from "../layout/table.js";
 import { sayReason } from "../words/reasons.js";
+import { groupName } from "../words/terms.js";
 import { describedGroups } from "./cohort.js";
 
 type Missing = Results["missing"];
@@ -59,7 +60,9 @@ function gapTables(missing: Missing): Safe[] {
       columns: [
         { head: "Field" },
         { head: `All (${missing.n})`, align: "numbers" },
-        ...groups.map(({ label, n }): Column => ({ head: `${labelOf(label)} (${n})`, align: "numbers" })),
+        ...groups.map(
+          ({ label, n }): Column => ({ head: `${groupName(label, by)} (${n})`, align: "numbers" }),
+        ),
         { head: "Of all, said to be unknown", align: "numbers" },
       ],
       groups: [
@@ -139,7 +142,7 @@ function lossTable({ groupings, n, lost, share: part, completeness }: Lost): Saf
       { heading: null, rows: [row("All", { n, lost, share: part, completeness })] },
       ...groupings.map(({ by, groups }) => ({
         heading: `By ${labelOf(by)}`,
-        rows: groups.map((group) => row(labelOf(group.label), group)),
+        rows: groups.map((group) => row(groupName(group.label, by), group)),
       })),
     ],
     note: "Time seen: observed over possible time at risk up to the horizon, as in the section before.",
@@ -148,7 +151,7 @@ function lossTable({ groupings, n, lost, share: part, completeness }: Lost): Saf
 
 /** Those lost beside those who stayed; a sentence where they are too few to be described. */
 function comparedTable({ by, group, lost, stayed, rows, reason }: Lost["compared"][number]): Safe {
-  const whom = by === null ? "all analysed injuries" : `${labelOf(by)} ${labelOf(group)}`;
+  const whom = by === null ? "all analysed injuries" : `${labelOf(by)} ${groupName(group, by)}`;
   if (reason !== null) {
     return html`<p class="note">Lost and stayed are not compared for ${whom}: ${sayReason(reason)} (${lost} lost, ${stayed} stayed), and a table of so few would tell of single people.</p>
 `;
@@ -159,6 +162,7 @@ function comparedTable({ by, group, lost, stayed, rows, reason }: Lost["compared
       { label: "lost", n: lost },
       { label: "stayed", n: stayed },
     ],
+    by: "follow-up",
     reference: "stayed",
     overall: lost + stayed,
     rows,

@@ -1,4 +1,4 @@
-import { stringify } from "yaml";
+import { yamlText } from "../../schema/settings/yaml-text.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html } from "../escape.js";
 import { table } from "../layout/table.js";
@@ -26,7 +26,7 @@ export function provenanceSection({ results, version }: ReportContext): Section 
     })}<p>To compute it again: the same version of the toolkit, the study file below and the same data files give the same folder, byte for byte. Every number shown here stands at full precision in <code>results.json</code>, and the tables as CSV and the figures with their specifications lie beside this page. No time of day, name of a computer or place of a file went into it.</p>
 <details open>
 <summary>Study file, with every default filled in</summary>
-<pre tabindex="0"><code>${stringify(plan, { lineWidth: 0, aliasDuplicateObjects: false })}</code></pre>
+<pre tabindex="0"><code>${yamlText(plan, { lineWidth: 0 })}</code></pre>
 </details>
 `,
   );

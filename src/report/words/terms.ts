@@ -83,9 +83,12 @@ export const codeWords = (code: string): string => labelOf(code).replaceAll("-",
 /** Field names as a reader would list them. */
 export const fieldWords = (fields: readonly string[]): string[] => fields.map(labelOf);
 
-/** The name of a curve in tables and captions. */
-export function curveName({ family, label }: Pick<CurveResult, "family" | "label">): string {
-  const words = labelOf(label);
+/** A group, or another value of a field, as a reader sees it: terms in words, sites as the data call them. */
+export const groupName = (label: string, by: string): string => (by === "site_id" ? label : labelOf(label));
+
+/** The name of a curve in tables and captions, where the study compares by that field. */
+export function curveName({ family, label }: Pick<CurveResult, "family" | "label">, by: string): string {
+  const words = family === "compared" || family === "standardised" ? groupName(label, by) : labelOf(label);
   return family === "grade" && !/^grade/i.test(words) ? `grade ${words}` : words;
 }
 

@@ -1,22 +1,30 @@
 import { labelOf } from "../../schema/labels.js";
 import type { Warning } from "../../study/results.js";
 import { days, plainNumber, pValue, share } from "../format.js";
-import { curveName } from "./terms.js";
+import { curveName, groupName } from "./terms.js";
 
 /** The facts of one warning by name; a fact that is not there is left out of the sentence with its words. */
 interface Facts {
   readonly has: (...names: readonly string[]) => boolean;
   readonly words: (name: string) => string;
   readonly number: (name: string) => number;
+  /** The field that the study compares by. */
+  readonly by: string;
 }
 
-const factsOf = (facts: Warning["facts"]): Facts => ({
+/** Facts that name a group of the field that the study compares by. */
+const groups: ReadonlySet<string> = new Set(["group", "other", "compared", "reference"]);
+
+const factsOf = (facts: Warning["facts"], by: string): Facts => ({
   has: (...names) => names.every((name) => facts[name] !== undefined),
   words: (name) => {
     const value = facts[name] ?? "";
-    return typeof value === "number" ? plainNumber(value, 3) : labelOf(value);
+    if (typeof value === "number") return plainNumber(value, 3);
+    if (name === "strata") return value;
+    return groups.has(name) ? groupName(value, by) : labelOf(value);
   },
   number: (name) => Number(facts[name]),
+  by,
 });
 
 const ofAll = (what: string) => (facts: Facts) =>
@@ -24,9 +32,8 @@ const ofAll = (what: string) => (facts: Facts) =>
 
 const curve = (facts: Facts): string => {
   const family = facts.words("family");
-  return facts.has("family", "group") && (family === "grade" || family === "compared" || family === "all")
-    ? curveName({ family, label: facts.words("group") })
-    : facts.words("group");
+  const group = facts.words("group");
+  return family === "grade" ? curveName({ family, label: group }, facts.by) : group;
 };
 
 const sentences: Readonly<Record<Warning["code"], (facts: Facts) => string>> = {
@@ -78,5 +85,5 @@ const sentences: Readonly<Record<Warning["code"], (facts: Facts) => string>> = {
   "numeric-adjustment-in-ratio-only": (facts) => facts.words("fields"),
 };
 
-/** What was seen in these data, for one warning; empty where the warning is only a principle. */
-export const sayFacts = ({ code, facts }: Warning): string => sentences[code](factsOf(facts));
+/** What was seen in these data, for one warning of a study that compares by a field; empty where the warning is only a principle. */
+export const sayFacts = ({ code, facts }: Warning, by: string): string => sentences[code](factsOf(facts, by));

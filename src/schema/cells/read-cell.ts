@@ -1,4 +1,5 @@
 import type { Field } from "../field.js";
+import { holdsHidden } from "../hidden-characters.js";
 import { boundedReader } from "./read-bounded.js";
 import { choiceReader } from "./read-choice.js";
 import { type DateOrder, dateReader } from "./read-date.js";
@@ -25,7 +26,7 @@ function readerByKind(field: Field, dateOrder: DateOrder): CellReader {
     case "text":
       return (text) => ({ value: text });
     case "identifier":
-      return (text) => (saysNothing(text) ? problem("missing-in-words") : { value: text });
+      return identifier;
     case "date":
       return orNothing(dateReader(dateOrder));
     case "period":
@@ -40,6 +41,12 @@ function readerByKind(field: Field, dateOrder: DateOrder): CellReader {
     case "list":
       return remembering(listReader(field));
   }
+}
+
+/** Names are compared letter by letter, so that one with a letter that nobody sees is not the name it looks like. */
+function identifier(text: string): Reading {
+  if (holdsHidden(text)) return problem("identifier-hidden");
+  return saysNothing(text) ? problem("missing-in-words") : { value: text };
 }
 
 const orNothing =

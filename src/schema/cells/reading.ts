@@ -52,4 +52,5 @@ const wordsForNothing: ReadonlySet<string> = new Set([
 ]);
 
 /** Whether a cell says in words that there is no value. */
-export const saysNothing = (text: string): boolean => wordsForNothing.has(text.toLowerCase());
+export const saysNothing = (text: string): boolean =>
+  wordsForNothing.has(text.toLowerCase().replaceAll("_", " "));

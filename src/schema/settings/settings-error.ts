@@ -1,3 +1,5 @@
+import { oneLine } from "../hidden-characters.js";
+
 /** One thing wrong in a file of settings. */
 export interface SettingsProblem {
   readonly line: number;
@@ -29,5 +31,6 @@ const inOrder = (problems: readonly SettingsProblem[]) =>
 /** The sentence of a problem: where, what was expected, how to mend it. */
 function problemText(file: string, { line, column, at, expected, mend }: SettingsProblem): string {
   const place = at === "" ? "" : ` "${at}":`;
-  return `${file}, line ${line}, column ${column}:${place} ${expected}\n  ${mend}`;
+  const where = `${file}, line ${line}, column ${column}:${place}`;
+  return `${oneLine(`${where} ${expected}`)}\n  ${oneLine(mend)}`;
 }

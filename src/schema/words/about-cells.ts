@@ -109,6 +109,10 @@ export const aboutCells: Record<CellCode, Wording> = {
     expected: (query) => `is longer than ${fact(query, "longest")} characters`,
     mend: () => "Write a short code.",
   },
+  "identifier-hidden": plainly(
+    "holds a line break or a character that cannot be seen, so that it may look like another name and not be it",
+    "Type the name anew, with letters, digits, spaces and hyphens, in every row and table that has it.",
+  ),
   "value-not-accepted": {
     expected: () => "is not accepted in this column",
     mend: (query) => `Write a value like the example: ${fact(query, "example")}.`,

@@ -139,6 +139,14 @@ export const aboutLinks: Record<LinkCode, Wording> = {
     mend: () => "Write one id if it is one person; nothing to do if they are two.",
     consequence: usedAsTwo,
   },
+  "site-ids-alike": {
+    found: foundWith(
+      (query) => `${fact(query, "other_file")}, row ${fact(query, "other_row")}: ${fact(query, "other")}`,
+    ),
+    expected: () => "differs from the name of another site in its writing only",
+    mend: () => "Write one name if it is one site; nothing to do if they are two.",
+    consequence: "The rows are used as those of two sites.",
+  },
   "near-duplicate-injury": {
     found: foundWith((query) => `row ${fact(query, "other_row")}: ${fact(query, "other")}`),
     expected: (query) =>

@@ -1,4 +1,5 @@
 import type { DataQuery } from "../data-query.js";
+import { oneLine } from "../hidden-characters.js";
 
 /**
  * How one kind of doubt is said. Only `found` may repeat values of the file: `expected` and `mend` stand in
@@ -24,20 +25,12 @@ export const plainly = (expected: string, mend: string, rest: Partial<Wording> =
 
 const longestQuote = 60;
 
-/** A cell as it may be shown: on one line, cut when long. */
+/** A cell as it may be shown: on one line, with what cannot be seen written out, cut when long. */
 export function quoted(text: string): string {
-  const visible = [...text.slice(0, longestQuote + 1)].map((character) =>
-    isControl(character) ? " " : character,
-  );
-  const cut =
-    visible.length > longestQuote ? `${visible.slice(0, longestQuote).join("")}…` : visible.join("");
-  return `"${cut}"`;
+  const characters = [...text.slice(0, longestQuote + 1)];
+  const isLong = characters.length > longestQuote;
+  return `"${oneLine(characters.slice(0, longestQuote).join(""))}${isLong ? "…" : ""}"`;
 }
-
-const isControl = (character: string): boolean => {
-  const code = character.codePointAt(0) ?? 0;
-  return code < 32 || (code >= 127 && code < 160) || (code >= 0x2028 && code <= 0x202e);
-};
 
 /** A fact of a query as text; empty where it is not given. */
 export const fact = ({ facts }: DataQuery, name: string): string => String(facts[name] ?? "");

@@ -174,6 +174,7 @@ const asked: readonly (readonly [QueryCode, string, Changes, number])[] = [
 /** Shown in more-link-rules.test.ts. */
 const shownThere: readonly QueryCode[] = [
   "person-ids-alike",
+  "site-ids-alike",
   "near-duplicate-injury",
   "near-duplicates-not-all-compared",
   "reading-twice",

@@ -68,6 +68,25 @@ const cases: Partial<
       ],
     ],
   },
+  "site-ids-alike": {
+    asks: [
+      ["case and spaces", { injuries: [{ site_id: "Hill clinic" }, { ...second, site_id: "hill  Clinic" }] }],
+      [
+        "an accent that is composed, and one that is not",
+        { injuries: [{ site_id: "Caf\u00e9" }, { ...second, site_id: "Cafe\u0301" }] },
+      ],
+      ["a Cyrillic letter", { injuries: [{ site_id: "A" }, { ...second, site_id: "\u0410" }] }],
+      ["in the table of sites", { injuries: [{ site_id: "site a" }], sites: [{ site_id: "Site-A" }] }],
+    ],
+    not: [
+      ["another letter", { injuries: [{ site_id: "site a" }, { ...second, site_id: "site b" }] }],
+      [
+        "the same name twice",
+        { injuries: [{ site_id: "a" }, { ...second, site_id: "a" }], sites: [{ site_id: "a" }] },
+      ],
+      ["no name", { injuries: [{ site_id: "" }, { ...second, site_id: "" }] }],
+    ],
+  },
   "near-duplicate-injury": {
     asks: [
       [

@@ -64,7 +64,7 @@ describe("warnings", () => {
     [{ code: "several-injuries-a-person", facts: { persons: 57, injuries: 61 } }, "61 injuries of 57 people"],
     [{ code: "not-randomised", facts: {} }, ""],
   ] satisfies [Warning, string][])("$code", (warning, words) => {
-    expect(sayFacts(warning).replaceAll("\u00a0", " ")).toBe(words);
+    expect(sayFacts(warning, "first_treatment").replaceAll("\u00a0", " ")).toBe(words);
   });
 
   it.each(Object.keys(warningWords) as Warning["code"][])(
@@ -72,7 +72,7 @@ describe("warnings", () => {
     (code) => {
       expect(warningWords[code].heading).toMatch(/^[A-Z].*[^.]$/);
       expect(warningWords[code].meaning).toMatch(/^[A-Z].*\.$/s);
-      expect(sayFacts({ code, facts: {} })).not.toMatch(/undefined|NaN/);
+      expect(sayFacts({ code, facts: {} }, "first_treatment")).not.toMatch(/undefined|NaN/);
     },
   );
 });
@@ -112,7 +112,7 @@ describe("groups in words", () => {
     ["finger", "thumb", "of the thumb", "in the thumb"],
     ["hand", "left", "of the left hand", "in the left hand"],
     ["sex", "not_stated", "in climbers whose sex is not stated", "in climbers whose sex is not stated"],
-    ["site_id", "site-a", "at site-a", "at site-a"],
+    ["site_id", "site-a", "at the site \u201csite-a\u201d", "at the site \u201csite-a\u201d"],
     [
       "bowstringing",
       "imaging only",
