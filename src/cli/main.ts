@@ -182,7 +182,8 @@ program
       .choices(["offsets", "shifted"])
       .default("offsets"),
   )
-  .option("--shift-days <days>", "with --dates shifted: the most days, either way (364)", wholeNumber)
+  .option("--shift-days <days>", "with --dates shifted: 182, 364, 728 or 1456 either way (364)", wholeNumber)
+  .option("--closing-window <days>", "records end up to so many days before the close (28)", wholeNumber)
   .option("--age-band <years>", "width of the bands of age (5)", wholeNumber)
   .option("--oldest <years>", "ages from here on are one band (90)", wholeNumber)
   .addOption(
@@ -206,17 +207,17 @@ program
     "after",
     `
 From the rows that are used: ids become keyed names, dates become days on each person's own calendar (1 January 2000 is
-the day of the first injury), ages become bands, free text is left out. Days between the dates of a person stay exact, so
-that "report" on the copy finds the same times. disclosure.html says in plain words what was done, what still
-identifies, and which combinations few people share. It is no guarantee, and no permission.
+the day of the first injury), ages become bands, free text is left out. Each record ends on a day of its own in the last 28
+days before the close (56, 112 or 224 with --closing-window), so that the closing date gives no day of an injury away.
+disclosure.html says what was done, what it cost, what still identifies. It is no guarantee, and no permission.
 
-The key is made once, for you alone (permissions 600), and must not lie in the folder that leaves. With the same key the
-same tables give the same bytes.
+The key is made once, for you alone, and must not lie in the folder that leaves. With it the same tables give the same bytes.
   pulley-outcomes share my-audit/study.yaml --into for-the-pool
   pulley-outcomes share my-audit/study.yaml --into for-the-pool --replace --rare suppress -k 10
 Without --fields these are counted: age_at_injury, sex, hand, finger, grade, site_id (and the year, with shifted dates).
 --rare generalise makes whole columns coarser, step by step: first what costs least (hand, finger), wider bands of age,
-then sex, site, grade; what the study compares by or adjusts for comes last.`,
+then sex, site, grade; what the study compares by or adjusts for comes last.
+--rare suppress leaves out single cells, or a whole injury. What would tell them in other columns goes with them.`,
   )
   .action(async (study, options) => run((await import("./verbs/share.js")).share(study, options, terminal)));
 
@@ -226,6 +227,7 @@ program
   .requiredOption("--into <folder>", "a new or empty folder")
   .option("--key <file>", "the key of the keyed names; by default 'sharing.key' beside the study file")
   .option("--with-dates", "leave the real dates in it; else each person has a calendar of their own")
+  .option("--closing-window <days>", "records end up to so many days before the close (28)", wholeNumber)
   .option("-k <people>", "how many people must share a combination (5)", wholeNumber)
   .addOption(
     new Option("--rare <way>", "what is done about combinations that fewer share")

@@ -10,54 +10,36 @@ export type ColumnRule =
   | { readonly act: "move" }
   | { readonly act: "band"; readonly width: number; readonly highest: number; readonly unit: string }
   | { readonly act: "only-on-scale" }
-  | { readonly act: "leave-out"; readonly why: "free-text" | "birth" | "body" | "unknown-kind" };
+  | { readonly act: "leave-out"; readonly why: "free-text" | "body" };
 
-/** Years of climbing from here on are one band: few have climbed as long (our choice). */
-const longestClimbing = 40;
-const highestBody = { body_mass_kg: 110, height_cm: 200 } as const;
+/** Width of the bands of body mass and height, kg and cm. */
 const bodyWidth = 5;
 
-const levels = new Set(["level_before", "level_after", "level_now"]);
-const kindOfId: Readonly<Record<string, string>> = {
-  injury_id: "injury",
-  person_id: "person",
-  event_id: "event",
-  site_id: "site",
-  rater: "rater",
-};
-
 /**
- * The rule for a column: by its name where that says more, else by its kind. What is of no known kind is left out, so
- * that a column added later cannot slip into a copy.
+ * The rule for a column: what its field states about sharing, under the settings of this copy.
+ *
+ * @throws Error for a field of a table that is never copied
  */
-export function ruleOf(field: Field, settings: ShareSettings): ColumnRule {
-  const { name, kind, unit = "" } = field;
-  if (/birth/.test(name)) return { act: "leave-out", why: "birth" };
-  if (levels.has(name)) return { act: "only-on-scale" };
-  if (name === "age_at_injury")
-    return { act: "band", width: settings.bandYears, highest: settings.oldest, unit };
-  if (name === "years_climbing") {
-    return { act: "band", width: settings.bandYears, highest: longestClimbing, unit };
-  }
-  if (name === "body_mass_kg" || name === "height_cm") {
+export function ruleOf({ name, sharing, unit = "" }: Field, settings: ShareSettings): ColumnRule {
+  if (typeof sharing === "object") {
+    if ("rename" in sharing) return { act: "rename", kind: sharing.rename };
+    const { band, highest } = sharing;
+    if (band === "age") return { act: "band", width: settings.bandYears, highest: settings.oldest, unit };
+    if (band === "years") return { act: "band", width: settings.bandYears, highest, unit };
     return settings.body === "left-out"
       ? { act: "leave-out", why: "body" }
-      : { act: "band", width: bodyWidth, highest: highestBody[name], unit };
+      : { act: "band", width: bodyWidth, highest, unit };
   }
-  switch (kind) {
-    case "identifier":
-      return { act: "rename", kind: kindOfId[name] ?? name };
-    case "date":
+  switch (sharing) {
+    case "keep":
+    case "only-on-scale":
+      return { act: sharing };
+    case "move":
       return settings.dates === "as-they-are" ? { act: "keep" } : { act: "move" };
-    case "text":
+    case "leave-out":
       return { act: "leave-out", why: "free-text" };
-    case "choice":
-    case "list":
-    case "number":
-    case "integer":
-      return { act: "keep" };
-    default:
-      return { act: "leave-out", why: "unknown-kind" };
+    case "never":
+      throw new Error(`the field ${name} belongs to a table that is never copied`);
   }
 }
 

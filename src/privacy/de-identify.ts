@@ -5,7 +5,6 @@ import { levelRank } from "../schema/levels.js";
 import type { LinkedTableName } from "../schema/table-names.js";
 import { banded } from "./bands.js";
 import type { Calendars } from "./calendars.js";
-import { knownAtClose } from "./close.js";
 import { type RuledColumn, ruledColumns } from "./column-rules.js";
 import type { KeyedNames } from "./keyed-names.js";
 import { personOf, type Values } from "./persons.js";
@@ -29,8 +28,6 @@ export interface SharedTable {
   /** Columns with their rules; those left out have no cells. */
   readonly columns: readonly RuledColumn[];
   readonly rows: readonly SharedRow[];
-  /** By column: cells that held something, and cells that still do. */
-  readonly cells: ReadonlyMap<string, { readonly before: number; readonly after: number }>;
 }
 
 export interface Means {
@@ -46,30 +43,19 @@ export function deIdentified(
 ): SharedTable {
   const columns = ruledColumns(table, means.settings);
   const injuries = new Map(tables.injuries.map(({ values }) => [values.injury_id, values]));
-  const cells = new Map(columns.map(({ field }) => [field.name, { before: 0, after: 0 }]));
   const rows = tables[table].map((row) => {
-    const original = row.values as Values;
+    const original: Values = row.values;
     const injury = injuries.get(String(original.injury_id)) ?? null;
     const behind = { injury, person: injury === null ? null : personOf(injury) };
-    const asKnown =
-      table === "injuries"
-        ? (knownAtClose(row.values as InjuryRow, means.settings.closedOn) as Values)
-        : original;
     const values: Record<string, unknown> = {};
     for (const column of columns) {
       const { name } = column.field;
-      const [before, after] = [
-        asKnown[name] ?? null,
-        valueInCopy(asKnown[name] ?? null, { column, behind, means }),
-      ];
-      const count = cells.get(name)!;
-      if (before !== null) count.before += 1;
-      if (after !== null) count.after += 1;
+      const after = valueInCopy(original[name] ?? null, { column, behind, means });
       if (column.rule.act !== "leave-out") values[name] = after;
     }
     return { ...behind, values };
   });
-  return { table, columns, rows, cells };
+  return { table, columns, rows };
 }
 
 function valueInCopy(

@@ -30,9 +30,10 @@ const combinations = z.strictObject({
   k: count,
   fields: z.array(z.string()),
   before: classSizes,
-  in_copy: classSizes,
+  in_copy: classSizes.describe("What is read back in spite of all counts as known"),
   made_coarser: z.array(z.string()).describe("Whole columns, in the order in which it was done"),
   cells_left_out: z.array(z.strictObject({ field: z.string(), cells: count })),
+  injuries_left_out: count.describe("Injuries left out whole, since leaving out cells was not enough"),
   rare_rows: z
     .array(z.strictObject({ row: count, people: count }))
     .describe(
@@ -40,18 +41,64 @@ const combinations = z.strictObject({
     ),
 });
 
+const injuryDays = z
+  .strictObject({
+    window: count.describe("Days before the close, on one of which each person's record ends"),
+    fewest: count
+      .nullable()
+      .describe("The fewest days that are possible for the first injury of a person; null without people"),
+    people: z
+      .array(z.strictObject({ from: count, to: count.nullable(), people: count }))
+      .describe("People by the number of possible days: from, to; to is null for the open end"),
+    people_in_reach_of_close: count.describe("People last seen within the window before the close"),
+    people_to_the_week: count.describe("People whose days of contact are told to the week"),
+    people_with_months: count.describe(
+      "People with a date known to the month, which is told as a span of days",
+    ),
+    injuries_after_their_record: count.describe("Injuries on days after the end of the person's record"),
+    returns_after_their_record: z
+      .array(
+        z.strictObject({
+          milestone: z.enum(["easy_climbing", "full_climbing", "previous_level"]),
+          before: count.describe("Injuries with a day or a latest day of it in the rows used"),
+          in_copy: count,
+        }),
+      )
+      .describe("Returns by the end of the person's record, beside all"),
+    days_followed: z
+      .strictObject({ before: count, in_copy: count })
+      .describe("Days from injury to last contact, all injuries together"),
+  })
+  .describe(
+    "What the copy tells about days of injury to somebody who knows when a site's first and last patients were seen, " +
+      "and its weekdays; and what it cost to tell no more",
+  );
+
+const readBack = z
+  .strictObject({
+    field: z.string(),
+    cells: count.describe("Cells left out or made coarser"),
+    commonest: count.describe("Cells that are right by always naming the commonest value"),
+    allowed: count.describe("The same and one standard deviation of such a guess"),
+    read_back_before: count.describe("Cells read back from all other columns before any were left out"),
+    read_back: count.describe("Cells read back from the columns that are left"),
+    columns: z.array(z.string()).describe("Columns left out beside these cells, as table.column"),
+  })
+  .describe(
+    "What was left out or made coarser, and how much of it can be read back from what stands beside it",
+  );
+
 /** What leaves, what was done to it, and what somebody could still find out. All of it can be counted in the copy. */
 export const disclosureSchema = z.strictObject({
-  format: z.literal("pulley-outcomes disclosure 1"),
+  format: z.literal("pulley-outcomes disclosure 2"),
   settings: toldSettings,
   rows: z.array(z.strictObject({ table, used: count, in_copy: count })),
   people: count,
   people_with_several_injuries: count,
-  people_with_months_kept: count.describe(
-    "People whose calendar keeps the length of some month, since a date is known to the month only",
-  ),
+  injury_days: injuryDays,
   columns: z.array(columnDisclosure),
   combinations,
+  read_back: z.array(readBack),
   one_outcome: z
     .strictObject({ classes: count, people: count })
     .describe(

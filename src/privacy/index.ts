@@ -3,10 +3,12 @@
 export type { ColumnDisclosure, Disclosure } from "./disclosure.js";
 export { fieldLabel } from "./quasi-fields.js";
 export {
+  closingWindows,
   type DatesLeave,
   defaultSettings,
   type RareCombinations,
   type ShareSettings,
+  shiftRanges,
 } from "./settings.js";
 export { type CopiedTable, type SharedCohort, shareCohort } from "./share-cohort.js";
 
@@ -20,6 +22,9 @@ export { banded, bandInWords } from "./bands.js";
 export { type Calendars, calendarsOf, dayZero } from "./calendars.js";
 export { type ColumnRule, ruleOf } from "./column-rules.js";
 export { type KeyedNames, keyedNames } from "./keyed-names.js";
+export { type RecordEnd, type RecordEnds, recordEndsOf } from "./record-ends.js";
+export { type Timeline, timelinesOf } from "./timelines.js";
+export { type ToldTables, toldTables } from "./told-tables.js";
 
 // Rare combinations
 

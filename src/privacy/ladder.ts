@@ -24,11 +24,13 @@ const widenings = [2, 4] as const;
  */
 export function rungsOf(fields: readonly string[], settings: ShareSettings): readonly Rung[] {
   return fields.flatMap((field): readonly Rung[] => {
+    if (field === "grade") return [undividedFour];
     const none = leftOutValue(field);
     if (none === null) return [];
     const leaveOut: Rung = { field, says: `${fieldLabel(field)} left out`, coarser: () => none.value };
-    if (field === "age_at_injury") return [...widenings.map((times) => widerAge(times, settings)), leaveOut];
-    return field === "grade" ? [undividedFour, leaveOut] : [leaveOut];
+    return field === "age_at_injury"
+      ? [...widenings.map((times) => widerAge(times, settings)), leaveOut]
+      : [leaveOut];
   });
 }
 

@@ -68,10 +68,12 @@ export function cellOf(values: Values, field: string): string {
   return Array.isArray(value) ? value.join("|") : String(value);
 }
 
-/** What stands in a cell that is left out: blank, or the word for it; null where it cannot be left out. */
+/**
+ * What stands in a cell that is left out: blank, or the word for it; null where it cannot be left out. A grade is not: the
+ * pulleys, which every injury must name, and the treatment would tell it.
+ */
 export function leftOutValue(field: string): { readonly value: string | null } | null {
   if (field === "hand" || field === "finger") return { value: "not_stated" };
-  if (field === "grade") return { value: "unknown" };
   const column = (tables.injuries as Table).fields.find(({ name }) => name === field);
   return column === undefined || column.required ? null : { value: null };
 }

@@ -1,4 +1,4 @@
-import { type ClassSizes, classSizes, equivalenceClasses } from "./classes.js";
+import { type ClassSizes, classSizes, equivalenceClasses, rareRows } from "./classes.js";
 import type { SharedRow } from "./de-identify.js";
 import { combinationsOf, generalise } from "./ladder.js";
 import { fieldLabel, isOfPerson, leftOutValue } from "./quasi-fields.js";
@@ -11,6 +11,8 @@ export interface Lessened {
   readonly before: readonly ClassSizes[];
   readonly madeCoarser: readonly string[];
   readonly cellsLeftOut: readonly { readonly field: string; readonly cells: number }[];
+  /** Places of the injuries left out whole, since no cell of them could be left out that would have been enough. */
+  readonly leftOutWhole: ReadonlySet<number>;
   /** The site is gone from every row, so that the table of sites has nothing to belong to. */
   readonly siteLeftOut: boolean;
 }
@@ -21,7 +23,14 @@ export function lessened(
   { fields, settings }: { readonly fields: readonly string[]; readonly settings: ShareSettings },
 ): Lessened {
   const before = classSizes(equivalenceClasses(combinationsOf(rows, fields)), settings.k);
-  const nothing = { rows, before, madeCoarser: [], cellsLeftOut: [], siteLeftOut: false };
+  const nothing = {
+    rows,
+    before,
+    madeCoarser: [],
+    cellsLeftOut: [],
+    leftOutWhole: new Set<number>(),
+    siteLeftOut: false,
+  };
   if (settings.rare === "list") return nothing;
   if (settings.rare === "suppress") return { ...nothing, ...withoutCells(rows, { fields, settings }) };
   const { rows: coarser, taken } = generalise(rows, { fields, settings });
@@ -46,7 +55,7 @@ const costOf = (
 function withoutCells(
   rows: readonly SharedRow[],
   { fields, settings }: { readonly fields: readonly string[]; readonly settings: ShareSettings },
-): Pick<Lessened, "rows" | "cellsLeftOut"> {
+): Pick<Lessened, "rows" | "cellsLeftOut" | "leftOutWhole"> {
   const leftOut = cellsToLeaveOut(combinationsOf(rows, fields), {
     fields: fields.map((field, place) => {
       const none = leftOutValue(field);
@@ -61,12 +70,12 @@ function withoutCells(
   const cellsLeftOut = fields
     .map((field, place) => ({ field: fieldLabel(field), cells: leftOut.filter((row) => row[place]).length }))
     .filter(({ cells }) => cells > 0);
-  return {
-    cellsLeftOut,
-    rows: rows.map((row, place) => {
-      const gone = fields.filter((_, field) => leftOut[place]![field]);
-      const values = gone.map((field) => [field, leftOutValue(field)!.value] as const);
-      return gone.length === 0 ? row : { ...row, values: { ...row.values, ...Object.fromEntries(values) } };
-    }),
-  };
+  const lessRows = rows.map((row, place) => {
+    const gone = fields.filter((_, field) => leftOut[place]![field]);
+    const values = gone.map((field) => [field, leftOutValue(field)!.value] as const);
+    return gone.length === 0 ? row : { ...row, values: { ...row.values, ...Object.fromEntries(values) } };
+  });
+  const rare = rareRows(equivalenceClasses(combinationsOf(lessRows, fields)), settings.k);
+  // where all are rare there are too few people for any copy; they are told, not left out
+  return { cellsLeftOut, rows: lessRows, leftOutWhole: new Set(rare.length < rows.length ? rare : []) };
 }

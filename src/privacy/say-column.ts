@@ -6,9 +6,7 @@ type Said = Pick<ColumnDisclosure, "done" | "says">;
 
 const whyLeftOut = {
   "free-text": "free text is left out",
-  birth: "dates and years of birth are left out",
   body: "body measures are left out",
-  "unknown-kind": "left out, since there is no rule for it",
 } as const;
 
 /** What the rule of a column does, in words. */
@@ -24,7 +22,7 @@ export function sayColumn({ rule }: RuledColumn, settings: ShareSettings): Said 
         says:
           settings.dates === "offsets"
             ? "on the person's own calendar: the first injury is 1 January 2000"
-            : `moved by a secret number of days, the same for all dates of a person, at most ${settings.shiftDays} either way`,
+            : `moved by a secret number of days, the same for all dates of a person, at most ${settings.shiftDays + settings.closingWindow} either way`,
       };
     case "band": {
       const unit = rule.unit === "a" ? "years" : rule.unit;

@@ -4,6 +4,12 @@ import type { Unchanging } from "./unchanging.js";
 /** A number of something. */
 export const count = z.number().int().min(0);
 
+/** Windows that may be chosen, days: each twice the one before, so that copies do not narrow each other. */
+export const closingWindows = [28, 56, 112, 224] as const;
+
+/** Ranges of shifted dates that may be chosen, days; each twice the one before, for the same reason. */
+export const shiftRanges = [182, 364, 728, 1456] as const;
+
 /** How a shareable copy is made, as far as its report tells. */
 export const toldSettings = z
   .strictObject({
@@ -12,7 +18,16 @@ export const toldSettings = z
       .describe(
         "Days from the person's first injury, dates moved by a secret number of days, or as they are",
       ),
-    shiftDays: count.describe("With shifted dates: the most days a person's dates are moved, either way"),
+    shiftDays: z
+      .literal(shiftRanges)
+      .describe(
+        "With shifted dates: the most days a person's dates are moved, either way, beyond the closing window",
+      ),
+    closingWindow: z
+      .literal(closingWindows)
+      .describe(
+        "Days before the close, on one of which, known to the holder of the key alone, each person's record ends",
+      ),
     bandYears: count.describe("Width of the bands of age and of years of climbing, in years"),
     oldest: count.describe("Ages from here on are one band; 90 as in 45 CFR 164.514(b)(2)(i)(C)"),
     body: z
@@ -53,6 +68,7 @@ export type RareCombinations = ShareSettings["rare"];
 export const defaultSettings: ShareSettings = {
   dates: "offsets",
   shiftDays: 364,
+  closingWindow: 28,
   bandYears: 5,
   oldest: 90,
   body: "left-out",

@@ -1,19 +1,21 @@
 import type { CohortTables } from "../schema/cohort-tables.js";
 import { type LinkedTableName, linkedTableNames } from "../schema/table-names.js";
 import { tableText } from "../schema/table-text.js";
-import { calendarsOf } from "./calendars.js";
 import { classSizes, equivalenceClasses } from "./classes.js";
 import { deIdentified, type SharedRow, type SharedTable } from "./de-identify.js";
-import type { ColumnDisclosure, Disclosure } from "./disclosure.js";
+import type { Disclosure } from "./disclosure.js";
 import { classesOfOneOutcome, findingsInTexts, rareValues, returnedBy } from "./find-out.js";
 import { keyedNames } from "./keyed-names.js";
 import { combinationsOf } from "./ladder.js";
-import { personsOfInjuries, type Values } from "./persons.js";
+import { type WithoutLinks, withoutLinks } from "./linked-columns.js";
+import type { Values } from "./persons.js";
+import { daysTold } from "./possible-days.js";
 import { countableFields, injuryYear, quasiFields } from "./quasi-fields.js";
 import { type Lessened, lessened } from "./rare-combinations.js";
 import { sayColumn } from "./say-column.js";
 import type { SecretKey } from "./secret-key.js";
 import type { ShareSettings } from "./settings.js";
+import { type ToldTables, toldTables } from "./told-tables.js";
 
 /** A table of the copy: columns in the order of the schema, rows as they will stand in the file. */
 export interface CopiedTable {
@@ -34,8 +36,9 @@ export interface SharedCohort {
 
 /**
  * A copy of the rows that are used, in which nobody is named: cells under the rules of their columns, rare combinations
- * listed or lessened, rows in an order that tells nothing. Differences of days between the dates of a person stay to the
- * day, so that a report on the copy finds the same times.
+ * listed or lessened, rows in an order that tells nothing. Each record ends on a day of its own before the close
+ * (`recordEndsOf`); up to that day differences of days between the dates of a person stay to the day, but for months and
+ * for the contacts of people whom the close is near to (`toldTables`).
  *
  * k-anonymity counts only what is asked of it; the copy is not anonymous by that, and whether it may leave is for people.
  *
@@ -51,33 +54,60 @@ export function shareCohort(
 ): SharedCohort {
   const fields = quasiFields(settings);
   const names = keyedNames(key);
-  const means = { settings, names, calendars: calendarsOf(tables, { settings, names }) };
-  const tablesInCopy = linkedTableNames.map((table) => deIdentified(table, { tables, means }));
-  const injuries = tablesInCopy[0]!;
-  const less = lessened(injuries.rows, { fields, settings });
-  const rows = new Map<LinkedTableName, readonly SharedRow[]>(
-    tablesInCopy.map(({ table, rows: all }) => [table, all]),
-  );
-  rows.set("injuries", less.rows);
-  if (less.siteLeftOut) rows.set("sites", []);
+  const told = toldTables(tables, { settings, names });
+  const means = { settings, names, calendars: told.calendars };
+  const tablesInCopy = linkedTableNames.map((table) => deIdentified(table, { tables: told.tables, means }));
+  const less = lessened(tablesInCopy[0]!.rows, { fields, settings });
+  const { rows, readBack, asKnown } = copyRows(tablesInCopy, { less, fields, settings });
+  const inOrder = settings.order === "by-name" ? byName : (all: readonly SharedRow[]) => all;
   const ordered = tablesInCopy
     .filter(({ table }) => rows.get(table)!.length > 0)
-    .map((each) =>
-      copied(each, settings.order === "by-name" ? byName(rows.get(each.table)!) : rows.get(each.table)!),
-    );
-  const disclosure = disclosureOf({ tables, tablesInCopy, ordered, less, fields, settings });
-  // who stands behind a row goes no further than this
-  const copies = ordered.map(({ shared: _, ...copy }) => copy);
-  return { tables: copies, disclosure, siteName: (site) => names.nameOf("site", [site]) };
+    .map((each) => copied(each, inOrder(rows.get(each.table)!)));
+  const disclosure = disclosureOf({
+    tables,
+    told,
+    tablesInCopy,
+    ordered,
+    less,
+    readBack,
+    asKnown: inOrder(asKnown),
+    fields,
+    settings,
+  });
+  return { tables: ordered, disclosure, siteName: (site) => names.nameOf("site", [site]) };
 }
 
-function copied(
-  { table, columns }: SharedTable,
-  rows: readonly SharedRow[],
-): CopiedTable & { shared: readonly SharedRow[] } {
+/** The rows of the copy by table: without the injuries left out whole, without what tells what was left out. */
+function copyRows(
+  tablesInCopy: readonly SharedTable[],
+  {
+    less,
+    fields,
+    settings,
+  }: { readonly less: Lessened; readonly fields: readonly string[]; readonly settings: ShareSettings },
+): WithoutLinks {
+  const isIn = (_: unknown, place: number) => !less.leftOutWhole.has(place);
+  const before = tablesInCopy[0]!.rows.filter(isIn);
+  const injuries = less.rows.filter(isIn);
+  const ids = new Set(injuries.map(({ values }) => values.injury_id));
+  const rows = new Map(
+    tablesInCopy.map(({ table, rows: all }): [LinkedTableName, readonly SharedRow[]] => [
+      table,
+      table === "sites" ? all : all.filter(({ values }) => ids.has(values.injury_id)),
+    ]),
+  );
+  rows.set("injuries", injuries);
+  const without = withoutLinks(before, { rows, fields, needed: settings.neededByStudy });
+  const sites = new Set(injuries.map(({ values }) => values.site_id));
+  const ofSites = rows.get("sites")!.filter(({ values }) => sites.has(values.site_id));
+  return { ...without, rows: new Map(without.rows).set("sites", ofSites) };
+}
+
+function copied({ table, columns }: SharedTable, rows: readonly SharedRow[]): CopiedTable {
   const names = columns.filter(({ rule }) => rule.act !== "leave-out").map(({ field }) => field.name);
+  // who stands behind a row goes no further than this
   const values = rows.map((row) => row.values);
-  return { table, columns: names, rows: values, text: tableText(table, values, names), shared: rows };
+  return { table, columns: names, rows: values, text: tableText(table, values, names) };
 }
 
 /** Rows in the order of their keyed names, then as they stood: the order of a file often is the order in time. */
@@ -88,40 +118,55 @@ function byName(rows: readonly SharedRow[]): readonly SharedRow[] {
 
 function disclosureOf({
   tables,
+  told,
   tablesInCopy,
   ordered,
   less,
+  readBack,
+  asKnown,
   fields,
   settings,
 }: {
   readonly tables: CohortTables;
+  readonly told: ToldTables;
   readonly tablesInCopy: readonly SharedTable[];
-  readonly ordered: readonly (CopiedTable & { readonly shared: readonly SharedRow[] })[];
+  readonly ordered: readonly CopiedTable[];
   readonly less: Lessened;
+  readonly readBack: Disclosure["read_back"];
+  readonly asKnown: readonly SharedRow[];
   readonly fields: readonly string[];
   readonly settings: ShareSettings;
 }): Disclosure {
-  const { closedOn: _, ...told } = settings;
-  const injuries = ordered.find(({ table }) => table === "injuries")?.shared ?? [];
-  const classes = equivalenceClasses(combinationsOf(injuries, fields));
+  const { closedOn: _, ...toldSettings } = settings;
+  const classes = equivalenceClasses(combinationsOf(asKnown, fields));
   const injuriesOfPerson = new Map<string, number>();
-  for (const person of personsOfInjuries(tables).values()) {
-    injuriesOfPerson.set(person, (injuriesOfPerson.get(person) ?? 0) + 1);
+  for (const { person } of asKnown) {
+    injuriesOfPerson.set(person ?? "", (injuriesOfPerson.get(person ?? "") ?? 0) + 1);
   }
+  const present = tablesInCopy.filter(({ table }) => tables[table].length > 0);
   return {
-    format: "pulley-outcomes disclosure 1",
-    settings: told,
-    rows: tablesInCopy
-      .filter(({ rows }) => rows.length > 0)
-      .map(({ table, rows }) => ({
-        table,
-        used: rows.length,
-        in_copy: ordered.find((each) => each.table === table)?.rows.length ?? 0,
-      })),
+    format: "pulley-outcomes disclosure 2",
+    settings: toldSettings,
+    rows: present.map(({ table }) => ({
+      table,
+      used: tables[table].length,
+      in_copy: ordered.find((each) => each.table === table)?.rows.length ?? 0,
+    })),
     people: injuriesOfPerson.size,
     people_with_several_injuries: [...injuriesOfPerson.values()].filter((n) => n > 1).length,
-    people_with_months_kept: settings.dates === "as-they-are" ? 0 : peopleWithMonths(tables),
-    columns: tablesInCopy.filter(({ rows }) => rows.length > 0).flatMap((each) => columnsOf(each, settings)),
+    injury_days: daysTold({ before: tables, told: told.tables, ends: told.ends }, settings),
+    columns: present.flatMap(({ table, columns }) =>
+      columns.map((column) => ({
+        table,
+        column: column.field.name,
+        ...sayColumn(column, settings),
+        cells_before: filledIn(
+          tables[table].map(({ values }) => values),
+          column.field.name,
+        ),
+        cells_in_copy: filledIn(ordered.find((each) => each.table === table)?.rows ?? [], column.field.name),
+      })),
+    ),
     combinations: {
       k: settings.k,
       fields,
@@ -129,17 +174,19 @@ function disclosureOf({
       in_copy: classSizes(classes, settings.k),
       made_coarser: less.madeCoarser,
       cells_left_out: less.cellsLeftOut,
+      injuries_left_out: less.leftOutWhole.size,
       rare_rows: classes
         .filter(({ people }) => people < settings.k)
         .flatMap(({ rows, people }) => rows.map((place) => ({ row: place + 2, people })))
         .sort((one, other) => one.row - other.row),
     },
-    one_outcome: classesOfOneOutcome(injuries, {
+    read_back: readBack,
+    one_outcome: classesOfOneOutcome(asKnown, {
       fields,
-      returned: returnedBy(tables, settings.milestone),
+      returned: returnedBy(told.tables, settings.milestone),
       k: settings.k,
     }),
-    rare_values: rareValues(injuries, {
+    rare_values: rareValues(asKnown, {
       columns: countableFields(settings).filter((name) => name !== injuryYear && !fields.includes(name)),
       k: settings.k,
     }),
@@ -147,34 +194,6 @@ function disclosureOf({
   };
 }
 
-const columnsOf = (
-  { table, columns, cells }: SharedTable,
-  settings: ShareSettings,
-): readonly ColumnDisclosure[] =>
-  columns.map((column) => ({
-    table,
-    column: column.field.name,
-    ...sayColumn(column, settings),
-    cells_before: cells.get(column.field.name)?.before ?? 0,
-    cells_in_copy: cells.get(column.field.name)?.after ?? 0,
-  }));
-
-function peopleWithMonths({ injuries }: CohortTables): number {
-  const persons = new Set<string>();
-  for (const { values } of injuries) {
-    const {
-      injury_date_precision,
-      easy_climbing_precision,
-      full_climbing_precision,
-      previous_level_precision,
-    } = values;
-    const precisions = [
-      injury_date_precision,
-      easy_climbing_precision,
-      full_climbing_precision,
-      previous_level_precision,
-    ];
-    if (precisions.includes("month")) persons.add(JSON.stringify([values.site_id, values.person_id]));
-  }
-  return persons.size;
-}
+/** Cells of a column that hold something. */
+const filledIn = (rows: readonly Values[], column: string): number =>
+  rows.filter((values) => (values[column] ?? null) !== null).length;

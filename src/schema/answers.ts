@@ -9,39 +9,57 @@ export type AnswerKind = (typeof answerKinds)[number];
 /** One row a doubt and its answer: the list for the site, with its last columns filled in. */
 export const answerRow = z.strictObject({
   id: required.identifier({
+    sharing: "never",
     description: "Names the doubt; the same at every reading of the same cells, wherever the row stands",
     example: "q-7k2m-9xwd-4hq3",
   }),
   person: optional.text({
+    sharing: "never",
     description: "Pseudonym of the person, as it stands in the table",
     example: "P09",
   }),
-  injury: optional.text({ description: "Injury, where it is known", example: "P09-1" }),
+  injury: optional.text({ sharing: "never", description: "Injury, where it is known", example: "P09-1" }),
   rule: optional.text({
+    sharing: "never",
     description: "Kind of doubt; must be left as it is",
     example: "grade-without-letter",
   }),
-  file: optional.text({ description: "File in which the doubt arose", example: "injuries.csv" }),
-  row: optional.text({ description: "Row as the spreadsheet showed it; for finding it only", example: "14" }),
-  column: optional.text({ description: "Column; must be left as it is", example: "grade" }),
-  found: optional.text({ description: "What stands there", example: "IV" }),
+  file: optional.text({
+    sharing: "never",
+    description: "File in which the doubt arose",
+    example: "injuries.csv",
+  }),
+  row: optional.text({
+    sharing: "never",
+    description: "Row as the spreadsheet showed it; for finding it only",
+    example: "14",
+  }),
+  column: optional.text({ sharing: "never", description: "Column; must be left as it is", example: "grade" }),
+  found: optional.text({ sharing: "never", description: "What stands there", example: "IV" }),
   question: optional.text({
+    sharing: "never",
     description: "The doubt in words",
     example: "does not say whether 4a or 4b",
   }),
-  mend: optional.text({ description: "What could be answered or mended", example: "Write 4a or 4b." }),
+  mend: optional.text({
+    sharing: "never",
+    description: "What could be answered or mended",
+    example: "Write 4a or 4b.",
+  }),
   answer: optional.choice(answerKinds, {
+    sharing: "never",
     description:
       "stands: it is right as it stands; change: new_value takes the place of the cell; leave-out: the row is set aside; blank while not answered",
     example: "change",
   }),
   new_value: optional.text({
+    sharing: "never",
     description:
       "With change: what should stand in the cell, written as in the table; the word blank empties it",
     example: "4b",
   }),
-  answered_by: optional.text({ description: "Who answered, coded", example: "site-a-2" }),
-  answered_on: optional.date({ description: "Day of the answer", example: "2025-02-03" }),
+  answered_by: optional.text({ sharing: "never", description: "Who answered, coded", example: "site-a-2" }),
+  answered_on: optional.date({ sharing: "never", description: "Day of the answer", example: "2025-02-03" }),
 });
 
 export type AnswerRow = z.infer<typeof answerRow>;

@@ -14,6 +14,28 @@ export type FieldKind =
   | "choice"
   | "list";
 
+/**
+ * What becomes of the cells of a field in a copy that may leave the site. Every field says it, so that a new one cannot
+ * slip into a copy undecided.
+ *
+ * - keep: as it is; move: a date, moved onto the person's own calendar; leave-out: free text;
+ * - only-on-scale: kept where it is a level of the injury's scale, so that no other words leave;
+ * - rename: a keyed name of that kind; band: the middle of a band of that kind;
+ * - never: the table itself is never copied.
+ */
+export type Sharing =
+  | "keep"
+  | "move"
+  | "leave-out"
+  | "only-on-scale"
+  | "never"
+  | { readonly rename: "injury" | "person" | "event" | "site" | "rater" }
+  | { readonly band: "age" | "years" | "body"; readonly highest: number };
+
+type SharedAs<S extends Sharing> = { readonly sharing: S | "never" };
+type Renamed = Extract<Sharing, { rename: unknown }>;
+type Banded = Extract<Sharing, { band: unknown }>;
+
 /** What a newcomer needs to fill in one column: shown in the data dictionary, in queries and in `schemas/`. */
 export interface FieldDescription {
   readonly kind: FieldKind;
@@ -28,6 +50,7 @@ export interface FieldDescription {
   readonly maximum?: number;
   /** What a blank says, where it says something: then a cell that cannot be read may not be taken for a blank. */
   readonly blankSays?: string;
+  readonly sharing: Sharing;
 }
 
 type Words = readonly [string, ...string[]];
@@ -36,18 +59,18 @@ type Range = { readonly minimum: number; readonly maximum: number; readonly unit
 
 /** A field that every row must fill. */
 export const required = {
-  identifier: (told: Told) =>
+  identifier: (told: Told & SharedAs<Renamed>) =>
     z
       .string()
       .min(1)
       .max(120)
       .meta({ kind: "identifier", ...told }),
-  date: (told: Told) => isoDate.meta({ kind: "date", ...told }),
-  period: (told: Told) => period.meta({ kind: "period", ...told }),
-  number: (told: Told & Range) => between(told).meta({ kind: "number", ...told }),
-  choice: <const W extends Words>(terms: W, told: Told) =>
+  date: (told: Told & SharedAs<"move">) => isoDate.meta({ kind: "date", ...told }),
+  period: (told: Told & SharedAs<"never">) => period.meta({ kind: "period", ...told }),
+  number: (told: Told & Range & SharedAs<"keep" | Banded>) => between(told).meta({ kind: "number", ...told }),
+  choice: <const W extends Words>(terms: W, told: Told & SharedAs<"keep">) =>
     z.enum(terms).meta({ kind: "choice", terms, ...told }),
-  list: <const W extends Words>(terms: W, told: Told) =>
+  list: <const W extends Words>(terms: W, told: Told & SharedAs<"keep">) =>
     z
       .array(z.enum(terms))
       .min(1)
@@ -56,41 +79,41 @@ export const required = {
 
 /** A field that may be blank: its typed value is then `null`, never a default. */
 export const optional = {
-  identifier: (told: Told) =>
+  identifier: (told: Told & SharedAs<Renamed>) =>
     z
       .string()
       .min(1)
       .max(120)
       .nullable()
       .meta({ kind: "identifier", ...told }),
-  text: (told: Told) =>
+  text: (told: Told & SharedAs<"leave-out" | "only-on-scale">) =>
     z
       .string()
       .nullable()
       .meta({ kind: "text", ...told }),
-  date: (told: Told) => isoDate.nullable().meta({ kind: "date", ...told }),
-  period: (told: Told) => period.nullable().meta({ kind: "period", ...told }),
-  number: (told: Told & Range) =>
+  date: (told: Told & SharedAs<"move">) => isoDate.nullable().meta({ kind: "date", ...told }),
+  period: (told: Told & SharedAs<"never">) => period.nullable().meta({ kind: "period", ...told }),
+  number: (told: Told & Range & SharedAs<"keep" | Banded>) =>
     between(told)
       .nullable()
       .meta({ kind: "number", ...told }),
   /** A number, or one with `>` or `<` before it, which is then typed as text. */
-  bounded: (told: Told & Range) =>
+  bounded: (told: Told & Range & SharedAs<"never">) =>
     z
       .union([between(told), z.string().regex(boundPattern)])
       .nullable()
       .meta({ kind: "bounded", ...told }),
-  integer: (told: Told & Range) =>
+  integer: (told: Told & Range & SharedAs<"keep" | Banded>) =>
     between(told)
       .int()
       .nullable()
       .meta({ kind: "integer", ...told }),
-  choice: <const W extends Words>(terms: W, told: Told) =>
+  choice: <const W extends Words>(terms: W, told: Told & SharedAs<"keep">) =>
     z
       .enum(terms)
       .nullable()
       .meta({ kind: "choice", terms, ...told }),
-  list: <const W extends Words>(terms: W, told: Told) =>
+  list: <const W extends Words>(terms: W, told: Told & SharedAs<"keep">) =>
     z
       .array(z.enum(terms))
       .nullable()

@@ -1,6 +1,6 @@
 // Tables, fields, terms
 
-export { type Field, type FieldDescription, type FieldKind, fieldsOf } from "./field.js";
+export { type Field, type FieldDescription, type FieldKind, fieldsOf, type Sharing } from "./field.js";
 export type { ImagingRow } from "./imaging.js";
 export type { InjuryRow } from "./injuries.js";
 export { labelOf } from "./labels.js";

@@ -33,6 +33,7 @@ function tidyProperty(property: JsonObject, field: Field): JsonObject {
     terms: __,
     example: ___,
     blankSays: ____,
+    sharing: _____,
     description,
     unit,
     minimum,

@@ -3,28 +3,45 @@ import { optional, required } from "./field.js";
 
 /** One row a site: what its words mean, so that pooling compares like with like. */
 export const siteRow = z.strictObject({
-  site_id: required.identifier({ description: "Coded site", example: "site-a" }),
-  name: optional.text({ description: "Coded name, nothing that identifies the site", example: "Site A" }),
-  country: optional.text({ description: "Country, where it may be told", example: "" }),
+  site_id: required.identifier({ sharing: { rename: "site" }, description: "Coded site", example: "site-a" }),
+  name: optional.text({
+    sharing: "leave-out",
+    description: "Coded name, nothing that identifies the site",
+    example: "Site A",
+  }),
+  country: optional.text({ sharing: "leave-out", description: "Country, where it may be told", example: "" }),
   definition_easy: optional.text({
+    sharing: "leave-out",
     description: "What the site calls easy climbing, in its words",
     example: "first session on the wall, any protection",
   }),
   definition_full: optional.text({
+    sharing: "leave-out",
     description: "What the site calls full climbing, in its words",
     example: "all grips, no planned restriction",
   }),
   definition_previous: optional.text({
+    sharing: "leave-out",
     description: "What the site calls the previous level, in its words",
     example: "three ascents at the old level",
   }),
-  visit_schedule: optional.text({ description: "When people are seen", example: "6, 12, 26 weeks" }),
+  visit_schedule: optional.text({
+    sharing: "leave-out",
+    description: "When people are seen",
+    example: "6, 12, 26 weeks",
+  }),
   finger_counting: optional.choice(["with_thumb", "without_thumb"], {
+    sharing: "keep",
     description: "Whether the site counts the thumb when it numbers fingers",
     example: "with_thumb",
   }),
-  imaging_device: optional.text({ description: "Kind of device, no brand", example: "linear probe 18 MHz" }),
+  imaging_device: optional.text({
+    sharing: "leave-out",
+    description: "Kind of device, no brand",
+    example: "linear probe 18 MHz",
+  }),
   threshold_mm: optional.number({
+    sharing: "keep",
     description: "Loaded distance above which the site calls a rupture complete",
     example: "2",
     minimum: 0,
@@ -32,6 +49,7 @@ export const siteRow = z.strictObject({
     unit: "mm",
   }),
   who_is_scanned: optional.choice(["all", "selected"], {
+    sharing: "keep",
     description: "Whether everybody is imaged or only some",
     example: "all",
   }),

@@ -10,7 +10,7 @@ const treatments = ["tape", "ring", "surgery"] as const;
 const pulleys = ["A2", "A3", "A4"] as const;
 const sexes = ["f", "m"] as const;
 
-const told = { description: "made up", example: "" };
+const told = { sharing: "never", description: "made up", example: "" } as const;
 const distance = optional.number({ ...told, minimum: 0, maximum: 9, unit: "mm" });
 
 /** The 20 columns as a table of the toolkit, so that reading means typing and validating each cell. */

@@ -17,7 +17,8 @@ export function readmeText({
   const calendar =
     settings.dates === "as-they-are"
       ? "Dates are the real ones."
-      : "Dates are not real: each person has a calendar of their own. STARTDT and ADT are days on it.";
+      : "Dates are not real: each person has a calendar of their own. STARTDT and ADT are days on it. " +
+        `ADT of those still followed (CNSDTDSC: last contact or close of the data) is a day of their own, drawn from the last ${settings.closingWindow} days before the close; what came later is not told.`;
   return `# ${inMarkdown(about.title)}
 
 ${about.description}

@@ -1,12 +1,13 @@
 import type { Disclosure } from "../../privacy/index.js";
 import { fieldLabel } from "../../privacy/index.js";
-import { type Content, html, type Safe } from "../../report/escape.js";
+import { html, type Safe } from "../../report/escape.js";
 import { counted, listed } from "../../report/format.js";
-import { bullets, heading } from "../../report/layout/blocks.js";
+import { bullets } from "../../report/layout/blocks.js";
 import { type PagePart, pageOf } from "../../report/layout/shell.js";
 import { type Row, table } from "../../report/layout/table.js";
 import { labelOf } from "../../schema/index.js";
-import { beforeItLeaves, datesKeep, datesProtect, stillThere } from "./disclosure-words.js";
+import { beforeItLeaves, datesProtect, stillThere } from "./disclosure-words.js";
+import { daysProtect, whatDatesTell } from "./told-days.js";
 
 /** What the page is made from besides the disclosure. */
 export interface DisclosurePage {
@@ -60,7 +61,8 @@ function shortOfIt({ disclosure, lost }: DisclosurePage): Safe {
 <p>That does not make it anonymous. ${rareSentence(rare, injuriesIn(disclosure), combinations.k)} Counted were ${fields}. Somebody who knows more than that about a person can find more.</p>
 <p>Whether it may leave is not for a program to say: law, consent, ethics approval and the rules of the site decide.</p>
 </div>
-${lost.length === 0 ? html`<p>Everything that the study compares by or adjusts for stands in the copy as it was: a report on the copy finds the same curves, tests and differences. Rows in another order can change the last digit of a figure, and a p-value that comes from dealing the groups out at random a little more; --keep-order keeps both.</p>\n` : html`<p>The study compares by or adjusts for what the copy no longer holds as it was, so that a report on the copy will differ there: ${listed(lost)}.</p>\n`}`;
+<p>${daysProtect(disclosure)}</p>
+${lost.length === 0 ? html`<p>Everything that the study compares by or adjusts for stands in the copy as it was. Rows in another order can change the last digit of a figure, and a p-value that comes from dealing the groups out at random a little more; --keep-order keeps both.</p>\n` : html`<p>The study compares by or adjusts for what the copy no longer holds as it was, so that a report on the copy will differ there: ${listed(lost)}.</p>\n`}`;
 }
 
 function rareSentence(rare: number, injuries: number, k: number): string {
@@ -74,7 +76,7 @@ function whoCouldBe(disclosure: Disclosure): Safe {
   const { combinations, one_outcome, rare_values } = disclosure;
   const { k } = combinations;
   return html`<p>Rows that are alike in ${listed(combinations.fields.map(fieldLabel))} are one class. A class is counted by its people, not by its rows: several injuries of one person hide nobody. Fewer than ${k} people in a class: its people stand out (k-anonymity with k = ${k}; Sweeney 2002).</p>
-${sizesTable(disclosure)}${lessenedWords(disclosure)}${rareRowsWords(combinations.rare_rows)}${
+${sizesTable(disclosure)}${lessenedWords(disclosure)}${readBackTable(disclosure)}${rareRowsWords(combinations.rare_rows)}${
   one_outcome.classes === 0
     ? null
     : html`<p>In ${counted(one_outcome.classes, "class", "classes")} of at least ${k} people (${counted(one_outcome.people, "person", "people")}) all returned by what is known, or none did. Whoever knows that somebody is among them knows that too, however many they are (Machanavajjhala and others 2007).</p>\n`
@@ -107,17 +109,62 @@ function sizesTable({ combinations }: Disclosure): Safe {
 }
 
 function lessenedWords({ combinations, settings }: Disclosure): Safe {
-  const { made_coarser, cells_left_out } = combinations;
+  const { made_coarser, cells_left_out, injuries_left_out } = combinations;
   if (settings.rare === "list") {
     return html`<p>Rare combinations were listed and not changed.</p>\n`;
   }
   const done =
     settings.rare === "generalise"
       ? made_coarser
-      : cells_left_out.map(({ field, cells }) => `${field} left out of ${counted(cells, "row", "rows")}`);
+      : [
+          ...cells_left_out.map(
+            ({ field, cells }) => `${field} left out of ${counted(cells, "row", "rows")}`,
+          ),
+          ...(injuries_left_out === 0
+            ? []
+            : [
+                `${counted(injuries_left_out, "injury", "injuries")} left out whole, where that was not enough`,
+              ]),
+        ];
   if (done.length === 0) return html`<p>No combination was rare; nothing was changed for that reason.</p>\n`;
   return html`<p>${settings.rare === "generalise" ? "Whole columns were made coarser, one step after another, until no combination was rare or no step was left:" : "Single cells were left out, at as little loss as a greedy search finds, those that the study needs last; what belongs to the person was left out of all rows of the person:"}</p>
 ${bullets(done)}`;
+}
+
+function readBackTable({ read_back }: Disclosure): Safe | null {
+  if (read_back.length === 0) return null;
+  const known = read_back.filter((each) => each.read_back > each.allowed).map(({ field }) => field);
+  return html`<p>A cell that is left out may be read from what stands beside it: a site from the codes of its raters or the weeks of its visits, a grade from pulleys and operations. So each was read back by the likeliest value after all other columns, as learned from all other people, and the columns that told most were left out beside it until the rest told no more than the commonest value does, by one standard deviation of such a guess. ${
+    known.length === 0
+      ? "That was reached everywhere."
+      : `For ${listed(known)} it was not, since what is left is what the study times or compares: these values count as known in the classes above.`
+  }</p>
+${table({
+  caption: "What can be read back",
+  columns: [
+    { head: "Left out or made coarser" },
+    { head: "Cells", align: "numbers" },
+    { head: "Right by the commonest value", align: "numbers" },
+    { head: "Read back before", align: "numbers" },
+    { head: "Read back in the copy", align: "numbers" },
+    { head: "Left out or made coarser beside them" },
+  ],
+  groups: [
+    {
+      heading: null,
+      rows: read_back.map(
+        (each): Row => [
+          each.field,
+          each.cells,
+          each.commonest,
+          each.read_back_before,
+          each.read_back,
+          each.columns.length === 0 ? "nothing" : each.columns.join(", "),
+        ],
+      ),
+    },
+  ],
+})}`;
 }
 
 /** More rows than this are counted, not listed; they stand in disclosure.json. */
@@ -160,7 +207,7 @@ function whatWasDone({ columns, rows }: Disclosure): Safe {
       heading: `${name}: ${counted(used, "row", "rows")} used, ${in_copy} in the copy`,
       rows: rowsByDeed(columns.filter((column) => column.table === name)),
     })),
-    note: "Columns of a file that the toolkit does not know are never read, so that none of them can be in the copy. Rows that were set aside are not in it either. Cells are counted before anything was done about rare combinations; disclosure.json has them column by column.",
+    note: "Columns of a file that the toolkit does not know are never read, so that none of them can be in the copy. Rows that were set aside are not in it either. disclosure.json has the cells column by column.",
   });
 }
 
@@ -176,18 +223,6 @@ function rowsByDeed(columns: Disclosure["columns"]): readonly Row[] {
       const names = alike.map(({ column }) => column).join(", ");
       return [alike[0]?.says ?? "", names, sum("cells_before"), sum("cells_in_copy")];
     });
-}
-
-function whatDatesTell(disclosure: Disclosure): Safe {
-  const { settings, people_with_months_kept } = disclosure;
-  const months: readonly Content[] =
-    people_with_months_kept === 0
-      ? []
-      : [
-          `${counted(people_with_months_kept, "person has a date", "people have dates")} known to the month only. Their calendar is moved so that each such month is as long as it was, which tells 28, 29, 30 or 31 days.`,
-        ];
-  return html`${heading("What this way of writing dates takes away")}<p>${datesKeep[settings.dates].takes}</p>
-${heading("What it does not take away")}${bullets([...datesKeep[settings.dates].leaves, ...(months as string[])])}`;
 }
 
 function whatTextsHeld({ in_texts }: Disclosure): Safe {
@@ -219,8 +254,11 @@ ${table({
       rows: [
         [
           "dates",
-          settings.dates === "shifted" ? `shifted, at most ${settings.shiftDays} days` : settings.dates,
+          settings.dates === "shifted"
+            ? `shifted, at most ${settings.shiftDays + settings.closingWindow} days`
+            : settings.dates,
         ],
+        ["days before the close on one of which each record ends", `${settings.closingWindow}`],
         ["bands of age and of years of climbing", `${settings.bandYears} years`],
         ["ages together from", `${settings.oldest}`],
         ["body mass and height", settings.body],

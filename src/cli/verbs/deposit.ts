@@ -30,7 +30,8 @@ import { toolkitVersion } from "../version.js";
 import { type OutputFile, refuseFolder, writeFolder } from "../writing/index.js";
 import { copyOf, refuseWithoutRows, type ShareOptions, settingsOf } from "./share.js";
 
-export interface DepositOptions extends Pick<ShareOptions, "into" | "key" | "rare" | "k" | "replace"> {
+export interface DepositOptions
+  extends Pick<ShareOptions, "into" | "key" | "rare" | "k" | "closingWindow" | "replace"> {
   readonly withDates?: boolean;
 }
 
@@ -135,12 +136,12 @@ function readBack(copy: SharedCohort, plan: Plan): ReadCohort {
   return read;
 }
 
-function aboutOf(plan: Plan, { dates }: ShareSettings): AboutDeposit {
+function aboutOf(plan: Plan, { dates, closingWindow }: ShareSettings): AboutDeposit {
   const invented = plan.synthetic ? "SYNTHETIC: invented data; nothing in it is about a real person. " : "";
   const dated =
     dates === "as-they-are"
       ? "Dates are the real ones."
-      : "Dates are on a calendar of each person's own: only the days between them mean anything.";
+      : `Dates are on a calendar of each person's own: only the days between them mean anything. Each record ends on a day of its own, drawn from the last ${closingWindow} days before the data were closed; contacts near to it are known to the week.`;
   return {
     name: plan.study,
     title: plan.title,
@@ -182,7 +183,7 @@ function accountText(
         used,
         in_copy,
         used - in_copy,
-        used === in_copy ? null : "site left out of every injury",
+        used === in_copy ? null : "after the last day of the record, or left out so that nobody stands out",
       ]),
       ...adtte.account.map(({ parameter, injuries, records, left_out }) => [
         "ADTTE",
@@ -232,7 +233,7 @@ function sayDone(
       ),
       options.withDates === true
         ? "  Real dates are in it, as was asked (--with-dates)."
-        : "  Dates are on calendars of each person's own.",
+        : `  Dates are on calendars of each person's own; each record ends on a day of its own within ${copy.disclosure.injury_days.window} days before the close.`,
       `  ${rare_rows.length} injuries have a combination that fewer than ${k} people share.`,
       "",
       `What it holds: ${join(options.into, "README.md")}, ${join(options.into, "datapackage.json")}`,

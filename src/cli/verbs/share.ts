@@ -1,5 +1,12 @@
 import { dirname, join } from "node:path";
-import { defaultSettings, type SharedCohort, type ShareSettings, shareCohort } from "../../privacy/index.js";
+import {
+  closingWindows,
+  defaultSettings,
+  type SharedCohort,
+  type ShareSettings,
+  shareCohort,
+  shiftRanges,
+} from "../../privacy/index.js";
 import { jsonText, oneLine } from "../../schema/index.js";
 import { type Plan, readPlan } from "../../study/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
@@ -24,6 +31,7 @@ export interface ShareOptions {
   readonly key?: string;
   readonly dates?: "offsets" | "shifted";
   readonly shiftDays?: number;
+  readonly closingWindow?: number;
   readonly ageBand?: number;
   readonly oldest?: number;
   readonly body?: ShareSettings["body"];
@@ -65,10 +73,11 @@ export function refuseWithoutRows({ read }: Pick<StudyInput, "read">, study: str
 
 /** Settings from the command line and what the study says. */
 export function settingsOf(options: Omit<ShareOptions, "into">, plan: Plan): ShareSettings {
-  const { fields, k, ageBand, oldest, shiftDays } = options;
+  const { fields, k, ageBand, oldest, shiftDays, closingWindow } = options;
   return {
     dates: options.dates ?? defaultSettings.dates,
-    shiftDays: within("--shift-days", shiftDays ?? defaultSettings.shiftDays, { from: 14, to: 3650 }),
+    shiftDays: oneOf("--shift-days", shiftDays ?? defaultSettings.shiftDays, shiftRanges),
+    closingWindow: oneOf("--closing-window", closingWindow ?? defaultSettings.closingWindow, closingWindows),
     bandYears: within("--age-band", ageBand ?? defaultSettings.bandYears, { from: 1, to: 40 }),
     oldest: within("--oldest", oldest ?? defaultSettings.oldest, { from: 30, to: 90 }),
     body: options.body ?? defaultSettings.body,
@@ -90,13 +99,33 @@ function within(option: string, value: number, { from, to }: { from: number; to:
   );
 }
 
+function oneOf<N extends number>(option: string, value: number, known: readonly N[]): N {
+  const found = known.find((each) => each === value);
+  if (found !== undefined) return found;
+  throw new CommandError(
+    exitCodes.usage,
+    `${option} ${value} cannot be used.\n  Write one of ${known.join(", ")}. They are nested, so that several copies tell no more than one.`,
+  );
+}
+
+/** @throws CommandError when no injury is early enough to be told */
+function refuseEmptyCopy({ disclosure }: SharedCohort): void {
+  if (disclosure.rows.some(({ table, in_copy }) => table === "injuries" && in_copy > 0)) return;
+  throw new CommandError(
+    exitCodes.input,
+    `Every injury lies within the last ${disclosure.settings.closingWindow} days before the close of its site, or too near to its first patient, to be told without its date.\n  Share these data when more time has passed.`,
+  );
+}
+
 /** The copy; a column that cannot be counted is a matter of the command line. */
 export function copyOf(
   { read }: Pick<StudyInput, "read">,
   options: Parameters<typeof shareCohort>[1],
 ): SharedCohort {
   try {
-    return shareCohort(read.tables, options);
+    const copy = shareCohort(read.tables, options);
+    refuseEmptyCopy(copy);
+    return copy;
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     throw new CommandError(exitCodes.usage, `--fields: ${error.message}`);
@@ -149,6 +178,7 @@ function sayDone(
   },
 ): void {
   const { rare_rows, k } = disclosure.combinations;
+  const { fewest, window, people_in_reach_of_close, injuries_after_their_record } = disclosure.injury_days;
   const injuries = disclosure.rows.find(({ table }) => table === "injuries")?.in_copy ?? 0;
   const marked = input.plan.synthetic ? " (SYNTHETIC data)" : "";
   terminal.say(
@@ -159,6 +189,8 @@ function sayDone(
           `  ${oneLine(file)}: ${read} rows read, ${used} used for the copy, ${setAside.length} set aside and not in it`,
       ),
       ...disclosure.rows.map(({ table, in_copy }) => `  ${table}: ${in_copy} rows in the copy`),
+      `  Records end on a day of their own within ${window} days before the close: ${people_in_reach_of_close} people were followed until then, ${injuries_after_their_record} injuries came later and are not told.`,
+      `  Somebody who knows the close and the weekdays of the site is left with at least ${fewest} possible days for an injury.`,
       rare_rows.length === 0
         ? `  Every combination that was counted is shared by at least ${k} people. That is no guarantee.`
         : `  ${rare_rows.length} of ${injuries} injuries have a combination that fewer than ${k} people share: a person might be picked out.`,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { defaultSettings, ruleOf } from "../../../src/privacy/index.js";
+import { defaultSettings, keyedNames, ruleOf, toldTables } from "../../../src/privacy/index.js";
+import { optional } from "../../../src/schema/field.js";
 import { levelRank, scanText, tables as schemas, type Table } from "../../../src/schema/index.js";
 import { sheetOf } from "../ingest/sheets.js";
 import { committed, copyWith, openKey, otherKey, reading, rowsOf } from "./cohorts.js";
@@ -29,6 +30,8 @@ const small = reading(
         level_scale: "french",
         level_before: "7 b",
       },
+      // the first and last of the site, so that the others lie far from its close
+      { injury_id: "P11-1", person_id: "P11", injury_date: "2021-01-05", last_contact_date: "2026-01-05" },
     ]),
     sheetOf("visits", [{ note: "asked about Ames", level_now: "6c" }]),
   ],
@@ -40,7 +43,18 @@ describe("what a copy holds", () => {
   const everything = copy.tables.map(({ text }) => text).join("\n");
 
   it("no id, date, name or free text of the original", () => {
-    for (const word of ["P09", "P10", "site-a", "Ames", "example.org", "Gr. III", "2024", "64.5", "172"]) {
+    for (const word of [
+      "P09",
+      "P10",
+      "P11",
+      "site-a",
+      "Ames",
+      "example.org",
+      "Gr. III",
+      "2024",
+      "64.5",
+      "172",
+    ]) {
       expect(everything, word).not.toContain(word);
     }
     expect(
@@ -54,13 +68,13 @@ describe("what a copy holds", () => {
   it("ages in the middle of their band, 90 and over together", () => {
     expect(
       rowsOf(copy, "injuries")
-        .map(({ age_at_injury }) => age_at_injury)
+        .flatMap(({ age_at_injury }) => age_at_injury ?? [])
         .sort(),
     ).toEqual([27, 90]);
     const wider = copyWith(small, { bandYears: 20, oldest: 60 });
     expect(
       rowsOf(wider, "injuries")
-        .map(({ age_at_injury }) => age_at_injury)
+        .flatMap(({ age_at_injury }) => age_at_injury ?? [])
         .sort(),
     ).toEqual([29, 60]);
   });
@@ -101,6 +115,7 @@ describe("the key", () => {
 
   it("keeps who belongs together: injuries of a person, rows of an injury, fingers of one event", () => {
     const copy = copyWith(read, { order: "as-it-was" });
+    const told = toldTables(read.tables, { settings: defaultSettings, names: keyedNames(openKey) });
     const pattern = (rows: readonly (readonly unknown[])[]) => {
       const codes = new Map<string, number>();
       return rows.map((row) => {
@@ -116,7 +131,7 @@ describe("the key", () => {
       ["imaging", ["injury_id"]],
       ["visits", ["injury_id"]],
     ] as const) {
-      const before = read.tables[table].map(({ values }) =>
+      const before = told.tables[table].map(({ values }) =>
         columns.map((column) => (values as Record<string, unknown>)[column]),
       );
       const after = rowsOf(copy, table).map((row) => columns.map((column) => row[column]));
@@ -164,15 +179,16 @@ describe("the rules of the columns", () => {
     }
   });
 
-  it("leave out what is of no known kind, and whatever is named after a birth", () => {
-    const field = (schemas.injuries as Table).fields.find(({ name }) => name === "years_climbing")!;
-    expect(ruleOf({ ...field, name: "birth_year" }, defaultSettings)).toEqual({
-      act: "leave-out",
-      why: "birth",
-    });
-    expect(ruleOf({ ...field, name: "else", kind: "other" as "number" }, defaultSettings).act).toBe(
-      "leave-out",
-    );
+  it("stand at the field: a field that does not say how it is shared does not compile, a table never copied is refused", () => {
+    // @ts-expect-error: no word on sharing
+    optional.text({ description: "Words", example: "words" });
+    // @ts-expect-error: free text may not be kept
+    optional.text({ sharing: "keep", description: "Words", example: "words" });
+    for (const { name } of linkedTables.flatMap((table) => [...(schemas[table] as Table).fields])) {
+      expect(name).not.toMatch(/birth/);
+    }
+    const [field] = (schemas.single_sheet as Table).fields.filter(({ name }) => name === "injury_date");
+    expect(() => ruleOf(field!, defaultSettings)).toThrow("never copied");
   });
 });
 
@@ -185,11 +201,31 @@ describe("rare combinations", () => {
     expect(rows).toBe(read.tables.injuries.length);
   });
 
-  it.each(["generalise", "suppress"] as const)("%s: none is left, and what it took is told", (rare) => {
-    const { disclosure } = copyWith(read, { rare, neededByStudy: ["grade"] });
-    const { combinations } = disclosure;
-    expect(combinations.rare_rows).toEqual([]);
-    expect(combinations.made_coarser.length + combinations.cells_left_out.length).toBeGreaterThan(0);
+  it.each([
+    ["generalise", "three-sites"],
+    ["suppress", "three-sites"],
+    ["generalise", "one-clinic"],
+    ["suppress", "one-clinic"],
+  ] as const)(
+    "%s, %s: none is left but where the copy owns up to it, and what it took is told",
+    (rare, folder) => {
+      const { disclosure } = copyWith(committed(folder).read, { rare, neededByStudy: ["grade"] });
+      const { combinations, read_back } = disclosure;
+      const isReadBack = read_back.some((each) => each.read_back > each.allowed);
+      expect(combinations.rare_rows.length > 0).toBe(isReadBack);
+      expect(combinations.made_coarser.length + combinations.cells_left_out.length).toBeGreaterThan(0);
+    },
+  );
+
+  it("a site left out is not told by raters or visits, and what tells it still counts as known", () => {
+    const copy = copyWith(read, { rare: "generalise", k: 90, fields: ["site_id"] });
+    const told = copy.disclosure.read_back.find(({ field }) => field === "site")!;
+    expect(told.columns).toContain("imaging.rater");
+    expect(told.read_back).toBeLessThan(told.read_back_before);
+    for (const { rater } of rowsOf(copy, "imaging")) expect(rater).toBe(null);
+    expect(rowsOf(copy, "sites")).toEqual([]);
+    const known = copy.disclosure.combinations.in_copy.filter(({ classes }) => classes > 0);
+    expect(known.reduce((sum, { classes }) => sum + classes, 0)).toBe(told.read_back > told.allowed ? 3 : 1);
   });
 
   it("a field that cannot be counted is refused by name", () => {
@@ -200,14 +236,17 @@ describe("rare combinations", () => {
     ).toEqual(["injury_year"]);
   });
 
-  it("what cannot be left out stays rare and is told", () => {
-    const { combinations } = copyWith(read, {
+  it("an injury of which no cell can be left out that would be enough is left out whole, and counted", () => {
+    const { combinations, rows } = copyWith(read, {
       fields: ["sex", "injury_year"],
       dates: "shifted",
       rare: "suppress",
       k: 50,
     }).disclosure;
-    expect(combinations.rare_rows.length).toBeGreaterThan(0);
+    expect(combinations.injuries_left_out).toBeGreaterThan(0);
+    expect(combinations.rare_rows).toEqual([]);
+    const { used, in_copy } = rows.find(({ table }) => table === "injuries")!;
+    expect(used - in_copy).toBe(combinations.injuries_left_out);
   });
 });
 

@@ -1,95 +1,191 @@
 import fc from "fast-check";
-import { expect, it } from "vitest";
-import { calendarSpan } from "../../../src/cohort/calendar-span.js";
-import { calendarsOf, defaultSettings, keyedNames } from "../../../src/privacy/index.js";
-import { type CohortTables, dateOfDay, dayNumber, type InjuryRow } from "../../../src/schema/index.js";
+import { describe, expect, it } from "vitest";
+import {
+  closingWindows,
+  defaultSettings,
+  keyedNames,
+  type ShareSettings,
+  shiftRanges,
+  timelinesOf,
+  toldTables,
+} from "../../../src/privacy/index.js";
+import {
+  type CohortTables,
+  dateOfDay,
+  dayNumber,
+  type InjuryRow,
+  type VisitRow,
+} from "../../../src/schema/index.js";
 
 const key = Uint8Array.from({ length: 32 }, (_, place) => place);
+const names = keyedNames(key);
 const precision = fc.constantFrom("day", "week", "month", null);
-const day = fc.integer({ min: dayNumber("1995-01-01"), max: dayNumber("2030-12-31") });
+const day = fc.integer({ min: dayNumber("2020-01-01"), max: dayNumber("2023-12-31") });
 
-/** Injuries of three persons with a return each, dated to the day, week or month. */
+/** Injuries of a few persons at two sites with a return each, dated to the day, week or month, and a visit. */
 const cohort = fc.array(
   fc.record({
-    person: fc.constantFrom<string>("A", "B", "C"),
+    person: fc.constantFrom<string>("A", "B", "C", "D", "E", "F"),
     day,
     to: precision,
-    later: fc.integer({ min: 0, max: 900 }),
+    later: fc.integer({ min: 0, max: 500 }),
     back: precision,
+    seen: fc.integer({ min: 0, max: 500 }),
   }),
-  { minLength: 1, maxLength: 8 },
+  { minLength: 1, maxLength: 12 },
 );
 type Drawn = (typeof cohort extends fc.Arbitrary<infer T> ? T : never)[number];
 
-const tablesOf = (rows: readonly Drawn[]): CohortTables => {
-  const injuries = rows.map(({ person, day: at, to, later, back }, place) => ({
+function tablesOf(rows: readonly Drawn[]): CohortTables {
+  const injuries = rows.map(({ person, day: at, to, later, back, seen }, place) => ({
     file: "injuries.csv",
     row: place + 2,
     values: {
       injury_id: String(place),
       person_id: person,
-      site_id: null,
+      site_id: person < "D" ? "one" : "other",
       injury_date: dateOfDay(at),
       injury_date_precision: to,
+      first_visit_date: null,
       full_climbing_date: dateOfDay(at + later),
       full_climbing_precision: back,
+      full_climbing_not_before: null,
+      full_climbing_not_after: null,
       easy_climbing_date: null,
+      easy_climbing_precision: null,
+      easy_climbing_not_before: null,
+      easy_climbing_not_after: null,
       previous_level_date: null,
-      last_contact_date: dateOfDay(at + later),
+      previous_level_precision: null,
+      previous_level_not_before: null,
+      previous_level_not_after: null,
+      new_rupture_date: null,
+      gave_up_date: null,
+      last_contact_date: dateOfDay(at + Math.max(later, seen)),
+      end_status: "completed",
     } as unknown as InjuryRow,
   }));
-  return { injuries, treatments: [], imaging: [], visits: [], sites: [] };
-};
+  const visits = rows.map(({ day: at, seen }, place) => ({
+    file: "visits.csv",
+    row: place + 2,
+    values: { injury_id: String(place), date: dateOfDay(at + seen) } as unknown as VisitRow,
+  }));
+  return { injuries, treatments: [], imaging: [], visits, sites: [] };
+}
 
-it.each(["offsets", "shifted"] as const)(
-  "%s: one move a person, days in order, months as long as before",
-  (dates) => {
+const settingsOf = fc.record({
+  dates: fc.constantFrom("offsets", "shifted"),
+  closingWindow: fc.constantFrom(...closingWindows),
+  shiftDays: fc.constantFrom(...shiftRanges),
+}) as fc.Arbitrary<Pick<ShareSettings, "dates" | "closingWindow" | "shiftDays">>;
+
+/** Told rows beside the rows they came from, by injury. */
+const besides = (before: CohortTables, after: CohortTables) =>
+  after.injuries.map(({ values }) => ({
+    told: values,
+    was: before.injuries.find((row) => row.values.injury_id === values.injury_id)!.values,
+  }));
+
+describe("the days of a copy", () => {
+  it("nothing lies after the last day of a record but for three days of a contact, and each is a whole window wide", () => {
     fc.assert(
-      fc.property(cohort, fc.integer({ min: 14, max: 3650 }), (rows, shiftDays) => {
-        const tables = tablesOf(rows);
-        const settings = { ...defaultSettings, dates, shiftDays };
-        const moves = calendarsOf(tables, { settings, names: keyedNames(key) });
-        expect(moves.size).toBe(new Set(rows.map(({ person }) => person)).size);
-        for (const { values } of tables.injuries) {
-          const move = moves.get(JSON.stringify([null, values.person_id]))!;
-          const moved = (date: string) => dateOfDay(dayNumber(date) + move);
-          for (const [date, to] of [
-            [values.injury_date, values.injury_date_precision],
-            [values.full_climbing_date!, values.full_climbing_precision],
-          ] as const) {
-            const [before, after] = [calendarSpan(date, to), calendarSpan(moved(date), to)];
-            expect(after).toEqual({ first: before.first + move, last: before.last + move });
-          }
-          if (dates === "shifted") expect(move).not.toBe(0);
-        }
-        for (const [person, move] of moves) {
-          const own = rows.filter((row) => JSON.stringify([null, row.person]) === person);
-          const first = dateOfDay(Math.min(...own.map((row) => row.day)) + move);
-          const byDay = own.every(({ to, back }) => to !== "month" && back !== "month");
-          if (dates === "offsets" && byDay) expect(first).toBe("2000-01-01");
-          if (dates === "shifted" && byDay) expect(Math.abs(move)).toBeLessThanOrEqual(shiftDays);
-          if (dates === "offsets") expect(first >= "2000-01-01" && first < "2004-01-02").toBe(true);
+      fc.property(cohort, settingsOf, (rows, some) => {
+        const settings = { ...defaultSettings, ...some };
+        const before = tablesOf(rows);
+        const { tables, ends } = toldTables(before, { settings, names });
+        for (const { person, lastSeen, firstInjury } of timelinesOf(tables)) {
+          const end = ends.get(person)!;
+          expect(end.drawnBack).toBeGreaterThanOrEqual(0);
+          expect(end.drawnBack).toBeLessThan(settings.closingWindow);
+          // a day of injury known to the month is drawn anew within its month
+          const own = rows.filter((row) => JSON.parse(person)[1] === row.person);
+          const slack = own.some(({ to }) => to === "month") ? 34 : 3;
+          expect(lastSeen).toBeLessThanOrEqual(end.day + slack);
+          expect(lastSeen - firstInjury).toBeLessThanOrEqual(
+            Math.max(0, end.daysOfSite - settings.closingWindow + 1) + 2 * slack,
+          );
         }
       }),
-      { seed: 2024, numRuns: 60 },
+      { seed: 2024, numRuns: 150 },
     );
-  },
-);
+  });
 
-it("shifted: every person has a move of their own, spread over both directions", () => {
+  it("returns stay to the day, or lie within the days that are told of them", () => {
+    fc.assert(
+      fc.property(cohort, settingsOf, (rows, some) => {
+        const before = tablesOf(rows);
+        const { tables } = toldTables(before, { settings: { ...defaultSettings, ...some }, names });
+        for (const { was, told } of besides(before, tables)) {
+          const real = dayNumber(was.full_climbing_date!);
+          if (told.full_climbing_date !== null) {
+            const slack = told.full_climbing_precision === "week" ? 3 : 0;
+            expect(Math.abs(dayNumber(told.full_climbing_date) - real)).toBeLessThanOrEqual(slack);
+          } else if (told.full_climbing_not_after !== null) {
+            // bounds are contacts, which may be told three days away
+            expect(dayNumber(told.full_climbing_not_after)).toBeGreaterThanOrEqual(real - 18);
+            if (told.full_climbing_not_before !== null)
+              expect(dayNumber(told.full_climbing_not_before)).toBeLessThanOrEqual(real + 16);
+          }
+          expect(told.full_climbing_precision).not.toBe("month");
+        }
+      }),
+      { seed: 2024, numRuns: 150 },
+    );
+  });
+
+  it("what was in order stays in order: injury, visits, last contact", () => {
+    fc.assert(
+      fc.property(cohort, settingsOf, (rows, some) => {
+        const { tables } = toldTables(tablesOf(rows), { settings: { ...defaultSettings, ...some }, names });
+        for (const { values } of tables.injuries) {
+          if (values.injury_date_precision === "month") continue;
+          expect(values.last_contact_date >= values.injury_date).toBe(true);
+          for (const visit of tables.visits.filter((row) => row.values.injury_id === values.injury_id)) {
+            expect(visit.values.date >= values.injury_date).toBe(true);
+            expect(visit.values.date <= values.last_contact_date).toBe(true);
+          }
+        }
+      }),
+      { seed: 2024, numRuns: 150 },
+    );
+  });
+
+  it("offsets begin on 1 January 2000, on the 16th where the month alone is known; shifted days are never the real ones", () => {
+    fc.assert(
+      fc.property(cohort, settingsOf, (rows, some) => {
+        const settings = { ...defaultSettings, ...some };
+        const { tables, calendars } = toldTables(tablesOf(rows), { settings, names });
+        for (const { person, firstInjury, firstPrecision } of timelinesOf(tables)) {
+          const move = calendars.get(person)!;
+          if (settings.dates === "offsets") {
+            expect(dateOfDay(firstInjury + move)).toBe(
+              firstPrecision === "month" ? "2000-01-16" : "2000-01-01",
+            );
+          } else {
+            expect(move).not.toBe(0);
+            expect(Math.abs(move)).toBeLessThan(settings.shiftDays + settings.closingWindow);
+          }
+        }
+      }),
+      { seed: 2024, numRuns: 150 },
+    );
+  });
+});
+
+it("draws of several windows and ranges differ by whole windows, so that several copies tell no more than one", () => {
   const rows = Array.from(
-    { length: 400 },
+    { length: 200 },
     (_, place) =>
-      ({ person: `p${place}`, day: dayNumber("2020-05-05"), to: null, later: 5, back: null }) as Drawn,
+      ({ person: `p${place}`, day: 18_400 + place, to: null, later: 5, back: null, seen: 9 }) as Drawn,
   );
-  const moves = [
-    ...calendarsOf(tablesOf(rows), {
-      settings: { ...defaultSettings, dates: "shifted" },
-      names: keyedNames(key),
-    }).values(),
-  ];
-  expect(new Set(moves).size).toBeGreaterThan(200);
-  // 400 fair draws: 200 forwards with a standard deviation of 10
-  expect(Math.abs(moves.filter((move) => move > 0).length - 200)).toBeLessThan(50);
-  expect(Math.max(...moves.map(Math.abs))).toBeLessThanOrEqual(364);
+  const drawn = closingWindows.map((closingWindow) =>
+    toldTables(tablesOf(rows), { settings: { ...defaultSettings, closingWindow }, names }),
+  );
+  for (const { person } of timelinesOf(tablesOf(rows))) {
+    const back = drawn.map(({ ends }) => ends.get(person)!.drawnBack);
+    for (const days of back) expect((days - back[0]!) % closingWindows[0]).toBe(0);
+  }
+  // 200 draws from 28 days: each expected about seven times, a day without any once in a thousand
+  const first = [...drawn[0]!.ends.values()].map(({ drawnBack }) => drawnBack);
+  expect(new Set(first).size).toBeGreaterThan(24);
 });

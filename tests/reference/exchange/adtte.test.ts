@@ -4,10 +4,10 @@ import { adtteDefinitions, adtteOf, adtteText, adtteVariables } from "../../../s
 import { daysBetween } from "../../../src/schema/index.js";
 import { answer } from "../../../src/study/index.js";
 import { questionOf } from "../../../src/study/question-of.js";
-import { committed } from "../../behaviour/privacy/cohorts.js";
+import { committed, readCopy } from "../../behaviour/privacy/cohorts.js";
 import { depositOf, rowsOfText } from "./deposits.js";
 
-const { plan, read, adtte } = depositOf("three-sites");
+const { plan, read, copy, adtte } = depositOf("three-sites");
 const rows = rowsOfText(adtteText(adtte));
 const definitions = rowsOfText(adtteDefinitions(adtte));
 
@@ -102,7 +102,10 @@ describe("rows are accounted for", () => {
     expect(new Set(result.leftOut.map(({ reason }) => reason))).toContain("no-treatment-to-start-the-clock");
   });
   it("events and records are those of the report on the same tables", () => {
-    const everybody = answer(read, plan).curves.find(({ family }) => family === "all")!.curves[0]!;
+    const { closed_on: _, ...data } = plan.data;
+    const everybody = answer(readCopy(copy, plan), { ...plan, data }).curves.find(
+      ({ family }) => family === "all",
+    )!.curves[0]!;
     const full = rows.filter(({ PARAMCD }) => PARAMCD === "FULLCLMB");
     expect(full.length).toBe(everybody.n);
     expect(full.filter(({ CNSR }) => CNSR === "0").length).toBe(everybody.events);
