@@ -619,7 +619,7 @@ describe("near duplicates, sides, sequences and habits (thresholds: common pract
       person_id: id,
       injury_date: "2024-03-05",
     }));
-    const found = (injuries: Changes["injuries"]) =>
+    const found = (injuries: NonNullable<Changes["injuries"]>) =>
       askedOf({ injuries }).queries.filter(({ code }) => code === "near-duplicates-not-all-compared");
     expect(found([...alike, ...late])).toMatchObject([{ row: null, found: "2", facts: { most: 200 } }]);
     expect(found([...alike.slice(5), ...late])).toEqual([]);
