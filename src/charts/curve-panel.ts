@@ -1,4 +1,5 @@
-import type { CurvePoint } from "../study/results.js";
+import type { CurvePoint, CurveResult } from "../study/results.js";
+import { isSome } from "./counts.js";
 import { type CurveScene, columnStart, labelLines, type NamedCurve } from "./curve-scene.js";
 import type { Json } from "./figure.js";
 import { areaOf, type Layer, lineHeight, ruleAt, textAt } from "./marks.js";
@@ -19,7 +20,7 @@ export function curvePanel(
     ...drawn.map((curve) => band(curve, scene)),
     ...drawn.map((curve) => steps(curve, scene)),
     ...drawn
-      .filter(({ result }) => result.family !== "standardised")
+      .filter(({ result }) => result.family !== "standardised" && result.coarse !== true)
       .map((curve) => endsOfFollowUp(curve, scene)),
     ...drawn.map((curve) => halfBack(curve, scene)),
     ...directLabels(drawn, scene, height),
@@ -54,6 +55,9 @@ const frame = (scene: CurveScene): Layer => ({
   encoding: { x: day(scene), x2: { field: "end" }, y: share("half") },
 });
 
+/** A step would say that nobody came back between two days of which alone a coarse curve tells. */
+const between = ({ coarse }: CurveResult): string => (coarse === true ? "linear" : "step-after");
+
 /** Where a limit is not defined the band has a gap; each piece holds until the next point. */
 function band({ result, style }: NamedCurve, scene: CurveScene): Layer {
   const values: Record<string, number>[] = [];
@@ -75,7 +79,7 @@ function band({ result, style }: NamedCurve, scene: CurveScene): Layer {
     data: { values },
     mark: {
       type: "area",
-      interpolate: "step-after",
+      interpolate: between(result),
       color: style.colour,
       opacity: scene.curves.length > 3 ? 0.1 : 0.15,
     },
@@ -98,7 +102,7 @@ function steps({ result, style }: NamedCurve, scene: CurveScene): Layer {
     },
     mark: {
       type: "line",
-      interpolate: "step-after",
+      interpolate: between(result),
       color: style.colour,
       strokeWidth: line,
       strokeDash: style.dash.map((length) => length * line),
@@ -109,7 +113,7 @@ function steps({ result, style }: NamedCurve, scene: CurveScene): Layer {
 
 function endsOfFollowUp({ result, style }: NamedCurve, scene: CurveScene): Layer {
   const { line, thin } = scene.theme;
-  const ended = ({ censored }: CurvePoint) => censored > 0;
+  const ended = ({ censored }: CurvePoint) => isSome(censored);
   return {
     data: {
       values: result.points.filter(ended).map((point) => ({ day: point.day, returned: point.returned })),

@@ -1,4 +1,5 @@
-import type { Results } from "../study/results.js";
+import type { Count, Results } from "../study/results.js";
+import { isSome, rankOf } from "./counts.js";
 import { groupNames } from "./group-names.js";
 import { lineHeight } from "./marks.js";
 import { lines, roughWidth } from "./rough-width.js";
@@ -11,7 +12,7 @@ const mostColumns = 9;
 /** One column of cells; shares in the order of the rows. */
 export interface Column {
   readonly label: string;
-  readonly n: number;
+  readonly n: Count;
   readonly shares: readonly (number | null)[];
 }
 
@@ -53,8 +54,8 @@ export function sceneOf(missing: Results["missing"], theme: Theme): Scene {
 export const withGaps = ({ fields }: Results["missing"]): readonly number[] =>
   fields
     .map((_, place) => place)
-    .filter((place) => fields[place]!.missing > 0)
-    .sort((one, other) => fields[other]!.missing - fields[one]!.missing || one - other);
+    .filter((place) => isSome(fields[place]!.missing))
+    .sort((one, other) => rankOf(fields[other]!.missing) - rankOf(fields[one]!.missing) || one - other);
 
 function blocksOf(
   { n, fields, groupings }: Results["missing"],

@@ -1,3 +1,4 @@
+import { isTold, sumOf } from "./counts.js";
 import { groupNames } from "./group-names.js";
 import { estimateWords, looks, numberWords } from "./numbers.js";
 import type { PageText } from "./page.js";
@@ -11,8 +12,8 @@ export function distancesText({ distances, plan }: PairedDistancesData): PageTex
   const readings = `${fieldWords(position)} position`;
   const subtitle = `tendon-phalanx distance, mm, ${readings}; ${injuries_with_both} of ${counted(injuries_with_baseline, "injury", "injuries")} read twice; mean change with ${levelWords(plan.confidence_level)} interval`;
   const shown = distances.pairs.length;
-  const read = groups.reduce((sum, { n }) => sum + n, 0);
   const names = groupNames(plan.compare.by, plan.compare.groups);
+  const read = sumOf(groups.map(({ n }) => n));
   const means = groups.map(({ label, n, before_mean, after_mean, change }) =>
     before_mean === null || after_mean === null
       ? `${names.of(label)}: no injury with two readings.`
@@ -28,7 +29,7 @@ export function distancesText({ distances, plan }: PairedDistancesData): PageTex
       `Threshold: ${threshold_mm} mm.`,
     ].join(" "),
     notes: [
-      `Thin lines: single injuries${shown < read ? `, ${shown} of ${read} at even distances of size` : ""}; thick lines: means.`,
+      `Thin lines: single injuries${isTold(read, (n) => shown < n) ? `, ${shown} of ${read} at even distances of size` : ""}; thick lines: means.`,
       `Complete above ${threshold_mm} mm: common practice, no source.`,
       ...names.notes,
       "General information about a group; a distance alone is no diagnosis.",

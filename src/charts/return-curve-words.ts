@@ -1,5 +1,6 @@
 import type { Plan } from "../study/plan.js";
-import type { CurveFamily, CurveResult } from "../study/results.js";
+import type { Count, CurveFamily, CurveResult } from "../study/results.js";
+import { isSome, sumOf } from "./counts.js";
 import { namesOf } from "./curve-scene.js";
 import { drawnText } from "./group-names.js";
 import { estimateWords, looks, weeksEstimateWords, weekWords } from "./numbers.js";
@@ -46,8 +47,8 @@ const familyWords = ({ family, held_equal }: CurveFamily, plan: Plan): string =>
   return family === "grade" ? ", by grade" : `, by ${fieldWords(plan.compare.by)}`;
 };
 
-const total = (curves: readonly CurveResult[], count: (curve: CurveResult) => number): number =>
-  curves.reduce((sum, curve) => sum + count(curve), 0);
+const total = (curves: readonly CurveResult[], count: (curve: CurveResult) => Count): Count =>
+  sumOf(curves.map(count));
 
 function subtitleOf({ curves }: CurveFamily, plan: Plan): string {
   const injuries = counted(
@@ -66,11 +67,13 @@ function notesOf({ family, plan, onlyGrade }: ReturnCurveData): string[] {
     family.curves.some(({ label }) => family.family === "grade" && windowOf(label, plan)) ||
     windowOf(onlyGrade ?? null, plan) !== null;
   const shiftedClock = windows && plan.question.clock !== "injury";
+  const coarse = family.curves.some((curve) => curve.coarse === true);
   return [
+    ...(coarse ? ["Shares are told at the bends of a line; between them it is a guide to the eye."] : []),
     family.family === "standardised"
       ? `Averaged over ${family.strata_used.map(drawnText).join("; ")} at the same mix for both groups. Open marks: half are back.`
-      : "Short strokes: follow-up ended. Open marks: half are back.",
-    ...(competing > 0
+      : `${coarse ? "" : "Short strokes: follow-up ended. "}Open marks: half are back.`,
+    ...(isSome(competing)
       ? [`${counted(competing, "competing end", "competing ends")} counted as end of follow-up.`]
       : []),
     ...(family.family === "compared" && plan.compare.adjust_for.length > 0

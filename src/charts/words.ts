@@ -1,5 +1,5 @@
 import type { Plan } from "../study/plan.js";
-import type { ReasonCode } from "../study/results.js";
+import type { Count, ReasonCode } from "../study/results.js";
 
 /** The line under every figure that shows times of return. */
 export const caution = "General information about a group, not advice for one finger.";
@@ -44,6 +44,7 @@ const reasons: Readonly<Record<ReasonCode, string>> = {
   "monotone-likelihood": "no finite estimate",
   "not-computed": "not computed",
   "no-covariates": "nothing to adjust for",
+  "small-cell": "left out: too few people",
   collinear: "covariates not separable",
   "not-converged": "not converged",
   "all-returned": "all back",
@@ -62,4 +63,4 @@ export const levelWords = (level: number): string => `${Number((100 * level).toF
 export const listWords = (words: readonly string[]): string =>
   words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
-export const counted = (n: number, one: string, more: string): string => `${n} ${n === 1 ? one : more}`;
+export const counted = (n: Count, one: string, more: string): string => `${n} ${n === 1 ? one : more}`;

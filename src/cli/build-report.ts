@@ -1,4 +1,6 @@
-import { manifestFile, sha256 } from "./manifest.js";
+import type { Results } from "../study/index.js";
+import { CommandError, exitCodes } from "./exit-codes.js";
+import { type Manifest, manifestFile, sha256 } from "./manifest.js";
 import { openStudy, type StudyInput } from "./study-input.js";
 import type { Terminal } from "./terminal.js";
 import { engineName, toolkitVersion } from "./version.js";
@@ -7,17 +9,29 @@ import type { OutputFile } from "./writing/index.js";
 /** Everything a report folder holds, in memory, and what it was made from. */
 export interface BuiltReport extends StudyInput {
   readonly files: readonly OutputFile[];
+  readonly results: Results;
+}
+
+/** What is written of counts with fewer people behind them than the smallest cell. */
+export type SmallCells = Manifest["small_cells"];
+
+export interface ReportChoices extends SmallCells {
+  /** The name of the study file, where it has another one than when the report was made. */
+  readonly studyName?: string;
 }
 
 /**
  * Computes a whole report folder from a study file: read, answer, draw, render.
  * The same input gives the same bytes.
  */
-export async function buildReport(studyPath: string, terminal: Terminal): Promise<BuiltReport> {
+export async function buildReport(
+  studyPath: string,
+  { studyName, ...smallCells }: ReportChoices,
+  terminal: Terminal,
+): Promise<BuiltReport> {
   const study = await openStudy(studyPath, terminal);
-  const { answer } = await import("../study/index.js");
   terminal.progress("estimating");
-  const results = answer(study.read, study.plan);
+  const results = await resultsOf(study, smallCells);
   const { fontFaceCss, renderFigures, renderReport } = await import("../report/index.js");
   terminal.progress("drawing figures");
   const figures = await renderFigures(results);
@@ -32,8 +46,22 @@ export async function buildReport(studyPath: string, terminal: Terminal): Promis
     toolkit_version: version,
     engine: engineName(),
     synthetic: plan.synthetic,
-    study_file: studyFile,
+    study_file: { ...studyFile, name: studyName ?? studyFile.name },
+    small_cells: smallCells,
     inputs: [...inputs],
   };
-  return { ...study, files: [...files, manifestFile(made, files)] };
+  return { ...study, results, files: [...files, manifestFile(made, files)] };
+}
+
+/** The results as they may be written. */
+async function resultsOf({ read, plan }: StudyInput, { choice, smallest }: SmallCells): Promise<Results> {
+  const { answer, fewestRows, withoutSmallCells } = await import("../study/index.js");
+  const exact = answer(read, plan, { smallestCell: smallest });
+  if (choice === "written") return exact;
+  const results = withoutSmallCells(exact, fewestRows(read.tables, smallest));
+  if (typeof results.accounting.analysis.analysed === "number") return results;
+  throw new CommandError(
+    exitCodes.input,
+    `fewer than ${smallest} people are analysed, so that every count would be a small cell.\n  Leave --small-cells out and keep the report at the site, or wait for more data.`,
+  );
 }

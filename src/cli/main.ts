@@ -1,8 +1,9 @@
 #!/usr/bin/env node
-import { Command, InvalidArgumentError, Option } from "commander";
+import { Command, Option } from "commander";
 import { tableNames } from "../schema/table-names.js";
 import { checkArguments } from "./check-arguments.js";
 import { type ExitCode, exitCodesInWords } from "./exit-codes.js";
+import { rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
 import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
 import { codeAfterOutput, sayError } from "./say-error.js";
 import { clearProgress, terminal, write } from "./terminal.js";
@@ -13,17 +14,6 @@ import { toolkitVersion } from "./version.js";
 const caution = `General information about groups of past patients: not a diagnosis, not treatment advice, not a forecast
 for one finger. A licensed clinician decides; local codes, ethics approval and data-protection rules prevail.
 Nothing leaves this computer: the tools open no connection.`;
-
-const wholeNumber = (text: string): number => {
-  if (!/^\d{1,10}$/.test(text)) throw new InvalidArgumentError("Write a whole number.");
-  return Number(text);
-};
-
-const rowNumbers = (text: string): readonly number[] => {
-  const rows = text.split(",").map((row) => wholeNumber(row.trim()));
-  if (rows.length > 3 || rows.includes(0)) throw new InvalidArgumentError("Write up to three rows, as 3,4.");
-  return rows;
-};
 
 const program = new Command("pulley-outcomes")
   .description(
@@ -138,13 +128,22 @@ program
   .argument("<study>", "a study file")
   .option("--into <folder>", "where to write; by default 'report' beside the study file")
   .option("--replace", "replace an earlier report in that folder")
+  .addOption(
+    new Option("--small-cells <way>", "counts with few people behind them: write them, or leave them out")
+      .choices(["write", "leave-out"])
+      .default("write"),
+  )
+  .option("--smallest-cell <people>", "fewer people than this make a small cell", smallestCell, 5)
   .description("write a report folder: report.html, results.json, tables, figures, manifest.json")
   .addHelpText(
     "after",
     `
 The folder is written whole or not at all. The same study file and tables give the same bytes, anywhere.
   pulley-outcomes report my-audit/study.yaml
-  pulley-outcomes report my-audit/study.yaml --into spring-audit --replace`,
+  pulley-outcomes report my-audit/study.yaml --into spring-audit --replace
+With --small-cells leave-out no count with fewer than five people behind it is written in any file of the folder: it is
+replaced by the word small-cell, all other counts are rounded to multiples of five, and curves tell whole weeks.
+  pulley-outcomes report my-audit/study.yaml --into for-the-journal --small-cells leave-out`,
   )
   .action(async (study, options) =>
     run((await import("./verbs/report.js")).report(study, options, terminal)),

@@ -19,8 +19,17 @@ export const manifestSchema = z.strictObject({
       "What the report was computed with; every other line and file is the same under each supported engine",
     ),
   synthetic: z.boolean(),
-  study_file: fingerprint,
-  inputs: z.array(fingerprint).describe("Tables, named as in the study file"),
+  study_file: fingerprint.describe(
+    "The study file: its name, and the text of study.yaml, which says the same without comments",
+  ),
+  small_cells: z
+    .strictObject({ choice: z.enum(["written", "leave-out"]), smallest: z.number().int().min(2) })
+    .describe("Whether counts with fewer people than the smallest cell behind them are written"),
+  inputs: z
+    .array(fingerprint)
+    .describe(
+      "Tables, named as in the study file of the folder: relative to it, or by the file's name alone",
+    ),
   outputs: z.array(fingerprint).describe("Every other file of the folder"),
 });
 

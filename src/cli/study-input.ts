@@ -8,15 +8,20 @@ import { CommandError, exitCodes } from "./exit-codes.js";
 import { readInput } from "./files.js";
 import { type Fingerprint, fingerprintOf } from "./manifest.js";
 import { mustHaveRoomFor } from "./own-process.js";
+import { plainStudyText } from "./plain-study.js";
 import type { Terminal } from "./terminal.js";
+import { filesOf, type ToldNames, toldNames, withToldNames } from "./told-names.js";
 
 /** A study file, its tables as read, and the fingerprints of every file that was opened. */
 export interface StudyInput {
+  /** What the study asks, its files under the names that may be told. */
   readonly plan: Plan;
+  /** The plan as a study file, without the comments of its author. */
   readonly studyText: string;
   readonly read: ReadCohort;
   /** Every doubt for the site to answer; only where it was asked for. */
   readonly forSite: CohortForSite | null;
+  /** Of the plan as a study file: comments and layout of the original do not matter. */
   readonly studyFile: Fingerprint;
   readonly inputs: readonly Fingerprint[];
   /** Where each of these files lies: nothing is written there. */
@@ -36,9 +41,9 @@ export async function openStudy(
   const { readPlan } = await import("../study/index.js");
   const { openMapped, openSource, readCohort, readCohortForSite } = await import("../ingest/index.js");
   const studyBytes = await readInput(path, { what: "study file", by: "the command line" });
-  const studyText = new TextDecoder().decode(studyBytes);
   const name = path.split(/[\\/]/).at(-1)!;
-  const plan = readPlan(name, studyText);
+  const plan = readPlan(name, new TextDecoder().decode(studyBytes));
+  const told = toldNames(path, plan);
   const opened: SourceFile[] = [];
   for (const table of tableNames) {
     const file = plan.data[table];
@@ -48,12 +53,12 @@ export async function openStudy(
       what: `table ${table}`,
       by: `"data.${table}" in ${name}`,
     });
-    opened.push({ table, file, bytes });
+    opened.push({ table, file: told(file), bytes });
   }
   mustHaveRoomFor(opened);
-  const answers = await answersOf(path, plan);
+  const answers = await answersOf({ path, plan, told });
   const keep = answers !== null || doubts === "for the site" ? "every" : "some";
-  const mappings = await mappingsOf(path, plan);
+  const mappings = await mappingsOf({ path, plan, told });
   const sources = await Promise.all(
     opened.map((source) => {
       const sheet = plan.data.sheets?.[source.table] ?? null;
@@ -72,14 +77,16 @@ export async function openStudy(
   };
   const forSite = doubts === "for the site" ? readCohortForSite(sources, options) : null;
   const files = [...opened, ...mappings, ...(answers === null ? [] : [answers])];
+  const toldPlan = withToldNames(plan, told);
+  const studyText = plainStudyText(toldPlan);
   return {
-    plan,
+    plan: toldPlan,
     studyText,
     read: forSite ?? readCohort(sources, options),
     forSite,
-    studyFile: fingerprintOf(name, studyBytes),
     inputs: fingerprintsOf(files),
-    paths: [path, ...files.map(({ file }) => resolve(dirname(path), file))],
+    paths: [path, ...filesOf(plan).map((file) => resolve(dirname(path), file))],
+    studyFile: fingerprintOf(name, studyText),
   };
 }
 
@@ -89,8 +96,14 @@ function fingerprintsOf(files: readonly AnswersFile[]): readonly Fingerprint[] {
   return first.map(({ file, bytes }) => fingerprintOf(file, bytes));
 }
 
+interface StudyFiles {
+  readonly path: string;
+  readonly plan: Plan;
+  readonly told: ToldNames;
+}
+
 /** The mappings that a study names, each with the table it is for. */
-async function mappingsOf(path: string, plan: Plan) {
+async function mappingsOf({ path, plan, told }: StudyFiles) {
   const { readMapping } = await import("../ingest/index.js");
   const named = tableNames.flatMap((table) => {
     const file = plan.data.mappings?.[table];
@@ -101,7 +114,7 @@ async function mappingsOf(path: string, plan: Plan) {
       const by = { what: "mapping", by: `"data.mappings.${table}" in the study file` };
       const bytes = await readInput(resolve(dirname(path), file), by);
       const mapping = readMapping({ file, text: new TextDecoder().decode(bytes) });
-      if (mapping.table === table) return { table, file, bytes, mapping };
+      if (mapping.table === table) return { table, file: told(file), bytes, mapping };
       throw new CommandError(
         exitCodes.input,
         `${oneLine(file)}: is a mapping for the table ${mapping.table}, and named for ${table}.\n  Mend the study file under data.mappings.`,
@@ -111,9 +124,9 @@ async function mappingsOf(path: string, plan: Plan) {
 }
 
 /** The file in which the site has answered earlier doubts, where the study names one. */
-async function answersOf(path: string, plan: Plan): Promise<AnswersFile | null> {
+async function answersOf({ path, plan, told }: StudyFiles): Promise<AnswersFile | null> {
   const file = plan.data.answers;
   if (file === undefined) return null;
   const named = { what: "file of answers", by: '"data.answers" in the study file' };
-  return { file, bytes: await readInput(resolve(dirname(path), file), named) };
+  return { file: told(file), bytes: await readInput(resolve(dirname(path), file), named) };
 }

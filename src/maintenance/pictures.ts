@@ -10,7 +10,11 @@ const cohort = new URL("../../synthetic-data/one-clinic/", import.meta.url);
 const picture = new URL("synthetic-return-by-treatment.svg", cohort);
 
 const silent = { say: () => {}, progress: () => {} };
-const { files } = await buildReport(fileURLToPath(new URL("study.yaml", cohort)), silent);
+const { files } = await buildReport(
+  fileURLToPath(new URL("study.yaml", cohort)),
+  { choice: "written", smallest: 5 },
+  silent,
+);
 const drawn = files.find(({ path }) => /figures\/.*standardised.*\.svg$/.test(path));
 if (drawn === undefined)
   throw new Error("the report of the one-clinic cohort holds no curve of the groups like for like");

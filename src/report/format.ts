@@ -1,3 +1,5 @@
+import type { Count } from "../study/results.js";
+
 /**
  * Numbers as text: no locale, a true minus sign, rounding half away from zero.
  * This is the only place where a number changes on its way from the results to a reader, and it only loses digits.
@@ -39,7 +41,7 @@ export const share = (value: number, decimals = 0): string => `${shareDigits(val
 const shareDigits = (value: number, decimals = 0): string => rounded(value, { decimals, shift: 2 });
 
 /** A count with its noun: "1 injury", "3 injuries". */
-export const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+export const counted = (n: Count, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
 /** A number with at most that many decimals, none of them a trailing zero: "13", "6.5". */
 export function plainNumber(value: number, decimals = 2): string {

@@ -32,7 +32,7 @@ export function sectionsOf(context: ReportContext): readonly Section[] {
     distancesSection(context),
     queriesSection(context),
     methodsSection(context),
-    cautionsSection(),
+    cautionsSection(context),
   ].filter((one) => one !== null);
   return [...before, checklistSection(before.map(({ id }) => id)), provenanceSection(context)];
 }

@@ -24,7 +24,7 @@ export async function renderReport(input: PageInput): Promise<ReportFile[]> {
   checkFigures(input.figures);
   return [
     { path: "report.html", content: await renderPage({ ...input, results }) },
-    ...(await tableFiles(results)),
+    ...tableFiles(results),
     ...input.figures.flatMap((figure) => figureFiles(figure, { fontCss: input.fontCss, results })),
     { path: "results.json", content: jsonText(results) },
   ];

@@ -6,22 +6,22 @@ import { comparisonTables } from "./tables/comparisons.js";
 import { curveTables } from "./tables/curves.js";
 import { distanceTables } from "./tables/distances.js";
 import { missingTables } from "./tables/missing.js";
-import { type FlatTable, loadTableLibrary } from "./tables/reshape.js";
+import type { FlatTable } from "./tables/reshape.js";
 import { rowTables } from "./tables/rows.js";
 import { cautionLine, syntheticLine } from "./words/cautions.js";
+import { smallCellWords } from "./words/small-cells.js";
 
 /**
  * Every table of the report as CSV: numbers at full precision, blank where there is none, one file a table, and
  * a note on what they are. With invented data each name starts with `synthetic-` and each row says so.
  */
-export async function tableFiles(results: Results): Promise<ReportFile[]> {
-  const library = await loadTableLibrary();
+export function tableFiles(results: Results): ReportFile[] {
   const tables = [
-    cohortTable(library, results),
-    ...curveTables(library, results),
-    ...comparisonTables(library, results),
+    cohortTable(results),
+    ...curveTables(results),
+    ...comparisonTables(results),
     ...distanceTables(results),
-    ...missingTables(library, results),
+    ...missingTables(results),
     ...rowTables(results),
   ];
   const { synthetic } = results.plan;
@@ -29,7 +29,7 @@ export async function tableFiles(results: Results): Promise<ReportFile[]> {
     path: `tables/${markedName(table.name, synthetic)}.csv`,
     content: textOf(table, synthetic),
   }));
-  return [...files, { path: "tables/about-these-tables.txt", content: about(tables, synthetic) }];
+  return [...files, { path: "tables/about-these-tables.txt", content: about(tables, results) }];
 }
 
 /** A file name that says so when the data are invented. */
@@ -44,14 +44,16 @@ const textOf = ({ columns, rows }: FlatTable, synthetic: boolean): string =>
       )
     : csvText(columns, rows);
 
-function about(tables: readonly FlatTable[], synthetic: boolean): string {
+function about(tables: readonly FlatTable[], results: Results): string {
+  const { synthetic } = results.plan;
   const lines = [
     ...(synthetic ? [syntheticLine, ""] : []),
     cautionLine,
     "",
     "UTF-8, commas, a header line; blank where there is no value, with the reason as a code beside it.",
     "Days are whole days from the day that the study file names; shares lie between 0 and 1; distances are in mm.",
-    "Numbers are those of results.json at full precision.",
+    "Numbers are those of results.json, digit for digit.",
+    smallCellWords(results),
     "",
     ...tables.map(
       ({ name, columns }) =>

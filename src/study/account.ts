@@ -3,9 +3,10 @@ import { assertAccountBalances, type RowAccount } from "../schema/accounting.js"
 import type { ReadCohort } from "../schema/cohort-tables.js";
 import type { DataQuery } from "../schema/data-query.js";
 import { timesOf } from "../schema/query-list.js";
+import { tables } from "../schema/tables.js";
 import { sayQuery } from "../schema/words.js";
+import type { ExactResults } from "./exact-results.js";
 import { type Grouping, personsAmong } from "./groups.js";
-import type { Results } from "./results.js";
 
 /** Rows named in a report for each kind of doubt: enough to find them, not a list of the cohort. */
 const rowsNamed = 20;
@@ -15,7 +16,7 @@ export function accountOf(
   read: ReadCohort,
   derived: DerivedCohort,
   comparison: Grouping,
-): Results["accounting"] {
+): ExactResults["accounting"] {
   const compared = comparison.groups.reduce((sum, { records }) => sum + records.length, 0);
   const leftOut = comparison.leftOut.reduce((sum, { n }) => sum + n, 0);
   assertAdds("comparison", derived.records.length, compared + leftOut);
@@ -39,7 +40,7 @@ function assertAdds(step: string, whole: number, parts: number): void {
   }
 }
 
-function tableAccountOf(account: RowAccount): Results["accounting"]["tables"][number] {
+function tableAccountOf(account: RowAccount): ExactResults["accounting"]["tables"][number] {
   assertAccountBalances(account);
   const byCode = new Map<DataQuery["code"], number[]>();
   for (const { row, query } of account.setAside) {
@@ -57,11 +58,33 @@ function tableAccountOf(account: RowAccount): Results["accounting"]["tables"][nu
   };
 }
 
+/** Doubts about columns that may be a site's own, under whatever name. */
+const aboutColumns: ReadonlySet<DataQuery["code"]> = new Set([
+  "column-unknown",
+  "column-twice",
+  "wrong-delimiter",
+  "mapping-column-new",
+] as const);
+const ourColumns = new Set(
+  Object.values(tables).flatMap(({ fields }) => fields.map(({ name }: { readonly name: string }) => name)),
+);
+
+/** The column of a doubt; columns that are not ours and are not read are counted and not named. */
+const columnTold = ({ code, column }: DataQuery): string | null =>
+  column !== null && aboutColumns.has(code) && !ourColumns.has(column) ? null : column;
+
+/** The doubt without what was found, and without a likely meaning: both repeat what stands in the file. */
+const withoutFindings = ({ facts: { near: _, ...facts }, ...query }: DataQuery): DataQuery => ({
+  ...query,
+  found: null,
+  facts,
+});
+
 /** Alike doubts together, the gravest first; the values found stay in the clinic. */
-export function queryGroupsOf(queries: readonly DataQuery[]): Results["queries"] {
+export function queryGroupsOf(queries: readonly DataQuery[]): ExactResults["queries"] {
   const groups = new Map<string, DataQuery[]>();
   for (const query of queries) {
-    const key = JSON.stringify([query.code, query.severity, query.file, query.column]);
+    const key = JSON.stringify([query.code, query.severity, query.file, columnTold(query)]);
     const group = groups.get(key);
     if (group === undefined) groups.set(key, [query]);
     else group.push(query);
@@ -69,14 +92,14 @@ export function queryGroupsOf(queries: readonly DataQuery[]): Results["queries"]
   const bySeverity = ["stop", "set-aside", "look-at"];
   return [...groups.values()]
     .map((group) => {
-      const { code, severity, file, column } = group[0]!;
-      const { expected, mend } = sayQuery({ ...group[0]!, found: null });
+      const { code, severity, file } = group[0]!;
+      const { expected, mend } = sayQuery(withoutFindings(group[0]!));
       const rows = group.flatMap(({ row }) => (row === null ? [] : [row])).slice(0, rowsNamed);
       return {
         code,
         severity,
         file,
-        column,
+        column: columnTold(group[0]!),
         n: group.reduce((sum, query) => sum + timesOf(query), 0),
         rows,
         expected,

@@ -5,9 +5,9 @@ import {
   standardisedDifference,
   standardisedDifferenceOfShares,
 } from "../statistics/index.js";
+import type { ExactCell, ExactResults, ExactRow } from "./exact-results.js";
 import type { Group, Grouping } from "./groups.js";
 import type { Plan } from "./plan.js";
-import type { CohortCell, CohortRow, Results } from "./results.js";
 
 /** Characteristics with terms, in the order of the table. */
 const termVariables = [
@@ -29,7 +29,7 @@ const numberVariables = {
 } as const;
 
 /** Who is in the compared groups, and how unlike the groups are: one row a term or a number. */
-export function cohortTable(comparison: Grouping, plan: Plan): Results["cohort"] {
+export function cohortTable(comparison: Grouping, plan: Plan): ExactResults["cohort"] {
   const { groups } = comparison;
   const { by, reference } = plan.compare;
   return {
@@ -54,7 +54,7 @@ const sizeOf = (groups: readonly Group[]): number =>
 export function describedRows(
   compared: Compared,
   { omitted, withTreatment = true }: { readonly omitted: string | null; readonly withTreatment?: boolean },
-): CohortRow[] {
+): ExactRow[] {
   return [
     ...termVariables
       .filter((variable) => variable !== omitted && (withTreatment || variable !== "first_treatment"))
@@ -73,7 +73,7 @@ export interface Compared {
 }
 
 /** A row for each term that occurs; none where nobody has the variable recorded. */
-function termRows(variable: TermVariable, { groups, reference }: Compared): CohortRow[] {
+function termRows(variable: TermVariable, { groups, reference }: Compared): ExactRow[] {
   const counted = groups.map(({ records }) => countTerms(records, variable));
   const whole = together(counted);
   const terms = [...whole.counts.keys()].sort();
@@ -135,12 +135,12 @@ function together(counted: readonly TermCounts[]): TermCounts {
   };
 }
 
-function termCell({ counts, recorded, missing }: TermCounts, term: string): CohortCell {
+function termCell({ counts, recorded, missing }: TermCounts, term: string): ExactCell {
   const count = counts.get(term) ?? 0;
   return { ...noNumbers, n: recorded, missing, count, share: recorded === 0 ? null : count / recorded };
 }
 
-function numberRow(variable: NumberVariable, { groups, reference }: Compared): CohortRow[] {
+function numberRow(variable: NumberVariable, { groups, reference }: Compared): ExactRow[] {
   const values = groups.map(({ records }) => valuesOf(records, variable));
   const overall = values.flat();
   if (overall.length === 0) return [];
@@ -169,7 +169,7 @@ function valuesOf(records: readonly OutcomeRecord[], variable: NumberVariable): 
   return values;
 }
 
-function numberCell(values: readonly number[], rows: number): CohortCell {
+function numberCell(values: readonly number[], rows: number): ExactCell {
   const { mean, standardDeviation, median, lowerQuartile, upperQuartile } = describe(values);
   return {
     n: values.length,

@@ -12,6 +12,7 @@ import {
   type TimeToEvent,
 } from "../statistics/index.js";
 import { estimateOf, estimateOfFigures, missing, smallSample } from "./estimates.js";
+import type { ExactCurve, ExactFamily, ExactPoint } from "./exact-results.js";
 import {
   competingEventsOf,
   type Group,
@@ -23,10 +24,11 @@ import {
 import type { Plan } from "./plan.js";
 import { sharesAsked } from "./quantiles-of-points.js";
 import { daysOf } from "./question-of.js";
-import type { CurveFamily, CurvePoint, CurveResult, ReasonCode } from "./results.js";
+import type { ReasonCode } from "./results.js";
+import { startOfCurve } from "./start-of-curve.js";
 
 /** The return curve of each group, with everything that is read off it. */
-export function curveFamily(grouping: Grouping, plan: Plan): CurveFamily {
+export function curveFamily(grouping: Grouping, plan: Plan): ExactFamily {
   const days = daysShown(grouping, plan);
   return {
     family: grouping.family,
@@ -43,7 +45,7 @@ interface CurveInput {
   readonly days: readonly number[];
 }
 
-function curveOf({ group, grouping, days }: CurveInput, plan: Plan): CurveResult {
+function curveOf({ group, grouping, days }: CurveInput, plan: Plan): ExactCurve {
   const { label, records } = group;
   const columns = timeToEventOf(records, grouping.clustered);
   const curve = productLimit(columns, { level: plan.confidence_level });
@@ -68,19 +70,9 @@ function curveOf({ group, grouping, days }: CurveInput, plan: Plan): CurveResult
   };
 }
 
-function pointsOf(curve: Curve): CurvePoint[] {
-  const start: CurvePoint = {
-    day: 0,
-    at_risk: shareAt(curve, 0).atRisk,
-    events: 0,
-    censored: 0,
-    not_yet: 1,
-    returned: 0,
-    standard_error: 0,
-    returned_lower: null,
-    returned_upper: null,
-  };
-  const steps = curve.times.map((day, at): CurvePoint => {
+function pointsOf(curve: Curve): ExactPoint[] {
+  const start: ExactPoint = startOfCurve({ at_risk: shareAt(curve, 0).atRisk, events: 0, censored: 0 });
+  const steps = curve.times.map((day, at): ExactPoint => {
     const lower = curve.lower[at] ?? null;
     const upper = curve.upper[at] ?? null;
     return {
@@ -101,7 +93,7 @@ function pointsOf(curve: Curve): CurvePoint[] {
 function landmarksOf(
   { columns, curve }: { readonly columns: CompetingEvents; readonly curve: Curve },
   plan: Plan,
-): CurveResult["landmarks"] {
+): ExactCurve["landmarks"] {
   const incidence = cumulativeIncidence(columns, { level: plan.confidence_level });
   return plan.landmarks_weeks.map((week) => {
     const day = daysOf(week);
@@ -138,7 +130,7 @@ function restrictedMeanOf(
   columns: TimeToEvent,
   { units }: { readonly units: number },
   plan: Plan,
-): CurveResult["restricted_mean"] {
+): ExactCurve["restricted_mean"] {
   const horizon_days = daysOf(plan.horizon_weeks);
   const mean = restrictedMean(columns, { horizon: horizon_days, level: plan.confidence_level });
   if (mean.beyondFollowUp) return { horizon_days, days: missing("beyond-follow-up"), standard_error: null };

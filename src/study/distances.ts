@@ -3,9 +3,10 @@ import { describe, pairedMeanChange, wilson } from "../statistics/index.js";
 import { clusteredShare } from "../statistics/proportions/index.js";
 import { meanOverPersons, personCodes } from "./change-over-persons.js";
 import { estimateOf } from "./estimates.js";
+import type { ExactResults } from "./exact-results.js";
 import type { Group, Grouping } from "./groups.js";
 import type { Plan } from "./plan.js";
-import type { Estimate, Results } from "./results.js";
+import type { Estimate } from "./results.js";
 
 /** One injury's distance before and after, mm, and the days between. */
 export interface DistanceBeforeAfter {
@@ -22,7 +23,7 @@ const pairsKept = 200;
 const thresholdsBeside = [2, 2.5, 3];
 
 /** The distances of the plan's pulley and position, before and after, by compared group. */
-export function distancesOf({ groups }: Grouping, plan: Plan): NonNullable<Results["distances"]> {
+export function distancesOf({ groups }: Grouping, plan: Plan): NonNullable<ExactResults["distances"]> {
   const records = groups.flatMap((group) => group.records);
   const baselines = records.flatMap((record) => {
     const pair = asked(record, plan);
@@ -75,7 +76,10 @@ export function completePairs(records: readonly OutcomeRecord[], plan: Plan): Di
 const asked = ({ distances }: OutcomeRecord, { distance }: Plan) =>
   distances.find(({ pulley, position }) => pulley === distance.pulley && position === distance.position);
 
-function groupOf({ label, records }: Group, plan: Plan): NonNullable<Results["distances"]>["groups"][number] {
+function groupOf(
+  { label, records }: Group,
+  plan: Plan,
+): NonNullable<ExactResults["distances"]>["groups"][number] {
   const pairs = completePairs(records, plan);
   const before = describe(pairs.map(({ beforeMm }) => beforeMm));
   const after = describe(pairs.map(({ afterMm }) => afterMm));
@@ -107,7 +111,7 @@ function meanChange(pairs: readonly DistanceBeforeAfter[], { confidence_level: l
 function thresholdsOf(
   baselines: readonly { readonly person: string; readonly mm: number }[],
   plan: Plan,
-): NonNullable<Results["distances"]>["thresholds"] {
+): NonNullable<ExactResults["distances"]>["thresholds"] {
   const { confidence_level: level } = plan;
   const clusters = personCodes(baselines);
   const thresholds = [...new Set([...thresholdsBeside, plan.distance.threshold_mm])].sort((a, b) => a - b);

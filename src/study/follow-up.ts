@@ -3,13 +3,13 @@ import { daysBetween } from "../schema/dates.js";
 import { completenessOfFollowUp, followUpMedian } from "../statistics/index.js";
 import { countsBy } from "./account.js";
 import { estimateOfFigures } from "./estimates.js";
+import type { ExactResults } from "./exact-results.js";
 import { timeToEventOf } from "./groups.js";
 import type { Plan } from "./plan.js";
 import { daysOf } from "./question-of.js";
-import type { Results } from "./results.js";
 
 /** How long people were followed, how completely, how follow-up ended and how exactly the milestones are known. */
-export function followUpOf(records: readonly OutcomeRecord[], plan: Plan): Results["follow_up"] {
+export function followUpOf(records: readonly OutcomeRecord[], plan: Plan): ExactResults["follow_up"] {
   const milestones = records.filter(({ end }) => end === "milestone");
   const competing = records.filter(({ end }) => end !== "milestone" && end !== "censored");
   const dated = milestones.filter(({ milestone }) => milestone.known === "day");

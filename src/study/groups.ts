@@ -2,8 +2,8 @@ import { toColumns } from "../cohort/columns.js";
 import type { OutcomeRecord } from "../cohort/record.js";
 import * as terms from "../schema/terms.js";
 import type { CompetingEvents, TimeToEvent } from "../statistics/index.js";
+import type { ExactFamily } from "./exact-results.js";
 import type { Comparable, Plan } from "./plan.js";
-import type { CurveFamily } from "./results.js";
 
 /** Records that are looked at together. */
 export interface Group {
@@ -13,8 +13,8 @@ export interface Group {
 
 /** Groups set side by side, and who is in none of them. */
 export interface Grouping {
-  readonly family: CurveFamily["family"];
-  readonly entry: CurveFamily["entry"];
+  readonly family: ExactFamily["family"];
+  readonly entry: ExactFamily["entry"];
   readonly groups: readonly Group[];
   /** Whether somebody has more than one injury here, so that rows are not independent. */
   readonly clustered: boolean;

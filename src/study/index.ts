@@ -2,12 +2,14 @@
 
 // The answer
 export { answer } from "./answer.js";
+export type { ExactCurve, ExactPoint, ExactResults } from "./exact-results.js";
 export { type Plan, type PlanAsWritten, planSchema, usualWindows } from "./plan.js";
 export { PlanError } from "./plan-error.js";
 export { readPlan } from "./read-plan.js";
 export type {
   CohortCell,
   CohortRow,
+  Count,
   CurveFamily,
   CurvePoint,
   CurveResult,
@@ -19,3 +21,4 @@ export type {
   Warning,
 } from "./results.js";
 export { resultsSchema } from "./results.js";
+export { fewestRows, usualSmallestCell, withoutSmallCells } from "./small-cells/index.js";

@@ -3,6 +3,8 @@ import type { CurvePoint, Estimate } from "./results.js";
 /** The shares whose time is reported: a quarter, half and three quarters back. */
 export const sharesAsked = [0.25, 0.5, 0.75];
 
+type ReadPoint = Pick<CurvePoint, "day" | "returned" | "returned_lower" | "returned_upper">;
+
 /** Rounding that a share may carry. */
 const slack = 1e-12;
 
@@ -10,8 +12,8 @@ const slack = 1e-12;
  * The first day by which a share is back, read off a curve's points; its limits are the first days at which the upper
  * and the lower limit of the curve reach that share (Brookmeyer & Crowley 1982, Biometrics 38:29).
  */
-export function firstDayBack(points: readonly CurvePoint[], share: number): Estimate {
-  const first = (of: (point: CurvePoint) => number | null) =>
+export function firstDayBack(points: readonly ReadPoint[], share: number): Estimate {
+  const first = (of: (point: ReadPoint) => number | null) =>
     points.find((point) => (of(point) ?? 0) >= share - slack)?.day ?? null;
   const value = first(({ returned }) => returned);
   const lower = first(({ returned_upper }) => returned_upper);

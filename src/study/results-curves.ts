@@ -43,6 +43,12 @@ const curve = z.strictObject({
   ),
   restricted_mean: z.strictObject({ horizon_days: z.number(), days: estimate, standard_error: maybe }),
   number_at_risk: z.array(z.strictObject({ day: z.number(), at_risk: count, events: count })),
+  coarse: z
+    .literal(true)
+    .optional()
+    .describe(
+      "Small cells are left out: shares are told at the days of the points, and nothing between them",
+    ),
   falls_early: z
     .boolean()
     .describe("With delayed entry: the curve reached its end while hardly anybody was at risk"),

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { cohortRow } from "./results-cohort.js";
-import { count, maybe, reason } from "./results-parts.js";
+import { count, maybe, reason, whole } from "./results-parts.js";
 
 const missingField = z.strictObject({
   field: z.string(),
@@ -33,7 +33,7 @@ export const missingValues = z.strictObject({
     .describe(
       "Fields missing together, the most frequent first, twenty at most; no fields: nothing is missing",
     ),
-  other_patterns: z.strictObject({ patterns: count, n: count }).describe("Those beyond the twenty"),
+  other_patterns: z.strictObject({ patterns: whole, n: count }).describe("Those beyond the twenty"),
 });
 
 const lostGroup = z.strictObject({
@@ -46,7 +46,7 @@ const lostGroup = z.strictObject({
 
 /** Who was lost before the horizon, compared with who stayed: a description, not a test. */
 export const lostToFollowUp = z.strictObject({
-  horizon_days: count,
+  horizon_days: whole,
   closing_day_known: z
     .boolean()
     .describe("Without the day on which the data were closed, whoever is still followed counts as lost"),

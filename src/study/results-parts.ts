@@ -18,10 +18,20 @@ export const reasons = [
   "not-positive",
   "one-reading-only",
   "not-computed",
+  "small-cell",
 ] as const;
 export type ReasonCode = (typeof reasons)[number];
 
-export const count = z.number().int().min(0);
+/** What stands in place of a count behind which there are too few people to be told of. */
+export const smallCell = "small-cell";
+
+/** A number of injuries, people or rows. */
+export const count = z
+  .union([z.number().int().min(0), z.literal(smallCell)])
+  .describe("A whole number; small-cell where too few people are behind it and small cells are left out");
+export type Count = z.infer<typeof count>;
+/** A whole number that counts nobody: days, rows of a sheet, patterns. */
+export const whole = z.number().int().min(0);
 export const maybe = z.number().nullable();
 export const reason = z.enum(reasons).nullable();
 

@@ -5,11 +5,11 @@ import { planSchema } from "./plan.js";
 import { cohort } from "./results-cohort.js";
 import { curveFamily } from "./results-curves.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
-import { count, estimate, maybe, reason } from "./results-parts.js";
+import { count, estimate, maybe, reason, whole } from "./results-parts.js";
 
 export type { CohortCell, CohortRow } from "./results-cohort.js";
 export type { CurveFamily, CurvePoint, CurveResult } from "./results-curves.js";
-export { type Estimate, type ReasonCode, reasons } from "./results-parts.js";
+export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
 
 const counted = z.strictObject({ code: z.string(), n: count });
 
@@ -20,7 +20,7 @@ const tableAccount = z
     read: count,
     used: count,
     set_aside: count,
-    reasons: z.array(z.strictObject({ code: z.enum(queryCodes), n: count, rows: z.array(count) })),
+    reasons: z.array(z.strictObject({ code: z.enum(queryCodes), n: count, rows: z.array(whole) })),
   })
   .describe("read = used + set_aside, row by row");
 
@@ -46,7 +46,7 @@ const queryGroup = z
     file: z.string(),
     column: z.string().nullable(),
     n: count,
-    rows: z.array(count).describe("Rows as the spreadsheet shows them, at most twenty"),
+    rows: z.array(whole).describe("Rows as the spreadsheet shows them, at most twenty"),
     expected: z.string(),
     mend: z.string(),
   })
@@ -190,11 +190,26 @@ const warning = z.strictObject({
 });
 export type Warning = z.infer<typeof warning>;
 
+/** What is written of counts with few people behind them. */
+const smallCells = z
+  .strictObject({
+    choice: z.enum(["written", "leave-out"]),
+    smallest: z
+      .number()
+      .int()
+      .min(2)
+      .describe("Fewer people than this behind a count, or a day of a curve, make a small cell"),
+    found: whole.nullable().describe("Small cells in these results; null where they are left out"),
+    left_out: z.array(z.string()).describe("Parts that are left out as a whole"),
+  })
+  .describe("Small cells; where they are left out, counts are rounded to a multiple of the smallest cell");
+
 /** Everything a run has computed, at full precision. Reports and charts are views of it. */
 export const resultsSchema = z
   .strictObject({
     format: z.literal("pulley-outcomes results 1"),
     plan: planSchema,
+    small_cells: smallCells,
     accounting,
     queries: z.array(queryGroup),
     answers: answers.nullable().describe("null when the study names no file of answers"),

@@ -7,12 +7,13 @@ import {
   standardisedCurves,
 } from "../statistics/index.js";
 import { estimateOf, missing } from "./estimates.js";
+import type { ExactCurve, ExactFamily, ExactPoint } from "./exact-results.js";
 import { type Grouping, personsAmong, timeToEventOf } from "./groups.js";
 import { type Pair, pairsOf } from "./pairs.js";
 import type { Plan } from "./plan.js";
 import { firstDayBack, sharesAsked } from "./quantiles-of-points.js";
 import { daysOf } from "./question-of.js";
-import type { CurveFamily, CurvePoint, CurveResult } from "./results.js";
+import { startOfCurve } from "./start-of-curve.js";
 import { adjustersOf, strataOf } from "./strata.js";
 
 /** Days of the curve between which nothing is drawn: one each day while there are few, else evenly spaced. */
@@ -22,7 +23,7 @@ const mostDays = 91;
  * The curves of each pair like for like: in every stratum a curve of each group, averaged over the strata at the same mix
  * for both, up to the horizon. One family a pair; none without strata to hold equal, or where the groups do not overlap.
  */
-export function standardisedFamilies(comparison: Grouping, plan: Plan): CurveFamily[] {
+export function standardisedFamilies(comparison: Grouping, plan: Plan): ExactFamily[] {
   const fields = adjustersOf(plan).strata;
   if (fields.length === 0) return [];
   return pairsOf(comparison, plan).flatMap((pair) => {
@@ -41,7 +42,7 @@ export function standardisedFamilies(comparison: Grouping, plan: Plan): CurveFam
     const used = new Set(found.used.map(({ stratum }) => stratum));
     const rowsOf = (side: 0 | 1) =>
       pair.records.filter((_, row) => pair.isCompared[row] === side && used.has(codes[row]!));
-    const family: CurveFamily = {
+    const family: ExactFamily = {
       family: "standardised",
       entry: comparison.entry,
       held_equal: [...fields],
@@ -75,7 +76,7 @@ interface Side {
   readonly found: StandardisedCurves;
 }
 
-function curveOf({ label, side, records, found }: Side, plan: Plan): CurveResult {
+function curveOf({ label, side, records, found }: Side, plan: Plan): ExactCurve {
   // only its counts are used: how many were at risk, back or lost to follow-up by a day
   const counts = productLimit(timeToEventOf(records, false));
   const points = pointsOf({ side, found, counts });
@@ -124,20 +125,14 @@ function pointsOf({
   side,
   found,
   counts,
-}: Pick<Side, "side" | "found"> & { readonly counts: Curve }): CurvePoint[] {
+}: Pick<Side, "side" | "found"> & { readonly counts: Curve }): ExactPoint[] {
   let before = shareAt(counts, 0);
-  const start: CurvePoint = {
-    day: 0,
+  const start: ExactPoint = startOfCurve({
     at_risk: before.atRisk,
     events: before.cumulativeEvents,
     censored: before.cumulativeCensored,
-    not_yet: 1,
-    returned: 0,
-    standard_error: 0,
-    returned_lower: null,
-    returned_upper: null,
-  };
-  const later = found.shares!.map(({ time, returned }): CurvePoint => {
+  });
+  const later = found.shares!.map(({ time, returned }): ExactPoint => {
     const now = shareAt(counts, time);
     const { estimate, lower, upper, standardError } = returned[side];
     const point = {

@@ -7,14 +7,14 @@ import {
 } from "../statistics/comparison/index.js";
 import { logRank, logRankTrend, permutedLogRank, proportionalityTest } from "../statistics/index.js";
 import { hazardRowsOf } from "./effects/hazard-ratio.js";
+import type { ExactTest } from "./exact-results.js";
 import { type Group, type Grouping, timeToEventOf } from "./groups.js";
 import { type Pair, pairsOf } from "./pairs.js";
 import type { Plan } from "./plan.js";
-import type { TestResult } from "./results.js";
 import { adjustersOf, strataOf } from "./strata.js";
 
 /** Whether the curves of a family differ by more than chance: the log-rank test, and its fitting variants. */
-export function testsOf(grouping: Grouping, plan: Plan): TestResult[] {
+export function testsOf(grouping: Grouping, plan: Plan): ExactTest[] {
   const fields = adjustersOf(plan).strata;
   const plain = logRankOf(grouping, []);
   if (grouping.family === "grade") {
@@ -28,7 +28,7 @@ export function testsOf(grouping: Grouping, plan: Plan): TestResult[] {
 }
 
 /** Whether the hazard ratio of a pair drifts with time, in the model that the adjusted ratio comes from. */
-function proportionalityOf(pair: Pair, plan: Plan): TestResult {
+function proportionalityOf(pair: Pair, plan: Plan): ExactTest {
   const { strata, numbers } = adjustersOf(plan);
   const test = proportionalityTest(hazardRowsOf({ pair, strata, numbers }).columns);
   const { statistic, df, p, reason } = test.covariates[0]!;
@@ -54,7 +54,7 @@ function proportionalityOf(pair: Pair, plan: Plan): TestResult {
 /** Fewer returns than this expected in a group and chi-square no longer holds: measured, tests/honesty/results.md. */
 const fewestExpected = 5;
 
-const tooFewForTheory = ({ groups, reason }: TestResult): boolean =>
+const tooFewForTheory = ({ groups, reason }: ExactTest): boolean =>
   reason === null && groups.some(({ expected }) => expected !== null && expected < fewestExpected);
 
 /** Whether somebody has injuries in several groups, and so cannot be dealt out to one of them. */
@@ -68,7 +68,7 @@ function crossesGroups({ records, codes }: Rows): boolean {
 }
 
 /** The log-rank test by dealing the groups out anew: over persons, or where some have injuries in several groups, over their lists of groups. */
-function permuted(plain: TestResult, grouping: Grouping, plan: Plan): TestResult {
+function permuted(plain: ExactTest, grouping: Grouping, plan: Plan): ExactTest {
   const rows = rowsOf(grouping.groups);
   const columns = { ...timeToEventOf(rows.records, grouping.clustered), groups: rows.codes };
   const { clusters } = columns;
@@ -112,7 +112,7 @@ function rowsTogether(groups: readonly Group[]): Rows {
   return { records, codes };
 }
 
-function logRankOf(grouping: Grouping, fields: ReturnType<typeof adjustersOf>["strata"]): TestResult {
+function logRankOf(grouping: Grouping, fields: ReturnType<typeof adjustersOf>["strata"]): ExactTest {
   const { records, codes } = rowsOf(grouping.groups);
   const strata = fields.length > 0 ? { strata: strataOf(records, fields).codes } : {};
   const columns = { ...timeToEventOf(records, grouping.clustered), groups: codes, ...strata };
@@ -122,7 +122,7 @@ function logRankOf(grouping: Grouping, fields: ReturnType<typeof adjustersOf>["s
   return {
     id: `${method}:${grouping.family}`,
     method,
-    family: grouping.family as TestResult["family"],
+    family: grouping.family as ExactTest["family"],
     groups: grouping.groups.map(({ label, records }, code) => {
       const at = test.groups.indexOf(code);
       return {
@@ -148,7 +148,7 @@ function trendOverPersons(columns: ClusteredGroupedTimes, scores: readonly numbe
 }
 
 /** Trend over grades 1, 2, 3, 4a, 4b with scores 1 to 5; a grade without its letter has no place in that order. */
-function trendOverGrades({ groups, family, clustered }: Grouping): TestResult {
+function trendOverGrades({ groups, family, clustered }: Grouping): ExactTest {
   const ordered = groups.filter(({ label }) => label !== "4_undivided" && label !== "unknown");
   const { records, codes } = rowsOf(ordered);
   const scores = ordered.map(({ label }) => (grades as readonly string[]).indexOf(label) + 1);

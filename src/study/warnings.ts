@@ -1,11 +1,12 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import { labelOf } from "../schema/labels.js";
+import type { ExactResults } from "./exact-results.js";
 import type { Plan } from "./plan.js";
 import { daysOf } from "./question-of.js";
-import type { Results, Warning } from "./results.js";
+import type { Warning } from "./results.js";
 import { adjustersOf } from "./strata.js";
 
-type SoFar = Omit<Results, "warnings">;
+type SoFar = Omit<ExactResults, "warnings" | "small_cells">;
 
 /** Fewer milestones than this in a group and the intervals can't be relied on (a rule of thumb, no source). */
 const fewEvents = 10;
@@ -79,7 +80,7 @@ function unequalLossWarning({ lost }: SoFar, { compare }: Plan): Warning[] {
 }
 
 /** More dates on whole weeks than one in seven by 3 standard errors (binomial), and at least 20 dates to tell by. */
-function isHeaped({ milestones, on_whole_weeks }: Results["follow_up"]["whole_weeks"]): boolean {
+function isHeaped({ milestones, on_whole_weeks }: ExactResults["follow_up"]["whole_weeks"]): boolean {
   if (milestones < 20) return false;
   const expected = 1 / 7;
   const error = Math.sqrt((expected * (1 - expected)) / milestones);

@@ -2,10 +2,11 @@ import { deriveCohort } from "../../src/cohort/derive.js";
 import { linkTables } from "../../src/cohort/link.js";
 import { curveFamily } from "../../src/study/curves.js";
 import { effectsOf } from "../../src/study/effects/index.js";
+import type { ExactFamily } from "../../src/study/exact-results.js";
 import { byGrade, compared, everybody } from "../../src/study/groups.js";
 import { type EffectResult, type Plan, type PlanAsWritten, planSchema } from "../../src/study/index.js";
 import { questionOf } from "../../src/study/question-of.js";
-import type { CurveFamily, TestResult } from "../../src/study/results.js";
+import type { TestResult } from "../../src/study/results.js";
 import { testsOf } from "../../src/study/tests-of-groups.js";
 import { drawCohort, type Scenario } from "../../src/synthetic/index.js";
 
@@ -22,7 +23,7 @@ export const planOf = (asked: Partial<PlanAsWritten> = {}): Plan =>
 /** The parts of a study's results that are read off here, each worked out when it is asked for, as a report works it out. */
 export interface Drawn {
   /** Everybody, and the compared groups. */
-  readonly curves: () => readonly CurveFamily[];
+  readonly curves: () => readonly ExactFamily[];
   readonly effects: () => readonly EffectResult[];
   readonly tests: (family: TestResult["family"]) => readonly TestResult[];
   /** Which replicate this is, from 0. */

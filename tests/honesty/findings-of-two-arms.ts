@@ -1,5 +1,5 @@
+import type { ExactCurve } from "../../src/study/exact-results.js";
 import type { EffectResult } from "../../src/study/index.js";
-import type { CurveResult } from "../../src/study/results.js";
 import type { Contrast, Truth } from "../../src/synthetic/index.js";
 import type { Drawn } from "./draw-study.js";
 import { curveOf, effectFinding, effectOf, printed, recovered } from "./read-off.js";
@@ -45,10 +45,10 @@ function landmarkFindings(
   const adjusted = effectOf(drawn, { measure, adjusted: true, day });
   const crudeTruth = differenceAt(truth.crude!, day);
   const [ring, tape] = ["ring", "tape"].map((label) => curveOf(drawn, "compared", label)) as [
-    CurveResult,
-    CurveResult,
+    ExactCurve,
+    ExactCurve,
   ];
-  const limitsOf = (curve: CurveResult) => curve.landmarks.find((one) => one.day === day)!.returned;
+  const limitsOf = (curve: ExactCurve) => curve.landmarks.find((one) => one.day === day)!.returned;
   const overGradesTruth = overUsedGrades(adjusted, truth, (contrast) => differenceAt(contrast, day));
   return [
     effectFinding(`${name}, crude`, crude, crudeTruth),

@@ -1,7 +1,7 @@
 import { normalCritical, tCritical } from "../../src/statistics/index.js";
 import { type IntervalScale, limitsOfShare } from "../../src/statistics/survival/curve-intervals.js";
+import type { ExactCurve } from "../../src/study/exact-results.js";
 import type { EffectResult } from "../../src/study/index.js";
-import type { CurveResult } from "../../src/study/results.js";
 import type { Drawn } from "./draw-study.js";
 import type { Finding } from "./tally.js";
 
@@ -23,7 +23,7 @@ export const printed = (name: string, found: Printed, truth: number): Finding =>
 
 const none: Printed = { value: null, lower: null, upper: null };
 
-export function curveOf(drawn: Drawn, family: CurveResult["family"], label?: string): CurveResult {
+export function curveOf(drawn: Drawn, family: ExactCurve["family"], label?: string): ExactCurve {
   const curves = drawn.curves().find((one) => one.family === family)!.curves;
   return label === undefined ? curves[0]! : curves.find((curve) => curve.label === label)!;
 }
@@ -60,7 +60,7 @@ export interface Otherwise {
 }
 
 /** Limits of the share back at a day by another interval, from the printed share and standard error. */
-export function sharesOtherwise(curve: CurveResult, day: number, { scale, clusters }: Otherwise): Printed {
+export function sharesOtherwise(curve: ExactCurve, day: number, { scale, clusters }: Otherwise): Printed {
   const landmark = curve.landmarks.find((one) => one.day === day)!;
   const point = curve.points.findLast((one) => one.day <= day);
   if (landmark.returned.value === null || point === undefined || point.standard_error === null) return none;
@@ -78,7 +78,7 @@ export function sharesOtherwise(curve: CurveResult, day: number, { scale, cluste
  *
  * @source Wilson 1927, J Am Stat Assoc 22:209; effective size: Cutler & Ederer 1958, J Chronic Dis 8:699
  */
-export function shareByScore(curve: CurveResult, day: number): Printed {
+export function shareByScore(curve: ExactCurve, day: number): Printed {
   const landmark = curve.landmarks.find((one) => one.day === day)!;
   const share = landmark.returned.value;
   if (share === null) return none;

@@ -27,7 +27,11 @@ export async function recompute(
 ): Promise<ExitCode> {
   const manifest = await manifestOf(folder);
   const study = options.study ?? (await studyBeside(folder, manifest));
-  const built = await buildReport(study, terminal);
+  const built = await buildReport(
+    study,
+    { ...manifest.small_cells, studyName: manifest.study_file.name },
+    terminal,
+  );
   const present = await filesBelow(folder);
   const expected = new Map(
     built.files.map((file) => [
@@ -37,7 +41,10 @@ export async function recompute(
   );
   const lines = [
     ...versionLines(manifest),
-    ...inputLines([manifest.study_file, ...manifest.inputs], [built.studyFile, ...built.inputs]),
+    ...(manifest.study_file.sha256 === built.studyFile.sha256
+      ? []
+      : ["the study file says something else than when the report was made"]),
+    ...inputLines(manifest.inputs, built.inputs),
     ...(await outputLines(folder, present, expected)),
   ];
   if (lines.length === 0) {

@@ -1,5 +1,6 @@
 import { dirname, join } from "node:path";
 import { oneLine } from "../../schema/index.js";
+import type { Results } from "../../study/index.js";
 import { buildReport } from "../build-report.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
 import type { Terminal } from "../terminal.js";
@@ -8,6 +9,8 @@ import { refuseFolder, writeFolder } from "../writing/index.js";
 export interface ReportOptions {
   readonly into?: string;
   readonly replace?: boolean;
+  readonly smallCells: "write" | "leave-out";
+  readonly smallestCell: number;
 }
 
 /** Writes a report folder from a study file, all or nothing. */
@@ -15,7 +18,12 @@ export async function report(study: string, options: ReportOptions, terminal: Te
   const folder = options.into ?? join(dirname(study), "report");
   const writing = { replace: options.replace === true, tell: terminal.say };
   await refuseFolder(folder, { inputs: [study], ...writing });
-  const { files, read, plan, paths } = await buildReport(study, terminal);
+  const choice = options.smallCells === "write" ? "written" : options.smallCells;
+  const { files, read, plan, paths, results } = await buildReport(
+    study,
+    { choice, smallest: options.smallestCell },
+    terminal,
+  );
   await writeFolder(folder, files, { inputs: paths, ...writing });
   const marked = plan.synthetic ? " (SYNTHETIC data)" : "";
   const setAside = read.accounts.reduce((sum, account) => sum + account.setAside.length, 0);
@@ -27,6 +35,7 @@ export async function report(study: string, options: ReportOptions, terminal: Te
           `  ${oneLine(file)}: ${rows} rows read, ${used} used, ${aside.length} set aside`,
       ),
       ...(setAside > 0 ? [`  Why rows were set aside: pulley-outcomes check ${study}`] : []),
+      smallCellLine(results.small_cells),
       "",
       `Report:  ${join(folder, "report.html")}  (open it in any browser)`,
       `Numbers: ${join(folder, "results.json")}, ${join(folder, "tables")}`,
@@ -35,4 +44,11 @@ export async function report(study: string, options: ReportOptions, terminal: Te
     ].join("\n"),
   );
   return exitCodes.done;
+}
+
+function smallCellLine({ choice, smallest, found }: Results["small_cells"]): string {
+  const few = `fewer than ${smallest} people behind them`;
+  if (choice === "leave-out")
+    return `  Small cells: none is written; what would have ${few} is left out or made coarser`;
+  return `  Small cells: ${found} counts, days of curves or rows have ${few} (${smallest} is our choice); before it leaves the site, see --small-cells leave-out`;
 }

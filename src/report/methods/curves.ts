@@ -1,3 +1,4 @@
+import { isSome } from "../../charts/counts.js";
 import type { Results } from "../../study/results.js";
 import { weeks } from "../format.js";
 import { sources } from "../words/sources.js";
@@ -5,8 +6,8 @@ import { sources } from "../words/sources.js";
 /** How curves, times and follow-up were estimated. */
 export function curveMethods({ curves, follow_up, plan, tests }: Results): string[] {
   const all = curves.flatMap((family) => family.curves);
-  const clustered = all.some(({ persons, n }) => persons < n);
-  const competing = follow_up.competing.some(({ n }) => n > 0);
+  const clustered = all.some(({ persons, n }) => n !== persons);
+  const competing = follow_up.competing.some(({ n }) => isSome(n));
   return [
     `Share back: one less the product-limit estimate of the share not yet back (${sources.productLimit}); whoever is last seen on a day counts as at risk on it.`,
     clustered

@@ -1,10 +1,11 @@
+import { isSome } from "../../charts/counts.js";
 import type { Results } from "../../study/results.js";
 import { weeks } from "../format.js";
 import { sources } from "../words/sources.js";
 
 /** How missing values were dealt with, and how the lost were compared with those who stayed. */
 export function missingMethods({ missing, lost, plan }: Results): string[] {
-  const gaps = missing.fields.some(({ missing: n }) => n > 0);
+  const gaps = missing.fields.some(({ missing: n }) => isSome(n));
   const compared = lost.compared.some(({ rows }) => rows.length > 0);
   return [
     gaps

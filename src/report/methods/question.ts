@@ -1,3 +1,4 @@
+import { isSome } from "../../charts/counts.js";
 import type { Plan } from "../../study/plan.js";
 import type { Results } from "../../study/results.js";
 import { capital, level, listed } from "../format.js";
@@ -22,7 +23,9 @@ const inexactRule: Readonly<Record<Question["inexact_dates"], string>> = {
 /** What was asked: milestone, clock, entry, inexact dates, competing ends, level. */
 export function questionMethods({ plan, follow_up }: Results): string[] {
   const { milestone, clock, entry, inexact_dates, competing_ends } = plan.question;
-  const inexact = follow_up.known.some(({ code, n }) => code !== "day" && code !== "not_reached" && n > 0);
+  const inexact = follow_up.known.some(
+    ({ code, n }) => code !== "day" && code !== "not_reached" && isSome(n),
+  );
   return [
     `The milestone is ${milestoneMeaning[milestone]}.`,
     `Time is counted in whole days from ${clockWords[clock]}. ${clockBias[clock]}`,

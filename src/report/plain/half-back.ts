@@ -1,3 +1,4 @@
+import { isTold } from "../../charts/counts.js";
 import type { Results } from "../../study/results.js";
 import { capital, days, level, limits, listed, plainNumber } from "../format.js";
 import { sayReason } from "../words/reasons.js";
@@ -5,7 +6,7 @@ import { curvesTold, type Told } from "./story.js";
 
 /** When half of each group were back; and in which groups half were not back in the time seen. */
 export function halfBackSentences(results: Results): string[] {
-  const told = curvesTold(results).filter(({ curve }) => curve.n > 1);
+  const told = curvesTold(results).filter(({ curve }) => isTold(curve.n, (n) => n > 1));
   const known = told.filter((one) => half(one)?.value != null);
   const unknown = told.filter((one) => half(one) !== undefined && half(one)?.value === null);
   const reached = known.map((one) => `by ${timeOf(one, results)} ${one.words.among}`);

@@ -9,7 +9,9 @@ export function limitSentences(results: Results): string[] {
   if (told.length === 0) return [];
   if (told[0]?.curve.family !== "compared")
     return [
-      "Fewer than two groups have injuries, so nothing is compared; the figures describe past patients and cannot say when one finger is ready.",
+      results.small_cells.choice === "leave-out"
+        ? "Fewer than two groups have enough injuries to be told of one by one; the figures describe past patients and cannot say when one finger is ready."
+        : "Fewer than two groups have injuries, so nothing is compared; the figures describe past patients and cannot say when one finger is ready.",
     ];
   const chosen =
     by === "first_treatment"

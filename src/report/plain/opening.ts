@@ -1,3 +1,4 @@
+import { isTold } from "../../charts/counts.js";
 import type { Results } from "../../study/results.js";
 import { counted, listed } from "../format.js";
 import { clockWords, codeWords, competingWords, milestoneState } from "../words/terms.js";
@@ -25,7 +26,7 @@ export function endSentences({ follow_up }: Results): string[] {
   if (n === 1) return [oneEnd(follow_up)];
   if (milestones === n) return [`All ${n} were seen to return.`];
   const parts = [
-    `${milestones === 0 ? "none" : milestones} ${milestones < 2 ? "was" : "were"} seen to return`,
+    `${milestones === 0 ? "none" : milestones} ${isTold(milestones, (back) => back < 2) ? "was" : "were"} seen to return`,
     ...(censored === 0 ? [] : [`${censored} ${censored === 1 ? "was" : "were"} not back when last seen`]),
     ...competing.map(({ code, n: count }) => `${count} ${sayCompeting(code)}`),
   ];

@@ -1,4 +1,4 @@
-import type { Results } from "../../study/results.js";
+import type { Count, Results } from "../../study/results.js";
 import { counted, level, share, weeks } from "../format.js";
 import { intervalWords } from "../words/estimates.js";
 import { sayReason } from "../words/reasons.js";
@@ -26,7 +26,7 @@ function shareSentence({ curve, words }: Told, { plan }: Results): string {
   return `Of the ${injuries(n)} ${words.of}, ${estimated(returned.value)} ${backWords[plan.question.milestone]} ${by} (${bracket}).`;
 }
 
-const injuries = (n: number): string => counted(n, "injury", "injuries");
+const injuries = (n: Count): string => counted(n, "injury", "injuries");
 
 function estimated(value: number): string {
   if (value === 0) return "none was seen";

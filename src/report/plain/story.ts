@@ -1,3 +1,4 @@
+import { isSome } from "../../charts/counts.js";
 import type { CurveResult, EffectResult, Results } from "../../study/results.js";
 import { type GroupWords, groupWords } from "../words/groups.js";
 
@@ -12,7 +13,7 @@ const everybody: GroupWords = { of: "counted here", among: "among all" };
 export function curvesTold({ curves, plan }: Results): readonly Told[] {
   const of = (family: CurveResult["family"]) => curves.find((one) => one.family === family)?.curves ?? [];
   const compared = of("compared");
-  const isComparison = compared.filter(({ n }) => n > 0).length > 1;
+  const isComparison = compared.filter(({ n }) => isSome(n)).length > 1;
   if (isComparison)
     return compared.map((curve) => ({
       curve,

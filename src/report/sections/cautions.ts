@@ -1,6 +1,8 @@
-import { type Section, section } from "../context.js";
+import { type ReportContext, type Section, section } from "../context.js";
 import { bullets } from "../layout/blocks.js";
 import { cautions } from "../words/cautions.js";
+import { smallCellWords } from "../words/small-cells.js";
 
 /** What the report is not, and who decides. */
-export const cautionsSection = (): Section => section("cautions", bullets(cautions));
+export const cautionsSection = ({ results }: ReportContext): Section =>
+  section("cautions", bullets([...cautions, smallCellWords(results)]));

@@ -1,3 +1,4 @@
+import { isSome } from "../../charts/counts.js";
 import { labelOf } from "../../schema/labels.js";
 import type { CohortCell, CohortRow, Results } from "../../study/results.js";
 import { type ReportContext, type Section, section } from "../context.js";
@@ -54,7 +55,7 @@ function variables({
     const rows = all.filter(({ variable }) => variable === name);
     const first = rows[0] as CohortRow;
     const cells = (row: CohortRow) => [row.overall, ...row.groups];
-    const isMissing = cells(first).some(({ missing }) => missing > 0);
+    const isMissing = cells(first).some(({ missing }) => isSome(missing));
     const blanks = apartFrom.filter(Boolean).map(() => null);
     const missing: Row = ["not recorded", ...cells(first).map((cell) => cell.missing), ...blanks];
     return {

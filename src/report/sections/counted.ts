@@ -1,9 +1,11 @@
-import type { Results } from "../../study/results.js";
+import { isTold } from "../../charts/counts.js";
+import type { Count, Results } from "../../study/results.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
 import { counted } from "../format.js";
 import { heading } from "../layout/blocks.js";
 import { type Row, table } from "../layout/table.js";
+import { smallCellWords } from "../words/small-cells.js";
 import { codeWords, exclusionWords, fileName, groupName } from "../words/terms.js";
 
 type Accounting = Results["accounting"];
@@ -13,7 +15,7 @@ export function countedSection({ results }: ReportContext): Section {
   const { accounting } = results;
   return section(
     "counted",
-    html`<p>Every row that was read is either used or set aside with a reason. The counts below add up, and the run stops when they do not.</p>
+    html`<p>Every row that was read is either used or set aside with a reason. ${results.small_cells.choice === "written" ? "The counts below add up, and the run stops when they do not." : smallCellWords(results)}</p>
 ${heading("From the files to the tables")}${rowsRead(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, results.plan.compare.by)}`,
   );
 }
@@ -65,9 +67,10 @@ function rowsSetAside({ tables }: Accounting): Safe | null {
 }
 
 /** Row numbers as far as they are listed. */
-export function rowNumbers(rows: readonly number[], n: number): string {
+export function rowNumbers(rows: readonly number[], n: Count): string {
   const list = rows.slice(0, 20).join(", ");
-  return n > Math.min(rows.length, 20) ? `${list} \u2026 (${n} in all)` : list;
+  if (rows.length === 0) return "\u2013";
+  return isTold(n, (times) => times > Math.min(rows.length, 20)) ? `${list} \u2026 (${n} in all)` : list;
 }
 
 function flow({ analysis, comparison }: Accounting, by: string): Safe {
@@ -82,14 +85,14 @@ function flow({ analysis, comparison }: Accounting, by: string): Safe {
 `;
 }
 
-type Reasons = readonly (readonly [words: string, n: number])[];
+type Reasons = readonly (readonly [words: string, n: Count])[];
 
 const apart = (reasons: Reasons): Safe | null =>
   reasons.length === 0
     ? null
     : html`\n<ul class="apart">${reasons.map(([words, n]) => html`<li><strong>${n}</strong> not: ${words}</li>`)}</ul>\n`;
 
-const identity = (from: number, to: number, reasons: Reasons): string =>
+const identity = (from: Count, to: Count, reasons: Reasons): string =>
   `${from} = ${[to, ...reasons.map(([, n]) => n)].join(" + ")}`;
 
 const leftOutWords: ReadonlyMap<string, string> = new Map(

@@ -1,3 +1,4 @@
+import { isSome } from "../../charts/counts.js";
 import type { CurveFamily, CurveResult, TestResult } from "../../study/results.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
@@ -58,7 +59,7 @@ function landmarks(curves: readonly CurveResult[], { name, context }: Around): S
   const { plan, follow_up } = context.results;
   const interval = `${level(plan.confidence_level)} interval`;
   const standardised = curves[0]?.family === "standardised";
-  const hasCompeting = !standardised && follow_up.competing.some(({ n }) => n > 0);
+  const hasCompeting = !standardised && follow_up.competing.some(({ n }) => isSome(n));
   const competingColumns: Column[] = hasCompeting
     ? [
         { head: html`Share back,<br>counting competing ends`, align: "numbers" },

@@ -1,5 +1,6 @@
+import { isSome, rankOf, sumOf } from "../../charts/counts.js";
 import { labelOf } from "../../schema/labels.js";
-import type { Results } from "../../study/results.js";
+import type { Count, Results } from "../../study/results.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
 import { counted, days, listed, share } from "../format.js";
@@ -25,8 +26,8 @@ ${lossTable(lost)}${lost.compared.map((one) => comparedTable(one))}`,
 }
 
 function gapsInWords({ n, fields, complete, never_filled }: Missing): string {
-  const gaps = fields.filter(({ missing }) => missing > 0);
-  const often = [...gaps].sort((one, other) => other.missing - one.missing).slice(0, 3);
+  const gaps = fields.filter(({ missing }) => isSome(missing));
+  const often = [...gaps].sort((one, other) => rankOf(other.missing) - rankOf(one.missing)).slice(0, 3);
   const inStudy = gaps.filter(({ in_the_study }) => in_the_study);
   const named = often.map(
     ({ field, missing, share: part }) => `${labelOf(field)} (${missing}${ofAll(part)})`,
@@ -51,8 +52,11 @@ const ofAll = (part: number | null): string => (part === null ? "" : `, ${share(
 /** One table a grouping, the first with how the gaps are told. */
 function gapTables(missing: Missing): Safe[] {
   const gaps = missing.fields
-    .flatMap(({ missing: n }, place) => (n > 0 ? [place] : []))
-    .sort((one, other) => missing.fields[other]!.missing - missing.fields[one]!.missing || one - other);
+    .flatMap(({ missing: n }, place) => (isSome(n) ? [place] : []))
+    .sort(
+      (one, other) =>
+        rankOf(missing.fields[other]!.missing) - rankOf(missing.fields[one]!.missing) || one - other,
+    );
   if (gaps.length === 0) return [];
   return missing.groupings.map(({ by, groups }) =>
     table({
@@ -84,7 +88,7 @@ function gapTables(missing: Missing): Safe[] {
   );
 }
 
-const withShare = (n: number, part: number | null): string =>
+const withShare = (n: Count, part: number | null): string =>
   n === 0 || part === null ? String(n) : `${n} (${share(part)})`;
 
 /** Patterns shown; the file of the table has twenty. */
@@ -96,7 +100,7 @@ function patternTable({ n, patterns, other_patterns }: Missing): Safe | null {
   const others = patterns.slice(patternsShown);
   const left = {
     patterns: others.length + other_patterns.patterns,
-    n: others.reduce((sum, pattern) => sum + pattern.n, 0) + other_patterns.n,
+    n: sumOf([...others, other_patterns].map((pattern) => pattern.n)),
   };
   const rows: Row[] = shown.map(({ fields, n: times }) => [
     fields.length === 0 ? "nothing" : listed(fields.map(labelOf)),
@@ -164,7 +168,7 @@ function comparedTable({ by, group, lost, stayed, rows, reason }: Lost["compared
     ],
     by: "follow-up",
     reference: "stayed",
-    overall: lost + stayed,
+    overall: sumOf([lost, stayed]),
     rows,
     note: "A description, not a test: it cannot tell why people were lost. Terms: count and share of those recorded. Numbers: median, quartiles in brackets, beneath them mean and standard deviation. Apart: standardised difference, lost from stayed.",
   });

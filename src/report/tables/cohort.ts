@@ -1,5 +1,5 @@
 import type { CohortCell, CohortRow, Results } from "../../study/results.js";
-import { type ColumnsOf, type FlatTable, unfold } from "./reshape.js";
+import { type ColumnsOf, type FlatTable, flatTable, type ParentAndChild, unfold } from "./reshape.js";
 
 interface GroupCell {
   readonly group: string;
@@ -7,7 +7,7 @@ interface GroupCell {
   readonly difference: number | null;
 }
 
-const columns: ColumnsOf<{ readonly parent: CohortRow; readonly child: GroupCell }> = {
+const columns: ColumnsOf<ParentAndChild<CohortRow, GroupCell>> = {
   variable: ({ parent }) => parent.variable,
   term: ({ parent }) => parent.term,
   unit: ({ parent }) => parent.unit,
@@ -25,23 +25,23 @@ const columns: ColumnsOf<{ readonly parent: CohortRow; readonly child: GroupCell
 };
 
 /** The cohort table with one row a variable, term and group. */
-export const cohortTable = (library: Parameters<typeof unfold>[0], { cohort }: Results): FlatTable =>
-  describedTable(library, { name: "cohort", groups: cohort.groups, rows: cohort.rows });
+export const cohortTable = ({ cohort }: Results): FlatTable =>
+  describedTable({ name: "cohort", groups: cohort.groups, rows: cohort.rows });
 
 /** Groups side by side, with one row a variable, term and group. */
-export const describedTable = (
-  library: Parameters<typeof unfold>[0],
-  { name, groups, rows }: { readonly name: string } & Pick<Results["cohort"], "groups" | "rows">,
-): FlatTable =>
-  unfold(library, rows, {
-    name,
-    children: (row) => [
+export const describedTable = ({
+  name,
+  groups,
+  rows,
+}: { readonly name: string } & Pick<Results["cohort"], "groups" | "rows">): FlatTable =>
+  flatTable(name, {
+    things: unfold(rows, (row): GroupCell[] => [
       { group: "all", cell: row.overall, difference: null },
       ...row.groups.map((cell, at) => ({
         group: groups[at]?.label ?? "",
         cell,
         difference: row.standardised_differences[at] ?? null,
       })),
-    ],
+    ]),
     columns,
   });

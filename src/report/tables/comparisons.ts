@@ -2,11 +2,9 @@ import type { EffectResult, Results, TestResult } from "../../study/results.js";
 import { estimateColumns } from "./curves.js";
 import { type FlatTable, flatTable, unfold } from "./reshape.js";
 
-type Library = Parameters<typeof unfold>[0];
-
 /** Effects, the strata that adjusted ones leave out, and tests with their seen and expected returns. */
-export function comparisonTables(library: Library, { effects, tests }: Results): FlatTable[] {
-  return [effectsTable(effects), leftOutTable(library, effects), testsTable(library, tests)];
+export function comparisonTables({ effects, tests }: Results): FlatTable[] {
+  return [effectsTable(effects), leftOutTable(effects), testsTable(tests)];
 }
 
 const effectsTable = (effects: readonly EffectResult[]): FlatTable =>
@@ -35,10 +33,9 @@ const effectsTable = (effects: readonly EffectResult[]): FlatTable =>
     },
   });
 
-const leftOutTable = (library: Library, effects: readonly EffectResult[]): FlatTable =>
-  unfold(library, effects, {
-    name: "effects-left-out",
-    children: ({ left_out }) => left_out,
+const leftOutTable = (effects: readonly EffectResult[]): FlatTable =>
+  flatTable("effects-left-out", {
+    things: unfold(effects, ({ left_out }) => left_out),
     columns: {
       id: ({ parent }) => parent.id,
       stratum: ({ child }) => child.stratum,
@@ -47,10 +44,9 @@ const leftOutTable = (library: Library, effects: readonly EffectResult[]): FlatT
     },
   });
 
-const testsTable = (library: Library, tests: readonly TestResult[]): FlatTable =>
-  unfold(library, tests, {
-    name: "tests",
-    children: ({ groups }) => groups,
+const testsTable = (tests: readonly TestResult[]): FlatTable =>
+  flatTable("tests", {
+    things: unfold(tests, ({ groups }) => groups),
     columns: {
       id: ({ parent }) => parent.id,
       method: ({ parent }) => parent.method,

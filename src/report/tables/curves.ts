@@ -1,14 +1,13 @@
 import type { CurveResult, Estimate, Results } from "../../study/results.js";
-import { type ColumnsOf, type FlatTable, flatTable, unfold } from "./reshape.js";
+import { type ColumnsOf, type FlatTable, flatTable, type ParentAndChild, unfold } from "./reshape.js";
 
-type Library = Parameters<typeof unfold>[0];
-type Child<K extends "points" | "landmarks" | "quantiles" | "number_at_risk"> = {
-  readonly parent: CurveResult;
-  readonly child: CurveResult[K][number];
-};
+type Child<K extends "points" | "landmarks" | "quantiles" | "number_at_risk"> = ParentAndChild<
+  CurveResult,
+  CurveResult[K][number]
+>;
 
 /** Points, landmarks, quantiles, restricted means and numbers at risk of every curve. */
-export function curveTables(library: Library, { curves }: Results): FlatTable[] {
+export function curveTables({ curves }: Results): FlatTable[] {
   const all = curves.flatMap((family) => family.curves);
   const of = { family: named(({ family }) => family), group: named(({ label }) => label) };
   const points: ColumnsOf<Child<"points">> = {
@@ -44,14 +43,10 @@ export function curveTables(library: Library, { curves }: Results): FlatTable[] 
   };
   return [
     curvesTable(all),
-    unfold(library, all, { name: "curve-points", children: (curve) => curve.points, columns: points }),
-    unfold(library, all, { name: "landmarks", children: (curve) => curve.landmarks, columns: landmarks }),
-    unfold(library, all, { name: "quantiles", children: (curve) => curve.quantiles, columns: quantiles }),
-    unfold(library, all, {
-      name: "number-at-risk",
-      children: (curve) => curve.number_at_risk,
-      columns: atRisk,
-    }),
+    flatTable("curve-points", { things: unfold(all, (curve) => curve.points), columns: points }),
+    flatTable("landmarks", { things: unfold(all, (curve) => curve.landmarks), columns: landmarks }),
+    flatTable("quantiles", { things: unfold(all, (curve) => curve.quantiles), columns: quantiles }),
+    flatTable("number-at-risk", { things: unfold(all, (curve) => curve.number_at_risk), columns: atRisk }),
   ];
 }
 

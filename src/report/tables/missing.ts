@@ -1,9 +1,9 @@
-import type { Results } from "../../study/results.js";
+import type { Count, Results } from "../../study/results.js";
 import { describedTable } from "./cohort.js";
-import { type ColumnsOf, type FlatTable, flatTable, type unfold } from "./reshape.js";
+import { type ColumnsOf, type FlatTable, flatTable } from "./reshape.js";
 
 /** What is missing, which fields together, who was lost, and how the lost differ from those who stayed. */
-export const missingTables = (library: Parameters<typeof unfold>[0], results: Results): FlatTable[] => [
+export const missingTables = (results: Results): FlatTable[] => [
   flatTable("missing-values", { things: gapsOf(results.missing), columns: gapColumns }),
   flatTable("missing-together", { things: results.missing.patterns, columns: patternColumns }),
   flatTable("lost", { things: lossesOf(results.lost), columns: lossColumns }),
@@ -15,7 +15,7 @@ export const missingTables = (library: Parameters<typeof unfold>[0], results: Re
         { label: "lost", n: lost },
         { label: "stayed", n: stayed },
       ];
-      return describedTable(library, { name, groups, rows });
+      return describedTable({ name, groups, rows });
     }),
 ];
 
@@ -23,11 +23,11 @@ interface Gap {
   readonly field: string;
   readonly by: string | null;
   readonly group: string;
-  readonly n: number;
-  readonly missing: number;
+  readonly n: Count;
+  readonly missing: Count;
   readonly share: number | null;
-  readonly blank: number | null;
-  readonly unknown: number | null;
+  readonly blank: Count | null;
+  readonly unknown: Count | null;
 }
 
 function gapsOf({ n, fields, groupings }: Results["missing"]): Gap[] {

@@ -10,52 +10,23 @@ export interface FlatTable {
 /** What a column holds, told from one object; the order of the keys is the order of the columns. */
 export type ColumnsOf<T> = Readonly<Record<string, (row: T) => CsvCell>>;
 
-type Library = typeof import("arquero");
-
-/** The table library, loaded only when tables are made: it is large. */
-export const loadTableLibrary = (): Promise<Library> => import("arquero");
-
-/**
- * One row a child of each parent, keeping the order of both: a curve and its points become a row a point.
- *
- * @param parents with their children as a list
- * @param options name of the table; the children of a parent; the columns, told from parent and child
- */
-export function unfold<P extends object, C extends object>(
-  library: Library,
-  parents: readonly P[],
-  options: {
-    readonly name: string;
-    readonly children: (parent: P) => readonly C[];
-    readonly columns: ColumnsOf<{ readonly parent: P; readonly child: C }>;
-  },
-): FlatTable {
-  const { name, children, columns } = options;
-  const nested = parents.map((parent) => ({ parent, child: [...children(parent)] }));
-  const names = Object.keys(columns);
-  if (nested.every(({ child }) => child.length === 0)) return { name, columns: names, rows: [] };
-  // a function that closes over ours must be taken as it is, not compiled from its text
-  const told = Object.fromEntries(
-    Object.entries(columns).map(([column, cellOf]) => [
-      column,
-      library.escape((row: { parent: P; child: C }) => cellOf(row)),
-    ]),
-  );
-  const flat = library
-    .from(nested.filter(({ child }) => child.length > 0))
-    .unroll("child")
-    .derive(told)
-    .select(names);
-  const rows = (flat.objects() as Record<string, CsvCell>[]).map((row) =>
-    names.map((column) => row[column] ?? null),
-  );
-  return { name, columns: names, rows };
+/** A parent and one of its children: a curve and a point of it. */
+export interface ParentAndChild<P, C> {
+  readonly parent: P;
+  readonly child: C;
 }
 
-/** A table of things that are flat already. */
+/** Each parent beside each of its children, in the order of both: a curve and its points become a row a point. */
+export const unfold = <P, C>(
+  parents: readonly P[],
+  children: (parent: P) => readonly C[],
+): ParentAndChild<P, C>[] =>
+  parents.flatMap((parent) => children(parent).map((child) => ({ parent, child })));
+
+/** A table with one row a thing. */
 export const flatTable = <T>(
   name: string,
-  { things, columns }: { things: readonly T[]; columns: ColumnsOf<T> },
+  { things, columns }: { readonly things: readonly T[]; readonly columns: ColumnsOf<T> },
 ): FlatTable => ({
   name,
   columns: Object.keys(columns),

@@ -1,4 +1,4 @@
-import type { Results } from "../../study/results.js";
+import type { Count, Results } from "../../study/results.js";
 import { fileName } from "../words/terms.js";
 import { type ColumnsOf, type FlatTable, flatTable } from "./reshape.js";
 
@@ -16,7 +16,7 @@ interface Stage {
   readonly table: string;
   readonly what: "read" | "kept" | "not kept";
   readonly reason: string | null;
-  readonly n: number;
+  readonly n: Count;
 }
 
 const stageColumns: ColumnsOf<Stage> = {
@@ -31,7 +31,7 @@ function stagesOf({ accounting }: Results): Stage[] {
   const { tables, analysis, comparison } = accounting;
   const stage =
     (name: string, table: string) =>
-    (what: Stage["what"], n: number, reason: string | null = null) => ({
+    (what: Stage["what"], n: Count, reason: string | null = null) => ({
       stage: name,
       table,
       what,

@@ -12,6 +12,7 @@ export const reasonWords: Readonly<Record<ReasonCode, string>> = {
   "monotone-likelihood": "the data put no bound on the ratio",
   "not-computed": "not computed here",
   "no-covariates": "there is nothing to adjust for",
+  "small-cell": "left out, since too few people are behind it",
   collinear: "the fields cannot be told apart in these data",
   "not-converged": "the calculation did not settle",
   "all-returned": "everybody still followed was back, which leaves no interval",

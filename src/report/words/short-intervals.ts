@@ -1,4 +1,5 @@
-import type { EffectResult, Results, TestResult } from "../../study/results.js";
+import { sumOf } from "../../charts/counts.js";
+import type { Count, EffectResult, Results, TestResult } from "../../study/results.js";
 import {
   type Measured,
   type MeasuredCohort,
@@ -10,7 +11,7 @@ import {
 /** A figure that a table shows, and how many injuries it rests on. */
 export interface Shown {
   readonly figure: MeasuredFigure;
-  readonly n: number;
+  readonly n: Count;
 }
 
 /** From twice the largest cohort simulated on nothing is said: what small samples do to an interval has gone by then. */
@@ -22,12 +23,12 @@ const sizeFor = (n: number): Measured["n"] => measuredSizes.findLast((size) => s
 function cohortsLike({ accounting, warnings }: Results): readonly MeasuredCohort[] {
   const { persons, analysed } = accounting.analysis;
   const rounded = warnings.some(({ code }) => code === "inexact-dates" || code === "heaped-dates");
-  return [persons < analysed ? "several" : "single", ...(rounded ? (["rounded dates"] as const) : [])];
+  return [persons !== analysed ? "several" : "single", ...(rounded ? (["rounded dates"] as const) : [])];
 }
 
 /** What was measured for a figure in cohorts like this study; the worst, null where nothing was found wanting. */
 export function measuredFor({ figure, n }: Shown, results: Results): Measured | null {
-  if (n === 0 || n >= largest) return null;
+  if (n === 0 || n === "small-cell" || n >= largest) return null;
   const like = cohortsLike(results);
   const found = measuredShort.filter(
     (one) => one.figure === figure && one.n === sizeFor(n) && like.includes(one.cohort),
@@ -51,7 +52,7 @@ const effectFigures: Readonly<Record<EffectResult["measure"], string>> = {
 /** An effect as a figure that was measured. */
 export const shownEffect = ({ measure, adjusted_for, n }: EffectResult): Shown => ({
   figure: `${effectFigures[measure]}, ${adjusted_for.length > 0 ? "adjusted" : "crude"}` as MeasuredFigure,
-  n: n.compared + n.reference,
+  n: sumOf([n.compared, n.reference]),
 });
 
 const testFigures: Readonly<Record<TestResult["method"], MeasuredFigure>> = {
@@ -65,7 +66,7 @@ const testFigures: Readonly<Record<TestResult["method"], MeasuredFigure>> = {
 /** A test as a figure that was measured. */
 export const shownTest = ({ method, family, groups }: TestResult): Shown => ({
   figure: method === "log_rank" && family === "grade" ? "log-rank test of the grades" : testFigures[method],
-  n: groups.reduce((sum, { n }) => sum + n, 0),
+  n: sumOf(groups.map(({ n }) => n)),
 });
 
 /**

@@ -1,3 +1,4 @@
+import { withoutGuards } from "../csv-text.js";
 import type { CellCode } from "../data-query.js";
 
 /** What a cell says: a typed value, or why it cannot be taken as it stands. Blank is the value null. */
@@ -21,26 +22,25 @@ export const problem = (
   facts,
 });
 
-const startsFormula = /^'[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]/;
 /** White space, and the space of no width, which `trim` leaves in place. */
 const edges = /^[\s\u200b]+|[\s\u200b]+$/gu;
 
-/** Begins and ends with a visible ASCII character, and with none by which spreadsheets are kept from formulas. */
+/** Begins and ends with a visible ASCII character, and holds no apostrophe by which spreadsheets are kept from formulas. */
 export function hasPlainEdges(cell: string): boolean {
   const first = cell.charCodeAt(0);
   const last = cell.charCodeAt(cell.length - 1);
-  return first > 39 && first < 127 && last > 32 && last < 127;
+  return first > 39 && first < 127 && last > 32 && last < 127 && !cell.includes("'");
 }
 
 /**
- * The text of a cell without the spaces around it (no-break and zero-width ones included), and without the apostrophe
- * that our own CSV files put before a cell that a spreadsheet would take for a formula.
+ * The text of a cell without the spaces around it (no-break and zero-width ones included), and without the apostrophes
+ * that our own CSV files put before what a spreadsheet would take for a formula.
  */
 export function tidy(cell: string): string {
   if (hasPlainEdges(cell)) return cell;
-  const trimmed = cell.trim();
-  const text = trimmed.includes("\u200b") ? trimmed.replaceAll(edges, "") : trimmed;
-  return text.startsWith("'") && startsFormula.test(text) ? text.slice(1).trim() : text;
+  const text = withoutGuards(cell);
+  const trimmed = text.trim();
+  return trimmed.includes("\u200b") ? trimmed.replaceAll(edges, "") : trimmed;
 }
 
 /** Words by which sheets say that there is no value. */

@@ -6,15 +6,15 @@ import {
   shareDifference,
 } from "../../statistics/index.js";
 import { estimateOf, missing, smallSample } from "../estimates.js";
+import type { ExactEffect } from "../exact-results.js";
 import { type Group, timeToEventOf, unitsAmong } from "../groups.js";
 import type { Pair } from "../pairs.js";
 import type { Plan } from "../plan.js";
 import { daysOf } from "../question-of.js";
-import type { EffectResult } from "../results.js";
 import { effectOf } from "./effect.js";
 
 /** Difference in the share back at each landmark, compared less reference, groups as they are. */
-export function crudeLandmarkDifferences(pair: Pair, plan: Plan): EffectResult[] {
+export function crudeLandmarkDifferences(pair: Pair, plan: Plan): ExactEffect[] {
   const curveOf = ({ records }: Group) =>
     productLimit(timeToEventOf(records, pair.clustered), { level: plan.confidence_level });
   const compared = curveOf(pair.compared);
@@ -47,7 +47,7 @@ export function crudeLandmarkDifferences(pair: Pair, plan: Plan): EffectResult[]
 }
 
 /** Difference in restricted mean days to the milestone, compared less reference, groups as they are. */
-export function crudeRestrictedMeanDifference(pair: Pair, plan: Plan): EffectResult {
+export function crudeRestrictedMeanDifference(pair: Pair, plan: Plan): ExactEffect {
   const horizon = daysOf(plan.horizon_weeks);
   const [a, b] = [pair.compared, pair.reference].map(({ records }) =>
     restrictedMean(timeToEventOf(records, pair.clustered), { horizon, level: plan.confidence_level }),

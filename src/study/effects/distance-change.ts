@@ -2,13 +2,13 @@ import { baselineAdjusted, welch } from "../../statistics/index.js";
 import { differenceOverPersons, personCodes } from "../change-over-persons.js";
 import { completePairs, type DistanceBeforeAfter } from "../distances.js";
 import { estimateOf, missing } from "../estimates.js";
+import type { ExactEffect } from "../exact-results.js";
 import type { Pair } from "../pairs.js";
 import type { Plan } from "../plan.js";
-import type { EffectResult } from "../results.js";
 import { effectOf } from "./effect.js";
 
 /** Difference in the change of the tendon-phalanx distance: crude, and adjusted for the distance at baseline. */
-export function distanceEffects(pair: Pair, plan: Plan): EffectResult[] {
+export function distanceEffects(pair: Pair, plan: Plan): ExactEffect[] {
   const compared = completePairs(pair.compared.records, plan);
   const reference = completePairs(pair.reference.records, plan);
   if (compared.length + reference.length === 0) return [];

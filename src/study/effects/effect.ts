@@ -1,21 +1,18 @@
+import type { ExactEffect } from "../exact-results.js";
 import type { Pair } from "../pairs.js";
 import { countsOf } from "../pairs.js";
 import type { Plan } from "../plan.js";
-import type { EffectResult } from "../results.js";
 
 /** What a method adds to what every effect of a pair has in common. */
-export type OwnPart = Pick<
-  EffectResult,
-  "measure" | "unit" | "estimate" | "standard_error" | "p" | "method"
-> &
+export type OwnPart = Pick<ExactEffect, "measure" | "unit" | "estimate" | "standard_error" | "p" | "method"> &
   Partial<
-    Pick<EffectResult, "at_day" | "main" | "left_out" | "strata_used" | "n" | "events" | "clustered">
+    Pick<ExactEffect, "at_day" | "main" | "left_out" | "strata_used" | "n" | "events" | "clustered">
   > & {
     readonly adjusted_for?: readonly string[];
   };
 
 /** One effect, with an id that is the same in every run of the same plan. */
-export function effectOf(pair: Pair, plan: Plan, own: OwnPart): EffectResult {
+export function effectOf(pair: Pair, plan: Plan, own: OwnPart): ExactEffect {
   const { adjusted_for = [], at_day = null, main = false, left_out = [], strata_used = [] } = own;
   const compared = pair.compared.label;
   const reference = pair.reference.label;

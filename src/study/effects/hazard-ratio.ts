@@ -2,10 +2,10 @@ import type { OutcomeRecord } from "../../cohort/record.js";
 import { hazardsRegression } from "../../statistics/index.js";
 import { clusteredHazardRatios } from "../../statistics/regression/hazards/index.js";
 import { estimateOf } from "../estimates.js";
+import type { ExactEffect } from "../exact-results.js";
 import { timeToEventOf } from "../groups.js";
 import type { Pair } from "../pairs.js";
 import type { Plan } from "../plan.js";
-import type { EffectResult } from "../results.js";
 import { adjustersOf, type NumericAdjuster, type StratumAdjuster, strataOf } from "../strata.js";
 import { effectOf } from "./effect.js";
 
@@ -16,7 +16,7 @@ interface HazardRows {
 }
 
 /** Ratio of the rates of return, compared over reference: crude, and adjusted by strata and covariates. */
-export function hazardRatios(pair: Pair, plan: Plan): EffectResult[] {
+export function hazardRatios(pair: Pair, plan: Plan): ExactEffect[] {
   const { strata, numbers } = adjustersOf(plan);
   const crude = hazardRatio({ pair, strata: [], numbers: [] }, plan);
   return strata.length + numbers.length === 0
@@ -31,7 +31,7 @@ export interface HazardModel {
   readonly numbers: readonly NumericAdjuster[];
 }
 
-function hazardRatio(model: HazardModel, plan: Plan): EffectResult {
+function hazardRatio(model: HazardModel, plan: Plan): ExactEffect {
   const { strata, numbers } = model;
   const { rows, missing, columns } = hazardRowsOf(model);
   const { converged, ratio, standardError } = fitted(columns, plan);
@@ -100,7 +100,7 @@ function completeRows({ records, isCompared }: Pair, numbers: readonly NumericAd
   return { rows, missing: records.length - keep.length };
 }
 
-function sidesOf({ records, isCompared }: HazardRows): Pick<EffectResult, "n" | "events"> {
+function sidesOf({ records, isCompared }: HazardRows): Pick<ExactEffect, "n" | "events"> {
   const n = { compared: 0, reference: 0 };
   const events = { compared: 0, reference: 0 };
   records.forEach(({ end }, row) => {

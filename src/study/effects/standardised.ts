@@ -1,10 +1,10 @@
 import { type Difference, type StandardisedCurves, standardisedCurves } from "../../statistics/index.js";
 import { missing, smallSample } from "../estimates.js";
+import type { ExactEffect } from "../exact-results.js";
 import { timeToEventOf, unitsAmong } from "../groups.js";
 import type { Pair } from "../pairs.js";
 import type { Plan } from "../plan.js";
 import { daysOf } from "../question-of.js";
-import type { EffectResult } from "../results.js";
 import { adjustersOf, strataOf } from "../strata.js";
 import { effectOf } from "./effect.js";
 
@@ -12,7 +12,7 @@ import { effectOf } from "./effect.js";
  * Landmark and restricted-mean differences stratum for stratum (grade for grade), averaged over the strata in which
  * both groups are present, at the mix of those strata in both groups together.
  */
-export function standardisedDifferences(pair: Pair, plan: Plan): EffectResult[] {
+export function standardisedDifferences(pair: Pair, plan: Plan): ExactEffect[] {
   const fields = adjustersOf(plan).strata;
   if (fields.length === 0) return [];
   const { codes, labels } = strataOf(pair.records, fields);
@@ -69,7 +69,7 @@ function differenceParts(
   return { estimate, standard_error: found.standardError, p };
 }
 
-const leftOutOf = ({ leftOut }: StandardisedCurves, labels: readonly string[]): EffectResult["left_out"] =>
+const leftOutOf = ({ leftOut }: StandardisedCurves, labels: readonly string[]): ExactEffect["left_out"] =>
   leftOut.map(({ stratum, n, reason }) => ({ stratum: labels[stratum]!, n: n[0] + n[1], reason }));
 
 /** Injuries of the strata that are used. */

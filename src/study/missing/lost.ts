@@ -1,12 +1,12 @@
 import type { OutcomeRecord } from "../../cohort/record.js";
 import { describedRows } from "../cohort-table.js";
+import type { ExactResults } from "../exact-results.js";
 import { completenessOf, possibleDays } from "../follow-up.js";
 import type { Plan } from "../plan.js";
 import { daysOf } from "../question-of.js";
-import type { Results } from "../results.js";
 import { fieldGroups } from "./groupings.js";
 
-type Lost = Results["lost"];
+type Lost = ExactResults["lost"];
 
 /**
  * Who was lost, compared with who stayed, among all analysed injuries and within each first treatment: a description.

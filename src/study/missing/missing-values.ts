@@ -1,11 +1,11 @@
 import type { OutcomeRecord } from "../../cohort/record.js";
 import type { CohortTables } from "../../schema/cohort-tables.js";
+import type { ExactResults } from "../exact-results.js";
 import type { Plan } from "../plan.js";
-import type { Results } from "../results.js";
 import { type CountedField, countedFields, type Filled, type RecordWithRow } from "./fields.js";
 import { fieldGroups } from "./groupings.js";
 
-type MissingValues = Results["missing"];
+type MissingValues = ExactResults["missing"];
 
 /** Patterns told one by one. */
 const patternsTold = 20;

@@ -1,5 +1,6 @@
+import type { ExactCurve } from "../../../src/study/exact-results.js";
 import { type Plan, planSchema } from "../../../src/study/plan.js";
-import type { CurveFamily, CurveResult, Estimate } from "../../../src/study/results.js";
+import type { CurveFamily, Estimate } from "../../../src/study/results.js";
 
 /** SYNTHETIC results, invented for the tests of the drawings; their numbers stand for nothing. */
 export const inventedPlan = (parts: Record<string, unknown> = {}): Plan =>
@@ -22,7 +23,7 @@ export interface InventedGroup {
   readonly lastDay?: number;
 }
 
-export function inventedCurve(group: InventedGroup, family: CurveFamily["family"]): CurveResult {
+export function inventedCurve(group: InventedGroup, family: CurveFamily["family"]): ExactCurve {
   const { label, n, from, to, censorEvery } = group;
   const rows = Array.from({ length: n }, (_, index) => ({
     day: Math.round(
@@ -30,7 +31,7 @@ export function inventedCurve(group: InventedGroup, family: CurveFamily["family"
     ),
     event: (index + 1) % censorEvery !== 0,
   }));
-  const points = [...new Set(rows.map(({ day }) => day))].reduce<CurveResult["points"]>((done, day) => {
+  const points = [...new Set(rows.map(({ day }) => day))].reduce<ExactCurve["points"]>((done, day) => {
     const atRisk = rows.filter((row) => row.day >= day).length;
     const events = rows.filter((row) => row.day === day && row.event).length;
     const notYet = (done.at(-1)?.not_yet ?? 1) * (1 - events / atRisk);

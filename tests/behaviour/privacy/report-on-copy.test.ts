@@ -9,7 +9,7 @@ import {
 } from "../../../src/privacy/index.js";
 import { dateOfDay } from "../../../src/schema/index.js";
 import { milestones } from "../../../src/schema/terms.js";
-import { answer, type Results } from "../../../src/study/index.js";
+import { answer, type ExactResults } from "../../../src/study/index.js";
 import { questionOf } from "../../../src/study/question-of.js";
 import { committed, copyWith, openKey, readCopy } from "./cohorts.js";
 
@@ -101,7 +101,7 @@ describe.each([
     const { closed_on: __, ...data } = plan.data;
     const original = answer(read, plan);
     const copied = answer(readCopy(copyWith(read, { closedOn }), plan), { ...plan, data });
-    const shares = ({ curves }: Results) =>
+    const shares = ({ curves }: ExactResults) =>
       curves.flatMap(({ family, curves: all }) =>
         all.flatMap(({ label, landmarks, n }) =>
           landmarks.map(({ day, returned }) => ({

@@ -387,6 +387,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
   ];
   return resultsSchema.parse({
     format: "pulley-outcomes results 1",
+    small_cells: { choice: "written", smallest: 5, found: 12, left_out: [] },
     plan: planOf(),
     accounting: {
       tables: [

@@ -8,7 +8,7 @@ import { effectOf, found, resultsOf } from "./fixtures.js";
 function studyLike(cohort: (typeof measuredShort)[number]["cohort"]): Results {
   const results = resultsOf({});
   const { analysis } = results.accounting;
-  const persons = cohort === "several" ? analysis.analysed - 1 : analysis.analysed;
+  const persons = cohort === "several" ? Number(analysis.analysed) - 1 : analysis.analysed;
   return {
     ...results,
     accounting: { ...results.accounting, analysis: { ...analysis, persons } },

@@ -4,9 +4,9 @@ import { readCohort } from "../../../src/ingest/index.js";
 import { csvText } from "../../../src/schema/index.js";
 import {
   answer,
+  type ExactResults,
   type PlanAsWritten,
   planSchema,
-  type Results,
   resultsSchema,
 } from "../../../src/study/index.js";
 
@@ -22,7 +22,7 @@ function resultsOf(
   injuries: readonly Row[],
   treatments: readonly Row[],
   written: Partial<PlanAsWritten> = {},
-): Results {
+): ExactResults {
   const plan = planSchema.parse({
     study: "gaps",
     title: "Gaps",
@@ -35,7 +35,9 @@ function resultsOf(
     { table: "treatments", file: "treatments.csv", bytes: bytesOf(treatments) },
   ] as const;
   const read = readCohort(sources, { closedOn: plan.data.closed_on ?? null, thresholdMm: 2 });
-  return resultsSchema.parse(answer(read, plan));
+  const results = answer(read, plan);
+  resultsSchema.parse(results);
+  return results;
 }
 
 const injury = (id: string, change: Row = {}): Row => ({

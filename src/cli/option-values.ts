@@ -1,0 +1,21 @@
+import { InvalidArgumentError } from "commander";
+
+/** A whole number of an option. */
+export const wholeNumber = (text: string): number => {
+  if (!/^\d{1,10}$/.test(text)) throw new InvalidArgumentError("Write a whole number.");
+  return Number(text);
+};
+
+/** How many people make a cell that is not small. */
+export const smallestCell = (text: string): number => {
+  const people = wholeNumber(text);
+  if (people < 2 || people > 1000) throw new InvalidArgumentError("Write a number from 2 to 1000.");
+  return people;
+};
+
+/** Up to three rows of a sheet. */
+export const rowNumbers = (text: string): readonly number[] => {
+  const rows = text.split(",").map((row) => wholeNumber(row.trim()));
+  if (rows.length > 3 || rows.includes(0)) throw new InvalidArgumentError("Write up to three rows, as 3,4.");
+  return rows;
+};

@@ -1,0 +1,15 @@
+import type { Results } from "../../study/results.js";
+
+/** What is written of counts with few people behind them, in one paragraph. */
+export function smallCellWords({ small_cells }: Results): string {
+  const { choice, smallest, found, left_out } = small_cells;
+  if (choice === "written")
+    return `Small cells: ${found} counts, days of curves or rows written here have fewer than ${smallest} people behind them (${smallest} is our choice). A report without them is made with --small-cells leave-out.`;
+  return [
+    `Small cells are left out. small-cell stands for a count behind which there are fewer than ${smallest} people (but not nobody), or that would give such a count away.`,
+    `Every other count is rounded to a multiple of ${smallest}, so that counts need not add up, and none is found by subtraction; shares and estimates were made from the exact counts and have fewer digits.`,
+    "Curves tell the share back at landmarks and whole weeks between which nobody came back or enough did, nothing between them, and end where too few are followed.",
+    ...(left_out.length === 0 ? [] : [`Left out as a whole: ${left_out.join("; ")}.`]),
+    "This lessens what can be learned about one person; it is no guarantee. Do not pass on this report beside another of the same data that holds small cells.",
+  ].join(" ");
+}

@@ -1,0 +1,109 @@
+import type { ExactEffect, ExactResults, ExactTest } from "../exact-results.js";
+import type { CurveFamily, EffectResult, Results, TestResult } from "../results.js";
+import { smallCell } from "../results-parts.js";
+import { marksApart } from "./chain.js";
+import { type Counting, leftOut, rounded, roundedEstimate, shareOf } from "./counting.js";
+
+/** Tests without how many returns were seen and expected in each group: the two together give the counts away. */
+export const testsWithout = (tests: readonly ExactTest[], { told }: Counting): TestResult[] =>
+  tests.map((test) => ({
+    ...test,
+    groups: test.groups.map(({ label, n }) => ({ label, n: told(n), observed: null, expected: null })),
+    statistic: rounded(test.statistic, "other"),
+    p: rounded(test.p, "other"),
+  }));
+
+/**
+ * Effects, without those of a group with too few people or returns, and without a difference at a day on which the
+ * curve of one of the groups is not told.
+ */
+export function effectsWithout(
+  effects: readonly ExactEffect[],
+  { curves, counting }: { readonly curves: readonly CurveFamily[]; readonly counting: Counting },
+): EffectResult[] {
+  const { told, part, isEnough } = counting;
+  return effects.map((effect) => {
+    const { n, events, estimate } = effect;
+    const sides = [n.compared, n.reference, events.compared, events.reference];
+    const isTold =
+      sides.every(isEnough) && (effect.measure !== "landmark_difference" || isShown(effect, curves));
+    const unit = { share: "share", d: "day", ratio: "other", mm: "other" } as const;
+    return {
+      ...effect,
+      estimate: isTold ? roundedEstimate(estimate, unit[effect.unit]) : leftOut(estimate),
+      standard_error: isTold ? rounded(effect.standard_error, "other") : null,
+      p: isTold ? rounded(effect.p, "other") : null,
+      n: { compared: told(n.compared), reference: told(n.reference) },
+      events: {
+        compared: part(events.compared, n.compared),
+        reference: part(events.reference, n.reference),
+      },
+      left_out: effect.left_out.map((stratum) => ({ ...stratum, n: told(stratum.n) })),
+    };
+  });
+}
+
+/** Whether the curves of both groups are told at the day of a difference. */
+function isShown({ compared, reference, at_day, adjusted_for }: ExactEffect, curves: readonly CurveFamily[]) {
+  const wanted = adjusted_for.length > 0 ? "standardised" : "compared";
+  return curves
+    .filter(({ family }) => family === wanted)
+    .some((family) =>
+      [compared, reference].every((label) =>
+        family.curves
+          .find((curve) => curve.label === label)
+          ?.landmarks.some(({ day, returned }) => day === at_day && returned.value !== null),
+      ),
+    );
+}
+
+/** Distances of groups; no injury by itself, and only thresholds between which enough lie. */
+export function distancesWithout(
+  distances: NonNullable<ExactResults["distances"]>,
+  counting: Counting,
+): NonNullable<Results["distances"]> {
+  const { told, part, isEnough, note } = counting;
+  note(distances.pairs.length);
+  const marks = marksApart(
+    distances.thresholds
+      .map(({ threshold_mm, n, above }) => ({ at: threshold_mm, counted: n - above }))
+      .sort((one) => (one.at === distances.threshold_mm ? -1 : 0)),
+    { whole: distances.injuries_with_baseline, isEnough },
+  );
+  return {
+    ...distances,
+    injuries_with_baseline: told(distances.injuries_with_baseline),
+    injuries_with_both: told(distances.injuries_with_both),
+    groups: distances.groups.map((group) => groupWithout(group, counting)),
+    pairs: [],
+    thresholds: distances.thresholds.map((threshold) => {
+      const n = told(threshold.n);
+      const isApart = marks.some(({ at }) => at === threshold.threshold_mm);
+      const above = isApart ? part(threshold.above, threshold.n) : smallCell;
+      const share_above =
+        shareOf(above, n) === null
+          ? leftOut(threshold.share_above)
+          : roundedEstimate(threshold.share_above, "share");
+      return { ...threshold, n, above, share_above };
+    }),
+  };
+}
+
+function groupWithout(
+  group: NonNullable<ExactResults["distances"]>["groups"][number],
+  { told, isEnough }: Counting,
+): NonNullable<Results["distances"]>["groups"][number] {
+  const enough = isEnough(group.n);
+  const number = (value: number | null, unit: "other" | "week" = "other") =>
+    enough ? rounded(value, unit) : null;
+  return {
+    label: group.label,
+    n: told(group.n),
+    before_mean: number(group.before_mean),
+    before_standard_deviation: number(group.before_standard_deviation),
+    after_mean: number(group.after_mean),
+    after_standard_deviation: number(group.after_standard_deviation),
+    change: enough ? roundedEstimate(group.change, "other") : leftOut(group.change),
+    median_days_between: number(group.median_days_between, "week"),
+  };
+}

@@ -1,0 +1,147 @@
+import type { ExactResults } from "../exact-results.js";
+import type { Results } from "../results.js";
+import { type Counting, rounded, roundedEstimate, shareOf } from "./counting.js";
+import { describedWithout } from "./described.js";
+import type { Fewest } from "./fewest.js";
+
+/** Where every row went, doubts and answers: counts without small ones, and no row by its number. */
+export function accountWithout(
+  { accounting, queries, answers }: Pick<ExactResults, "accounting" | "queries" | "answers">,
+  { counting, fewest }: { readonly counting: Counting; readonly fewest: Fewest },
+): Pick<Results, "accounting" | "queries" | "answers"> {
+  const { told, part } = counting;
+  const each = <Code extends string>(items: readonly { readonly code: Code; readonly n: number }[]) =>
+    items.map(({ code, n }) => ({ code, n: told(n) }));
+  const { analysis, comparison } = accounting;
+  return {
+    accounting: {
+      tables: accounting.tables.map(({ reasons, ...account }) => {
+        const least = fewest.rows[account.table];
+        return {
+          ...account,
+          read: told(account.read, least),
+          used: told(account.used, least),
+          set_aside: told(account.set_aside, least),
+          reasons: reasons.map(({ code, n }) => ({ code, n: told(n, least), rows: [] })),
+        };
+      }),
+      analysis: {
+        injuries: told(analysis.injuries),
+        analysed: told(analysis.analysed),
+        persons: part(analysis.persons, analysis.analysed),
+        excluded: each(analysis.excluded),
+      },
+      comparison: {
+        analysed: told(comparison.analysed),
+        compared: told(comparison.compared),
+        left_out: each(comparison.left_out),
+      },
+    },
+    queries: queries.map((group) => ({ ...group, n: told(group.n), rows: [] })),
+    answers: answers === null ? null : answersWithout(answers, counting),
+  };
+}
+
+function answersWithout(
+  { file, used, not_used, ...lines }: NonNullable<ExactResults["answers"]>,
+  { told }: Counting,
+): NonNullable<Results["answers"]> {
+  return {
+    file,
+    read: told(lines.read),
+    blank: told(lines.blank),
+    used: {
+      stands: told(used.stands),
+      change: told(used.change),
+      "leave-out": told(used["leave-out"]),
+    },
+    repeated: told(lines.repeated),
+    not_used: {
+      stale: told(not_used.stale),
+      contradictory: told(not_used.contradictory),
+      unreadable: told(not_used.unreadable),
+    },
+    cells_changed: told(lines.cells_changed),
+    rows_left_out: told(lines.rows_left_out),
+  };
+}
+
+/** How people were followed, with the median to the week. */
+export function followUpWithout(
+  follow_up: ExactResults["follow_up"],
+  { told, part }: Counting,
+): Results["follow_up"] {
+  const { n, milestones, whole_weeks } = follow_up;
+  const each = (items: ExactResults["follow_up"]["known"]) =>
+    items.map(({ code, n: times }) => ({ code, n: part(times, n) }));
+  return {
+    n: told(n),
+    milestones: part(milestones, n),
+    competing: each(follow_up.competing),
+    censored: part(follow_up.censored, n),
+    median_days: roundedEstimate(follow_up.median_days, "week"),
+    completeness: rounded(follow_up.completeness, "share"),
+    known: each(follow_up.known),
+    whole_weeks: {
+      milestones: part(whole_weeks.milestones, n),
+      on_whole_weeks: part(whole_weeks.on_whole_weeks, whole_weeks.milestones),
+    },
+  };
+}
+
+/** What is not recorded; patterns of few injuries go to the others. */
+export function missingWithout(missing: ExactResults["missing"], counting: Counting): Results["missing"] {
+  const { told, part, isEnough } = counting;
+  const withShare = (gaps: number, of: number) => {
+    const n = part(gaps, of);
+    return { n, share: shareOf(n, told(of)) };
+  };
+  const shown = missing.patterns.filter(({ n }) => isEnough(n));
+  const hidden = missing.patterns.filter(({ n }) => !isEnough(n));
+  counting.note(hidden.length);
+  return {
+    ...missing,
+    n: told(missing.n),
+    fields: missing.fields.map((field) => {
+      const { n, share } = withShare(field.missing, missing.n);
+      return { ...field, blank: told(field.blank), unknown: told(field.unknown), missing: n, share };
+    }),
+    complete: part(missing.complete, missing.n),
+    groupings: missing.groupings.map(({ by, groups }) => ({
+      by,
+      groups: groups.map(({ label, n, missing: gaps }) => ({
+        label,
+        n: told(n),
+        missing: gaps.map((gap) => withShare(gap.n, n)),
+      })),
+    })),
+    patterns: shown.map(({ fields, n }) => ({ fields, n: told(n) })),
+    other_patterns: {
+      patterns: missing.other_patterns.patterns + hidden.length,
+      n: told(hidden.reduce((sum, { n }) => sum + n, missing.other_patterns.n)),
+    },
+  };
+}
+
+/** Who was lost; the lost are compared with those who stayed only where both are enough. */
+export function lostWithout(lost: ExactResults["lost"], counting: Counting): Results["lost"] {
+  const { told, part, isEnough } = counting;
+  const group = <One extends { n: number; lost: number; completeness: number | null }>(one: One) => {
+    const n = told(one.n);
+    const count = part(one.lost, one.n);
+    const completeness = isEnough(one.n) ? rounded(one.completeness, "share") : null;
+    return { ...one, n, lost: count, share: shareOf(count, n), completeness };
+  };
+  return {
+    ...lost,
+    ...group({ n: lost.n, lost: lost.lost, completeness: lost.completeness }),
+    groupings: lost.groupings.map(({ by, groups }) => ({ by, groups: groups.map(group) })),
+    compared: lost.compared.map((one) => {
+      const counts = { ...one, lost: told(one.lost), stayed: told(one.stayed) };
+      if (isEnough(one.lost) && isEnough(one.stayed)) {
+        return { ...counts, rows: describedWithout(one.rows, counting) };
+      }
+      return { ...counts, rows: [], reason: one.reason ?? "small-cell" };
+    }),
+  };
+}

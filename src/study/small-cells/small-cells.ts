@@ -1,0 +1,82 @@
+import type { ExactResults } from "../exact-results.js";
+import { daysOf } from "../question-of.js";
+import type { CurveFamily, Results } from "../results.js";
+import { distancesWithout, effectsWithout, testsWithout } from "./comparisons.js";
+import { type Counting, countingOf } from "./counting.js";
+import { coarseCurve } from "./curves.js";
+import { describedWithout } from "./described.js";
+import type { Fewest } from "./fewest.js";
+import { accountWithout, followUpWithout, lostWithout, missingWithout } from "./rows.js";
+import { warningsWithout } from "./warnings.js";
+
+/** Fewer people than this behind a count make a small cell, where nothing else is said: our choice. */
+export const usualSmallestCell = 5;
+
+/**
+ * The results without any small cell: a count behind which there are fewer people than that is left out with the reason
+ * "small-cell", every other count is rounded to a multiple of it, curves step where enough came back, single injuries
+ * are not told, and figures have fewer digits.
+ *
+ * @param results as they were computed
+ * @param fewest from how many rows on a count is told
+ * @returns results of the same form; the same input gives the same results
+ */
+export const withoutSmallCells = (results: ExactResults, fewest: Fewest): Results =>
+  settled(results, fewest).results;
+
+/** How many cells of the results, as they were computed, are small. */
+export const countSmallCells = (results: ExactResults, fewest: Fewest): number =>
+  settled(results, fewest).found;
+
+function settled(results: ExactResults, fewest: Fewest): { results: Results; found: number } {
+  const counting = countingOf(fewest);
+  const { cohort, distances } = results;
+  const { families, gone } = familiesWithout(results, counting);
+  const told: Results = {
+    ...results,
+    ...accountWithout(results, { counting, fewest }),
+    cohort: {
+      ...cohort,
+      groups: cohort.groups.map(({ label, n }) => ({ label, n: counting.told(n) })),
+      overall: counting.told(cohort.overall),
+      rows: describedWithout(cohort.rows, counting),
+    },
+    follow_up: followUpWithout(results.follow_up, counting),
+    missing: missingWithout(results.missing, counting),
+    lost: lostWithout(results.lost, counting),
+    curves: families,
+    tests: testsWithout(results.tests, counting),
+    effects: effectsWithout(results.effects, { curves: families, counting }),
+    distances: distances === null ? null : distancesWithout(distances, counting),
+    warnings: warningsWithout(results.warnings, counting),
+    small_cells: {
+      choice: "leave-out",
+      smallest: fewest.people,
+      found: null,
+      left_out: [
+        ...gone,
+        ...(distances === null ? [] : ["distances injury by injury"]),
+        "rows by their number",
+        "returns seen and expected in tests",
+      ],
+    },
+  };
+  return { results: told, found: counting.found() };
+}
+
+/** Curves that may be told; families like for like only with both curves. */
+function familiesWithout(
+  { curves, plan }: ExactResults,
+  counting: Counting,
+): { families: CurveFamily[]; gone: string[] } {
+  const options = { mainDay: daysOf(plan.main_landmark_weeks), counting };
+  const gone: string[] = [];
+  const families = curves.flatMap((family): CurveFamily[] => {
+    const made = family.curves.map((curve) => ({ name: curve.id, curve: coarseCurve(curve, options) }));
+    const kept = made.flatMap(({ curve }) => curve ?? []);
+    gone.push(...made.filter(({ curve }) => curve === null).map(({ name }) => `curve ${name}`));
+    const isWhole = kept.length === made.length || family.family !== "standardised";
+    return kept.length > 0 && isWhole ? [{ ...family, curves: kept }] : [];
+  });
+  return { families, gone };
+}
