@@ -3,7 +3,7 @@ import { Command, Option } from "commander";
 import { tableNames } from "../schema/table-names.js";
 import { checkArguments } from "./check-arguments.js";
 import { type ExitCode, exitCodesInWords } from "./exit-codes.js";
-import { rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
+import { anyNumber, rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
 import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
 import { codeAfterOutput, sayError } from "./say-error.js";
 import { clearProgress, terminal, write } from "./terminal.js";
@@ -33,6 +33,9 @@ A first audit:
   pulley-outcomes check my-audit/study.yaml    which rows can be used, and what to mend
   pulley-outcomes report my-audit/study.yaml   the report: open my-audit/report/report.html
 More on one command: pulley-outcomes report --help
+
+Study files, mappings and scenarios hold at most 1 MB, tables and workbooks at most 300 MB; a larger CSV is read as a
+stream (check FILE --table NAME). Only files on a disk are read: no devices, pipes or sockets.
 
 ${exitCodesInWords}
 
@@ -251,8 +254,12 @@ program
   .command("invent")
   .argument("<scenario>", "a scenario file, as synthetic-data/one-clinic/scenario.yaml")
   .requiredOption("--into <folder>", "a new or empty folder")
-  .option("--injuries <number>", "how many injuries, instead of the scenario's number", wholeNumber)
-  .option("--seed <number>", "the seed, instead of the scenario's", wholeNumber)
+  .option(
+    "--injuries <number>",
+    "how many injuries, instead of the scenario's number (1 to 100000)",
+    anyNumber,
+  )
+  .option("--seed <number>", "the seed, instead of the scenario's", anyNumber)
   .description("write a SYNTHETIC cohort whose true effects are known")
   .addHelpText(
     "after",

@@ -1,6 +1,6 @@
 import { InvalidArgumentError } from "commander";
 
-/** A whole number of an option. */
+/** A whole number, as the text of an option. */
 export const wholeNumber = (text: string): number => {
   if (!/^\d{1,10}$/.test(text)) throw new InvalidArgumentError("Write a whole number.");
   return Number(text);
@@ -13,7 +13,11 @@ export const smallestCell = (text: string): number => {
   return people;
 };
 
-/** Up to three rows of a sheet. */
+/** A number whose range the command itself states. */
+export const anyNumber = (text: string): number =>
+  /^-?\d{1,10}(?:\.\d{1,10})?$/.test(text) ? Number(text) : wholeNumber(text);
+
+/** Up to three rows, as 3,4. */
 export const rowNumbers = (text: string): readonly number[] => {
   const rows = text.split(",").map((row) => wholeNumber(row.trim()));
   if (rows.length > 3 || rows.includes(0)) throw new InvalidArgumentError("Write up to three rows, as 3,4.");

@@ -1,5 +1,3 @@
-import { oneLine } from "../schema/hidden-characters.js";
-
 /** The code of an error of the operating system; "" where it has none. */
 export const codeOf = (error: unknown): string =>
   error instanceof Error && "code" in error ? String(error.code) : "";
@@ -26,5 +24,4 @@ const words: Readonly<Record<string, string>> = {
 
 /** What the operating system said, as the end of a sentence. */
 export const reasonOf = (error: unknown): string =>
-  words[codeOf(error)] ??
-  `could not be used (${oneLine(error instanceof Error ? error.message : String(error))})`;
+  words[codeOf(error)] ?? `could not be used (the system says ${codeOf(error) || "nothing more"})`;

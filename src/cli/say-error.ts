@@ -1,4 +1,5 @@
 import { CommanderError } from "commander";
+import { InputError } from "../schema/input-error.js";
 import { CommandError, type ExitCode, exitCodes } from "./exit-codes.js";
 import { reasonOf } from "./reason-of.js";
 import { clearProgress, failureOfOutput, write } from "./terminal.js";
@@ -11,10 +12,7 @@ export function sayError(error: unknown): ExitCode {
     write.error(`${error.message}\n`);
     return error.exitCode;
   }
-  if (
-    error instanceof Error &&
-    ["PlanError", "MappingError", "StopError", "ScenarioError"].includes(error.name)
-  ) {
+  if (error instanceof InputError) {
     write.error(`${error.message}\nNothing was written.\n`);
     return exitCodes.input;
   }

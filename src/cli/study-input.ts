@@ -5,10 +5,10 @@ import type { ReadCohort } from "../schema/index.js";
 import { tableNames } from "../schema/table-names.js";
 import type { Plan } from "../study/index.js";
 import { CommandError, exitCodes } from "./exit-codes.js";
-import { readInput } from "./files.js";
 import { type Fingerprint, fingerprintOf } from "./manifest.js";
 import { mustHaveRoomFor } from "./own-process.js";
 import { plainStudyText } from "./plain-study.js";
+import { readInput, readSettingsFile } from "./read-input.js";
 import type { Terminal } from "./terminal.js";
 import { filesOf, type ToldNames, toldNames, withToldNames } from "./told-names.js";
 
@@ -35,14 +35,14 @@ export interface StudyInput {
  */
 export async function openStudy(
   path: string,
-  { progress }: Terminal,
+  { progress, notice }: Terminal,
   { doubts = "for a report" }: { readonly doubts?: "for a report" | "for the site" } = {},
 ): Promise<StudyInput> {
   const { readPlan } = await import("../study/index.js");
   const { openMapped, openSource, readCohort, readCohortForSite } = await import("../ingest/index.js");
-  const studyBytes = await readInput(path, { what: "study file", by: "the command line" });
   const name = path.split(/[\\/]/).at(-1)!;
-  const plan = readPlan(name, new TextDecoder().decode(studyBytes));
+  const studyNamed = { what: "study file", by: "the command line", name, notice };
+  const plan = readPlan(name, (await readSettingsFile(path, studyNamed)).text);
   const told = toldNames(path, plan);
   const opened: SourceFile[] = [];
   for (const table of tableNames) {
@@ -58,7 +58,7 @@ export async function openStudy(
   mustHaveRoomFor(opened);
   const answers = await answersOf({ path, plan, told });
   const keep = answers !== null || doubts === "for the site" ? "every" : "some";
-  const mappings = await mappingsOf({ path, plan, told });
+  const mappings = await mappingsOf({ path, plan, told, notice });
   const sources = await Promise.all(
     opened.map((source) => {
       const sheet = plan.data.sheets?.[source.table] ?? null;
@@ -103,7 +103,12 @@ interface StudyFiles {
 }
 
 /** The mappings that a study names, each with the table it is for. */
-async function mappingsOf({ path, plan, told }: StudyFiles) {
+async function mappingsOf({
+  path,
+  plan,
+  told,
+  notice,
+}: StudyFiles & { readonly notice: Terminal["notice"] }) {
   const { readMapping } = await import("../ingest/index.js");
   const named = tableNames.flatMap((table) => {
     const file = plan.data.mappings?.[table];
@@ -111,9 +116,9 @@ async function mappingsOf({ path, plan, told }: StudyFiles) {
   });
   return Promise.all(
     named.map(async ({ table, file }) => {
-      const by = { what: "mapping", by: `"data.mappings.${table}" in the study file` };
-      const bytes = await readInput(resolve(dirname(path), file), by);
-      const mapping = readMapping({ file, text: new TextDecoder().decode(bytes) });
+      const by = { what: "mapping", by: `"data.mappings.${table}" in the study file`, name: file, notice };
+      const { bytes, text } = await readSettingsFile(resolve(dirname(path), file), by);
+      const mapping = readMapping({ file, text });
       if (mapping.table === table) return { table, file: told(file), bytes, mapping };
       throw new CommandError(
         exitCodes.input,

@@ -5,6 +5,8 @@ import { isProgressSeen } from "./own-process.js";
 export interface Terminal {
   /** A text of one or more lines. What it repeats from outside must be on one line: see `oneLine`. */
   readonly say: (text: string) => void;
+  /** What a person should know besides the result, on stderr. */
+  readonly notice: (text: string) => void;
   /** One line that replaces the last; shown only when stderr is a terminal. */
   readonly progress: (step: string) => void;
 }
@@ -61,6 +63,10 @@ export const terminal: Terminal = {
   say: (text) => {
     clearProgress();
     write.out(`${text}\n`);
+  },
+  notice: (text) => {
+    clearProgress();
+    write.error(`${text}\n`);
   },
   progress: (step) => {
     if (isProgressSeen()) steer(`${clearLine}${visibleText(step)} ...`);

@@ -2,6 +2,7 @@
 
 export { type DecodedText, decodeText } from "./decode-text.js";
 export { type RowsOfFile, readTable } from "./read-table.js";
+export { settingsText } from "./settings-text.js";
 
 // The single sheet into linked tables
 
@@ -18,7 +19,7 @@ export type { CohortSource, ReadSource, SourceFile } from "./source-file.js";
 
 // Any sheet as rows of text
 
-export { type Grid, readFileAsGrid, type ShapedSheet, shapeSheet } from "./grid/index.js";
+export { type Grid, looksLikeTable, readFileAsGrid, type ShapedSheet, shapeSheet } from "./grid/index.js";
 
 // A site's own columns into ours
 

@@ -60,17 +60,8 @@ function columnsOf(
       ask({ code: "header-not-first", severity: "stop", row: 1, facts: { header_row: headerRow } });
       return null;
     }
-    if (header.names.length <= 1) {
-      const columns = table.fields.slice(0, 3).map(({ name }) => name);
-      ask({
-        code: "wrong-delimiter",
-        severity: "stop",
-        row: 1,
-        found: header.names.join(),
-        facts: { columns: columns.join(", ") },
-      });
-      return null;
-    }
+    askAboutForeign(header, { table, ask });
+    return null;
   }
   const { columns, faults } = matchHeader(header.names, table);
   const severities = counted(faults).map((fault) => askAboutHeader(fault, { table, ask }));
@@ -99,6 +90,19 @@ function counted(faults: readonly HeaderFault[]): readonly CountedFault[] {
       const more = last.get(fault);
       return more === undefined ? fault : { ...fault, more };
     });
+}
+
+/** Of a first line that shares no name with the table nothing is repeated: it may be a line of a secret file. */
+function askAboutForeign({ names }: Header, { table, ask }: { table: Table; ask: AskAboutFile }): void {
+  const columns = table.fields
+    .slice(0, 3)
+    .map(({ name }) => name)
+    .join(", ");
+  if (names.length <= 1) ask({ code: "wrong-delimiter", severity: "stop", row: 1, facts: { columns } });
+  else {
+    const facts = { columns, table: table.name, names: names.length };
+    ask({ code: "header-foreign", severity: "stop", row: 1, facts });
+  }
 }
 
 function askAboutHeader(fault: CountedFault, { table, ask }: { table: Table; ask: AskAboutFile }): Severity {

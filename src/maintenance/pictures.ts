@@ -9,7 +9,7 @@ import { buildReport } from "../cli/build-report.js";
 const cohort = new URL("../../synthetic-data/one-clinic/", import.meta.url);
 const picture = new URL("synthetic-return-by-treatment.svg", cohort);
 
-const silent = { say: () => {}, progress: () => {} };
+const silent = { say: () => {}, notice: () => {}, progress: () => {} };
 const { files } = await buildReport(
   fileURLToPath(new URL("study.yaml", cohort)),
   { choice: "written", smallest: 5 },

@@ -13,18 +13,33 @@ export function keyText(key: SecretKey): string {
   return `${firstLine}\n${digits}\nKeep this file at the site, apart from every shared copy. Whoever has it can undo the keyed names.\n`;
 }
 
-/** Reads the text of a key file; null where it is none. */
-export function readKeyText(text: string): SecretKey | null {
-  const [first, digits = ""] = text.replaceAll("\r\n", "\n").split("\n");
-  if (first !== firstLine || !/^[0-9a-f]{64}$/.test(digits)) return null;
-  return Uint8Array.from(digits.match(/../g)!, (pair) => Number.parseInt(pair, 16));
+/**
+ * Reads the text of a key file.
+ *
+ * @returns the key, or what is wrong with it as the end of a sentence; that never repeats a text of the file
+ */
+export function readKeyText(text: string): { readonly key: SecretKey } | { readonly fault: string } {
+  const [first = "", digits = ""] = text.replaceAll("\r\n", "\n").split("\n");
+  if (first !== firstLine) return { fault: "is no key file of this toolkit" };
+  if (!/^(?:[0-9a-f]{2})*$/.test(digits)) {
+    return { fault: "has something else in its second line than a key in the digits 0 to 9 and a to f" };
+  }
+  const key = Uint8Array.from(digits.match(/../g) ?? [], (pair) => Number.parseInt(pair, 16));
+  const fault = faultOf(key);
+  return fault === null ? { key } : { fault };
 }
 
-/** @throws Error when the key has not 32 bytes, or all of them are the same */
+/** @throws Error where it is no random key of 32 bytes: whoever calls has made or read it */
 export function assertKey(key: SecretKey): void {
-  if (key.length !== keyBytes || key.every((byte) => byte === key[0])) {
-    throw new Error(
-      `A key of ${keyBytes} random bytes is needed; found ${key.length} bytes or no randomness.`,
-    );
-  }
+  const fault = faultOf(key);
+  if (fault !== null) throw new Error(`The key ${fault}.`);
+}
+
+/** Of 32 random bytes fewer than 16 are different in one of 1e15 keys. */
+const fewestDifferent = 16;
+
+function faultOf(key: SecretKey): string | null {
+  if (key.length !== keyBytes) return `holds ${key.length} bytes where ${keyBytes} are needed`;
+  if (new Set(key).size >= fewestDifferent) return null;
+  return "was not made by chance: it repeats the same few bytes, so that anybody could guess it";
 }

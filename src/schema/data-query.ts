@@ -45,6 +45,7 @@ export const fileCodes = [
   "wrong-delimiter",
   "unbalanced-quote",
   "row-without-end",
+  "header-foreign",
   "header-not-first",
   "column-missing",
   "column-unknown",

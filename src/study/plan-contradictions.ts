@@ -1,7 +1,7 @@
 import { labelOf } from "../schema/labels.js";
 import { nearest } from "../schema/near.js";
 import type { SettingsProblem } from "../schema/settings/settings-error.js";
-import { type Path, type Place, valueAt } from "../schema/settings/settings-problems.js";
+import { type Path, type Place, pathText, valueAt } from "../schema/settings/settings-problems.js";
 import * as terms from "../schema/terms.js";
 import { adjustable, type Comparable, type Plan } from "./plan.js";
 
@@ -23,7 +23,7 @@ const couldOccur = (group: string, { compare }: Plan): boolean =>
 export function contradictionsOf(plan: Plan, written: unknown, place: Place): readonly SettingsProblem[] {
   const problems: SettingsProblem[] = [];
   const say = (path: Path, expected: string, mend: string) =>
-    problems.push({ ...place(path), at: path.map(String).join("."), expected, mend });
+    problems.push({ ...place(path), at: pathText(path), expected, mend });
   const { injuries, single_sheet } = plan.data;
   if ((injuries === undefined) === (single_sheet === undefined)) {
     say(

@@ -1,13 +1,17 @@
 import { z } from "zod";
+import { filePath, title, wordOfTable } from "../schema/settings/texts.js";
 import { tableNames } from "../schema/table-names.js";
 import * as terms from "../schema/terms.js";
 
-const file = (what: string) => z.string().min(1).describe(`${what}; a path relative to the study file`);
+const file = (what: string) => filePath.describe(`${what}; a path relative to the study file`);
 const weeks = z.number().positive().max(520);
+/** Nobody writes longer lists; it bounds what a file of settings can ask for. */
+const longestList = 200;
 const knownOnce = <T extends z.ZodType>(item: T, minimum: number) =>
   z
     .array(item)
     .min(minimum)
+    .max(longestList)
     .refine((items) => new Set(items).size === items.length, "each entry once");
 
 /** Fields that injuries can be compared by. */
@@ -48,7 +52,7 @@ const data = z
     sites: file("CSV or workbook of the sites").optional(),
     single_sheet: file("CSV or workbook of the single-sheet form, instead of the linked tables").optional(),
     sheets: z
-      .partialRecord(z.enum(tableNames), z.string().min(1))
+      .partialRecord(z.enum(tableNames), z.string().min(1).max(200))
       .optional()
       .describe(
         "Sheet for each table whose file is a workbook (.xlsx); the first that holds anything when left out",
@@ -97,10 +101,10 @@ const question = z.strictObject({
 
 const compare = z.strictObject({
   by: z.enum(comparable).default("first_treatment").describe("The field whose groups are compared"),
-  groups: knownOnce(z.coerce.string(), 2)
+  groups: knownOnce(wordOfTable, 2)
     .default(["ring", "tape"])
     .describe("The groups, in the order of the report"),
-  reference: z.coerce.string().default("tape").describe("The group that the others are compared with"),
+  reference: wordOfTable.default("tape").describe("The group that the others are compared with"),
   adjust_for: knownOnce(z.enum(adjustable), 0)
     .default(["grade"])
     .describe("What the adjusted comparison holds equal"),
@@ -145,7 +149,7 @@ export const planSchema = z
       .string()
       .regex(/^[a-z0-9][a-z0-9-]{0,63}$/, "small letters, digits and hyphens, at most 64")
       .describe("Short name of the study"),
-    title: z.string().min(1).max(200).describe("Title of the report"),
+    title: title.describe("Title of the report"),
     synthetic: z
       .boolean()
       .default(false)
@@ -153,7 +157,7 @@ export const planSchema = z
     data,
     question: question.prefault({}),
     compare: compare.prefault({}),
-    sites: knownOnce(z.coerce.string(), 1).optional().describe("Only these sites; all when left out"),
+    sites: knownOnce(wordOfTable, 1).optional().describe("Only these sites; all when left out"),
     horizon_weeks: weeks.default(26).describe("Up to where the restricted mean time is taken"),
     landmarks_weeks: knownOnce(weeks, 1)
       .default([6, 8, 10, 13, 17, 26])

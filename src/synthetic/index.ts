@@ -1,7 +1,13 @@
 // A scenario: everything an invented cohort is drawn from
 
 export { completeScenario, readScenario, ScenarioError } from "./read-scenario.js";
-export { type Scenario, type ScenarioAsWritten, scenarioSchema } from "./scenario.js";
+export {
+  largestSeed,
+  mostInjuries,
+  type Scenario,
+  type ScenarioAsWritten,
+  scenarioSchema,
+} from "./scenario.js";
 
 // A cohort drawn from it, and the effects that are true in it
 

@@ -28,8 +28,12 @@ export const scenarioPersons = z
   .describe("Who is hurt");
 
 const pulleyPattern = z.strictObject({
-  pulleys: z.array(z.enum(terms.pulleys)).min(1).describe("Injured pulleys"),
-  extents: z.array(z.enum(terms.extents)).min(1).describe("Extent of each, in the same order"),
+  pulleys: z.array(z.enum(terms.pulleys)).min(1).max(terms.pulleys.length).describe("Injured pulleys"),
+  extents: z
+    .array(z.enum(terms.extents))
+    .min(1)
+    .max(terms.pulleys.length)
+    .describe("Extent of each, in the same order"),
   weight: z.number().positive().describe("How common this pattern is within the grade"),
 });
 
@@ -54,7 +58,7 @@ const usualPatterns: z.input<typeof pulleysByGrade> = {
     { pulleys: ["A2", "A3", "A4"], extents: ["complete", "complete", "complete"], weight: 1 },
   ],
 };
-const pulleysByGrade = byGrade(z.array(pulleyPattern).min(1), "Which pulleys, by grade");
+const pulleysByGrade = byGrade(z.array(pulleyPattern).min(1).max(50), "Which pulleys, by grade");
 
 /** What is hurt. */
 export const scenarioInjury = z

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { title } from "../schema/settings/texts.js";
 import { delay, share } from "./scenario-grade.js";
 
 const multiplier = z.number().min(0).max(20);
@@ -47,6 +48,7 @@ export const scenarioSite = z
     visit_weeks: z
       .array(z.number().positive().max(260))
       .min(1)
+      .max(100)
       .default([4, 8, 13, 20, 26, 39, 52]) // design choice
       .describe("Planned visits, weeks after the first visit, ascending"),
     visit_spread_days: z
@@ -61,16 +63,13 @@ export const scenarioSite = z
       .enum(["plain", "roman", "spelled_out"])
       .default("plain")
       .describe("How the site writes a grade: 3, III or grade 3"),
-    definition_easy: z
-      .string()
+    definition_easy: title
       .default("first session on the wall, any protection")
       .describe("What the site calls easy climbing"),
-    definition_full: z
-      .string()
+    definition_full: title
       .default("all grips, no planned restriction")
       .describe("What the site calls full climbing"),
-    definition_previous: z
-      .string()
+    definition_previous: title
       .default("same level as in the year before, repeated")
       .describe("What the site calls the previous level"),
     threshold_mm: z

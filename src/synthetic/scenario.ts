@@ -1,9 +1,15 @@
 import { z } from "zod";
+import { title } from "../schema/settings/texts.js";
 import { scenarioEnds, scenarioReturn, scenarioTreatment } from "./scenario-course.js";
 import { share } from "./scenario-grade.js";
 import { scenarioImaging } from "./scenario-imaging.js";
 import { scenarioInjury, scenarioPersons } from "./scenario-injury.js";
 import { scenarioSite } from "./scenario-site.js";
+
+/** A cohort is drawn in memory: of so many injuries it takes about 2.5 GB. */
+export const mostInjuries = 100_000;
+/** Seeds are numbers of 32 bits. */
+export const largestSeed = 4_294_967_295;
 
 /**
  * A scenario file: everything an invented cohort is drawn from, so that the true effects are known.
@@ -17,9 +23,9 @@ export const scenarioSchema = z
       .string()
       .regex(/^[a-z0-9][a-z0-9-]{0,63}$/, "small letters, digits and hyphens, at most 64")
       .describe("Short name of the scenario"),
-    title: z.string().min(1).max(200).describe("Title; an invented setting"),
-    seed: z.number().int().min(0).max(4_294_967_295).describe("Seed of every random number of the cohort"),
-    injuries: z.number().int().min(1).max(1_000_000).describe("How many injuries are drawn"),
+    title: title.describe("Title; an invented setting"),
+    seed: z.number().int().min(0).max(largestSeed).describe("Seed of every random number of the cohort"),
+    injuries: z.number().int().min(1).max(mostInjuries).describe("How many injuries are drawn"),
     first_day: z.iso.date().default("2021-02-01").describe("First day on which an injury can happen"),
     accrual_months: z
       .number()

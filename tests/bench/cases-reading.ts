@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { piecesOfFile } from "../../src/cli/files.js";
+import { piecesOfFile } from "../../src/cli/read-input.js";
 import { streamTable } from "../../src/ingest/stream/index.js";
 import type { BenchCase } from "./case.js";
 import { csvTable } from "./csv.js";

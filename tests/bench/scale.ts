@@ -7,7 +7,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import Papa from "papaparse";
-import { piecesOfFile } from "../../src/cli/files.js";
+import { piecesOfFile } from "../../src/cli/read-input.js";
 import { streamTable } from "../../src/ingest/stream/index.js";
 import { csvTable, csvText } from "./csv.js";
 import { median } from "./timing.js";

@@ -21,14 +21,14 @@ const tableNames: readonly TableName[] = [
   "visits",
   "sites",
 ];
-const oneOf = <T>(draw: Generator, from: readonly T[]): T => from[draw.integer(from.length)] as T;
+export const oneOf = <T>(draw: Generator, from: readonly T[]): T => from[draw.integer(from.length)] as T;
 const encoder = new TextEncoder();
 const bytesOf = (text: string): Uint8Array => encoder.encode(text);
 const randomBytes = (draw: Generator, length: number): Uint8Array =>
   Uint8Array.from({ length }, () => draw.integer(256));
 
 /** Some of the bytes changed, left out, doubled or cut off. */
-function spoiltBytes(sound: Uint8Array, draw: Generator): Uint8Array {
+export function spoiltBytes(sound: Uint8Array, draw: Generator): Uint8Array {
   const bytes = [...sound];
   for (let slip = draw.integer(8); slip >= 0; slip--) {
     const at = draw.integer(bytes.length + 1);

@@ -5,9 +5,10 @@ import { type ChildProcess, fork } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
-import { seededGenerator } from "../../src/statistics/random.js";
-import { judge } from "./judge.js";
+import { type Generator, seededGenerator } from "../../src/statistics/random.js";
+import { judge, type Verdict } from "./judge.js";
 import { drawnKind } from "./kinds.js";
+import { drawnSettings, judgeSettings } from "./settings.js";
 import { addTo, type Faulty, noTally, pageOf, type Tally, together } from "./tally.js";
 import { judgeTarget } from "./targets.js";
 
@@ -35,25 +36,46 @@ const lookEvery = 50;
 /** What a part tells its parent. */
 type Told = { readonly at: number } | { readonly tally: Tally };
 
+/** One file of so many is one of settings. */
+const settingsEvery = 8;
+
+interface ToJudge {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  readonly judged: () => Promise<Verdict>;
+}
+
+function tableToJudge(draw: Generator, number: number): ToJudge {
+  const { name, make } = drawnKind(draw);
+  const { table, bytes } = make(draw);
+  const source = { table, file: `${table}.csv`, bytes };
+  return { name, bytes, judged: () => judge(source, { isForSite: number % 4 === 0 }) };
+}
+
+function settingsToJudge(draw: Generator): ToJudge {
+  const file = drawnSettings(draw);
+  return { name: file.kind, bytes: file.bytes, judged: async () => judgeSettings(file) };
+}
+
 async function judgeOne(number: number, tally: Tally): Promise<void> {
   const draw = seededGenerator(20_261_125, number);
-  const kind = drawnKind(draw);
-  const { table, bytes } = kind.make(draw);
+  const { name, bytes, judged } =
+    number % settingsEvery === settingsEvery - 1 ? settingsToJudge(draw) : tableToJudge(draw, number);
   const start = performance.now();
   try {
-    const verdict = await judge({ table, file: `${table}.csv`, bytes }, { isForSite: number % 4 === 0 });
+    const verdict = await judged();
     addTo(tally, {
-      kind: kind.name,
+      kind: name,
       verdict,
       seconds: (performance.now() - start) / 1000,
       bytes: bytes.length,
     });
   } catch (error) {
     const what = error instanceof Error ? `${error.message}\n${error.stack ?? ""}` : String(error);
-    tally.faults.push({ number, kind: kind.name, what });
+    tally.faults.push({ number, kind: name, what });
   }
   if (performance.now() - start > bounds.seconds * 1000)
-    tally.faults.push({ number, kind: kind.name, what: "took too long" });
+    tally.faults.push({ number, kind: name, what: "took too long" });
 }
 
 /** So often the writer is judged too, in a random folder made from the same number. */

@@ -1,5 +1,13 @@
-import { type Grid, type Mapping, proposeMapping, readFileAsGrid, shapeSheet } from "../../ingest/index.js";
+import {
+  type Grid,
+  looksLikeTable,
+  type Mapping,
+  proposeMapping,
+  readFileAsGrid,
+  shapeSheet,
+} from "../../ingest/index.js";
 import { StopError } from "../../schema/index.js";
+import { CommandError, exitCodes } from "../exit-codes.js";
 
 /** A file and what is known about where its table stands. */
 export interface FileToFit {
@@ -23,12 +31,18 @@ const mostSheets = 20;
  * Reads the sheet that is named, or of several the one in which most columns of the table are recognised: a workbook
  * often begins with a sheet of explanations.
  *
- * @throws StopError where the file cannot be read
+ * @throws StopError where the file cannot be read; CommandError where it is no table
  */
 export async function gridToFit(source: FileToFit): Promise<ChosenGrid> {
   const { grid, sheets = [], queries } = await readFileAsGrid(source, { sheet: source.sheet });
   const stops = queries.filter(({ severity }) => severity === "stop");
   if (grid === null || stops.length > 0) throw new StopError(stops);
+  if (!looksLikeTable(grid)) {
+    throw new CommandError(
+      exitCodes.input,
+      `${source.file}: this does not look like a table: its rows are not divided into columns by commas, semicolons, tabs or |.\n  Name a spreadsheet with one row a record: CSV, or a workbook (.xlsx). Nothing of the file is shown.`,
+    );
+  }
   const chosen = source.sheet === null && sheets.length > 1 ? await bestOf(grid, { source, sheets }) : grid;
   return { grid: chosen, others: sheets.filter((name) => name !== chosen.sheet) };
 }

@@ -3,7 +3,7 @@ import { lstat, readFile, realpath, rm } from "node:fs/promises";
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import { keyBytes, keyText, readKeyText, type SecretKey } from "../../privacy/index.js";
 import { CommandError, exitCodes } from "../exit-codes.js";
-import { reasonOf } from "../reason-of.js";
+import { readFileAndMode } from "../read-input.js";
 import { writeNewFile } from "../writing/index.js";
 
 /** A key, and how to take its file back if nothing else could be written. */
@@ -63,9 +63,15 @@ async function realPlace(path: string): Promise<string> {
   }
 }
 
+/** A key file holds about 200 characters. */
+const largestKey = 10_000;
+
 async function readKey(path: string): Promise<Pick<OpenedKey, "key" | "isNew">> {
-  const real = await realpath(path);
-  const { mode } = await lstat(real);
+  const { bytes, mode } = await readFileAndMode(path, {
+    what: "key",
+    by: "--key, or lies beside the study file",
+    atMost: largestKey,
+  });
   // Windows has no such permissions: there the folder protects the key
   if (process.platform !== "win32" && (mode & othersMay) !== 0) {
     throw new CommandError(
@@ -74,15 +80,11 @@ async function readKey(path: string): Promise<Pick<OpenedKey, "key" | "isNew">> 
         `  If nobody has, close it: chmod 600 ${path}\n  Else leave it and name a new one with --key; what it has named must then be shared anew.`,
     );
   }
-  const key = readKeyText(await readFile(real, "utf8").catch((error) => refuse(path, reasonOf(error))));
-  if (key === null) return refuse(path, "is no key file of this toolkit");
-  return { key, isNew: false };
-}
-
-function refuse(path: string, reason: string): never {
+  const read = readKeyText(new TextDecoder().decode(bytes));
+  if ("key" in read) return { key: read.key, isNew: false };
   throw new CommandError(
     exitCodes.input,
-    `The key "${path}" ${reason}.\n  Name the key file with --key, or a file that is not there yet for a new key.`,
+    `The key "${path}" ${read.fault}.\n  Name the key file with --key, or a file that is not there yet for a new key.`,
   );
 }
 

@@ -1,4 +1,3 @@
-import { stat } from "node:fs/promises";
 import {
   type DateOrder,
   groupQueries,
@@ -8,9 +7,8 @@ import {
   type TableName,
   tables,
 } from "../../schema/index.js";
-import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { piecesOfFile } from "../files.js";
-import { reasonOf } from "../reason-of.js";
+import { type ExitCode, exitCodes } from "../exit-codes.js";
+import { piecesOfFile } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
 
 export interface CheckTableOptions {
@@ -28,7 +26,6 @@ export async function checkTable(
   { table, dateOrder = "year-first", closedOn }: CheckTableOptions,
   { say, progress }: Terminal,
 ): Promise<ExitCode> {
-  await mustBeFile(file);
   const { streamTable } = await import("../../ingest/stream/index.js");
   let told = 0;
   const streamed = await streamTable<never>(
@@ -59,13 +56,4 @@ export async function checkTable(
   );
   if (isStopped) return exitCodes.input;
   return setAside > 0 ? exitCodes.found : exitCodes.done;
-}
-
-async function mustBeFile(file: string): Promise<void> {
-  const fault = await stat(file).then(
-    (found) => (found.isFile() ? null : "is a folder, not a file"),
-    (error: unknown) => reasonOf(error),
-  );
-  if (fault !== null)
-    throw new CommandError(exitCodes.input, `table "${file}" ${fault}.\n  Nothing was read.`);
 }

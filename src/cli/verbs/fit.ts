@@ -11,11 +11,11 @@ import {
 } from "../../ingest/index.js";
 import { groupQueries, groupText, type TableName } from "../../schema/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { readInput } from "../files.js";
 import { gridToFit } from "../fitting/choose-sheet.js";
 import { commentsOf, findings, mappingMark, outcome } from "../fitting/say-fit.js";
 import { type Answers, settleAtTerminal } from "../fitting/settle-questions.js";
 import { mustHaveRoomFor } from "../own-process.js";
+import { readInput, readSettingsFile } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
 import { type FileOptions, refuseFile, writeNewFile } from "../writing/index.js";
 
@@ -35,7 +35,7 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
   const into = options.into ?? join(dirname(file), "mapping.yaml");
   const writing = writingOf(file, options);
   await refuseFile(into, writing);
-  const earlier = options.mapping === undefined ? null : await earlierMapping(options.mapping);
+  const earlier = options.mapping === undefined ? null : await earlierMapping(options.mapping, terminal);
   const bytes = await readInput(file, { what: "file", by: "the command line" });
   mustHaveRoomFor([{ file: basename(file), bytes }]);
   const { grid, others } = await gridToFit({
@@ -95,9 +95,11 @@ const shortName = (file: string): string =>
     .slice(0, 60)
     .replaceAll(/^-+|-+$/g, "") || "mapping";
 
-async function earlierMapping(path: string): Promise<Mapping> {
-  const bytes = await readInput(path, { what: "mapping", by: "the command line" });
-  return readMapping({ file: basename(path), text: new TextDecoder().decode(bytes) }, { undecided: "kept" });
+async function earlierMapping(path: string, { notice }: Terminal): Promise<Mapping> {
+  const file = basename(path);
+  const named = { what: "mapping", by: "the command line", name: file, notice };
+  const { text } = await readSettingsFile(path, named);
+  return readMapping({ file, text }, { undecided: "kept" });
 }
 
 function sheetOf(grid: Grid, { headerRows }: FitOptions) {

@@ -1,8 +1,9 @@
 import { join } from "node:path";
-import { inventCohort, readScenario } from "../../synthetic/index.js";
+import { inventCohort, largestSeed, mostInjuries, readScenario } from "../../synthetic/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
-import { readInput } from "../files.js";
+import { readSettingsFile } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
+import { within } from "../within.js";
 import { type FolderOptions, refuseFolder, writeFolder } from "../writing/index.js";
 
 export interface InventOptions {
@@ -17,16 +18,19 @@ export async function invent(
   options: InventOptions,
   terminal: Terminal,
 ): Promise<ExitCode> {
+  const injuries = within("--injuries", options.injuries, { from: 1, to: mostInjuries });
+  const seed = within("--seed", options.seed, { from: 0, to: largestSeed });
   const writing: FolderOptions = { inputs: [scenarioPath], replace: false, tell: terminal.say };
   await refuseFolder(options.into, writing);
-  terminal.progress("drawing");
-  const bytes = await readInput(scenarioPath, { what: "scenario", by: "the command line" });
   const name = scenarioPath.split(/[\\/]/).at(-1)!;
-  const scenario = readScenario(name, new TextDecoder().decode(bytes));
+  const named = { what: "scenario", by: "the command line", name, notice: terminal.notice };
+  const { text } = await readSettingsFile(scenarioPath, named);
+  const scenario = readScenario(name, text);
+  terminal.progress("drawing");
   const files = inventCohort({
     ...scenario,
-    ...(options.injuries === undefined ? {} : { injuries: options.injuries }),
-    ...(options.seed === undefined ? {} : { seed: options.seed }),
+    ...(injuries === undefined ? {} : { injuries }),
+    ...(seed === undefined ? {} : { seed }),
   });
   await writeFolder(options.into, files, writing);
   terminal.say(

@@ -3,7 +3,6 @@ import { dirname, join, relative, resolve } from "node:path";
 import { oneLine } from "../../schema/hidden-characters.js";
 import { buildReport } from "../build-report.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { readInput } from "../files.js";
 import {
   type Fingerprint,
   fingerprintOf,
@@ -11,6 +10,7 @@ import {
   manifestOfEngine,
   manifestSchema,
 } from "../manifest.js";
+import { readInput } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
 import { engineName, toolkitVersion } from "../version.js";
 import type { OutputFile } from "../writing/index.js";

@@ -24,6 +24,7 @@ import {
 import { openStudy, type StudyInput } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
 import { toolkitVersion } from "../version.js";
+import { within } from "../within.js";
 import { type OutputFile, refuseFolder, writeFolder } from "../writing/index.js";
 
 export interface ShareOptions {
@@ -89,14 +90,6 @@ export function settingsOf(options: Omit<ShareOptions, "into">, plan: Plan): Sha
     milestone: plan.question.milestone,
     closedOn: plan.data.closed_on ?? null,
   };
-}
-
-function within(option: string, value: number, { from, to }: { from: number; to: number }): number {
-  if (value >= from && value <= to) return value;
-  throw new CommandError(
-    exitCodes.usage,
-    `${option} ${value} cannot be used.\n  Write a whole number from ${from} to ${to}.`,
-  );
 }
 
 function oneOf<N extends number>(option: string, value: number, known: readonly N[]): N {

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { word } from "../../schema/settings/texts.js";
 import { tableNames } from "../../schema/table-names.js";
 
 /** Stands in `values` for a cell that counts as blank. */
@@ -6,8 +7,9 @@ export const blankAnswer = "blank";
 /** Stands in `values` for a cell that stays a question to the site, row by row. */
 export const askAnswer = "ask";
 
-/** Words and numbers alike: a grade 3 or a column named 2024 needs no quotation marks. */
-const word = z.union([z.string().min(1), z.number()]).transform(String);
+/** Whether a text of the file can be a key of a mapping: the one that cannot is queried row by row like any new word. */
+export const isKey = (text: string): boolean => text !== "__proto__";
+
 const columnName = word.describe("Name of a column, as it stands in the header of the file");
 const dateOrder = z.enum(["year-first", "day-first", "month-first"]);
 const decimalSign = z.enum(["point", "comma"]);
@@ -123,7 +125,7 @@ export const mappingSchema = z
     decimal_sign: decimalSign.default("point").describe("How numbers with decimals are written"),
     columns: z.record(z.string(), rule).describe("By column of ours"),
     not_used: z.array(columnName).default([]).describe("Columns of the file knowingly not used"),
-    undecided: z.array(undecided).default([]).describe("Empty before the mapping can be used"),
+    undecided: z.array(undecided).max(1_000).default([]).describe("Empty before the mapping can be used"),
     seen: seen.optional(),
   })
   .describe("How one site's file translates into our columns");

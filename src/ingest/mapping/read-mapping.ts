@@ -1,9 +1,9 @@
 import { cellReaderOf } from "../../schema/cells/read-cell.js";
 import type { Field } from "../../schema/field.js";
 import { nearest } from "../../schema/near.js";
-import { readSettings } from "../../schema/settings/read-settings.js";
+import { checkSettings, readSettings } from "../../schema/settings/read-settings.js";
 import { SettingsError, type SettingsProblem } from "../../schema/settings/settings-error.js";
-import type { Path, Place } from "../../schema/settings/settings-problems.js";
+import { type Path, type Place, pathText } from "../../schema/settings/settings-problems.js";
 import { tables } from "../../schema/tables.js";
 import { isAge } from "./apply/age-text.js";
 import { unitFactor, unitsFor } from "./apply/units.js";
@@ -39,21 +39,24 @@ export function readMapping(
   { file, text }: { readonly file: string; readonly text: string },
   { undecided = "refused" }: { readonly undecided?: "refused" | "kept" } = {},
 ): Mapping {
-  const form = { schema: mappingSchema, what: "a mapping" };
-  const { value, problems, place } = readSettings<Mapping>(text, form);
+  const { value, problems, place } = readSettings<Mapping>(text, mappingFile);
   if (value === null) throw new MappingError(file, problems);
   const found: SettingsProblem[] = [];
   const say = sayer(found, place);
   const settled = settleAnswered(value, { say, undecided });
-  checkColumns(settled, { say, undecided });
+  const ofAnswers = checkSettings<Mapping>(settled, mappingFile).problems;
+  for (const problem of ofAnswers) found.push({ ...problem, ...place(["undecided"]) });
+  if (ofAnswers.length === 0) checkColumns(settled, { say, undecided });
   if (found.length > 0) throw new MappingError(file, found);
   return settled;
 }
 
+const mappingFile = { schema: mappingSchema, what: "a mapping" };
+
 const sayer =
   (problems: SettingsProblem[], place: Place): Say =>
   (path, expected, mend) =>
-    problems.push({ ...place(path), at: path.map(String).join("."), expected, mend });
+    problems.push({ ...place(path), at: pathText(path), expected, mend });
 
 interface Checking {
   readonly say: Say;
@@ -67,7 +70,14 @@ function settleAnswered(mapping: Mapping, { say, undecided }: Checking): Mapping
     const answers = Object.keys(question.choices);
     const answer = question.answer ?? null;
     const twice = answer === null ? null : givenTwice(question, { answer, settled });
-    if (twice !== null) {
+    const foreign = question.decides.find((keys) => !takesAnAnswer(keys));
+    if (foreign !== undefined) {
+      say(
+        [...path, "decides"],
+        `${pathText(foreign)} is no key that an answer can go to.`,
+        "Write a key of a column, as [columns, grade, from], or one of date_order, day_numbers_from, decimal_sign.",
+      );
+    } else if (twice !== null) {
       const other = 'Answer "not_used" for one of them, or settle it by hand under "columns".';
       say([...path, "answer"], `${answer} is taken from ${twice} already.`, other);
     } else if (answer !== null && answers.includes(answer))
@@ -84,6 +94,17 @@ function settleAnswered(mapping: Mapping, { say, undecided }: Checking): Mapping
       say(path, `is not answered: ${question.question}`, howToAnswer(question));
   }
   return settled;
+}
+
+const keysForAnswers = ["date_order", "day_numbers_from", "decimal_sign"];
+
+/** Whether an answer, which is a word, can stand where a question says. */
+function takesAnAnswer([first = "", second, third, fourth, ...more]: readonly string[]): boolean {
+  if (keysForAnswers.includes(first)) return second === undefined;
+  if (second === undefined || more.length > 0) return false;
+  if (first === meaningKey) return third === undefined;
+  if (first !== "columns" || third === undefined) return false;
+  return (third === "values") === (fourth !== undefined);
 }
 
 /** The other column, in words, where an answer would give a field a second one; else null. */

@@ -10,7 +10,7 @@ export function settleQuestion(
   mapping: Mapping,
   { question, answer }: { readonly question: Undecided; readonly answer: string },
 ): Mapping {
-  const reads = question.reads?.[answer] ?? {};
+  const reads = ownValue(question.reads, answer) ?? {};
   const settled = question.decides.reduce(
     (before, path) => withAnswer(before, { path, answer, reads }),
     mapping,
@@ -34,7 +34,7 @@ function withAnswer(
   }
   if (first !== "columns")
     return { ...mapping, [first]: first === "day_numbers_from" ? Number(answer) : answer };
-  const rule = mapping.columns[second] ?? {};
+  const rule = ownValue(mapping.columns, second) ?? {};
   const changed =
     third === "values"
       ? { ...rule, values: { ...rule.values, [fourth]: answer } }
@@ -46,3 +46,6 @@ function withAnswer(
 /** A birth is never read as it stands: its column is not where the age comes "from". */
 const ruleFor = (column: string, reads: ColumnRule): ColumnRule =>
   reads.born_on === undefined && reads.born_in === undefined ? { from: column, ...reads } : reads;
+
+const ownValue = <Value>(record: Readonly<Record<string, Value>> = {}, key: string): Value | undefined =>
+  Object.hasOwn(record, key) ? record[key] : undefined;

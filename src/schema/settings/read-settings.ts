@@ -1,6 +1,9 @@
-import { type Document, isMap, isNode, isScalar, LineCounter, type Node, parseDocument } from "yaml";
+import type { z } from "zod";
+import { parseYaml } from "./parse-yaml.js";
+import { asTheKeysAsk } from "./retype.js";
 import type { SettingsProblem } from "./settings-error.js";
-import { type Path, type Place, problemsOf, type SettingsForm } from "./settings-problems.js";
+import { keysAt, type Place, problemsOf, type SettingsForm } from "./settings-problems.js";
+import { type Written, writtenValue } from "./written-value.js";
 
 /** Settings as they were read: their typed value, or why there is none. */
 export interface ReadSettings<Value> {
@@ -14,58 +17,79 @@ export interface ReadSettings<Value> {
 }
 
 /**
- * Reads a file of settings, YAML 1.2, by its schema.
+ * Reads a file of settings, YAML 1.2, by its schema. A value is read as its key asks: 007 is a text where a text is
+ * asked for, and a number where a number is.
  *
  * @param text the text of the file
  * @returns the typed value, or all problems at once, each with its line and column
  */
 export function readSettings<Value>(text: string, form: SettingsForm): ReadSettings<Value> {
-  const lines = new LineCounter();
-  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, uniqueKeys: true });
-  const place: Place = (path) => placeOf(document, path, lines);
-  const yamlProblems = document.errors.map((error) => notYaml(error.message, lines.linePos(error.pos[0])));
-  if (yamlProblems.length > 0) return { value: null, problems: yamlProblems, written: undefined, place };
-  const written: unknown = document.toJS() ?? {};
-  const read = form.schema.safeParse(written);
+  const { contents, problems: ofYaml, placeAt } = parseYaml(text);
+  if (ofYaml.length > 0) return unread(ofYaml);
+  const { written: whole, problems } = writtenValue(contents, placeAt);
+  const place: Place = (path) => placeAt(offsetOf(whole, path));
+  const foreign = foreignTo(form, whole);
+  if (foreign !== null) return unread([foreign]);
+  const written = whole.value ?? {};
+  const read = parsedAsAsked<Value>(form.schema, { whole, written });
+  const ofSchema = (read.error?.issues ?? []).flatMap((issue) => problemsOf(issue, { form, place, written }));
+  const all = [...problems, ...ofSchema];
+  return { value: read.success && all.length === 0 ? read.data : null, problems: all, written, place };
+}
+
+/** Settings that stand in no file, held against their schema. */
+export function checkSettings<Value>(written: unknown, form: SettingsForm): ReadSettings<Value> {
+  const place: Place = () => ({ line: null, column: null });
+  const read = form.schema.safeParse(written) as z.ZodSafeParseResult<Value>;
+  const problems = (read.error?.issues ?? []).flatMap((issue) => problemsOf(issue, { form, place, written }));
+  return { value: read.success ? read.data : null, problems, written, place };
+}
+
+const unread = (problems: readonly SettingsProblem[]): ReadSettings<never> => ({
+  value: null,
+  problems,
+  written: undefined,
+  place: () => ({ line: 1, column: 1 }),
+});
+
+function parsedAsAsked<Value>(
+  schema: z.ZodType,
+  { whole, written }: { readonly whole: Written; readonly written: unknown },
+): z.ZodSafeParseResult<Value> {
+  const read = schema.safeParse(written);
+  const isRetyped = !read.success && asTheKeysAsk(read.error.issues, { whole, written });
+  return (isRetyped ? schema.safeParse(written) : read) as z.ZodSafeParseResult<Value>;
+}
+
+/** Of a file that holds none of our keys nothing is repeated: it may be anything, and secret. */
+function foreignTo({ schema, what }: SettingsForm, { value, inner }: Written): SettingsProblem | null {
+  if (value === undefined || value === null) return null;
+  const known = keysAt(schema, []);
+  const mend = `Check that it is the right file. ${capital(what)} begins with these keys: ${known.slice(0, 4).join(", ")}.`;
+  const here = { line: 1, column: 1, at: "", mend };
+  if (typeof value !== "object" || Array.isArray(value)) {
+    const kind = Array.isArray(value) ? "a list" : "a text";
+    return {
+      ...here,
+      expected: `this file cannot be used as ${what}: it holds ${kind} without nested keys.`,
+    };
+  }
+  if (inner.size === 0 || known.some((key) => inner.has(key))) return null;
   return {
-    value: read.success ? (read.data as Value) : null,
-    problems: (read.error?.issues ?? []).flatMap((issue) => problemsOf(issue, { form, place, written })),
-    written,
-    place,
+    ...here,
+    expected: `this file cannot be used as ${what}: none of its ${inner.size} keys is one that belongs there.`,
   };
 }
 
-const notYaml = (message: string, { line, col }: { line: number; col: number }): SettingsProblem => ({
-  line,
-  column: col,
-  at: "",
-  expected: `this is not YAML: ${message}.`,
-  mend: 'Write "key: value" lines, nested keys indented by two spaces, and quote words that hold a colon.',
-});
+const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
-/** Where a key path stands in the file; the nearest parent that exists, for a key that is missing. */
-function placeOf(
-  document: Document.Parsed,
-  path: Path,
-  lines: LineCounter,
-): { line: number; column: number } {
-  for (let length = path.length; length > 0; length--) {
-    const node = keyNodeAt(document, path.slice(0, length));
-    const offset = node?.range?.[0];
-    if (offset !== undefined) {
-      const { line, col } = lines.linePos(offset);
-      return { line, column: col };
-    }
+/** Where a key path stands; the nearest parent that exists, for a key that is missing. */
+function offsetOf(whole: Written, path: readonly PropertyKey[]): number {
+  let found = whole;
+  for (const key of path) {
+    const next = found.inner.get(String(key));
+    if (next === undefined) break;
+    found = next;
   }
-  return { line: 1, column: 1 };
-}
-
-function keyNodeAt(document: Document.Parsed, path: Path): Node | null {
-  const parent = path.length === 1 ? document.contents : document.getIn(path.slice(0, -1), true);
-  if (isMap(parent)) {
-    const pair = parent.items.find(({ key }) => isScalar(key) && String(key.value) === String(path.at(-1)));
-    if (pair !== undefined && isNode(pair.key)) return pair.key;
-  }
-  const node = document.getIn(path, true);
-  return isNode(node) ? node : null;
+  return found.at;
 }

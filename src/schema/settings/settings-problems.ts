@@ -1,11 +1,19 @@
 import type { z } from "zod";
 import { nearest } from "../near.js";
+import { quoted, visible } from "../words/wording.js";
 import type { SettingsProblem } from "./settings-error.js";
 
 /** The keys that lead to a value. */
 export type Path = readonly PropertyKey[];
-/** Where a key path stands in the file. */
-export type Place = (path: Path) => { line: number; column: number };
+/** Where a key path stands in the file; null in settings that stand in none. */
+export type Place = (path: Path) => { line: number | null; column: number | null };
+
+/** More unknown keys of one place are not told one by one. */
+const mostUnknown = 100;
+const longestKey = 60;
+
+/** A key path as messages name it. */
+export const pathText = (path: Path): string => path.map((key) => visible(String(key), longestKey)).join(".");
 
 /** What a file of settings may hold, and what to call it. */
 export interface SettingsForm {
@@ -24,15 +32,16 @@ interface Written {
 
 /** The problems one schema issue stands for, in words. */
 export function problemsOf(issue: z.core.$ZodIssue, about: Written): readonly SettingsProblem[] {
-  const at = issue.path.map(String).join(".");
-  if (issue.code === "unrecognized_keys") return issue.keys.map((key) => unknownKey(key, issue.path, about));
+  const at = pathText(issue.path);
+  if (issue.code === "unrecognized_keys")
+    return issue.keys.slice(0, mostUnknown).map((key) => unknownKey(key, issue.path, about));
   const found = valueAt(about.written, issue.path);
   const here = about.place(issue.path);
   if (found === undefined) {
     return [{ ...here, at, expected: "is missing.", mend: `Add it: ${requirementOf(issue)}.` }];
   }
   const mend = mendOf(issue, { found, adviceFor: about.form.adviceFor });
-  return [{ ...here, at, expected: `${quoted(found)} cannot be used.`, mend }];
+  return [{ ...here, at, expected: `${shown(found)} cannot be used.`, mend }];
 }
 
 function unknownKey(key: string, path: Path, { form, place }: Written): SettingsProblem {
@@ -40,14 +49,14 @@ function unknownKey(key: string, path: Path, { form, place }: Written): Settings
   const near = nearest(key, known);
   return {
     ...place([...path, key]),
-    at: [...path.map(String), key].join("."),
+    at: pathText([...path, key]),
     expected: `is not a key of ${form.what}.`,
     mend: `${near === null ? "" : `Did you mean "${near}"? `}Keys here: ${known.join(", ")}.`,
   };
 }
 
 /** Keys a schema knows at a path. */
-function keysAt(whole: z.ZodType, path: Path): readonly string[] {
+export function keysAt(whole: z.ZodType, path: Path): readonly string[] {
   let schema: Wrapped = unwrapped(whole);
   for (const key of path) {
     const { shape, def } = schema;
@@ -113,6 +122,7 @@ const typeWords: Readonly<Record<string, string>> = {
   array: "a list, as [ring, tape]",
   object: "nested keys",
   record: "nested keys",
+  null: "null",
   boolean: "true or false",
 };
 
@@ -125,5 +135,10 @@ export function valueAt(value: unknown, path: Path): unknown {
   );
 }
 
-const quoted = (value: unknown) =>
-  typeof value === "string" ? `"${value}"` : (JSON.stringify(value) ?? "this");
+/** A value as messages repeat it: a list or nested keys are named by their kind only. */
+function shown(value: unknown): string {
+  if (typeof value === "string") return quoted(value);
+  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (value !== null && typeof value === "object") return "this group of nested keys";
+  return value === null ? "nothing" : String(value);
+}

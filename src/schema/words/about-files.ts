@@ -107,7 +107,9 @@ export const aboutFiles: Record<FileCode, Wording> = {
     consequence: "The rows are used so.",
   },
   "wrong-delimiter": {
-    expected: () => "is the whole header line: no column name of the table is in it",
+    // what stands there is not repeated: it may be a line of a file that is no table at all
+    found: () => "the first line",
+    expected: () => "is not divided into columns, and is no column name of the table",
     mend: (query) =>
       `Separate columns by commas, semicolons, tabs or |, and begin the header with ${fact(query, "columns")}.`,
   },
@@ -123,6 +125,12 @@ export const aboutFiles: Record<FileCode, Wording> = {
     found: () => "this row",
     expected: (query) => `has not ended after ${fact(query, "longest")} characters`,
     mend: () => "Check that the file is a table with one line a row, and export it again.",
+  },
+  "header-foreign": {
+    found: (query) => `the first line, of ${fact(query, "names")} parts,`,
+    expected: (query) => `holds no column name of the table ${fact(query, "table")}`,
+    mend: (query) =>
+      `Check that it is the right file. If its columns have names of your own, translate them: pulley-outcomes fit FILE. The columns of ours begin with ${fact(query, "columns")}.`,
   },
   "header-not-first": {
     found: () => "the first row",

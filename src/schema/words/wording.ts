@@ -26,10 +26,13 @@ export const plainly = (expected: string, mend: string, rest: Partial<Wording> =
 const longestQuote = 60;
 
 /** A cell as it may be shown: on one line, with what cannot be seen written out, cut when long. */
-export function quoted(text: string): string {
-  const characters = [...text.slice(0, longestQuote + 1)];
-  const isLong = characters.length > longestQuote;
-  return `"${oneLine(characters.slice(0, longestQuote).join(""))}${isLong ? "…" : ""}"`;
+export const quoted = (text: string): string => `"${visible(text, longestQuote)}"`;
+
+/** A text of a file as it may be shown: on one line, with what cannot be seen written out, cut when long. */
+export function visible(text: string, longest: number): string {
+  const characters = [...text.slice(0, 2 * longest + 2)];
+  const isLong = characters.length > longest;
+  return `${oneLine(characters.slice(0, longest).join(""))}${isLong ? "…" : ""}`;
 }
 
 /** A fact of a query as text; empty where it is not given. */

@@ -116,7 +116,7 @@ describe("a study whose tables are sheets of one workbook", () => {
       "  sheets: { injuries: Inj, treatments: Tx }",
     ];
     await writeFile(join(folder, "study.yaml"), `${lines.join("\n")}\n`);
-    const silent = { say: () => {}, progress: () => {} };
+    const silent = { say: () => {}, notice: () => {}, progress: () => {} };
     const { read, inputs } = await openStudy(join(folder, "study.yaml"), silent);
     expect(read.accounts).toMatchObject([
       { table: "injuries", file: "clinic.xlsx [Inj]", read: 1, used: 1 },

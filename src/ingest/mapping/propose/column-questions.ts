@@ -67,7 +67,7 @@ export function questionsAboutColumns(
 }
 
 const isOnly = (name: string, choices: Readonly<Record<string, string>>): boolean =>
-  choices[name] !== undefined && Object.keys(choices).length === 1;
+  Object.hasOwn(choices, name) && Object.keys(choices).length === 1;
 
 /** Columns of a file that questions are about. */
 export const columnsAsked = (questions: readonly Undecided[]): ReadonlySet<string> =>

@@ -94,7 +94,7 @@ function isSettled(
   if (first === "day_numbers_from") return earlier.day_numbers_from !== undefined;
   const rule = first === "columns" ? columns[second] : undefined;
   if (rule === undefined) return false;
-  if (third === "values") return rule.values?.[fourth] !== undefined;
+  if (third === "values") return Object.hasOwn(rule.values ?? {}, fourth);
   return rule[third as keyof ColumnRule] !== undefined;
 }
 

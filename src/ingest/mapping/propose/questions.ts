@@ -1,6 +1,6 @@
 import type { Field } from "../../../schema/field.js";
 import { isAge } from "../apply/age-text.js";
-import type { ColumnRule, Undecided } from "../mapping.js";
+import { type ColumnRule, isKey, type Undecided } from "../mapping.js";
 import { meaningKey, notUsedAnswer } from "../meaning.js";
 import { birthRule } from "./births.js";
 import { contentReader } from "./content.js";
@@ -56,7 +56,9 @@ export function questionAboutColumn(
 ): Undecided {
   const read = contentReader(field);
   const fitting = left.filter((profile) => (read(profile).share ?? 0) >= 0.5);
-  const candidates = (fitting.length === 0 ? left : fitting).slice(0, mostCandidates);
+  const candidates = (fitting.length === 0 ? left : fitting)
+    .filter(({ name }) => isKey(name))
+    .slice(0, mostCandidates);
   return {
     question: `Which column holds ${field.name} (${shortly(field)})? Every row needs it.`,
     decides: [["columns", field.name, "from"]],

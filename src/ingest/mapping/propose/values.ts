@@ -3,7 +3,7 @@ import type { Field } from "../../../schema/field.js";
 import { labelOf } from "../../../schema/labels.js";
 import { codedReader } from "../apply/coded-text.js";
 import { oneTerm } from "../cell-words.js";
-import { askAnswer, blankAnswer } from "../mapping.js";
+import { askAnswer, blankAnswer, isKey } from "../mapping.js";
 import { type FingerCount, fingerNumber } from "../read-finger.js";
 import { looksLikeDate } from "./date-shapes.js";
 import type { Profile } from "./profile.js";
@@ -35,6 +35,7 @@ export function valuesOf({ distinct }: Profile, field: Field): ValuesFound {
   const values: [string, string][] = [];
   const open: OpenValue[] = [];
   for (const [cell, times] of distinct) {
+    if (!isKey(cell)) continue;
     const meaning = read(cell);
     if (meaning !== null) values.push([cell, meaning === "" ? blankAnswer : meaning]);
     else if (!saysNothing(cell) && !(numbered === "ask" && fingerNumber(cell) !== null)) {
@@ -97,7 +98,7 @@ export function wordsInDates(
   const values: [string, string][] = [];
   const open: OpenValue[] = [];
   for (const [cell, times] of distinct) {
-    if (blankSays === undefined || looksLikeDate(cell)) continue;
+    if (blankSays === undefined || looksLikeDate(cell) || !isKey(cell)) continue;
     if (oneTerm(cell, { kind: "not_yet" }) !== null) values.push([cell, blankAnswer]);
     else if (saysNothing(cell)) {
       open.push({

@@ -119,10 +119,13 @@ describe("a mapping", () => {
   });
 
   it("no name in it reaches anything but a cell", () => {
-    const text = good.replace(
-      "{ from: Side }",
-      "{ from: Side, values: { __proto__: left, constructor: right } }",
+    const withValues = (values: string) =>
+      good.replace("{ from: Side }", `{ from: Side, values: { ${values} } }`);
+    expect(messageOf(withValues("__proto__: left"))).toContain(
+      "line 5, column 33: is a key that is not read",
     );
-    expect(Object.getPrototypeOf(readMapping({ file: "mapping.yaml", text }).columns)).toBe(Object.prototype);
+    const { columns } = readMapping({ file: "mapping.yaml", text: withValues("constructor: right") });
+    expect(Object.getPrototypeOf(columns)).toBe(Object.prototype);
+    expect(Object.entries(columns.hand?.values ?? {})).toEqual([["constructor", "right"]]);
   });
 });
