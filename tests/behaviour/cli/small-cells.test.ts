@@ -6,7 +6,7 @@ import { type BuiltReport, buildReport } from "../../../src/cli/build-report.js"
 import { command, folderWith } from "./run-command.js";
 
 const k = 5;
-const silent = { say: () => {}, progress: () => {} };
+const silent = { say: () => {}, notice: () => {}, progress: () => {} };
 const demo = (name: string) =>
   fileURLToPath(new URL(`../../../synthetic-data/${name}/study.yaml`, import.meta.url));
 
