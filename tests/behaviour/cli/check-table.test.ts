@@ -24,7 +24,7 @@ describe("check --table: one CSV by itself, as a stream", () => {
   });
 
   it.each([
-    ["another table", "i.csv", "sites", "needs"],
+    ["another table", "i.csv", "sites", "holds no column name of the table sites"],
     ["no file", "gone.csv", "imaging", "does not exist"],
     ["a folder", ".", "imaging", "is a folder"],
   ])("%s: code 3 and what to mend", (_, file, table, words) => {

@@ -12,7 +12,7 @@ const scenario = 'name: a\ntitle: "SYNTHETIC"\nseed: 1\ninjuries: 10\nsites: [{ 
 const doors: readonly { readonly name: string; readonly words: (path: string) => readonly string[] }[] = [
   { name: "check", words: (path) => ["check", path] },
   { name: "check --table", words: (path) => ["check", path, "--table", "injuries"] },
-  { name: "report", words: (path) => ["report", path] },
+  { name: "report", words: (path) => ["report", path, "--into", "other"] },
   { name: "fit", words: (path) => ["fit", path, "--into", "m.yaml"] },
   { name: "fit --mapping", words: (path) => ["fit", "sheet.csv", "--mapping", path, "--into", "m.yaml"] },
   { name: "invent", words: (path) => ["invent", path, "--into", "x"] },
