@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readCohort, readTable, type SourceFile, StopError } from "../../../src/ingest/index.js";
+import { withoutGuards } from "../../../src/schema/csv-text.js";
 import {
   csvText,
   groupQueries,
@@ -9,6 +10,7 @@ import {
   type Table,
   type TableName,
   tables,
+  visibleText,
 } from "../../../src/schema/index.js";
 import { fileOf, plainRows, study } from "../../behaviour/ingest/sheets.js";
 
@@ -154,7 +156,7 @@ describe("reading", () => {
     );
   });
 
-  it("text written by csvText comes back as it was, the apostrophe before a formula aside", () => {
+  it("text written by csvText comes back as it was, apostrophes before formulas taken away", () => {
     const text = fc
       .oneof(fc.string({ unit: "binary" }), fc.stringMatching(/^[\s",;|\w\r\n'=+@-]*$/))
       .filter((cell) => /^[\P{Cc}\r\n\t]*$/u.test(cell));
@@ -166,12 +168,11 @@ describe("reading", () => {
           cells.map(([name, country]) => ["s", name, country]),
         );
         const { rows: back, queries } = readTable(fileOf("sites", written), tables.sites as Table);
-        const bare = (cell: string) =>
-          /^'[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]/.test(cell) ? cell.slice(1) : cell;
         expect(queries).toEqual([]);
-        expect(back.map(({ cells: row }) => [bare(row.name ?? ""), bare(row.country ?? "")])).toEqual(
-          cells.map(([name, country]) => [bare(name), bare(country)]),
-        );
+        const asWritten = (cell: string) => visibleText(cell.replaceAll("\r\n", "\n"));
+        expect(
+          back.map(({ cells: row }) => [withoutGuards(row.name ?? ""), withoutGuards(row.country ?? "")]),
+        ).toEqual(cells.map((row) => row.map(asWritten)));
       }),
       { seed, numRuns: 300 },
     );
