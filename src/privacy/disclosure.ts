@@ -71,7 +71,7 @@ const injuryDays = z
   })
   .describe(
     "What the copy tells about days of injury to somebody who knows when a site's first and last patients were seen, " +
-      "and its weekdays; and what it cost to tell no more",
+      "and its weekdays or fixed days of the month; and what it cost to tell no more",
   );
 
 const readBack = z

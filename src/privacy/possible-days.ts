@@ -1,6 +1,7 @@
 import type { CohortTables } from "../schema/cohort-tables.js";
 import { daysBetween } from "../schema/dates.js";
 import { milestones } from "../schema/terms.js";
+import { contactDaysOf, movesThatFit, openDaysOf } from "./clinic-days.js";
 import type { Disclosure } from "./disclosure.js";
 import { personOf } from "./persons.js";
 import type { RecordEnd, RecordEnds } from "./record-ends.js";
@@ -9,21 +10,65 @@ import { type Timeline, timelinesOf } from "./timelines.js";
 
 const week = 7;
 
+/** Days either side by which a contact told to the week may have been moved. */
+const halfWeek = 3;
+
+/** What is known of a site from elsewhere: the day of its first injury, and on which days it is open. */
+interface KnownSite {
+  readonly first: number;
+  readonly isOpen: (day: number) => boolean;
+}
+
+interface Told {
+  readonly end: RecordEnd;
+  readonly site: KnownSite;
+  readonly contacts: readonly number[];
+  readonly settings: ShareSettings;
+}
+
 /**
  * How many days are possible for a person's first injury to somebody who knows when the first and the last patients of
- * the site were seen and on which weekdays it is open: a whole window where the close lies within reach of the record;
- * else every day on which the record fits between the two, a seventh of them where the weekday can be told.
+ * the site were seen and on which weekdays, or which of their kind in the month, it is open: a whole window where the
+ * close lies within reach of the record; else every day on which the record fits between the two, a seventh of them where
+ * the weekday can be told; of either only those that put the contacts on days on which the site is open.
  */
-function possibleDays(
-  timeline: Timeline,
-  { end, settings }: { readonly end: RecordEnd; readonly settings: ShareSettings },
-): number {
+function possibleDays(timeline: Timeline, { end, site, contacts, settings }: Told): number {
   if (settings.dates === "as-they-are") return 1;
-  if (end.isAtClose) return settings.closingWindow;
-  const fitting = end.daysOfSite - (timeline.lastSeen - timeline.firstInjury) + 1;
+  const spare = end.daysOfSite - (timeline.lastSeen - timeline.firstInjury);
+  const earlier = timeline.firstInjury - site.first;
+  const reach = end.isAtClose
+    ? { from: end.drawnBack - settings.closingWindow + 1, to: end.drawnBack }
+    : { from: -earlier, to: spare - earlier };
+  const eitherSide = end.toTheWeek ? halfWeek : 0;
+  const onOpenDays = movesThatFit(contacts, { reach: { ...reach, eitherSide }, isOpen: site.isOpen });
+  if (end.isAtClose) return Math.min(settings.closingWindow, onOpenDays);
+  const fitting = spare + 1;
   const known =
     settings.dates === "shifted" ? Math.min(fitting, settings.shiftDays + settings.closingWindow) : fitting;
-  return end.toTheWeek ? known : Math.floor(known / week);
+  return Math.min(onOpenDays, end.toTheWeek ? known : Math.floor(known / week));
+}
+
+/** The sites as the tables show them to somebody who worked there. */
+function knownSites(tables: CohortTables): ReadonlyMap<string | null, KnownSite> {
+  const contacts = contactDaysOf(tables);
+  const bySite = new Map<string | null, Timeline[]>();
+  for (const timeline of timelinesOf(tables)) {
+    const own = bySite.get(timeline.site);
+    if (own === undefined) bySite.set(timeline.site, [timeline]);
+    else own.push(timeline);
+  }
+  return new Map(
+    [...bySite].map(([site, timelines]) => [
+      site,
+      {
+        first: timelines.reduce(
+          (first, { firstInjury }) => Math.min(first, firstInjury),
+          Number.POSITIVE_INFINITY,
+        ),
+        isOpen: openDaysOf(timelines.flatMap(({ person }) => contacts.get(person) ?? [])),
+      },
+    ]),
+  );
 }
 
 /** What the dates of a copy still tell about the day of an injury, and what it cost. */
@@ -36,8 +81,15 @@ export function daysTold(
   settings: ShareSettings,
 ): Disclosure["injury_days"] {
   const timelines = timelinesOf(told);
+  const sites = knownSites(before);
+  const contacts = contactDaysOf(told);
   const possible = timelines.map((timeline) =>
-    possibleDays(timeline, { end: ends.get(timeline.person)!, settings }),
+    possibleDays(timeline, {
+      end: ends.get(timeline.person)!,
+      site: sites.get(timeline.site)!,
+      contacts: contacts.get(timeline.person) ?? [],
+      settings,
+    }),
   );
   const window = settings.closingWindow;
   const steps = [

@@ -23,7 +23,7 @@ export const datesKeep: Readonly<
       "Each person's first injury falls on 1 January 2000 and every other date of the person keeps its distance from it. Gone are day, season and year of everything, and which of two people was hurt first.",
     leaves: [
       "The days between the dates of one person are exact but for what is told above. Somebody who knows that a person was operated 23 days after the injury and came back on day 131 may find that row.",
-      "A pattern of visits, such as every 28 days, shows how a site works. Days of visits tell the weekday of an injury where a site is open on few weekdays; that is counted above. Public holidays and weeks in which the site is closed rule out some further days, more of them the more visits there are.",
+      "A pattern of visits, such as every 28 days, shows how a site works. Where a site is open once a month, four weeks or five between visits tell which months they were, and so often the day; that is counted above, and leaving out the table of visits lessens it. Days of visits tell the weekday of an injury where a site is open on few weekdays; that is counted above. Public holidays and weeks in which the site is closed rule out some further days, more of them the more visits there are.",
       ...aboutSeveralCopies,
     ],
   },

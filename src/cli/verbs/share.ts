@@ -7,6 +7,7 @@ import {
   shareCohort,
   shiftRanges,
 } from "../../privacy/index.js";
+import { counted } from "../../report/format.js";
 import { jsonText, oneLine } from "../../schema/index.js";
 import { type Plan, readPlan } from "../../study/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
@@ -183,7 +184,7 @@ function sayDone(
       ),
       ...disclosure.rows.map(({ table, in_copy }) => `  ${table}: ${in_copy} rows in the copy`),
       `  Records end on a day of their own within ${window} days before the close: ${people_in_reach_of_close} people were followed until then, ${injuries_after_their_record} injuries came later and are not told.`,
-      `  Somebody who knows the close and the weekdays of the site is left with at least ${fewest} possible days for an injury.`,
+      `  Somebody who knows the close and the clinic days of the site is left with at least ${counted(fewest ?? 0, "possible day", "possible days")} for an injury.`,
       rare_rows.length === 0
         ? `  Every combination that was counted is shared by at least ${k} people. That is no guarantee.`
         : `  ${rare_rows.length} of ${injuries} injuries have a combination that fewer than ${k} people share: a person might be picked out.`,
