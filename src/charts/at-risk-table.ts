@@ -12,6 +12,9 @@ import { rowName } from "./row-name.js";
 import { ink } from "./theme.js";
 import { windowBar } from "./usual-windows.js";
 
+/** What stands for a number that is left out, where there is no room for words. */
+const leftOutMark = "\u2013";
+
 /** Height of a curve's row, by the lines of its name. */
 export const rowHeight = ({ name }: NamedCurve, { theme }: CurveScene): number =>
   Math.round(nameLines(name, theme).length * lineHeight(theme.font.small) + theme.font.small * 0.25);
@@ -65,10 +68,15 @@ const numbersAtRisk = (
   { axis, theme }: CurveScene,
   y: number,
 ): Layer => ({
-  data: { values: shown.map(({ day, at_risk }) => ({ day, at_risk })) },
+  data: {
+    values: shown.map(({ day, at_risk }) => ({
+      day,
+      at_risk: typeof at_risk === "number" ? String(at_risk) : leftOutMark,
+    })),
+  },
   mark: { type: "text", y, fontSize: theme.font.small, color: ink.text, baseline: "middle" },
   encoding: {
     x: { field: "day", type: "quantitative", scale: { domain: [0, axis.endDay], nice: false }, axis: null },
-    text: { field: "at_risk", type: "quantitative" },
+    text: { field: "at_risk", type: "nominal" },
   },
 });

@@ -4,7 +4,7 @@ import type { Count } from "../study/results.js";
 export function sumOf(counts: readonly Count[]): Count {
   let sum = 0;
   for (const count of counts) {
-    if (count === "small-cell") return count;
+    if (typeof count !== "number") return count;
     sum += count;
   }
   return sum;
@@ -14,8 +14,8 @@ export function sumOf(counts: readonly Count[]): Count {
 export const isSome = (count: Count): boolean => count !== 0;
 
 /** A count to sort by; one that is left out comes after all that are told and before none. */
-export const rankOf = (count: Count): number => (count === "small-cell" ? 0.5 : count);
+export const rankOf = (count: Count): number => (typeof count === "number" ? count : 0.5);
 
 /** Whether a count is told and holds. */
 export const isTold = (count: Count, holds: (n: number) => boolean): boolean =>
-  count !== "small-cell" && holds(count);
+  typeof count === "number" && holds(count);

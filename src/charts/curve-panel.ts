@@ -134,8 +134,13 @@ function endsOfFollowUp({ result, style }: NamedCurve, scene: CurveScene): Layer
 function halfBack({ result, style }: NamedCurve, scene: CurveScene): Layer {
   const { line, point } = scene.theme;
   const days = result.quantiles.filter((quantile) => quantile.share === 0.5).map((half) => half.days.value);
+  // a coarse curve is told to be beyond the half only at one of its points
+  const halfAt = (day: number) =>
+    result.coarse === true ? (result.points.find((told) => told.day === day)?.returned ?? 0.5) : 0.5;
   return {
-    data: { values: days.filter((value) => value !== null).map((value) => ({ day: value, half: 0.5 })) },
+    data: {
+      values: days.filter((value) => value !== null).map((value) => ({ day: value, half: halfAt(value) })),
+    },
     mark: {
       type: "point",
       shape: style.shape,

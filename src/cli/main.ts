@@ -145,7 +145,8 @@ The folder is written whole or not at all. The same study file and tables give t
   pulley-outcomes report my-audit/study.yaml
   pulley-outcomes report my-audit/study.yaml --into spring-audit --replace
 With --small-cells leave-out no count with fewer than five people behind it is written in any file of the folder: it is
-replaced by the word small-cell, all other counts are rounded to multiples of five, and curves tell whole weeks.
+replaced by [left out], all other counts are rounded to multiples of five, curves tell whole weeks, and figures have fewer
+digits.
   pulley-outcomes report my-audit/study.yaml --into for-the-journal --small-cells leave-out`,
   )
   .action(async (study, options) =>

@@ -22,13 +22,15 @@ export const reasons = [
 ] as const;
 export type ReasonCode = (typeof reasons)[number];
 
-/** What stands in place of a count behind which there are too few people to be told of. */
-export const smallCell = "small-cell";
+/** What stands in place of a count behind which there are too few people to be told of; it is read in sentences as well. */
+export const smallCell = "[left out]";
 
 /** A number of injuries, people or rows. */
 export const count = z
   .union([z.number().int().min(0), z.literal(smallCell)])
-  .describe("A whole number; small-cell where too few people are behind it and small cells are left out");
+  .describe(
+    "A whole number; [left out] where too few people are behind it, or it would give such a count away, and small cells are left out",
+  );
 export type Count = z.infer<typeof count>;
 /** A whole number that counts nobody: days, rows of a sheet, patterns. */
 export const whole = z.number().int().min(0);

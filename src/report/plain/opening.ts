@@ -4,7 +4,7 @@ import { counted, listed } from "../format.js";
 import { clockWords, codeWords, competingWords, milestoneState } from "../words/terms.js";
 
 /** Who is counted, and what it means to be back. */
-export function openingSentences({ accounting, plan }: Results): string[] {
+export function openingSentences({ accounting, plan, small_cells }: Results): string[] {
   const { analysed, persons } = accounting.analysis;
   const { milestone, clock } = plan.question;
   const people = counted(persons, "person", "people");
@@ -16,6 +16,11 @@ export function openingSentences({ accounting, plan }: Results): string[] {
     ...invented,
     `This report follows ${counted(analysed, "pulley injury", "pulley injuries")} of ${people}; ` +
       `back means that ${milestoneState[milestone]}, and days are counted from ${clockWords[clock]}.`,
+    ...(small_cells.choice === "leave-out"
+      ? [
+          `All counts are rounded to multiples of ${small_cells.smallest}, and what fewer than ${small_cells.smallest} people are behind is left out.`,
+        ]
+      : []),
   ];
 }
 

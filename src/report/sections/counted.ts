@@ -13,14 +13,16 @@ type Accounting = Results["accounting"];
 /** Rows in, rows out: nothing is lost on the way from the files to the comparison. */
 export function countedSection({ results }: ReportContext): Section {
   const { accounting } = results;
+  // counts that are rounded do not add up
+  const isExact = results.small_cells.choice === "written";
   return section(
     "counted",
-    html`<p>Every row that was read is either used or set aside with a reason. ${results.small_cells.choice === "written" ? "The counts below add up, and the run stops when they do not." : smallCellWords(results)}</p>
-${heading("From the files to the tables")}${rowsRead(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, results.plan.compare.by)}`,
+    html`<p>Every row that was read is either used or set aside with a reason. ${isExact ? "The counts below add up, and the run stops when they do not." : smallCellWords(results)}</p>
+${heading("From the files to the tables")}${rowsRead(accounting, isExact)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, { by: results.plan.compare.by, isExact })}`,
   );
 }
 
-function rowsRead({ tables }: Accounting): Safe {
+function rowsRead({ tables }: Accounting, isExact: boolean): Safe {
   return table({
     caption: "Rows read, used and set aside",
     columns: [
@@ -29,7 +31,7 @@ function rowsRead({ tables }: Accounting): Safe {
       { head: "Rows read", align: "numbers" },
       { head: "Used", align: "numbers" },
       { head: "Set aside", align: "numbers" },
-      { head: "Identity", align: "numbers" },
+      ...(isExact ? [{ head: "Identity", align: "numbers" } as const] : []),
     ],
     groups: [
       {
@@ -40,7 +42,7 @@ function rowsRead({ tables }: Accounting): Safe {
           read,
           used,
           set_aside,
-          `${read} = ${used} + ${set_aside}`,
+          ...(isExact ? [`${read} = ${used} + ${set_aside}`] : []),
         ]),
       },
     ],
@@ -73,7 +75,10 @@ export function rowNumbers(rows: readonly number[], n: Count): string {
   return isTold(n, (times) => times > Math.min(rows.length, 20)) ? `${list} \u2026 (${n} in all)` : list;
 }
 
-function flow({ analysis, comparison }: Accounting, by: string): Safe {
+function flow(
+  { analysis, comparison }: Accounting,
+  { by, isExact }: { readonly by: string; readonly isExact: boolean },
+): Safe {
   const excluded = analysis.excluded.map(({ code, n }) => [exclusionWords[code], n] as const);
   const leftOut = comparison.left_out.map(({ code, n }) => [sayLeftOut(code, by), n] as const);
   return html`<ol class="flow">
@@ -81,8 +86,7 @@ function flow({ analysis, comparison }: Accounting, by: string): Safe {
 <li><strong>${analysis.analysed}</strong> analysed, of ${counted(analysis.persons, "person", "people")}${apart(leftOut)}</li>
 <li><strong>${comparison.compared}</strong> in the groups compared</li>
 </ol>
-<p class="note">${identity(analysis.injuries, analysis.analysed, excluded)}; ${identity(comparison.analysed, comparison.compared, leftOut)}.</p>
-`;
+${isExact ? html`<p class="note">${identity(analysis.injuries, analysis.analysed, excluded)}; ${identity(comparison.analysed, comparison.compared, leftOut)}.</p>\n` : null}`;
 }
 
 type Reasons = readonly (readonly [words: string, n: Count])[];

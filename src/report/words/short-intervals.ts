@@ -28,7 +28,7 @@ function cohortsLike({ accounting, warnings }: Results): readonly MeasuredCohort
 
 /** What was measured for a figure in cohorts like this study; the worst, null where nothing was found wanting. */
 export function measuredFor({ figure, n }: Shown, results: Results): Measured | null {
-  if (n === 0 || n === "small-cell" || n >= largest) return null;
+  if (n === 0 || typeof n !== "number" || n >= largest) return null;
   const like = cohortsLike(results);
   const found = measuredShort.filter(
     (one) => one.figure === figure && one.n === sizeFor(n) && like.includes(one.cohort),

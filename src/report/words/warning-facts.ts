@@ -39,8 +39,11 @@ const curve = (facts: Facts): string => {
 const sentences: Readonly<Record<Warning["code"], (facts: Facts) => string>> = {
   "not-randomised": () => "",
   "overlap-lacking": (facts) =>
-    facts.has("compared", "reference", "strata", "left_out", "used")
-      ? `${facts.words("compared")} against ${facts.words("reference")}: left out ${facts.words("strata")}, with ${facts.words("left_out")} injuries; ${facts.words("used")} are used`
+    facts.has("compared", "reference", "strata")
+      ? `${facts.words("compared")} against ${facts.words("reference")}: left out ${facts.words("strata")}` +
+        (facts.has("left_out", "used")
+          ? `, with ${facts.words("left_out")} injuries; ${facts.words("used")} are used`
+          : "")
       : "",
   "horizon-beyond-follow-up": (facts) =>
     facts.has("last_day", "horizon_days")

@@ -2,16 +2,24 @@ import type { ExactEffect, ExactResults, ExactTest } from "../exact-results.js";
 import type { CurveFamily, EffectResult, Results, TestResult } from "../results.js";
 import { smallCell } from "../results-parts.js";
 import { marksApart } from "./chain.js";
-import { type Counting, leftOut, rounded, roundedEstimate, shareOf } from "./counting.js";
+import { type Counting, leftOut, type Measured, shareOf } from "./counting.js";
 
-/** Tests without how many returns were seen and expected in each group: the two together give the counts away. */
-export const testsWithout = (tests: readonly ExactTest[], { told }: Counting): TestResult[] =>
-  tests.map((test) => ({
-    ...test,
-    groups: test.groups.map(({ label, n }) => ({ label, n: told(n), observed: null, expected: null })),
-    statistic: rounded(test.statistic, "other"),
-    p: rounded(test.p, "other"),
-  }));
+/**
+ * Tests without how many returns were seen and expected in each group, since the two together give the counts away; of a
+ * test with a group that is too small nothing is told.
+ */
+export const testsWithout = (
+  tests: readonly ExactTest[],
+  { told, isEnough, rounded }: Counting,
+): TestResult[] =>
+  tests.map((test) => {
+    const groups = test.groups.map(({ label, n }) => ({ label, n: told(n), observed: null, expected: null }));
+    if (!test.groups.every(({ n }) => isEnough(n))) {
+      return { ...test, groups, statistic: null, p: null, reason: test.reason ?? "small-cell" };
+    }
+    const { statistic, p } = test;
+    return { ...test, groups, statistic: rounded(statistic, "other"), p: rounded(p, "other") };
+  });
 
 /**
  * Effects, without those of a group with too few people or returns, and without a difference at a day on which the
@@ -21,17 +29,22 @@ export function effectsWithout(
   effects: readonly ExactEffect[],
   { curves, counting }: { readonly curves: readonly CurveFamily[]; readonly counting: Counting },
 ): EffectResult[] {
-  const { told, part, isEnough } = counting;
+  const { told, part, isEnough, rounded, roundedEstimate } = counting;
   return effects.map((effect) => {
     const { n, events, estimate } = effect;
     const sides = [n.compared, n.reference, events.compared, events.reference];
     const isTold =
       sides.every(isEnough) && (effect.measure !== "landmark_difference" || isShown(effect, curves));
-    const unit = { share: "share", d: "day", ratio: "other", mm: "other" } as const;
+    const measured: Readonly<Record<typeof effect.unit, Measured>> = {
+      share: { shareOf: Math.min(n.compared, n.reference) },
+      d: "week",
+      ratio: "other",
+      mm: "other",
+    };
     return {
       ...effect,
-      estimate: isTold ? roundedEstimate(estimate, unit[effect.unit]) : leftOut(estimate),
-      standard_error: isTold ? rounded(effect.standard_error, "other") : null,
+      estimate: isTold ? roundedEstimate(estimate, measured[effect.unit]) : leftOut(estimate),
+      standard_error: null,
       p: isTold ? rounded(effect.p, "other") : null,
       n: { compared: told(n.compared), reference: told(n.reference) },
       events: {
@@ -62,7 +75,7 @@ export function distancesWithout(
   distances: NonNullable<ExactResults["distances"]>,
   counting: Counting,
 ): NonNullable<Results["distances"]> {
-  const { told, part, isEnough, note } = counting;
+  const { told, part, isEnough, note, roundedEstimate } = counting;
   note(distances.pairs.length);
   const marks = marksApart(
     distances.thresholds
@@ -83,7 +96,7 @@ export function distancesWithout(
       const share_above =
         shareOf(above, n) === null
           ? leftOut(threshold.share_above)
-          : roundedEstimate(threshold.share_above, "share");
+          : roundedEstimate(threshold.share_above, { shareOf: threshold.n });
       return { ...threshold, n, above, share_above };
     }),
   };
@@ -91,11 +104,10 @@ export function distancesWithout(
 
 function groupWithout(
   group: NonNullable<ExactResults["distances"]>["groups"][number],
-  { told, isEnough }: Counting,
+  { told, isEnough, rounded, roundedEstimate, isEnoughFor }: Counting,
 ): NonNullable<Results["distances"]>["groups"][number] {
   const enough = isEnough(group.n);
-  const number = (value: number | null, unit: "other" | "week" = "other") =>
-    enough ? rounded(value, unit) : null;
+  const number = (value: number | null) => (enough ? rounded(value, "other") : null);
   return {
     label: group.label,
     n: told(group.n),
@@ -104,6 +116,6 @@ function groupWithout(
     after_mean: number(group.after_mean),
     after_standard_deviation: number(group.after_standard_deviation),
     change: enough ? roundedEstimate(group.change, "other") : leftOut(group.change),
-    median_days_between: number(group.median_days_between, "week"),
+    median_days_between: isEnoughFor("median", group.n) ? rounded(group.median_days_between, "week") : null,
   };
 }

@@ -4,7 +4,7 @@ import type { CurvePoint, CurveResult, Estimate } from "../results.js";
 import { smallCell } from "../results-parts.js";
 import { startOfCurve } from "../start-of-curve.js";
 import { type Mark, marksApart } from "./chain.js";
-import { type Counting, leftOut, rounded, roundedEstimate } from "./counting.js";
+import { type Counting, leftOut } from "./counting.js";
 
 /**
  * A curve whose steps lie at landmarks and whole weeks, in each of which either nobody was back or enough were, and
@@ -29,6 +29,7 @@ export function coarseCurve(
   };
   if (n === 0 || !counting.isEnough(n) || days.length === 0) return null;
   const points = pointsAt(days, curve, counting);
+  const share = (estimate: Estimate) => counting.roundedEstimate(estimate, { shareOf: n });
   const { at: last } = days.at(-1)!;
   // where too few are followed, the day after which nobody is would be told of by a nought
   const followed = (atRisk: number, day: number) =>
@@ -50,14 +51,14 @@ export function coarseCurve(
       return {
         ...landmark,
         at_risk: followed(at_risk, day),
-        returned: isStep ? roundedEstimate(returned, "share") : leftOut(returned),
-        returned_beside_competing: isStep ? roundedEstimate(beside, "share") : leftOut(beside),
+        returned: isStep ? share(returned) : leftOut(returned),
+        returned_beside_competing: isStep ? share(beside) : leftOut(beside),
       };
     }),
     restricted_mean: {
       ...restricted_mean,
-      days: enough ? roundedEstimate(restricted_mean.days, "day") : leftOut(restricted_mean.days),
-      standard_error: enough ? rounded(restricted_mean.standard_error, "other") : null,
+      days: enough ? counting.roundedEstimate(restricted_mean.days, "week") : leftOut(restricted_mean.days),
+      standard_error: null,
     },
     number_at_risk: curve.number_at_risk.map(({ day, at_risk, events: so_far }) => ({
       day,
@@ -74,7 +75,7 @@ function readOff(
 ): Estimate {
   const read = firstDayBack(points, share);
   if (read.value === null) return leftOut(exact);
-  return { ...read, reason: read.reason === null ? null : (exact.reason ?? smallCell) };
+  return { ...read, reason: read.reason === null ? null : (exact.reason ?? "small-cell") };
 }
 
 /** The days at which the curve steps: the main landmark before the other landmarks, and these before whole weeks. */
@@ -103,17 +104,22 @@ function pointsAt(days: readonly Mark[], curve: ExactCurve, counting: Counting):
   const steps = days.map(({ at: day, counted }, place): CurvePoint => {
     const before = days[place - 1] ?? { at: -1, counted: 0 };
     const point = curve.points.findLast((one) => one.day <= day)!;
+    const { value, lower, upper } = counting.roundedEstimate(
+      { value: point.returned, lower: point.returned_lower, upper: point.returned_upper, reason: null },
+      { shareOf: curve.n },
+    );
+    const returned = value ?? 0;
     const censored = endsUntil(curve.points, day) - endsUntil(curve.points, before.at);
     return {
       day,
       at_risk: counting.told(atRiskOn(curve, day)),
       events: counting.told(counted - before.counted),
       censored: counting.told(censored),
-      not_yet: rounded(point.not_yet, "share"),
-      returned: rounded(point.returned, "share"),
-      standard_error: rounded(point.standard_error, "other"),
-      returned_lower: rounded(point.returned_lower, "share"),
-      returned_upper: rounded(point.returned_upper, "share"),
+      not_yet: Math.round(100 * (1 - returned)) / 100,
+      returned,
+      standard_error: null,
+      returned_lower: lower,
+      returned_upper: upper,
     };
   });
   return [start, ...steps];

@@ -1,7 +1,7 @@
 import type { ExactCell, ExactRow } from "../exact-results.js";
 import type { CohortCell, CohortRow } from "../results.js";
 import { smallCell } from "../results-parts.js";
-import { type Counting, rounded, shareOf } from "./counting.js";
+import { type Counting, shareOf } from "./counting.js";
 
 /** Groups side by side, term by term: small counts left out, and what could tell them with them. */
 export function describedWithout(rows: readonly ExactRow[], counting: Counting): CohortRow[] {
@@ -17,7 +17,7 @@ export function describedWithout(rows: readonly ExactRow[], counting: Counting):
   return told.map((row) => ({
     ...row,
     standardised_differences: row.standardised_differences.map((value) =>
-      incomplete.has(row.variable) ? null : rounded(value, "other"),
+      incomplete.has(row.variable) ? null : counting.rounded(value, "other"),
     ),
   }));
 }
@@ -31,16 +31,18 @@ function cellOf(cell: ExactCell, counting: Counting): CohortCell {
     const count = counting.part(cell.count, cell.n);
     return { ...cell, n, missing, count, share: cell.share === null ? null : shareOf(count, n) };
   }
+  const number = (value: number | null, isTold: boolean) =>
+    isTold ? counting.rounded(value, "other") : null;
   const enough = n !== smallCell;
-  const number = (value: number | null) => (enough ? rounded(value, "other") : null);
+  const enoughBeyond = counting.isEnoughFor("quartile", cell.n);
   return {
     ...cell,
     n,
     missing,
-    mean: number(cell.mean),
-    standard_deviation: number(cell.standard_deviation),
-    median: number(cell.median),
-    lower_quartile: number(cell.lower_quartile),
-    upper_quartile: number(cell.upper_quartile),
+    mean: number(cell.mean, enough),
+    standard_deviation: number(cell.standard_deviation, enough),
+    median: number(cell.median, counting.isEnoughFor("median", cell.n)),
+    lower_quartile: number(cell.lower_quartile, enoughBeyond),
+    upper_quartile: number(cell.upper_quartile, enoughBeyond),
   };
 }

@@ -1,6 +1,6 @@
 import type { ExactResults } from "../exact-results.js";
 import type { Results } from "../results.js";
-import { type Counting, rounded, roundedEstimate, shareOf } from "./counting.js";
+import { type Counting, shareOf } from "./counting.js";
 import { describedWithout } from "./described.js";
 import type { Fewest } from "./fewest.js";
 
@@ -69,7 +69,7 @@ function answersWithout(
 /** How people were followed, with the median to the week. */
 export function followUpWithout(
   follow_up: ExactResults["follow_up"],
-  { told, part }: Counting,
+  { told, part, rounded, roundedEstimate }: Counting,
 ): Results["follow_up"] {
   const { n, milestones, whole_weeks } = follow_up;
   const each = (items: ExactResults["follow_up"]["known"]) =>
@@ -80,7 +80,7 @@ export function followUpWithout(
     competing: each(follow_up.competing),
     censored: part(follow_up.censored, n),
     median_days: roundedEstimate(follow_up.median_days, "week"),
-    completeness: rounded(follow_up.completeness, "share"),
+    completeness: rounded(follow_up.completeness, { shareOf: n }),
     known: each(follow_up.known),
     whole_weeks: {
       milestones: part(whole_weeks.milestones, n),
@@ -125,11 +125,11 @@ export function missingWithout(missing: ExactResults["missing"], counting: Count
 
 /** Who was lost; the lost are compared with those who stayed only where both are enough. */
 export function lostWithout(lost: ExactResults["lost"], counting: Counting): Results["lost"] {
-  const { told, part, isEnough } = counting;
+  const { told, part, isEnough, rounded } = counting;
   const group = <One extends { n: number; lost: number; completeness: number | null }>(one: One) => {
     const n = told(one.n);
     const count = part(one.lost, one.n);
-    const completeness = isEnough(one.n) ? rounded(one.completeness, "share") : null;
+    const completeness = isEnough(one.n) ? rounded(one.completeness, { shareOf: one.n }) : null;
     return { ...one, n, lost: count, share: shareOf(count, n), completeness };
   };
   return {

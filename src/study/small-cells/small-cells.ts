@@ -13,9 +13,9 @@ import { warningsWithout } from "./warnings.js";
 export const usualSmallestCell = 5;
 
 /**
- * The results without any small cell: a count behind which there are fewer people than that is left out with the reason
- * "small-cell", every other count is rounded to a multiple of it, curves step where enough came back, single injuries
- * are not told, and figures have fewer digits.
+ * The results without any small cell: a count behind which there are fewer people than that is left out,
+ * every other count is rounded to a multiple of it, curves step where enough came back, single injuries are not told, and
+ * figures have so few digits that no group is found by subtracting the others from the whole.
  *
  * @param results as they were computed
  * @param fewest from how many rows on a count is told
@@ -32,6 +32,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
   const counting = countingOf(fewest);
   const { cohort, distances } = results;
   const { families, gone } = familiesWithout(results, counting);
+  const follow_up = followUpWithout(results.follow_up, counting);
   const told: Results = {
     ...results,
     ...accountWithout(results, { counting, fewest }),
@@ -41,14 +42,14 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
       overall: counting.told(cohort.overall),
       rows: describedWithout(cohort.rows, counting),
     },
-    follow_up: followUpWithout(results.follow_up, counting),
+    follow_up,
     missing: missingWithout(results.missing, counting),
     lost: lostWithout(results.lost, counting),
     curves: families,
     tests: testsWithout(results.tests, counting),
     effects: effectsWithout(results.effects, { curves: families, counting }),
     distances: distances === null ? null : distancesWithout(distances, counting),
-    warnings: warningsWithout(results.warnings, counting),
+    warnings: warningsWithout(results.warnings, { counting, completeness: follow_up.completeness }),
     small_cells: {
       choice: "leave-out",
       smallest: fewest.people,
@@ -58,6 +59,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
         ...(distances === null ? [] : ["distances injury by injury"]),
         "rows by their number",
         "returns seen and expected in tests",
+        "standard errors",
       ],
     },
   };

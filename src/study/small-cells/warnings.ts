@@ -1,6 +1,6 @@
 import type { Warning } from "../results.js";
-import { smallCell } from "../results-parts.js";
-import { type Counting, rounded } from "./counting.js";
+import { type Count, smallCell } from "../results-parts.js";
+import { type Counting, shareOf } from "./counting.js";
 
 /** Facts that count injuries, and the fact that holds the whole of which each is a part, where there is one. */
 const wholeOf: Readonly<Record<string, string | null>> = {
@@ -15,25 +15,48 @@ const wholeOf: Readonly<Record<string, string | null>> = {
   left_out: null,
   used: null,
 };
-const units: Readonly<Record<string, "share" | "week" | "other">> = {
-  share: "share",
-  other_share: "share",
-  last_day: "week",
-  p: "other",
+/** Facts that are a part over its whole. */
+const partsOf: Readonly<Record<string, readonly [part: string, whole: string]>> = {
+  share: ["lost", "n"],
+  other_share: ["other_lost", "other_n"],
 };
+const units: Readonly<Record<string, "week" | "other">> = { last_day: "week", p: "other" };
 
-/** Warnings with their counts as they are told elsewhere; a share goes with the counts that it is made of. */
-export const warningsWithout = (warnings: readonly Warning[], counting: Counting): Warning[] =>
+/**
+ * Warnings with their counts as they are told elsewhere; a share goes with the counts that it is made of.
+ *
+ * @param warnings as they were found
+ * @param options completeness: of the follow-up, as it is told
+ */
+export const warningsWithout = (
+  warnings: readonly Warning[],
+  { counting, completeness }: { readonly counting: Counting; readonly completeness: number | null },
+): Warning[] =>
   warnings.map(({ code, facts }) => {
+    if (code === "completeness-low") return { code, facts: { ...facts, share: completeness ?? 0 } };
     const told = Object.entries(facts).map(
       ([name, fact]) => [name, toldFact(name, facts, counting) ?? fact] as const,
     );
     const isHidden = told.some(([, fact]) => fact === smallCell);
-    const kept = told.filter(([name]) => !(isHidden && units[name] === "share"));
-    return { code, facts: Object.fromEntries(kept) };
+    const kept = told.filter(([name, fact]) => fact !== smallCell && !(isHidden && name in partsOf));
+    return {
+      code,
+      facts: Object.fromEntries(kept.map(([name, fact]) => [name, shareIn(name, kept) ?? fact])),
+    };
   });
 
-function toldFact(name: string, facts: Warning["facts"], { told, part }: Counting): number | string | null {
+/** A share made of the counts as they are told; null for any other fact. */
+function shareIn(name: string, told: readonly (readonly [string, number | string])[]): number | null {
+  const counts = (partsOf[name] ?? []).map((of) => told.find(([fact]) => fact === of)?.[1]);
+  const [part, whole] = counts as readonly (Count | undefined)[];
+  return part === undefined || whole === undefined ? null : shareOf(part, whole);
+}
+
+function toldFact(
+  name: string,
+  facts: Warning["facts"],
+  { told, part, rounded }: Counting,
+): number | string | null {
   const fact = facts[name];
   if (typeof fact !== "number") return null;
   const unit = units[name];
