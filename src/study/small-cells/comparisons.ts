@@ -1,6 +1,6 @@
 import type { ExactEffect, ExactResults, ExactTest } from "../exact-results.js";
 import type { CurveFamily, EffectResult, Results, TestResult } from "../results.js";
-import { smallCell } from "../results-parts.js";
+import { type Estimate, smallCell } from "../results-parts.js";
 import { marksApart } from "./chain.js";
 import { type Counting, leftOut, type Measured, shareOf } from "./counting.js";
 
@@ -43,7 +43,9 @@ export function effectsWithout(
     };
     return {
       ...effect,
-      estimate: isTold ? roundedEstimate(estimate, measured[effect.unit]) : leftOut(estimate),
+      estimate: isTold
+        ? besideNone(estimate, roundedEstimate(estimate, measured[effect.unit]))
+        : leftOut(estimate),
       standard_error: null,
       p: isTold ? rounded(effect.p, "other") : null,
       n: { compared: told(n.compared), reference: told(n.reference) },
@@ -54,6 +56,16 @@ export function effectsWithout(
       left_out: effect.left_out.map((stratum) => ({ ...stratum, n: told(stratum.n) })),
     };
   });
+}
+
+/**
+ * A difference with fewer digits that is told as none only where it is none: a figure or a limit that would become 0 keeps
+ * its first digit, so that the interval holds 0 if and only if the one computed does.
+ */
+function besideNone(exact: Estimate, told: Estimate): Estimate {
+  const one = (of: "value" | "lower" | "upper") =>
+    told[of] === 0 && exact[of] !== null ? Number(exact[of].toPrecision(1)) : told[of];
+  return { ...told, value: one("value"), lower: one("lower"), upper: one("upper") };
 }
 
 /** Whether the curves of both groups are told at the day of a difference. */

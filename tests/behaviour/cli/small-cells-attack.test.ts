@@ -177,3 +177,14 @@ describe("an attacker who subtracts the groups that are told from the whole", ()
     },
   );
 });
+
+it.each([1, 2])("fewer digits turn no difference into none, nor none into one: cohort %i", async (seed) => {
+  const rows = patients(seed);
+  const [exact, told] = [await toldOf(rows, "written"), await toldOf(rows, "leave-out")];
+  const holdsNone = ({ estimate: { lower, upper }, unit }: Results["effects"][number]) =>
+    (unit === "ratio" ? 1 : 0) >= lower! && (unit === "ratio" ? 1 : 0) <= upper!;
+  const shown = told.effects.filter(({ estimate }) => estimate.lower !== null && estimate.upper !== null);
+  expect(shown.length).toBeGreaterThan(1);
+  for (const effect of shown)
+    expect(holdsNone(effect), effect.id).toBe(holdsNone(exact.effects.find(({ id }) => id === effect.id)!));
+});
