@@ -19,8 +19,8 @@ const program = new Command("pulley-outcomes")
   .description(
     "From a spreadsheet of climbers' finger pulley injuries to a report that anybody can recompute.",
   )
-  .version(toolkitVersion(), "-v, --version", "tell the version")
-  .helpOption("-h, --help", "tell how it is used")
+  .version(toolkitVersion(), "-v, --version", "show the version")
+  .helpOption("-h, --help", "show help")
   .helpCommand(false)
   .showSuggestionAfterError()
   .exitOverride()
@@ -30,7 +30,7 @@ const program = new Command("pulley-outcomes")
     `
 A first audit:
   pulley-outcomes begin my-audit               a study file, an empty sheet, its columns explained
-  pulley-outcomes check my-audit/study.yaml    which rows can be used, and what to mend
+  pulley-outcomes check my-audit/study.yaml    which rows can be used, and what to correct
   pulley-outcomes report my-audit/study.yaml   the report: open my-audit/report/report.html
 More on one command: pulley-outcomes report --help
 
@@ -88,7 +88,7 @@ Reads column names (English, German, French, Spanish, Italian, Dutch, Polish) an
 reason for each guess. What cannot be decided is asked on a terminal, one question at a time, or stands under "undecided:" in the
 mapping. Your file is never changed. Name the mapping in the study file (data: mappings), and every later export in the
 same shape is read by it; what has changed since is said.
-Ends with 0 when the mapping can be used, 1 when questions are left.
+Exits with 0 when the mapping can be used, 1 when questions are left.
   pulley-outcomes fit clinic.xlsx
   pulley-outcomes fit clinic-spring.xlsx --mapping mapping.yaml --into mapping-spring.yaml`,
   )
@@ -110,11 +110,11 @@ program
   .addHelpText(
     "after",
     `
-Each doubt names file, row (as the spreadsheet shows it), column, what was found, what was expected and how to mend it.
+Each doubt names file, row (as the spreadsheet shows it), column, what was found, what was expected and how to correct it.
 Rows read = rows used + rows set aside. With --queries every doubt becomes a row of a CSV, values included: keep it at
 the site. Its last columns are for the answers: stands, change (with a new value) or leave-out. Filled in and named in
 the study file as data: answers, they take effect at every later reading; the tables themselves are never changed.
-Ends with 0 when every row can be used, 1 when some are set aside, 3 when a file cannot be used at all.
+Exits with 0 when every row can be used, 1 when some are set aside, 3 when a file cannot be used at all.
   pulley-outcomes check my-audit/study.yaml --queries my-audit/answers.csv
   pulley-outcomes check my-audit/study.yaml --by person
 A CSV of millions of rows needs no study file: it is read as a stream, each row held against itself.
@@ -162,7 +162,7 @@ program
     "after",
     `
 Needs the report folder, the study file and the tables it names. Says whether the toolkit's version, an input or a file
-of the report differs. Ends with 0 when all is the same, 1 when something differs.
+of the report differs. Exits with 0 when all is the same, 1 when something differs.
   pulley-outcomes recompute my-audit/report`,
   )
   .action(async (folder, options) =>
@@ -273,7 +273,7 @@ size would find. Invented data say nothing about patients; every file is marked 
     run((await import("./verbs/invent.js")).invent(scenario, options, terminal)),
   );
 
-for (const command of program.commands) command.helpOption("-h, --help", "tell how it is used");
+for (const command of program.commands) command.helpOption("-h, --help", "show help");
 
 try {
   checkArguments(process.argv.slice(2));

@@ -99,7 +99,7 @@ async function openInput(
     refuseByKind(found);
     const { atMost = largestFile } = named;
     if (found.size > atMost) {
-      throw new Unusable(`holds ${found.size} bytes; at most ${atMost} can be read of a ${named.what}`);
+      throw new Unusable(`holds ${found.size} bytes; at most ${atMost} are read`);
     }
     return { handle, found };
   } catch (error) {
@@ -145,5 +145,5 @@ const reasonFor = (error: unknown): string => (error instanceof Unusable ? error
 const refusal = (path: string, { what, by }: NamedInput, reason: string): CommandError =>
   new CommandError(
     exitCodes.input,
-    `${what} "${oneLine(path)}" ${reason}.\n  It is named by ${by}: correct the name there, or put the file in place.`,
+    `The ${what} "${oneLine(path)}" ${reason}.\n  It is named by ${by}: correct the name there, or put the file in place.`,
   );

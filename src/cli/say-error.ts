@@ -27,6 +27,6 @@ export function sayError(error: unknown): ExitCode {
 export async function codeAfterOutput(code: typeof process.exitCode): Promise<typeof process.exitCode> {
   const failure = await failureOfOutput();
   if (failure === null) return code;
-  write.error(`What this command has to say could not be written: the output ${reasonOf(failure)}.\n`);
+  write.error(`The output of this command could not be written: it ${reasonOf(failure)}.\n`);
   return code === exitCodes.done || code === exitCodes.found ? exitCodes.output : code;
 }

@@ -122,7 +122,7 @@ async function mappingsOf({
       if (mapping.table === table) return { table, file: told(file), bytes, mapping };
       throw new CommandError(
         exitCodes.input,
-        `${oneLine(file)}: is a mapping for the table ${mapping.table}, and named for ${table}.\n  Mend the study file under data.mappings.`,
+        `${oneLine(file)}: is a mapping for the table ${mapping.table}, and named for ${table}.\n  Correct the study file under data.mappings.`,
       );
     }),
   );

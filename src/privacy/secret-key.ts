@@ -41,5 +41,5 @@ const fewestDifferent = 16;
 function faultOf(key: SecretKey): string | null {
   if (key.length !== keyBytes) return `holds ${key.length} bytes where ${keyBytes} are needed`;
   if (new Set(key).size >= fewestDifferent) return null;
-  return "was not made by chance: it repeats the same few bytes, so that anybody could guess it";
+  return "was not made at random: it repeats the same few bytes, so that anybody could guess it";
 }

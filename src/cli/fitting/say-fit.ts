@@ -99,7 +99,7 @@ export function commentsOf({ guesses, evidence }: Proposal, file: string) {
   return {
     head: [
       mappingMark,
-      `How ${basename(file)} translates into our columns. Mend what is wrong: this file decides.`,
+      `How ${basename(file)} translates into our columns. Correct what is wrong: this file decides.`,
       "A cell under values may also mean blank (nothing known) or ask (a question to the site, row by row).",
     ],
     settings: evidence,

@@ -20,7 +20,7 @@ export async function invent(
 ): Promise<ExitCode> {
   const injuries = within("--injuries", options.injuries, { from: 1, to: mostInjuries });
   const seed = within("--seed", options.seed, { from: 0, to: largestSeed });
-  const writing: FolderOptions = { inputs: [scenarioPath], replace: false, tell: terminal.say };
+  const writing: FolderOptions = { inputs: [scenarioPath], replace: null, tell: terminal.say };
   await refuseFolder(options.into, writing);
   const name = scenarioPath.split(/[\\/]/).at(-1)!;
   const named = { what: "scenario", by: "the command line", name, notice: terminal.notice };

@@ -1,5 +1,5 @@
-import { readdir, readFile, stat } from "node:fs/promises";
-import { dirname, join, relative, resolve } from "node:path";
+import { lstat, readFile, stat } from "node:fs/promises";
+import { basename, dirname, join, resolve } from "node:path";
 import { oneLine } from "../../schema/hidden-characters.js";
 import { buildReport } from "../build-report.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
@@ -13,7 +13,7 @@ import {
 import { readInput } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
 import { engineName, toolkitVersion } from "../version.js";
-import type { OutputFile } from "../writing/index.js";
+import { kindOf, type OutputFile, walk } from "../writing/index.js";
 
 export interface RecomputeOptions {
   readonly study?: string;
@@ -32,7 +32,6 @@ export async function recompute(
     { ...manifest.small_cells, studyName: manifest.study_file.name },
     terminal,
   );
-  const present = await filesBelow(folder);
   const expected = new Map(
     built.files.map((file) => [
       file.path,
@@ -45,12 +44,12 @@ export async function recompute(
       ? []
       : ["the study file says something else than when the report was made"]),
     ...inputLines(manifest.inputs, built.inputs),
-    ...(await outputLines(folder, present, expected)),
+    ...(await outputLines(folder, expected)),
   ];
   if (lines.length === 0) {
     terminal.say(
       [
-        `${folder}: recomputed from ${study}; all ${present.length} files are the same, byte for byte.`,
+        `${folder}: recomputed from ${study}; all ${expected.size} files are the same, byte for byte.`,
         ...enginesApart(manifest).map((words) => `  It was ${words}.`),
       ].join("\n"),
     );
@@ -82,20 +81,22 @@ async function manifestOf(folder: string): Promise<Manifest> {
 
 async function studyBeside(folder: string, { study_file }: Manifest): Promise<string> {
   const study = join(dirname(resolve(folder)), study_file.name);
+  // a manifest from elsewhere must not have any other file read
+  const isBeside = basename(study_file.name) === study_file.name;
   const isThere = await stat(study).then(
     (found) => found.isFile(),
     () => false,
   );
-  if (isThere) return study;
+  if (isBeside && isThere) return study;
   throw new CommandError(
     exitCodes.input,
-    `the study file "${oneLine(study_file.name)}" is not beside the folder "${folder}".\n  Say where it lies: pulley-outcomes recompute ${folder} --study ${oneLine(study_file.name)}`,
+    `The study file "${oneLine(study_file.name)}" is not beside the folder "${folder}".\n  Say where it lies: pulley-outcomes recompute ${folder} --study ${isBeside ? oneLine(study_file.name) : "study.yaml"}`,
   );
 }
 
 /** With what the report was made and recomputed, where it is not the same; no difference of its own. */
 const enginesApart = ({ engine }: Manifest): string[] =>
-  engine === engineName() ? [] : [`made with ${engine} and recomputed with ${engineName()}`];
+  engine === engineName() ? [] : [`made with ${oneLine(engine)} and recomputed with ${engineName()}`];
 
 const versionLines = ({ toolkit_version }: Manifest): string[] =>
   toolkit_version === toolkitVersion()
@@ -114,31 +115,25 @@ function inputLines(then: readonly Fingerprint[], now: readonly Fingerprint[]): 
   ];
 }
 
-async function outputLines(
-  folder: string,
-  present: readonly string[],
-  expected: ReadonlyMap<string, OutputFile>,
-): Promise<string[]> {
+/** What differs below the folder: everything in it is looked at, and only files of the right size are read. */
+async function outputLines(folder: string, expected: ReadonlyMap<string, OutputFile>): Promise<string[]> {
   const lines: string[] = [];
-  for (const path of present) {
+  const seen = new Set<string>();
+  for await (const { path, full, entry } of walk(folder)) {
     const wanted = expected.get(path);
+    const isAbove = entry.isDirectory() && [...expected.keys()].some((each) => each.startsWith(`${path}/`));
+    if (isAbove) continue;
+    seen.add(path);
     if (wanted === undefined) lines.push(`${path} does not belong to the report`);
-    else if (
-      fingerprintOf(path, wanted.content).sha256 !==
-      fingerprintOf(path, await readFile(join(folder, path))).sha256
-    ) {
-      lines.push(`${path} differs`);
-    }
+    else if (!entry.isFile()) lines.push(`${path} is ${kindOf(entry)}, not a file of the report`);
+    else if (!(await hasContent(full, wanted))) lines.push(`${path} differs`);
   }
-  const missing = [...expected.keys()].filter((path) => !present.includes(path)).sort();
-  return [...lines, ...missing.map((path) => `${path} is missing`)];
+  const missing = [...expected.keys()].filter((path) => !seen.has(path));
+  return [...lines.sort(), ...missing.sort().map((path) => `${path} is missing`)];
 }
 
-/** Every file below a folder, paths with forward slashes, in order. */
-async function filesBelow(folder: string): Promise<string[]> {
-  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
-  return entries
-    .filter((entry) => entry.isFile())
-    .map((entry) => relative(folder, join(entry.parentPath, entry.name)).replaceAll("\\", "/"))
-    .sort();
+async function hasContent(path: string, { content }: OutputFile): Promise<boolean> {
+  const wanted = fingerprintOf(path, content);
+  if ((await lstat(path)).size !== wanted.bytes) return false;
+  return fingerprintOf(path, await readFile(path)).sha256 === wanted.sha256;
 }

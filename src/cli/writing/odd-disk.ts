@@ -36,7 +36,7 @@ const deviceName = /^(con|prn|aux|nul|com\d|lpt\d)(\..*)?$/i;
 export async function refuseOddDisk(place: Omit<Place, "found">, elsewhere: string): Promise<void> {
   if (await isSystemPlace(place)) {
     throw refusal(
-      `"${place.said}" lies where the operating system shows itself, not where files are kept.`,
+      `"${place.said}" belongs to a file system of the operating system that keeps no files.`,
       elsewhere,
     );
   }

@@ -58,12 +58,12 @@ export async function placeOf(said: string, elsewhere: string): Promise<Place> {
 }
 
 function refuseOddName(said: string, elsewhere: string): void {
-  if (said === "") throw new CommandError(exitCodes.usage, `A name is missing.\n  ${elsewhere}.`);
+  if (said.trim() === "") throw new CommandError(exitCodes.usage, `A name is missing.\n  ${elsewhere}.`);
   if (said.includes("\0")) throw refusal("The name holds a character that no file name may hold.", elsewhere);
   const parts = said.split(process.platform === "win32" ? /[\\/]+/ : /\/+/);
   const last = parts.findLast((part) => part !== "");
   if (last === undefined || last === "." || last === ".." || dirname(resolve(said)) === resolve(said)) {
-    throw refusal(`"${said}" is no name of its own.`, elsewhere);
+    throw refusal(`"${said}" does not name a file or folder that could be written.`, elsewhere);
   }
   if (parts.some((part) => Buffer.byteLength(part) > longestName)) {
     throw refusal(`"${said.slice(0, 40)}..." has a name that is too long.`, elsewhere);

@@ -126,6 +126,6 @@ async function orRefusal<T>(path: string, act: () => Promise<T>): Promise<T> {
     return await act();
   } catch (error) {
     if (error instanceof CommandError) throw error;
-    throw refusal(`"${path}" cannot be written: it ${reasonOf(error)}.`, "Choose another name");
+    throw refusal(`"${path}" cannot be written: it ${reasonOf(error)}.`, "Choose another place");
   }
 }

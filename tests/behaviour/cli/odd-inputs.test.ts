@@ -140,9 +140,9 @@ describe("numbers of the command line", () => {
 describe.skipIf(isWindows)("a sharing key that is none", () => {
   const head = "pulley-outcomes key 1\n";
   it.each([
-    ["zeros", `${head}${"0".repeat(64)}\n`, "was not made by chance"],
-    ["one byte over and over", `${head}${"a7".repeat(32)}\n`, "was not made by chance"],
-    ["four bytes over and over", `${head}${"01234567".repeat(8)}\n`, "was not made by chance"],
+    ["zeros", `${head}${"0".repeat(64)}\n`, "was not made at random"],
+    ["one byte over and over", `${head}${"a7".repeat(32)}\n`, "was not made at random"],
+    ["four bytes over and over", `${head}${"01234567".repeat(8)}\n`, "was not made at random"],
     ["too short", `${head}${"0123456789abcdef".repeat(2)}\n`, "holds 16 bytes where 32 are needed"],
     ["no digits", `${head}SECRET\n`, "something else in its second line"],
     ["another file", "SECRET\nSECRET\n", "is no key file of this toolkit"],

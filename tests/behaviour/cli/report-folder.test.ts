@@ -1,4 +1,14 @@
-import { appendFileSync, cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { execFileSync } from "node:child_process";
+import {
+  appendFileSync,
+  cpSync,
+  mkdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  truncateSync,
+  writeFileSync,
+} from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { schemaErrors } from "../../json-schemas.js";
@@ -104,6 +114,47 @@ describe("a report folder", () => {
     }
     writeFileSync(join(changed, "sheet.csv"), soundSheet.replace("2024-06-03", "2024-06-04"));
     expect(command(changed, "recompute", "report").stdout).toContain("input sheet.csv has changed");
+  });
+
+  it.skipIf(process.platform === "win32")("says what is no plain file, and reads none of it", () => {
+    const changed = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });
+    const report = join(changed, "report");
+    cpSync(join(folder, "report"), report, { recursive: true });
+    symlinkSync("/etc/passwd", join(report, "passwd"));
+    mkdirSync(join(report, "own"));
+    execFileSync("mkfifo", [join(report, "pipe")]);
+    rmSync(join(report, "report.html"));
+    symlinkSync("/dev/zero", join(report, "report.html"));
+    // larger than the engine reads at once, and almost nothing on the disk
+    truncateSync(join(report, "results.json"), 5_000_000_000);
+    const { code, stdout, stderr } = command(changed, "recompute", "report");
+    expect([code, stderr]).toEqual([1, ""]);
+    for (const line of [
+      "passwd does not belong to the report",
+      "own does not belong to the report",
+      "pipe does not belong to the report",
+      "report.html is a link, not a file of the report",
+      "results.json differs",
+    ]) {
+      expect(stdout).toContain(line);
+    }
+  });
+
+  it("with a manifest from elsewhere: no other file is read by it, and its words stay on their line", () => {
+    const changed = folderWith({ "inner/sheet.csv": soundSheet, "other.yaml": soundStudy });
+    cpSync(join(folder, "report"), join(changed, "inner/report"), { recursive: true });
+    const path = join(changed, "inner/report/manifest.json");
+    const manifest = JSON.parse(readFileSync(path, "utf8"));
+    manifest.study_file.name = "../other.yaml";
+    writeFileSync(path, JSON.stringify(manifest));
+    const away = command(changed, "recompute", "inner/report");
+    expect([away.code, away.stderr]).toEqual([3, expect.stringContaining("is not beside the folder")]);
+    manifest.study_file.name = "study.yaml";
+    manifest.engine = "node 1\nAll is well\u001b[2J";
+    writeFileSync(path, JSON.stringify(manifest));
+    writeFileSync(join(changed, "inner/study.yaml"), soundStudy);
+    const { stdout } = command(changed, "recompute", "inner/report");
+    expect(stdout).toContain(String.raw`made with node 1\nAll is well\u001b[2J and recomputed`);
   });
 
   it("is replaced whole when asked, and kept when the new run fails", () => {

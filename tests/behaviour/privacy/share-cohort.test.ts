@@ -143,7 +143,7 @@ describe("the key", () => {
     ["too short", new Uint8Array(16).fill(7)],
     ["all alike", new Uint8Array(32)],
   ])("is refused when it is %s", (_, key) => {
-    expect(() => copyWith(read, {}, key)).toThrow(/16 bytes where 32|not made by chance/);
+    expect(() => copyWith(read, {}, key)).toThrow(/16 bytes where 32|not made at random/);
   });
 });
 

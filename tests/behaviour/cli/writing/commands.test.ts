@@ -166,6 +166,7 @@ describe("what a command did not write is named and left as it is, with exit cod
   it.each([
     ["report", "study.yaml", "--replace", "--into", ""],
     ["share", "study.yaml", "--replace", "--into", ""],
+    ["share", "study.yaml", "--into", "  "],
     ["fit", "sheet.csv", "--replace", "--into", ""],
   ])("an empty name is a matter of the command line: %s", (...words) => {
     const folder = study();

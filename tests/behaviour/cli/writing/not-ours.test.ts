@@ -143,6 +143,10 @@ describe("an earlier folder is replaced only where every file in it is ours", ()
     const options = { ...replacing, replace: false };
     const message = await refused(folder, () => writeFolder(join(folder, "report"), second, options));
     expect(message).toContain("or add --replace");
+    const notOnOffer = { ...replacing, replace: null };
+    const other = await refused(folder, () => writeFolder(join(folder, "report"), second, notOnOffer));
+    expect(other).toContain("is not empty");
+    expect(other).not.toContain("--replace");
   });
 });
 
@@ -261,8 +265,8 @@ describe("targets to which nothing can be written are refused at once, with a se
     { target: "x/y", make: linked("x"), says: "by links that lead to one another" },
     { target: "x/y", make: (folder) => writeFileSync(join(folder, "x"), ""), says: "lies below" },
     { target: "x", make: (folder) => writeFileSync(join(folder, "x"), ""), says: "x" },
-    { target: ".", says: "no name of its own" },
-    { target: "x/..", says: "no name of its own" },
+    { target: ".", says: "does not name a file or folder" },
+    { target: "x/..", says: "does not name a file or folder" },
     { target: "a\0b", says: "no file name may hold" },
     { target: "ü".repeat(140), says: "too long" },
     { target: "a/".repeat(3000), says: "too long" },
@@ -278,8 +282,8 @@ describe("targets to which nothing can be written are refused at once, with a se
   it.skipIf(process.platform === "win32").each([
     ["/dev/null", "a device"],
     ["/dev/null/x", "lies below"],
-    ["/dev/report", "operating system shows itself"],
-    ["/", "no name of its own"],
+    ["/dev/report", "file system of the operating system"],
+    ["/", "does not name a file or folder"],
   ])("%s", async (target, says) => {
     const folder = newFolder();
     expect(await refused(folder, () => writeFolder(target, second, replacing))).toContain(says);
@@ -290,7 +294,7 @@ describe("targets to which nothing can be written are refused at once, with a se
     async (target) => {
       const folder = newFolder();
       const message = await refused(folder, () => writeFolder(target, second, replacing));
-      expect(message).toContain("operating system shows itself");
+      expect(message).toContain("file system of the operating system");
     },
   );
 });
