@@ -79,7 +79,7 @@ program
       .default("single_sheet"),
   )
   .option("--no-questions", "list what cannot be decided in the mapping, instead of asking")
-  .option("--replace", "replace an earlier mapping of that name")
+  .option("--replace", "replace an earlier mapping of that name that nobody has changed since")
   .description("propose how your own columns, words, units and dates translate into ours")
   .addHelpText(
     "after",

@@ -45,13 +45,18 @@ export function fingerprintOf(name: string, content: string | Uint8Array): Finge
   return { name, bytes, sha256: sha256(content) };
 }
 
+/** What the manifest of each kind of folder that this toolkit writes says it is. */
+export const folderFormats = {
+  report: "pulley-outcomes manifest 1",
+  "shared copy": "pulley-outcomes shared copy 1",
+  deposit: "pulley-outcomes deposit 1",
+} as const;
+export type FolderKind = keyof typeof folderFormats;
+const folderKinds = Object.keys(folderFormats) as readonly FolderKind[];
+
 /** Manifests of every folder that this toolkit writes, of this version and earlier ones, as far as they list files. */
 const listedSchema = z.looseObject({
-  format: z.enum([
-    "pulley-outcomes manifest 1",
-    "pulley-outcomes shared copy 1",
-    "pulley-outcomes deposit 1",
-  ]),
+  format: z.enum(Object.values(folderFormats)),
   toolkit_version: z.string(),
   synthetic: z.boolean(),
   outputs: z.array(fingerprint),
@@ -61,8 +66,15 @@ const listedSchema = z.looseObject({
 const isPathBelow = (name: string): boolean =>
   name.split("/").every((part) => !["", ".", ".."].includes(part)) && !/[\\\0]/.test(name);
 
-/** The files that the text of a manifest lists, by path; null where it is no manifest of this toolkit. */
-export function listingOf(text: string): ReadonlyMap<string, Fingerprint> | null {
+/** What a manifest says its folder is and holds. */
+export interface Listing {
+  readonly kind: FolderKind;
+  /** The files, by path. */
+  readonly files: ReadonlyMap<string, Fingerprint>;
+}
+
+/** What the text of a manifest lists; null where it is no manifest of this toolkit. */
+export function listingOf(text: string): Listing | null {
   let value: unknown;
   try {
     value = JSON.parse(text);
@@ -71,7 +83,11 @@ export function listingOf(text: string): ReadonlyMap<string, Fingerprint> | null
   }
   const read = listedSchema.safeParse(value);
   if (!read.success || !read.data.outputs.every(({ name }) => isPathBelow(name))) return null;
-  return new Map(read.data.outputs.map((listed) => [listed.name, listed]));
+  const { format, outputs } = read.data;
+  return {
+    kind: folderKinds.find((kind) => folderFormats[kind] === format)!,
+    files: new Map(outputs.map((listed) => [listed.name, listed])),
+  };
 }
 
 /** The manifest as the last file of a folder, outputs in order of their path. */
@@ -80,7 +96,7 @@ export function manifestFile(
   outputs: readonly OutputFile[],
 ): OutputFile {
   const manifest: Manifest = {
-    format: "pulley-outcomes manifest 1",
+    format: folderFormats.report,
     ...made,
     outputs: outputs
       .map(({ path, content }) => fingerprintOf(path, content))

@@ -144,7 +144,11 @@ async function write(scene: Scene, before: string | null): Promise<Verdict> {
     if (asFile) {
       const mayReplace = oneOf(draw, [null, (text: string) => text.startsWith("moved")]);
       await writeNewFile(join(folder, target), "new", { ...options, mayReplace, elsewhere: "Else" });
-    } else await writeFolder(join(folder, target), files, { ...options, replace: draw.integer(3) > 0 });
+    } else
+      await writeFolder(join(folder, target), files, {
+        ...options,
+        replace: draw.integer(3) > 0 && "report",
+      });
   } catch (error) {
     if (!(error instanceof CommandError) || error.message.trim() === "") throw error;
     if (before !== null && wholeReport(scene) !== before)

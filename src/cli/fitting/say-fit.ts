@@ -91,14 +91,10 @@ const unusedLine = ({ name, holds }: Proposal["leftOut"][number]): string =>
 
 const onOneLine = (text: string): string => oneLine(text.replaceAll(/\s+/g, " "));
 
-/** First line of every mapping that is written: by it a mapping is known as one that may be replaced. */
-export const mappingMark = "pulley-outcomes mapping 1";
-
 /** The evidence, as comments of the mapping. */
 export function commentsOf({ guesses, evidence }: Proposal, file: string) {
   return {
     head: [
-      mappingMark,
       `How ${basename(file)} translates into our columns. Correct what is wrong: this file decides.`,
       "A cell under values may also mean blank (nothing known) or ask (a question to the site, row by row).",
     ],

@@ -1,7 +1,7 @@
 import type { CopiedTable, SharedCohort, ShareSettings } from "../../privacy/index.js";
 import { jsonText, labelOf, yamlText } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
-import { fingerprintOf } from "../manifest.js";
+import { type FolderKind, fingerprintOf, folderFormats } from "../manifest.js";
 import type { OutputFile } from "../writing/index.js";
 
 /** Words at the head of the title of every copy. */
@@ -87,14 +87,14 @@ export function lostForStudy(plan: Plan, { disclosure }: SharedCohort): readonly
 export function folderManifest(
   files: readonly OutputFile[],
   {
-    format,
+    kind,
     version,
     synthetic,
-  }: { readonly format: string; readonly version: string; readonly synthetic: boolean },
+  }: { readonly kind: FolderKind; readonly version: string; readonly synthetic: boolean },
 ): OutputFile {
   const outputs = files
     .map(({ path, content }) => fingerprintOf(path, content))
     .sort((one, other) => (one.name < other.name ? -1 : 1));
-  const manifest = { format, toolkit_version: version, synthetic, outputs };
+  const manifest = { format: folderFormats[kind], toolkit_version: version, synthetic, outputs };
   return { path: "manifest.json", content: jsonText(manifest) };
 }

@@ -38,7 +38,7 @@ export interface DepositOptions
 /** Writes the cleaned cohort under open standards: a data package with a time-to-event dataset and its definitions. */
 export async function deposit(study: string, options: DepositOptions, terminal: Terminal): Promise<ExitCode> {
   const keyPath = options.key ?? join(dirname(study), "sharing.key");
-  const writing = { replace: options.replace === true, tell: terminal.say };
+  const writing = { replace: options.replace === true && ("deposit" as const), tell: terminal.say };
   await refuseFolder(options.into, { inputs: [study, keyPath], ...writing });
   const input = await openStudy(study, terminal);
   refuseWithoutRows(input, study);
@@ -108,7 +108,7 @@ async function filesOf(
     { path: "disclosure.json", content: jsonText(copy.disclosure) },
   ];
   const manifest = folderManifest(files, {
-    format: "pulley-outcomes deposit 1",
+    kind: "deposit",
     version,
     synthetic: plan.synthetic,
   });

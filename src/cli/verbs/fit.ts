@@ -12,7 +12,8 @@ import {
 import { groupQueries, groupText, type TableName } from "../../schema/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { gridToFit } from "../fitting/choose-sheet.js";
-import { commentsOf, findings, mappingMark, outcome } from "../fitting/say-fit.js";
+import { isUnchangedMapping, markedMapping } from "../fitting/mapping-mark.js";
+import { commentsOf, findings, outcome } from "../fitting/say-fit.js";
 import { type Answers, settleAtTerminal } from "../fitting/settle-questions.js";
 import { mustHaveRoomFor } from "../own-process.js";
 import { readInput, readSettingsFile } from "../read-input.js";
@@ -60,7 +61,8 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
   const { mapping } = proposal;
   const withHeader =
     options.headerRows === undefined ? mapping : { ...mapping, header_rows: [...options.headerRows] };
-  await writeNewFile(into, mappingText(withHeader, commentsOf(proposal, file)), writing);
+  const text = markedMapping(mappingText(withHeader, commentsOf(proposal, file)));
+  await writeNewFile(into, text, writing);
   terminal.say(outcome(withHeader, { grid, file, into }));
   return mapping.undecided.length > 0 ? exitCodes.found : exitCodes.done;
 }
@@ -68,23 +70,12 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
 /** What may give way to the mapping: with --replace an earlier mapping, never a file that is read. */
 const writingOf = (file: string, { mapping, replace }: FitOptions): FileOptions => ({
   inputs: mapping === undefined ? [file] : [file, mapping],
-  mayReplace: replace === true ? isOwnMapping : null,
+  mayReplace: replace === true ? isUnchangedMapping : null,
   elsewhere:
     replace === true
       ? "Choose another name with --into"
       : "Choose another name with --into, or add --replace; to keep what it says, name it with --mapping",
 });
-
-/** Whether a text is a mapping that this command wrote, however it was filled in since. */
-function isOwnMapping(text: string): boolean {
-  if (!text.startsWith(`# ${mappingMark}\n`)) return false;
-  try {
-    readMapping({ file: "mapping", text }, { undecided: "kept" });
-    return true;
-  } catch {
-    return false;
-  }
-}
 
 /** A name for the mapping, from the name of the file. */
 const shortName = (file: string): string =>

@@ -16,7 +16,7 @@ export interface ReportOptions {
 /** Writes a report folder from a study file, all or nothing. */
 export async function report(study: string, options: ReportOptions, terminal: Terminal): Promise<ExitCode> {
   const folder = options.into ?? join(dirname(study), "report");
-  const writing = { replace: options.replace === true, tell: terminal.say };
+  const writing = { replace: options.replace === true && ("report" as const), tell: terminal.say };
   await refuseFolder(folder, { inputs: [study], ...writing });
   const choice = options.smallCells === "write" ? "written" : options.smallCells;
   const { files, read, plan, paths, results } = await buildReport(

@@ -47,7 +47,7 @@ export interface ShareOptions {
 /** Writes a copy of a study that may leave the site, with its study file and a report on what it discloses. */
 export async function share(study: string, options: ShareOptions, terminal: Terminal): Promise<ExitCode> {
   const keyPath = options.key ?? join(dirname(study), "sharing.key");
-  const writing = { replace: options.replace === true, tell: terminal.say };
+  const writing = { replace: options.replace === true && ("shared copy" as const), tell: terminal.say };
   await refuseFolder(options.into, { inputs: [study, keyPath], ...writing });
   const input = await openStudy(study, terminal);
   refuseWithoutRows(input, study);
@@ -151,7 +151,7 @@ async function filesOf(
     { path: "disclosure.html", content: page },
     { path: "disclosure.json", content: jsonText(copy.disclosure) },
   ];
-  const about = { format: "pulley-outcomes shared copy 1", version, synthetic: plan.synthetic };
+  const about = { kind: "shared copy" as const, version, synthetic: plan.synthetic };
   return [...files, folderManifest(files, about)];
 }
 

@@ -1,7 +1,7 @@
 import type { Dirent, Stats } from "node:fs";
 import { lstat, readdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
-import { type Fingerprint, fingerprintOf, listingOf } from "../manifest.js";
+import { type Fingerprint, type FolderKind, fingerprintOf, type Listing, listingOf } from "../manifest.js";
 
 /** Name of the file that says which files of a folder are ours. */
 export const manifestName = "manifest.json";
@@ -12,8 +12,8 @@ const largestManifest = 16_000_000;
 /** What a folder holds, as far as it matters for replacing it. */
 export interface Contents {
   readonly isEmpty: boolean;
-  /** Whether its manifest.json is one of this toolkit. */
-  readonly hasManifest: boolean;
+  /** What its manifest.json says it is; null where that is none of this toolkit. */
+  readonly kind: FolderKind | null;
   /** Everything that the toolkit did not write, or that has changed since, each with the reason. */
   readonly strangers: readonly string[];
 }
@@ -22,17 +22,17 @@ export interface Contents {
 export async function contentsOf(folder: string): Promise<Contents> {
   const entries = await readdir(folder);
   const listing = await listingIn(folder);
-  if (listing === null) return { isEmpty: entries.length === 0, hasManifest: false, strangers: entries };
+  if (listing === null) return { isEmpty: entries.length === 0, kind: null, strangers: entries };
   const strangers: string[] = [];
   for await (const entry of walk(folder)) {
     const reason = await strangeness(entry, listing);
     if (reason !== null) strangers.push(`${entry.path} (${reason})`);
   }
-  return { isEmpty: false, hasManifest: true, strangers };
+  return { isEmpty: false, kind: listing.kind, strangers };
 }
 
 /** The files that a folder's manifest lists, by path; null where it has no manifest of this toolkit. */
-export async function listingIn(folder: string): Promise<ReadonlyMap<string, Fingerprint> | null> {
+export async function listingIn(folder: string): Promise<Listing | null> {
   const path = join(folder, manifestName);
   const found = await lstat(path).catch(() => null);
   if (found === null || !found.isFile() || found.nlink > 1 || found.size > largestManifest) return null;
@@ -56,17 +56,14 @@ export async function* walk(folder: string, above = ""): AsyncGenerator<Entry> {
 }
 
 /** Why something is not ours to replace; null where it is. */
-async function strangeness(
-  { path, full, entry }: Entry,
-  listing: ReadonlyMap<string, Fingerprint>,
-): Promise<string | null> {
+async function strangeness({ path, full, entry }: Entry, { files }: Listing): Promise<string | null> {
   if (entry.isDirectory()) {
-    const isOurs = [...listing.keys()].some((listed) => listed.startsWith(`${path}/`));
+    const isOurs = [...files.keys()].some((listed) => listed.startsWith(`${path}/`));
     return isOurs ? null : "a folder that its manifest.json does not list";
   }
   if (!entry.isFile()) return kindOf(entry);
   if (path === manifestName) return null;
-  const listed = listing.get(path);
+  const listed = files.get(path);
   if (listed === undefined) return "not listed in its manifest.json";
   return (await isAsListed(full, listed)) ? null : "changed since it was written, or linked";
 }

@@ -65,15 +65,15 @@ async function settleEarlier(work: string, { marker, keep }: Settling): Promise<
 
 /** Looked through once more, since somebody may have put a file in it in the meantime. */
 async function mayGo(folder: string): Promise<boolean> {
-  const { isEmpty, hasManifest, strangers } = await contentsOf(folder);
-  return isEmpty || (hasManifest && strangers.length === 0);
+  const { isEmpty, kind, strangers } = await contentsOf(folder);
+  return isEmpty || (kind !== null && strangers.length === 0);
 }
 
 /** Deletes the files of a folder that are as its manifest lists them, the manifest last; whether nothing is left. */
 async function deleteListed(folder: string): Promise<boolean> {
   const listing = await listingIn(folder);
   for await (const { path, full, entry } of walk(folder)) {
-    const listed = listing?.get(path);
+    const listed = listing?.files.get(path);
     if (entry.isDirectory()) await rmdir(full).catch(ignoreFilled);
     else if (listed !== undefined && (await isAsListed(full, listed))) await unlink(full);
   }

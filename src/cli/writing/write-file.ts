@@ -81,7 +81,11 @@ async function checkedPlace(path: string, options: FileOptions): Promise<Place> 
     throw refusal(`"${path}" is one file under several names (hard links), and is not replaced.`, elsewhere);
   }
   const isOurs = place.found.size <= largestOwn && mayReplace(await readFile(pathOf(place), "utf8"));
-  if (!isOurs) throw refusal(`"${path}" was not written by this toolkit, and is not replaced.`, elsewhere);
+  if (!isOurs)
+    throw refusal(
+      `"${path}" was not written by this toolkit, or has been changed since, and is not replaced.`,
+      elsewhere,
+    );
   return place;
 }
 

@@ -1,6 +1,7 @@
 import { chmod, lstat, mkdir, rename } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { CommandError } from "../exit-codes.js";
+import type { FolderKind } from "../manifest.js";
 import { reasonOf } from "../reason-of.js";
 import { settleNames, writeDurably } from "./disk.js";
 import { refuseInputs } from "./inputs.js";
@@ -14,8 +15,8 @@ import { settleLeftovers, takeWork, type Work } from "./work-folder.js";
 export interface FolderOptions {
   /** Every file that the command reads: a target that is one, or holds one, is refused. */
   readonly inputs: readonly string[];
-  /** Whether an earlier folder that this toolkit wrote may be replaced; null where that is not on offer. */
-  readonly replace: boolean | null;
+  /** The kind of earlier folder that may be replaced; false where none may, null where that is not on offer. */
+  readonly replace: FolderKind | false | null;
   /** Says to a person what was kept because it is not ours. */
   readonly tell: (text: string) => void;
   /** How to name another folder, as the beginning of a sentence. */
@@ -101,17 +102,20 @@ async function refuseStrangers(
   { folder, options }: { readonly folder: string; readonly options: Settled },
 ): Promise<void> {
   const { replace, elsewhere } = options;
-  const { isEmpty, hasManifest, strangers } = await contentsOf(path);
+  const { isEmpty, kind, strangers } = await contentsOf(path);
   if (isEmpty) return;
-  if (replace !== true) {
+  if (replace === null || replace === false) {
     const orReplace = replace === null ? "" : ", or add --replace to replace an earlier one";
     throw refusal(`"${folder}" is not empty.`, `${elsewhere}${orReplace}`);
+  }
+  if (kind !== null && kind !== replace) {
+    throw refusal(`"${folder}" holds a ${kind}, not a ${replace}, and is not replaced.`, elsewhere);
   }
   if (strangers.length === 0) return;
   const named = strangers.slice(0, mostNamed).join(", ");
   const more = strangers.length > mostNamed ? ` and ${strangers.length - mostNamed} more` : "";
   throw refusal(
-    hasManifest
+    kind !== null
       ? `"${folder}" holds what this toolkit did not write, and is not replaced: ${named}${more}.`
       : `"${folder}" holds files and no manifest.json of this toolkit, and is not replaced: ${named}${more}.`,
     `Move them to another place, or ${elsewhere.charAt(0).toLowerCase()}${elsewhere.slice(1)}`,

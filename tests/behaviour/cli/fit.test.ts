@@ -1,4 +1,4 @@
-import { readFileSync, rmSync } from "node:fs";
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { wordings } from "../ingest/mapping/sheets.js";
@@ -57,6 +57,12 @@ describe("fit, away from a terminal", () => {
       expect(command(folder, "fit", "clinic.csv", ...more)).toMatchObject({ code: 0 });
     expect(readFileSync(join(folder, "clinic.csv"), "utf8")).toBe(wordings.French);
     expect(filesIn(folder)).toEqual(["clinic.csv", "mapping.yaml"]);
+    // nor a mapping in which somebody has answered since
+    const answered = `${readFileSync(join(folder, "mapping.yaml"), "utf8")}# checked with the clinic\n`;
+    writeFileSync(join(folder, "mapping.yaml"), answered);
+    const kept = command(folder, "fit", "clinic.csv", "--replace");
+    expect(kept.stderr).toContain("or has been changed since, and is not replaced");
+    expect(readFileSync(join(folder, "mapping.yaml"), "utf8")).toBe(answered);
     expect(command(folder, "fit", "clinic.csv", "--into", "clinic.csv", "--replace").code).toBe(4);
     expect(readFileSync(join(folder, "clinic.csv"), "utf8")).toBe(wordings.French);
   });

@@ -33,7 +33,7 @@ async function killed(run: () => Promise<void>, death: Death): Promise<boolean> 
   return wasKilled;
 }
 
-const options = { inputs: [], replace: true, tell: () => undefined };
+const options = { inputs: [], replace: "report" as const, tell: () => undefined };
 const [first, second] = [ourFiles("first"), ourFiles("second")];
 const mapping = { inputs: [], elsewhere: "", mayReplace: (text: string) => text.startsWith("ours") };
 

@@ -27,7 +27,7 @@ afterEach(() => {
 
 const [first, second] = [ourFiles("first"), ourFiles("second")];
 const said: string[] = [];
-const replacing: FolderOptions = { inputs: [], replace: true, tell: (text) => said.push(text) };
+const replacing: FolderOptions = { inputs: [], replace: "report", tell: (text) => said.push(text) };
 
 /** The refusal of something that is expected to be refused, and that it left everything as it was. */
 async function refused(folder: string, act: () => Promise<void>): Promise<string> {
@@ -129,18 +129,20 @@ describe("an earlier folder is replaced only where every file in it is ours", ()
     expect(message).toContain("\n  Move them to another place, or choose another folder with --into");
   });
 
-  it.each(["shared copy", "deposit"])("a %s too is ours", async (kind) => {
+  it.each(["shared copy", "deposit"] as const)("a %s gives way to one, and not to a report", async (kind) => {
     const folder = newFolder();
     const files = [{ path: "a.csv", content: "a\n" }];
     put(join(folder, "copy"), [...files, manifestOf(kind, files)]);
-    await writeFolder(join(folder, "copy"), second, replacing);
+    const message = await refused(folder, () => writeFolder(join(folder, "copy"), second, replacing));
+    expect(message).toContain(`holds a ${kind}, not a report, and is not replaced`);
+    await writeFolder(join(folder, "copy"), second, { ...replacing, replace: kind });
     expect(everythingIn(folder)).toEqual(asFound("copy", second));
   });
 
   it("without --replace not even our own", async () => {
     const folder = newFolder();
     put(join(folder, "report"), first);
-    const options = { ...replacing, replace: false };
+    const options = { ...replacing, replace: false as const };
     const message = await refused(folder, () => writeFolder(join(folder, "report"), second, options));
     expect(message).toContain("or add --replace");
     const notOnOffer = { ...replacing, replace: null };
