@@ -10,7 +10,7 @@ interface Reference {
   >;
 }
 const reference = JSON.parse(
-  readFileSync(new URL("../data/font-widths.json", import.meta.url), "utf8"),
+  readFileSync(new URL("../data/font_widths/expected.json", import.meta.url), "utf8"),
 ) as Reference;
 
 describe.each([

@@ -20,4 +20,4 @@ block <- function(file, f, joint, limits) { d <- read.csv(file); if (file == "or
     w <- function(j, t) t(c(lim(j, -1), lim(j, 1))); o$profile_ml <- list(intercept = w(1, exp), slope = w(2, exp), correlation = w(3, tanh), residual = w(4, exp)) }
   o }
 out <- list(block("sleepstudy.csv", reaction ~ days + (days | subject), 2, TRUE), block("orthodont.csv", distance ~ age_c * female + (age | subject), 2:4, FALSE), block("interior.csv", y ~ t + x + (t | group), 2:3, FALSE), block("boundary.csv", y ~ t + x + (t | group), 2:3, FALSE))
-writeLines(toJSON(list(topic = "Linear mixed model with random intercept and slope", software = list(R = "4.2.2", lme4 = "1.1.31", lmerTest = "3.1.3", pbkrtest = "0.5.2"), cases = out), digits = 17, auto_unbox = TRUE, pretty = TRUE), "expected.json")
+writeLines(toJSON(list(topic = "Linear mixed model with random intercept and slope", software = list(R = as.character(getRversion()), lme4 = as.character(packageVersion("lme4")), lmerTest = as.character(packageVersion("lmerTest")), pbkrtest = as.character(packageVersion("pbkrtest"))), cases = out), digits = 17, auto_unbox = TRUE, pretty = TRUE), "expected.json")

@@ -1,0 +1,21 @@
+source("../../r/records.R"); source("../../r/continuous.R"); rd <- function(f) read.csv(f, check.names = FALSE)
+sl <- rd("sleep.csv"); de <- rd("depression_scores.csv"); me <- rd("membrane.csv"); oz <- rd("ozone_ties.csv"); an <- rd("anorexia.csv"); pz <- rd("paired_ties_zeros.csv")
+S1 <- t_block(sl$drug1, sl$drug2); S2 <- paired_block(sl$drug1, sl$drug2); D <- paired_block(de$first, de$second); M <- mw_block(me$value[me$group == "term"], me$value[me$group == "early"]); MT <- t_block(me$value[me$group == "term"], me$value[me$group == "early"])
+O <- mw_block(oz$ozone[oz$month == 5], oz$ozone[oz$month == 8]); OT <- t_block(oz$ozone[oz$month == 5], oz$ozone[oz$month == 8]); A <- ancova_block(an$pre, an$post, an$treatment, "Cont"); P <- paired_block(pz$after, pz$before)
+K <- { k <- kruskal.test(round(post - pre, 2) ~ factor(treatment), an); list(h = k$statistic[[1]], df = k$parameter[[1]], p = k$p.value) }; V <- { a <- anova(lm(I(post - pre) ~ treatment, an)); w <- oneway.test(I(post - pre) ~ treatment, an); list(f = a$F[1], df1 = a$Df[1], df2 = a$Df[2], p = a$`Pr(>F)`[1], welch_f = w$statistic[[1]], welch_df2 = w$parameter[[2]], welch_p = w$p.value) }
+pm <- function(src, q, s, v) Map(function(a, b, c) pub(src, a, b, c), q, s, v)
+write_expected(list(topic = "Two-group and paired continuous outcomes", software = software("MASS"),
+  conventions = list(sign = "first listed group minus second", exact = "p_doubling = min(1, 2 min(P(<=), P(>=))); with ties the exact permutation distribution of midranks; p_distance sums outcomes at least as far from the mean",
+    shift = "median of all pairwise differences; exact limits are ordered differences number k and mn+1-k with k from the exact distribution; normal_ci_order gives k from the normal approximation with both roundings",
+    zeros = "zero differences are dropped before ranking; zeros_ranked_then_dropped is the alternative that ranks them first", standardised = "hedges_g uses the exact gamma correction; noncentral-t limits are good to about 1e-7 only; its variance is 1/n1+1/n2+g^2/(2(n1+n2))"),
+  cases = list(
+  case("sleep_independent", "sleep.csv", "two independent groups", list(x = "drug1", y = "drug2"), S1, pm("Student 1908 sleep data, as in the R documentation", c("Welch t", "Welch df", "Welch p"), c("-1.8608", "17.776", "0.07939"), c(S1$welch$t, S1$welch$df, S1$welch$p)), rel = 1e-9),
+  case("sleep_paired", "sleep.csv", "paired", list(x = "drug1", y = "drug2"), S2, pm("Student 1908 sleep data, as in the R documentation", c("t", "p"), c("-4.0621", "0.002833"), c(S2$t, S2$p)), note = "one zero and tied differences"),
+  case("depression_paired", "depression_scores.csv", "paired", list(x = "first", y = "second"), D, pm("Hollander & Wolfe 1973, p. 29, as in the R documentation", c("V", "exact one-sided p"), c("40", "0.01953"), c(D$signed_rank$v, D$signed_rank$exact$p_greater))),
+  case("membrane_rank_sum", "membrane.csv", "rank-sum test", list(x = "term", y = "early"), M, pm("Hollander & Wolfe 1973, p. 69, as in the R documentation", c("U", "exact one-sided p"), c("35", "0.1272"), c(M$u, M$exact$p_greater))),
+  case("membrane_means", "membrane.csv", "two independent groups", list(x = "term", y = "early"), MT),
+  case("ozone_ties_rank_sum", "ozone_ties.csv", "rank-sum test with ties", list(x = "month 5", y = "month 8"), O, pm("R documentation example (air quality)", c("U", "normal p with continuity correction"), c("127.5", "0.0001208"), c(O$u, O$normal$p_continuity))),
+  case("ozone_means", "ozone_ties.csv", "two independent groups", NULL, OT),
+  case("anorexia_baseline_adjusted", "anorexia.csv", "follow-up adjusted for baseline", list(reference = "Cont", coefficient_names = "gCBT, gFT = groups CBT and FT against Cont"), A, pm("Venables & Ripley data (anorexia), R documentation example: weight change adjusted for baseline", c("baseline slope on change", "CBT against control"), c("-0.5655", "4.0971"), c(A$change_on_pre_and_group_coef$pre, A$change_on_pre_and_group_coef$gCBT))),
+  case("anorexia_k_groups", "anorexia.csv", "change in three groups", NULL, list(rank_test = K, analysis_of_variance = V)),
+  case("paired_ties_zeros", "paired_ties_zeros.csv", "paired, tied and zero differences", list(x = "after", y = "before"), P))))
