@@ -62,7 +62,8 @@ const longestForOther = 300_000;
 function judgeByOtherReader({ table, file, bytes }: SourceFile): void {
   if (bytes.length > longestForOther || bytes.some((byte) => byte === 0 || byte > 127)) return;
   const text = new TextDecoder().decode(bytes);
-  if (!text.startsWith(soundText(table).split("\n")[0]!)) return;
+  const header = soundText(table).split("\n")[0]!;
+  if (!text.startsWith(header) || !/^(?:$|[,\r\n])/.test(text.slice(header.length))) return;
   const { read, queries } = readTable({ file, bytes }, tables[table] as Table, { keep: "every" });
   const isRefused = queries.some(({ severity }) => severity === "stop");
   const other = readSecond(text, ",");
@@ -98,12 +99,17 @@ async function judgeAsCohort(source: SourceFile, isForSite: boolean): Promise<Ve
   }
 }
 
-const startsFormula = /^[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]/;
+const startsFormula = /^[\s"]*[=+\-@\uff1d\uff0b\uff0d\uff20]/;
 const plainNumber = /^-?\d+(\.\d+)?([eE][+-]?\d+)?$/;
+/** Where a spreadsheet that is set to another separator would split a cell. */
+const otherSeparators = /[;\t|\r\n]/;
 
 function judgeCsv(csv: string): void {
   for (const row of Papa.parse<string[]>(csv, { delimiter: ",", newline: "\n" }).data) {
-    const formula = row.find((cell) => startsFormula.test(cell) && !plainNumber.test(cell));
+    const formula = row.find(
+      (cell) =>
+        !plainNumber.test(cell) && cell.split(otherSeparators).some((part) => startsFormula.test(part)),
+    );
     if (formula !== undefined)
       throw new Error(`a cell of the list of doubts starts a formula: ${formula.slice(0, 40)}`);
   }
