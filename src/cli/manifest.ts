@@ -90,6 +90,12 @@ export function listingOf(text: string): Listing | null {
   };
 }
 
+/** The files of a folder as its manifest lists them, in order of their path. */
+export const listedFiles = (files: readonly OutputFile[]): Fingerprint[] =>
+  files
+    .map(({ path, content }) => fingerprintOf(path, content))
+    .sort((one, other) => (one.name < other.name ? -1 : 1));
+
 /** The manifest as the last file of a folder, outputs in order of their path. */
 export function manifestFile(
   made: Omit<Manifest, "format" | "outputs">,
@@ -98,9 +104,7 @@ export function manifestFile(
   const manifest: Manifest = {
     format: folderFormats.report,
     ...made,
-    outputs: outputs
-      .map(({ path, content }) => fingerprintOf(path, content))
-      .sort((a, b) => (a.name < b.name ? -1 : 1)),
+    outputs: listedFiles(outputs),
   };
   return fileOf(manifest);
 }

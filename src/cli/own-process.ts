@@ -1,4 +1,3 @@
-import { spawn } from "node:child_process";
 import { getHeapStatistics } from "node:v8";
 import { type ExitCode, exitCodes } from "./exit-codes.js";
 
@@ -54,6 +53,8 @@ const abortCodes: readonly (number | null)[] = [134, 0x80000003, 0xc0000409];
 
 /** Runs the same command in a process of its own, which speaks for itself unless memory runs out. */
 export async function runInOwnProcess(needed: OwnProcessNeeded): Promise<ExitCode> {
+  // imported where it is needed: every command starts by way of this file
+  const { spawn } = await import("node:child_process");
   const child = spawn(process.execPath, [...process.execArgv, ...process.argv.slice(1)], {
     stdio: ["inherit", "inherit", "pipe"],
     env: { ...process.env, [mark]: process.stderr.isTTY ? "seen" : "unseen" },

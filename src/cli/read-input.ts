@@ -5,6 +5,7 @@ import { largestFile } from "../ingest/text-of-file.js";
 import { oneLine } from "../schema/hidden-characters.js";
 import { largestSettings } from "../schema/settings/parse-yaml.js";
 import { CommandError, exitCodes } from "./exit-codes.js";
+import { kindOf } from "./kind-of.js";
 import { reasonOf } from "./reason-of.js";
 import type { Terminal } from "./terminal.js";
 
@@ -114,13 +115,6 @@ class Unusable extends Error {}
 function refuseByKind(found: Stats): void {
   if (found.isFile()) return;
   throw new Unusable(`is ${kindOf(found)}, not a file on a disk`);
-}
-
-function kindOf(found: Stats): string {
-  if (found.isDirectory()) return "a folder";
-  if (found.isFIFO()) return "a pipe";
-  if (found.isSocket()) return "a socket";
-  return "a device";
 }
 
 /** As many bytes as the file had when it was opened; one more would be read to notice that it grows. */

@@ -6,7 +6,7 @@ import type { Disclosure } from "./disclosure.js";
 import { personOf } from "./persons.js";
 import type { RecordEnd, RecordEnds } from "./record-ends.js";
 import type { ShareSettings } from "./settings.js";
-import { type Timeline, timelinesOf } from "./timelines.js";
+import { type Timeline, timelinesBySite, timelinesOf } from "./timelines.js";
 
 const week = 7;
 
@@ -51,14 +51,8 @@ function possibleDays(timeline: Timeline, { end, site, contacts, settings }: Tol
 /** The sites as the tables show them to somebody who worked there. */
 function knownSites(tables: CohortTables): ReadonlyMap<string | null, KnownSite> {
   const contacts = contactDaysOf(tables);
-  const bySite = new Map<string | null, Timeline[]>();
-  for (const timeline of timelinesOf(tables)) {
-    const own = bySite.get(timeline.site);
-    if (own === undefined) bySite.set(timeline.site, [timeline]);
-    else own.push(timeline);
-  }
   return new Map(
-    [...bySite].map(([site, timelines]) => [
+    [...timelinesBySite(timelinesOf(tables))].map(([site, timelines]) => [
       site,
       {
         first: timelines.reduce(

@@ -1,7 +1,7 @@
 import { dayNumber } from "../schema/dates.js";
 import type { KeyedNames } from "./keyed-names.js";
 import type { ShareSettings } from "./settings.js";
-import type { Timeline } from "./timelines.js";
+import { type Timeline, timelinesBySite } from "./timelines.js";
 
 /** How far the record of a person is told. */
 export interface RecordEnd {
@@ -77,14 +77,8 @@ function sitesOf(
   timelines: readonly Timeline[],
   closedOn: string | null,
 ): ReadonlyMap<string | null, DaysOfSite> {
-  const bySite = new Map<string | null, Timeline[]>();
-  for (const timeline of timelines) {
-    const own = bySite.get(timeline.site);
-    if (own === undefined) bySite.set(timeline.site, [timeline]);
-    else own.push(timeline);
-  }
   const close = closedOn === null ? Number.POSITIVE_INFINITY : dayNumber(closedOn);
-  return new Map([...bySite].map(([site, own]) => [site, daysOfSite(own, close)]));
+  return new Map([...timelinesBySite(timelines)].map(([site, own]) => [site, daysOfSite(own, close)]));
 }
 
 function daysOfSite(timelines: readonly Timeline[], close: number): DaysOfSite {

@@ -36,6 +36,19 @@ export function timelinesOf(tables: CohortTables): readonly Timeline[] {
   return [...timelines.values()];
 }
 
+/** The timelines of each site, in the order in which sites are first met. */
+export function timelinesBySite(
+  timelines: readonly Timeline[],
+): ReadonlyMap<string | null, readonly Timeline[]> {
+  const bySite = new Map<string | null, Timeline[]>();
+  for (const timeline of timelines) {
+    const own = bySite.get(timeline.site);
+    if (own === undefined) bySite.set(timeline.site, [timeline]);
+    else own.push(timeline);
+  }
+  return bySite;
+}
+
 /** Last day on which a row of the injuries tells anything of the person. */
 export function lastKnownDay(row: InjuryRow): number {
   const dates = [

@@ -1,7 +1,7 @@
 import type { CopiedTable, SharedCohort, ShareSettings } from "../../privacy/index.js";
 import { jsonText, labelOf, yamlText } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
-import { type FolderKind, fingerprintOf, folderFormats } from "../manifest.js";
+import { type FolderKind, folderFormats, listedFiles } from "../manifest.js";
 import type { OutputFile } from "../writing/index.js";
 
 /** Words at the head of the title of every copy. */
@@ -92,9 +92,11 @@ export function folderManifest(
     synthetic,
   }: { readonly kind: FolderKind; readonly version: string; readonly synthetic: boolean },
 ): OutputFile {
-  const outputs = files
-    .map(({ path, content }) => fingerprintOf(path, content))
-    .sort((one, other) => (one.name < other.name ? -1 : 1));
-  const manifest = { format: folderFormats[kind], toolkit_version: version, synthetic, outputs };
+  const manifest = {
+    format: folderFormats[kind],
+    toolkit_version: version,
+    synthetic,
+    outputs: listedFiles(files),
+  };
   return { path: "manifest.json", content: jsonText(manifest) };
 }

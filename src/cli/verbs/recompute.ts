@@ -3,6 +3,7 @@ import { basename, dirname, join, resolve } from "node:path";
 import { oneLine } from "../../schema/hidden-characters.js";
 import { buildReport } from "../build-report.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
+import { kindOf } from "../kind-of.js";
 import {
   type Fingerprint,
   fingerprintOf,
@@ -13,7 +14,7 @@ import {
 import { readInput } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
 import { engineName, toolkitVersion } from "../version.js";
-import { kindOf, type OutputFile, walk } from "../writing/index.js";
+import { type OutputFile, walk } from "../writing/index.js";
 
 export interface RecomputeOptions {
   readonly study?: string;

@@ -1,6 +1,7 @@
-import type { Dirent, Stats } from "node:fs";
+import type { Dirent } from "node:fs";
 import { lstat, readdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
+import { kindOf } from "../kind-of.js";
 import { type Fingerprint, type FolderKind, fingerprintOf, type Listing, listingOf } from "../manifest.js";
 
 /** Name of the file that says which files of a folder are ours. */
@@ -73,25 +74,4 @@ export async function isAsListed(path: string, listed: Fingerprint): Promise<boo
   const found = await lstat(path);
   if (!found.isFile() || found.nlink > 1 || found.size !== listed.bytes) return false;
   return fingerprintOf(listed.name, await readFile(path)).sha256 === listed.sha256;
-}
-
-/** What something is, in words. */
-export function kindOf(
-  found: Pick<
-    Stats | Dirent,
-    | "isDirectory"
-    | "isFile"
-    | "isFIFO"
-    | "isSocket"
-    | "isCharacterDevice"
-    | "isBlockDevice"
-    | "isSymbolicLink"
-  >,
-): string {
-  if (found.isSymbolicLink()) return "a link";
-  if (found.isDirectory()) return "a folder";
-  if (found.isFile()) return "a file";
-  if (found.isFIFO()) return "a named pipe";
-  if (found.isSocket()) return "a socket";
-  return "a device";
 }

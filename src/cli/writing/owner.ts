@@ -3,6 +3,7 @@ import { readFileSync, readlinkSync } from "node:fs";
 import { stat } from "node:fs/promises";
 import { hostname } from "node:os";
 import { setTimeout as pause } from "node:timers/promises";
+import { codeOf } from "../reason-of.js";
 
 /**
  * Which process writes: computer, number of the process and its beginning, as `computer-number-beginning`. Numbers of
@@ -80,7 +81,7 @@ function isThere(pid: number): boolean {
     return true;
   } catch (error) {
     // a process of somebody else is there and may not be asked
-    return error instanceof Error && "code" in error && error.code === "EPERM";
+    return codeOf(error) === "EPERM";
   }
 }
 

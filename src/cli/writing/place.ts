@@ -2,9 +2,9 @@ import type { BigIntStats } from "node:fs";
 import { lstat, realpath, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { CommandError, exitCodes } from "../exit-codes.js";
+import { kindOf } from "../kind-of.js";
 import { codeOf, reasonOf } from "../reason-of.js";
 import { refuseOddDisk } from "./odd-disk.js";
-import { kindOf } from "./own-folder.js";
 import { refusal } from "./refusal.js";
 
 /** Where something will be put. */

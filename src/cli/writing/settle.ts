@@ -1,5 +1,6 @@
 import { lstat, readdir, rename, rmdir, unlink } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
+import { codeOf } from "../reason-of.js";
 import { isThere, settleNames } from "./disk.js";
 import { type Marker, parts, recognise } from "./marker.js";
 import { contentsOf, isAsListed, listingIn, manifestName, walk } from "./own-folder.js";
@@ -122,7 +123,7 @@ const longestStem = 60;
 const ignoring =
   (...codes: readonly string[]) =>
   (error: unknown): false => {
-    if (error instanceof Error && "code" in error && codes.includes(String(error.code))) return false;
+    if (codes.includes(codeOf(error))) return false;
     throw error;
   };
 const ignoreMissing = ignoring("ENOENT");

@@ -7,7 +7,7 @@ import { isThere, settleNames, writeDurably } from "./disk.js";
 import { type Marker, markerText, parts, type Recognised, recognise, recogniseAnother } from "./marker.js";
 import { beatInterval, hasEnded, nextBeat, type Owner, ownerPattern, thisProcess } from "./owner.js";
 import type { Place } from "./place.js";
-import { refusal } from "./refusal.js";
+import { orElse, refusal } from "./refusal.js";
 import { settle } from "./settle.js";
 
 /*
@@ -159,10 +159,7 @@ async function refuseWhileAnotherWrites(
 }
 
 const anotherRun = ({ said }: Place, elsewhere: string) =>
-  refusal(
-    `Another run is writing to "${said}" now.`,
-    `Wait until it has finished, or ${elsewhere.charAt(0).toLowerCase()}${elsewhere.slice(1)}`,
-  );
+  refusal(`Another run is writing to "${said}" now.`, orElse("Wait until it has finished", elsewhere));
 
 /** Whether another run is settling what an earlier one has left for the same target. */
 async function isBeingSettled({ parent, name }: Place): Promise<boolean> {

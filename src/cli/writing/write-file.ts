@@ -1,12 +1,11 @@
 import { chmod, link, mkdir, open, readFile, rename, unlink } from "node:fs/promises";
 import { join } from "node:path";
-import { CommandError } from "../exit-codes.js";
-import { codeOf, reasonOf } from "../reason-of.js";
+import { codeOf } from "../reason-of.js";
 import { settleNames, writeDurably } from "./disk.js";
 import { refuseInputs } from "./inputs.js";
 import { parts } from "./marker.js";
 import { type Place, pathOf, placeOf } from "./place.js";
-import { refusal } from "./refusal.js";
+import { orRefusal, refusal } from "./refusal.js";
 import { settleLeftovers, takeWork, type Work } from "./work-folder.js";
 
 export interface FileOptions {
@@ -124,12 +123,3 @@ async function putWithoutReplacing(
 }
 
 const holdPlace = async (target: string): Promise<void> => (await open(target, "wx")).close();
-
-async function orRefusal<T>(path: string, act: () => Promise<T>): Promise<T> {
-  try {
-    return await act();
-  } catch (error) {
-    if (error instanceof CommandError) throw error;
-    throw refusal(`"${path}" cannot be written: it ${reasonOf(error)}.`, "Choose another place");
-  }
-}

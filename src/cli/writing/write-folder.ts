@@ -1,15 +1,13 @@
 import { chmod, lstat, mkdir, rename } from "node:fs/promises";
 import { dirname, join } from "node:path";
-import { CommandError } from "../exit-codes.js";
 import type { FolderKind } from "../manifest.js";
-import { reasonOf } from "../reason-of.js";
 import { settleNames, writeDurably } from "./disk.js";
 import { refuseInputs } from "./inputs.js";
 import { parts } from "./marker.js";
 import type { OutputFile } from "./output-file.js";
 import { contentsOf } from "./own-folder.js";
 import { type Place, pathOf, placeOf } from "./place.js";
-import { refusal } from "./refusal.js";
+import { orElse, orRefusal, refusal } from "./refusal.js";
 import { settleLeftovers, takeWork, type Work } from "./work-folder.js";
 
 export interface FolderOptions {
@@ -118,7 +116,7 @@ async function refuseStrangers(
     kind !== null
       ? `"${folder}" holds what this toolkit did not write, and is not replaced: ${named}${more}.`
       : `"${folder}" holds files and no manifest.json of this toolkit, and is not replaced: ${named}${more}.`,
-    `Move them to another place, or ${elsewhere.charAt(0).toLowerCase()}${elsewhere.slice(1)}`,
+    orElse("Move them to another place", elsewhere),
   );
 }
 
@@ -168,13 +166,3 @@ async function refuseTaken(target: string): Promise<void> {
 const tellKept = (kept: readonly string[], { tell }: Settled): void => {
   for (const path of kept) tell(`Kept, since this toolkit did not write all of it: ${path}`);
 };
-
-/** What the operating system refuses, as an error for the person. */
-async function orRefusal<T>(folder: string, act: () => Promise<T>): Promise<T> {
-  try {
-    return await act();
-  } catch (error) {
-    if (error instanceof CommandError) throw error;
-    throw refusal(`"${folder}" cannot be written: it ${reasonOf(error)}.`, "Choose another place");
-  }
-}
