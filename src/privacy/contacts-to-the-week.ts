@@ -160,7 +160,7 @@ function inOrder(
       earliest = day + 1;
       continue;
     }
-    const to = Math.min(Math.max(day + draw(day), earliest), latest[place] as number);
+    const to = Math.min(Math.max(day + draw(day), earliest), latest[place]!);
     moved.set(day, to);
     earliest = to + 1;
   }

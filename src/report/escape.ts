@@ -26,7 +26,7 @@ const entities: Readonly<Record<string, string>> = {
  * @example escapeText("<b> & 'x'") // => "&lt;b&gt; &amp; &#39;x&#39;"
  */
 export function escapeText(text: string): string {
-  return visibleText(text).replace(/[&<>"']/g, (character) => entities[character] as string);
+  return visibleText(text).replace(/[&<>"']/g, (character) => entities[character]!);
 }
 
 /** Markup the toolkit made itself (a drawn figure, a style sheet); never for text from data. */

@@ -52,7 +52,7 @@ function plainDate(cell: string): string | undefined {
   const month = digits(cell, 5, 7);
   const day = digits(cell, 8, 10);
   if (year < 1950 || year > 2099 || month < 1 || month > 12 || day < 1) return undefined;
-  return day <= (daysOfMonth[month] as number) ? cell : undefined;
+  return day <= daysOfMonth[month]! ? cell : undefined;
 }
 
 /** The number in some digits of a text; -1 where one of them is none. */
@@ -115,7 +115,7 @@ function plainNumber({
       ofDigits = ofDigits * 10 + digit;
     }
     const decimals = pointAt === length ? 0 : length - pointAt - 1;
-    const value = ofDigits / (powersOfTen[decimals] as number);
+    const value = ofDigits / powersOfTen[decimals]!;
     return value >= minimum && value <= maximum ? value : undefined;
   };
 }

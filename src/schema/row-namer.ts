@@ -9,7 +9,7 @@ export function rowNamer<Row>({ fields }: Table<Row>): (values: readonly unknown
   const blankRow = Object.fromEntries(names.map((name) => [name, null]));
   return (values) => {
     const named: Record<string, unknown> = { ...blankRow };
-    for (let index = 0; index < names.length; index++) named[names[index] as string] = values[index];
+    for (let index = 0; index < names.length; index++) named[names[index]!] = values[index];
     return named as Row;
   };
 }

@@ -86,7 +86,7 @@ function firstFault(values: ArrayLike<number>, allowed: Allowed): number {
   // one kind of array throughout, or the loop would be slow for having met several
   const own = floatsOf(noNumber < 0 ? values : first(values, noNumber));
   for (let index = 0; index < own.length; index++) {
-    const value = own[index] as number;
+    const value = own[index]!;
     if (!(value >= least && value <= most) || (whole && value !== Math.floor(value))) return index;
   }
   return noNumber;
@@ -104,7 +104,7 @@ function firstOutside(values: WholeNumbers, { least, most }: Allowed): number {
   // the positive ones start above 0, at the least number there is
   const [low, high] = [Math.max(-(2 ** 31), Math.ceil(least)), Math.min(2 ** 32 - 1, Math.floor(most))];
   for (let index = 0; index < values.length; index++) {
-    const value = values[index] as number;
+    const value = values[index]!;
     if (value < low || value > high) return index;
   }
   return -1;

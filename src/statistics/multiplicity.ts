@@ -19,7 +19,7 @@ function ordered(pValues: PValues): number[] {
       });
     places.push(index);
   }
-  return places.sort((one, two) => (pValues[one] as number) - (pValues[two] as number));
+  return places.sort((one, two) => pValues[one]! - pValues[two]!);
 }
 
 /**
@@ -38,7 +38,7 @@ export function holm(pValues: PValues): (number | null)[] {
   const adjusted = Array.from({ length: pValues.length }, (): number | null => null);
   let most = 0;
   places.forEach((index, k) => {
-    most = Math.max(most, Math.min(1, (places.length - k) * (pValues[index] as number)));
+    most = Math.max(most, Math.min(1, (places.length - k) * pValues[index]!));
     adjusted[index] = most;
   });
   return adjusted;
@@ -61,8 +61,8 @@ export function benjaminiHochberg(pValues: PValues): (number | null)[] {
   const adjusted = Array.from({ length: pValues.length }, (): number | null => null);
   let least = 1;
   for (let k = places.length - 1; k >= 0; k--) {
-    const index = places[k] as number;
-    least = Math.min(least, (places.length / (k + 1)) * (pValues[index] as number));
+    const index = places[k]!;
+    least = Math.min(least, (places.length / (k + 1)) * pValues[index]!);
     adjusted[index] = least;
   }
   return adjusted;

@@ -171,9 +171,7 @@ function readWithin<Table extends OptionTable>(
   checkNames(given, { within, what: "option", names });
   const read: Record<string, unknown> = {};
   for (const name of names) {
-    const option: Option<unknown> & Partial<Defaulted<unknown> & Needed<unknown>> = table[
-      name
-    ] as Option<unknown>;
+    const option: Option<unknown> & Partial<Defaulted<unknown> & Needed<unknown>> = table[name]!;
     const value = (given as Record<string, unknown>)[name];
     if (value !== undefined || option.needed === true) option.check(value, `${within}${name}`);
     const used = value === undefined ? option.byDefault : value;

@@ -29,10 +29,10 @@ function editsBetween(a: string, b: string): number {
   for (let row = 1; row <= a.length; row++) {
     const current = [row];
     for (let at = 1; at <= b.length; at++) {
-      const replaced = (above[at - 1] as number) + (a[row - 1] === b[at - 1] ? 0 : 1);
-      current.push(Math.min(replaced, (above[at] as number) + 1, (current[at - 1] as number) + 1));
+      const replaced = above[at - 1]! + (a[row - 1] === b[at - 1] ? 0 : 1);
+      current.push(Math.min(replaced, above[at]! + 1, current[at - 1]! + 1));
     }
     above = current;
   }
-  return above[b.length] as number;
+  return above[b.length]!;
 }

@@ -13,7 +13,7 @@ export function choose<K extends string>(weights: Readonly<Record<K, number>>, g
       terms.map((term) => weights[term]),
       generator,
     )
-  ] as K;
+  ]!;
 }
 
 /** The index of one of the weights, each as likely as its share; an index of weight 0 is never chosen. */
@@ -21,7 +21,7 @@ export function chooseIndex(weights: readonly number[], generator: Generator): n
   let left = generator.uniform() * sumOf(weights);
   let chosen = 0;
   for (let index = 0; index < weights.length && left >= 0; index++) {
-    const weight = weights[index] as number;
+    const weight = weights[index]!;
     if (weight > 0) chosen = index;
     left -= weight;
   }

@@ -74,7 +74,7 @@ function drawPlaces(scenario: Scenario, generator: Generator): readonly PersonAn
   for (const [index, day] of days.entries()) {
     const person = drawPerson({ scenario, number: index + 1 }, generator);
     const place = drawPlace({ scenario, id: `${person.id}-1`, day }, generator);
-    const isTwice = (twice[index] as boolean) && all.length + (days.length - index) < scenario.injuries;
+    const isTwice = twice[index]! && all.length + (days.length - index) < scenario.injuries;
     const places = isTwice
       ? secondPlace({ scenario, person, place, end: first + accrual }, generator)
       : [place];

@@ -70,7 +70,7 @@ function plannedVisits(
   for (const week of site.visit_weeks) {
     const spread = generator.integer(2 * site.visit_spread_days + 1) - site.visit_spread_days;
     const day = firstVisit + Math.round(week * 7) + spread;
-    if (day > (days.at(-1) as number)) days.push(day);
+    if (day > days.at(-1)!) days.push(day);
   }
   return days;
 }

@@ -26,9 +26,7 @@ export function imagingRowsOf(
   const { followUp, course } = drawn;
   const before = drawDistances({ scenario, drawn }, generator);
   const rows = scan({ scenario, drawn, day: course.firstVisit, distances: before }, generator);
-  const day =
-    followUp.visits.find((visit) => visit >= imaging.last_from_week * 7) ??
-    (followUp.visits.at(-1) as number);
+  const day = followUp.visits.find((visit) => visit >= imaging.last_from_week * 7) ?? followUp.visits.at(-1)!;
   if (day <= course.firstVisit || !happens(imaging.last_share, generator)) return rows;
   const change = imaging.change_loaded_mm[course.treatment] + imaging.change_sd_mm * generator.normal();
   const after = { loaded: before.loaded + change, rest: before.rest + change / 3 };
@@ -81,7 +79,7 @@ const reading = (
   injury_id: place.id,
   date: dateOfDay(place.day + day),
   modality: "ultrasound",
-  pulley: pattern.pulleys[0] as Pulley,
+  pulley: pattern.pulleys[0]!,
   position: at.position,
   distance_mm: tenths(at.mm),
   bound: "exact",

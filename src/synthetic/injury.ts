@@ -62,12 +62,13 @@ export function drawInjury(
   const { site } = person;
   const grade = choose(gradeWeights(scenario, site), generator);
   const patterns = scenario.injury.pulleys[grade];
-  const pattern = patterns[
-    chooseIndex(
-      patterns.map(({ weight }) => weight),
-      generator,
-    )
-  ] as PulleyPattern;
+  const pattern =
+    patterns[
+      chooseIndex(
+        patterns.map(({ weight }) => weight),
+        generator,
+      )
+    ]!;
   const treatment = choose(treatmentWeights(scenario, { grade, site }), generator);
   const unitExponential = sharedExponential({ person, correlation: scenario.persons.correlation }, generator);
   const course = drawCourse({ scenario, site, grade, treatment }, { generator, unitExponential });

@@ -9,4 +9,4 @@ export const frenchLevels =
 
 /** The level so many half-grade steps above (or, negative, below) another, within the scale. */
 export const levelAt = (index: number): string =>
-  frenchLevels[Math.min(frenchLevels.length - 1, Math.max(0, index))] as string;
+  frenchLevels[Math.min(frenchLevels.length - 1, Math.max(0, index))]!;

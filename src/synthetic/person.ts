@@ -33,12 +33,13 @@ export function drawPerson(
   generator: Generator,
 ): Person {
   const { persons, sites } = scenario;
-  const site = sites[
-    chooseIndex(
-      sites.map(({ share }) => share),
-      generator,
-    )
-  ] as ScenarioSite;
+  const site =
+    sites[
+      chooseIndex(
+        sites.map(({ share }) => share),
+        generator,
+      )
+    ]!;
   const sex = happens(persons.male_share, generator) ? "male" : "female";
   const age = Math.floor(normalBetween(persons.age, { lowest: 17, highest: 62.99, generator }));
   const height = normalBetween(bodies[sex].height, { lowest: 150, highest: 205, generator });

@@ -56,13 +56,13 @@ export function spoilSheet(
   for (const added of addedRows) {
     const index = takeRow(left, ({ previous }) => previous !== "");
     if (index === null) continue;
-    const cells = added.write(clean[index] as SheetCells);
+    const cells = added.write(clean[index]!);
     rows.push(cells);
     const { wrong, reader } = added;
     faults.push({
       row: sheetRow(rows.length - 1),
       column: "person",
-      found: cells.person as string,
+      found: cells.person!,
       wrong,
       reader,
     });
@@ -89,7 +89,7 @@ function cellsOf(row: SingleSheetRow): SheetCells {
 function shuffled(indices: number[], generator: Generator): number[] {
   for (let end = indices.length - 1; end > 0; end--) {
     const other = generator.integer(end + 1);
-    [indices[end], indices[other]] = [indices[other] as number, indices[end] as number];
+    [indices[end], indices[other]] = [indices[other]!, indices[end]!];
   }
   return indices;
 }
@@ -99,8 +99,8 @@ function takeRow(
   { indices, clean }: { readonly indices: number[]; readonly clean: readonly SheetCells[] },
   willDo: (cells: SheetCells) => boolean,
 ): number | null {
-  const place = indices.findIndex((index) => willDo(clean[index] as SheetCells));
-  return place < 0 ? null : (indices.splice(place, 1)[0] as number);
+  const place = indices.findIndex((index) => willDo(clean[index]!));
+  return place < 0 ? null : indices.splice(place, 1)[0]!;
 }
 
 /** Row of the spreadsheet of an index: the header is row 1. */
@@ -110,7 +110,7 @@ function spoilCell(
   { rows, index }: { readonly rows: Record<string, string>[]; readonly index: number },
   { column, write, wrong, reader }: Spoiling,
 ): Fault {
-  const cells = rows[index] as Record<string, string>;
+  const cells = rows[index]!;
   const found = write(cells as unknown as SheetCells);
   cells[column] = found;
   return { row: sheetRow(index), column, found, wrong, reader };

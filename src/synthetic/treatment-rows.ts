@@ -51,8 +51,7 @@ export function treatmentRowsOf(
     .map(({ treatment, from, to, reason }): TreatmentRow => {
       const about = details[treatment as keyof typeof details];
       const ended = to !== null && to <= followUp.lastContact;
-      const hours =
-        about.hours.length > 0 ? (about.hours[generator.integer(about.hours.length)] as number) : null;
+      const hours = about.hours.length > 0 ? about.hours[generator.integer(about.hours.length)]! : null;
       return {
         injury_id: place.id,
         treatment,

@@ -77,7 +77,7 @@ export function simulateCell(
   const full = new Float64Array(draws);
   const ends = new Float64Array(draws);
   for (let draw = 0; draw < draws; draw++) {
-    const site = scenario.sites[chooseIndex(sites, generator)] as ScenarioSite;
+    const site = scenario.sites[chooseIndex(sites, generator)]!;
     const unitExponential = -Math.log(generator.uniform());
     const course = drawCourse({ scenario, site, grade, treatment }, { generator, unitExponential });
     full[draw] = course.fullClimbing;
@@ -93,10 +93,10 @@ export function simulateCell(
       week,
       day: week * 7,
       returned: shareBack((day) => day <= week * 7),
-      returned_beside_competing: shareBack((day, index) => day <= week * 7 && day <= (ends[index] as number)),
+      returned_beside_competing: shareBack((day, index) => day <= week * 7 && day <= ends[index]!),
     })),
     restricted_mean_days: simulatedMean(full.map((day) => Math.min(day, horizonDays))),
-    median_days: full.toSorted()[Math.ceil(draws / 2) - 1] as number,
+    median_days: full.toSorted()[Math.ceil(draws / 2) - 1]!,
   };
 }
 
@@ -105,7 +105,7 @@ function siteWeights(scenario: Scenario, cell: Pick<TruthCell, "grade" | "treatm
   if (cell.treatment === "surgery") return sharesBySite(scenario, cell);
   const ring = sharesBySite(scenario, { ...cell, treatment: "ring" });
   const tape = sharesBySite(scenario, { ...cell, treatment: "tape" });
-  return ring.map((share, index) => share + (tape[index] as number));
+  return ring.map((share, index) => share + tape[index]!);
 }
 
 function simulatedShare(count: number, n: number): Simulated {

@@ -178,10 +178,7 @@ function contrast(weighted: readonly Weighted[]): Contrast | null {
     landmark_differences: landmarks.map(({ week, day }, index) => ({
       week,
       day,
-      difference: weightedSum(
-        weighted,
-        (cell) => (cell.landmarks[index] as TruthCell["landmarks"][number]).returned,
-      ),
+      difference: weightedSum(weighted, (cell) => cell.landmarks[index]!.returned),
     })),
     restricted_mean_difference_days: weightedSum(weighted, (cell) => cell.restricted_mean_days),
   };

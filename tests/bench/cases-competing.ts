@@ -8,14 +8,14 @@ function incidences(n: number): () => readonly number[] {
   const groups = [0, 1].map((group) => {
     const rows = Array.from(cohort.group.keys()).filter((row) => cohort.group[row] === group);
     return {
-      times: Float64Array.from(rows, (row) => cohort.day[row] as number),
-      causes: Uint8Array.from(rows, (row) => cohort.cause[row] as number),
+      times: Float64Array.from(rows, (row) => cohort.day[row]!),
+      causes: Uint8Array.from(rows, (row) => cohort.cause[row]!),
     };
   });
   return () =>
     groups.flatMap((columns) => {
       const at = incidenceAt(cumulativeIncidence(columns), { time: 365, cause: 1 });
-      return [at.incidence as number, at.standardError as number];
+      return [at.incidence!, at.standardError!];
     });
 }
 
@@ -28,7 +28,7 @@ function subdistribution(n: number): () => readonly number[] {
       causes: cause,
       covariates,
     });
-    return [coefficients[0] as number, standardErrors[0] as number];
+    return [coefficients[0]!, standardErrors[0]!];
   };
 }
 

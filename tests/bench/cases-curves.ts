@@ -12,8 +12,8 @@ function ofGroup(
 ) {
   const rows = Array.from(cohort.group.keys()).filter((row) => cohort.group[row] === group);
   return {
-    times: Float64Array.from(rows, (row) => times[row] as number),
-    events: Uint8Array.from(rows, (row) => cohort.status[row] as number),
+    times: Float64Array.from(rows, (row) => times[row]!),
+    events: Uint8Array.from(rows, (row) => cohort.status[row]!),
   };
 }
 
@@ -23,14 +23,14 @@ const curvesOf = (timesOf: (cohort: BenchCohort) => Float64Array) => (n: number)
   return () =>
     groups.flatMap((columns) => {
       const { notYet, standardError } = shareAt(productLimit(columns), 365);
-      return [notYet as number, standardError as number];
+      return [notYet!, standardError!];
     });
 };
 
 const testOf = (timesOf: (cohort: BenchCohort) => Float64Array) => (n: number) => {
   const cohort = cohortOf(n);
   const columns = { times: timesOf(cohort), events: cohort.status, groups: cohort.group };
-  return () => [logRank(columns).chiSquare as number];
+  return () => [logRank(columns).chiSquare!];
 };
 
 const byDay = ({ day }: BenchCohort) => day;

@@ -131,7 +131,7 @@ export const hazardCases: readonly BenchCase[] = [
       const { day, status, x } = cohortOf(500);
       const columns = { times: day, events: status, covariate: x[0]! };
       return () => [
-        bootstrapLogHazardRatio(columns, { seed: 1, replicates, acceleration: "none" }).estimate as number,
+        bootstrapLogHazardRatio(columns, { seed: 1, replicates, acceleration: "none" }).estimate!,
       ];
     },
   },

@@ -35,7 +35,7 @@ export const intervalCases: readonly BenchCase[] = [
     checked: { at: 1000, values: [-2702.40574838], tolerance: 1e-8 },
     prepare: (n) => {
       const columns = intervalsOf(n);
-      return () => [intervalCurve(columns, { tolerance: 1e-6 / n }).logLikelihood as number];
+      return () => [intervalCurve(columns, { tolerance: 1e-6 / n }).logLikelihood!];
     },
   },
 ];

@@ -39,7 +39,7 @@ export function verifyCheckSums(): void {
     "start-stop events": sum(cut.events),
   };
   for (const [name, value] of wanted)
-    if (!(Math.abs((found[name] as number) - value) < 1e-4))
+    if (!(Math.abs(found[name]! - value) < 1e-4))
       throw new Error(
         `the recipe of the data is not met: the sum of ${name} must be ${value}; found ${found[name]}`,
       );

@@ -6,5 +6,5 @@ export function differenceFromChecked(
   found: { readonly n: number; readonly values: readonly number[] },
 ): number | null {
   if (checked === null || checked.at !== found.n) return null;
-  return Math.max(...checked.values.map((value, at) => Math.abs((found.values[at] as number) / value - 1)));
+  return Math.max(...checked.values.map((value, at) => Math.abs(found.values[at]! / value - 1)));
 }

@@ -45,13 +45,13 @@ export function cohortOf(n: number, seed = 7): BenchCohort {
 }
 
 function fillRow(cohort: BenchCohort, row: number, u: Float64Array): void {
-  const at = (draw: number): number => u[draw] as number;
+  const at = (draw: number): number => u[draw]!;
   const { x, n } = cohort;
   const group = at(1) < 0.5 ? 1 : 0;
   for (let k = 1; k <= 5; k++)
-    (x[k - 1] as Float64Array)[row] = toThree(2 * (at(3 * k - 1) + at(3 * k) + at(3 * k + 1) - 1.5));
-  for (let k = 6; k <= 10; k++) (x[k - 1] as Float64Array)[row] = at(11 + k) < 0.3 ? 1 : 0;
-  const value = (k: number): number => (x[k - 1] as Float64Array)[row] as number;
+    x[k - 1]![row] = toThree(2 * (at(3 * k - 1) + at(3 * k) + at(3 * k + 1) - 1.5));
+  for (let k = 6; k <= 10; k++) x[k - 1]![row] = at(11 + k) < 0.3 ? 1 : 0;
+  const value = (k: number): number => x[k - 1]![row]!;
   const logHazard = 0.4 * group + 0.3 * value(1) - 0.2 * value(2) + 0.25 * value(6);
   const event = (-Math.log(at(24)) * 400) / Math.exp(logHazard);
   const censored = 1500 * at(25);
@@ -89,14 +89,13 @@ export function startStopOf(cohort: BenchCohort): StartStop {
   };
   let to = 0;
   for (let from = 0; from < cohort.n; from++) {
-    const day = cohort.day[from] as number;
+    const day = cohort.day[from]!;
     for (let piece = 0; piece < pieces(day); piece++, to++) {
-      cut.entries[to] = cuts[piece] as number;
-      cut.times[to] = Math.min(day, cuts[piece + 1] as number);
-      cut.events[to] = day <= (cuts[piece + 1] as number) ? (cohort.status[from] as number) : 0;
-      for (let k = 0; k < 5; k++)
-        (cut.x[k] as Float64Array)[to] = (cohort.x[k] as Float64Array)[from] as number;
-      (cut.x[0] as Float64Array)[to]! += 0.1 * piece * ((cohort.x[1] as Float64Array)[from] as number);
+      cut.entries[to] = cuts[piece]!;
+      cut.times[to] = Math.min(day, cuts[piece + 1]!);
+      cut.events[to] = day <= cuts[piece + 1]! ? cohort.status[from]! : 0;
+      for (let k = 0; k < 5; k++) cut.x[k]![to] = cohort.x[k]![from]!;
+      cut.x[0]![to]! += 0.1 * piece * cohort.x[1]![from]!;
     }
   }
   return cut;

@@ -54,7 +54,7 @@ export function csvText(n: number, seed = 17): string {
   const next = drawsOf(seed);
   const lines = [Object.keys(row.shape).join(",")];
   const u = new Float64Array(drawsARow + 1);
-  const at = (draw: number): number => u[draw] as number;
+  const at = (draw: number): number => u[draw]!;
   const code = <T>(from: readonly T[], draw: number): T => from[Math.floor(at(draw) * from.length)] as T;
   const unlessBlank = (text: string, draw: number): string => (at(draw) < 0.08 ? "" : text);
   for (let index = 1; index <= n; index++) {

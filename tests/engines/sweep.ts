@@ -14,7 +14,7 @@ const between =
 const inTurn =
   (...draws: readonly Draw[]): Draw =>
   (uniform, at) =>
-    (draws[at % draws.length] as Draw)(uniform, at);
+    draws[at % draws.length]!(uniform, at);
 
 /** Positive numbers of every size: near 1, shares, ratios of counts, and from the smallest to the largest. */
 const positive = inTurn(

@@ -21,18 +21,14 @@ function bandFinding(
   const { times, lower, upper } = band;
   if (times.length === 0) return { kind: "interval", name, truth: 0, value: null, lower: null, upper: null };
   // steps hold until the next one: the truth is lowest just before it
-  const until = (at: number) => Math.min(times[at + 1] ?? (within[1] as number), within[1] as number);
+  const until = (at: number) => Math.min(times[at + 1] ?? within[1]!, within[1]!);
   return {
     kind: "interval",
     name,
     truth: 0,
     value: 0,
-    lower: Math.max(
-      ...times.map((_, at) => (lower[at] as number) - notYet(Math.max(times[at] as number, until(at)))),
-    ),
-    upper: Math.min(
-      ...times.map((day, at) => (upper[at] as number) - notYet(Math.max(day, within[0] as number))),
-    ),
+    lower: Math.max(...times.map((_, at) => lower[at]! - notYet(Math.max(times[at]!, until(at))))),
+    upper: Math.min(...times.map((day, at) => upper[at]! - notYet(Math.max(day, within[0]!)))),
   };
 }
 

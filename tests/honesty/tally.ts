@@ -57,7 +57,7 @@ function countInterval(tally: Tally, found: Extract<Finding, { kind: "interval" 
 export function count(tallies: Tallies, findings: readonly Finding[]): void {
   for (const found of findings) {
     tallies[found.name] ??= empty(found.kind);
-    const tally = tallies[found.name] as Tally;
+    const tally = tallies[found.name]!;
     tally.replicates++;
     if (found.kind === "interval") countInterval(tally, found);
     else if (found.p !== null) {

@@ -50,13 +50,13 @@ const withoutInformation = 1e6;
 
 /** Whether the reference's interval is its estimate, once or twice. */
 function withoutWidth({ figure, theirs, all }: Pair): boolean {
-  if (figure.startsWith("standardError")) return (theirs as number) < nearlyNone;
+  if (figure.startsWith("standardError")) return theirs! < nearlyNone;
   if (figure.startsWith("quantile")) return all.ours.get(`withoutVariance:${figure}`) === 1;
   const other = figure.startsWith("lower")
     ? figure.replace("lower", "upper")
     : figure.replace("upper", "lower");
   const opposite = all.theirs.get(other);
-  return other !== figure && opposite != null && Math.abs((theirs as number) - opposite) < nearlyNone;
+  return other !== figure && opposite != null && Math.abs(theirs! - opposite) < nearlyNone;
 }
 
 /**

@@ -125,7 +125,7 @@ function cut(
     return {
       ...row,
       entry,
-      time: last ? row.time : (starts[piece + 1] as number),
+      time: last ? row.time : starts[piece + 1]!,
       event: last ? row.event : 0,
       cause: last ? row.cause : 0,
       x1: moves ? rounded(row.x1 + into.step(), 2) : row.x1,

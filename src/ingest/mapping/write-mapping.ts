@@ -85,7 +85,7 @@ function layOutQuestion(question: unknown): void {
 
 function flowLists(map: YAMLMap): void {
   for (const pair of map.items) {
-    const value = pair.value as { flow?: boolean } | Scalar;
+    const value = pair.value!;
     if (!isScalar(value)) (value as { flow?: boolean }).flow = true;
   }
 }

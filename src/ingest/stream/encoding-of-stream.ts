@@ -44,7 +44,7 @@ function isAscii(bytes: Uint8Array): boolean {
   if (length < from + 4) return bytes.every(hasNoHighBit);
   const words = new Uint32Array(buffer, byteOffset + from, (length - from) >> 2);
   let seen = 0;
-  for (let at = 0; at < words.length; at++) seen |= words[at] as number;
+  for (let at = 0; at < words.length; at++) seen |= words[at]!;
   const edges = [...bytes.subarray(0, from), ...bytes.subarray(from + 4 * words.length)];
   return (seen & 0x80808080) === 0 && edges.every(hasNoHighBit);
 }
@@ -117,7 +117,7 @@ function joined(one: Uint8Array, other: Uint8Array): Uint8Array {
 /** How many bytes at the end begin a character that needs more of them: 0 to 3 (RFC 3629, section 3). */
 function unfinished(bytes: Uint8Array): number {
   for (let back = 1; back <= Math.min(3, bytes.length); back++) {
-    const byte = bytes[bytes.length - back] as number;
+    const byte = bytes[bytes.length - back]!;
     if (byte < 0x80) return 0;
     if (byte < 0xc0) continue;
     const needed = byte >= 0xf0 ? 4 : byte >= 0xe0 ? 3 : 2;

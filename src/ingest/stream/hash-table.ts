@@ -23,7 +23,7 @@ export function hashTable(): HashTable {
       const last = slots.length - 1;
       let at = (2 * hash) & last;
       for (let looks = 0; looks < mostLooks; looks++) {
-        const place = (slots[at + 1] as number) - 1;
+        const place = slots[at + 1]! - 1;
         if (place === free) {
           slots[at] = hash;
           slots[at + 1] = newPlace + 1;
@@ -49,10 +49,10 @@ function rehashed(slots: Int32Array): Int32Array {
   const last = more.length - 1;
   for (let from = 0; from < slots.length; from += 2) {
     if (slots[from + 1] === 0) continue;
-    let at = (2 * (slots[from] as number)) & last;
+    let at = (2 * slots[from]!) & last;
     while (more[at + 1] !== 0) at = (at + 2) & last;
-    more[at] = slots[from] as number;
-    more[at + 1] = slots[from + 1] as number;
+    more[at] = slots[from]!;
+    more[at + 1] = slots[from + 1]!;
   }
   return more;
 }

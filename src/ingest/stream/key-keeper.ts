@@ -28,7 +28,7 @@ export function keyKeeper(): KeyKeeper {
     const place = search(key);
     if (place !== null) return place;
     search = searchByMap(store);
-    return search(key) as number;
+    return search(key)!;
   };
   return {
     placeOf: (key) => {
@@ -40,7 +40,7 @@ export function keyKeeper(): KeyKeeper {
       }
       return place;
     },
-    numberAt: (place) => numbers[place] as number,
+    numberAt: (place) => numbers[place]!,
     setNumber: (place, number) => {
       numbers[place] = number;
     },

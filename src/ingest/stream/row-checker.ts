@@ -105,5 +105,5 @@ export function rowChecker<Row>(
 
 const keyOf = (entries: readonly string[], places: readonly number[]): string =>
   places.length === 1
-    ? tidy(entries[places[0] as number] ?? "")
+    ? tidy(entries[places[0]!] ?? "")
     : places.map((place) => tidy(entries[place] ?? "")).join("\n");

@@ -26,8 +26,8 @@ export function textStore(): TextStore {
   let starts = new Float64Array(1024);
   let count = 0;
   let end = 0;
-  const startOf = (place: number): number => starts[place] as number;
-  const endOf = (place: number): number => (place === count ? end : (starts[place + 1] as number));
+  const startOf = (place: number): number => starts[place]!;
+  const endOf = (place: number): number => (place === count ? end : starts[place + 1]!);
 
   return {
     count: () => count,
@@ -57,7 +57,7 @@ export function textStore(): TextStore {
 /** @source Fowler, Noll & Vo, FNV-1a of 32 bits (draft-eastlake-fnv), by code units; the upper bits are mixed into the lower */
 function hashOf(codes: Uint16Array, { from, to }: { readonly from: number; readonly to: number }): number {
   let hash = 0x811c9dc5 | 0;
-  for (let at = from; at < to; at++) hash = Math.imul(hash ^ (codes[at] as number), 0x01000193);
+  for (let at = from; at < to; at++) hash = Math.imul(hash ^ codes[at]!, 0x01000193);
   return hash ^ (hash >>> 15);
 }
 

@@ -106,7 +106,7 @@ function differenceSentence(
   manner: Manner,
 ): string {
   const { plan } = results;
-  const value = effect.estimate.value as number;
+  const value = effect.estimate.value!;
   const digits = sizeOf(value, manner.unit);
   const held = capital(holdingEqual(effect.adjusted_for)) + (manner.told === "in full" ? among(effect) : "");
   const clause =
@@ -135,7 +135,7 @@ function bracket({ estimate, level: confidence }: EffectResult, manner: Manner):
     limit === 0 ? "0" : `${sizeOf(limit, manner.unit)} ${limit > 0 ? manner.above : manner.below}`;
   if (lower === null && upper === null) return `no interval: ${sayReason(reason)}`;
   const name = `${level(confidence)} interval`;
-  if (lower === null) return `${name} up to ${side(upper as number)}; no lower limit`;
+  if (lower === null) return `${name} up to ${side(upper!)}; no lower limit`;
   if (upper === null) return `${name} from ${side(lower)}; no upper limit`;
   return `${name} ${side(lower)} to ${side(upper)}`;
 }

@@ -19,11 +19,10 @@ function timeOf(told: Told, { plan }: Results): string {
   const { value, lower, upper } = half(told)!;
   const name = `${level(plan.confidence_level)} interval`;
   if (lower !== null && upper !== null)
-    return days(value as number, `${name} ${limits({ lower, upper }, "time")} days`);
-  if (lower !== null)
-    return days(value as number, `${name} from ${plainNumber(lower, 0)} days, no upper limit`);
-  if (upper !== null) return days(value as number, `${name} up to ${plainNumber(upper, 0)} days`);
-  return days(value as number);
+    return days(value!, `${name} ${limits({ lower, upper }, "time")} days`);
+  if (lower !== null) return days(value!, `${name} from ${plainNumber(lower, 0)} days, no upper limit`);
+  if (upper !== null) return days(value!, `${name} up to ${plainNumber(upper, 0)} days`);
+  return days(value!);
 }
 
 function notReached(told: Told): string {

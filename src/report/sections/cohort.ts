@@ -53,7 +53,7 @@ function variables({
   const apartFrom = groups.map(({ label }) => label !== reference);
   return names.map((name) => {
     const rows = all.filter(({ variable }) => variable === name);
-    const first = rows[0] as CohortRow;
+    const first = rows[0]!;
     const cells = (row: CohortRow) => [row.overall, ...row.groups];
     const isMissing = cells(first).some(({ missing }) => isSome(missing));
     const blanks = apartFrom.filter(Boolean).map(() => null);

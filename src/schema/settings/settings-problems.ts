@@ -78,8 +78,7 @@ interface Wrapped {
 
 function unwrapped(schema: unknown): Wrapped {
   let inner = schema as Wrapped | undefined;
-  while (inner?.shape === undefined && inner?.def?.innerType !== undefined)
-    inner = inner.def.innerType as Wrapped;
+  while (inner?.shape === undefined && inner?.def?.innerType !== undefined) inner = inner.def.innerType!;
   return inner ?? {};
 }
 

@@ -67,7 +67,7 @@ export function clusteredAccuracy(
     return clusteredShare(
       {
         hits: rows.map((row) => (counting(row) ? 1 : 0)),
-        clusters: rows.map((row) => columns.clusters[row] as number),
+        clusters: rows.map((row) => columns.clusters[row]!),
       },
       { level },
     );

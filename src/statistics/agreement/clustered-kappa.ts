@@ -39,14 +39,14 @@ export interface ClusteredKappa {
 /** Kappa of counts, or null where the margins leave no room for chance to be beaten. */
 function kappaOfCounts(counts: readonly Float64Array[], weight: Weight): number | null {
   const first = counts.map((row) => row.reduce((sum, count) => sum + count, 0));
-  const second = counts.map((_, j) => counts.reduce((sum, row) => sum + (row[j] as number), 0));
+  const second = counts.map((_, j) => counts.reduce((sum, row) => sum + row[j]!, 0));
   const n = first.reduce((sum, count) => sum + count, 0);
   let observed = 0;
   let chance = 0;
   counts.forEach((row, i) => {
     row.forEach((count, j) => {
       observed += weight(i, j) * count * n;
-      chance += weight(i, j) * (first[i] as number) * (second[j] as number);
+      chance += weight(i, j) * first[i]! * second[j]!;
     });
   });
   const room = n * n - chance;
@@ -67,9 +67,9 @@ function lossesByDeletion(
   const counts = given.counts.map((row) => Float64Array.from(row));
   const { rows, start } = rowsByIndex(cluster.of, cluster.count);
   const add = (k: number, sign: 1 | -1): void => {
-    for (let at = start[k] as number; at < (start[k + 1] as number); at++) {
-      const row = rows[at] as number;
-      counts[columns.first[row] as number]![columns.second[row] as number]! += sign;
+    for (let at = start[k]!; at < start[k + 1]!; at++) {
+      const row = rows[at]!;
+      counts[columns.first[row]!]![columns.second[row]!]! += sign;
     }
   };
   return Array.from({ length: cluster.count }, (_, k) => {

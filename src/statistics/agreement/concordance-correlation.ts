@@ -74,13 +74,13 @@ function moments({ first, second }: PairedReadings): { x: number; y: number; xy:
   let meanX = 0;
   let meanY = 0;
   for (let row = 0; row < n; row++) {
-    meanX += (first[row] as number) / n;
-    meanY += (second[row] as number) / n;
+    meanX += first[row]! / n;
+    meanY += second[row]! / n;
   }
   const sums = { x: 0, y: 0, xy: 0 };
   for (let row = 0; row < n; row++) {
-    const dx = (first[row] as number) - meanX;
-    const dy = (second[row] as number) - meanY;
+    const dx = first[row]! - meanX;
+    const dy = second[row]! - meanY;
     sums.x += dx * dx;
     sums.y += dy * dy;
     sums.xy += dx * dy;

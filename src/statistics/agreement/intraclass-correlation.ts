@@ -53,7 +53,7 @@ export function intraclassCorrelation(
   const { level, against } = readOptions(intraclassOptions, options);
   checkRatings(ratings);
   const raters = ratings.raters.length;
-  const subjects = (ratings.raters[0] as ArrayLike<number>).length;
+  const subjects = ratings.raters[0]!.length;
   const common = { subjects, raters, level, against };
   if (subjects < 2 || raters < 2) {
     const reason = subjects === 0 ? "no-rows" : "too-few-rows";

@@ -38,15 +38,14 @@ export function agreementTable(columns: RatedPairs, options: CategoriesOption): 
   checkPlaces({ name: "first", values: first }, categories.length);
   checkPlaces({ name: "second", values: second }, categories.length);
   const counts = categories.map(() => new Array<number>(categories.length).fill(0));
-  for (let row = 0; row < first.length; row++)
-    (counts[first[row] as number] as number[])[second[row] as number]! += 1;
+  for (let row = 0; row < first.length; row++) counts[first[row]!]![second[row]!]! += 1;
   return { categories, counts };
 }
 
 function checkPlaces(column: { name: string; values: ArrayLike<number> }, size: number): void {
   checkColumn(column, "count");
   for (let index = 0; index < column.values.length; index++) {
-    const found = column.values[index] as number;
+    const found = column.values[index]!;
     if (found < size) continue;
     const expected = `the place of one of ${size} categories, 0 to ${size - 1}`;
     throw new ArgumentError({ argument: column.name, index, expected, found });
@@ -91,7 +90,7 @@ export function sharesOfTable({ counts }: AgreementTable): TableShares | null {
   const rows = counts.map((row) => Array.from(row));
   const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
   const firsts = rows.map(sum);
-  const seconds = rows.map((_, j) => sum(rows.map((row) => row[j] as number)));
+  const seconds = rows.map((_, j) => sum(rows.map((row) => row[j]!)));
   const n = sum(firsts);
   if (!(n > 0)) return null;
   return {

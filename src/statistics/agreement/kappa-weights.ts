@@ -14,8 +14,7 @@ export function weightsFor(kind: KappaWeights, size: number): Weight {
   return (i, j) => 1 - ((i - j) / furthest) ** 2;
 }
 
-export const cell = ({ cells }: TableShares, i: number, j: number): number =>
-  (cells[i] as readonly number[])[j] as number;
+export const cell = ({ cells }: TableShares, i: number, j: number): number => cells[i]![j]!;
 
 export function sumOver({ first }: TableShares, term: Weight): number {
   let sum = 0;
@@ -30,9 +29,9 @@ export function sumOver({ first }: TableShares, term: Weight): number {
  */
 export function bestAgreement({ first, second }: TableShares, weight: Weight): number {
   if (first.length > 1 && weight(0, 0) === 1 && first.every((_, i) => i === 0 || weight(0, i) === 0))
-    return first.reduce((sum, share, i) => sum + Math.min(share, second[i] as number), 0);
+    return first.reduce((sum, share, i) => sum + Math.min(share, second[i]!), 0);
   let best = 0;
-  let left = { i: first[0] as number, j: second[0] as number };
+  let left = { i: first[0]!, j: second[0]! };
   for (let i = 0, j = 0; i < first.length && j < second.length; ) {
     const moved = Math.min(left.i, left.j);
     best += moved * weight(i, j);

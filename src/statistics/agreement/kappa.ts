@@ -108,10 +108,7 @@ export function kappaOfTable(table: AgreementTable, options: KappaOptions = {}):
   const weight = weightsFor(weights, table.categories.length);
   const indices = { ...indicesOf(shares), notes: notesOf(shares) };
   const observed = sumOver(shares, (i, j) => weight(i, j) * cell(shares, i, j));
-  const chance = sumOver(
-    shares,
-    (i, j) => weight(i, j) * (shares.first[i] as number) * (shares.second[j] as number),
-  );
+  const chance = sumOver(shares, (i, j) => weight(i, j) * shares.first[i]! * shares.second[j]!);
   const agreed = { observedAgreement: observed, chanceAgreement: chance };
   if (shares.first.some((share, i) => share === 1 && shares.second[i] === 1))
     return { ...common, ...nothing, ...agreed, ...indices, reason: "no-variance" };
@@ -163,7 +160,7 @@ function standardErrors(
   const { n, first, second } = shares;
   const ofFirst = first.map((_, i) => second.reduce((sum, share, l) => sum + weight(i, l) * share, 0));
   const ofSecond = second.map((_, j) => first.reduce((sum, share, l) => sum + weight(l, j) * share, 0));
-  const expected: Weight = (i, j) => (ofFirst[i] as number) + (ofSecond[j] as number);
+  const expected: Weight = (i, j) => ofFirst[i]! + ofSecond[j]!;
   const middle = value - chance * (1 - value);
   const spread = sumOver(
     shares,
@@ -171,7 +168,7 @@ function standardErrors(
   );
   const underChance = sumOver(
     shares,
-    (i, j) => (first[i] as number) * (second[j] as number) * (weight(i, j) - expected(i, j) + chance) ** 2,
+    (i, j) => first[i]! * second[j]! * (weight(i, j) - expected(i, j) + chance) ** 2,
   );
   const scale = Math.sqrt(n) * (1 - chance);
   return { standardError: Math.sqrt(spread) / scale, underChance: Math.sqrt(underChance) / scale };
@@ -190,7 +187,6 @@ const dominating = 0.8;
 function notesOf({ first, second }: TableShares): KappaNote[] {
   const notes: KappaNote[] = [];
   if (first.some((share, i) => share !== second[i])) notes.push("maximum-below-one");
-  if (first.some((share, i) => (share + (second[i] as number)) / 2 > dominating))
-    notes.push("one-category-dominates");
+  if (first.some((share, i) => (share + second[i]!) / 2 > dominating)) notes.push("one-category-dominates");
   return notes;
 }

@@ -51,9 +51,9 @@ export function limitsOfRepeatedPairs(
   let squaredCounts = 0;
   let squares = 0;
   for (let i = 0; i < n; i++) {
-    const m = counts[i] as number;
+    const m = counts[i]!;
     squaredCounts += m * m;
-    squares += m * ((means[i] as number) - bias) ** 2;
+    squares += m * (means[i]! - bias) ** 2;
   }
   const ofMeans = squares / (n - 1);
   const m0 = (total * total - squaredCounts) / ((n - 1) * total);

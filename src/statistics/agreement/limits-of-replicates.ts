@@ -54,8 +54,8 @@ export function limitsOfReplicates(
   if (n < 2) return withoutLimits(counted, settings);
   const subjects = [...inBoth];
   const means = {
-    first: subjects.map((subject) => first.means.get(subject) as number),
-    second: subjects.map((subject) => second.means.get(subject) as number),
+    first: subjects.map((subject) => first.means.get(subject)!),
+    second: subjects.map((subject) => second.means.get(subject)!),
   };
   const differences = differencesOf(means);
   const bias = differences.reduce((sum, d) => sum + d / n, 0);
@@ -80,14 +80,14 @@ function summaryOf(
   { values, subjects }: RepeatedReadings,
   used: ReadonlySet<number>,
 ): { readings: number; means: Map<number, number>; variance: number | null; part: VariancePart } {
-  const rows = Array.from(subjects, (_, row) => row).filter((row) => used.has(subjects[row] as number));
-  const codes = rows.map((row) => subjects[row] as number);
+  const rows = Array.from(subjects, (_, row) => row).filter((row) => used.has(subjects[row]!));
+  const codes = rows.map((row) => subjects[row]!);
   const groups = clusterIndex({ times: codes, clusters: codes });
   const { variance, df, counts, means } = withinVariance(
-    rows.map((row) => values[row] as number),
+    rows.map((row) => values[row]!),
     groups,
   );
-  const byCode = new Map(codes.map((code, at) => [code, means[groups.of[at] as number] as number]));
+  const byCode = new Map(codes.map((code, at) => [code, means[groups.of[at]!]!]));
   const meanInverse = counts.reduce((sum, m) => sum + 1 / m, 0) / groups.count;
   const factor = variance === null ? 0 : 1 - meanInverse;
   return { readings: rows.length, means: byCode, variance, part: { factor, variance: variance ?? 0, df } };

@@ -31,7 +31,7 @@ const roundingUnits = 8;
 export function checkRatings({ raters }: Ratings): void {
   if (raters.length === 0)
     throw new ArgumentError({ argument: "raters", index: null, expected: "one column or more", found: 0 });
-  const first = { name: "raters[0]", values: raters[0] as ArrayLike<number> };
+  const first = { name: "raters[0]", values: raters[0]! };
   raters.forEach((values, index) => {
     const column = { name: `raters[${index}]`, values };
     checkSameLength(column, first);
@@ -46,13 +46,13 @@ export function checkRatings({ raters }: Ratings): void {
  */
 export function meanSquaresOf({ raters }: Ratings): MeanSquares {
   const k = raters.length;
-  const n = (raters[0] as ArrayLike<number>).length;
+  const n = raters[0]!.length;
   const subjectMeans = new Float64Array(n);
   const raterMeans = new Float64Array(k);
   let largest = 0;
   raters.forEach((column, j) => {
     for (let i = 0; i < n; i++) {
-      const value = column[i] as number;
+      const value = column[i]!;
       subjectMeans[i]! += value / k;
       raterMeans[j]! += value / n;
       largest = Math.max(largest, Math.abs(value));
@@ -63,12 +63,12 @@ export function meanSquaresOf({ raters }: Ratings): MeanSquares {
   for (const mean of subjectMeans) sums.subjects += (mean - grand) ** 2;
   for (const mean of raterMeans) sums.raters += (mean - grand) ** 2;
   raters.forEach((column, j) => {
-    const rater = (raterMeans[j] as number) - grand;
+    const rater = raterMeans[j]! - grand;
     for (let i = 0; i < n; i++) {
-      const fromSubject = (column[i] as number) - (subjectMeans[i] as number);
+      const fromSubject = column[i]! - subjectMeans[i]!;
       sums.within += fromSubject ** 2;
       sums.residual += (fromSubject - rater) ** 2;
-      sums.total += ((column[i] as number) - grand) ** 2;
+      sums.total += (column[i]! - grand) ** 2;
     }
   });
   const rounding = (roundingUnits * Number.EPSILON * largest) ** 2;

@@ -68,7 +68,7 @@ export function measurementError(ratings: Ratings, options: MeasurementErrorOpti
   checkRatings(ratings);
   const factor = normalCritical(changeLevel) * Math.SQRT2;
   const raters = ratings.raters.length;
-  const subjects = (ratings.raters[0] as ArrayLike<number>).length;
+  const subjects = ratings.raters[0]!.length;
   const common = { subjects, raters, level, changeLevel };
   if (subjects < 2 || raters < 2) {
     const none = { consistency: null, agreement: null, oneWay: null, fromTotalDeviation: null };

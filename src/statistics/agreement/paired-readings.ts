@@ -18,8 +18,8 @@ export function checkPairs({ first, second }: PairedReadings): void {
 
 /** first - second, row by row. */
 export const differencesOf = ({ first, second }: PairedReadings): Float64Array =>
-  Float64Array.from(first, (value, row) => value - (second[row] as number));
+  Float64Array.from(first, (value, row) => value - second[row]!);
 
 /** Mean of the two, row by row: the best that is known of the size of what was measured. */
 export const magnitudesOf = ({ first, second }: PairedReadings): Float64Array =>
-  Float64Array.from(first, (value, row) => (value + (second[row] as number)) / 2);
+  Float64Array.from(first, (value, row) => (value + second[row]!) / 2);

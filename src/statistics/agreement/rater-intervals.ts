@@ -48,16 +48,14 @@ export function componentCovariance(
   ];
   const parts: readonly Part[] = ["subjects", "raters", "residual"];
   const used = [0, 1, 2].filter((part) => part === 2 || (part === 0 ? a > 0 : model === "two-way" && b > 0));
-  const information = used.flatMap((i) =>
-    used.map((j) => ((whole[i] as number[])[j] as number) / (2 * residualVariance ** 2)),
-  );
+  const information = used.flatMap((i) => used.map((j) => whole[i]![j]! / (2 * residualVariance ** 2)));
   const factor = factorSymmetric(information, { size: used.length, tolerance: 1e-10 });
   if (factor.kept.length < used.length) return null;
   const inverse = invertFactored(factor);
   return (one, two) => {
     const i = used.indexOf(parts.indexOf(one));
     const j = used.indexOf(parts.indexOf(two));
-    return i < 0 || j < 0 ? 0 : (inverse[i * used.length + j] as number);
+    return i < 0 || j < 0 ? 0 : inverse[i * used.length + j]!;
   };
 }
 

@@ -43,32 +43,31 @@ export function likelihoodAt(sums: RaterSums, ratios: VarianceRatios): Likelihoo
   const right = sums.raterSums.slice();
   let logDeterminant = 0;
   let quadratic = sums.within;
-  for (let j = 0; j < k; j++) middle[j * k + j] = sums.raterCounts[j] as number;
+  for (let j = 0; j < k; j++) middle[j * k + j] = sums.raterCounts[j]!;
   for (const { counts, used, readings: m, subjects, meanSum, squares } of patterns) {
     const shrunk = 1 + a * m;
     const share = a / shrunk;
     logDeterminant += subjects * Math.log(shrunk);
     quadratic += (squares + subjects * meanSum ** 2) / (m * shrunk);
     for (const i of used) {
-      right[i]! -= share * subjects * meanSum * (counts[i] as number);
-      for (const j of used)
-        middle[i * k + j]! -= share * subjects * (counts[i] as number) * (counts[j] as number);
+      right[i]! -= share * subjects * meanSum * counts[i]!;
+      for (const j of used) middle[i * k + j]! -= share * subjects * counts[i]! * counts[j]!;
     }
   }
   const size = k + 1;
   const system = bordered(middle, { k, root });
   const factor = factorSymmetric(system, { size, tolerance: 1e-14 });
-  for (const pivot of factor.kept) logDeterminant += Math.log(factor.pivots[pivot] as number);
+  for (const pivot of factor.kept) logDeterminant += Math.log(factor.pivots[pivot]!);
   const inverse = invertFactored(factor);
   // G: raters by raters, F S^-1 F' = Z_r G Z_r'
   const inner = sandwiched(inverse, { k, root });
   const effects = timesVector(inner, right);
-  for (let j = 0; j < k; j++) quadratic -= (effects[j] as number) * (right[j] as number);
+  for (let j = 0; j < k; j++) quadratic -= effects[j]! * right[j]!;
   const residualVariance = quadratic / (readings - 1);
   const solved = tracesOf(sums, { a, middle, inner, effects, right });
   let mean = 0;
   const border = borderedVector(right, { k, root });
-  for (let j = 0; j < size; j++) mean += (inverse[j] as number) * (border[j] as number);
+  for (let j = 0; j < size; j++) mean += inverse[j]! * border[j]!;
   return {
     deviance: (readings - 1) * (1 + Math.log(2 * Math.PI * residualVariance)) + logDeterminant,
     slopes: {
@@ -90,7 +89,7 @@ function bordered(
   const system = new Float64Array(size * size);
   for (let i = 0; i < k; i++) {
     for (let j = 0; j < k; j++) {
-      const value = middle[i * k + j] as number;
+      const value = middle[i * k + j]!;
       system[0]! += value;
       system[i + 1]! += root * value;
       system[(i + 1) * size]! += root * value;
@@ -110,9 +109,9 @@ function sandwiched(
   for (let i = 0; i < k; i++)
     for (let j = 0; j < k; j++)
       inner[i * k + j] =
-        (inverse[0] as number) +
-        root * ((inverse[i + 1] as number) + (inverse[j + 1] as number)) +
-        root * root * (inverse[(i + 1) * size + j + 1] as number);
+        inverse[0]! +
+        root * (inverse[i + 1]! + inverse[j + 1]!) +
+        root * root * inverse[(i + 1) * size + j + 1]!;
   return inner;
 }
 
@@ -123,8 +122,8 @@ function borderedVector(
 ): Float64Array {
   const vector = new Float64Array(k + 1);
   for (let j = 0; j < k; j++) {
-    vector[0]! += q[j] as number;
-    vector[j + 1] = root * (q[j] as number);
+    vector[0]! += q[j]!;
+    vector[j + 1] = root * q[j]!;
   }
   return vector;
 }
@@ -133,7 +132,7 @@ function timesVector(matrix: Float64Array, vector: Float64Array): Float64Array {
   const k = vector.length;
   return Float64Array.from(vector, (_, i) => {
     let sum = 0;
-    for (let j = 0; j < k; j++) sum += (matrix[i * k + j] as number) * (vector[j] as number);
+    for (let j = 0; j < k; j++) sum += matrix[i * k + j]! * vector[j]!;
     return sum;
   });
 }
@@ -153,14 +152,14 @@ function tracesOf(
   const k = right.length;
   // Z_r' P Z_r = M - M G M, of which rows of Z_s' P Z_r take G M too
   const carried = product(inner, middle, k);
-  const ofRaters = product(middle, carried, k).map((value, at) => (middle[at] as number) - value);
+  const ofRaters = product(middle, carried, k).map((value, at) => middle[at]! - value);
   const traces = { subjects: 0, raters: 0, subjectsSquared: 0, both: 0, ratersSquared: 0 };
   let ratersFit = 0;
   const left = timesVector(middle, effects);
   for (let i = 0; i < k; i++) {
-    traces.raters += ofRaters[i * k + i] as number;
-    ratersFit += ((right[i] as number) - (left[i] as number)) ** 2;
-    for (let j = 0; j < k; j++) traces.ratersSquared += (ofRaters[i * k + j] as number) ** 2;
+    traces.raters += ofRaters[i * k + i]!;
+    ratersFit += (right[i]! - left[i]!) ** 2;
+    for (let j = 0; j < k; j++) traces.ratersSquared += ofRaters[i * k + j]! ** 2;
   }
   // sum over subjects of g g', g a subject's row of Z_s' A^-1 Z_r
   const gathered = new Float64Array(k * k);
@@ -170,17 +169,17 @@ function tracesOf(
     let usedUp = 0;
     let fitted = 0;
     for (const i of used) {
-      const g = (counts[i] as number) / shrunk;
-      fitted += (counts[i] as number) * (effects[i] as number);
+      const g = counts[i]! / shrunk;
+      fitted += counts[i]! * effects[i]!;
       for (const j of used) {
-        const both = (g * (counts[j] as number)) / shrunk;
-        usedUp += both * (inner[i * k + j] as number);
+        const both = (g * counts[j]!) / shrunk;
+        usedUp += both * inner[i * k + j]!;
         gathered[i * k + j]! += subjects * both;
       }
     }
     for (let i = 0; i < k; i++) {
-      let across = (counts[i] as number) / shrunk;
-      for (const j of used) across -= ((counts[j] as number) / shrunk) * (carried[j * k + i] as number);
+      let across = counts[i]! / shrunk;
+      for (const j of used) across -= (counts[j]! / shrunk) * carried[j * k + i]!;
       traces.both += subjects * across ** 2;
     }
     const own = m / shrunk;
@@ -190,8 +189,7 @@ function tracesOf(
   }
   const spread = product(inner, gathered, k);
   for (let i = 0; i < k; i++)
-    for (let j = 0; j < k; j++)
-      traces.subjectsSquared += (spread[i * k + j] as number) * (spread[j * k + i] as number);
+    for (let j = 0; j < k; j++) traces.subjectsSquared += spread[i * k + j]! * spread[j * k + i]!;
   return { traces, subjectsFit, ratersFit };
 }
 
@@ -199,8 +197,8 @@ function product(a: Float64Array, b: Float64Array, k: number): Float64Array {
   const result = new Float64Array(k * k);
   for (let i = 0; i < k; i++)
     for (let l = 0; l < k; l++) {
-      const factor = a[i * k + l] as number;
-      for (let j = 0; j < k; j++) result[i * k + j]! += factor * (b[l * k + j] as number);
+      const factor = a[i * k + l]!;
+      for (let j = 0; j < k; j++) result[i * k + j]! += factor * b[l * k + j]!;
     }
   return result;
 }

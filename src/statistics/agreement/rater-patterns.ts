@@ -47,7 +47,7 @@ export function raterSumsOf(
 ): RaterSums {
   const readings = values.length;
   let grand = 0;
-  for (let row = 0; row < readings; row++) grand += (values[row] as number) / readings;
+  for (let row = 0; row < readings; row++) grand += values[row]! / readings;
   const sums = new Float64Array(subjects.count);
   const numbers = new Float64Array(subjects.count);
   const cells = new Float64Array(subjects.count * raters.count);
@@ -55,9 +55,9 @@ export function raterSumsOf(
   const raterCounts = new Float64Array(raters.count);
   let total = 0;
   for (let row = 0; row < readings; row++) {
-    const value = (values[row] as number) - grand;
-    const subject = subjects.of[row] as number;
-    const rater = raters.of[row] as number;
+    const value = values[row]! - grand;
+    const subject = subjects.of[row]!;
+    const rater = raters.of[row]!;
     sums[subject]! += value;
     numbers[subject]! += 1;
     cells[subject * raters.count + rater]! += 1;
@@ -67,9 +67,8 @@ export function raterSumsOf(
   }
   let within = 0;
   for (let row = 0; row < readings; row++) {
-    const subject = subjects.of[row] as number;
-    within +=
-      ((values[row] as number) - grand - (sums[subject] as number) / (numbers[subject] as number)) ** 2;
+    const subject = subjects.of[row]!;
+    within += (values[row]! - grand - sums[subject]! / numbers[subject]!) ** 2;
   }
   const patterns = patternsOf({ sums, cells, size: raters.count });
   return {
@@ -98,16 +97,16 @@ function patternsOf(of: {
     else known.push(subject);
   }
   return [...members.values()].map((list): RaterPattern => {
-    const first = list[0] as number;
+    const first = list[0]!;
     const counts = cells.slice(first * size, (first + 1) * size);
-    const meanSum = list.reduce((sum, subject) => sum + (sums[subject] as number) / list.length, 0);
+    const meanSum = list.reduce((sum, subject) => sum + sums[subject]! / list.length, 0);
     return {
       counts,
       used: Int32Array.from(counts.keys()).filter((rater) => counts[rater] !== 0),
       readings: counts.reduce((sum, count) => sum + count, 0),
       subjects: list.length,
       meanSum,
-      squares: list.reduce((sum, subject) => sum + ((sums[subject] as number) - meanSum) ** 2, 0),
+      squares: list.reduce((sum, subject) => sum + (sums[subject]! - meanSum) ** 2, 0),
     };
   });
 }

@@ -84,7 +84,7 @@ function lowestMinimum(profile: (share: number) => Found | null): Found | null {
     return found?.slope ?? Number.NaN;
   });
   for (let at = 1; at < grid.length; at++)
-    if ((slopes[at - 1] as number) < 0 && (slopes[at] as number) >= 0)
-      consider(profile(rootBetween(slopeAt, [grid[at - 1] as number, grid[at] as number])));
+    if (slopes[at - 1]! < 0 && slopes[at]! >= 0)
+      consider(profile(rootBetween(slopeAt, [grid[at - 1]!, grid[at]!])));
   return best;
 }

@@ -109,21 +109,21 @@ export function withinVariance(
   const counts = new Float64Array(groups.count);
   const means = new Float64Array(groups.count);
   for (let row = 0; row < values.length; row++) {
-    counts[groups.of[row] as number]! += 1;
-    means[groups.of[row] as number]! += values[row] as number;
+    counts[groups.of[row]!]! += 1;
+    means[groups.of[row]!]! += values[row]!;
   }
   let repeated = 0;
   let df = 0;
   for (let g = 0; g < groups.count; g++) {
-    means[g]! /= counts[g] as number;
-    if ((counts[g] as number) > 1) repeated++;
-    df += (counts[g] as number) - 1;
+    means[g]! /= counts[g]!;
+    if (counts[g]! > 1) repeated++;
+    df += counts[g]! - 1;
   }
   let squares = 0;
   let largest = 0;
   for (let row = 0; row < values.length; row++) {
-    squares += ((values[row] as number) - (means[groups.of[row] as number] as number)) ** 2;
-    largest = Math.max(largest, Math.abs(values[row] as number));
+    squares += (values[row]! - means[groups.of[row]!]!) ** 2;
+    largest = Math.max(largest, Math.abs(values[row]!));
   }
   // the mean of equal readings need not be equal to them to the last bit
   const spread = squares > values.length * (4 * Number.EPSILON * largest) ** 2 ? squares : 0;

@@ -20,7 +20,7 @@ export function areaCovariance(
   if (clusters === null) {
     if (m < 2 || n < 2) return null;
     const products = (a: Float64Array, b: Float64Array): number =>
-      a.reduce((sum, value, at) => sum + (value - one.area) * ((b[at] as number) - two.area), 0);
+      a.reduce((sum, value, at) => sum + (value - one.area) * (b[at]! - two.area), 0);
     return (
       products(one.ofAffected, two.ofAffected) / (m - 1) / m +
       products(one.ofHealthy, two.ofHealthy) / (n - 1) / n
@@ -34,8 +34,8 @@ export function areaCovariance(
   let healthy = 0;
   let crossed = 0;
   for (let c = 0; c < clusters.count; c++) {
-    const [a1, h1] = [first.affected[c] as number, first.healthy[c] as number];
-    const [a2, h2] = [second.affected[c] as number, second.healthy[c] as number];
+    const [a1, h1] = [first.affected[c]!, first.healthy[c]!];
+    const [a2, h2] = [second.affected[c]!, second.healthy[c]!];
     affected += a1 * a2;
     healthy += h1 * h2;
     crossed += a1 * h2 + a2 * h1;
@@ -53,7 +53,7 @@ function clusterSums({ area, ...of }: Placements, clusters: ClusterRows) {
     const sums = new Float64Array(clusters.count);
     const seen = new Uint8Array(clusters.count);
     values.forEach((value, at) => {
-      const cluster = clusters.of[rows[at] as number] as number;
+      const cluster = clusters.of[rows[at]!]!;
       sums[cluster]! += value - area;
       seen[cluster] = 1;
     });

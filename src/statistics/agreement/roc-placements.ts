@@ -33,7 +33,7 @@ export function placementsOf(
   const healthy = healthyRows.length;
   const affected = affectedRows.length;
   if (healthy === 0 || affected === 0) return null;
-  const readings = (list: Int32Array) => Float64Array.from(list, (row) => sign * (values[row] as number));
+  const readings = (list: Int32Array) => Float64Array.from(list, (row) => sign * values[row]!);
   const affectedReadings = readings(affectedRows);
   const healthyReadings = readings(healthyRows);
   const sortedAffected = affectedReadings.slice().sort();
@@ -58,7 +58,7 @@ function firstAtLeast(sorted: Float64Array, value: number): number {
   let high = sorted.length;
   while (low < high) {
     const middle = (low + high) >>> 1;
-    if ((sorted[middle] as number) < value) low = middle + 1;
+    if (sorted[middle]! < value) low = middle + 1;
     else high = middle;
   }
   return low;
@@ -70,7 +70,7 @@ function firstAbove(sorted: Float64Array, value: number): number {
   let high = sorted.length;
   while (low < high) {
     const middle = (low + high) >>> 1;
-    if ((sorted[middle] as number) <= value) low = middle + 1;
+    if (sorted[middle]! <= value) low = middle + 1;
     else high = middle;
   }
   return low;

@@ -76,7 +76,7 @@ export function severalRatersKappa(columns: ChosenCategories, options: LevelOpti
   const totals = counts.map((column) => {
     let total = 0;
     for (let i = 0; i < subjects; i++) {
-      const chosen = column[i] as number;
+      const chosen = column[i]!;
       total += chosen;
       agreed[i]! += (chosen * (chosen - 1)) / (raters * (raters - 1));
     }
@@ -98,10 +98,7 @@ export function severalRatersKappa(columns: ChosenCategories, options: LevelOpti
   const nullError = Math.sqrt((2 * (spread ** 2 - skew)) / (ratings * (raters - 1))) / spread;
   const leftOut = Float64Array.from(agreed, (own, i) => {
     const rest = ratings - raters;
-    const without = totals.reduce(
-      (all, total, c) => all + ((total - ((counts[c] as ArrayLike<number>)[i] as number)) / rest) ** 2,
-      0,
-    );
+    const without = totals.reduce((all, total, c) => all + ((total - counts[c]![i]!) / rest) ** 2, 0);
     return kappaFrom((sum - own) / (subjects - 1), without);
   });
   const standardError = jackknifeError(leftOut);
@@ -119,7 +116,7 @@ export function severalRatersKappa(columns: ChosenCategories, options: LevelOpti
     upper: standardError === null ? null : value + z * standardError,
     byCategory: categories.map((category, c) => ({
       category,
-      ...categoryKappa(counts[c] as ArrayLike<number>, { raters, share: shares[c] as number }),
+      ...categoryKappa(counts[c]!, { raters, share: shares[c]! }),
     })),
     reason: standardError !== null ? null : subjects < 2 ? "too-few-rows" : "no-variance",
   };
@@ -140,7 +137,7 @@ function categoryKappa(
 ): { readonly kappa: number | null; readonly reason: Reason | null } {
   if (share === 0 || share === 1) return { kappa: null, reason: share === 0 ? "no-rows" : "no-variance" };
   let split = 0;
-  for (let i = 0; i < chosen.length; i++) split += (chosen[i] as number) * (raters - (chosen[i] as number));
+  for (let i = 0; i < chosen.length; i++) split += chosen[i]! * (raters - chosen[i]!);
   const expected = chosen.length * raters * (raters - 1) * share * (1 - share);
   return { kappa: 1 - split / expected, reason: null };
 }
@@ -155,7 +152,7 @@ function checkedCounts({ categories, counts }: ChosenCategories): { subjects: nu
     checkColumn(column, "count");
   });
   const subjects = first.values.length;
-  const ratingsOf = (row: number): number => counts.reduce((sum, column) => sum + (column[row] as number), 0);
+  const ratingsOf = (row: number): number => counts.reduce((sum, column) => sum + column[row]!, 0);
   const raters = subjects === 0 ? 0 : ratingsOf(0);
   for (let index = 0; index < subjects; index++) {
     const found = ratingsOf(index);

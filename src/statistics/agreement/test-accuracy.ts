@@ -201,7 +201,7 @@ export function accuracyAt(columns: ReadingsAndStates, options: ThresholdOptions
   const cells = { truePositive: 0, falsePositive: 0, falseNegative: 0, trueNegative: 0 };
   for (let row = 0; row < columns.values.length; row++) {
     const affected = columns.states[row] === 1;
-    if (isPositiveWhen(positiveWhen, { value: columns.values[row] as number, threshold }))
+    if (isPositiveWhen(positiveWhen, { value: columns.values[row]!, threshold }))
       cells[affected ? "truePositive" : "falsePositive"]++;
     else cells[affected ? "falseNegative" : "trueNegative"]++;
   }

@@ -104,18 +104,18 @@ export function chooseThreshold(
   const common = { affected, healthy, replicates, direction, level };
   if (affected === 0 || healthy === 0)
     return { ...common, ...nothing, reason: values.length === 0 ? "no-rows" : "one-group" };
-  const own = bestCut(cuts, cuts) as Best;
+  const own = bestCut(cuts, cuts)!;
   const accuracy = accuracyAt(
     { values, states },
     {
-      threshold: thresholds[own.at] as number,
+      threshold: thresholds[own.at]!,
       positiveWhen: direction === "high" ? "at or above" : "at or below",
       level,
     },
   );
   const found = {
     ...common,
-    threshold: thresholds[own.at] as number,
+    threshold: thresholds[own.at]!,
     negativeNeighbour: thresholds[own.at + 1] ?? null,
     tied: own.tied,
     accuracy,
@@ -133,8 +133,7 @@ export function chooseThreshold(
   const sensitivity = own.affected / affected;
   const specificity = 1 - own.healthy / healthy;
   const order = Int32Array.from(drawn.chosen).sort();
-  const atShare = (rank: number): number =>
-    thresholds[order[Math.min(Math.max(rank, 1), used) - 1] as number] as number;
+  const atShare = (rank: number): number => thresholds[order[Math.min(Math.max(rank, 1), used) - 1]!]!;
   const ends = [
     atShare(Math.floor(((1 - level) / 2) * (used + 1))),
     atShare(Math.ceil(((1 + level) / 2) * (used + 1))),
@@ -143,7 +142,7 @@ export function chooseThreshold(
     ...found,
     youden: corrected(
       sensitivity + specificity - 1,
-      drawn.sensitivity.map((one, at) => one + (drawn.specificity[at] as number)),
+      drawn.sensitivity.map((one, at) => one + drawn.specificity[at]!),
     ),
     sensitivity: corrected(sensitivity, drawn.sensitivity),
     specificity: corrected(specificity, drawn.specificity),

@@ -28,7 +28,7 @@ export function cutsOf({ values, states }: ReadingsAndStates, direction: Directi
     let high = count - 1;
     while (low < high) {
       const middle = (low + high) >>> 1;
-      if (before(thresholds[middle] as number, value)) low = middle + 1;
+      if (before(thresholds[middle]!, value)) low = middle + 1;
       else high = middle;
     }
     if (states[row] === 1) {

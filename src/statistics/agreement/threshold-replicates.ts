@@ -21,9 +21,9 @@ export function bestCut(
   let affected = 0;
   let healthy = 0;
   for (let at = 0; at < affectedAt.length; at++) {
-    const own = (affectedAt[at] as number) + (healthyAt[at] as number);
-    affected += affectedAt[at] as number;
-    healthy += healthyAt[at] as number;
+    const own = affectedAt[at]! + healthyAt[at]!;
+    affected += affectedAt[at]!;
+    healthy += healthyAt[at]!;
     // a reading that the replicate does not hold is no threshold of it
     if (own === 0) continue;
     const index = affected * totals.healthy - healthy * totals.affected;
@@ -57,8 +57,8 @@ export function replicateChoices(
     healthyAt.fill(0);
     const totals = { affected: 0, healthy: 0 };
     for (let row = 0; row < plan.n; row++) {
-      const count = counts[row] as number;
-      const at = cuts.place[row] as number;
+      const count = counts[row]!;
+      const at = cuts.place[row]!;
       if (states[row] === 1) {
         affectedAt[at]! += count;
         totals.affected += count;
@@ -70,10 +70,8 @@ export function replicateChoices(
     const best = bestCut({ affectedAt, healthyAt }, totals);
     if (best === null) continue;
     result.chosen.push(best.at);
-    result.sensitivity.push(
-      best.affected / totals.affected - (affectedUpTo[best.at] as number) / cuts.affected,
-    );
-    result.specificity.push((healthyUpTo[best.at] as number) / cuts.healthy - best.healthy / totals.healthy);
+    result.sensitivity.push(best.affected / totals.affected - affectedUpTo[best.at]! / cuts.affected);
+    result.specificity.push(healthyUpTo[best.at]! / cuts.healthy - best.healthy / totals.healthy);
   }
   return result;
 }

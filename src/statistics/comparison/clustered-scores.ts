@@ -33,14 +33,13 @@ function runningSums(stratum: CountsByGroup & { readonly size: number }, weight:
     sums.weight[at] = w;
     sums.hazard[at + 1] = (w * d) / n;
     for (let k = 0; k < size; k++) {
-      const share = (atRisk[at * size + k] as number) / n;
+      const share = atRisk[at * size + k]! / n;
       sums.share[at * size + k] = share;
       sums.shared[(at + 1) * size + k] = ((w * d) / n) * share;
     }
   });
-  for (let at = 1; at <= count; at++) sums.hazard[at]! += sums.hazard[at - 1] as number;
-  for (let cell = size; cell < sums.shared.length; cell++)
-    sums.shared[cell]! += sums.shared[cell - size] as number;
+  for (let at = 1; at <= count; at++) sums.hazard[at]! += sums.hazard[at - 1]!;
+  for (let cell = size; cell < sums.shared.length; cell++) sums.shared[cell]! += sums.shared[cell - size]!;
   return sums;
 }
 
@@ -68,18 +67,18 @@ export function clusterPulls(columns: GroupedTimes, weight: TimeWeight): Cluster
     addStratum(sums, stratum, weight);
     const running = runningSums(stratum, weight);
     for (let i = 0; i < rows.length; i++) {
-      const row = rows[i] as number;
-      const last = stratum.position[i] as number;
-      const first = stratum.start === null ? 0 : (stratum.start[i] as number);
-      const to = (cluster.of[row] as number) * size;
-      const seen = columns.events[row] === 1 ? (running.weight[last] as number) : 0;
-      const exposed = (running.hazard[last + 1] as number) - (running.hazard[first] as number);
-      pulls[to + (group[row] as number)]! += seen - exposed;
+      const row = rows[i]!;
+      const last = stratum.position[i]!;
+      const first = stratum.start === null ? 0 : stratum.start[i]!;
+      const to = cluster.of[row]! * size;
+      const seen = columns.events[row] === 1 ? running.weight[last]! : 0;
+      const exposed = running.hazard[last + 1]! - running.hazard[first]!;
+      pulls[to + group[row]!]! += seen - exposed;
       for (let k = 0; k < size; k++)
         pulls[to + k]! +=
-          (running.shared[(last + 1) * size + k] as number) -
-          (running.shared[first * size + k] as number) -
-          seen * (running.share[last * size + k] as number);
+          running.shared[(last + 1) * size + k]! -
+          running.shared[first * size + k]! -
+          seen * running.share[last * size + k]!;
     }
   }
   return { sums, pulls, clusters: cluster.count };
@@ -121,13 +120,12 @@ function replaceBySquares(variance: Float64Array, pulls: Float64Array): void {
   const products = new Float64Array(variance.length);
   for (let from = 0; from < pulls.length; from += size)
     for (let k = 0; k < size; k++)
-      for (let l = 0; l < size; l++)
-        products[k * size + l]! += (pulls[from + k] as number) * (pulls[from + l] as number);
+      for (let l = 0; l < size; l++) products[k * size + l]! += pulls[from + k]! * pulls[from + l]!;
   const silent = Array.from({ length: size }, (_, k) => {
-    const ordinary = variance[k * size + k] as number;
-    return !((products[k * size + k] as number) > roundingBelow * ordinary && ordinary > 0);
+    const ordinary = variance[k * size + k]!;
+    return !(products[k * size + k]! > roundingBelow * ordinary && ordinary > 0);
   });
   for (let k = 0; k < size; k++)
     for (let l = 0; l < size; l++)
-      variance[k * size + l] = silent[k] || silent[l] ? 0 : (products[k * size + l] as number);
+      variance[k * size + l] = silent[k] || silent[l] ? 0 : products[k * size + l]!;
 }

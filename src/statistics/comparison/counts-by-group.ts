@@ -17,21 +17,21 @@ function indexByTable(
 ): { codes: number[]; index: Int32Array } {
   const place = new Int32Array(range);
   const index = new Int32Array(codes.length);
-  for (let row = 0; row < codes.length; row++) place[(codes[row] as number) - low] = 1;
+  for (let row = 0; row < codes.length; row++) place[codes[row]! - low] = 1;
   const distinct: number[] = [];
   for (let at = 0; at < place.length; at++) {
     if (place[at] === 0) continue;
     place[at] = distinct.length;
     distinct.push(at + low);
   }
-  for (let row = 0; row < codes.length; row++) index[row] = place[(codes[row] as number) - low] as number;
+  for (let row = 0; row < codes.length; row++) index[row] = place[codes[row]! - low]!;
   return { codes: distinct, index };
 }
 
 function indexBySorting(codes: Float64Array): { codes: number[]; index: Int32Array } {
   const sorted = [...new Set(Array.from(codes))].sort((a, b) => a - b);
   const place = new Map(sorted.map((code, at) => [code, at]));
-  return { codes: sorted, index: Int32Array.from(codes, (code) => place.get(code) as number) };
+  return { codes: sorted, index: Int32Array.from(codes, (code) => place.get(code)!) };
 }
 
 /** The rows of each stratum in turn; one of all rows where there are no strata. */
@@ -73,19 +73,17 @@ function placesOf(columns: Pick<GroupedTimes, "times" | "entries">, rows: Int32A
   const { entries } = columns;
   const n = rows.length;
   const own = new Float64Array(n);
-  for (let i = 0; i < n; i++) own[i] = columns.times[rows[i] as number] as number;
+  for (let i = 0; i < n; i++) own[i] = columns.times[rows[i]!]!;
   const start = entries ? new Int32Array(n) : null;
   const largest = largestInTable(own);
   if (largest !== null) {
     // whole numbers are their own places
     if (entries && start)
-      for (let i = 0; i < n; i++)
-        start[i] = Math.max(0, Math.floor(entries[rows[i] as number] as number) + 1);
+      for (let i = 0; i < n; i++) start[i] = Math.max(0, Math.floor(entries[rows[i]!]!) + 1);
     return { count: n === 0 ? 0 : largest + 1, position: Int32Array.from(own), start };
   }
   const { times, position } = distinctTimes(own);
-  if (entries && start)
-    for (let i = 0; i < n; i++) start[i] = countUpTo(times, entries[rows[i] as number] as number);
+  if (entries && start) for (let i = 0; i < n; i++) start[i] = countUpTo(times, entries[rows[i]!]!);
   return { count: times.length, position, start };
 }
 
@@ -99,17 +97,15 @@ export function countsByGroup(
   const events = new Float64Array(count * size);
   const atRisk = new Float64Array(count * size); // first those who leave at each time
   for (let i = 0; i < rows.length; i++) {
-    const row = rows[i] as number;
-    const cell = (position[i] as number) * size + (group[row] as number);
+    const row = rows[i]!;
+    const cell = position[i]! * size + group[row]!;
     atRisk[cell]!++;
     if (columns.events[row] === 1) events[cell]!++;
   }
   const starting = new Float64Array(start ? count * size : 0);
-  if (start)
-    for (let i = 0; i < rows.length; i++)
-      starting[(start[i] as number) * size + (group[rows[i] as number] as number)]!++;
+  if (start) for (let i = 0; i < rows.length; i++) starting[start[i]! * size + group[rows[i]!]!]!++;
   for (let cell = count * size - 1 - size; cell >= 0; cell--) {
-    const later = (atRisk[cell + size] as number) - (start ? (starting[cell + size] as number) : 0);
+    const later = atRisk[cell + size]! - (start ? starting[cell + size]! : 0);
     atRisk[cell]! += later;
   }
   return { count, events, atRisk, position, start };

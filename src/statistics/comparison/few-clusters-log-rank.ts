@@ -83,9 +83,9 @@ function productVariance(columns: ClusteredGroupedTimes, { sums, pulls }: Cluste
   const gone = visitDeletions(given, (cluster, { left, total }) => {
     for (let k = 0; k < size; k++)
       for (let l = 0; l < size; l++) {
-        const [uk, ul] = [pulls[cluster * size + k] as number, pulls[cluster * size + l] as number];
-        const dk = (total.score[k] as number) - (left.score[k] as number);
-        const dl = (total.score[l] as number) - (left.score[l] as number);
+        const [uk, ul] = [pulls[cluster * size + k]!, pulls[cluster * size + l]!];
+        const dk = total.score[k]! - left.score[k]!;
+        const dl = total.score[l]! - left.score[l]!;
         variance[k * size + l]! += (uk * dl + ul * dk) / 2;
       }
   });
@@ -103,7 +103,7 @@ function scoresOf(columns: ClusteredGroupedTimes): Scores {
     });
   const pulls = clusterPulls(columns, "equal");
   const { observed, expected } = pulls.sums;
-  const surplus = observed.map((value, g) => value - (expected[g] as number));
+  const surplus = observed.map((value, g) => value - expected[g]!);
   const clustered = clusteredObservedAndExpected(columns, "equal");
   const sandwich = clustered.variance;
   const size = surplus.length;
@@ -190,9 +190,9 @@ export function fewClustersTrend(
   let spread = 0;
   let size = 0;
   scores.forEach((a, j) => {
-    sum += a * (surplus[j] as number);
+    sum += a * surplus[j]!;
     scores.forEach((b, k) => {
-      const term = a * b * (variance[j * groups.length + k] as number);
+      const term = a * b * variance[j * groups.length + k]!;
       spread += term;
       size += Math.abs(term);
     });

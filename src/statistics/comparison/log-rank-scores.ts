@@ -19,13 +19,13 @@ export function logRankScores(columns: GroupedTimes, weight: TimeWeight): Float6
       weights[at] = w;
       hazard[at + 1] = (w * d) / n;
     });
-    for (let at = 1; at < hazard.length; at++) hazard[at]! += hazard[at - 1] as number;
+    for (let at = 1; at < hazard.length; at++) hazard[at]! += hazard[at - 1]!;
     for (let i = 0; i < rows.length; i++) {
-      const row = rows[i] as number;
-      const last = stratum.position[i] as number;
-      const first = stratum.start === null ? 0 : (stratum.start[i] as number);
-      const seen = columns.events[row] === 1 ? (weights[last] as number) : 0;
-      scores[row] = seen - ((hazard[last + 1] as number) - (hazard[first] as number));
+      const row = rows[i]!;
+      const last = stratum.position[i]!;
+      const first = stratum.start === null ? 0 : stratum.start[i]!;
+      const seen = columns.events[row] === 1 ? weights[last]! : 0;
+      scores[row] = seen - (hazard[last + 1]! - hazard[first]!);
     }
   }
   return scores;

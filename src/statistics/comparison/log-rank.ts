@@ -103,7 +103,7 @@ export function logRank(columns: GroupedTimes, options: LogRankOptions = {}): Lo
   const sums = sumsOf(columns, readOptions(logRankOptions, options));
   const { groups, n, observed, expected, variance } = sums;
   const size = groups.length;
-  const surplus = observed.map((value, g) => value - (expected[g] as number));
+  const surplus = observed.map((value, g) => value - expected[g]!);
   const factor = factorSymmetric(variance, { size, tolerance: 1e-10 });
   // the rows of V sum to 0: one group of each set that was ever at risk together says nothing new
   const df = factor.kept.length;
@@ -114,7 +114,7 @@ export function logRank(columns: GroupedTimes, options: LogRankOptions = {}): Lo
     return { ...common, ...none, reason: tooFew ? "too-few-rows" : silenceOfTest(columns, groups) };
   }
   const chiSquare = quadraticForm(factor, surplus);
-  const z = size === 2 ? (surplus[0] as number) / Math.sqrt(variance[0] as number) : null;
+  const z = size === 2 ? surplus[0]! / Math.sqrt(variance[0]!) : null;
   return {
     ...common,
     chiSquare,
@@ -149,9 +149,9 @@ export function logRankTrend(columns: GroupedTimes, options: LogRankTrendOptions
   let spread = 0;
   let size = 0;
   scores.forEach((a, j) => {
-    sum += a * ((observed[j] as number) - (expected[j] as number));
+    sum += a * (observed[j]! - expected[j]!);
     scores.forEach((b, k) => {
-      const term = a * b * (variance[j * groups.length + k] as number);
+      const term = a * b * variance[j * groups.length + k]!;
       spread += term;
       size += Math.abs(term);
     });

@@ -17,7 +17,7 @@ export interface ObservedAndExpected {
 /** Sums of 0 for the groups there are, their rows counted, and the index of each row's group. */
 export function sumsToFill(codes: ArrayLike<number>): { sums: ObservedAndExpected; group: Int32Array } {
   const { sums, group } = emptySums(codes);
-  for (let row = 0; row < group.length; row++) sums.n[group[row] as number]!++;
+  for (let row = 0; row < group.length; row++) sums.n[group[row]!]!++;
   return { sums, group };
 }
 
@@ -80,8 +80,8 @@ export function forEachEventTime(
     let d = 0;
     let n = 0;
     for (let cell = at * size; cell < (at + 1) * size; cell++) {
-      d += events[cell] as number;
-      n += atRisk[cell] as number;
+      d += events[cell]!;
+      n += atRisk[cell]!;
     }
     if (d === 0) continue;
     time.at = at;
@@ -107,9 +107,9 @@ export function addStratum(sums: ObservedAndExpected, stratum: StratumCounts, we
     const from = at * size;
     const perRow = 1 / n;
     for (let g = 0; g < size; g++) {
-      share[g] = (atRisk[from + g] as number) * perRow;
-      observed[g]! += w * (events[from + g] as number);
-      expected[g]! += w * d * (share[g] as number);
+      share[g] = atRisk[from + g]! * perRow;
+      observed[g]! += w * events[from + g]!;
+      expected[g]! += w * d * share[g]!;
     }
     if (n > 1) addSpread(variance, share, d === 1 ? w * w : (w * w * d * (n - d)) / (n - 1));
   });
@@ -120,7 +120,7 @@ function addSpread(variance: Float64Array, share: Float64Array, spread: number):
   const size = share.length;
   for (let g = 0; g < size; g++)
     for (let h = 0; h < g; h++) {
-      const product = spread * (share[g] as number) * (share[h] as number);
+      const product = spread * share[g]! * share[h]!;
       variance[g * size + h]! -= product;
       variance[h * size + g]! -= product;
       variance[g * size + g]! += product;
@@ -135,16 +135,15 @@ function countsOfAll(
 ): StratumCounts {
   const kindOf = new Int32Array(group.length);
   const happened = new Uint8Array(columns.events);
-  for (let row = 0; row < kindOf.length; row++)
-    kindOf[row] = 2 * (group[row] as number) + (happened[row] as number);
+  for (let row = 0; row < kindOf.length; row++) kindOf[row] = 2 * group[row]! + happened[row]!;
   const { times, counts } = countTable(columns.times, { kindOf, kinds: 2 * size });
   const events = new Int32Array(times.length * size);
   const atRisk = new Int32Array(times.length * size);
   for (let cell = events.length - 1; cell >= 0; cell--) {
-    const had = counts[2 * cell + 1] as number;
-    const later = cell + size < atRisk.length ? (atRisk[cell + size] as number) : 0;
+    const had = counts[2 * cell + 1]!;
+    const later = cell + size < atRisk.length ? atRisk[cell + size]! : 0;
     events[cell] = had;
-    atRisk[cell] = later + had + (counts[2 * cell] as number);
+    atRisk[cell] = later + had + counts[2 * cell]!;
   }
   return { count: times.length, size, events, atRisk };
 }
@@ -163,7 +162,7 @@ function ofOneStratum(columns: GroupedTimes, weight: TimeWeight): ObservedAndExp
   const { sums, group } = emptySums(columns.groups);
   const size = sums.groups.length;
   const counts = countsOfAll(columns, { group, size });
-  for (let g = 0; g < size; g++) sums.n[g] = counts.atRisk[g] as number; // all of them, at the first time
+  for (let g = 0; g < size; g++) sums.n[g] = counts.atRisk[g]!; // all of them, at the first time
   addStratum(sums, counts, weight);
   return sums;
 }

@@ -35,7 +35,7 @@ export function oneStepHazardRatio(columns: GroupedTimes, options: LevelOption =
     const none = { ratio: null, standardErrorOfLog: null, lower: null, upper: null, z: null, p: null };
     return { ...none, level, reason: silenceOfTest(columns, groups) };
   }
-  const difference = ((observed[0] as number) - (expected[0] as number)) / v;
+  const difference = (observed[0]! - expected[0]!) / v;
   const onLog = differenceFrom({ difference, standardError: 1 / Math.sqrt(v) }, { level });
   return {
     ratio: Math.exp(difference),

@@ -25,8 +25,8 @@ export function permutationUnits(columns: GroupedTimes, scores: Float64Array): P
   const group = new Int32Array(cluster.count).fill(-1);
   const stratum = new Int32Array(cluster.count);
   for (let row = 0; row < n; row++) {
-    const unit = cluster.of[row] as number;
-    const own = { group: groups.index[row] as number, stratum: strata.index[row] as number };
+    const unit = cluster.of[row]!;
+    const own = { group: groups.index[row]!, stratum: strata.index[row]! };
     if (group[unit] === -1) {
       group[unit] = own.group;
       stratum[unit] = own.stratum;
@@ -38,19 +38,18 @@ export function permutationUnits(columns: GroupedTimes, scores: Float64Array): P
         expected: "a cluster within one group and one stratum, to be dealt out as a whole",
         found: `${columns.clusters?.[row]}, whose rows lie in several`,
       });
-    score[unit]! += scores[row] as number;
+    score[unit]! += scores[row]!;
   }
   const size = new Int32Array(strata.codes.length * groups.codes.length);
   for (let unit = 0; unit < group.length; unit++)
-    size[(stratum[unit] as number) * groups.codes.length + (group[unit] as number)]!++;
+    size[stratum[unit]! * groups.codes.length + group[unit]!]!++;
   return { groups: groups.codes, score, group, stratum, strata: strata.codes.length, size };
 }
 
 /** Sum of the scores of each group when unit u is in group labels[u]. */
 export function sumsByGroup(units: PermutationUnits, labels: ArrayLike<number>, into: Float64Array): void {
   into.fill(0);
-  for (let unit = 0; unit < units.score.length; unit++)
-    into[labels[unit] as number]! += units.score[unit] as number;
+  for (let unit = 0; unit < units.score.length; unit++) into[labels[unit]!]! += units.score[unit]!;
 }
 
 /**
@@ -64,17 +63,17 @@ export function permutationCovariance(units: PermutationUnits): Float64Array {
   const squares = new Float64Array(strata);
   // the scores of a stratum sum to 0
   for (let unit = 0; unit < score.length; unit++) {
-    members[stratum[unit] as number]!++;
-    squares[stratum[unit] as number]! += (score[unit] as number) ** 2;
+    members[stratum[unit]!]!++;
+    squares[stratum[unit]!]! += score[unit]! ** 2;
   }
   const covariance = new Float64Array(count * count);
   for (let s = 0; s < strata; s++) {
-    const m = members[s] as number;
+    const m = members[s]!;
     if (m < 2) continue;
-    const spread = (squares[s] as number) / (m - 1);
+    const spread = squares[s]! / (m - 1);
     for (let k = 0; k < count; k++)
       for (let l = 0; l < count; l++) {
-        const [a, b] = [size[s * count + k] as number, size[s * count + l] as number];
+        const [a, b] = [size[s * count + k]!, size[s * count + l]!];
         covariance[k * count + l]! += spread * ((k === l ? a : 0) - (a * b) / m);
       }
   }
@@ -87,7 +86,7 @@ export function numberOfDeals({ groups, strata, size }: PermutationUnits): numbe
   for (let s = 0; s < strata; s++) {
     let placed = 0;
     for (let k = 0; k < groups.length; k++)
-      for (let one = 1; one <= (size[s * groups.length + k] as number); one++) {
+      for (let one = 1; one <= size[s * groups.length + k]!; one++) {
         placed++;
         deals = (deals * placed) / one;
       }
@@ -102,19 +101,17 @@ export function numberOfDeals({ groups, strata, size }: PermutationUnits): numbe
  */
 export function forEachDeal(units: PermutationUnits, visit: (sums: Float64Array) => void): void {
   const count = units.groups.length;
-  const order = Array.from(units.score.keys()).sort(
-    (a, b) => (units.stratum[a] as number) - (units.stratum[b] as number),
-  );
+  const order = Array.from(units.score.keys()).sort((a, b) => units.stratum[a]! - units.stratum[b]!);
   const depth = order.length;
-  const stratumOf = order.map((unit) => units.stratum[unit] as number);
-  const scoreOf = Float64Array.from(order, (unit) => units.score[unit] as number);
+  const stratumOf = order.map((unit) => units.stratum[unit]!);
+  const scoreOf = Float64Array.from(order, (unit) => units.score[unit]!);
   // where the stratum of a step ends, and the scores from the step to there
   const end = new Int32Array(depth);
   const rest = new Float64Array(depth);
   for (let at = depth - 1; at >= 0; at--) {
     const last = at === depth - 1 || stratumOf[at] !== stratumOf[at + 1];
-    end[at] = last ? at + 1 : (end[at + 1] as number);
-    rest[at] = (scoreOf[at] as number) + (last ? 0 : (rest[at + 1] as number));
+    end[at] = last ? at + 1 : end[at + 1]!;
+    rest[at] = scoreOf[at]! + (last ? 0 : rest[at + 1]!);
   }
   const left = Int32Array.from(units.size);
   const sums = Array.from({ length: depth + 1 }, () => new Float64Array(count));
@@ -124,16 +121,16 @@ export function forEachDeal(units: PermutationUnits, visit: (sums: Float64Array)
       visit(own);
       return;
     }
-    const from = (stratumOf[at] as number) * count;
-    const places = (end[at] as number) - at;
+    const from = stratumOf[at]! * count;
+    const places = end[at]! - at;
     for (let k = 0; k < count; k++) {
-      const free = left[from + k] as number;
+      const free = left[from + k]!;
       if (free === 0) continue;
       const alone = free === places;
-      const next = alone ? (end[at] as number) : at + 1;
+      const next = alone ? end[at]! : at + 1;
       const after = sums[next] as Float64Array;
       after.set(own);
-      after[k]! += alone ? (rest[at] as number) : (scoreOf[at] as number);
+      after[k]! += alone ? rest[at]! : scoreOf[at]!;
       left[from + k] = free - (alone ? places : 1);
       deal(next);
       left[from + k] = free;

@@ -68,11 +68,10 @@ function judgeOf(units: PermutationUnits, inverse: Float64Array): Judge {
     chiSquare: (sums) => {
       let value = 0;
       for (let k = 0; k < size; k++)
-        for (let l = 0; l < size; l++)
-          value += (sums[k] as number) * (inverse[k * size + l] as number) * (sums[l] as number);
+        for (let l = 0; l < size; l++) value += sums[k]! * inverse[k * size + l]! * sums[l]!;
       return value <= roundingOf ? 0 : value;
     },
-    first: (sums) => (Math.abs(sums[0] as number) <= slack ? 0 : (sums[0] as number)),
+    first: (sums) => (Math.abs(sums[0]!) <= slack ? 0 : sums[0]!),
   };
 }
 

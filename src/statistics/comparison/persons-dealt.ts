@@ -46,7 +46,7 @@ function covarianceOf(
   const covariance = new Float64Array(size * size);
   for (let k = 0; k < size; k++)
     for (let l = 0; l < size; l++) {
-      const [a, b] = [members[k] as number, members[l] as number];
+      const [a, b] = [members[k]!, members[l]!];
       covariance[k * size + l] = spread * ((k === l ? a : 0) - (a * b) / n);
     }
   return covariance;
@@ -89,11 +89,11 @@ export function dealtLogRank(columns: ClusteredGroupedTimes, options: DealtLogRa
   const sumUp = (lists: ArrayLike<number>): void => {
     sums.fill(0);
     for (let u = 0; u < cluster.count; u++) {
-      const from = start[u] as number;
-      const given = start[lists[u] as number] as number;
-      for (let i = from; i < (start[u + 1] as number); i++) {
-        const group = index[rows[given + i - from] as number] as number;
-        sums[group]! += score[rows[i] as number] as number;
+      const from = start[u]!;
+      const given = start[lists[u]!]!;
+      for (let i = from; i < start[u + 1]!; i++) {
+        const group = index[rows[given + i - from]!]!;
+        sums[group]! += score[rows[i]!]!;
       }
     }
   };
@@ -109,14 +109,13 @@ export function dealtLogRank(columns: ClusteredGroupedTimes, options: DealtLogRa
     sumUp(lists);
     let value = 0;
     for (let k = 0; k < size; k++)
-      for (let l = 0; l < size; l++)
-        value += (sums[k] as number) * (inverse[k * size + l] as number) * (sums[l] as number);
+      for (let l = 0; l < size; l++) value += sums[k]! * inverse[k * size + l]! * sums[l]!;
     return value;
   };
   const found = permutationTest(
     {
       labels: own,
-      strata: Int32Array.from(own, (u) => (start[u + 1] as number) - (start[u] as number)),
+      strata: Int32Array.from(own, (u) => start[u + 1]! - start[u]!),
       statistic: measure,
     },
     draw,

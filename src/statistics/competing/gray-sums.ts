@@ -26,15 +26,15 @@ function eventsByCause(
   const { counts, rows, group, size, cause } = how;
   const own = new Float64Array(counts.count * size);
   for (let i = 0; i < rows.length; i++) {
-    const row = rows[i] as number;
-    if (columns.causes[row] === cause) own[(counts.position[i] as number) * size + (group[row] as number)]!++;
+    const row = rows[i]!;
+    if (columns.causes[row] === cause) own[counts.position[i]! * size + group[row]!]!++;
   }
-  return { own, other: counts.events.map((all, cell) => all - (own[cell] as number)) };
+  return { own, other: counts.events.map((all, cell) => all - own[cell]!) };
 }
 
 const sumAt = (values: Float64Array, at: number, size: number): number => {
   let sum = 0;
-  for (let g = 0; g < size; g++) sum += values[at * size + g] as number;
+  for (let g = 0; g < size; g++) sum += values[at * size + g]!;
   return sum;
 };
 
@@ -57,25 +57,25 @@ function follow(
     let exposed = 0;
     let adjusted = 0;
     for (let g = 0; g < size; g++) {
-      const n = atRisk[at * size + g] as number;
+      const n = atRisk[at * size + g]!;
       if (n === 0) continue;
-      exposed += n / (free[g] as number);
-      adjusted += (n * (1 - (incidence[g] as number))) / (free[g] as number);
+      exposed += n / free[g]!;
+      adjusted += (n * (1 - incidence[g]!)) / free[g]!;
     }
     const weight = power(Math.max(0, 1 - common), rho);
     for (let g = 0; g < size; g++) {
       const cell = at * size + g;
-      const n = atRisk[cell] as number;
-      const before = free[g] as number;
+      const n = atRisk[cell]!;
+      const before = free[g]!;
       freeBefore[cell] = before;
       if (n > 0) {
-        const mine = own[cell] as number;
+        const mine = own[cell]!;
         sums.observed[g]! += weight * mine;
-        sums.expected[g]! += (weight * d * n * (1 - (incidence[g] as number))) / (before * adjusted);
+        sums.expected[g]! += (weight * d * n * (1 - incidence[g]!)) / (before * adjusted);
         incidence[g]! += (before * mine) / n;
-        free[g] = (before * (n - mine - (other[cell] as number))) / n;
+        free[g] = (before * (n - mine - other[cell]!)) / n;
       }
-      freeAfter[cell] = free[g] as number;
+      freeAfter[cell] = free[g]!;
     }
     commonBefore[at] = common;
     if (d > 0) common += d / exposed;
@@ -104,31 +104,31 @@ function addVariance(variance: Float64Array, course: Course, rho: number): void 
     const d = sumAt(own, at, size);
     if (d + sumAt(other, at, size) === 0) continue;
     for (let g = 0; g < size; g++) {
-      const n = atRisk[at * size + g] as number;
-      exposure[g] = n === 0 ? 0 : n / (freeBefore[at * size + g] as number);
+      const n = atRisk[at * size + g]!;
+      exposure[g] = n === 0 ? 0 : n / freeBefore[at * size + g]!;
     }
     const exposed = exposure.reduce((sum, e) => sum + e, 0);
-    const weight = power(Math.max(0, 1 - (commonBefore[at] as number)), rho);
-    const left = 1 - (commonAfter[at] as number);
-    const rise = 1 - (commonBefore[at] as number);
+    const weight = power(Math.max(0, 1 - commonBefore[at]!), rho);
+    const left = 1 - commonAfter[at]!;
+    const rise = 1 - commonBefore[at]!;
     const hazard = d > 0 && rise !== 0 ? d / (exposed * rise) : 0;
     for (let r = 0; r < size; r++) {
-      const n = atRisk[at * size + r] as number;
+      const n = atRisk[at * size + r]!;
       if (n === 0) continue;
-      const before = freeBefore[at * size + r] as number;
-      const after = freeAfter[at * size + r] as number;
+      const before = freeBefore[at * size + r]!;
+      const after = freeAfter[at * size + r]!;
       const ratio = after > 0 ? left / after : 0;
       const direct = (k: number): number =>
-        weight * (exposure[r] as number) * ((k === r ? 1 : 0) - (exposure[k] as number) / exposed);
+        weight * exposure[r]! * ((k === r ? 1 : 0) - exposure[k]! / exposed);
       if (d > 0) {
         const spread = (tied(d, exposed * before) * before * d) / (exposed * n);
-        for (let k = 0; k < size; k++) moved[k] = direct(k) + (1 - ratio) * (later[r * size + k] as number);
+        for (let k = 0; k < size; k++) moved[k] = direct(k) + (1 - ratio) * later[r * size + k]!;
         addSquares(variance, moved, spread);
       }
-      const others = other[at * size + r] as number;
+      const others = other[at * size + r]!;
       if (others > 0 && after > 0) {
         const spread = (tied(others, n) * before * before * others) / (n * n);
-        for (let k = 0; k < size; k++) moved[k] = ratio * (later[r * size + k] as number);
+        for (let k = 0; k < size; k++) moved[k] = ratio * later[r * size + k]!;
         addSquares(variance, moved, spread);
       }
       for (let k = 0; k < size; k++) later[r * size + k]! += direct(k) * hazard;
@@ -139,8 +139,7 @@ function addVariance(variance: Float64Array, course: Course, rho: number): void 
 function addSquares(variance: Float64Array, moved: Float64Array, by: number): void {
   const size = moved.length;
   for (let k = 0; k < size; k++)
-    for (let l = 0; l < size; l++)
-      variance[k * size + l]! += by * (moved[k] as number) * (moved[l] as number);
+    for (let l = 0; l < size; l++) variance[k * size + l]! += by * moved[k]! * moved[l]!;
 }
 
 /** Observed and expected events of the cause in each group and their covariance, summed over strata. Times by groups squared. */

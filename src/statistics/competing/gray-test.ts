@@ -87,7 +87,7 @@ export function grayTest(columns: GroupedCauses, options: GrayOptions = {}): Gra
   checkGrouped(columns);
   const { groups, n, observed, expected, variance } = graySums(columns, { cause, rho });
   const size = groups.length;
-  const surplus = observed.map((value, g) => value - (expected[g] as number));
+  const surplus = observed.map((value, g) => value - expected[g]!);
   const factor = factorSymmetric(variance, { size, tolerance: 1e-10 });
   const df = factor.kept.length;
   const common = { cause, groups, n, observed, expected, variance: rowsOfMatrix(variance, size), df };
@@ -100,7 +100,7 @@ export function grayTest(columns: GroupedCauses, options: GrayOptions = {}): Gra
     ...common,
     chiSquare,
     p: chiSquareUpperTail(chiSquare, df),
-    z: size === 2 ? (surplus[0] as number) / Math.sqrt(variance[0] as number) : null,
+    z: size === 2 ? surplus[0]! / Math.sqrt(variance[0]!) : null,
     reason: null,
   };
 }

@@ -48,8 +48,8 @@ function movesOfCoefficients(
   return Array.from({ length: size }, (_, j) => {
     const moves = new Float64Array(how.cluster.count);
     pulls.forEach((pull, k) => {
-      const by = inverse[j * size + k] as number;
-      for (let c = 0; c < moves.length; c++) moves[c]! += by * (pull[c] as number);
+      const by = inverse[j * size + k]!;
+      for (let c = 0; c < moves.length; c++) moves[c]! += by * pull[c]!;
     });
     return moves;
   });
@@ -65,23 +65,21 @@ function varianceOfLog(
 ): number {
   const { layout, state, moves } = parts;
   const { reached, x, cluster } = at;
-  const hazard = state.hazard[reached - 1] as number;
+  const hazard = state.hazard[reached - 1]!;
   const perEvent = state.increment.map((own, time) =>
-    time < reached && own > 0 ? own / (layout.deaths[time] as number) : 0,
+    time < reached && own > 0 ? own / layout.deaths[time]! : 0,
   );
   const sums = sumsWithin(cluster, rowIntegrals(layout, state, { x: null, mean: null, factor: perEvent }));
   const shift = x.map((value, j) => {
-    const mean = state.mean[j] as Float64Array;
+    const mean = state.mean[j]!;
     let moment = 0;
-    for (let time = 0; time < reached; time++)
-      moment += (state.increment[time] as number) * (mean[time] as number);
+    for (let time = 0; time < reached; time++) moment += state.increment[time]! * mean[time]!;
     return value - moment / hazard;
   });
   let variance = 0;
   for (let c = 0; c < cluster.count; c++) {
-    let moved = (sums[c] as number) / hazard;
-    for (let j = 0; j < shift.length; j++)
-      moved += (shift[j] as number) * ((moves[j] as Float64Array)[c] as number);
+    let moved = sums[c]! / hazard;
+    for (let j = 0; j < shift.length; j++) moved += shift[j]! * moves[j]![c]!;
     variance += moved * moved;
   }
   return variance;
@@ -139,19 +137,17 @@ export function subdistributionIncidence(
     });
 
   const layout = layOutSubdistribution(columns, fit.cause);
-  const beta = fit.coefficients.map((b, j) => (b ?? 0) * (layout.scale[j] as number));
+  const beta = fit.coefficients.map((b, j) => (b ?? 0) * layout.scale[j]!);
   const state = subdistributionLikelihood(layout)(beta);
   const cluster = clusterIndex(columns);
   const moves = movesOfCoefficients({ layout, state }, { fit, cluster });
-  const x = beta.map(
-    (_, j) => ((asked.values[j] as number) - (layout.centre[j] as number)) / (layout.scale[j] as number),
-  );
-  const logRatio = x.reduce((sum, value, j) => sum + value * (beta[j] as number), 0);
-  const last = layout.times[layout.times.length - 1] as number;
+  const x = beta.map((_, j) => (asked.values[j]! - layout.centre[j]!) / layout.scale[j]!);
+  const logRatio = x.reduce((sum, value, j) => sum + value * beta[j]!, 0);
+  const last = layout.times[layout.times.length - 1]!;
   return Array.from(times, (time): PredictedIncidence => {
     if (time > last) return { time, ...none, reason: "beyond-follow-up" };
     const reached = countUpTo(layout.times, time);
-    const baseline = reached === 0 ? 0 : (state.hazard[reached - 1] as number);
+    const baseline = reached === 0 ? 0 : state.hazard[reached - 1]!;
     if (baseline === 0)
       return { time, incidence: 0, standardError: 0, lower: null, upper: null, reason: "no-events" };
     const hazard = baseline * Math.exp(logRatio);

@@ -55,8 +55,8 @@ function censoringOf(
   const censored = new Float64Array(groups * count);
   const staying = new Float64Array(groups * count);
   for (let at = 0; at < count; at++)
-    for (let i = start[at] as number; i < (start[at + 1] as number); i++) {
-      const cell = (group[i] as number) * count + at;
+    for (let i = start[at]!; i < start[at + 1]!; i++) {
+      const cell = group[i]! * count + at;
       atRisk[cell]!++;
       if (end[i] === 0) censored[cell]!++;
     }
@@ -64,9 +64,9 @@ function censoringOf(
     let later = 0;
     for (let cell = (g + 1) * count - 1; cell >= g * count; cell--) {
       const before = later;
-      later += atRisk[cell] as number;
+      later += atRisk[cell]!;
       atRisk[cell] = later;
-      staying[cell] = before === 0 ? 0 : 1 - (censored[cell] as number) / later;
+      staying[cell] = before === 0 ? 0 : 1 - censored[cell]! / later;
     }
   }
   return { groups, atRisk, censored, staying };
@@ -88,15 +88,15 @@ export function layOutSubdistribution(columns: SubdistributionColumns, cause: nu
   let events = 0;
   let competing = 0;
   for (let at = 0; at < n; at++) {
-    const from = row[at] as number;
-    const own = columns.causes[from] as number;
-    group[at] = groups.index[from] as number;
+    const from = row[at]!;
+    const own = columns.causes[from]!;
+    group[at] = groups.index[from]!;
     end[at] = own === 0 ? 0 : own === cause ? 1 : 2;
     if (end[at] === 2) competing++;
     if (end[at] !== 1) continue;
     events++;
-    deaths[position[from] as number]!++;
-    for (let j = 0; j < size; j++) eventSum[j]! += (x[j] as Float64Array)[at] as number;
+    deaths[position[from]!]!++;
+    for (let j = 0; j < size; j++) eventSum[j]! += x[j]![at]!;
   }
   const censoring = censoringOf({ start, end, group }, Math.max(1, groups.codes.length));
   return {

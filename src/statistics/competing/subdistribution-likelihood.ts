@@ -20,10 +20,10 @@ export interface SubdistributionState {
 function fillRisk({ x, n }: SubdistributionLayout, beta: ArrayLike<number>, risk: Float64Array): void {
   risk.fill(0);
   x.forEach((column, j) => {
-    const b = beta[j] as number;
-    if (b !== 0) for (let at = 0; at < n; at++) risk[at]! += b * (column[at] as number);
+    const b = beta[j]!;
+    if (b !== 0) for (let at = 0; at < n; at++) risk[at]! += b * column[at]!;
   });
-  for (let at = 0; at < n; at++) risk[at] = Math.exp(risk[at] as number);
+  for (let at = 0; at < n; at++) risk[at] = Math.exp(risk[at]!);
 }
 
 /**
@@ -39,17 +39,15 @@ function weightedSums(
   const count = deaths.length;
   let sum = 0;
   for (let at = count - 1; at >= 0; at--) {
-    for (let i = start[at] as number; i < (start[at + 1] as number); i++)
-      sum += x ? (risk[i] as number) * (x[i] as number) : (risk[i] as number);
+    for (let i = start[at]!; i < start[at + 1]!; i++) sum += x ? risk[i]! * x[i]! : risk[i]!;
     into[at] = sum;
   }
   const gone = new Float64Array(censoring.groups);
   for (let at = 0; at < count; at++) {
-    for (let g = 0; g < gone.length; g++) into[at]! += gone[g] as number;
-    for (let i = start[at] as number; i < (start[at + 1] as number); i++)
-      if (end[i] === 2)
-        gone[group[i] as number]! += x ? (risk[i] as number) * (x[i] as number) : (risk[i] as number);
-    for (let g = 0; g < gone.length; g++) gone[g]! *= censoring.staying[g * count + at] as number;
+    for (let g = 0; g < gone.length; g++) into[at]! += gone[g]!;
+    for (let i = start[at]!; i < start[at + 1]!; i++)
+      if (end[i] === 2) gone[group[i]!]! += x ? risk[i]! * x[i]! : risk[i]!;
+    for (let g = 0; g < gone.length; g++) gone[g]! *= censoring.staying[g * count + at]!;
   }
 }
 
@@ -63,9 +61,9 @@ export function sumsToCome(
   const count = summed.length;
   let later = 0;
   for (let at = count - 1; at >= 0; at--) {
-    later *= staying[group * count + at] as number;
+    later *= staying[group * count + at]!;
     into[at] = later;
-    later += summed[at] as number;
+    later += summed[at]!;
   }
 }
 
@@ -95,30 +93,30 @@ export function subdistributionLikelihood(
     state.logLikelihood = 0;
     let running = 0;
     for (let at = 0; at < count; at++) {
-      const d = deaths[at] as number;
-      if (d > 0) state.logLikelihood -= d * Math.log(total[at] as number);
-      increment[at] = d > 0 ? d / (total[at] as number) : 0;
-      running += increment[at] as number;
+      const d = deaths[at]!;
+      if (d > 0) state.logLikelihood -= d * Math.log(total[at]!);
+      increment[at] = d > 0 ? d / total[at]! : 0;
+      running += increment[at]!;
       hazard[at] = running;
     }
     mean.forEach((means, j) => {
-      weightedSums(layout, risk, { x: x[j] as Float64Array, into: means });
+      weightedSums(layout, risk, { x: x[j]!, into: means });
       let expected = 0;
       for (let at = 0; at < count; at++) {
-        const d = deaths[at] as number;
-        means[at] = d > 0 ? (means[at] as number) / (total[at] as number) : 0;
-        expected += d * (means[at] as number);
+        const d = deaths[at]!;
+        means[at] = d > 0 ? means[at]! / total[at]! : 0;
+        expected += d * means[at]!;
       }
-      score[j] = (eventSum[j] as number) - expected;
-      state.logLikelihood += (beta[j] as number) * (eventSum[j] as number);
+      score[j] = eventSum[j]! - expected;
+      state.logLikelihood += beta[j]! * eventSum[j]!;
     });
     // sum over times of d times the second moment, turned round: each row by what it was exposed to
     for (let g = 0; g < censoring.groups; g++)
       sumsToCome(layout, increment, { group: g, into: toCome[g] as Float64Array });
     for (let at = 0; at < count; at++)
-      for (let i = start[at] as number; i < (start[at + 1] as number); i++) {
-        const later = end[i] === 2 ? ((toCome[group[i] as number] as Float64Array)[at] as number) : 0;
-        exposure[i] = (risk[i] as number) * ((hazard[at] as number) + later);
+      for (let i = start[at]!; i < start[at + 1]!; i++) {
+        const later = end[i] === 2 ? (toCome[group[i]!] as Float64Array)[at]! : 0;
+        exposure[i] = risk[i]! * (hazard[at]! + later);
       }
     information.fill(0);
     addCrossProducts(information, x, { weights: exposure, rows: n, factor: 1 });

@@ -57,11 +57,11 @@ function baselineOf(
   layout: SubdistributionLayout,
   { state }: SubdistributionAscent,
 ): SubdistributionBaseline {
-  const seen = Array.from(layout.times.keys()).filter((at) => (layout.deaths[at] as number) > 0);
+  const seen = Array.from(layout.times.keys()).filter((at) => layout.deaths[at]! > 0);
   return {
     covariates: Array.from(layout.centre),
-    times: seen.map((at) => layout.times[at] as number),
-    cumulativeHazard: seen.map((at) => state.hazard[at] as number),
+    times: seen.map((at) => layout.times[at]!),
+    cumulativeHazard: seen.map((at) => state.hazard[at]!),
   };
 }
 
@@ -118,16 +118,14 @@ export function subdistributionRegression(
     matrix.map((line, j) => (line[j] == null ? null : Math.sqrt(line[j])));
   const covariance = inUnits(sandwich);
   const standardErrors = roots(covariance);
-  const coefficients = names.map((_, j) =>
-    finite.has(j) ? (beta[j] as number) / (scale[j] as number) : null,
-  );
+  const coefficients = names.map((_, j) => (finite.has(j) ? beta[j]! / scale[j]! : null));
   const ratios = names.map((name, j) => {
     const coefficient = coefficients[j] ?? null;
     const error = standardErrors[j] ?? null;
     if (coefficient !== null && error !== null)
       return ratioOfCoefficient(name, { coefficient, error, level });
     const reason = silent ?? (infinite.has(j) ? "monotone-likelihood" : "collinear");
-    const limit = !infinite.has(j) ? null : (beta[j] as number) > 0 ? "infinity" : "zero";
+    const limit = !infinite.has(j) ? null : beta[j]! > 0 ? "infinity" : "zero";
     return noRatio(name, reason, limit);
   });
   // pulls that sum to 0 over the clusters tell apart fewer coefficients than there are clusters
@@ -149,7 +147,7 @@ export function subdistributionRegression(
     converged: ascent.converged && !silent,
     finalGradient: silent
       ? null
-      : ascent.estimable.reduce((most, j) => Math.max(most, Math.abs(state.score[j] as number)), 0),
+      : ascent.estimable.reduce((most, j) => Math.max(most, Math.abs(state.score[j]!)), 0),
     n: layout.n,
     events: layout.events,
     competing: layout.competing,

@@ -27,8 +27,8 @@ export function rowIntegrals(
   const { n, row, start, end, group, deaths, censoring } = layout;
   const { risk } = state;
   const count = deaths.length;
-  const increment = factor ? state.increment.map((own, at) => own * (factor[at] as number)) : state.increment;
-  const byMean = mean && increment.map((own, at) => own * (mean[at] as number));
+  const increment = factor ? state.increment.map((own, at) => own * factor[at]!) : state.increment;
+  const byMean = mean && increment.map((own, at) => own * mean[at]!);
   const exposure = runningSum(increment);
   const moment = byMean ? runningSum(byMean) : new Float64Array(count);
   const result = new Float64Array(n);
@@ -42,29 +42,27 @@ export function rowIntegrals(
     let compensator = 0;
     for (let at = 0; at < count; at++) {
       const cell = g * count + at;
-      const exposed = censoring.atRisk[cell] as number;
+      const exposed = censoring.atRisk[cell]!;
       const q =
-        goneMoment * ((increment[at] as number) + (later[at] as number)) -
-        gone * ((byMean ? (byMean[at] as number) : 0) + (laterMoment[at] as number));
+        goneMoment * (increment[at]! + later[at]!) - gone * ((byMean ? byMean[at]! : 0) + laterMoment[at]!);
       const pull = exposed > 0 ? q / exposed : 0;
-      compensator += exposed > 0 ? (pull * (censoring.censored[cell] as number)) / exposed : 0;
-      for (let i = start[at] as number; i < (start[at + 1] as number); i++) {
+      compensator += exposed > 0 ? (pull * censoring.censored[cell]!) / exposed : 0;
+      for (let i = start[at]!; i < start[at + 1]!; i++) {
         if (group[i] !== g) continue;
-        const r = risk[i] as number;
-        const value = x ? (x[i] as number) : 1;
-        let mine = -r * (value * (exposure[at] as number) - (moment[at] as number)) - compensator;
+        const r = risk[i]!;
+        const value = x ? x[i]! : 1;
+        let mine = -r * (value * exposure[at]! - moment[at]!) - compensator;
         if (end[i] === 0) mine += pull;
-        if (end[i] === 1)
-          mine += (factor ? (factor[at] as number) : 1) * (value - (mean ? (mean[at] as number) : 0));
+        if (end[i] === 1) mine += (factor ? factor[at]! : 1) * (value - (mean ? mean[at]! : 0));
         if (end[i] === 2) {
-          mine -= r * (value * (later[at] as number) - (laterMoment[at] as number));
+          mine -= r * (value * later[at]! - laterMoment[at]!);
           gone += r;
           goneMoment += r * value;
         }
-        result[row[i] as number] = mine;
+        result[row[i]!] = mine;
       }
-      gone *= censoring.staying[cell] as number;
-      goneMoment *= censoring.staying[cell] as number;
+      gone *= censoring.staying[cell]!;
+      goneMoment *= censoring.staying[cell]!;
     }
   }
   return result;
@@ -84,7 +82,7 @@ export function sumsWithin(
   column: Float64Array,
 ): Float64Array {
   const sums = new Float64Array(cluster.count);
-  for (let row = 0; row < column.length; row++) sums[cluster.of[row] as number]! += column[row] as number;
+  for (let row = 0; row < column.length; row++) sums[cluster.of[row]!]! += column[row]!;
   return sums;
 }
 
@@ -95,10 +93,7 @@ export function scorePulls(
 ): Float64Array[] {
   const { layout, state } = parts;
   return layout.x.map((x, j) =>
-    sumsWithin(
-      cluster,
-      rowIntegrals(layout, state, { x, mean: state.mean[j] as Float64Array, factor: null }),
-    ),
+    sumsWithin(cluster, rowIntegrals(layout, state, { x, mean: state.mean[j]!, factor: null })),
   );
 }
 
@@ -117,9 +112,9 @@ export function subdistributionSandwich(
   const products = new Float64Array(size * size);
   for (let j = 0; j < size; j++)
     for (let k = 0; k < size; k++) {
-      const [a, b] = [sums[j] as Float64Array, sums[k] as Float64Array];
+      const [a, b] = [sums[j]!, sums[k]!];
       let sum = 0;
-      for (let c = 0; c < cluster.count; c++) sum += (a[c] as number) * (b[c] as number);
+      for (let c = 0; c < cluster.count; c++) sum += a[c]! * b[c]!;
       products[j * size + k] = sum;
     }
   return product(product(inverse, products, size), inverse, size);
@@ -130,7 +125,6 @@ function product(a: Float64Array, b: Float64Array, size: number): Float64Array {
   const result = new Float64Array(size * size);
   for (let j = 0; j < size; j++)
     for (let k = 0; k < size; k++)
-      for (let l = 0; l < size; l++)
-        result[j * size + k]! += (a[j * size + l] as number) * (b[l * size + k] as number);
+      for (let l = 0; l < size; l++) result[j * size + k]! += a[j * size + l]! * b[l * size + k]!;
   return result;
 }

@@ -50,8 +50,8 @@ export function analysisOfVariance(
   const found = groupMoments(rows.values, { index, count: codes.length, start });
   const { n, apart, squares } = found;
   const total = index.length;
-  const middle = total > 0 ? apart.reduce((sum, mean, g) => sum + mean * (n[g] as number), 0) / total : 0;
-  const between = apart.reduce((sum, mean, g) => sum + (n[g] as number) * (mean - middle) ** 2, 0);
+  const middle = total > 0 ? apart.reduce((sum, mean, g) => sum + mean * n[g]!, 0) / total : 0;
+  const between = apart.reduce((sum, mean, g) => sum + n[g]! * (mean - middle) ** 2, 0);
   const within = squares.reduce((sum, own) => sum + own, 0);
   const common = {
     groups: codes,
@@ -90,22 +90,22 @@ function groupMoments(
   const squares = new Float64Array(by.count);
   by.index.forEach((group, row) => {
     n[group]! += 1;
-    apart[group]! += (values[row] as number) - by.start;
+    apart[group]! += values[row]! - by.start;
   });
   apart.forEach((sum, group) => {
-    apart[group] = sum / (n[group] as number);
+    apart[group] = sum / n[group]!;
   });
   const left = new Float64Array(by.count);
   by.index.forEach((group, row) => {
-    const residual = (values[row] as number) - by.start - (apart[group] as number);
+    const residual = values[row]! - by.start - apart[group]!;
     squares[group]! += residual * residual;
     left[group]! += residual;
   });
   squares.forEach((sum, group) => {
     // what the rounding of the mean has left in the residuals
-    const slip = (left[group] as number) / (n[group] as number);
+    const slip = left[group]! / n[group]!;
     apart[group]! += slip;
-    squares[group] = Math.max(0, sum - (n[group] as number) * slip * slip);
+    squares[group] = Math.max(0, sum - n[group]! * slip * slip);
   });
   return { n, apart, squares };
 }
@@ -124,11 +124,11 @@ function whyNot({ n, squares }: GroupMoments, variances: "equal" | "unequal"): R
 
 function unequal({ n, apart, squares }: GroupMoments): { f: number; dfWithin: number } {
   const k = n.length;
-  const weight = n.map((size, g) => (size * (size - 1)) / (squares[g] as number));
+  const weight = n.map((size, g) => (size * (size - 1)) / squares[g]!);
   const total = weight.reduce((sum, w) => sum + w, 0);
-  const middle = weight.reduce((sum, w, g) => sum + w * (apart[g] as number), 0) / total;
-  const between = weight.reduce((sum, w, g) => sum + w * ((apart[g] as number) - middle) ** 2, 0);
-  const shortfall = weight.reduce((sum, w, g) => sum + (1 - w / total) ** 2 / ((n[g] as number) - 1), 0);
+  const middle = weight.reduce((sum, w, g) => sum + w * apart[g]!, 0) / total;
+  const between = weight.reduce((sum, w, g) => sum + w * (apart[g]! - middle) ** 2, 0);
+  const shortfall = weight.reduce((sum, w, g) => sum + (1 - w / total) ** 2 / (n[g]! - 1), 0);
   const scale = shortfall / (k * k - 1);
   return { f: between / (k - 1) / (1 + 2 * (k - 2) * scale), dfWithin: 1 / (3 * scale) };
 }

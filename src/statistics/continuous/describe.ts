@@ -20,7 +20,7 @@ export function momentsOf(values: ArrayLike<number>): { n: number; mean: number;
   const list = Array.from(values);
   const n = list.length;
   // equal values have no spread, whatever the rounding of their mean
-  const first = list[0] as number;
+  const first = list[0]!;
   if (n > 0 && list.every((value) => value === first)) return { n, mean: first, variance: n > 1 ? 0 : null };
   return { n, mean: mean(list), variance: sampleVariance(list) };
 }

@@ -62,11 +62,11 @@ export function sumOfSubset(ranks: ArrayLike<number>, size: number): SumDistribu
   counts[0] = 1;
   let reach = 0;
   for (let row = 0; row < steps.length; row++) {
-    const step = steps[row] as number;
+    const step = steps[row]!;
     for (let chosen = Math.min(size, row + 1); chosen >= 1; chosen--) {
       const into = chosen * width + step;
       const from = (chosen - 1) * width;
-      for (let sum = 0; sum <= reach; sum++) counts[into + sum]! += counts[from + sum] as number;
+      for (let sum = 0; sum <= reach; sum++) counts[into + sum]! += counts[from + sum]!;
     }
     reach += step;
   }
@@ -86,8 +86,8 @@ export function sumOfSigns(ranks: ArrayLike<number>): SumDistribution {
     reach += step;
     // from the far end, so that what is read has not been written yet
     for (let sum = reach; sum >= 0; sum--) {
-      const plus = sum >= step ? (probability[sum - step] as number) : 0;
-      probability[sum] = ((probability[sum] as number) + plus) / 2;
+      const plus = sum >= step ? probability[sum - step]! : 0;
+      probability[sum] = (probability[sum]! + plus) / 2;
     }
   }
   return { probability };
@@ -97,7 +97,7 @@ export function sumOfSigns(ranks: ArrayLike<number>): SumDistribution {
 export function tailsAt({ probability }: SumDistribution, observed: number): ExactTails {
   const at = Math.round(2 * observed);
   let mean = 0;
-  for (let sum = 0; sum < probability.length; sum++) mean += sum * (probability[sum] as number);
+  for (let sum = 0; sum < probability.length; sum++) mean += sum * probability[sum]!;
   // sums and their mean are whole or half: the mean's own rounding must not decide
   const centre = Math.round(2 * mean) / 2;
   const distance = Math.abs(at - centre);
@@ -105,7 +105,7 @@ export function tailsAt({ probability }: SumDistribution, observed: number): Exa
   let greater = 0;
   let byDistance = 0;
   for (let sum = 0; sum < probability.length; sum++) {
-    const p = probability[sum] as number;
+    const p = probability[sum]!;
     if (sum <= at) less += p;
     if (sum >= at) greater += p;
     if (Math.abs(sum - centre) >= distance) byDistance += p;
@@ -162,7 +162,7 @@ export function cumulative(
 ): number[] {
   let sum = 0;
   return Array.from({ length: to - from + 1 }, (_, at) => {
-    sum += probability[2 * (from + at)] as number;
+    sum += probability[2 * (from + at)]!;
     return Math.min(1, sum);
   });
 }

@@ -16,7 +16,7 @@ export function lagOneCorrelation(values: ArrayLike<number>): Figure {
   const n = values.length;
   if (n < 2) return { value: null, reason: n === 0 ? "no-rows" : "too-few-rows" };
   // values far from 0 and close together keep their digits when the first is taken off all
-  const shift = values[0] as number;
+  const shift = values[0]!;
   const y = Float64Array.from(values, (value) => value - shift);
   const mean = y.reduce((sum, value) => sum + value, 0) / n;
   let squares = 0;

@@ -50,7 +50,7 @@ export function exactLimits(
   const tail = (1 - level) / 2;
   const found = lowerTails.findIndex((p) => p >= tail * (1 - 1e-13));
   const rank = Math.max(1, found);
-  const achieved = 1 - 2 * (lowerTails[rank - 1] as number);
+  const achieved = 1 - 2 * lowerTails[rank - 1]!;
   const enough = achieved >= level * (1 - 1e-13);
   return { ...limitsOfRank(sums, { rank, scale }), achieved, reason: enough ? null : "too-few-rows" };
 }

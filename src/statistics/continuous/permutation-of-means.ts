@@ -109,8 +109,7 @@ function overEveryChoice({ a, b }: TwoSamples): Shares {
       if (Math.abs(sum) >= Math.abs(observed) - slack) hits.twoSided++;
       return;
     }
-    for (let at = from; at <= values.length - left; at++)
-      choose(at + 1, left - 1, sum + (values[at] as number));
+    for (let at = from; at <= values.length - left; at++) choose(at + 1, left - 1, sum + values[at]!);
   };
   choose(0, size, 0);
   const [less, greater] = swap ? [hits.greater, hits.less] : [hits.less, hits.greater];
@@ -137,7 +136,7 @@ function overRandomChoices(
       labels: values,
       statistic: (labels) => {
         let sum = 0;
-        for (let at = 0; at < size; at++) sum += labels[at] as number;
+        for (let at = 0; at < size; at++) sum += labels[at]!;
         // a sum of 0 but for rounding is 0
         return Math.abs(sum) <= slack ? 0 : sum;
       },

@@ -77,7 +77,7 @@ export function quantileOfSorted(
 ): number {
   const n = sorted.length;
   const [whole, part] = positionOf(share, { n, type });
-  const at = (rank: number): number => sorted[Math.min(Math.max(rank, 1), n) - 1] as number;
+  const at = (rank: number): number => sorted[Math.min(Math.max(rank, 1), n) - 1]!;
   const low = at(whole);
   if (part === 0) return low;
   const high = at(whole + 1);

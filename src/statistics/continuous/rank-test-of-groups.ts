@@ -28,10 +28,10 @@ export function rankTestOfGroups(rows: GroupedValues): TestResult {
   const sizes = new Float64Array(codes.length);
   const apart = new Float64Array(codes.length);
   ranks.forEach((rank, row) => {
-    sizes[index[row] as number]! += 1;
-    apart[index[row] as number]! += rank - (n + 1) / 2;
+    sizes[index[row]!]! += 1;
+    apart[index[row]!]! += rank - (n + 1) / 2;
   });
-  const between = apart.reduce((sum, value, group) => sum + (value * value) / (sizes[group] as number), 0);
+  const between = apart.reduce((sum, value, group) => sum + (value * value) / sizes[group]!, 0);
   const statistic = ((12 / n / (n + 1)) * between) / (1 - tieTerm / (n * (n * n - 1)));
   return { statistic, df, p: chiSquareUpperTail(statistic, df), reason: null };
 }

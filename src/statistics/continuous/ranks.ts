@@ -10,15 +10,15 @@ export interface Ranks {
 export function midranks(values: ArrayLike<number>): Ranks {
   const n = values.length;
   const order = Uint32Array.from({ length: n }, (_, row) => row).sort(
-    (one, two) => (values[one] as number) - (values[two] as number),
+    (one, two) => values[one]! - values[two]!,
   );
   const ranks = new Float64Array(n);
   let tieTerm = 0;
   for (let from = 0; from < n; ) {
     let to = from + 1;
-    while (to < n && values[order[to] as number] === values[order[from] as number]) to++;
+    while (to < n && values[order[to]!] === values[order[from]!]) to++;
     const tied = to - from;
-    for (let at = from; at < to; at++) ranks[order[at] as number] = (from + to + 1) / 2;
+    for (let at = from; at < to; at++) ranks[order[at]!] = (from + to + 1) / 2;
     tieTerm += tied * (tied * tied - 1);
     from = to;
   }

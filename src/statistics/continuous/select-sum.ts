@@ -20,10 +20,10 @@ function splitAt({ x, y, pairs }: Sums, value: number): Split {
   let above = Number.POSITIVE_INFINITY;
   let j = y.length;
   for (let i = 0; i < x.length; i++) {
-    const own = x[i] as number;
-    while (j > 0 && own + (y[j - 1] as number) > value) j--;
-    if (j > 0) below = Math.max(below, own + (y[j - 1] as number));
-    if (j < y.length) above = Math.min(above, own + (y[j] as number));
+    const own = x[i]!;
+    while (j > 0 && own + y[j - 1]! > value) j--;
+    if (j > 0) below = Math.max(below, own + y[j - 1]!);
+    if (j < y.length) above = Math.min(above, own + y[j]!);
     atMost += j;
     if (pairs === "half" && own + own <= value) onDiagonal++;
   }
@@ -38,8 +38,8 @@ export const numberOfSums = ({ x, y, pairs }: Sums): number =>
  */
 export function sumOfRank(sums: Sums, rank: number): number {
   const { x, y } = sums;
-  let low = (x[0] as number) + (y[0] as number);
-  let high = (x[x.length - 1] as number) + (y[y.length - 1] as number);
+  let low = x[0]! + y[0]!;
+  let high = x[x.length - 1]! + y[y.length - 1]!;
   while (low < high) {
     const middle = low / 2 + high / 2;
     const { atMost, below, above } = splitAt(sums, Math.min(Math.max(middle, low), high));

@@ -84,7 +84,7 @@ export function signedRank(differences: ArrayLike<number>, options: SignedRankOp
   let total = 0;
   let squares = 0;
   ranks.ranks.forEach((rank, at) => {
-    if ((used[at] as number) > 0) v += rank;
+    if (used[at]! > 0) v += rank;
     total += rank;
     squares += rank * rank;
   });

@@ -5,6 +5,6 @@ export function spreadIsRounding(
 ): boolean {
   let largest = 0;
   for (let row = 0; row < first.length; row++)
-    largest = Math.max(largest, Math.abs(first[row] as number), Math.abs(second[row] as number));
+    largest = Math.max(largest, Math.abs(first[row]!), Math.abs(second[row]!));
   return deviation <= 4 * Number.EPSILON * largest;
 }

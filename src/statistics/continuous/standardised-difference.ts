@@ -45,16 +45,15 @@ export function standardisedDifferenceOfShares(a: ArrayLike<number>, b: ArrayLik
   const one = sharesOf(a);
   const two = sharesOf(b);
   if (one === null || two === null) return { value: null, reason: "no-rows" };
-  const used = one.map((_, k) => k).filter((k) => (one[k] as number) + (two[k] as number) > 0);
+  const used = one.map((_, k) => k).filter((k) => one[k]! + two[k]! > 0);
   const rest = used.slice(1);
   const size = rest.length;
   if (size === 0) return { value: 0 };
-  const apart = rest.map((k) => (one[k] as number) - (two[k] as number));
+  const apart = rest.map((k) => one[k]! - two[k]!);
   const covariance = new Float64Array(size * size);
   rest.forEach((k, i) => {
     rest.forEach((l, j) => {
-      const own = (p: readonly number[]): number =>
-        (k === l ? (p[k] as number) : 0) - (p[k] as number) * (p[l] as number);
+      const own = (p: readonly number[]): number => (k === l ? p[k]! : 0) - p[k]! * p[l]!;
       covariance[i * size + j] = (own(one) + own(two)) / 2;
     });
   });

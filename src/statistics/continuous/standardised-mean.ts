@@ -133,7 +133,7 @@ export function standardisedChange(pairs: {
   const n = before.values.length;
   const nothing = { byChange: null, byAverage: null, correction: null, correlation: null, n };
   if (n < 2) return { ...nothing, reason: n === 0 ? "no-rows" : "too-few-rows" };
-  const change = Array.from(after.values, (value, row) => value - (before.values[row] as number));
+  const change = Array.from(after.values, (value, row) => value - before.values[row]!);
   const of = { change: momentsOf(change), before: momentsOf(pairs.before), after: momentsOf(pairs.after) };
   const spread = (variance: number | null): number => Math.sqrt(variance ?? 0);
   const average = spread(((of.before.variance ?? 0) + (of.after.variance ?? 0)) / 2);
@@ -141,8 +141,7 @@ export function standardisedChange(pairs: {
   const changes = rounding ? 0 : spread(of.change.variance);
   let products = 0;
   for (let row = 0; row < n; row++)
-    products +=
-      ((before.values[row] as number) - of.before.mean) * ((after.values[row] as number) - of.after.mean);
+    products += (before.values[row]! - of.before.mean) * (after.values[row]! - of.after.mean);
   const scale = spread(of.before.variance) * spread(of.after.variance) * (n - 1);
   return {
     byChange: changes > 0 ? of.change.mean / changes : null,

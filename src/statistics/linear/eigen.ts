@@ -15,15 +15,15 @@ function turn(
   q: number,
 ): void {
   const { a, v, size } = state;
-  const off = a[p * size + q] as number;
+  const off = a[p * size + q]!;
   if (off === 0) return;
-  const ratio = ((a[q * size + q] as number) - (a[p * size + p] as number)) / (2 * off);
+  const ratio = (a[q * size + q]! - a[p * size + p]!) / (2 * off);
   const tangent = (ratio >= 0 ? 1 : -1) / (Math.abs(ratio) + Math.hypot(1, ratio));
   const cosine = 1 / Math.hypot(1, tangent);
   const sine = tangent * cosine;
   const mix = (m: Float64Array, i: number, j: number): void => {
-    const x = m[i] as number;
-    const y = m[j] as number;
+    const x = m[i]!;
+    const y = m[j]!;
     m[i] = cosine * x - sine * y;
     m[j] = sine * x + cosine * y;
   };
@@ -54,7 +54,7 @@ export function eigenSymmetric(matrix: ArrayLike<number>, size: number): Eigen {
     let all = 0;
     for (let i = 0; i < size; i++)
       for (let j = 0; j < size; j++) {
-        const square = (a[i * size + j] as number) ** 2;
+        const square = a[i * size + j]! ** 2;
         all += square;
         if (i !== j) off += square;
       }
@@ -62,10 +62,10 @@ export function eigenSymmetric(matrix: ArrayLike<number>, size: number): Eigen {
     for (let p = 0; p < size; p++) for (let q = p + 1; q < size; q++) turn({ a, v, size }, p, q);
   }
   const order = Array.from({ length: size }, (_, k) => k).sort(
-    (i, j) => (a[j * size + j] as number) - (a[i * size + i] as number) || i - j,
+    (i, j) => a[j * size + j]! - a[i * size + i]! || i - j,
   );
   return {
-    values: order.map((k) => a[k * size + k] as number),
-    vectors: order.map((k) => Float64Array.from({ length: size }, (_, i) => v[i * size + k] as number)),
+    values: order.map((k) => a[k * size + k]!),
+    vectors: order.map((k) => Float64Array.from({ length: size }, (_, i) => v[i * size + k]!)),
   };
 }

@@ -20,13 +20,13 @@ const nothingLeft = 1e-11;
 /** Reflects a vector in place: v -= 2 u (u'v). */
 function reflect(vector: Float64Array, u: Float64Array, from: number): void {
   let product = 0;
-  for (let i = from; i < vector.length; i++) product += (u[i] as number) * (vector[i] as number);
-  for (let i = from; i < vector.length; i++) vector[i]! -= 2 * product * (u[i] as number);
+  for (let i = from; i < vector.length; i++) product += u[i]! * vector[i]!;
+  for (let i = from; i < vector.length; i++) vector[i]! -= 2 * product * u[i]!;
 }
 
 const lengthFrom = (vector: Float64Array, from: number): number => {
   let squares = 0;
-  for (let i = from; i < vector.length; i++) squares += (vector[i] as number) ** 2;
+  for (let i = from; i < vector.length; i++) squares += vector[i]! ** 2;
   return Math.sqrt(squares);
 };
 
@@ -45,15 +45,15 @@ export function reflections(columns: readonly ArrayLike<number>[], rows: number)
     const place = kept.length;
     const left = lengthFrom(work, place);
     if (left <= nothingLeft * length) return;
-    const pivot = work[place] as number;
+    const pivot = work[place]!;
     const diagonal = pivot > 0 ? -left : left;
     const u = new Float64Array(rows);
-    for (let i = place; i < rows; i++) u[i] = work[i] as number;
+    for (let i = place; i < rows; i++) u[i] = work[i]!;
     u[place] = pivot - diagonal;
     const size = lengthFrom(u, place);
     for (let i = place; i < rows; i++) u[i]! /= size;
     const column_ = new Float64Array(place + 1);
-    for (let i = 0; i < place; i++) column_[i] = work[i] as number;
+    for (let i = 0; i < place; i++) column_[i] = work[i]!;
     column_[place] = diagonal;
     kept.push(index);
     vectors.push(u);
@@ -74,7 +74,7 @@ export function rotated({ vectors }: Reflections, y: ArrayLike<number>): Float64
 /** Q y. */
 export function rotatedBack({ vectors }: Reflections, y: ArrayLike<number>): Float64Array {
   const work = Float64Array.from(y);
-  for (let k = vectors.length - 1; k >= 0; k--) reflect(work, vectors[k] as Float64Array, k);
+  for (let k = vectors.length - 1; k >= 0; k--) reflect(work, vectors[k]!, k);
   return work;
 }
 
@@ -83,10 +83,9 @@ export function solveTriangle({ triangle }: Reflections, y: ArrayLike<number>): 
   const size = triangle.length;
   const b = new Float64Array(size);
   for (let k = size - 1; k >= 0; k--) {
-    let value = y[k] as number;
-    for (let j = k + 1; j < size; j++)
-      value -= ((triangle[j] as Float64Array)[k] as number) * (b[j] as number);
-    b[k] = value / ((triangle[k] as Float64Array)[k] as number);
+    let value = y[k]!;
+    for (let j = k + 1; j < size; j++) value -= triangle[j]![k]! * b[j]!;
+    b[k] = value / triangle[k]![k]!;
   }
   return b;
 }

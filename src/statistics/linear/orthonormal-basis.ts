@@ -30,11 +30,11 @@ export function orthonormalBasis(columns: readonly ArrayLike<number>[], rows: nu
     const unit = new Float64Array(rows);
     unit[k] = root;
     const column = rotatedBack(qr, unit);
-    for (let row = 0; row < rows; row++) values[row * size + k] = column[row] as number;
-    for (let i = 0; i <= k; i++) inverse[i * size + k] = ((backwards[k] as Float64Array)[i] as number) * root;
+    for (let row = 0; row < rows; row++) values[row * size + k] = column[row]!;
+    for (let i = 0; i <= k; i++) inverse[i * size + k] = backwards[k]![i]! * root;
   }
   const logDeterminant = qr.triangle.reduce(
-    (sum, column, k) => sum + Math.log(Math.abs(column[k] as number) / root),
+    (sum, column, k) => sum + Math.log(Math.abs(column[k]!) / root),
     0,
   );
   return { rows, size, kept: qr.kept, values, inverse, logDeterminant };
@@ -44,7 +44,7 @@ export function orthonormalBasis(columns: readonly ArrayLike<number>[], rows: nu
 export function toColumns({ size, inverse }: OrthonormalBasis, onBasis: ArrayLike<number>): Float64Array {
   const result = new Float64Array(size);
   for (let i = 0; i < size; i++)
-    for (let k = i; k < size; k++) result[i]! += (inverse[i * size + k] as number) * (onBasis[k] as number);
+    for (let k = i; k < size; k++) result[i]! += inverse[i * size + k]! * onBasis[k]!;
   return result;
 }
 

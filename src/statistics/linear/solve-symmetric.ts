@@ -38,7 +38,7 @@ function checkSystem({ matrix, right }: SymmetricSystem): number {
   checkColumn({ name: "right", values: right }, "finite");
   for (let i = 0; i < size; i++)
     for (let j = 0; j < i; j++) {
-      const [one, other] = [matrix[i * size + j] as number, matrix[j * size + i] as number];
+      const [one, other] = [matrix[i * size + j]!, matrix[j * size + i]!];
       if (Math.abs(one - other) > 1e-12 * (Math.abs(one) + Math.abs(other)))
         throw new ArgumentError({
           argument: "matrix",
@@ -54,8 +54,8 @@ function checkSystem({ matrix, right }: SymmetricSystem): number {
 function scalesOf(matrix: ArrayLike<number>, size: number): Float64Array {
   return Float64Array.from({ length: size }, (_, i) => {
     let most = 0;
-    for (let j = 0; j < size; j++) most = Math.max(most, Math.abs(matrix[i * size + j] as number));
-    const diagonal = Math.abs(matrix[i * size + i] as number);
+    for (let j = 0; j < size; j++) most = Math.max(most, Math.abs(matrix[i * size + j]!));
+    const diagonal = Math.abs(matrix[i * size + i]!);
     const own = diagonal > 0 ? diagonal : most;
     return own > 0 ? power(2, -Math.round(Math.log2(own) / 2)) : 1;
   });

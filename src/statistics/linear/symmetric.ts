@@ -26,16 +26,15 @@ export function factorSymmetric(
   const pivots = new Float64Array(size);
   const kept: number[] = [];
   for (let j = 0; j < size; j++) {
-    const diagonal = matrix[j * size + j] as number;
+    const diagonal = matrix[j * size + j]!;
     let pivot = diagonal;
-    for (const k of kept) pivot -= (lower[j * size + k] as number) ** 2 * (pivots[k] as number);
+    for (const k of kept) pivot -= lower[j * size + k]! ** 2 * pivots[k]!;
     if (!(diagonal > 0) || !(pivot > Math.max(tolerance * diagonal, floor))) continue;
     pivots[j] = pivot;
     lower[j * size + j] = 1;
     for (let i = j + 1; i < size; i++) {
-      let value = matrix[i * size + j] as number;
-      for (const k of kept)
-        value -= (lower[i * size + k] as number) * (lower[j * size + k] as number) * (pivots[k] as number);
+      let value = matrix[i * size + j]!;
+      for (const k of kept) value -= lower[i * size + k]! * lower[j * size + k]! * pivots[k]!;
       lower[i * size + j] = value / pivot;
     }
     kept.push(j);
@@ -48,19 +47,19 @@ export function solveFactored(factor: Factor, right: ArrayLike<number>): Float64
   const { size, kept, lower, pivots } = factor;
   const x = new Float64Array(size);
   for (const i of kept) {
-    let value = right[i] as number;
+    let value = right[i]!;
     for (const k of kept) {
       if (k >= i) break;
-      value -= (lower[i * size + k] as number) * (x[k] as number);
+      value -= lower[i * size + k]! * x[k]!;
     }
     x[i] = value;
   }
-  for (const i of kept) x[i]! /= pivots[i] as number;
+  for (const i of kept) x[i]! /= pivots[i]!;
   for (let position = kept.length - 1; position >= 0; position--) {
-    const i = kept[position] as number;
+    const i = kept[position]!;
     for (let after = position + 1; after < kept.length; after++) {
-      const k = kept[after] as number;
-      x[i]! -= (lower[k * size + i] as number) * (x[k] as number);
+      const k = kept[after]!;
+      x[i]! -= lower[k * size + i]! * x[k]!;
     }
   }
   return x;
@@ -75,7 +74,7 @@ export function invertFactored(factor: Factor): Float64Array {
     unit.fill(0);
     unit[j] = 1;
     const column = solveFactored(factor, unit);
-    for (const i of kept) inverse[i * size + j] = column[i] as number;
+    for (const i of kept) inverse[i * size + j] = column[i]!;
   }
   return inverse;
 }
@@ -83,16 +82,16 @@ export function invertFactored(factor: Factor): Float64Array {
 /** x' A^-1 x over the kept columns. */
 export function quadraticForm(factor: Factor, x: ArrayLike<number>): number {
   const solved = solveFactored(factor, x);
-  return factor.kept.reduce((sum, i) => sum + (x[i] as number) * (solved[i] as number), 0);
+  return factor.kept.reduce((sum, i) => sum + x[i]! * solved[i]!, 0);
 }
 
 /** A flat matrix as an array of rows. */
 export function rowsOfMatrix(matrix: ArrayLike<number>, size: number): number[][] {
   return Array.from({ length: size }, (_, i) =>
-    Array.from({ length: size }, (_, j) => matrix[i * size + j] as number),
+    Array.from({ length: size }, (_, j) => matrix[i * size + j]!),
   );
 }
 
 /** Logarithm of the determinant over the kept columns. */
 export const logDeterminant = ({ kept, pivots }: Factor): number =>
-  kept.reduce((sum, k) => sum + Math.log(pivots[k] as number), 0);
+  kept.reduce((sum, k) => sum + Math.log(pivots[k]!), 0);

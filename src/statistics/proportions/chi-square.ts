@@ -65,7 +65,7 @@ function checkGroupCounts({ events, n }: GroupCounts): void {
   checkColumn(sizes, "count");
   checkColumn({ name: "events", values: events }, "count");
   for (let index = 0; index < n.length; index++)
-    if ((events[index] as number) > (n[index] as number))
+    if (events[index]! > n[index]!)
       throw new ArgumentError({
         argument: "events",
         index,
@@ -89,7 +89,7 @@ export function proportionsTest(groups: GroupCounts): TestResult {
   checkColumnNames(groupCountsNames, { groups });
   checkGroupCounts(groups);
   const { events, n } = groups;
-  const used = Array.from(n, (_, g) => g).filter((g) => (n[g] as number) > 0);
+  const used = Array.from(n, (_, g) => g).filter((g) => n[g]! > 0);
   const df = Math.max(0, used.length - 1);
   if (used.length === 0) return untested(df, "no-rows");
   if (used.length === 1) return untested(df, "one-group");
@@ -97,10 +97,7 @@ export function proportionsTest(groups: GroupCounts): TestResult {
   const share = sumOf(events) / total;
   const spread = share * (1 - share);
   if (!(spread > 0)) return untested(df, "no-variance");
-  const statistic = used.reduce(
-    (sum, g) => sum + ((n[g] as number) * ((events[g] as number) / (n[g] as number) - share) ** 2) / spread,
-    0,
-  );
+  const statistic = used.reduce((sum, g) => sum + (n[g]! * (events[g]! / n[g]! - share) ** 2) / spread, 0);
   return tested(statistic, df);
 }
 
@@ -142,16 +139,16 @@ export function proportionTrend(groups: GroupCounts, options: ProportionTrendOpt
   const none = (reason: Reason): ProportionTrend => ({ z: null, p: null, scores, reason });
   const total = sumOf(n);
   if (total === 0) return none("no-rows");
-  const at = new Set(scores.filter((_, g) => (n[g] as number) > 0));
+  const at = new Set(scores.filter((_, g) => n[g]! > 0));
   if (at.size < 2) return none("one-group");
   const share = sumOf(events) / total;
   if (!(share * (1 - share) > 0)) return none("no-variance");
-  const middle = scores.reduce((sum, score, g) => sum + (score * (n[g] as number)) / total, 0);
+  const middle = scores.reduce((sum, score, g) => sum + (score * n[g]!) / total, 0);
   let apart = 0;
   let spread = 0;
   scores.forEach((score, g) => {
-    const size = n[g] as number;
-    apart += (score - middle) * ((events[g] as number) - size * share);
+    const size = n[g]!;
+    apart += (score - middle) * (events[g]! - size * share);
     spread += size * (score - middle) ** 2;
   });
   const z = apart / Math.sqrt(share * (1 - share) * spread);

@@ -59,7 +59,7 @@ export function clusteredShare(columns: ClusteredHits, options: LevelOption = {}
   if (cluster.count < 2) return { ...none, ...common, reason: "too-few-rows" };
   // in whole numbers, so that rows that cancel within their cluster leave exactly nothing
   const above = new Float64Array(cluster.count);
-  for (let row = 0; row < n; row++) above[cluster.of[row] as number]! += n * (hits[row] as number) - found;
+  for (let row = 0; row < n; row++) above[cluster.of[row]!]! += n * hits[row]! - found;
   const squares = above.reduce((sum, value) => sum + value * value, 0);
   const variance = ((cluster.count / (cluster.count - 1)) * squares) / (n * n * (n * n));
   const ofRows = (estimate * (1 - estimate)) / n;

@@ -130,8 +130,8 @@ export function pairedDifference(pairs: PairedCells, options: LevelOption = {}):
   const estimate = apart / n;
   const standardError = Math.sqrt(firstOnly + secondOnly - apart * (apart / n)) / n;
   const phi = phiOf(pairs);
-  const [below1, above1] = [one.estimate - (one.lower as number), (one.upper as number) - one.estimate];
-  const [below2, above2] = [two.estimate - (two.lower as number), (two.upper as number) - two.estimate];
+  const [below1, above1] = [one.estimate - one.lower!, one.upper! - one.estimate];
+  const [below2, above2] = [two.estimate - two.lower!, two.upper! - two.estimate];
   const joined = (own: number, other: number): number =>
     Math.sqrt(Math.max(0, own * own - 2 * phi * own * other + other * other));
   return {

@@ -81,13 +81,12 @@ function combination(fit: LinearFit, along: readonly number[]): Pick<AdjustedMea
   let mean = 0;
   let variance = 0;
   for (let i = 0; i < along.length; i++) {
-    const a = along[i] as number;
+    const a = along[i]!;
     if (a === 0) continue;
     const coefficient = fit.coefficients[i];
     if (coefficient == null) return { mean: null, standardError: null };
     mean += a * coefficient;
-    for (let j = 0; j < along.length; j++)
-      variance += a * (along[j] as number) * (fit.covariance[i]?.[j] ?? 0);
+    for (let j = 0; j < along.length; j++) variance += a * along[j]! * (fit.covariance[i]?.[j] ?? 0);
   }
   return { mean, standardError: fit.reason === null ? Math.sqrt(variance) : null };
 }
@@ -175,14 +174,14 @@ export function baselineAdjusted(
       ];
       const { mean, standardError } = combination(fit, along);
       const reason = meanSilence(fit, { mean, standardError, critical });
-      const half = reason === null ? critical * (standardError as number) : null;
+      const half = reason === null ? critical * standardError! : null;
       return {
         group,
         n: Array.from(columns.groups).filter((code) => code === group).length,
         mean,
         standardError,
-        lower: half === null ? null : (mean as number) - half,
-        upper: half === null ? null : (mean as number) + half,
+        lower: half === null ? null : mean! - half,
+        upper: half === null ? null : mean! + half,
         reason,
       };
     }),

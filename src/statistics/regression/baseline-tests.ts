@@ -60,7 +60,7 @@ export function baselineTests(columns: BaselineAndFollowUp, options: AdjustedOpt
         columns: [
           baseline,
           ...inGroup,
-          ...inGroup.map((own) => own.map((value, row) => value * (baseline[row] as number))),
+          ...inGroup.map((own) => own.map((value, row) => value * baseline[row]!)),
         ],
       },
       ...(columns.clusters !== undefined && { clusters: columns.clusters }),

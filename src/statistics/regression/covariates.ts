@@ -57,15 +57,15 @@ export function standardise(columns: readonly ArrayLike<number>[], n: number): S
   const scale = new Float64Array(size).fill(1);
   columns.forEach((column, j) => {
     let sum = 0;
-    for (let row = 0; row < n; row++) sum += column[row] as number;
+    for (let row = 0; row < n; row++) sum += column[row]!;
     const mean = n > 0 ? sum / n : 0;
     let squares = 0;
-    for (let row = 0; row < n; row++) squares += ((column[row] as number) - mean) ** 2;
+    for (let row = 0; row < n; row++) squares += (column[row]! - mean) ** 2;
     const deviation = n > 0 ? Math.sqrt(squares / n) : 0;
     centre[j] = mean;
     if (deviation <= constantBelow * Math.abs(mean)) return;
     scale[j] = deviation;
-    for (let row = 0; row < n; row++) x[row * size + j] = ((column[row] as number) - mean) / deviation;
+    for (let row = 0; row < n; row++) x[row * size + j] = (column[row]! - mean) / deviation;
   });
   return { x, size, centre, scale };
 }

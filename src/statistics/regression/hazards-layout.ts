@@ -81,7 +81,7 @@ const strataOf = (columns: HazardColumns, n: number): Strata =>
 
 function totalOf(values: Float64Array): number {
   let sum = 0;
-  for (let at = 0; at < values.length; at++) sum += values[at] as number;
+  for (let at = 0; at < values.length; at++) sum += values[at]!;
   return sum;
 }
 
@@ -99,13 +99,13 @@ export function layOut(columns: HazardColumns): HazardLayout {
   const cells = sortIntoCells(times, { counted, strata });
   const { row, place } = cells;
   const weight = given && new Float64Array(n);
-  if (given && weight) for (let at = 0; at < n; at++) weight[place[at] as number] = given[at] as number;
+  if (given && weight) for (let at = 0; at < n; at++) weight[place[at]!] = given[at]!;
   const cut = cutIntoBlocks(cells, { weight, merge: columns.entries === undefined });
   const { x, centre, scale, ranges, sums } = standardisedAndSummed(
     columns.covariates.columns.map(asDoubles),
     {
       place,
-      counts: given ? seen.map((event, row) => event * (given[row] as number)) : seen,
+      counts: given ? seen.map((event, row) => event * given[row]!) : seen,
     },
   );
   const entered = columns.entries

@@ -50,8 +50,8 @@ export function informationOf(
   addCrossProducts(into, shifted, { weights: timesFactor(second, factor), rows: blocks, factor: -1 });
   const ofTied = new Float64Array(tied.length);
   for (let place = 0; place < tied.length; place++) {
-    const block = tied[place] as number;
-    ofTied[place] = (rest[block] as number) * (factor ? (factor[block] as number) : 1);
+    const block = tied[place]!;
+    ofTied[place] = rest[block]! * (factor ? factor[block]! : 1);
   }
   addCrossProducts(into, tiedPart, { weights: ofTied, rows: tied.length, factor: -1 });
   mirror(into, size);
@@ -68,7 +68,7 @@ function scoreByRows(state: RiskState, score: Float64Array, work: Float64Array):
   expectedEvents(state, work, null);
   columnSums(layout.x, work, score);
   layout.eventSum.forEach((sum, j) => {
-    score[j] = sum - (score[j] as number);
+    score[j] = sum - score[j]!;
   });
 }
 

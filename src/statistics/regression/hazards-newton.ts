@@ -44,7 +44,7 @@ function rangeOf(values: Float64Array): number {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (let at = 0; at < values.length; at++) {
-    const value = values[at] as number;
+    const value = values[at]!;
     if (value < low) low = value;
     if (value > high) high = value;
   }
@@ -55,7 +55,7 @@ function rangeOf(values: Float64Array): number {
 export function factorOver(information: Float64Array, over: readonly number[], floor = 0): Factor {
   const size = Math.sqrt(information.length);
   const only = new Float64Array(size * size);
-  for (const j of over) for (const k of over) only[j * size + k] = information[j * size + k] as number;
+  for (const j of over) for (const k of over) only[j * size + k] = information[j * size + k]!;
   return factorSymmetric(only, { size, tolerance: 1e-14, floor });
 }
 
@@ -76,15 +76,15 @@ export const longestSpan = 400;
 export function spanOf({ x, n, size }: HazardLayout, beta: Float64Array): number {
   const eta = new Float64Array(n);
   for (let j = 0; j < size; j++) {
-    const column = x[j] as Float64Array;
-    for (let at = 0; at < n; at++) eta[at]! += (beta[j] as number) * (column[at] as number);
+    const column = x[j]!;
+    for (let at = 0; at < n; at++) eta[at]! += beta[j]! * column[at]!;
   }
   return rangeOf(eta);
 }
 
 /** A bound that is cheap to have, and the span itself only where the bound is passed. */
 function tooLong(layout: HazardLayout, beta: Float64Array): boolean {
-  const bound = layout.ranges.reduce((sum, range, j) => sum + Math.abs(beta[j] as number) * range, 0);
+  const bound = layout.ranges.reduce((sum, range, j) => sum + Math.abs(beta[j]!) * range, 0);
   return bound > longestSpan && spanOf(layout, beta) > longestSpan;
 }
 
@@ -128,15 +128,15 @@ function vanished(
     if (factor.kept.includes(column)) continue;
     const direction = solveFactored(factor, information.subarray(column * size, (column + 1) * size));
     direction[column] = -1;
-    const reach = direction.map((value, j) => Math.abs(value * (ranges[j] as number)));
+    const reach = direction.map((value, j) => Math.abs(value * ranges[j]!));
     const most = Math.max(...reach);
-    for (const j of over) if ((reach[j] as number) > notInDirection * most) involved.add(j);
+    for (const j of over) if (reach[j]! > notInDirection * most) involved.add(j);
   }
   return [...involved];
 }
 
 const largestOf = (values: Float64Array, over: readonly number[]): number =>
-  over.reduce((most, j) => Math.max(most, Math.abs(values[j] as number)), 0);
+  over.reduce((most, j) => Math.max(most, Math.abs(values[j]!)), 0);
 
 /** Goes along a step, or the first half, quarter ... of it after which the likelihood is no worse; null where there is none. */
 function halvedUntilBetter(
@@ -151,7 +151,7 @@ function halvedUntilBetter(
   const { from, step, before } = go;
   const worst = before - 1e-12 * Math.abs(before);
   for (let part = go.part; part > 1e-10; part /= 2) {
-    const at = from.map((value, j) => value + part * (step[j] as number));
+    const at = from.map((value, j) => value + part * step[j]!);
     const likelihood = evaluate(at);
     if (Number.isFinite(likelihood.logLikelihood) && likelihood.logLikelihood >= worst)
       return { at, part, likelihood };
@@ -193,14 +193,14 @@ export function maximise(
     const step = solveFactored(factorOver(information, estimable, onlyRounding * eventWeight), scoreBefore);
     const length = largestOf(step, estimable);
     if (informed && length < Math.min(tooShortToMatter, options.tolerance)) {
-      for (const j of estimable) beta[j]! += step[j] as number;
+      for (const j of estimable) beta[j]! += step[j]!;
       converged = true;
       break;
     }
     if (iterations === options.maximumIterations) break;
     const short = scoreWillDo(length, lastLength);
     lastLength = short ? length : Number.POSITIVE_INFINITY;
-    const reach = step.map((value, j) => Math.abs(value * (ranges[j] as number)));
+    const reach = step.map((value, j) => Math.abs(value * ranges[j]!));
     const tried = halvedUntilBetter((at) => evaluate(at, short ? "score" : "all"), {
       from: beta,
       step,
@@ -222,17 +222,15 @@ export function maximise(
     else
       bringInLine(information, {
         step: step.map((value) => part * value),
-        fall: scoreBefore.map((value, j) => value - (current.score[j] as number)),
+        fall: scoreBefore.map((value, j) => value - current.score[j]!),
       });
     const gainIsOver = Math.abs(current.logLikelihood - before) < gainBelow + 1e-15 * Math.abs(before);
-    if (!converged && gainIsOver) moving = estimable.filter((j) => (reach[j] as number) > stillMoving);
+    if (!converged && gainIsOver) moving = estimable.filter((j) => reach[j]! > stillMoving);
     if (tooLong(layout, beta)) {
       converged = false;
       // far away already, or still on the way when the others went too far
       moving = estimable.filter(
-        (j) =>
-          Math.abs(beta[j] as number) * (ranges[j] as number) > longestSpan / (2 * size) ||
-          part * (reach[j] as number) > stillMoving,
+        (j) => Math.abs(beta[j]!) * ranges[j]! > longestSpan / (2 * size) || part * reach[j]! > stillMoving,
       );
     }
     const flat = informed && largestOf(current.score, estimable) < gradientBelow * eventWeight;

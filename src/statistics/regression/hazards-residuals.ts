@@ -3,9 +3,8 @@ import { meanAt, partAt, type RiskState } from "./hazards/risk-state.js";
 
 /** Mean of a covariate that each event of a block is compared with: over its denominators. */
 export const meanOverDenominators = (state: RiskState, j: number, block: number): number =>
-  ((state.first[block] as number) * meanAt(state, j, block) -
-    (state.firstTaken[block] as number) * partAt(state, j, block)) /
-  (state.layout.deathWeight[block] as number);
+  (state.first[block]! * meanAt(state, j, block) - state.firstTaken[block]! * partAt(state, j, block)) /
+  state.layout.deathWeight[block]!;
 
 /**
  * What each block adds to the integral of the mean covariate over the baseline hazard: the sum over denominators of w mean / (s0 (1 - f c));
@@ -13,16 +12,14 @@ export const meanOverDenominators = (state: RiskState, j: number, block: number)
  */
 export function moments(state: RiskState, j: number): Increments {
   const { s0, second, shift, rest } = state;
-  const shifted = state.shifted[j] as Float64Array;
+  const shifted = state.shifted[j]!;
   const all = new Float64Array(shifted.length);
   const own = new Float64Array(shifted.length);
   for (let block = 0; block < shifted.length; block++) {
     if (state.layout.deaths[block] === 0) continue;
-    const value = (second[block] as number) * (shifted[block] as number);
-    all[block] = value / (s0[block] as number);
-    own[block] =
-      ((1 - (shift[block] as number)) * value + (rest[block] as number) * partAt(state, j, block)) /
-      (s0[block] as number);
+    const value = second[block]! * shifted[block]!;
+    all[block] = value / s0[block]!;
+    own[block] = ((1 - shift[block]!) * value + rest[block]! * partAt(state, j, block)) / s0[block]!;
   }
   return { all, own };
 }
@@ -43,15 +40,15 @@ export function scoreResiduals(state: RiskState): Float64Array[] {
     const residual = new Float64Array(n);
     spreadOverRows(layout, moments(state, j), residual);
     for (let at = 0; at < n; at++) {
-      const expected = (column[at] as number) * (exposure[at] as number) - (residual[at] as number);
-      residual[at] = -(ratio[at] as number) * expected;
+      const expected = column[at]! * exposure[at]! - residual[at]!;
+      residual[at] = -ratio[at]! * expected;
     }
     for (let block = 0; block < blocks; block++) {
-      const d = deaths[block] as number;
+      const d = deaths[block]!;
       if (d === 0) continue;
       const mean = meanOverDenominators(state, j, block);
-      const end = blockStart[block + 1] as number;
-      for (let at = end - d; at < end; at++) residual[at]! += (column[at] as number) - mean;
+      const end = blockStart[block + 1]!;
+      for (let at = end - d; at < end; at++) residual[at]! += column[at]! - mean;
     }
     return residual;
   });

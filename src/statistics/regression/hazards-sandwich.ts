@@ -19,7 +19,7 @@ export function sortedClusters(columns: HazardColumns, row: Int32Array): SortedC
     return { of, count: n };
   }
   const { codes, index } = indexOfCodes(asDoubles(columns.clusters));
-  for (let at = 0; at < n; at++) of[at] = index[row[at] as number] as number;
+  for (let at = 0; at < n; at++) of[at] = index[row[at]!]!;
   return { of, count: codes.length };
 }
 
@@ -31,8 +31,7 @@ export const sumsWithin = (
 ): Float64Array[] =>
   residuals.map((column) => {
     const sums = new Float64Array(count);
-    for (let at = 0; at < column.length; at++)
-      sums[of[at] as number]! += (weight ? (weight[at] as number) : 1) * (column[at] as number);
+    for (let at = 0; at < column.length; at++) sums[of[at]!]! += (weight ? weight[at]! : 1) * column[at]!;
     return sums;
   });
 
@@ -95,8 +94,8 @@ export function productOf(left: Float64Array, right: Float64Array, size: number)
   const product = new Float64Array(size * size);
   for (let i = 0; i < size; i++)
     for (let k = 0; k < size; k++) {
-      const value = left[i * size + k] as number;
-      for (let j = 0; j < size; j++) product[i * size + j]! += value * (right[k * size + j] as number);
+      const value = left[i * size + k]!;
+      for (let j = 0; j < size; j++) product[i * size + j]! += value * right[k * size + j]!;
     }
   return product;
 }

@@ -17,9 +17,9 @@ export function leastSquares(columns: readonly ArrayLike<number>[], response: Ar
   const residuals = new Float64Array(n);
   const update = (): void => {
     for (let row = 0; row < n; row++) {
-      let value = response[row] as number;
+      let value = response[row]!;
       qr.kept.forEach((column, k) => {
-        value -= (b[k] as number) * (columns[column]?.[row] as number);
+        value -= b[k]! * columns[column]![row]!;
       });
       residuals[row] = value;
     }

@@ -57,12 +57,12 @@ export function testTogether(fit: LinearFit, terms: readonly string[]): FTest {
   });
   if (fit.reason !== null) return none(fit.reason);
   if (size === 0) return none(nothingTested(terms));
-  const matrix = over.flatMap((i) => over.map((j) => fit.covariance[i]?.[j] as number));
+  const matrix = over.flatMap((i) => over.map((j) => fit.covariance[i]![j]!));
   const factor = factorSymmetric(matrix, { size, tolerance: dependent });
   const numerator = factor.kept.length;
   if (numerator === 0) return none("no-variance");
   if (numerator < size) return none("too-few-rows");
-  const values = over.map((place) => fit.coefficients[place] as number);
+  const values = over.map((place) => fit.coefficients[place]!);
   const f = quadraticForm(factor, values) / numerator;
   const p = fUpperTail(f, { numerator, denominator: fit.df });
   return { f, numeratorDf: numerator, denominatorDf: fit.df, p, reason: null };

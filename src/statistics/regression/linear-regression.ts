@@ -20,7 +20,7 @@ function checkLinearColumns(columns: LinearColumns): void {
 /** Whether residuals are no more than the rounding of the responses. */
 function isRounding(residuals: Float64Array, response: ArrayLike<number>): boolean {
   let most = 0;
-  for (let row = 0; row < response.length; row++) most = Math.max(most, Math.abs(response[row] as number));
+  for (let row = 0; row < response.length; row++) most = Math.max(most, Math.abs(response[row]!));
   return residuals.every((e) => Math.abs(e) <= 8 * Number.EPSILON * most);
 }
 
@@ -62,7 +62,7 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
   const mean = n > 0 ? response.reduce((sum, y) => sum + y, 0) / n : 0;
   let regressionSquares = 0;
   for (let row = 0; row < n; row++)
-    regressionSquares += ((response[row] as number) - (solved.residuals[row] as number) - mean) ** 2;
+    regressionSquares += (response[row]! - solved.residuals[row]! - mean) ** 2;
   const residualDf = n - rank;
   const residualVariance = residualSquares / residualDf;
   const { covariance: spread, df, termDf } = covarianceOf(solved, { variance, columns, residualVariance });
@@ -74,18 +74,15 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
       const k = place.get(column);
       return k === undefined ? null : make(k);
     });
-  const errorOf = (k: number): number | null =>
-    hasErrors && dfOf(k) > 0 ? Math.sqrt(spread[k]?.[k] as number) : null;
-  const dfOf = (k: number): number => termDf[k] as number;
+  const errorOf = (k: number): number | null => (hasErrors && dfOf(k) > 0 ? Math.sqrt(spread[k]![k]!) : null);
+  const dfOf = (k: number): number => termDf[k]!;
   const limit = (k: number, side: 1 | -1): number | null => {
     const error = errorOf(k);
-    return error === null || error === 0
-      ? null
-      : (solved.b[k] as number) + side * tCritical(level, dfOf(k)) * error;
+    return error === null || error === 0 ? null : solved.b[k]! + side * tCritical(level, dfOf(k)) * error;
   };
   const tOf = (k: number): number | null => {
     const error = errorOf(k);
-    return error === null || error === 0 ? null : (solved.b[k] as number) / error;
+    return error === null || error === 0 ? null : solved.b[k]! / error;
   };
   const total = regressionSquares + residualSquares;
   const modelDf = Math.max(0, rank - 1);
@@ -98,7 +95,7 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
     residualDf <= 0 ? tooFew : modelDf > 0 ? "no-variance" : nothingTested(columns.covariates.names);
   return {
     names,
-    coefficients: at((k) => solved.b[k] as number),
+    coefficients: at((k) => solved.b[k]!),
     standardErrors: at(errorOf),
     lower: at((k) => limit(k, -1)),
     upper: at((k) => limit(k, 1)),
@@ -117,7 +114,7 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
       names.map((_, j) => {
         const a = place.get(i);
         const b = place.get(j);
-        return a === undefined || b === undefined || !hasErrors ? null : (spread[a]?.[b] as number);
+        return a === undefined || b === undefined || !hasErrors ? null : spread[a]![b]!;
       }),
     ),
     variance,

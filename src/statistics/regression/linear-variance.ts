@@ -31,14 +31,13 @@ function meat(
   });
   const sums = Array.from({ length: group.count }, () => new Float64Array(size));
   for (let row = 0; row < qr.rows; row++) {
-    const sum = sums[group.of[row] as number] as Float64Array;
-    const e = (residuals[row] as number) * group.scale(row);
-    for (let k = 0; k < size; k++) sum[k]! += e * (basis[k]?.[row] as number);
+    const sum = sums[group.of[row]!] as Float64Array;
+    const e = residuals[row]! * group.scale(row);
+    for (let k = 0; k < size; k++) sum[k]! += e * basis[k]![row]!;
   }
   const result = Array.from({ length: size }, () => new Float64Array(size));
   for (const sum of sums)
-    for (let j = 0; j < size; j++)
-      for (let k = 0; k < size; k++) result[j]![k]! += (sum[j] as number) * (sum[k] as number);
+    for (let j = 0; j < size; j++) for (let k = 0; k < size; k++) result[j]![k]! += sum[j]! * sum[k]!;
   return result;
 }
 
@@ -48,14 +47,14 @@ function between(inverse: readonly Float64Array[], middle: readonly Float64Array
   const half = Array.from({ length: size }, (_, i) =>
     Array.from({ length: size }, (_, j) => {
       let sum = 0;
-      for (let k = i; k < size; k++) sum += (inverse[k]?.[i] as number) * (middle[k]?.[j] as number);
+      for (let k = i; k < size; k++) sum += inverse[k]![i]! * middle[k]![j]!;
       return sum;
     }),
   );
   return half.map((row) =>
     Array.from({ length: size }, (_, j) => {
       let sum = 0;
-      for (let k = j; k < size; k++) sum += (row[k] as number) * (inverse[k]?.[j] as number);
+      for (let k = j; k < size; k++) sum += row[k]! * inverse[k]![j]!;
       return sum;
     }),
   );
@@ -89,7 +88,7 @@ function middleOf(solved: Solved, kind: Kind, inverse: readonly Float64Array[]):
   if (kind.variance === "hc3") {
     const h = leverages(solved.qr);
     const each = { of: Int32Array.from({ length: n }, (_, row) => row), count: n };
-    const middle = meat(solved, { ...each, scale: (row) => 1 / (1 - (h[row] as number)) });
+    const middle = meat(solved, { ...each, scale: (row) => 1 / (1 - h[row]!) });
     return { middle, ...sameFor(size, n - size) };
   }
   const cluster = clusterIndex({
@@ -97,7 +96,7 @@ function middleOf(solved: Solved, kind: Kind, inverse: readonly Float64Array[]):
     ...(kind.columns.clusters && { clusters: kind.columns.clusters }),
   });
   if (kind.variance === "reduced-bias") {
-    const rows = inverse.map((_, i) => Float64Array.from(inverse, (column) => column[i] as number));
+    const rows = inverse.map((_, i) => Float64Array.from(inverse, (column) => column[i]!));
     const { middle, df: termDf } = reducedBias(solved, { cluster, inverse: rows });
     return { middle, df: cluster.count - 1, termDf };
   }

@@ -57,7 +57,7 @@ export function proportionalityTest(
   const { ties, transform, method } = readOptions(proportionalityOptions, options);
   if (transform === "log")
     for (let row = 0; row < columns.times.length; row++)
-      checkNumber({ name: `times[${row}]`, value: columns.times[row] as number }, "positive");
+      checkNumber({ name: `times[${row}]`, value: columns.times[row]! }, "positive");
   const model = hazardModel(columns, { ties });
   const { names } = columns.covariates;
   const reason = silence(model);

@@ -21,7 +21,7 @@ const alone = 1e-10;
 
 const dot = (a: ArrayLike<number>, b: ArrayLike<number>): number => {
   let sum = 0;
-  for (let k = 0; k < a.length; k++) sum += (a[k] as number) * (b[k] as number);
+  for (let k = 0; k < a.length; k++) sum += a[k]! * b[k]!;
   return sum;
 };
 
@@ -35,11 +35,11 @@ function leveragesOf({ qr, residuals }: Solved, cluster: ClusterRows): ClusterLe
   const products = Array.from({ length: cluster.count }, () => new Float64Array(size * size));
   const residual = Array.from({ length: cluster.count }, () => new Float64Array(size));
   for (let row = 0; row < qr.rows; row++) {
-    const own = cluster.of[row] as number;
+    const own = cluster.of[row]!;
     for (let j = 0; j < size; j++) {
-      const q = basis[j]?.[row] as number;
-      residual[own]![j]! += q * (residuals[row] as number);
-      for (let k = 0; k < size; k++) products[own]![j * size + k]! += q * (basis[k]?.[row] as number);
+      const q = basis[j]![row]!;
+      residual[own]![j]! += q * residuals[row]!;
+      for (let k = 0; k < size; k++) products[own]![j * size + k]! += q * basis[k]![row]!;
     }
   }
   return products.map((matrix, g) => {
@@ -60,10 +60,10 @@ function along(
 ): Float64Array {
   const result = new Float64Array(x.length);
   directions.forEach((direction, at) => {
-    const h = leverage[at] as number;
+    const h = leverage[at]!;
     if (1 - h < alone) return;
     const part = f(h) * dot(direction, x);
-    for (let k = 0; k < x.length; k++) result[k]! += part * (direction[k] as number);
+    for (let k = 0; k < x.length; k++) result[k]! += part * direction[k]!;
   });
   return result;
 }
@@ -83,8 +83,7 @@ function satterthwaite(clusters: readonly ClusterLeverage[], x: Float64Array): n
     const length = dot(u, u);
     trace += own - length;
     squares += own * own - 2 * own * length;
-    for (let j = 0; j < size; j++)
-      for (let k = 0; k < size; k++) products[j * size + k]! += (u[j] as number) * (u[k] as number);
+    for (let j = 0; j < size; j++) for (let k = 0; k < size; k++) products[j * size + k]! += u[j]! * u[k]!;
   }
   squares += dot(products, products);
   return squares > 0 ? (trace * trace) / squares : 0;
@@ -110,7 +109,7 @@ export function reducedBias(
   for (const one of clusters) {
     const adjusted = along(one, one.residual, (h) => 1 / Math.sqrt(1 - h));
     for (let j = 0; j < size; j++)
-      for (let k = 0; k < size; k++) middle[j]![k]! += (adjusted[j] as number) * (adjusted[k] as number);
+      for (let k = 0; k < size; k++) middle[j]![k]! += adjusted[j]! * adjusted[k]!;
   }
   return {
     middle,

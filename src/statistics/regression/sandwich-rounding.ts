@@ -11,7 +11,7 @@ export function withoutRounding(robust: Float64Array, model: Float64Array): Floa
   const size = Math.sqrt(robust.length);
   const cleaned = robust.slice();
   for (let j = 0; j < size; j++) {
-    if ((robust[j * size + j] as number) > roundingBelow * (model[j * size + j] as number)) continue;
+    if (robust[j * size + j]! > roundingBelow * model[j * size + j]!) continue;
     for (let k = 0; k < size; k++) cleaned[j * size + k] = cleaned[k * size + j] = 0;
   }
   return cleaned;

@@ -51,27 +51,27 @@ function countInto(
   leaving.fill(0);
   if (rowStart) starting.fill(0);
   for (let row = 0; row < rowTime.length; row++) {
-    let count = counts[row] as number;
+    let count = counts[row]!;
     if (count === 0) continue;
-    if (weights) count *= weights[row] as number;
-    const at = rowTime[row] as number;
+    if (weights) count *= weights[row]!;
+    const at = rowTime[row]!;
     leaving[at]! += count;
     if (isEvent[row] === 1) events[at]! += count;
-    if (rowStart) starting[rowStart[row] as number]! += count;
+    if (rowStart) starting[rowStart[row]!]! += count;
   }
   let left = 0;
   for (let at = atRisk.length - 1; at >= 0; at--) {
-    left += leaving[at] as number;
+    left += leaving[at]!;
     atRisk[at] = left;
-    left -= starting[at] as number;
+    left -= starting[at]!;
   }
 }
 
 /** Part of the curve left by the events of a time; 1 where there are none. */
 function factorAt({ atRisk, events }: CountedSets, at: number): number {
-  const d = events[at] as number;
+  const d = events[at]!;
   if (d === 0) return 1;
-  const n = atRisk[at] as number;
+  const n = atRisk[at]!;
   return remaining(n, d) === 0 ? 0 : 1 - d / n;
 }
 
@@ -110,10 +110,10 @@ export function countedRestrictedMean(
     let area = 0;
     let share = 1;
     let from = 0;
-    for (let at = 0; at < times.length && (times[at] as number) < horizon; at++) {
+    for (let at = 0; at < times.length && times[at]! < horizon; at++) {
       if (sets.events[at] === 0) continue;
-      area += share * ((times[at] as number) - from);
-      from = times[at] as number;
+      area += share * (times[at]! - from);
+      from = times[at]!;
       share *= factorAt(sets, at);
     }
     return area + share * (horizon - from);
@@ -144,8 +144,8 @@ export function countedShare(columns: TimeToEvent, options: CountedShareOptions)
     let share = 1;
     const until = countUpTo(rows.times, time);
     for (let at = 0; at < until; at++) share *= factorAt(sets, at);
-    const followed = until < rows.times.length ? (sets.atRisk[until] as number) > 0 : false;
-    const onTime = until > 0 && rows.times[until - 1] === time && (sets.leaving[until - 1] as number) > 0;
+    const followed = until < rows.times.length ? sets.atRisk[until]! > 0 : false;
+    const onTime = until > 0 && rows.times[until - 1] === time && sets.leaving[until - 1]! > 0;
     return followed || onTime || share === 0 ? share : null;
   };
 }
@@ -178,7 +178,7 @@ export function countedQuantileTime(
     for (let at = 0; at < rows.times.length; at++) {
       if (sets.events[at] === 0) continue;
       share *= factorAt(sets, at);
-      if (share <= reached) return rows.times[at] as number;
+      if (share <= reached) return rows.times[at]!;
     }
     return null;
   };

@@ -50,20 +50,20 @@ const farthest = 20;
 function sorted(columns: CountedHazardColumns, scale: { mean: number; deviation: number }): Sorted {
   const n = columns.times.length;
   const { index } = indexOfCodes(columns.strata ?? new Int32Array(n));
-  const time = (row: number): number => columns.times[row] as number;
+  const time = (row: number): number => columns.times[row]!;
   const row = Int32Array.from({ length: n }, (_, at) => at).sort(
-    (one, two) => (index[one] as number) - (index[two] as number) || time(two) - time(one) || one - two,
+    (one, two) => index[one]! - index[two]! || time(two) - time(one) || one - two,
   );
   const block = new Int32Array(n);
-  const stratum = Int32Array.from(row, (from) => index[from] as number);
+  const stratum = Int32Array.from(row, (from) => index[from]!);
   for (let at = 1; at < n; at++) {
-    const same = stratum[at] === stratum[at - 1] && time(row[at] as number) === time(row[at - 1] as number);
-    block[at] = (block[at - 1] as number) + (same ? 0 : 1);
+    const same = stratum[at] === stratum[at - 1] && time(row[at]!) === time(row[at - 1]!);
+    block[at] = block[at - 1]! + (same ? 0 : 1);
   }
   return {
     row,
-    x: Float64Array.from(row, (from) => ((columns.covariate[from] as number) - scale.mean) / scale.deviation),
-    event: Uint8Array.from(row, (from) => columns.events[from] as number),
+    x: Float64Array.from(row, (from) => (columns.covariate[from]! - scale.mean) / scale.deviation),
+    event: Uint8Array.from(row, (from) => columns.events[from]!),
     block,
     stratum,
   };
@@ -72,13 +72,13 @@ function sorted(columns: CountedHazardColumns, scale: { mean: number; deviation:
 function gather(from: Sorted, counts: ArrayLike<number>, into: Gathered): void {
   let size = 0;
   for (let at = 0; at < from.row.length; at++) {
-    const count = counts[from.row[at] as number] as number;
+    const count = counts[from.row[at]!]!;
     if (count === 0) continue;
     into.count[size] = count;
-    into.x[size] = from.x[at] as number;
-    into.event[size] = from.event[at] as number;
-    into.block[size] = from.block[at] as number;
-    into.stratum[size] = from.stratum[at] as number;
+    into.x[size] = from.x[at]!;
+    into.event[size] = from.event[at]!;
+    into.block[size] = from.block[at]!;
+    into.stratum[size] = from.stratum[at]!;
     size++;
   }
   into.size = size;
@@ -108,8 +108,8 @@ function derivativesAt(
     let d1 = 0;
     let d2 = 0;
     for (; at < size && block[at] === here; at++) {
-      const value = x[at] as number;
-      const times = count[at] as number;
+      const value = x[at]!;
+      const times = count[at]!;
       const risk = times * Math.exp(beta * value);
       s0 += risk;
       s1 += risk * value;

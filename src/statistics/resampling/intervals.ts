@@ -235,10 +235,7 @@ function studentised(
   { quantile, level }: { readonly quantile: ReplicateQuantile; readonly level: number },
 ): Limits | null {
   if (!standardErrors || !standardError || !(standardError > 0)) return null;
-  const pivots = Float64Array.from(
-    replicates,
-    (value, at) => (value - estimate) / (standardErrors[at] as number),
-  )
+  const pivots = Float64Array.from(replicates, (value, at) => (value - estimate) / standardErrors[at]!)
     .filter(Number.isFinite)
     .sort();
   if (pivots.length < 2) return null;

@@ -91,12 +91,12 @@ function shuffleWithin(
 ): void {
   const { rows, start, uniform } = by;
   for (let stratum = 0; stratum + 1 < start.length; stratum++) {
-    const from = start[stratum] as number;
-    for (let last = (start[stratum + 1] as number) - 1; last > from; last--) {
-      const one = rows[last] as number;
-      const other = rows[from + Math.floor(uniform() * (last - from + 1))] as number;
-      const kept = labels[one] as number;
-      labels[one] = labels[other] as number;
+    const from = start[stratum]!;
+    for (let last = start[stratum + 1]! - 1; last > from; last--) {
+      const one = rows[last]!;
+      const other = rows[from + Math.floor(uniform() * (last - from + 1))]!;
+      const kept = labels[one]!;
+      labels[one] = labels[other]!;
       labels[other] = kept;
     }
   }

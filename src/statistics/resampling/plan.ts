@@ -40,8 +40,8 @@ export function prepareResampling({ n, clusters, strata }: ResampledRows): Resam
   const { codes, index } = indexOfCodes(strata ?? new Int32Array(n));
   const stratumOfUnit = new Int32Array(count).fill(-1);
   for (let row = 0; row < n; row++) {
-    const unit = of[row] as number;
-    const before = stratumOfUnit[unit] as number;
+    const unit = of[row]!;
+    const before = stratumOfUnit[unit]!;
     if (before >= 0 && before !== index[row])
       throw new ArgumentError({
         argument: "strata",
@@ -49,7 +49,7 @@ export function prepareResampling({ n, clusters, strata }: ResampledRows): Resam
         expected: `${codes[before]}, as in the other rows of cluster ${clusters?.[row]}`,
         found: strata?.[row],
       });
-    stratumOfUnit[unit] = index[row] as number;
+    stratumOfUnit[unit] = index[row]!;
   }
   const ordered = rowsByIndex(stratumOfUnit, codes.length);
   return { n, units: count, unitOfRow: of, inOrder: ordered.rows, start: ordered.start };
@@ -62,22 +62,22 @@ export function countDrawer(plan: ResamplingPlan): (generator: Generator, counts
   return (generator, counts) => {
     ofUnit.fill(0);
     for (let stratum = 0; stratum + 1 < start.length; stratum++) {
-      const from = start[stratum] as number;
-      const size = (start[stratum + 1] as number) - from;
+      const from = start[stratum]!;
+      const size = start[stratum + 1]! - from;
       for (let draw = 0; draw < size; draw++)
-        ofUnit[inOrder[from + Math.floor(generator.uniform() * size)] as number]! += 1;
+        ofUnit[inOrder[from + Math.floor(generator.uniform() * size)]!]! += 1;
     }
-    for (let row = 0; row < n; row++) counts[row] = ofUnit[unitOfRow[row] as number] as number;
+    for (let row = 0; row < n; row++) counts[row] = ofUnit[unitOfRow[row]!]!;
   };
 }
 
 /** The rows of a resample, ascending, each as often as it is counted. */
 export function rowsOfCounts(counts: ArrayLike<number>): Int32Array {
   let total = 0;
-  for (let row = 0; row < counts.length; row++) total += counts[row] as number;
+  for (let row = 0; row < counts.length; row++) total += counts[row]!;
   const rows = new Int32Array(total);
   let next = 0;
   for (let row = 0; row < counts.length; row++)
-    for (let copy = 0; copy < (counts[row] as number); copy++) rows[next++] = row;
+    for (let copy = 0; copy < counts[row]!; copy++) rows[next++] = row;
   return rows;
 }

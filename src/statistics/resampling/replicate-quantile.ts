@@ -19,7 +19,7 @@ export function replicateQuantile(
   const position = (count + 1) * share;
   // a position that is whole but for rounding is whole
   const whole = Math.floor(position + 1e-9);
-  const at = (rank: number): number => sorted[Math.min(Math.max(rank, 1), count) - 1] as number;
+  const at = (rank: number): number => sorted[Math.min(Math.max(rank, 1), count) - 1]!;
   if (whole < 1 || whole >= count || position - whole < 1e-9) return at(whole);
   const [from, to] = [normalQuantile(whole / (count + 1)), normalQuantile((whole + 1) / (count + 1))];
   const part = (normalQuantile(share) - from) / (to - from);

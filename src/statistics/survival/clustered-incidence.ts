@@ -32,13 +32,13 @@ function incrementsOf({ atRisk, events, own, eventFree }: CountsOfCause): Increm
   let q = 0;
   let incidence = 0;
   for (let at = 0; at < count; at++) {
-    const n = atRisk[at] as number;
-    const before = at === 0 ? 1 : (eventFree[at - 1] as number);
-    const mine = own[at] as number;
-    const left = remaining(n, events[at] as number);
+    const n = atRisk[at]!;
+    const before = at === 0 ? 1 : eventFree[at - 1]!;
+    const mine = own[at]!;
+    const left = remaining(n, events[at]!);
     incidence += (before * mine) / n;
     // once nobody is left event-free the incidence rises no further: what would be infinite is multiplied by 0
-    const alpha = left > 0 && (events[at] as number) > 0 ? 1 / left - 1 / n : 0;
+    const alpha = left > 0 && events[at]! > 0 ? 1 / left - 1 / n : 0;
     found.perLeft[at] = left > 0 ? 1 / left : 0;
     found.direct[at] = before / n;
     h += alpha;
@@ -57,10 +57,10 @@ function productsOf(count: number) {
   const change = (k: number, by: readonly [number, number, number]): void => {
     for (let i = 0; i < 3; i++)
       for (let j = 0; j < 3; j++) {
-        const [a, b] = [parts[i]?.[k] as number, parts[j]?.[k] as number];
-        sums[3 * i + j]! += (a + (by[i] as number)) * (b + (by[j] as number)) - a * b;
+        const [a, b] = [parts[i]![k]!, parts[j]![k]!];
+        sums[3 * i + j]! += (a + by[i]!) * (b + by[j]!) - a * b;
       }
-    for (let i = 0; i < 3; i++) parts[i]![k]! += by[i] as number;
+    for (let i = 0; i < 3; i++) parts[i]![k]! += by[i]!;
   };
   return { sums, change };
 }
@@ -91,23 +91,23 @@ export function robustVarianceOfIncidence(
   const variance = new Float64Array(count);
   let size = 0; // largest terms so far
   for (let at = 0; at < count; at++) {
-    const [h0, q0] = at === 0 ? [0, 0] : [h[at - 1] as number, q[at - 1] as number];
-    for (let i = entering.start[at] as number; i < (entering.start[at + 1] as number); i++)
-      change(cluster.of[entering.rows[i] as number] as number, [-h0, -q0, 1]);
-    const [h1, q1, f] = [h[at] as number, q[at] as number, incidence[at] as number];
-    for (let i = leaving.start[at] as number; i < (leaving.start[at + 1] as number); i++) {
-      const row = leaving.rows[i] as number;
-      const cause = rows.causes[row] as number;
-      const taken = cause > 0 ? (perLeft[at] as number) : 0;
-      const given = cause === rows.cause ? (direct[at] as number) : 0;
-      change(cluster.of[row] as number, [h1 - taken, q1 + f * taken + given, -1]);
+    const [h0, q0] = at === 0 ? [0, 0] : [h[at - 1]!, q[at - 1]!];
+    for (let i = entering.start[at]!; i < entering.start[at + 1]!; i++)
+      change(cluster.of[entering.rows[i]!]!, [-h0, -q0, 1]);
+    const [h1, q1, f] = [h[at]!, q[at]!, incidence[at]!];
+    for (let i = leaving.start[at]!; i < leaving.start[at + 1]!; i++) {
+      const row = leaving.rows[i]!;
+      const cause = rows.causes[row]!;
+      const taken = cause > 0 ? perLeft[at]! : 0;
+      const given = cause === rows.cause ? direct[at]! : 0;
+      change(cluster.of[row]!, [h1 - taken, q1 + f * taken + given, -1]);
     }
     const along = [f, 1, f * h1 + q1] as const;
     let sum = 0;
     let terms = 0;
     for (let i = 0; i < 3; i++)
       for (let j = 0; j < 3; j++) {
-        const term = (along[i] as number) * (along[j] as number) * (sums[3 * i + j] as number);
+        const term = along[i]! * along[j]! * sums[3 * i + j]!;
         sum += term;
         terms += Math.abs(term);
       }

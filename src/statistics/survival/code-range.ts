@@ -6,7 +6,7 @@ export function codeRange(codes: Float64Array): { readonly low: number; readonly
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (let row = 0; row < codes.length; row++) {
-    const code = codes[row] as number;
+    const code = codes[row]!;
     if (code < low) low = code;
     if (code > high) high = code;
   }

@@ -67,8 +67,8 @@ export function cumulativeHazard(
   let sum = 0;
   let variance = 0;
   for (let at = 0; at < times.length; at++) {
-    const d = events[at] as number;
-    const n = atRisk[at] as number;
+    const d = events[at]!;
+    const n = atRisk[at]!;
     if (d > 0) {
       sum += d / n;
       variance += d / (n * n);
@@ -79,7 +79,7 @@ export function cumulativeHazard(
   const limit = (side: -1 | 1): (number | null)[] =>
     hazard.map((value, at) => {
       if (value === 0) return null;
-      const half = side * z * (standardError[at] as number);
+      const half = side * z * standardError[at]!;
       return interval === "log" ? value * Math.exp(half / value) : Math.max(0, value + half);
     });
   return {

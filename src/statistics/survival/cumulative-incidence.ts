@@ -79,8 +79,8 @@ function incidenceOf({ atRisk, own, eventFree }: CountsOfCause): number[] {
   let before = 1;
   let risen = 0;
   for (let at = 0; at < incidence.length; at++) {
-    risen += (before * (own[at] as number)) / (atRisk[at] as number);
-    before = eventFree[at] as number;
+    risen += (before * own[at]!) / atRisk[at]!;
+    before = eventFree[at]!;
     incidence[at] = risen;
   }
   return incidence;
@@ -152,7 +152,7 @@ export function cumulativeIncidence(
       const incidence = incidenceOf(ofCause);
       const errors = varianceOf(cause, ofCause).map(Math.sqrt);
       // the log-log scale of F itself; on 1 - F the interval would be another
-      const errorsOfLog = errors.map((error, at) => error / (incidence[at] as number));
+      const errorsOfLog = errors.map((error, at) => error / incidence[at]!);
       return {
         cause,
         events: plainArray(own),

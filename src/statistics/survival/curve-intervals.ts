@@ -66,7 +66,7 @@ export function limitsOfShare(point: ShareWithError, { scale, z }: HowWide): Lim
   if (!hasLimits(point)) return null;
   const limits = new Float64Array(2);
   forms[scale](point, z, limits);
-  return [limits[0] as number, limits[1] as number];
+  return [limits[0]!, limits[1]!];
 }
 
 /** The same at each time of a curve. */
@@ -83,16 +83,16 @@ export function limitsOfCurve(
   let below: number | null = null;
   let above: number | null = null;
   for (let at = 0; at < shares.length; at++) {
-    const share = shares[at] as number;
-    const errorOfLog = errorsOfLog[at] as number;
+    const share = shares[at]!;
+    const errorOfLog = errorsOfLog[at]!;
     // most often nothing has changed where nobody had the event
     if (share !== point.share || errorOfLog !== point.errorOfLog) {
       point.share = share;
       point.errorOfLog = errorOfLog;
       const known = hasLimits(point);
       if (known) form(point, z, limits);
-      below = known ? (limits[0] as number) : null;
-      above = known ? (limits[1] as number) : null;
+      below = known ? limits[0]! : null;
+      above = known ? limits[1]! : null;
     }
     lower[at] = below;
     upper[at] = above;

@@ -15,7 +15,7 @@ export function largestInTable(times: ArrayLike<number>): number | null {
   const most = tableFactor * times.length + 1024;
   let largest = 0;
   for (let row = 0; row < times.length; row++) {
-    const time = times[row] as number;
+    const time = times[row]!;
     if (time !== Math.floor(time) || time > most || time < 0) return null;
     if (time > largest) largest = time;
   }
@@ -25,9 +25,9 @@ export function largestInTable(times: ArrayLike<number>): number | null {
 /** Whole numbers: mark each in a table, read the table off in order. Linear in rows plus range. */
 function distinctByTable(times: ArrayLike<number>, largest: number): DistinctTimes {
   const order = new Int32Array(largest + 1);
-  for (let row = 0; row < times.length; row++) order[times[row] as number] = 1;
+  for (let row = 0; row < times.length; row++) order[times[row]!] = 1;
   let count = 0;
-  for (let time = 0; time <= largest; time++) count += order[time] as number;
+  for (let time = 0; time <= largest; time++) count += order[time]!;
   const distinct = new Float64Array(count);
   let next = 0;
   for (let time = 0; time <= largest; time++) {
@@ -36,7 +36,7 @@ function distinctByTable(times: ArrayLike<number>, largest: number): DistinctTim
     order[time] = next++;
   }
   const position = new Int32Array(times.length);
-  for (let row = 0; row < times.length; row++) position[row] = order[times[row] as number] as number;
+  for (let row = 0; row < times.length; row++) position[row] = order[times[row]!]!;
   return { times: distinct, position };
 }
 
@@ -46,7 +46,7 @@ export function countBelow(sorted: ArrayLike<number>, value: number): number {
   let high = sorted.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((sorted[middle] as number) < value) low = middle + 1;
+    if (sorted[middle]! < value) low = middle + 1;
     else high = middle;
   }
   return low;
@@ -58,7 +58,7 @@ export function countUpTo(sorted: ArrayLike<number>, value: number): number {
   let high = sorted.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((sorted[middle] as number) <= value) low = middle + 1;
+    if (sorted[middle]! <= value) low = middle + 1;
     else high = middle;
   }
   return low;
@@ -71,9 +71,9 @@ function distinctBySorting(times: ArrayLike<number>): DistinctTimes {
   const position = new Int32Array(rows.length);
   let count = 0;
   for (let at = 0; at < rows.length; at++) {
-    const value = values[at] as number;
+    const value = values[at]!;
     if (count === 0 || value !== distinct[count - 1]) distinct[count++] = value;
-    position[rows[at] as number] = count - 1;
+    position[rows[at]!] = count - 1;
   }
   return { times: distinct.slice(0, count), position };
 }

@@ -61,8 +61,8 @@ export function completenessOfFollowUp(columns: {
   let observed = 0;
   let potential = 0;
   for (let index = 0; index < columns.times.length; index++) {
-    const time = columns.times[index] as number;
-    const longest = columns.potential[index] as number;
+    const time = columns.times[index]!;
+    const longest = columns.potential[index]!;
     const censored = columns.events[index] === 0;
     if (censored && longest < time)
       throw new ArgumentError({

@@ -26,7 +26,7 @@ export function countsByCause({ times, causes }: CompetingEvents): CountsByCause
   const own = codes.slice(firstEvent).map((cause, at): OwnEvents => {
     const events = new Float64Array(table.times.length);
     for (let time = 0; time < events.length; time++)
-      events[time] = table.counts[time * kinds + firstEvent + at] as number;
+      events[time] = table.counts[time * kinds + firstEvent + at]!;
     return { cause, own: events };
   });
   return { counts: countsOfTable(table, { kinds, firstEvent }), causes: own };
@@ -38,11 +38,10 @@ export function countsByCauseAndRow({
   ...rest
 }: CompetingEvents): CountsByCause & { readonly counts: RiskSets } {
   const events = new Uint8Array(code.length);
-  for (let row = 0; row < code.length; row++) events[row] = (code[row] as number) > 0 ? 1 : 0;
+  for (let row = 0; row < code.length; row++) events[row] = code[row]! > 0 ? 1 : 0;
   const counts = prepareRiskSets({ ...rest, events });
   const { codes, index } = indexOfCodes(code);
   const own = codes.map((cause): OwnEvents => ({ cause, own: new Float64Array(counts.times.length) }));
-  for (let row = 0; row < index.length; row++)
-    (own[index[row] as number] as OwnEvents).own[counts.rowTime[row] as number]!++;
+  for (let row = 0; row < index.length; row++) own[index[row]!]!.own[counts.rowTime[row]!]!++;
   return { counts, causes: own.filter(({ cause }) => cause > 0) };
 }

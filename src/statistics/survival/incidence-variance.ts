@@ -18,8 +18,7 @@ function differenceOf(added: number, taken: number): number {
   return difference > rounding * (added + taken) ? difference : 0;
 }
 
-const freeBefore = (counts: CountsOfCause, at: number): number =>
-  at === 0 ? 1 : (counts.eventFree[at - 1] as number);
+const freeBefore = (counts: CountsOfCause, at: number): number => (at === 0 ? 1 : counts.eventFree[at - 1]!);
 
 /**
  * The delta-method (Greenwood-type) variance of the incidence F at each time, as a recursion whose terms are never negative:
@@ -35,9 +34,9 @@ export function deltaVariance(counts: CountsOfCause): Float64Array {
   let cross = 0; // sum of c = S dk / n^2
   let crossByRise = 0; // sum of g c
   for (let at = 0; at < own.length; at++) {
-    const n = atRisk[at] as number;
-    const d = events[at] as number;
-    const dk = own[at] as number;
+    const n = atRisk[at]!;
+    const d = events[at]!;
+    const dk = own[at]!;
     const before = freeBefore(counts, at);
     const rise = (before * dk) / n;
     hazardByRise2 += 2 * rise * hazardByRise + rise * rise * hazard;
@@ -72,11 +71,11 @@ export function aalenVariance(counts: CountsOfCause): Float64Array {
   let curveByRise = 0;
   let curveByRise2 = 0;
   for (let at = 0; at < own.length; at++) {
-    const n = atRisk[at] as number;
-    const dk = own[at] as number;
-    const others = (events[at] as number) - dk;
+    const n = atRisk[at]!;
+    const dk = own[at]!;
+    const others = events[at]! - dk;
     const before = freeBefore(counts, at);
-    const after = eventFree[at] as number;
+    const after = eventFree[at]!;
     const rise = (before * dk) / n;
     curveByRise2 += 2 * rise * curveByRise + rise * rise * curve;
     curveByRise += rise * curve;

@@ -37,7 +37,7 @@ export function orderByTime(values: ArrayLike<number>): Ordered {
  */
 export function sortedWithLabels(values: ArrayLike<number>, labels: Int32Array | Uint8Array): Sorted {
   const own = new Float64Array(values.length);
-  for (let row = 0; row < own.length; row++) own[row] = (values[row] as number) + 0;
+  for (let row = 0; row < own.length; row++) own[row] = values[row]! + 0;
   if (own.length < digitsFrom) return sortedByComparing(own, labels);
   const sorted = dealt({ values: own, labels: new Int32Array(labels) }, "first half");
   return isPutRight(sorted) ? sorted : dealt(dealt(sorted, "second half"), "first half");
@@ -45,8 +45,8 @@ export function sortedWithLabels(values: ArrayLike<number>, labels: Int32Array |
 
 function sortedByComparing(values: Float64Array, labels: Int32Array | Uint8Array): Sorted {
   const rows = Int32Array.from(labels.keys());
-  rows.sort((a, b) => (values[a] as number) - (values[b] as number) || a - b);
-  return { values: values.sort(), labels: rows.map((row) => labels[row] as number) };
+  rows.sort((a, b) => values[a]! - values[b]! || a - b);
+  return { values: values.sort(), labels: rows.map((row) => labels[row]!) };
 }
 
 /** Place of the half of a number that holds sign, exponent and first digits. */
@@ -61,8 +61,8 @@ interface Key {
 
 /** From 0 on once shifted without sign. Below 0 all bits of a value count the other way round. */
 function keyAt(words: Uint32Array, at: number, { half, signBit, lowest }: Key): number {
-  const negative = (words[2 * at + firstHalf] as number) >> 31; // all ones or all zeros
-  return (((words[2 * at + half] as number) ^ (negative | signBit)) - lowest) | 0;
+  const negative = words[2 * at + firstHalf]! >> 31; // all ones or all zeros
+  return ((words[2 * at + half]! ^ (negative | signBit)) - lowest) | 0;
 }
 
 function keyOf(values: Float64Array, half: "first half" | "second half"): { key: Key; bits: number } {
@@ -110,11 +110,11 @@ function deal(
   const digits = place.length - 1;
   place.fill(0);
   for (let at = 0; at < n; at++) place[((keyAt(words, at, key) >>> shift) & (digits - 1)) + 1]!++;
-  for (let next = 0; next < digits; next++) place[next + 1]! += place[next] as number;
+  for (let next = 0; next < digits; next++) place[next + 1]! += place[next]!;
   for (let at = 0; at < n; at++) {
     const next = place[(keyAt(words, at, key) >>> shift) & (digits - 1)]!++;
-    to.values[next] = from.values[at] as number;
-    to.labels[next] = from.labels[at] as number;
+    to.values[next] = from.values[at]!;
+    to.labels[next] = from.labels[at]!;
   }
 }
 
@@ -122,13 +122,13 @@ function deal(
 function isPutRight({ values, labels }: Sorted): boolean {
   let left = movesAllowed * values.length;
   for (let at = 1; at < values.length; at++) {
-    const value = values[at] as number;
-    if (value >= (values[at - 1] as number)) continue;
-    const label = labels[at] as number;
+    const value = values[at]!;
+    if (value >= values[at - 1]!) continue;
+    const label = labels[at]!;
     let to = at;
-    for (; to > 0 && (values[to - 1] as number) > value; to--) {
-      values[to] = values[to - 1] as number;
-      labels[to] = labels[to - 1] as number;
+    for (; to > 0 && values[to - 1]! > value; to--) {
+      values[to] = values[to - 1]!;
+      labels[to] = labels[to - 1]!;
     }
     values[to] = value;
     labels[to] = label;

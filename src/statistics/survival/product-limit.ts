@@ -74,9 +74,9 @@ function greenwoodErrorsOfLog({ atRisk, events }: TimeCounts): Float64Array {
   let sum = 0;
   let error = 0;
   for (let at = 0; at < errors.length; at++) {
-    const d = events[at] as number;
+    const d = events[at]!;
     if (d > 0) {
-      const n = atRisk[at] as number;
+      const n = atRisk[at]!;
       const left = remaining(n, d);
       sum = left === 0 ? Number.POSITIVE_INFINITY : sum + d / (n * left);
       error = Math.sqrt(sum);
@@ -91,8 +91,8 @@ export function sharesNotYet({ atRisk, events }: Pick<TimeCounts, "atRisk" | "ev
   const shares = new Array<number>(atRisk.length);
   let share = 1;
   for (let at = 0; at < shares.length; at++) {
-    const d = events[at] as number;
-    const n = atRisk[at] as number;
+    const d = events[at]!;
+    const n = atRisk[at]!;
     if (d > 0) share *= remaining(n, d) === 0 ? 0 : 1 - d / n;
     shares[at] = share;
   }
@@ -147,7 +147,7 @@ function robustCurve(
   asked: Asked,
 ): Curve {
   const errorsOfLog = robustVarianceOfLog(riskSets, columns);
-  for (let at = 0; at < errorsOfLog.length; at++) errorsOfLog[at] = Math.sqrt(errorsOfLog[at] as number);
+  for (let at = 0; at < errorsOfLog.length; at++) errorsOfLog[at] = Math.sqrt(errorsOfLog[at]!);
   return curveOf({ counts: riskSets, errorsOfLog }, { ...asked, variance: "robust" });
 }
 
@@ -188,28 +188,28 @@ function curveOf(
 /** Index of the last time at which anybody of some weight was under observation; -1 where there is none. */
 export function lastObserved({ atRisk }: Pick<TimeCounts, "atRisk">): number {
   let last = atRisk.length - 1;
-  while (last >= 0 && !((atRisk[last] as number) > 0)) last--;
+  while (last >= 0 && !(atRisk[last]! > 0)) last--;
   return last;
 }
 
 function errorsOfShares(shares: readonly number[], errorsOfLog: Float64Array): (number | null)[] {
   const errors = new Array<number | null>(shares.length);
   for (let at = 0; at < shares.length; at++) {
-    const share = shares[at] as number;
-    errors[at] = share === 0 ? null : share * (errorsOfLog[at] as number);
+    const share = shares[at]!;
+    errors[at] = share === 0 ? null : share * errorsOfLog[at]!;
   }
   return errors;
 }
 
 function sumOf(values: ArrayLike<number>): number {
   let sum = 0;
-  for (let at = 0; at < values.length; at++) sum += values[at] as number;
+  for (let at = 0; at < values.length; at++) sum += values[at]!;
   return sum;
 }
 
 /** Why a curve says nothing at a time, or null where it does. */
 export function silenceOf(curve: Curve, time: number): Reason | null {
   if (curve.lastTime === null) return "no-rows";
-  const stillWaiting = (curve.notYet[curve.notYet.length - 1] as number) > 0;
+  const stillWaiting = curve.notYet[curve.notYet.length - 1]! > 0;
   return time > curve.lastTime && stillWaiting ? "beyond-follow-up" : null;
 }

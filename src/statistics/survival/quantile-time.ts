@@ -39,13 +39,12 @@ function firstTimeAtOrBelow(
   const tolerance = slack(times.length);
   const reached = firstAtOrBelow(shares, options.share);
   if (reached < 0) return null;
-  const start = times[reached] as number;
-  if (options.flatStep === "start" || Math.abs((shares[reached] as number) - options.share) > tolerance)
-    return start;
+  const start = times[reached]!;
+  if (options.flatStep === "start" || Math.abs(shares[reached]! - options.share) > tolerance) return start;
   const next = shares.findIndex(
     (share, at) => at > reached && share !== null && share < options.share - tolerance,
   );
-  const end = next >= 0 ? (times[next] as number) : (times[times.length - 1] as number);
+  const end = next >= 0 ? times[next]! : times[times.length - 1]!;
   return (start + end) / 2;
 }
 

@@ -53,9 +53,9 @@ export function areasUnder(riskSets: RiskSets, horizon: number): { area: number;
   let area = 0;
   let end = horizon;
   for (let at = times.length - 1; at >= 0; at--) {
-    const time = times[at] as number;
+    const time = times[at]!;
     if (time >= horizon) continue;
-    area += (end - time) * (shares[at] as number);
+    area += (end - time) * shares[at]!;
     later[at] = area;
     end = time;
   }
@@ -65,11 +65,11 @@ export function areasUnder(riskSets: RiskSets, horizon: number): { area: number;
 function greenwoodVarianceOfArea({ atRisk, events }: RiskSets, later: Float64Array): number {
   let variance = 0;
   for (let at = 0; at < later.length; at++) {
-    const area = later[at] as number;
-    const d = events[at] as number;
+    const area = later[at]!;
+    const d = events[at]!;
     // where everybody left has the event no area is left to come: the term is 0, not 0/0
     if (area === 0 || d === 0) continue;
-    const n = atRisk[at] as number;
+    const n = atRisk[at]!;
     variance += (area * area * d) / (n * remaining(n, d));
   }
   return variance;
@@ -90,19 +90,19 @@ export function influences(
   const running = new Float64Array(gain.length + 1);
   const own = new Float64Array(gain.length);
   for (let at = 0; at < gain.length; at++) {
-    const d = events[at] as number;
-    const n = atRisk[at] as number;
-    const counts = d > 0 && (gain[at] as number) !== 0;
+    const d = events[at]!;
+    const n = atRisk[at]!;
+    const counts = d > 0 && gain[at]! !== 0;
     const left = remaining(n, d);
-    running[at + 1] = (running[at] as number) + (counts ? (gain[at] as number) * (1 / left - 1 / n) : 0);
-    own[at] = counts ? (gain[at] as number) / left : 0;
+    running[at + 1] = running[at]! + (counts ? gain[at]! * (1 / left - 1 / n) : 0);
+    own[at] = counts ? gain[at]! / left : 0;
   }
   const moved = new Float64Array(riskSets.n);
   for (let row = 0; row < moved.length; row++) {
-    const at = rowTime[row] as number;
-    const start = rowStart ? (running[rowStart[row] as number] as number) : 0;
-    const event = columns.events[row] === 1 ? (own[at] as number) : 0;
-    moved[row] = (columns.weights?.[row] ?? 1) * ((running[at + 1] as number) - start - event);
+    const at = rowTime[row]!;
+    const start = rowStart ? running[rowStart[row]!]! : 0;
+    const event = columns.events[row] === 1 ? own[at]! : 0;
+    moved[row] = (columns.weights?.[row] ?? 1) * (running[at + 1]! - start - event);
   }
   return moved;
 }
@@ -120,12 +120,12 @@ export function squaresWithin(cluster: ReturnType<typeof clusterIndex>, contribu
   const sums = new Float64Array(cluster.count);
   let apart = 0;
   for (let row = 0; row < contribution.length; row++) {
-    const value = contribution[row] as number;
-    sums[cluster.of[row] as number]! += value;
+    const value = contribution[row]!;
+    sums[cluster.of[row]!]! += value;
     apart += value * value;
   }
   let total = 0;
-  for (let k = 0; k < sums.length; k++) total += (sums[k] as number) * (sums[k] as number);
+  for (let k = 0; k < sums.length; k++) total += sums[k]! * sums[k]!;
   // contributions that cancel within their cluster leave rounding behind, not a variance
   return total > 1e-20 * apart ? total : 0;
 }
@@ -164,7 +164,7 @@ export function restrictedMean(columns: TimeToEvent, options: RestrictedMeanOpti
   const standardError = Math.sqrt(variance);
   const shares = sharesNotYet(riskSets);
   const eventsBeforeHorizon = riskSets.events.reduce(
-    (sum, d, at) => ((riskSets.times[at] as number) < horizon ? sum + d : sum),
+    (sum, d, at) => (riskSets.times[at]! < horizon ? sum + d : sum),
     0,
   );
   const hasInterval = standardError > 0;
@@ -175,7 +175,7 @@ export function restrictedMean(columns: TimeToEvent, options: RestrictedMeanOpti
     lower: hasInterval ? area - z * standardError : null,
     upper: hasInterval ? area + z * standardError : null,
     eventsBeforeHorizon,
-    beyondFollowUp: horizon > lastTime && (shares[shares.length - 1] as number) > 0,
+    beyondFollowUp: horizon > lastTime && shares[shares.length - 1]! > 0,
     reason: hasInterval ? null : eventsBeforeHorizon === 0 ? "no-events" : "no-variance",
   };
 }

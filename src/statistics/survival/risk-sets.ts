@@ -29,8 +29,8 @@ function enteredBy(columns: TimeToEvent): RiskSets["entered"] {
   if (columns.entries === undefined) return null;
   const { times, position } = distinctTimesOfEntries(columns.entries);
   const total = new Float64Array(times.length);
-  for (let row = 0; row < position.length; row++) total[position[row] as number]! += weightOf(columns, row);
-  for (let index = 1; index < total.length; index++) total[index]! += total[index - 1] as number;
+  for (let row = 0; row < position.length; row++) total[position[row]!]! += weightOf(columns, row);
+  for (let index = 1; index < total.length; index++) total[index]! += total[index - 1]!;
   return { times, total };
 }
 
@@ -64,17 +64,17 @@ export function prepareRiskSets(columns: TimeToEvent): RiskSets {
   for (let row = 0; row < n; row++) {
     const weight = weightOf(columns, row);
     total += weight;
-    const at = position[row] as number;
+    const at = position[row]!;
     if (columns.events[row] === 1) events[at]! += weight;
     else censored[at]! += weight;
-    if (rowStart) starting[rowStart[row] as number]! += weight;
+    if (rowStart) starting[rowStart[row]!]! += weight;
   }
   const atRisk = new Float64Array(count);
   let left = 0;
   for (let index = count - 1; index >= 0; index--) {
-    left += (events[index] as number) + (censored[index] as number);
+    left += events[index]! + censored[index]!;
     atRisk[index] = left;
-    left -= starting[index] as number;
+    left -= starting[index]!;
   }
   return {
     times,
@@ -119,9 +119,8 @@ export interface AtRiskSource {
 export function atRiskAt(source: AtRiskSource, time: number): number {
   const gone = countBelow(source.times, time);
   let left = 0;
-  for (let index = 0; index < gone; index++)
-    left += (source.events[index] as number) + (source.censored[index] as number);
+  for (let index = 0; index < gone; index++) left += source.events[index]! + source.censored[index]!;
   if (source.entered === null) return source.total - left;
   const entries = countBelow(source.entered.times, time);
-  return (entries === 0 ? 0 : (source.entered.total[entries - 1] as number)) - left;
+  return (entries === 0 ? 0 : source.entered.total[entries - 1]!) - left;
 }

@@ -24,17 +24,17 @@ function numberedInOrder(codes: Float64Array): { readonly of: Int32Array; readon
   if (range === null) {
     const seen = new Map<number, number>();
     for (let row = 0; row < of.length; row++) {
-      const known = seen.get(codes[row] as number);
-      if (known === undefined) seen.set(codes[row] as number, count);
+      const known = seen.get(codes[row]!);
+      if (known === undefined) seen.set(codes[row]!, count);
       of[row] = known ?? count++;
     }
     return { of, count };
   }
   const numbers = new Int32Array(range.range); // one more than the number; 0: not seen yet
   for (let row = 0; row < of.length; row++) {
-    const place = (codes[row] as number) - range.low;
+    const place = codes[row]! - range.low;
     if (numbers[place] === 0) numbers[place] = ++count;
-    of[row] = (numbers[place] as number) - 1;
+    of[row] = numbers[place]! - 1;
   }
   return { of, count };
 }
@@ -42,11 +42,11 @@ function numberedInOrder(codes: Float64Array): { readonly of: Int32Array; readon
 /** The rows in order of an index from 0 to count - 1: first row of k is at start[k]. Stable, linear. */
 export function rowsByIndex(index: Int32Array, count: number): { rows: Int32Array; start: Int32Array } {
   const start = new Int32Array(count + 1);
-  for (let row = 0; row < index.length; row++) start[(index[row] as number) + 1]!++;
-  for (let k = 0; k < count; k++) start[k + 1]! += start[k] as number;
+  for (let row = 0; row < index.length; row++) start[index[row]! + 1]!++;
+  for (let k = 0; k < count; k++) start[k + 1]! += start[k]!;
   const next = start.slice();
   const rows = new Int32Array(index.length);
-  for (let row = 0; row < index.length; row++) rows[next[index[row] as number]!++] = row;
+  for (let row = 0; row < index.length; row++) rows[next[index[row]!]!++] = row;
   return { rows, start };
 }
 
@@ -80,8 +80,8 @@ export function robustVarianceOfLog(riskSets: RiskSets, columns: TimeToEvent): F
   let products = 0;
   let slopeSquares = 0;
   const change = (k: number, toFixed: number, toSlope: number): void => {
-    const a = fixed[k] as number;
-    const b = slope[k] as number;
+    const a = fixed[k]!;
+    const b = slope[k]!;
     const newA = a + toFixed;
     const newB = b + toSlope;
     fixedSquares += newA * newA - a * a;
@@ -97,19 +97,19 @@ export function robustVarianceOfLog(riskSets: RiskSets, columns: TimeToEvent): F
   let running = 0;
   let size = 0; // largest terms so far
   for (let at = 0; at < count; at++) {
-    for (let i = entering.start[at] as number; i < (entering.start[at + 1] as number); i++) {
-      const row = entering.rows[i] as number;
+    for (let i = entering.start[at]!; i < entering.start[at + 1]!; i++) {
+      const row = entering.rows[i]!;
       const weight = columns.weights?.[row] ?? 1;
-      change(cluster.of[row] as number, -weight * running, weight);
+      change(cluster.of[row]!, -weight * running, weight);
     }
-    const left = remaining(atRisk[at] as number, events[at] as number);
-    if (left === 0 && (events[at] as number) > 0) return variance.fill(Number.POSITIVE_INFINITY, at);
-    if ((events[at] as number) > 0) running += 1 / left - 1 / (atRisk[at] as number);
-    for (let i = leaving.start[at] as number; i < (leaving.start[at + 1] as number); i++) {
-      const row = leaving.rows[i] as number;
+    const left = remaining(atRisk[at]!, events[at]!);
+    if (left === 0 && events[at]! > 0) return variance.fill(Number.POSITIVE_INFINITY, at);
+    if (events[at]! > 0) running += 1 / left - 1 / atRisk[at]!;
+    for (let i = leaving.start[at]!; i < leaving.start[at + 1]!; i++) {
+      const row = leaving.rows[i]!;
       const weight = columns.weights?.[row] ?? 1;
       const own = columns.events[row] === 1 && weight > 0 ? weight / left : 0;
-      change(cluster.of[row] as number, weight * running - own, -weight);
+      change(cluster.of[row]!, weight * running - own, -weight);
     }
     size = Math.max(size, fixedSquares + Math.abs(2 * running * products) + running * running * slopeSquares);
     const sum = fixedSquares + 2 * running * products + running * running * slopeSquares;

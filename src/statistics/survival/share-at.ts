@@ -30,7 +30,7 @@ export interface ShareAt {
 
 const sumOf = (values: readonly number[], count: number): number => {
   let sum = 0;
-  for (let index = 0; index < count; index++) sum += values[index] as number;
+  for (let index = 0; index < count; index++) sum += values[index]!;
   return sum;
 };
 
@@ -66,7 +66,7 @@ export function shareAt(curve: Curve, time: number): ShareAt {
     return { ...counts, ...none, standardError: null, reason, limitsReason: reason };
   }
   const before = reached === 0;
-  const notYet = before ? 1 : (curve.notYet[reached - 1] as number);
+  const notYet = before ? 1 : curve.notYet[reached - 1]!;
   const lower = before ? null : (curve.lower[reached - 1] ?? null);
   const upper = before ? null : (curve.upper[reached - 1] ?? null);
   return {

@@ -26,17 +26,17 @@ export function cellOf(columns: GroupedInStrata, rows: Int32Array): Cell {
 
 /** A curve is known at the horizon if somebody was followed that long, or everybody had the event. */
 export function endsBefore(horizon: number, { riskSets }: Cell): boolean {
-  const last = riskSets.times[riskSets.times.length - 1] as number;
-  return last < horizon && (sharesNotYet(riskSets).at(-1) as number) > 0;
+  const last = riskSets.times[riskSets.times.length - 1]!;
+  return last < horizon && sharesNotYet(riskSets).at(-1)! > 0;
 }
 
 export function shareOf(cell: Cell, time: number): CellFigure {
   const { times } = cell.riskSets;
   const shares = sharesNotYet(cell.riskSets);
   let value = 1;
-  for (let at = 0; at < times.length && (times[at] as number) <= time; at++) value = shares[at] as number;
+  for (let at = 0; at < times.length && times[at]! <= time; at++) value = shares[at]!;
   const gain = new Float64Array(times.length);
-  for (let at = 0; at < gain.length; at++) gain[at] = (times[at] as number) <= time ? value : 0;
+  for (let at = 0; at < gain.length; at++) gain[at] = times[at]! <= time ? value : 0;
   return { value: 1 - value, gain };
 }
 
@@ -48,9 +48,9 @@ export function areaOf(cell: Cell, horizon: number): CellFigure {
 function greenwood({ riskSets }: Cell, gain: Float64Array): number {
   let variance = 0;
   for (let at = 0; at < gain.length; at++) {
-    const d = riskSets.events[at] as number;
-    const n = riskSets.atRisk[at] as number;
-    const g = gain[at] as number;
+    const d = riskSets.events[at]!;
+    const n = riskSets.atRisk[at]!;
+    const g = gain[at]!;
     if (d > 0 && g !== 0) variance += (g * g * d) / (n * remaining(n, d));
   }
   return variance;
@@ -61,8 +61,7 @@ function place(
   amounts: Float64Array,
   { weight, rows, into }: { readonly weight: number; readonly rows: Int32Array; readonly into: Float64Array },
 ): void {
-  for (let index = 0; index < amounts.length; index++)
-    into[rows[index] as number] = weight * (amounts[index] as number);
+  for (let index = 0; index < amounts.length; index++) into[rows[index]!] = weight * amounts[index]!;
 }
 
 export type Pair<T> = readonly [T, T];
@@ -97,7 +96,7 @@ export function standardise(
   let between = variances[0] + variances[1];
   if (clusters !== null) {
     for (const group of [0, 1] as const) variances[group] = squaresWithin(clusters, moved[group]);
-    for (let row = 0; row < n; row++) moved[1][row]! -= moved[0][row] as number;
+    for (let row = 0; row < n; row++) moved[1][row]! -= moved[0][row]!;
     between = squaresWithin(clusters, moved[1]);
   }
   const summary = (group: 0 | 1): StandardisedValue => {

@@ -24,7 +24,7 @@ function rowsByStratum(columns: GroupedInStrata): [stratum: number, rows: Pair<n
   const found = new Map<number, Pair<number[]>>();
   for (let row = 0; row < columns.times.length; row++) {
     if (columns.weights?.[row] === 0) continue;
-    const stratum = columns.strata[row] as number;
+    const stratum = columns.strata[row]!;
     const pair = found.get(stratum) ?? [[], []];
     found.set(stratum, pair);
     pair[columns.groups[row] as 0 | 1].push(row);

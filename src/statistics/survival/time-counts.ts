@@ -28,13 +28,12 @@ export function countTable(times: ArrayLike<number>, rows: Kinds): CountTable {
 function countedByDay(times: Float64Array, rows: Kinds & { readonly largest: number }): CountTable {
   const { kindOf, kinds, largest } = rows;
   const all = new Int32Array((largest + 1) * kinds);
-  for (let row = 0; row < times.length; row++)
-    all[((times[row] as number) | 0) * kinds + (kindOf[row] as number)]!++;
+  for (let row = 0; row < times.length; row++) all[(times[row]! | 0) * kinds + kindOf[row]!]!++;
   const distinct = new Float64Array(largest + 1);
   let count = 0;
   for (let day = 0; day <= largest; day++) {
     let here = 0;
-    for (let kind = 0; kind < kinds; kind++) here += all[day * kinds + kind] as number;
+    for (let kind = 0; kind < kinds; kind++) here += all[day * kinds + kind]!;
     if (here === 0) continue;
     all.copyWithin(count * kinds, day * kinds, (day + 1) * kinds);
     distinct[count++] = day;
@@ -49,9 +48,9 @@ function countedInOrder(times: Float64Array, { kindOf, kinds }: Kinds): CountTab
   const counts = new Int32Array(different * kinds);
   let count = 0;
   for (let at = 0; at < values.length; at++) {
-    const value = values[at] as number;
+    const value = values[at]!;
     if (at === 0 || value !== values[count - 1]) values[count++] = value;
-    counts[(count - 1) * kinds + (labels[at] as number)]!++;
+    counts[(count - 1) * kinds + labels[at]!]!++;
   }
   return { times: values.subarray(0, count), counts };
 }
@@ -84,8 +83,8 @@ export function countsOfTable(
   let left = 0;
   for (let at = times.length - 1; at >= 0; at--) {
     let here = 0;
-    for (let kind = firstEvent; kind < kinds; kind++) here += counts[at * kinds + kind] as number;
-    const gone = firstEvent === 0 ? 0 : (counts[at * kinds] as number);
+    for (let kind = firstEvent; kind < kinds; kind++) here += counts[at * kinds + kind]!;
+    const gone = firstEvent === 0 ? 0 : counts[at * kinds]!;
     left += here + gone;
     events[at] = here;
     censored[at] = gone;

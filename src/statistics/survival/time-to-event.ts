@@ -36,8 +36,8 @@ export function checkEntries(columns: {
   checkSameLength(entries, { name: "times", values: columns.times });
   checkColumn(entries, "finite");
   for (let index = 0; index < entries.values.length; index++) {
-    const entry = entries.values[index] as number;
-    const time = columns.times[index] as number;
+    const entry = entries.values[index]!;
+    const time = columns.times[index]!;
     if (entry >= time)
       throw new ArgumentError({
         argument: "entries",
@@ -75,7 +75,7 @@ export function checkOptional(
 export function rowsOf(columns: TimeToEvent, rows: ArrayLike<number>): TimeToEvent {
   const picked = (values: ArrayLike<number>): Float64Array => {
     const own = new Float64Array(rows.length);
-    for (let at = 0; at < own.length; at++) own[at] = values[rows[at] as number] as number;
+    for (let at = 0; at < own.length; at++) own[at] = values[rows[at]!]!;
     return own;
   };
   return {

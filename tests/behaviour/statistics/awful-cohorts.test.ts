@@ -448,7 +448,7 @@ describe("wrong arguments are errors that name the column, the index and what wa
   it.each(withTimes.flatMap((one) => bad.map((value) => ({ ...one, value }))))(
     "$name: a time of $value",
     ({ name, argument, value }) => {
-      const rows: Row[] = [good[0] as Row, [value, 0, 1, 2]];
+      const rows: Row[] = [good[0]!, [value, 0, 1, 2]];
       expect(() => everyEstimator[name](rows)).toThrow(
         `${argument}[1] must be a finite number, 0 or more; found ${value}`,
       );

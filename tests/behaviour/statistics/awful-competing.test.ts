@@ -171,7 +171,7 @@ describe("awful cohorts: a finite answer or null with a reason, and the input le
 });
 
 describe("awful cohorts: what is said", () => {
-  const say = (cohort: string) => cohorts[cohort] as readonly Row[];
+  const say = (cohort: string) => cohorts[cohort]!;
   it.each([
     ["no rows", "no-rows", "no-rows", "no-rows"],
     ["all censored", "no-events", "no-events", "no-events"],

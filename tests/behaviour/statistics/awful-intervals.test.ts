@@ -61,7 +61,7 @@ describe("bands on awful cohorts", () => {
 
   it("a million repeat counts stay in bounds", () => {
     const band = simultaneousBand({ times: [1, 2, 3], events: [1, 1, 1], weights: [1e6, 1e6, 1e6] });
-    expect(band.lower.every((lower, at) => lower < (band.upper[at] as number))).toBe(true);
+    expect(band.lower.every((lower, at) => lower < band.upper[at]!)).toBe(true);
     expectClean(band);
   });
 
@@ -221,10 +221,10 @@ describe("accelerated failure-time models on awful data", () => {
     expect(fit.status).toBe("collinear");
     expect(fit.timeRatios.map((ratio) => ratio.reason)).toEqual(["collinear", null, "collinear"]);
     expect(fit.likelihoodRatio.df).toBe(1);
-    expect(fit.coefficients[1]).toBeCloseTo(alone.coefficients[0] as number, 12);
+    expect(fit.coefficients[1]).toBeCloseTo(alone.coefficients[0]!, 12);
     const [a] = acceleratedPrediction(fit, { covariates: [[2, 3, 6]] });
     const [b] = acceleratedPrediction(alone, { covariates: [[3]] });
-    expect(a?.quantiles[1]?.upper).toBeCloseTo(b?.quantiles[1]?.upper as number, 8);
+    expect(a?.quantiles[1]?.upper).toBeCloseTo(b!.quantiles[1]!.upper!, 8);
   });
 
   it("intervals too narrow for the difference of two tails are exact times, nearly", () => {
@@ -235,8 +235,8 @@ describe("accelerated failure-time models on awful data", () => {
         { law },
       );
       expect(narrow.status).toBe("ok");
-      expect(narrow.intercept).toBeCloseTo(exact.intercept as number, 7);
-      expect(narrow.scale).toBeCloseTo(exact.scale as number, 7);
+      expect(narrow.intercept).toBeCloseTo(exact.intercept!, 7);
+      expect(narrow.scale).toBeCloseTo(exact.scale!, 7);
     }
   });
 

@@ -42,7 +42,7 @@ describe("the examples in the comments are what comes out", () => {
   it("bootstrap", () => {
     const values = [3, 5, 8, 13];
     const mean = (counts: Float64Array) =>
-      counts.reduce((sum, count, row) => sum + count * (values[row] as number), 0) / 4;
+      counts.reduce((sum, count, row) => sum + count * values[row]!, 0) / 4;
     expect(bootstrap({ n: 4, statistic: { ofCounts: mean } }, { seed: 1 }).estimate).toBe(7.25);
   });
 

@@ -24,7 +24,7 @@ const cellsOf = (text: string): Record<string, string>[] =>
 function typed(table: TableName, cells: Record<string, string>): Record<string, unknown> {
   return Object.fromEntries(
     tables[table].fields.map(({ name, kind }) => {
-      const cell = cells[name] as string;
+      const cell = cells[name]!;
       if (cell === "") return [name, null];
       if (kind === "number" || kind === "integer" || kind === "bounded") return [name, Number(cell)];
       return [name, kind === "list" ? cell.split("|") : cell];
@@ -78,7 +78,7 @@ describe.each(cohorts)("synthetic-data/%s", (folder) => {
   it("is confounded by grade: the crude difference at week 13 is against the ring, the one grade for grade for it", () => {
     const { crude, standardised } = JSON.parse(textOf(`${folder}/truth.json`)) as Truth;
     const atWeek13 = (contrast: Truth["crude"]) =>
-      contrast?.landmark_differences.find(({ week }) => week === 13)?.difference.value as number;
+      contrast!.landmark_differences.find(({ week }) => week === 13)!.difference.value!;
     expect(atWeek13(crude)).toBeLessThan(-0.02);
     expect(atWeek13(standardised)).toBeGreaterThan(0.02);
   });
@@ -107,17 +107,14 @@ describe("synthetic-data/one-clinic", () => {
 
   it.each(["2", "3"])("has at least 5 taped and 5 ringed injuries of grade %s", (grade) => {
     for (const treatment of ["tape", "ring"]) {
-      const rows = injuries.filter(
-        (row) => row.grade === grade && first.get(row.injury_id as string) === treatment,
-      );
+      const rows = injuries.filter((row) => row.grade === grade && first.get(row.injury_id!) === treatment);
       expect(rows.length).toBeGreaterThanOrEqual(5);
     }
   });
 
   it("has two to four persons with two injuries, 10 to 15 % lost, some who gave up, and each kind of date", () => {
     const persons = new Map<string, number>();
-    for (const { person_id } of injuries)
-      persons.set(person_id as string, (persons.get(person_id as string) ?? 0) + 1);
+    for (const { person_id } of injuries) persons.set(person_id!, (persons.get(person_id!) ?? 0) + 1);
     const twice = [...persons.values()].filter((count) => count === 2).length;
     expect(twice).toBeGreaterThanOrEqual(2);
     expect(twice).toBeLessThanOrEqual(4);
@@ -167,7 +164,7 @@ describe("synthetic-data/dirty-sheet", () => {
     expect(new Set(places.map(({ row }) => row)).size).toBe(places.length);
     for (const { row, column, found } of places) {
       // The list is made safe for a spreadsheet: an apostrophe stands before what would start a formula.
-      const cell = rows[Number(row) - 2]?.[column as string];
+      const cell = rows[Number(row) - 2]?.[column!];
       expect([cell, `'${cell}`]).toContain(found);
     }
   });
@@ -195,7 +192,7 @@ describe("synthetic-data/dirty-sheet", () => {
       .map((each) => `${each.row} ${each.what_the_reader_should_do}`);
     expect(new Set(asked)).toEqual(new Set(expected));
     expect(accounts[0]?.read).toBe(rows.length);
-    expect((accounts[0]?.used as number) + (accounts[0]?.setAside.length as number)).toBe(rows.length);
+    expect(accounts[0]!.used! + accounts[0]!.setAside.length!).toBe(rows.length);
   });
 
   it("leaves the other rows as they were: each lists a person, a readable day and a grade", () => {

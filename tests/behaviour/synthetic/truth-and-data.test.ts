@@ -58,12 +58,12 @@ describe("20,000 drawn injuries, derived and analysed, against the truth of thei
   it("proportional hazards stratified by grade find the conditional ratio", () => {
     const covariates = { names: ["ring"], columns: [ring] };
     const fit = hazardsRegression({ times, events, strata, covariates });
-    const off = (fit.coefficients[0] as number) - Math.log(truth.conditional_hazard_ratio.ring);
-    expect(Math.abs(off)).toBeLessThan(4 * (fit.standardErrors[0] as number));
+    const off = fit.coefficients[0]! - Math.log(truth.conditional_hazard_ratio.ring);
+    expect(Math.abs(off)).toBeLessThan(4 * fit.standardErrors[0]!);
   });
 
   it("standardised curves find the landmark differences and the difference of restricted means", () => {
-    const days = truth.standardised?.landmark_differences.map(({ day }) => day) as number[];
+    const days = truth.standardised!.landmark_differences.map(({ day }) => day)!;
     const found = standardisedCurves(
       { times, events, groups: ring, strata },
       { times: days, horizon: truth.horizon_days },
@@ -71,14 +71,14 @@ describe("20,000 drawn injuries, derived and analysed, against the truth of thei
     expect(found.shares).not.toBeNull();
     for (const [index, { difference }] of (found.shares ?? []).entries()) {
       const true_ = truth.standardised?.landmark_differences[index]?.difference;
-      expect(Math.abs((difference.difference as number) - (true_?.value as number))).toBeLessThan(
-        4 * Math.hypot(difference.standardError as number, true_?.standard_error as number),
+      expect(Math.abs(difference.difference! - true_!.value!)).toBeLessThan(
+        4 * Math.hypot(difference.standardError!, true_!.standard_error!),
       );
     }
     const mean = found.restrictedMean?.difference;
     const trueMean = truth.standardised?.restricted_mean_difference_days;
-    expect(Math.abs((mean?.difference as number) - (trueMean?.value as number))).toBeLessThan(
-      4 * Math.hypot(mean?.standardError as number, trueMean?.standard_error as number),
+    expect(Math.abs(mean!.difference! - trueMean!.value!)).toBeLessThan(
+      4 * Math.hypot(mean!.standardError!, trueMean!.standard_error!),
     );
   });
 
@@ -99,4 +99,4 @@ const changeOf = ({ distances }: OutcomeRecord): number[] =>
     .filter(
       ({ pulley, position, followUpMm }) => pulley === "A2" && position === "loaded" && followUpMm !== null,
     )
-    .map(({ baselineMm, followUpMm }) => (followUpMm as number) - baselineMm);
+    .map(({ baselineMm, followUpMm }) => followUpMm! - baselineMm);

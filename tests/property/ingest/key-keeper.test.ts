@@ -15,7 +15,7 @@ function agreesWithMap(keeper: KeyKeeper, keys: readonly string[]): void {
     expect(place).toBe(places.get(key));
     expect(keeper.numberAt(place)).toBe(numbers.get(key) ?? 0);
     numbers.set(key, at % 2 === 0 ? at + 1 : -at);
-    keeper.setNumber(place, numbers.get(key) as number);
+    keeper.setNumber(place, numbers.get(key)!);
   });
 }
 

@@ -35,8 +35,7 @@ describe("contrasts", () => {
         const turned = ratioOf(b, a).ratio;
         if (ratio === null || turned === null) return ratio === turned;
         return (
-          near(ratio * turned, 1) &&
-          near(differenceOf(a, b).difference, -(differenceOf(b, a).difference as number))
+          near(ratio * turned, 1) && near(differenceOf(a, b).difference, -differenceOf(b, a).difference!)
         );
       }),
       settings,
@@ -54,7 +53,7 @@ describe("contrasts", () => {
           b.map((value) => value + 1000),
         );
         return (
-          near(one.difference, -(turned.difference as number)) &&
+          near(one.difference, -turned.difference!) &&
           near(one.p, turned.p) &&
           near(one.difference, moved.difference) &&
           near(one.standardError, moved.standardError)
@@ -116,7 +115,7 @@ describe("log-rank", () => {
         const found = logRank(groupedTimes(rows));
         if (found.chiSquare === null || found.z === null) return found.reason !== null;
         const trend = logRankTrend(groupedTimes(rows));
-        return near(found.chiSquare, found.z ** 2) && near((trend.z as number) ** 2, found.chiSquare);
+        return near(found.chiSquare, found.z ** 2) && near(trend.z! ** 2, found.chiSquare);
       }),
       settings,
     );
@@ -162,7 +161,7 @@ describe("hazards regression", () => {
         if (a.status !== "ok") return b.status === a.status;
         return (
           near(a.hazardRatios[0]?.estimate, b.hazardRatios[0]?.estimate, 1e-7) &&
-          near(a.coefficients[1], (b.coefficients[1] as number) * 10, 1e-6)
+          near(a.coefficients[1], b.coefficients[1]! * 10, 1e-6)
         );
       }),
       settings,
@@ -256,7 +255,7 @@ describe("hazards regression", () => {
           return (
             fit.status === "no-events" || fit.status === "monotone-likelihood" || fit.status === "collinear"
           );
-        return (fit.finalGradient as number) < 1e-6 && (fit.likelihoodRatio.statistic as number) >= -1e-9;
+        return fit.finalGradient! < 1e-6 && fit.likelihoodRatio.statistic! >= -1e-9;
       }),
       settings,
     );
@@ -278,10 +277,10 @@ describe("hazards regression", () => {
       return rows.reduce((sum, one, at) => {
         if (one.event === 0) return sum;
         const risk = rows.reduce(
-          (total, other, k) => (other.time >= one.time ? total + Math.exp(eta[k] as number) : total),
+          (total, other, k) => (other.time >= one.time ? total + Math.exp(eta[k]!) : total),
           0,
         );
-        return sum + (eta[at] as number) - Math.log(risk);
+        return sum + eta[at]! - Math.log(risk);
       }, 0);
     };
     const fit = hazardsRegression(hazards(rows));
@@ -313,11 +312,9 @@ describe("linear regression", () => {
           covariates: { names: ["x", "group"], columns: [x.map((value) => value * 1e4 + 3e5), group] },
         });
         const product = (values: readonly number[]) =>
-          fit.residuals.reduce((sum, e, at) => sum + e * (values[at] as number), 0);
+          fit.residuals.reduce((sum, e, at) => sum + e * values[at]!, 0);
         const vanishes = [rows.map(() => 1), x, group].every((values) => Math.abs(product(values)) < 1e-8);
-        return (
-          vanishes && fit.residuals.every((e, at) => Math.abs(e - (moved.residuals[at] as number)) < 1e-6)
-        );
+        return vanishes && fit.residuals.every((e, at) => Math.abs(e - moved.residuals[at]!) < 1e-6);
       }),
       settings,
     );

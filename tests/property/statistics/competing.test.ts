@@ -100,8 +100,8 @@ describe("subdistribution regression", () => {
         if (one.status !== "ok") return one.status === turned.status && one.status === moved.status;
         return (
           allNear(one.coefficients, turned.coefficients, 1e-6) &&
-          near(one.coefficients[1], 10 * (moved.coefficients[1] as number), 1e-6) &&
-          near(one.standardErrors[1], 10 * (moved.standardErrors[1] as number), 1e-6)
+          near(one.coefficients[1], 10 * moved.coefficients[1]!, 1e-6) &&
+          near(one.standardErrors[1], 10 * moved.standardErrors[1]!, 1e-6)
         );
       }),
       settings,
@@ -148,7 +148,7 @@ describe("Gray's test", () => {
         if (plain.z === null || other.z === null || both.z === null) return true;
         return (
           near(plain.chiSquare, stratified.chiSquare) &&
-          near(plain.z, -(swapped.z as number), 1e-8) &&
+          near(plain.z, -swapped.z!, 1e-8) &&
           near(both.observed[0], plain.observed[0]! + other.observed[0]!) &&
           near(both.variance[0]![0], plain.variance[0]![0]! + other.variance[0]![0]!)
         );
@@ -182,7 +182,7 @@ describe("cumulative incidence", () => {
         const delta = cumulativeIncidence(data);
         const aalen = cumulativeIncidence(data, { variance: "aalen" });
         return aalen.causes.every(({ standardError }, k) =>
-          standardError.every((error, at) => error >= (delta.causes[k]!.standardError[at] as number) - 1e-12),
+          standardError.every((error, at) => error >= delta.causes[k]!.standardError[at]! - 1e-12),
         );
       }),
       settings,
@@ -222,7 +222,7 @@ describe("log-rank", () => {
         const data = grouped(rows);
         const found = permutedLogRank(data);
         const asymptotic = logRank(data);
-        const surplus = asymptotic.observed.map((value, k) => value - (asymptotic.expected[k] as number));
+        const surplus = asymptotic.observed.map((value, k) => value - asymptotic.expected[k]!);
         if (!allNear(found.surplus, surplus, 1e-8)) return false;
         if (found.p === null) return found.reason !== null;
         const swapped = permutedLogRank({ ...data, groups: data.groups.map((group) => 1 - group) });
@@ -248,9 +248,9 @@ describe("landmark contrasts", () => {
         const [turned] = landmarkContrast({ a: b, b: a }, { times: [time] });
         const { lower, upper } = one!.hybrid;
         if (lower === null || upper === null) return one!.hybrid.reason !== null;
-        const difference = one!.difference.difference as number;
+        const difference = one!.difference.difference!;
         return (
-          near(lower, -(turned!.hybrid.upper as number)) &&
+          near(lower, -turned!.hybrid.upper!) &&
           lower <= difference &&
           difference <= upper &&
           lower >= -1 &&

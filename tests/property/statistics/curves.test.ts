@@ -89,7 +89,7 @@ describe("product-limit curve", () => {
           return curve.notYet.every((share, at) => {
             const lower = curve.lower[at] ?? share;
             const upper = curve.upper[at] ?? share;
-            const before = at === 0 ? 1 : (curve.notYet[at - 1] as number);
+            const before = at === 0 ? 1 : curve.notYet[at - 1]!;
             return share <= before && 0 <= lower && lower <= share && share <= upper && upper <= 1;
           });
         }),
@@ -206,10 +206,7 @@ describe("restricted mean", () => {
           { ...columns(rows), times: rows.map((one) => one.time / 7) },
           { horizon: 5 },
         );
-        return (
-          near(days.estimate, (weeks.estimate as number) * 7) &&
-          near(days.standardError, (weeks.standardError as number) * 7)
-        );
+        return near(days.estimate, weeks.estimate! * 7) && near(days.standardError, weeks.standardError! * 7);
       }),
     );
   });
@@ -237,9 +234,9 @@ describe("restricted mean", () => {
     law(
       fc.property(cohort, (rows) => {
         const curve = productLimit(columns(rows));
-        const horizon = Math.max(1, curve.lastTime as number);
+        const horizon = Math.max(1, curve.lastTime!);
         let area = 0;
-        for (let day = 0; day < horizon; day++) area += shareAt(curve, day).notYet as number;
+        for (let day = 0; day < horizon; day++) area += shareAt(curve, day).notYet!;
         return near(restrictedMean(columns(rows), { horizon }).estimate, area);
       }),
     );
@@ -257,8 +254,8 @@ describe("cumulative incidence", () => {
       fc.property(cohort, (rows) => {
         const curves = cumulativeIncidence(withCauses(rows));
         return curves.times.every((_, at) => {
-          const sum = curves.causes.reduce((total, one) => total + (one.incidence[at] as number), 0);
-          return near(sum + (curves.eventFree[at] as number), 1);
+          const sum = curves.causes.reduce((total, one) => total + one.incidence[at]!, 0);
+          return near(sum + curves.eventFree[at]!, 1);
         });
       }),
     );
@@ -294,8 +291,8 @@ describe("cumulative incidence", () => {
           const wrong = productLimit({ times: rows.map((own) => own.time), events });
           return one.incidence.every(
             (share, at) =>
-              share >= (at === 0 ? 0 : (one.incidence[at - 1] as number)) - 1e-12 &&
-              share <= 1 - (wrong.notYet[at] as number) + 1e-12,
+              share >= (at === 0 ? 0 : one.incidence[at - 1]!) - 1e-12 &&
+              share <= 1 - wrong.notYet[at]! + 1e-12,
           );
         });
       }),

@@ -66,10 +66,10 @@ describe("two samples", () => {
       fc.property(samples, ({ a, b }) => {
         const all = a.flatMap((x) => b.map((y) => x - y)).sort((one, two) => one - two);
         const half = all.length / 2;
-        const median = ((all[Math.ceil(half) - 1] as number) + (all[Math.floor(half)] as number)) / 2;
+        const median = (all[Math.ceil(half) - 1]! + all[Math.floor(half)]!) / 2;
         const found = rankSum({ a, b }).shift;
         const { rank, lower, upper } = found?.approximate.outward ?? { rank: 0, lower: null, upper: null };
-        const limits = rank < 1 ? [null, null] : [all[rank - 1] as number, all[all.length - rank] as number];
+        const limits = rank < 1 ? [null, null] : [all[rank - 1]!, all[all.length - rank]!];
         return near(found?.estimate, median) && allNear([lower, upper], limits);
       }),
       settings,
@@ -122,7 +122,7 @@ describe("one sample", () => {
         let atMost = 0;
         for (let signs = 0; signs < 2 ** used.length; signs++) {
           const sum = sizes.reduce((total, size, at) => total + ((signs >> at) & 1) * rankOf(size), 0);
-          if (sum <= (found.v as number)) atMost++;
+          if (sum <= found.v!) atMost++;
         }
         return (
           near(found.exact?.less, atMost / 2 ** used.length) && near(found.exact?.less, turned.exact?.greater)
@@ -136,10 +136,10 @@ describe("one sample", () => {
     fc.assert(
       fc.property(values, fc.integer({ min: 1, max: 9 }), (list, type) => {
         const found = [0.05, 0.25, 0.5, 0.75, 0.95].map(
-          (share) => sampleQuantile(list, { share, type: type as 1 }).estimate as number,
+          (share) => sampleQuantile(list, { share, type: type as 1 }).estimate!,
         );
         return (
-          found.every((q, at) => at === 0 || q >= (found[at - 1] as number) - 1e-12) &&
+          found.every((q, at) => at === 0 || q >= found[at - 1]! - 1e-12) &&
           found.every((q) => q >= Math.min(...list) - 1e-12 && q <= Math.max(...list) + 1e-12)
         );
       }),
@@ -174,7 +174,7 @@ describe("proportions", () => {
         for (let x = Math.max(0, events - n2); x <= Math.min(n1, events); x++)
           weights.push([x, choose(n1, x) * choose(n2, events - x)]);
         const total = weights.reduce((sum, [, w]) => sum + w, 0);
-        const own = (weights.find(([x]) => x === a) as [number, number])[1];
+        const own = weights.find(([x]) => x === a)![1];
         const share = (is: (x: number, w: number) => boolean) =>
           weights.reduce((sum, [x, w]) => sum + (is(x, w) ? w / total : 0), 0);
         const found = fisher(cells);
@@ -250,12 +250,8 @@ describe("several p-values", () => {
         const [strict, mild] = [holm(given), benjaminiHochberg(given)];
         return given.every((p, at) => {
           if (p === null) return strict[at] === null && mild[at] === null;
-          const ordered = given.every(
-            (q, other) => q === null || q < p || (strict[other] as number) >= (strict[at] as number),
-          );
-          return (
-            ordered && (mild[at] as number) >= p && (strict[at] as number) >= (mild[at] as number) - 1e-15
-          );
+          const ordered = given.every((q, other) => q === null || q < p || strict[other]! >= strict[at]!);
+          return ordered && mild[at]! >= p && strict[at]! >= mild[at]! - 1e-15;
         });
       }),
       settings,

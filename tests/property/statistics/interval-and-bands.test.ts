@@ -50,12 +50,12 @@ const sameCurve = (a: IntervalCurve, b: IntervalCurve): boolean =>
   allNear(a.from, b.from) &&
   allNear(a.to, b.to) &&
   a.mass.length === b.mass.length &&
-  a.mass.every((mass, at) => Math.abs(mass - (b.mass[at] as number)) < 1e-8);
+  a.mass.every((mass, at) => Math.abs(mass - b.mass[at]!) < 1e-8);
 
 /** The conditions for the maximum, from the rows themselves. */
 function worstMiss(rows: readonly Seen[], curve: IntervalCurve): number {
   const contains = (row: Seen, at: number): boolean => {
-    const [from, to] = [curve.from[at] as number, curve.to[at] ?? Number.POSITIVE_INFINITY];
+    const [from, to] = [curve.from[at]!, curve.to[at] ?? Number.POSITIVE_INFINITY];
     const right = row.right ?? Number.POSITIVE_INFINITY;
     if (row.left === right) return curve.exact[at] === true && to === right;
     return (curve.exact[at] === true ? from > row.left : from >= row.left) && to <= right;
@@ -65,10 +65,7 @@ function worstMiss(rows: readonly Seen[], curve: IntervalCurve): number {
   );
   return Math.max(
     ...curve.mass.map((_, at) => {
-      const gradient = rows.reduce(
-        (sum, row, i) => (contains(row, at) ? sum + 1 / (probability[i] as number) : sum),
-        0,
-      );
+      const gradient = rows.reduce((sum, row, i) => (contains(row, at) ? sum + 1 / probability[i]! : sum), 0);
       return Math.abs(gradient / rows.length - 1);
     }),
   );
@@ -115,11 +112,11 @@ describe("interval-censored curve", () => {
           right: rows.map((row) => (row.event === 1 ? row.time : null)),
         });
         return intervalShares(curve, limit.times).every((share, at) => {
-          const expected = limit.notYet[at] as number;
+          const expected = limit.notYet[at]!;
           return (
-            Math.abs((share.upper as number) - expected) < 1e-9 ||
+            Math.abs(share.upper! - expected) < 1e-9 ||
             // past the last event a censored row leaves the curve undetermined
-            (share.undetermined && (share.lower as number) <= expected)
+            (share.undetermined && share.lower! <= expected)
           );
         });
       }),
@@ -163,7 +160,7 @@ describe("score test", () => {
         return (
           Math.abs(sum) < 1e-7 &&
           near(test.chiSquare, swapped.chiSquare, 1e-6) &&
-          (test.z === null ? swapped.z === null : near(test.z, -(swapped.z as number), 1e-6))
+          (test.z === null ? swapped.z === null : near(test.z, -swapped.z!, 1e-6))
         );
       }),
       settings,
@@ -190,12 +187,12 @@ describe("bands", () => {
         const band = simultaneousBand(columns(rows));
         return band.times.every((time, at) => {
           const index = curve.times.indexOf(time);
-          const [lower, upper] = [band.lower[at] as number, band.upper[at] as number];
+          const [lower, upper] = [band.lower[at]!, band.upper[at]!];
           return (
-            lower <= (curve.lower[index] as number) + 1e-12 &&
-            upper >= (curve.upper[index] as number) - 1e-12 &&
-            lower <= (band.notYet[at] as number) &&
-            upper >= (band.notYet[at] as number)
+            lower <= curve.lower[index]! + 1e-12 &&
+            upper >= curve.upper[index]! - 1e-12 &&
+            lower <= band.notYet[at]! &&
+            upper >= band.notYet[at]!
           );
         });
       }),
@@ -227,7 +224,7 @@ describe("bands", () => {
       fc.property(cohort, (rows) => {
         const { notYet } = productLimit(columns(rows));
         const { hazard } = cumulativeHazard(columns(rows));
-        return hazard.every((value, at) => Math.exp(-value) >= (notYet[at] as number) - 1e-12);
+        return hazard.every((value, at) => Math.exp(-value) >= notYet[at]! - 1e-12);
       }),
       settings,
     );
@@ -302,7 +299,7 @@ describe("accelerated failure-time models", () => {
         const fit = model(rows, law);
         if (fit.status !== "ok") return true;
         expect(fit.finalGradient).toBeLessThan(1e-6);
-        return (fit.logLikelihood as number) >= (fit.logLikelihoodNull as number) - 1e-9;
+        return fit.logLikelihood! >= fit.logLikelihoodNull! - 1e-9;
       }),
       { ...settings, numRuns: 80 },
     );

@@ -43,7 +43,7 @@ describe("logistic regression", () => {
       fc.property(rows, (list) => {
         const fit = logisticRegression(logisticOf(list));
         if (fit.status === "one-outcome") return true;
-        if (fit.separation === null) return fit.converged && (fit.finalGradient as number) < 1e-6;
+        if (fit.separation === null) return fit.converged && fit.finalGradient! < 1e-6;
         separated++;
         const { direction } = fit.separation;
         const pulls = list.map(
@@ -80,7 +80,7 @@ describe("logistic regression", () => {
           const other = b.terms[k];
           if (term.reason !== null || other === undefined) return term.reason === other?.reason;
           return (
-            close(term.coefficient, -(other.coefficient as number)) &&
+            close(term.coefficient, -other.coefficient!) &&
             close(term.lower, other.upper === null ? null : -other.upper, 1e-5) &&
             close(term.p, other.p)
           );
@@ -136,10 +136,10 @@ describe("logistic regression", () => {
         const columns = logisticOf(list);
         const fit = logisticRegression(columns, { interval: "profile" });
         if (fit.status !== "ok") return true;
-        const p = fit.terms[1]?.p as number;
+        const p = fit.terms[1]!.p!;
         if (p < 1e-6 || p > 0.999) return true;
         const { terms } = logisticRegression(columns, { interval: "profile", level: 1 - p });
-        const ends = [terms[1]?.lower as number, terms[1]?.upper as number];
+        const ends = [terms[1]!.lower!, terms[1]!.upper!];
         return Math.min(...ends.map(Math.abs)) < 1e-5;
       }),
       fewer,
@@ -156,12 +156,10 @@ describe("multinomial regression", () => {
         if (last === undefined || a.status === "one-outcome") return true;
         const b = multinomialRegression(multinomialOf(list), { reference: last });
         return a.categories.every((code, k) => {
-          const own = a.fitted[k] as readonly number[];
+          const own = a.fitted[k]!;
           const seen = list.filter((one) => one.k === code).length;
           const total = own.reduce((sum, share) => sum + share, 0);
-          return (
-            allClose(own, b.fitted[b.categories.indexOf(code)] as readonly number[]) && close(total, seen)
-          );
+          return allClose(own, b.fitted[b.categories.indexOf(code)]!) && close(total, seen);
         });
       }),
       fewer,
@@ -237,7 +235,7 @@ describe("mixed regression", () => {
         });
         return (
           close(fit.components.residualDeviation.estimate, Math.sqrt(within)) &&
-          close((fit.components.interceptDeviation.estimate as number) ** 2, (between - within) / 3) &&
+          close(fit.components.interceptDeviation.estimate! ** 2, (between - within) / 3) &&
           close(fit.terms[0]?.df, groups.length - 1) &&
           close(satterthwaite.terms[0]?.df, groups.length - 1) &&
           close(fit.standardErrors[0], Math.sqrt(between / (3 * groups.length)))
@@ -256,11 +254,11 @@ describe("mixed regression", () => {
         if (a.coefficients[0] == null) return a.status === b.status;
         return (
           a.status === b.status &&
-          close(b.coefficients[0], 1000 + 16 * (a.coefficients[0] as number)) &&
+          close(b.coefficients[0], 1000 + 16 * a.coefficients[0]!) &&
           close(b.standardErrors[1], a.standardErrors[1] == null ? null : 16 * a.standardErrors[1], 1e-5) &&
           close(
             b.components.residualDeviation.estimate,
-            16 * (a.components.residualDeviation.estimate as number),
+            16 * a.components.residualDeviation.estimate!,
             1e-5,
           ) &&
           close(b.terms[0]?.df, a.terms[0]?.df, 1e-4)
@@ -277,7 +275,7 @@ describe("mixed regression", () => {
         const [one, two] = [
           mixedRegression(columns, { method: "ml" }),
           mixedRegression(
-            { ...columns, slope: columns.covariates.columns[0] as number[] },
+            { ...columns, slope: columns.covariates.columns[0]! },
             { method: "ml", varianceIntervals: "none" },
           ),
         ];
@@ -285,11 +283,10 @@ describe("mixed regression", () => {
         const { interceptDeviation: between, residualDeviation: within } = one.components;
         return (
           two.logLikelihood >= one.logLikelihood - 1e-6 &&
-          one.logLikelihood >= (one.varianceTest.logLikelihoodWithout as number) - 1e-9 &&
+          one.logLikelihood >= one.varianceTest.logLikelihoodWithout! - 1e-9 &&
           [between, within].every(
             ({ estimate, lower, upper }) =>
-              (lower ?? 0) <= (estimate as number) + 1e-9 &&
-              (upper ?? Infinity) >= (estimate as number) - 1e-9,
+              (lower ?? 0) <= estimate! + 1e-9 && (upper ?? Infinity) >= estimate! - 1e-9,
           )
         );
       }),
@@ -317,10 +314,10 @@ describe("mixed regression", () => {
 describe("small symmetric systems", () => {
   const entries = fc.array(fc.integer({ min: -9, max: 9 }), { minLength: 16, maxLength: 16 });
   const symmetric = entries.map((list) =>
-    list.map((_, k) => list[Math.min(k, (k % 4) * 4 + Math.floor(k / 4))] as number),
+    list.map((_, k) => list[Math.min(k, (k % 4) * 4 + Math.floor(k / 4))]!),
   );
   const times = (matrix: readonly number[], x: readonly number[]) =>
-    x.map((_, i) => x.reduce((sum, value, j) => sum + (matrix[i * 4 + j] as number) * value, 0));
+    x.map((_, i) => x.reduce((sum, value, j) => sum + matrix[i * 4 + j]! * value, 0));
 
   test("the solution solves, and with less than full rank any right side in the range is solved", () => {
     fc.assert(

@@ -22,10 +22,10 @@ import { cohort, columns, largeCohort, near, settings } from "./cohorts.js";
 
 /** How often each row counts, drawn beside the rows. */
 const countsFor = (n: number, draws: readonly number[]) =>
-  Array.from({ length: n }, (_, row) => draws[row % draws.length] as number);
+  Array.from({ length: n }, (_, row) => draws[row % draws.length]!);
 const draws = fc.array(fc.integer({ min: 0, max: 3 }), { minLength: 5, maxLength: 13 });
 const repeated = <T>(rows: readonly T[], counts: readonly number[]): T[] =>
-  rows.flatMap((row, at) => Array.from({ length: counts[at] as number }, () => row));
+  rows.flatMap((row, at) => Array.from({ length: counts[at]! }, () => row));
 
 describe("counting once-sorted rows gives what repeating the rows gives", () => {
   test("restricted mean, share and quantile of the curve", () => {
@@ -83,14 +83,14 @@ const meanOf: Statistic = {
   ofCounts: (counts) => {
     let [sum, n] = [0, 0];
     for (let row = 0; row < counts.length; row++) {
-      sum += (counts[row] as number) * (values[row] as number);
-      n += counts[row] as number;
+      sum += counts[row]! * values[row]!;
+      n += counts[row]!;
     }
     return sum / n;
   },
 };
 const meanOfRows: Statistic = {
-  ofRows: (rows) => rows.reduce((sum, row) => sum + (values[row] as number), 0) / rows.length,
+  ofRows: (rows) => rows.reduce((sum, row) => sum + values[row]!, 0) / rows.length,
 };
 
 describe("resampling", () => {
@@ -105,7 +105,7 @@ describe("resampling", () => {
       { seed: 5, from: 0, to: 25 },
     ).estimates;
     [...early, ...late].forEach((value, at) => {
-      expect(value).toBeCloseTo(all[at] as number, 12);
+      expect(value).toBeCloseTo(all[at]!, 12);
     });
   });
 
@@ -124,10 +124,7 @@ describe("resampling", () => {
         counts[7],
       ]);
       // two persons a stratum, drawn twice
-      expect([
-        (counts[0] as number) + (counts[2] as number),
-        (counts[5] as number) + (counts[6] as number),
-      ]).toEqual([2, 2]);
+      expect([counts[0]! + counts[2]!, counts[5]! + counts[6]!]).toEqual([2, 2]);
     }
     expect(new Set(seen.map(String)).size).toBeGreaterThan(4);
   });
@@ -137,7 +134,7 @@ describe("resampling", () => {
     const mean = 28.5;
     const exact = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / 64);
     // relative error of a standard deviation over 4,000 draws: 1 / sqrt(8000) = 0.011
-    expect(Math.abs((found.intervals?.standardError as number) / exact - 1)).toBeLessThan(0.045);
+    expect(Math.abs(found.intervals!.standardError! / exact - 1)).toBeLessThan(0.045);
     expect(found.estimate).toBe(mean);
   });
 
@@ -148,16 +145,13 @@ describe("resampling", () => {
       { ...data, times: data.times.map((time) => time * 7) },
       { seed: 2, replicates: 200, horizon: 98 },
     );
-    expect(weeks.intervals?.bca?.limits?.[0]).toBeCloseTo(
-      7 * (days.intervals?.bca?.limits?.[0] as number),
-      8,
-    );
-    expect(weeks.intervals?.percentile?.[1]).toBeCloseTo(7 * (days.intervals?.percentile?.[1] as number), 8);
+    expect(weeks.intervals?.bca?.limits?.[0]).toBeCloseTo(7 * days.intervals!.bca!.limits![0]!, 8);
+    expect(weeks.intervals?.percentile?.[1]).toBeCloseTo(7 * days.intervals!.percentile![1]!, 8);
   });
 
   test("a permutation p is never 0, and labels that are all alike give 1", () => {
     const difference = (labels: Float64Array) =>
-      labels.reduce((sum, label, row) => sum + (label === 1 ? 1 : -1) * (values[row] as number), 0);
+      labels.reduce((sum, label, row) => sum + (label === 1 ? 1 : -1) * values[row]!, 0);
     const far = permutationTest(
       { labels: [0, 0, 0, 0, 1, 1, 1, 1], statistic: difference },
       { seed: 4, draws: 199 },

@@ -19,7 +19,7 @@ function byDerivatives(
   columns.clusters.forEach((cluster, row) => {
     const moved = (by: number) => columns.weights.map((weight, at) => (at === row ? weight + by : weight));
     const slope = (figure(moved(step)) - figure(moved(-step))) / (2 * step);
-    sums.set(cluster, (sums.get(cluster) ?? 0) + (columns.weights[row] as number) * slope);
+    sums.set(cluster, (sums.get(cluster) ?? 0) + columns.weights[row]! * slope);
   });
   return [...sums.values()].reduce((total, sum) => total + sum * sum, 0);
 }
@@ -46,7 +46,7 @@ describe("robust variance with weights, clusters and delayed entry is the sum of
           const found = shareAt(curve, time);
           if (found.standardError === null || found.notYet === null || found.notYet < 1e-6) return true;
           const at = (weights: readonly number[]) =>
-            shareAt(productLimit({ ...columns, weights }), time).notYet as number;
+            shareAt(productLimit({ ...columns, weights }), time).notYet!;
           return close(found.standardError ** 2, byDerivatives(columns, at));
         });
       }),
@@ -60,8 +60,8 @@ describe("robust variance with weights, clusters and delayed entry is the sum of
         const columns = withEverything(rows);
         const found = restrictedMean(columns, { horizon: 20 });
         const at = (weights: readonly number[]) =>
-          restrictedMean({ ...columns, weights }, { horizon: 20 }).estimate as number;
-        return close((found.standardError as number) ** 2, byDerivatives(columns, at));
+          restrictedMean({ ...columns, weights }, { horizon: 20 }).estimate!;
+        return close(found.standardError! ** 2, byDerivatives(columns, at));
       }),
       settings,
     );
@@ -82,17 +82,14 @@ describe("robust variance with weights, clusters and delayed entry is the sum of
         if (found.shares === null) return found.reason === "no-overlap";
         compared++;
         const again = (weights: readonly number[]) => standardisedCurves({ ...columns, weights }, ask);
-        const share = byDerivatives(
-          columns,
-          (weights) => again(weights).shares?.[0]?.difference.difference as number,
-        );
+        const share = byDerivatives(columns, (weights) => again(weights).shares![0]!.difference.difference!);
         const mean = byDerivatives(
           columns,
-          (weights) => again(weights).restrictedMean?.difference.difference as number,
+          (weights) => again(weights).restrictedMean!.difference.difference!,
         );
         return (
-          close((found.shares[0]?.difference.standardError as number) ** 2, share) &&
-          close((found.restrictedMean?.difference.standardError as number) ** 2, mean)
+          close(found.shares[0]!.difference.standardError! ** 2, share) &&
+          close(found.restrictedMean!.difference.standardError! ** 2, mean)
         );
       }),
       settings,

@@ -112,8 +112,8 @@ describe("laws of a drawn cohort", () => {
           ...[...imaging, ...visits].map(({ injury_id, date }) => [injury_id, date] as const),
         ];
         for (const [id, date] of dated) {
-          expect(date >= (injury.get(id)?.injury_date as string)).toBe(true);
-          expect(date <= (injury.get(id)?.last_contact_date as string)).toBe(true);
+          expect(date >= injury.get(id)!.injury_date!).toBe(true);
+          expect(date <= injury.get(id)!.last_contact_date!).toBe(true);
         }
         for (const row of injuries) {
           const days = visits.filter(({ injury_id }) => injury_id === row.injury_id).map(({ date }) => date);
@@ -185,9 +185,7 @@ describe("laws of the truth", () => {
         contrast?.restricted_mean_difference_days,
       ];
       for (const figure of figures)
-        expect(Math.abs(figure?.value as number)).toBeLessThanOrEqual(
-          4 * (figure?.standard_error as number) + 2 / draws,
-        );
+        expect(Math.abs(figure!.value!)).toBeLessThanOrEqual(4 * figure!.standard_error! + 2 / draws);
     }
   });
 
@@ -199,7 +197,7 @@ describe("laws of the truth", () => {
       const { standardised } = trueEffects(withRatio(ratio), { draws });
       for (const { difference } of standardised?.landmark_differences ?? [])
         expect(Math.sign(difference.value)).toBe(sign);
-      expect(Math.sign(standardised?.restricted_mean_difference_days.value as number)).toBe(-sign);
+      expect(Math.sign(standardised!.restricted_mean_difference_days.value!)).toBe(-sign);
     }
   });
 
@@ -221,8 +219,8 @@ describe("laws of the truth", () => {
 
   it("four times the draws halve the standard error", () => {
     const of = (n: number) =>
-      trueEffects(withRatio(1.35), { draws: n }).standardised?.restricted_mean_difference_days
-        .standard_error as number;
+      trueEffects(withRatio(1.35), { draws: n }).standardised!.restricted_mean_difference_days
+        .standard_error!;
     expect(of(5000) / of(20_000)).toBeCloseTo(2, 1);
   });
 });

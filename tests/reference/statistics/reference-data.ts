@@ -48,7 +48,7 @@ export function numbers(rows: readonly Row[], name: string): number[] {
 
 /** Place of each row's word in a list of words. */
 export function codes(rows: readonly Row[], name: string, words: readonly string[]): number[] {
-  return rows.map((row) => words.indexOf(row[name] as string));
+  return rows.map((row) => words.indexOf(row[name]!));
 }
 
 /** |actual - expected| <= abs + rel |expected|; null against null. */

@@ -16,8 +16,7 @@ function largeCohort(folder: string): SyntheticCohort {
 
 const share = <T>(rows: readonly T[], is: (row: T) => boolean): number =>
   rows.filter(is).length / rows.length;
-const median = (days: readonly number[]): number =>
-  [...days].sort((a, b) => a - b)[days.length >> 1] as number;
+const median = (days: readonly number[]): number => [...days].sort((a, b) => a - b)[days.length >> 1]!;
 const dated = (row: InjuryRow, milestone: "full_climbing" | "previous_level"): string | null =>
   row[`${milestone}_date`] ?? row[`${milestone}_not_after`];
 const tears = (rows: readonly InjuryRow[]) => rows.filter(({ grade }) => grade !== "1");
@@ -77,7 +76,7 @@ describe.each(folders)("scenario of %s: plausible beside published series", (fol
       median(
         injuries
           .filter((row) => row.grade === grade && dated(row, "full_climbing") !== null)
-          .map((row) => daysBetween(row.injury_date, dated(row, "full_climbing") as string)),
+          .map((row) => daysBetween(row.injury_date, dated(row, "full_climbing")!)),
       ),
     );
     expect(medians).toEqual([...medians].sort((a, b) => a - b));
@@ -99,7 +98,7 @@ describe.each(folders)("scenario of %s: plausible beside published series", (fol
       times: columns.map(({ time }) => time),
       events: columns.map(({ event }) => event),
     });
-    const back = shareAt(curve, 365).returned as number;
+    const back = shareAt(curve, 365).returned!;
     expect(back).toBeGreaterThan(0.65);
     expect(back).toBeLessThan(0.95);
   });
@@ -110,7 +109,7 @@ describe.each(folders)("scenario of %s: plausible beside published series", (fol
     const days = (treatment: string) =>
       injuries
         .filter((row) => first.get(row.injury_id) === treatment && dated(row, "full_climbing") !== null)
-        .map((row) => daysBetween(row.injury_date, dated(row, "full_climbing") as string));
+        .map((row) => daysBetween(row.injury_date, dated(row, "full_climbing")!));
     expect(median(days("surgery"))).toBeGreaterThan(median(days("ring")));
     expect(median(days("ring"))).toBeGreaterThan(median(days("tape")));
   });

@@ -36,8 +36,7 @@ const covariateMeans = ({ columns }: HazardModel): number[] => {
   const whole = weights ? weights.reduce((sum, w) => sum + w, 0) : columns.times.length;
   return columns.covariates.columns.map((values) => {
     let sum = 0;
-    for (let row = 0; row < values.length; row++)
-      sum += (weights ? (weights[row] as number) : 1) * (values[row] as number);
+    for (let row = 0; row < values.length; row++) sum += (weights ? weights[row]! : 1) * values[row]!;
     return whole > 0 ? sum / whole : 0;
   });
 };

@@ -27,14 +27,14 @@ export function baselineTables(model: HazardModel): StratumTable[] {
   const state = stateOf(model, ties);
   const { layout } = model;
   const increments = layout.x.map((_, j) => moments(state, j).all);
-  const variances = state.second.map((second, block) => second * (state.perRisk[block] as number) ** 2);
+  const variances = state.second.map((second, block) => second * state.perRisk[block]! ** 2);
   return layout.strata.map((stratum, index) => {
     const blocks: number[] = [];
     for (let block = layout.blocks - 1; block >= 0; block--)
-      if (layout.blockStratum[block] === index && (layout.deaths[block] as number) > 0) blocks.push(block);
+      if (layout.blockStratum[block] === index && layout.deaths[block]! > 0) blocks.push(block);
     return {
       stratum,
-      times: Float64Array.from(blocks, (block) => layout.blockTime[block] as number),
+      times: Float64Array.from(blocks, (block) => layout.blockTime[block]!),
       blocks: Int32Array.from(blocks),
       hazard: runningTotals(state.hazard, blocks),
       variance: runningTotals(variances, blocks),
@@ -46,7 +46,7 @@ export function baselineTables(model: HazardModel): StratumTable[] {
 function runningTotals(values: Float64Array, blocks: readonly number[]): Float64Array {
   let sum = 0;
   return Float64Array.from(blocks, (block) => {
-    sum += values[block] as number;
+    sum += values[block]!;
     return sum;
   });
 }
@@ -54,20 +54,18 @@ function runningTotals(values: Float64Array, blocks: readonly number[]): Float64
 /** A row of covariates in the caller's units on the standardised scale; covariates without an estimate count as their mean. */
 export function standardisedRow(model: HazardModel, values: ArrayLike<number>): Float64Array {
   const { centre, scale } = model.layout;
-  return Float64Array.from(centre, (mean, j) => ((values[j] as number) - mean) / (scale[j] as number));
+  return Float64Array.from(centre, (mean, j) => (values[j]! - mean) / scale[j]!);
 }
 
 /** Log hazard of a standardised row against the mean row. */
 export const logHazardOf = ({ result }: HazardModel, z: ArrayLike<number>): number =>
-  result.beta.reduce((sum, b, j) => sum + (b === 0 ? 0 : b * (z[j] as number)), 0);
+  result.beta.reduce((sum, b, j) => sum + (b === 0 ? 0 : b * z[j]!), 0);
 
 /** z' V z with the robust covariance where there is one. */
 export function varianceAlong({ robust, inverse }: HazardModel, z: ArrayLike<number>): number {
   const matrix = robust ?? inverse;
   const size = z.length;
   let sum = 0;
-  for (let j = 0; j < size; j++)
-    for (let k = 0; k < size; k++)
-      sum += (z[j] as number) * (matrix[j * size + k] as number) * (z[k] as number);
+  for (let j = 0; j < size; j++) for (let k = 0; k < size; k++) sum += z[j]! * matrix[j * size + k]! * z[k]!;
   return sum;
 }

@@ -22,17 +22,17 @@ export function cutIntoBlocks(
   const deathWeight = new Float64Array(time.length);
   let block = -1;
   for (let cell = 0; cell < time.length; cell++) {
-    const begin = start[2 * cell] as number;
-    const firstDeath = start[2 * cell + 1] as number;
-    const end = start[2 * cell + 2] as number;
+    const begin = start[2 * cell]!;
+    const firstDeath = start[2 * cell + 1]!;
+    const end = start[2 * cell + 2]!;
     if (begin === end) continue;
     const joins = how.merge && block >= 0 && deaths[block] === 0 && blockStratum[block] === stratum[cell];
     if (!joins) {
       block++;
       blockStart[block] = begin;
-      blockStratum[block] = stratum[cell] as number;
+      blockStratum[block] = stratum[cell]!;
     }
-    blockTime[block] = time[cell] as number;
+    blockTime[block] = time[cell]!;
     deaths[block] = end - firstDeath;
     for (let at = begin; at < end; at++) blockOf[at] = block;
     if (firstDeath === end) continue;
@@ -55,6 +55,6 @@ export function cutIntoBlocks(
 
 function sumOf(values: Float64Array, from: number, to: number): number {
   let sum = 0;
-  for (let at = from; at < to; at++) sum += values[at] as number;
+  for (let at = from; at < to; at++) sum += values[at]!;
   return sum;
 }

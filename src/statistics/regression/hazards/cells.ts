@@ -29,7 +29,7 @@ const tableFactor = 4;
 /** The other way round. */
 export function placesOf(row: Int32Array): Int32Array {
   const place = new Int32Array(row.length);
-  for (let at = 0; at < row.length; at++) place[row[at] as number] = at;
+  for (let at = 0; at < row.length; at++) place[row[at]!] = at;
   return place;
 }
 
@@ -43,18 +43,16 @@ export function sortIntoCells(
   const { times: distinct, position } = distinctTimes(times);
   const count = distinct.length;
   const key = new Int32Array(n);
-  for (let row = 0; row < n; row++)
-    key[row] = 2 * (count - 1 - (position[row] as number)) + (counted[row] as number);
+  for (let row = 0; row < n; row++) key[row] = 2 * (count - 1 - position[row]!) + counted[row]!;
   const cells = count * strata.codes.length;
   if (cells > tableFactor * n + 1024) return cellsByRows({ key, distinct, strata });
-  if (strata.codes.length > 1)
-    for (let row = 0; row < n; row++) key[row]! += 2 * count * (strata.index[row] as number);
+  if (strata.codes.length > 1) for (let row = 0; row < n; row++) key[row]! += 2 * count * strata.index[row]!;
   const { rows, start } = rowsByIndex(key, 2 * cells);
   const time = new Float64Array(cells);
   const stratum = new Int32Array(cells);
   for (let cell = 0, own = 0; cell < cells; own++)
     for (let at = count - 1; at >= 0; at--, cell++) {
-      time[cell] = distinct[at] as number;
+      time[cell] = distinct[at]!;
       stratum[cell] = own;
     }
   return { row: rows, place: placesOf(rows), start, time, stratum };
@@ -76,19 +74,19 @@ function cellsByRows(sorted: {
   let cells = 0;
   let last = -1;
   for (let at = 0; at < n; at++) {
-    const from = row[at] as number;
-    const own = strata.index[from] as number;
-    const falling = (key[from] as number) >> 1;
+    const from = row[at]!;
+    const own = strata.index[from]!;
+    const falling = key[from]! >> 1;
     if (cells === 0 || falling !== last || own !== stratum[cells - 1]) {
       start[2 * cells] = at;
       start[2 * cells + 1] = at;
-      time[cells] = distinct[distinct.length - 1 - falling] as number;
+      time[cells] = distinct[distinct.length - 1 - falling]!;
       stratum[cells] = own;
       last = falling;
       cells++;
     }
     // events come last: where the last row is none, the first event lies at the end
-    if (((key[from] as number) & 1) === 0) start[2 * cells - 1] = at + 1;
+    if ((key[from]! & 1) === 0) start[2 * cells - 1] = at + 1;
   }
   start[2 * cells] = n;
   return {

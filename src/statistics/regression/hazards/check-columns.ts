@@ -12,7 +12,7 @@ function allFinite(column: ArrayLike<number>): boolean {
   const values = asDoubles(column);
   let nothing = 0;
   for (let row = 0; row < values.length; row++) {
-    const value = values[row] as number;
+    const value = values[row]!;
     nothing += value - value;
   }
   return nothing === 0;

@@ -56,7 +56,7 @@ function influencesOf(model: HazardModel, cluster: { readonly of: Int32Array; re
   return hazardResiduals(model).dfbeta.map((column) => {
     const sums = new Float64Array(cluster.count);
     column.forEach((value, row) => {
-      sums[cluster.of[row] as number]! += value * (weights?.[row] ?? 1);
+      sums[cluster.of[row]!]! += value * (weights?.[row] ?? 1);
     });
     return sums;
   });
@@ -69,17 +69,17 @@ function correctedCovariance(
 ): ((j: number, k: number) => number) | null {
   const { fit, columns } = model;
   checkSummedTies(fit.ties);
-  const coefficients = kept.map((j) => fit.coefficients[j] as number);
+  const coefficients = kept.map((j) => fit.coefficients[j]!);
   const changes = changesByDeletion(columns, { kept, coefficients, ties: fit.ties });
   if (changes === null) return null;
   const influences = influencesOf(model, clusterIndex(columns));
   const own = kept.map((j) => influences[j] as Float64Array);
   const covariance = (j: number, k: number): number =>
     changes.reduce((sum, change, g) => {
-      const a = own[j]?.[g] as number;
-      const b = own[k]?.[g] as number;
+      const a = own[j]![g]!;
+      const b = own[k]![g]!;
       // what is left without this cluster estimates nothing: its influence stands for the change
-      return sum + (change === null ? a * b : (a * (change[k] as number) + b * (change[j] as number)) / 2);
+      return sum + (change === null ? a * b : (a * change[k]! + b * change[j]!) / 2);
     }, 0);
   const usable = kept.every((_, j) => covariance(j, j) > 0 && Number.isFinite(covariance(j, j)));
   return usable ? covariance : null;

@@ -7,11 +7,11 @@ export function columnSums(x: readonly Float64Array[], weights: Float64Array, in
     let ofC = 0;
     let ofD = 0;
     for (let at = 0; at < weights.length; at++) {
-      const weight = weights[at] as number;
-      ofA += weight * (a[at] as number);
-      ofB += weight * (b[at] as number);
-      ofC += weight * (c[at] as number);
-      ofD += weight * (d[at] as number);
+      const weight = weights[at]!;
+      ofA += weight * a[at]!;
+      ofB += weight * b[at]!;
+      ofC += weight * c[at]!;
+      ofD += weight * d[at]!;
     }
     // there is no place for what lies beyond the last column
     into.set([ofA, ofB, ofC, ofD].slice(0, x.length - j), j);

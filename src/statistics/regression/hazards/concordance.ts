@@ -87,11 +87,11 @@ export function concordance(columns: ScoredTimes): Concordance {
   const cluster = clusterIndex(columns);
   const influence = new Float64Array(cluster.count);
   for (let row = 0; row < n; row++) {
-    const agreeing = counts.concordant[row] as number;
-    const equal = counts.tied[row] as number;
-    const all = agreeing + (counts.discordant[row] as number) + equal;
-    influence[cluster.of[row] as number]! +=
-      ((plain.weights[row] as number) * (agreeing + equal / 2 - estimate * all)) / comparable;
+    const agreeing = counts.concordant[row]!;
+    const equal = counts.tied[row]!;
+    const all = agreeing + counts.discordant[row]! + equal;
+    influence[cluster.of[row]!]! +=
+      (plain.weights[row]! * (agreeing + equal / 2 - estimate * all)) / comparable;
   }
   // the influences of all rows cancel: those of a single cluster say nothing
   if (cluster.count < 2) return { estimate, standardError: null, ...sums, reason: "too-few-rows" };
@@ -108,7 +108,7 @@ function rowsByStratum({ strata, times }: ScoredTimes): Int32Array[] {
   const sorted = orderByKey(all, { of: index, count: codes.length });
   const found: Int32Array[] = [];
   for (let start = 0, end = 0; start < sorted.length; start = end) {
-    while (end < sorted.length && index[sorted[end] as number] === index[sorted[start] as number]) end++;
+    while (end < sorted.length && index[sorted[end]!] === index[sorted[start]!]) end++;
     found.push(sorted.subarray(start, end));
   }
   return found;
@@ -126,7 +126,7 @@ export function hazardConcordance(model: HazardModel): Concordance {
   const values = new Float64Array(covariates.columns.length);
   const scores = Float64Array.from({ length: rows.times.length }, (_, row) => {
     covariates.columns.forEach((column, j) => {
-      values[j] = column[row] as number;
+      values[j] = column[row]!;
     });
     return logHazardOf(model, standardisedRow(model, values));
   });

@@ -37,8 +37,7 @@ interface Ordered {
 
 /** Adds the pairs of the rows of one stratum to the counts. */
 export function pairsOfStratum(columns: PlainTimes, rows: Int32Array, counts: PairCounts): void {
-  const picked = (values: Float64Array): Float64Array =>
-    Float64Array.from(rows, (row) => values[row] as number);
+  const picked = (values: Float64Array): Float64Array => Float64Array.from(rows, (row) => values[row]!);
   const own: PlainTimes = {
     times: picked(columns.times),
     events: picked(columns.events),
@@ -51,8 +50,8 @@ export function pairsOfStratum(columns: PlainTimes, rows: Int32Array, counts: Pa
   const rank = new Int32Array(rows.length);
   let ranks = 0;
   for (let at = byScore.length - 1; at >= 0; at--) {
-    const row = byScore[at] as number;
-    const before = at + 1 < byScore.length ? own.scores[byScore[at + 1] as number] : undefined;
+    const row = byScore[at]!;
+    const before = at + 1 < byScore.length ? own.scores[byScore[at + 1]!] : undefined;
     if (before !== own.scores[row]) ranks++;
     rank[row] = ranks - 1;
   }
@@ -64,9 +63,9 @@ export function pairsOfStratum(columns: PlainTimes, rows: Int32Array, counts: Pa
     ranks,
   };
   const add = (row: number, pairs: Partners): void => {
-    counts.concordant[rows[row] as number]! += pairs.concordant;
-    counts.discordant[rows[row] as number]! += pairs.discordant;
-    counts.tied[rows[row] as number]! += pairs.tied;
+    counts.concordant[rows[row]!]! += pairs.concordant;
+    counts.discordant[rows[row]!]! += pairs.discordant;
+    counts.tied[rows[row]!]! += pairs.tied;
   };
   eventsAgainstLater(ordered, counts, add);
   rowsAgainstEarlierEvents(ordered, add);
@@ -88,7 +87,7 @@ function split(tree: SumTree, rank: number): { lower: number; equal: number; hig
 /** Ends of the groups of equal times. */
 function* groupsOf(byTime: Int32Array, times: Float64Array): Generator<readonly [number, number]> {
   for (let start = 0, end = 0; start < byTime.length; start = end) {
-    while (end < byTime.length && times[byTime[end] as number] === times[byTime[start] as number]) end++;
+    while (end < byTime.length && times[byTime[end]!] === times[byTime[start]!]) end++;
     yield [start, end];
   }
 }
@@ -105,19 +104,18 @@ function eventsAgainstLater(
   const { sums } = counts;
   let removed = 0;
   for (const [start, end] of groupsOf(byTime, times)) {
-    const time = times[byTime[start] as number] as number;
+    const time = times[byTime[start]!]!;
     for (; byEntry && entries && removed < byEntry.length; removed++) {
-      const row = byEntry[removed] as number;
-      if ((entries[row] as number) < time) break;
-      addWeight(later, rank[row] as number, -(weights[row] as number));
+      const row = byEntry[removed]!;
+      if (entries[row]! < time) break;
+      addWeight(later, rank[row]!, -weights[row]!);
     }
     const group = byTime.subarray(start, end);
-    for (const row of group)
-      if (events[row] !== 1) addWeight(later, rank[row] as number, weights[row] as number);
+    for (const row of group) if (events[row] !== 1) addWeight(later, rank[row]!, weights[row]!);
     for (const row of group) {
       if (events[row] !== 1) continue;
-      const { lower, equal, higher } = split(later, rank[row] as number);
-      const weight = weights[row] as number;
+      const { lower, equal, higher } = split(later, rank[row]!);
+      const weight = weights[row]!;
       add(row, { concordant: lower, discordant: higher, tied: equal });
       sums.concordant += weight * lower;
       sums.discordant += weight * higher;
@@ -128,20 +126,19 @@ function eventsAgainstLater(
       ordered,
       sums,
     );
-    for (const row of group)
-      if (events[row] === 1) addWeight(later, rank[row] as number, weights[row] as number);
+    for (const row of group) if (events[row] === 1) addWeight(later, rank[row]!, weights[row]!);
   }
 }
 
 /** Pairs of events at one time. */
 function countTiedEvents(tied: Int32Array, { columns, rank }: Ordered, sums: PairCounts["sums"]): void {
   if (tied.length < 2) return;
-  const byRank = tied.slice().sort((a, b) => (rank[a] as number) - (rank[b] as number));
+  const byRank = tied.slice().sort((a, b) => rank[a]! - rank[b]!);
   let all = 0;
   let sameScore = 0;
   byRank.forEach((row, at) => {
-    const weight = columns.weights[row] as number;
-    const before = at > 0 ? rank[byRank[at - 1] as number] : -1;
+    const weight = columns.weights[row]!;
+    const before = at > 0 ? rank[byRank[at - 1]!] : -1;
     if (before !== rank[row]) sameScore = 0;
     sums.tiedBoth += weight * sameScore;
     sums.tiedTimes += weight * (all - sameScore);
@@ -157,21 +154,20 @@ function rowsAgainstEarlierEvents(ordered: Ordered, add: (row: number, pairs: Pa
   const byTime = ordered.byTime.slice().reverse();
   const earlier = sumTree(ranks);
   const count = (row: number, sign: 1 | -1): void => {
-    const { lower, equal, higher } = split(earlier, rank[row] as number);
+    const { lower, equal, higher } = split(earlier, rank[row]!);
     add(row, { concordant: sign * higher, discordant: sign * lower, tied: sign * equal });
   };
   let entered = byEntry ? byEntry.length : 0;
   for (const [start, end] of groupsOf(byTime, times)) {
-    const time = times[byTime[start] as number] as number;
+    const time = times[byTime[start]!]!;
     for (; byEntry && entries && entered > 0; entered--) {
-      const row = byEntry[entered - 1] as number;
-      if ((entries[row] as number) >= time) break;
+      const row = byEntry[entered - 1]!;
+      if (entries[row]! >= time) break;
       count(row, -1);
     }
     const group = byTime.subarray(start, end);
     for (const row of group) if (events[row] === 1) count(row, 1);
-    for (const row of group)
-      if (events[row] === 1) addWeight(earlier, rank[row] as number, weights[row] as number);
+    for (const row of group) if (events[row] === 1) addWeight(earlier, rank[row]!, weights[row]!);
     for (const row of group) if (events[row] !== 1) count(row, 1);
   }
 }

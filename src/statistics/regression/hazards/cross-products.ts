@@ -67,13 +67,13 @@ function threeAgainstThree({ into, x, weights, factor, from, to }: Strip, { j, k
   let ce = 0;
   let cf = 0;
   for (let at = from; at < to; at++) {
-    const weight = weights[at] as number;
-    const wa = weight * (a[at] as number);
-    const wb = weight * (b[at] as number);
-    const wc = weight * (c[at] as number);
-    const vd = d[at] as number;
-    const ve = e[at] as number;
-    const vf = f[at] as number;
+    const weight = weights[at]!;
+    const wa = weight * a[at]!;
+    const wb = weight * b[at]!;
+    const wc = weight * c[at]!;
+    const vd = d[at]!;
+    const ve = e[at]!;
+    const vf = f[at]!;
     ad += wa * vd;
     ae += wa * ve;
     af += wa * vf;
@@ -107,10 +107,10 @@ function threeWithThemselves({ into, x, weights, factor, from, to }: Strip, j: n
   let cb = 0;
   let cc = 0;
   for (let at = from; at < to; at++) {
-    const weight = weights[at] as number;
-    const va = a[at] as number;
-    const vb = b[at] as number;
-    const vc = c[at] as number;
+    const weight = weights[at]!;
+    const va = a[at]!;
+    const vb = b[at]!;
+    const vc = c[at]!;
     const wb = weight * vb;
     const wc = weight * vc;
     aa += weight * va * va;
@@ -141,12 +141,12 @@ function pairAgainstThree({ into, x, weights, factor, from, to }: Strip, { j, k 
   let bd = 0;
   let be = 0;
   for (let at = from; at < to; at++) {
-    const weight = weights[at] as number;
-    const wa = weight * (a[at] as number);
-    const wb = weight * (b[at] as number);
-    const vc = c[at] as number;
-    const vd = d[at] as number;
-    const ve = e[at] as number;
+    const weight = weights[at]!;
+    const wa = weight * a[at]!;
+    const wb = weight * b[at]!;
+    const vc = c[at]!;
+    const vd = d[at]!;
+    const ve = e[at]!;
     ac += wa * vc;
     ad += wa * vd;
     ae += wa * ve;
@@ -170,9 +170,9 @@ function pairWithItself({ into, x, weights, factor, from, to }: Strip, j: number
   let ba = 0;
   let bb = 0;
   for (let at = from; at < to; at++) {
-    const weight = weights[at] as number;
-    const va = a[at] as number;
-    const vb = b[at] as number;
+    const weight = weights[at]!;
+    const va = a[at]!;
+    const vb = b[at]!;
     const wb = weight * vb;
     aa += weight * va * va;
     ba += wb * va;
@@ -186,16 +186,16 @@ function pairWithItself({ into, x, weights, factor, from, to }: Strip, j: number
 }
 
 function oneAgainstThree({ into, x, weights, factor, from, to }: Strip, { j, k }: Place): void {
-  const a = x[j] as Float64Array;
+  const a = x[j]!;
   const [c, d, e] = [x[k], x[k + 1], x[k + 2]] as [Float64Array, Float64Array, Float64Array];
   let ac = 0;
   let ad = 0;
   let ae = 0;
   for (let at = from; at < to; at++) {
-    const wa = (weights[at] as number) * (a[at] as number);
-    ac += wa * (c[at] as number);
-    ad += wa * (d[at] as number);
-    ae += wa * (e[at] as number);
+    const wa = weights[at]! * a[at]!;
+    ac += wa * c[at]!;
+    ad += wa * d[at]!;
+    ae += wa * e[at]!;
   }
   const first = j * x.length + k;
   into[first]! += factor * ac;
@@ -204,17 +204,16 @@ function oneAgainstThree({ into, x, weights, factor, from, to }: Strip, { j, k }
 }
 
 function oneWithItself({ into, x, weights, factor, from, to }: Strip, j: number): void {
-  const a = x[j] as Float64Array;
+  const a = x[j]!;
   let aa = 0;
   for (let at = from; at < to; at++) {
-    const va = a[at] as number;
-    aa += (weights[at] as number) * va * va;
+    const va = a[at]!;
+    aa += weights[at]! * va * va;
   }
   into[j * x.length + j]! += factor * aa;
 }
 
 /** Copies the lower triangle into the upper one. */
 export function mirror(matrix: Float64Array, size: number): void {
-  for (let j = 0; j < size; j++)
-    for (let k = 0; k < j; k++) matrix[k * size + j] = matrix[j * size + k] as number;
+  for (let j = 0; j < size; j++) for (let k = 0; k < j; k++) matrix[k * size + j] = matrix[j * size + k]!;
 }

@@ -28,10 +28,10 @@ const nothingLeft = 1e-9;
 function tiedRowsOf(columns: DeletionRows["columns"], index: Int32Array, count: number): TiedRows[] {
   const members: number[][] = Array.from({ length: count }, () => []);
   index.forEach((stratum, row) => {
-    (members[stratum] as number[]).push(row);
+    members[stratum]!.push(row);
   });
   const falling = (rows: readonly number[], values: ArrayLike<number>) =>
-    Int32Array.from(rows).sort((a, b) => (values[b] as number) - (values[a] as number) || a - b);
+    Int32Array.from(rows).sort((a, b) => values[b]! - values[a]! || a - b);
   return members.map((rows) => ({
     byTime: falling(rows, columns.times),
     byEntry: columns.entries ? falling(rows, columns.entries) : null,
@@ -45,8 +45,8 @@ function strataOfClusters(
 ): number[][] {
   const touched: number[][] = Array.from({ length: cluster.count }, () => []);
   cluster.of.forEach((k, row) => {
-    const own = touched[k] as number[];
-    if (!own.includes(stratum[row] as number)) own.push(stratum[row] as number);
+    const own = touched[k]!;
+    if (!own.includes(stratum[row]!)) own.push(stratum[row]!);
   });
   return touched;
 }
@@ -79,7 +79,7 @@ export function visitDeletions(
   const rows = tiedRowsOf(columns, strata.index, strata.codes.length);
   const touched = strataOfClusters(cluster, strata.index);
   const visits = touched.reduce(
-    (sum, own) => sum + own.reduce((part, s) => part + (rows[s] as TiedRows).byTime.length, 0),
+    (sum, own) => sum + own.reduce((part, s) => part + rows[s]!.byTime.length, 0),
     0,
   );
   if (visits * workOfRow(given) > mostWork) return false;
@@ -93,8 +93,8 @@ export function visitDeletions(
     left.score.set(total.score);
     left.information.set(total.information);
     for (const s of own) {
-      addTo(left, whole[s] as StratumSums, -1);
-      addTo(left, sumStratum({ ...common, rows: rows[s] as TiedRows, without: k }, again), 1);
+      addTo(left, whole[s]!, -1);
+      addTo(left, sumStratum({ ...common, rows: rows[s]!, without: k }, again), 1);
     }
     visit(k, { left, total });
   });
@@ -112,32 +112,29 @@ export function changesByDeletion(columns: HazardColumns, at: FittedAt): Deletio
   const size = at.kept.length;
   const n = columns.times.length;
   const { x, scale } = standardise(
-    at.kept.map((j) => columns.covariates.columns[j] as ArrayLike<number>),
+    at.kept.map((j) => columns.covariates.columns[j]!),
     n,
   );
-  const beta = at.coefficients.map((b, k) => b * (scale[k] as number));
+  const beta = at.coefficients.map((b, k) => b * scale[k]!);
   const risk = Float64Array.from({ length: n }, (_, row) =>
-    Math.exp(beta.reduce((sum, b, k) => sum + b * (x[row * size + k] as number), 0)),
+    Math.exp(beta.reduce((sum, b, k) => sum + b * x[row * size + k]!, 0)),
   );
   const given = { columns, x, size, risk, wanted: "score and information" } as const;
   const changes: (Float64Array | null)[] = [];
   const gone = visitDeletions({ ...given, ties: at.ties }, (_, { left, total }) => {
-    const diagonal = Array.from({ length: size }, (_, k) => total.information[k * size + k] as number);
+    const diagonal = Array.from({ length: size }, (_, k) => total.information[k * size + k]!);
     const factor = factorSymmetric(left.information, {
       size,
       tolerance: nothingLeft,
       floor: nothingLeft * Math.max(0, ...diagonal),
     });
     const estimable = factor.kept.length === size;
-    changes.push(
-      estimable ? solveFactored(factor, left.score).map((step, j) => -step / (scale[j] as number)) : null,
-    );
+    changes.push(estimable ? solveFactored(factor, left.score).map((step, j) => -step / scale[j]!) : null);
   });
   return gone ? changes : null;
 }
 
 function addTo(into: StratumSums, sums: StratumSums, sign: 1 | -1): void {
-  for (let k = 0; k < into.score.length; k++) into.score[k]! += sign * (sums.score[k] as number);
-  for (let k = 0; k < into.information.length; k++)
-    into.information[k]! += sign * (sums.information[k] as number);
+  for (let k = 0; k < into.score.length; k++) into.score[k]! += sign * sums.score[k]!;
+  for (let k = 0; k < into.information.length; k++) into.information[k]! += sign * sums.information[k]!;
 }

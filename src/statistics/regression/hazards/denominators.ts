@@ -15,10 +15,10 @@ export function setDenominators(state: RiskState): number {
   let singles = 1;
   for (let block = 0; block < blocks; block++) {
     if (deaths[block] === 0) continue;
-    const whole = s0[block] as number;
-    const weight = deathWeight[block] as number;
+    const whole = s0[block]!;
+    const weight = deathWeight[block]!;
     perRisk[block] = 1 / whole;
-    if ((tiedPlace[block] as number) >= 0) {
+    if (tiedPlace[block]! >= 0) {
       logs += weight * Math.log(whole);
       continue;
     }
@@ -35,7 +35,7 @@ export function setDenominators(state: RiskState): number {
       }
     }
   }
-  for (let place = 0; place < tied.length; place++) logs += takeSharesOff(state, tied[place] as number);
+  for (let place = 0; place < tied.length; place++) logs += takeSharesOff(state, tied[place]!);
   return logs + Math.log(singles);
 }
 
@@ -46,7 +46,7 @@ function fillSums(state: RiskState): void {
     runningSums(layout, { risk, x: null }, s0);
     const own = new Float64Array(tied.length);
     sumsOverEvents(layout, { risk, x: null, blocks: tied }, own);
-    for (let place = 0; place < tied.length; place++) c[tied[place] as number] = own[place] as number;
+    for (let place = 0; place < tied.length; place++) c[tied[place]!] = own[place]!;
     return;
   }
   const { blocks, blockStart, deaths, fresh } = layout;
@@ -54,24 +54,24 @@ function fillSums(state: RiskState): void {
   let at = 0;
   for (let block = 0; block < blocks; block++) {
     if (fresh[block] === 1) sum = 0;
-    const end = blockStart[block + 1] as number;
-    const firstDeath = end - (deaths[block] as number);
-    for (; at < firstDeath; at++) sum += risk[at] as number;
+    const end = blockStart[block + 1]!;
+    const firstDeath = end - deaths[block]!;
+    for (; at < firstDeath; at++) sum += risk[at]!;
     let own = 0;
-    for (; at < end; at++) own += risk[at] as number;
+    for (; at < end; at++) own += risk[at]!;
     sum += own;
     s0[block] = sum;
-    if ((tiedPlace[block] as number) >= 0) c[block] = own;
+    if (tiedPlace[block]! >= 0) c[block] = own;
   }
 }
 
 /** Fills the sums over the denominators of a tied block. @returns sum over them of w log(1 - f c) */
 function takeSharesOff(state: RiskState, block: number): number {
   const { layout, perRisk, c, first, firstTaken, second, shift, rest, hazard, ownHazard } = state;
-  const count = layout.deaths[block] as number;
-  const per = perRisk[block] as number;
-  const w = (layout.deathWeight[block] as number) / count;
-  const part = (c[block] as number) * per;
+  const count = layout.deaths[block]!;
+  const per = perRisk[block]!;
+  const w = layout.deathWeight[block]! / count;
+  const part = c[block]! * per;
   // nothing is taken off the first denominator
   let a = 1;
   let aTaken = 0;

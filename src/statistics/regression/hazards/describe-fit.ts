@@ -31,7 +31,7 @@ export function onOriginalScale(
 ): (number | null)[][] {
   return rowsOfMatrix(matrix, scale.length).map((row, j) =>
     row.map((value, k) =>
-      finite.includes(j) && finite.includes(k) ? value / ((scale[j] as number) * (scale[k] as number)) : null,
+      finite.includes(j) && finite.includes(k) ? value / (scale[j]! * scale[k]!) : null,
     ),
   );
 }
@@ -75,9 +75,7 @@ const noRatio = (name: string, reason: Reason, limit: "zero" | "infinity" | null
 /** b' I b over some covariates. */
 function quadraticOfInverse({ beta, information }: NewtonResult, over: readonly number[]): number {
   let sum = 0;
-  for (const j of over)
-    for (const k of over)
-      sum += (beta[j] as number) * (beta[k] as number) * (information[j * beta.length + k] as number);
+  for (const j of over) for (const k of over) sum += beta[j]! * beta[k]! * information[j * beta.length + k]!;
   return sum;
 }
 
@@ -108,9 +106,7 @@ export function describeFit(
   const robustCovariance = robust && onOriginalScale(robust, { scale, finite });
   const standardErrors = rootsOfDiagonal(covariance);
   const robustStandardErrors = robustCovariance && rootsOfDiagonal(robustCovariance);
-  const coefficients = names.map((_, j) =>
-    finite.includes(j) ? (result.beta[j] as number) / (scale[j] as number) : null,
-  );
+  const coefficients = names.map((_, j) => (finite.includes(j) ? result.beta[j]! / scale[j]! : null));
   const hazardRatios = names.map((name, j): HazardRatio => {
     const coefficient = coefficients[j] ?? null;
     const error = (robustStandardErrors ?? standardErrors)[j] ?? null;
@@ -118,7 +114,7 @@ export function describeFit(
       return ratioOfCoefficient(name, { coefficient, error, level });
     if (silent) return noRatio(name, silent, null);
     if (!result.infinite.includes(j)) return noRatio(name, "collinear", null);
-    return noRatio(name, "monotone-likelihood", (result.beta[j] as number) > 0 ? "infinity" : "zero");
+    return noRatio(name, "monotone-likelihood", result.beta[j]! > 0 ? "infinity" : "zero");
   });
   const none = silent ?? nothingTested(names);
   const df = silent ? 0 : result.estimable.length;
@@ -159,7 +155,7 @@ export function describeFit(
     converged: result.converged && !silent,
     finalGradient: silent
       ? null
-      : result.estimable.reduce((most, j) => Math.max(most, Math.abs(result.finalGradient[j] as number)), 0),
+      : result.estimable.reduce((most, j) => Math.max(most, Math.abs(result.finalGradient[j]!)), 0),
     n: layout.n,
     events: layout.events,
     ties,

@@ -25,11 +25,11 @@ function profileInformation(problem: FrailtyProblem, fit: FrailtyFit): Float64Ar
     const above = scoreAt(j, derivativeStep);
     const below = scoreAt(j, -derivativeStep);
     for (const k of problem.estimable)
-      information[j * size + k] = ((below[k] as number) - (above[k] as number)) / (2 * derivativeStep);
+      information[j * size + k] = (below[k]! - above[k]!) / (2 * derivativeStep);
   }
   for (let j = 0; j < size; j++)
     for (let k = 0; k < j; k++) {
-      const mean = ((information[j * size + k] as number) + (information[k * size + j] as number)) / 2;
+      const mean = (information[j * size + k]! + information[k * size + j]!) / 2;
       information[j * size + k] = mean;
       information[k * size + j] = mean;
     }
@@ -64,14 +64,11 @@ export function describeFrailty(
   const inverse = invertFactored(factorSymmetric(information, { size, tolerance: 1e-10 }));
   const covariance = onOriginalScale(inverse, { scale, finite: result.estimable });
   const errors = covariance.map((row, j) => (row[j] == null ? null : Math.sqrt(row[j])));
-  const coefficients = names.map((_, j) =>
-    result.estimable.includes(j) ? (fit.beta[j] as number) / (scale[j] as number) : null,
-  );
+  const coefficients = names.map((_, j) => (result.estimable.includes(j) ? fit.beta[j]! / scale[j]! : null));
   const wald = result.estimable.reduce(
     (sum, j) =>
       result.estimable.reduce(
-        (inner, k) =>
-          inner + (fit.beta[j] as number) * (information[j * size + k] as number) * (fit.beta[k] as number),
+        (inner, k) => inner + fit.beta[j]! * information[j * size + k]! * fit.beta[k]!,
         sum,
       ),
     0,
@@ -85,7 +82,7 @@ export function describeFrailty(
       const coefficient = coefficients[j] ?? null;
       const error = errors[j] ?? null;
       return coefficient === null || error === null
-        ? (model.fit.hazardRatios[j] as HazardRatio)
+        ? model.fit.hazardRatios[j]!
         : ratioOfCoefficient(name, { coefficient, error, level });
     }),
     theta: variance,

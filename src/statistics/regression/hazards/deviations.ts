@@ -15,8 +15,7 @@ const mostTied = 1 / 4;
 export function isNearlyUntied({ n, blocks, deaths, byEntry }: HazardLayout): boolean {
   if (byEntry !== null || n > rowsABlock * blocks) return false;
   let tied = 0;
-  for (let block = 0; block < blocks; block++)
-    if ((deaths[block] as number) > 1) tied += deaths[block] as number;
+  for (let block = 0; block < blocks; block++) if (deaths[block]! > 1) tied += deaths[block]!;
   return tied < mostTied * blocks;
 }
 
@@ -68,18 +67,17 @@ function setShares(state: RiskState, share: Float64Array, expected: Float64Array
   let at = 0;
   for (let block = 0; block < blocks; block++) {
     if (fresh[block] === 1) sum = 0;
-    const end = blockStart[block + 1] as number;
-    if ((tiedPlace[block] as number) >= 0) {
-      const taken = (firstTaken[block] as number) * (perRisk[block] as number);
-      for (let event = end - (deaths[block] as number); event < end; event++)
-        expected[event]! += taken * (risk[event] as number);
+    const end = blockStart[block + 1]!;
+    if (tiedPlace[block]! >= 0) {
+      const taken = firstTaken[block]! * perRisk[block]!;
+      for (let event = end - deaths[block]!; event < end; event++) expected[event]! += taken * risk[event]!;
     }
     for (; at < end; at++) {
       const before = sum;
-      sum += risk[at] as number;
+      sum += risk[at]!;
       // rows of no weight, or of a risk too small for a number, may come first
       const per = sum > 0 ? 1 / sum : 0;
-      share[at] = (risk[at] as number) * per;
+      share[at] = risk[at]! * per;
       expected[at]! *= before * per;
     }
   }
@@ -104,12 +102,12 @@ function setDeviations(
   const k = Math.min(j + 1, x.length - 1);
   const [left, right] = [x[j], x[k]] as [Float64Array, Float64Array];
   const [ofLeft, ofRight] = [deviation[j], deviation[k]] as [Float64Array, Float64Array];
-  let leftMean = mean[j] as number;
-  let rightMean = mean[k] as number;
+  let leftMean = mean[j]!;
+  let rightMean = mean[k]!;
   for (let at = from; at < to; at++) {
-    const part = share[at] as number;
-    const leftApart = (left[at] as number) - leftMean;
-    const rightApart = (right[at] as number) - rightMean;
+    const part = share[at]!;
+    const leftApart = left[at]! - leftMean;
+    const rightApart = right[at]! - rightMean;
     ofLeft[at - from] = leftApart;
     ofRight[at - from] = rightApart;
     leftMean += part * leftApart;
@@ -127,13 +125,13 @@ function keepTiedMeans(
 ): number {
   let { place } = at;
   for (; place < tied.length; place++) {
-    const end = layout.blockStart[(tied[place] as number) + 1] as number;
+    const end = layout.blockStart[tied[place]! + 1]!;
     if (end > at.to) break;
     // the mean before the last row of the block is that row less its deviation
-    const before = 1 - (share[end - 1] as number);
+    const before = 1 - share[end - 1]!;
     for (let j = 0; j < x.length; j++) {
-      const apart = (deviation[j] as Float64Array)[end - 1 - at.from] as number;
-      (tiedMean[j] as Float64Array)[place] = ((x[j] as Float64Array)[end - 1] as number) - before * apart;
+      const apart = deviation[j]![end - 1 - at.from]!;
+      tiedMean[j]![place] = x[j]![end - 1]! - before * apart;
     }
   }
   return place;

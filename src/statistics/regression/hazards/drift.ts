@@ -37,10 +37,10 @@ function scoreOfDrift(state: RiskState, g: Float64Array, weights: "weighted" | "
     let sum = 0;
     for (let at = 0; at < n; at++) {
       if (event[at] === 0) continue;
-      const block = blockOf[at] as number;
-      const apart = (column[at] as number) - meanOverDenominators(state, j, block);
-      const w = weights === "weighted" && weight ? (weight[at] as number) : 1;
-      sum += w * (g[block] as number) * apart;
+      const block = blockOf[at]!;
+      const apart = column[at]! - meanOverDenominators(state, j, block);
+      const w = weights === "weighted" && weight ? weight[at]! : 1;
+      sum += w * g[block]! * apart;
     }
     return sum;
   });
@@ -60,9 +60,9 @@ export function driftScoreTest(
     for (let b = 0; b < whole; b++) {
       const power = (a >= estimable.length ? 1 : 0) + (b >= estimable.length ? 1 : 0);
       const source = power === 0 ? sums.plain : power === 1 ? sums.once : sums.twice;
-      matrix[a * whole + b] = source[(place[a] as number) * size + (place[b] as number)] as number;
+      matrix[a * whole + b] = source[place[a]! * size + place[b]!]!;
     }
-  const right = Float64Array.from(place, (j, a) => (a >= estimable.length ? (sums.score[j] as number) : 0));
+  const right = Float64Array.from(place, (j, a) => (a >= estimable.length ? sums.score[j]! : 0));
   const factor = factorSymmetric(matrix, { size: whole, tolerance: 1e-10 });
   const df = factor.kept.filter((a) => a >= estimable.length).length;
   if (df < added.length) return { statistic: null, df, p: null, reason: "no-variance" };
@@ -90,28 +90,25 @@ export function driftApproximation(
   let sum = 0;
   deaths.forEach((count, block) => {
     d += count;
-    if (count > 0) sum += count * (g[block] as number);
+    if (count > 0) sum += count * g[block]!;
   });
   const centred = g.map((value) => value - sum / d);
   let squares = 0;
   deaths.forEach((count, block) => {
-    if (count > 0) squares += count * (centred[block] as number) ** 2;
+    if (count > 0) squares += count * centred[block]! ** 2;
   });
   const t = scoreOfDrift(state, centred, "plain");
   const moved = Float64Array.from(t, (_, j) =>
-    t.reduce((total, value, k) => total + value * (inverse[j * size + k] as number), 0),
+    t.reduce((total, value, k) => total + value * inverse[j * size + k]!, 0),
   );
   const outcome = (statistic: number, df: number): TestResult =>
     squares > 0 && df > 0
       ? { statistic, df, p: chiSquareUpperTail(statistic, df), reason: null }
       : { statistic: null, df: 0, p: null, reason: df > 0 ? "no-variance" : none };
-  const whole = estimable.reduce((total, j) => total + (t[j] as number) * (moved[j] as number), 0);
+  const whole = estimable.reduce((total, j) => total + t[j]! * moved[j]!, 0);
   return {
     each: (j) =>
-      outcome(
-        ((moved[j] as number) ** 2 * d) / ((inverse[j * size + j] as number) * squares),
-        estimable.includes(j) ? 1 : 0,
-      ),
+      outcome((moved[j]! ** 2 * d) / (inverse[j * size + j]! * squares), estimable.includes(j) ? 1 : 0),
     global: outcome((whole * d) / squares, estimable.length),
   };
 }

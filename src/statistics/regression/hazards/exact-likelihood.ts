@@ -10,13 +10,13 @@ const mostTied = 500;
 const mostWork = 4e8;
 
 const tiedBlocks = ({ blocks, deaths }: HazardLayout): number[] =>
-  Array.from({ length: blocks }, (_, block) => block).filter((block) => (deaths[block] as number) > 1);
+  Array.from({ length: blocks }, (_, block) => block).filter((block) => deaths[block]! > 1);
 
 /** @throws ArgumentError where a tie is too large for the recursion */
 function checkWork(layout: HazardLayout, riskSets: ReadonlyMap<number, Int32Array>): void {
   let work = 0;
   for (const [block, rows] of riskSets) {
-    const d = layout.deaths[block] as number;
+    const d = layout.deaths[block]!;
     work += rows.length * d * (1 + layout.size) * (1 + layout.size / 2);
     if (d > mostTied || work > mostWork)
       throw new ArgumentError({
@@ -51,25 +51,20 @@ function addRow(
   const size = x.length;
   const pairs = (size * (size + 1)) / 2;
   for (let k = range.high; k >= range.low; k--) {
-    const before = sum[k - 1] as number;
+    const before = sum[k - 1]!;
     const from = (k - 1) * size;
     let pair = 0;
     for (let j = 0; j < size; j++) {
-      const xj = x[j] as number;
-      const dj = first[from + j] as number;
+      const xj = x[j]!;
+      const dj = first[from + j]!;
       for (let l = 0; l <= j; l++) {
-        const xl = x[l] as number;
-        const change =
-          (second[(k - 1) * pairs + pair] as number) +
-          xj * (first[from + l] as number) +
-          xl * dj +
-          xj * xl * before;
+        const xl = x[l]!;
+        const change = second[(k - 1) * pairs + pair]! + xj * first[from + l]! + xl * dj + xj * xl * before;
         second[k * pairs + pair]! += risk * change;
         pair++;
       }
     }
-    for (let j = 0; j < size; j++)
-      first[from + size + j]! += risk * ((first[from + j] as number) + (x[j] as number) * before);
+    for (let j = 0; j < size; j++) first[from + size + j]! += risk * (first[from + j]! + x[j]! * before);
     sum[k]! += risk * before;
   }
 }
@@ -90,24 +85,24 @@ function addTime(
   };
   choices.sum[0] = 1;
   // with risks that add up to d the sums stay below e^d
-  const unit = rows.reduce((sum, at) => sum + (state.ratio[at] as number), 0) / d;
+  const unit = rows.reduce((sum, at) => sum + state.ratio[at]!, 0) / d;
   const own = new Float64Array(size);
   const row = { x: own, risk: 0 };
   rows.forEach((at, seen) => {
-    for (let j = 0; j < size; j++) own[j] = x[j]?.[at] as number;
-    row.risk = (state.ratio[at] as number) / unit;
+    for (let j = 0; j < size; j++) own[j] = x[j]![at]!;
+    row.risk = state.ratio[at]! / unit;
     // choices that the rows still to come cannot fill up to d are not needed
     addRow(choices, row, { low: Math.max(1, d - (rows.length - 1 - seen)), high: Math.min(d, seen + 1) });
   });
-  const whole = choices.sum[d] as number;
+  const whole = choices.sum[d]!;
   result.logLikelihood -= Math.log(whole) + d * Math.log(unit);
   let pair = d * pairs;
   for (let j = 0; j < size; j++) {
-    const mean = (choices.first[d * size + j] as number) / whole;
+    const mean = choices.first[d * size + j]! / whole;
     result.score[j]! -= mean;
     for (let k = 0; k <= j; k++) {
-      const other = (choices.first[d * size + k] as number) / whole;
-      const value = (choices.second[pair++] as number) / whole - mean * other;
+      const other = choices.first[d * size + k]! / whole;
+      const value = choices.second[pair++]! / whole - mean * other;
       result.information[j * size + k]! += value;
       if (k < j) result.information[k * size + j]! += value;
     }
@@ -135,14 +130,14 @@ export function exactLikelihoodOf(layout: HazardLayout): Evaluator {
     result.logLikelihood = 0;
     eventSum.forEach((sum, j) => {
       result.score[j] = sum;
-      result.logLikelihood += (beta[j] as number) * sum;
+      result.logLikelihood += beta[j]! * sum;
     });
     for (let block = 0; block < blocks; block++) {
       if (deaths[block] !== 1) continue;
-      result.logLikelihood -= Math.log(state.s0[block] as number);
+      result.logLikelihood -= Math.log(state.s0[block]!);
       for (let j = 0; j < size; j++) result.score[j]! -= meanAt(state, j, block);
     }
-    for (const [block, rows] of riskSets) addTime(result, state, { d: deaths[block] as number, rows });
+    for (const [block, rows] of riskSets) addTime(result, state, { d: deaths[block]!, rows });
     return result;
   };
 }

@@ -26,7 +26,7 @@ export function exponentials(
   range: { readonly from: number; readonly to: number },
 ): void {
   for (let at = range.from; at < range.to; at++) {
-    const value = values[at] as number;
+    const value = values[at]!;
     if (!(value > -farthest && value < farthest)) {
       values[at] = Math.exp(value);
       continue;
@@ -35,8 +35,8 @@ export function exponentials(
     const r = value - whole * step - whole * stepRest;
     const square = r * r;
     const beyondOne = r + square * (0.5 + r * (1 / 6) + square * (1 / 24 + r * (1 / 120)));
-    const base = betweenPowers[whole & (steps - 1)] as number;
-    values[at] = (base + base * beyondOne) * (powers[(whole >> 6) - lowestPower] as number);
+    const base = betweenPowers[whole & (steps - 1)]!;
+    values[at] = (base + base * beyondOne) * powers[(whole >> 6) - lowestPower]!;
   }
 }
 

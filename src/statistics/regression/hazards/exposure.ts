@@ -31,7 +31,7 @@ function incrementsOf({ hazard, ownHazard }: RiskState, factor: Float64Array | n
 
 /** What stands for each block times a factor of the block, where there is one. */
 export const timesFactor = (values: Float64Array, factor: Float64Array | null): Float64Array =>
-  factor === null ? values : values.map((value, block) => value * (factor[block] as number));
+  factor === null ? values : values.map((value, block) => value * factor[block]!);
 
 /** Sums of increments over the blocks at which each row is at risk. @param into filled, one a sorted row */
 export function spreadOverRows(layout: HazardLayout, increments: Increments, into: Float64Array): void {
@@ -45,13 +45,12 @@ function spreadFromStart(layout: HazardLayout, { all, own, times }: Increments, 
   let sum = 0;
   for (let block = blocks - 1; block >= 0; block--) {
     if (block === blocks - 1 || blockStratum[block] !== blockStratum[block + 1]) sum = 0;
-    const end = blockStart[block + 1] as number;
-    const firstDeath = end - (deaths[block] as number);
-    const ofDeaths = sum + (own[block] as number);
-    sum += all[block] as number;
-    for (let at = blockStart[block] as number; at < firstDeath; at++)
-      into[at] = times ? sum * (times[at] as number) : sum;
-    for (let at = firstDeath; at < end; at++) into[at] = times ? ofDeaths * (times[at] as number) : ofDeaths;
+    const end = blockStart[block + 1]!;
+    const firstDeath = end - deaths[block]!;
+    const ofDeaths = sum + own[block]!;
+    sum += all[block]!;
+    for (let at = blockStart[block]!; at < firstDeath; at++) into[at] = times ? sum * times[at]! : sum;
+    for (let at = firstDeath; at < end; at++) into[at] = times ? ofDeaths * times[at]! : ofDeaths;
   }
 }
 
@@ -65,13 +64,13 @@ function spreadWithEntry(
   let last = blocks - 1;
   for (let block = blocks - 1; block >= 0; block--) {
     if (blockStratum[block] !== blockStratum[last]) last = block;
-    const end = blockStart[block + 1] as number;
-    const firstDeath = end - (deaths[block] as number);
-    for (let at = blockStart[block] as number; at < end; at++) {
-      const entry = blockOfEntry[at] as number;
+    const end = blockStart[block + 1]!;
+    const firstDeath = end - deaths[block]!;
+    for (let at = blockStart[block]!; at < end; at++) {
+      const entry = blockOfEntry[at]!;
       const earlier = sumOf(block + 1, entry < 0 ? last : entry - 1);
       const sum = earlier + ((at < firstDeath ? all[block] : own[block]) as number);
-      into[at] = times ? sum * (times[at] as number) : sum;
+      into[at] = times ? sum * times[at]! : sum;
     }
   }
 }

@@ -18,11 +18,11 @@ function nearest(changes: readonly Float64Array[], residual: Float64Array): Floa
   const size = changes.length;
   const dot = (a: Float64Array, b: Float64Array): number => {
     let sum = 0;
-    for (let i = 0; i < a.length; i++) sum += (a[i] as number) * (b[i] as number);
+    for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
     return sum;
   };
   const products = Float64Array.from({ length: size * size }, (_, at) =>
-    dot(changes[Math.floor(at / size)] as Float64Array, changes[at % size] as Float64Array),
+    dot(changes[Math.floor(at / size)]!, changes[at % size]!),
   );
   const factor = factorSymmetric(products, { size, tolerance: 1e-12 });
   return solveFactored(
@@ -48,7 +48,7 @@ export function fixedPoint(
   let changes: Float64Array[] = [];
   for (let iterations = 1; iterations <= how.most; iterations++) {
     const image = map(x);
-    const residual = image.map((value, i) => value - (x[i] as number));
+    const residual = image.map((value, i) => value - x[i]!);
     if (!(lengthOf(residual) >= how.tolerance))
       return { x: image, iterations, converged: lengthOf(residual) < how.tolerance };
     if (lastX && lastResidual) {
@@ -57,10 +57,8 @@ export function fixedPoint(
         moves = [];
         changes = [];
       } else {
-        moves = [...moves, x.map((value, i) => value - (fromX[i] as number))].slice(-memory);
-        changes = [...changes, residual.map((value, i) => value - (fromResidual[i] as number))].slice(
-          -memory,
-        );
+        moves = [...moves, x.map((value, i) => value - fromX[i]!)].slice(-memory);
+        changes = [...changes, residual.map((value, i) => value - fromResidual[i]!)].slice(-memory);
       }
     }
     lastX = x;
@@ -68,8 +66,7 @@ export function fixedPoint(
     const next = image.slice();
     if (changes.length > 0)
       nearest(changes, residual).forEach((part, k) => {
-        for (let i = 0; i < next.length; i++)
-          next[i]! -= part * ((moves[k]?.[i] as number) + (changes[k]?.[i] as number));
+        for (let i = 0; i < next.length; i++) next[i]! -= part * (moves[k]![i]! + changes[k]![i]!);
       });
     x = next;
   }

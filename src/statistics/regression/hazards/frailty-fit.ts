@@ -44,9 +44,9 @@ export function frailtyProblem(
     readonly estimable: readonly number[];
   },
 ): FrailtyProblem {
-  const groupOf = Int32Array.from(layout.row, (row) => how.groups[row] as number);
+  const groupOf = Int32Array.from(layout.row, (row) => how.groups[row]!);
   const events = new Float64Array(how.count);
-  for (let at = 0; at < layout.n; at++) if (layout.event[at] === 1) events[groupOf[at] as number]!++;
+  for (let at = 0; at < layout.n; at++) if (layout.event[at] === 1) events[groupOf[at]!]!++;
   const offset = new Float64Array(layout.n);
   const state = emptyState(layout, { ties: how.ties, offset });
   return {
@@ -67,12 +67,11 @@ function evaluate(
   score: Float64Array,
 ): { logLikelihood: number; expected: Float64Array } {
   const { layout, groupOf, state, offset, work } = problem;
-  for (let row = 0; row < layout.n; row++) offset[row] = at.logFrailty[groupOf[row] as number] as number;
+  for (let row = 0; row < layout.n; row++) offset[row] = at.logFrailty[groupOf[row]!]!;
   const logLikelihood = moveTo(state, at.beta, score);
   exposures(state, work, null);
   const expected = new Float64Array(problem.events.length);
-  for (let row = 0; row < layout.n; row++)
-    expected[groupOf[row] as number]! += (state.risk[row] as number) * (work[row] as number);
+  for (let row = 0; row < layout.n; row++) expected[groupOf[row]!]! += state.risk[row]! * work[row]!;
   return { logLikelihood, expected };
 }
 
@@ -102,13 +101,13 @@ export function fitFrailty(
     const { expected } = evaluate(problem, { beta, logFrailty }, score);
     const image = x.slice();
     events.forEach((d, group) => {
-      const without = (expected[group] as number) / Math.exp(logFrailty[group] as number);
+      const without = expected[group]! / Math.exp(logFrailty[group]!);
       image[size + group] = Math.log((nu + d) / (nu + without));
     });
     if (coefficients === "held") return image;
     informationOf(problem.state, information, { work: problem.work, factor: null });
     const step = solveFactored(factorOver(information, estimable), score);
-    for (const j of estimable) image[j]! += step[j] as number;
+    for (const j of estimable) image[j]! += step[j]!;
     return image;
   };
   const start = new Float64Array(size + events.length);
@@ -147,7 +146,7 @@ function integrated(parts: {
   let value = 0;
   let slopeByNu = 0;
   events.forEach((d, group) => {
-    const g = logFrailty[group] as number;
+    const g = logFrailty[group]!;
     const grown = nu + d;
     // log G(nu + d) - log G(nu) is a sum of d logarithms: the difference of two large numbers would lose the digits
     for (let k = 0; k < d; k++) {

@@ -30,18 +30,18 @@ export function entryOrder(
   const order = codes.length > 1 ? orderByKey(falling, { of: index, count: codes.length }) : falling;
   let next = 0;
   for (let block = 0; block < blocks; block++) {
-    const own = blockStratum[block] as number;
+    const own = blockStratum[block]!;
     for (; next < n; next++) {
-      const from = order[next] as number;
-      const stratum = index[from] as number;
-      const here = stratum === own && (entries[from] as number) >= (blockTime[block] as number);
+      const from = order[next]!;
+      const stratum = index[from]!;
+      const here = stratum === own && entries[from]! >= blockTime[block]!;
       if (stratum >= own && !here) break;
       // the first block of the stratum at or before the entry, counted from the last time: the latest one
-      if (here) blockOfEntry[place[from] as number] = block;
+      if (here) blockOfEntry[place[from]!] = block;
     }
     enteredLater[block] = next;
     fresh[block] = blockStart[block] === next ? 1 : 0;
   }
-  for (let at = 0; at < n; at++) order[at] = place[order[at] as number] as number;
+  for (let at = 0; at < n; at++) order[at] = place[order[at]!]!;
   return { byEntry: order, enteredLater, blockOfEntry, fresh };
 }

@@ -16,8 +16,7 @@ function visits({ blocks, blockStart, blockStratum, deaths }: HazardLayout): num
   let first = 0;
   for (let block = 0; block < blocks; block++) {
     if (blockStratum[block] !== blockStratum[first]) first = block;
-    if ((deaths[block] as number) > 0)
-      sum += (blockStart[block + 1] as number) - (blockStart[first] as number);
+    if (deaths[block]! > 0) sum += blockStart[block + 1]! - blockStart[first]!;
   }
   return sum;
 }
@@ -45,7 +44,7 @@ export function climbToLimit(layout: HazardLayout, end: NewtonResult, ties: Summ
     const step = solveFactored(factorOver(current.information, end.estimable), current.score);
     let part = 1;
     for (; part > 1e-6; part /= 2) {
-      for (let j = 0; j < size; j++) trial[j] = (beta[j] as number) + part * (step[j] as number);
+      for (let j = 0; j < size; j++) trial[j] = beta[j]! + part * step[j]!;
       current = evaluate(trial, "all");
       if (current.logLikelihood > before) break;
     }

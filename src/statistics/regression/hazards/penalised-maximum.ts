@@ -31,20 +31,20 @@ export function penalisedMaximum(
   let current = evaluate(beta);
   for (let iterations = 0; iterations < mostIterations; iterations++) {
     const step = solveFactored(factorOver(current.information, free), current.score);
-    const length = free.reduce((most, j) => Math.max(most, Math.abs(step[j] as number)), 0);
+    const length = free.reduce((most, j) => Math.max(most, Math.abs(step[j]!)), 0);
     if (length < smallestStep) return { ...current, beta, iterations, converged: true };
     // with very few events the penalty bends as much as the likelihood: whole steps then leap to and fro over the maximum for ever
-    const back = free.reduce((sum, j) => sum + (step[j] as number) * (last[j] as number), 0) < 0;
+    const back = free.reduce((sum, j) => sum + step[j]! * last[j]!, 0) < 0;
     let part = Math.min(back ? 0.5 : 1, longestStep / length);
     let next = current;
     for (; part > 1e-8; part /= 2) {
-      for (const j of free) trial[j] = (beta[j] as number) + part * (step[j] as number);
+      for (const j of free) trial[j] = beta[j]! + part * step[j]!;
       next = evaluate(trial);
       if (next.logLikelihood >= current.logLikelihood - 1e-12) break;
     }
     if (!(next.logLikelihood >= current.logLikelihood - 1e-12))
       return { ...current, beta, iterations, converged: false };
-    for (const j of free) last[j] = (trial[j] as number) - (beta[j] as number);
+    for (const j of free) last[j] = trial[j]! - beta[j]!;
     beta.set(trial);
     current = next;
   }

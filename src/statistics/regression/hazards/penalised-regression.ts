@@ -83,8 +83,8 @@ function limitOf(
 ): number | null {
   const { j, side, critical } = wanted;
   const { best } = profiled;
-  const middle = best.beta[j] as number;
-  const error = Math.sqrt(best.inverse[j * best.beta.length + j] as number);
+  const middle = best.beta[j]!;
+  const error = Math.sqrt(best.inverse[j * best.beta.length + j]!);
   const excess = (distance: number): number =>
     fallAt(profiled, { j, value: middle + side * distance }) - critical;
   let inside = 0;
@@ -136,9 +136,9 @@ export function penalisedHazardsRegression(
   const critical = chiSquareQuantile(level, 1);
   const covariance = onOriginalScale(best.inverse, { scale, finite: estimable });
   const inUnits = (value: number | null, j: number): number | null =>
-    value === null ? null : value / (scale[j] as number);
+    value === null ? null : value / scale[j]!;
   const has = (j: number): boolean => estimable.includes(j);
-  const coefficients = names.map((_, j) => (has(j) ? inUnits(best.beta[j] as number, j) : null));
+  const coefficients = names.map((_, j) => (has(j) ? inUnits(best.beta[j]!, j) : null));
   const profile = names.map((_, j) => ({
     lower: has(j) ? inUnits(limitOf(profiled, { j, side: -1, critical }), j) : null,
     upper: has(j) ? inUnits(limitOf(profiled, { j, side: 1, critical }), j) : null,
@@ -173,7 +173,7 @@ export function penalisedHazardsRegression(
     logLikelihood: best.logLikelihood,
     iterations: best.iterations,
     converged: best.converged,
-    finalGradient: estimable.reduce((most, j) => Math.max(most, Math.abs(best.score[j] as number)), 0),
+    finalGradient: estimable.reduce((most, j) => Math.max(most, Math.abs(best.score[j]!)), 0),
     n,
     events,
     ties,

@@ -26,10 +26,10 @@ function quadratic(layout: HazardLayout, inverse: Float64Array): { q: Float64Arr
   const moved = x.map((column, j) => {
     const y = new Float64Array(n);
     x.forEach((other, k) => {
-      const v = inverse[j * size + k] as number;
-      if (v !== 0) for (let at = 0; at < n; at++) y[at]! += v * (other[at] as number);
+      const v = inverse[j * size + k]!;
+      if (v !== 0) for (let at = 0; at < n; at++) y[at]! += v * other[at]!;
     });
-    for (let at = 0; at < n; at++) q[at]! += (y[at] as number) * (column[at] as number);
+    for (let at = 0; at < n; at++) q[at]! += y[at]! * column[at]!;
     return y;
   });
   return { q, moved };
@@ -41,16 +41,15 @@ function partOfRows(state: RiskState, { q, moved }: ReturnType<typeof quadratic>
   const { n, x } = layout;
   const factor = new Float64Array(n);
   exposures(state, factor, null);
-  for (let at = 0; at < n; at++) factor[at]! *= q[at] as number;
+  for (let at = 0; at < n; at++) factor[at]! *= q[at]!;
   const pull = new Float64Array(n);
   moved.forEach((y, j) => {
     spreadOverRows(layout, moments(state, j), pull);
-    for (let at = 0; at < n; at++) factor[at]! -= 2 * (y[at] as number) * (pull[at] as number);
+    for (let at = 0; at < n; at++) factor[at]! -= 2 * y[at]! * pull[at]!;
   });
   return Float64Array.from(x, (column) => {
     let sum = 0;
-    for (let at = 0; at < n; at++)
-      sum += (risk[at] as number) * (factor[at] as number) * (column[at] as number);
+    for (let at = 0; at < n; at++) sum += risk[at]! * factor[at]! * column[at]!;
     return sum;
   });
 }
@@ -73,18 +72,17 @@ function partOfMeans(
   const m = new Float64Array(size);
   const result = new Float64Array(size);
   for (let block = 0; block < blocks; block++) {
-    const count = ties === "efron" ? (deaths[block] as number) : Math.min(1, deaths[block] as number);
-    const w = (deathWeight[block] as number) / count;
+    const count = ties === "efron" ? deaths[block]! : Math.min(1, deaths[block]!);
+    const w = deathWeight[block]! / count;
     for (let taken = 0; taken < count; taken++) {
       const f = taken / count;
-      const left = 1 - f * (c[block] as number);
+      const left = 1 - f * c[block]!;
       for (let j = 0; j < size; j++) m[j] = (meanAt(state, j, block) - f * partAt(state, j, block)) / left;
-      const meanOfQ = ((all[block] as number) - f * (own[block] as number)) / ((s0[block] as number) * left);
+      const meanOfQ = (all[block]! - f * own[block]!) / (s0[block]! * left);
       let square = 0;
       for (let j = 0; j < size; j++)
-        for (let k = 0; k < size; k++)
-          square += (m[j] as number) * (inverse[j * size + k] as number) * (m[k] as number);
-      for (let j = 0; j < size; j++) result[j]! += w * (2 * square - meanOfQ) * (m[j] as number);
+        for (let k = 0; k < size; k++) square += m[j]! * inverse[j * size + k]! * m[k]!;
+      for (let j = 0; j < size; j++) result[j]! += w * (2 * square - meanOfQ) * m[j]!;
     }
   }
   return result;
@@ -108,7 +106,7 @@ export function penalisedEvaluator(
   const state = emptyState(layout, { ties });
   const work = new Float64Array(n);
   // so that the value is that of the caller's units
-  const unit = over.reduce((sum, j) => sum + Math.log(scale[j] as number), 0);
+  const unit = over.reduce((sum, j) => sum + Math.log(scale[j]!), 0);
   return (beta) => {
     const score = new Float64Array(size);
     const information = new Float64Array(size * size);
@@ -118,11 +116,11 @@ export function penalisedEvaluator(
     const inverse = invertFactored(factor);
     if (factor.kept.length < over.length)
       return { logLikelihood: Number.NEGATIVE_INFINITY, score, information, inverse };
-    const halfDeterminant = over.reduce((sum, j) => sum + Math.log(factor.pivots[j] as number), 0) / 2;
+    const halfDeterminant = over.reduce((sum, j) => sum + Math.log(factor.pivots[j]!), 0) / 2;
     const squares = quadratic(layout, inverse);
     const ofRows = partOfRows(state, squares);
     const ofMeans = partOfMeans(state, { q: squares.q, inverse, ties });
-    for (let j = 0; j < size; j++) score[j]! += ((ofRows[j] as number) + (ofMeans[j] as number)) / 2;
+    for (let j = 0; j < size; j++) score[j]! += (ofRows[j]! + ofMeans[j]!) / 2;
     return { logLikelihood: logLikelihood + halfDeterminant + unit, score, information, inverse };
   };
 }

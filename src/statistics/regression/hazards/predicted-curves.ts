@@ -69,11 +69,10 @@ function curveOf(
   const points = Array.from(asked.times, (time) => {
     const at = countUpTo(table.times, time) - 1;
     if (at < 0) return { hazard: 0, share: 1, error: 0, limits: null };
-    const base = table.hazard[at] as number;
-    for (let j = 0; j < z.length; j++)
-      apart[j] = base * (z[j] as number) - (table.moments[j]?.[at] as number);
+    const base = table.hazard[at]!;
+    for (let j = 0; j < z.length; j++) apart[j] = base * z[j]! - table.moments[j]![at]!;
     const hazard = ratio * base;
-    const errorOfLog = ratio * Math.sqrt((table.variance[at] as number) + varianceAlong(model, apart));
+    const errorOfLog = ratio * Math.sqrt(table.variance[at]! + varianceAlong(model, apart));
     const share = Math.exp(-hazard);
     return {
       hazard,
@@ -142,7 +141,7 @@ function checkStrata(
       found: `${strata.length} values`,
     });
   for (let row = 0; row < rows; row++)
-    if (!model.layout.strata.includes(strata[row] as number))
+    if (!model.layout.strata.includes(strata[row]!))
       throw new ArgumentError({
         argument: "strata",
         index: row,

@@ -13,9 +13,9 @@ export function rangeSums(values: Float64Array): (from: number, to: number) => n
   for (let half = 1; half < length; half *= 2) tables.push(outwardSums(values, half));
   return (from, to) => {
     if (to < from) return 0;
-    if (to === from) return values[from] as number;
-    const table = tables[31 - Math.clz32(from ^ to)] as Float64Array;
-    return (table[from] as number) + (table[to] as number);
+    if (to === from) return values[from]!;
+    const table = tables[31 - Math.clz32(from ^ to)]!;
+    return table[from]! + table[to]!;
   };
 }
 
@@ -24,13 +24,13 @@ function outwardSums(values: Float64Array, half: number): Float64Array {
   for (let middle = half; middle < values.length; middle += 2 * half) {
     let sum = 0;
     for (let at = middle - 1; at >= middle - half; at--) {
-      sum += values[at] as number;
+      sum += values[at]!;
       sums[at] = sum;
     }
     sum = 0;
     const end = Math.min(values.length, middle + half);
     for (let at = middle; at < end; at++) {
-      sum += values[at] as number;
+      sum += values[at]!;
       sums[at] = sum;
     }
   }

@@ -50,8 +50,8 @@ const moved = (columns: readonly Float64Array[], matrix: Float64Array): Float64A
   columns.map((first, j) => {
     const sum = new Float64Array(first.length);
     columns.forEach((column, k) => {
-      const v = matrix[j * columns.length + k] as number;
-      for (let at = 0; at < sum.length; at++) sum[at]! += v * (column[at] as number);
+      const v = matrix[j * columns.length + k]!;
+      for (let at = 0; at < sum.length; at++) sum[at]! += v * column[at]!;
     });
     return sum;
   });
@@ -64,15 +64,12 @@ function eventResiduals(model: HazardModel, state: RiskState): EventResiduals {
     const start = end;
     while (end < blocks && blockStratum[end] === blockStratum[start]) end++;
     for (let block = end - 1; block >= start; block--) {
-      const last = blockStart[block + 1] as number;
-      for (let at = last - (deaths[block] as number); at < last; at++) if (event[at] === 1) places.push(at);
+      const last = blockStart[block + 1]!;
+      for (let at = last - deaths[block]!; at < last; at++) if (event[at] === 1) places.push(at);
     }
   }
   const plain = x.map((column, j) =>
-    Float64Array.from(
-      places,
-      (at) => (column[at] as number) - meanOverDenominators(state, j, blockOf[at] as number),
-    ),
+    Float64Array.from(places, (at) => column[at]! - meanOverDenominators(state, j, blockOf[at]!)),
   );
   const turned = moved(plain, model.inverse);
   const each = (
@@ -80,13 +77,10 @@ function eventResiduals(model: HazardModel, state: RiskState): EventResiduals {
     form: (value: number, j: number) => number,
   ): Float64Array[] => columns.map((column, j) => column.map((value) => form(value, j)));
   return {
-    rows: places.map((at) => row[at] as number),
-    times: places.map((at) => blockTime[blockOf[at] as number] as number),
-    residuals: each(plain, (value, j) => value * (scale[j] as number)),
-    scaled: each(
-      turned,
-      (value, j) => (places.length * value + (model.result.beta[j] as number)) / (scale[j] as number),
-    ),
+    rows: places.map((at) => row[at]!),
+    times: places.map((at) => blockTime[blockOf[at]!]!),
+    residuals: each(plain, (value, j) => value * scale[j]!),
+    scaled: each(turned, (value, j) => (places.length * value + model.result.beta[j]!) / scale[j]!),
   };
 }
 
@@ -114,23 +108,23 @@ export function hazardResiduals(model: HazardModel): HazardResiduals {
   const martingale = new Float64Array(n);
   const deviance = new Float64Array(n);
   for (let at = 0; at < n; at++) {
-    const seen = event[at] as number;
-    const residual = seen - (state.ratio[at] as number) * (exposure[at] as number);
-    martingale[row[at] as number] = residual;
-    deviance[row[at] as number] = devianceOf(residual, seen);
+    const seen = event[at]!;
+    const residual = seen - state.ratio[at]! * exposure[at]!;
+    martingale[row[at]!] = residual;
+    deviance[row[at]!] = devianceOf(residual, seen);
   }
   const scores = scoreResiduals(state);
   const asGiven = (columns: readonly Float64Array[], unit: (j: number) => number): Float64Array[] =>
     columns.map((column, j) => {
       const given = new Float64Array(n);
-      for (let at = 0; at < n; at++) given[row[at] as number] = (column[at] as number) * unit(j);
+      for (let at = 0; at < n; at++) given[row[at]!] = column[at]! * unit(j);
       return given;
     });
   return {
     martingale,
     deviance,
-    score: asGiven(scores, (j) => scale[j] as number),
-    dfbeta: asGiven(moved(scores, model.inverse), (j) => 1 / (scale[j] as number)),
+    score: asGiven(scores, (j) => scale[j]!),
+    dfbeta: asGiven(moved(scores, model.inverse), (j) => 1 / scale[j]!),
     events: eventResiduals(model, state),
     reason: null,
   };

@@ -40,40 +40,40 @@ function meansByBlocks(
       leftSum = 0;
       rightSum = 0;
     }
-    const end = blockStart[block + 1] as number;
-    const firstDeath = end - (deaths[block] as number);
+    const end = blockStart[block + 1]!;
+    const firstDeath = end - deaths[block]!;
     for (; at < firstDeath; at++) {
-      const r = risk[at] as number;
-      leftSum += r * (left[at] as number);
-      rightSum += r * (right[at] as number);
+      const r = risk[at]!;
+      leftSum += r * left[at]!;
+      rightSum += r * right[at]!;
     }
     let leftOwn = 0;
     let rightOwn = 0;
     for (; at < end; at++) {
-      const r = risk[at] as number;
-      leftOwn += r * (left[at] as number);
-      rightOwn += r * (right[at] as number);
+      const r = risk[at]!;
+      leftOwn += r * left[at]!;
+      rightOwn += r * right[at]!;
     }
     leftSum += leftOwn;
     rightSum += rightOwn;
     // 0 in a block without events
-    const per = perRisk[block] as number;
+    const per = perRisk[block]!;
     const leftMean = leftSum * per;
     const rightMean = rightSum * per;
-    leftTaken += (first[block] as number) * leftMean;
-    rightTaken += (first[block] as number) * rightMean;
+    leftTaken += first[block]! * leftMean;
+    rightTaken += first[block]! * rightMean;
     ofLeft[block] = leftMean;
     ofRight[block] = rightMean;
-    const place = tiedPlace[block] as number;
+    const place = tiedPlace[block]!;
     if (place < 0) continue;
     leftOwn *= per;
     rightOwn *= per;
-    leftTaken -= (firstTaken[block] as number) * leftOwn;
-    rightTaken -= (firstTaken[block] as number) * rightOwn;
+    leftTaken -= firstTaken[block]! * leftOwn;
+    rightTaken -= firstTaken[block]! * rightOwn;
     leftPart[place] = leftOwn;
     rightPart[place] = rightOwn;
-    ofLeft[block] = leftMean - (shift[block] as number) * leftOwn;
-    ofRight[block] = rightMean - (shift[block] as number) * rightOwn;
+    ofLeft[block] = leftMean - shift[block]! * leftOwn;
+    ofRight[block] = rightMean - shift[block]! * rightOwn;
   }
   taken[j] = leftTaken;
   taken[k] = rightTaken;
@@ -82,24 +82,24 @@ function meansByBlocks(
 /** Whole means of one column where rows also leave. */
 function meansWithEntry(state: RiskState, j: number): void {
   const { layout, risk, perRisk } = state;
-  const m = state.shifted[j] as Float64Array;
-  runningSums(layout, { risk, x: layout.x[j] as Float64Array }, m);
-  for (let block = 0; block < m.length; block++) m[block]! *= perRisk[block] as number;
+  const m = state.shifted[j]!;
+  runningSums(layout, { risk, x: layout.x[j]! }, m);
+  for (let block = 0; block < m.length; block++) m[block]! *= perRisk[block]!;
 }
 
 /** Takes the shares of tied events off the means of one column. @returns their part of what the score takes off */
 function takeSharesOff(state: RiskState, j: number): number {
   const { layout, risk, perRisk, firstTaken, shift, tied } = state;
-  const m = state.shifted[j] as Float64Array;
-  const v = state.tiedPart[j] as Float64Array;
+  const m = state.shifted[j]!;
+  const v = state.tiedPart[j]!;
   let taken = 0;
-  sumsOverEvents(layout, { risk, x: layout.x[j] as Float64Array, blocks: tied }, v);
+  sumsOverEvents(layout, { risk, x: layout.x[j]!, blocks: tied }, v);
   for (let place = 0; place < tied.length; place++) {
-    const block = tied[place] as number;
-    const part = (v[place] as number) * (perRisk[block] as number);
+    const block = tied[place]!;
+    const part = v[place]! * perRisk[block]!;
     v[place] = part;
-    taken += (firstTaken[block] as number) * part;
-    m[block]! -= (shift[block] as number) * part;
+    taken += firstTaken[block]! * part;
+    m[block]! -= shift[block]! * part;
   }
   return taken;
 }

@@ -10,8 +10,8 @@ export function riskSetOf(
 ): Int32Array {
   let first = block;
   while (first > 0 && blockStratum[first - 1] === blockStratum[block]) first--;
-  const from = blockStart[first] as number;
-  const rows = new Int32Array((blockStart[block + 1] as number) - from);
+  const from = blockStart[first]!;
+  const rows = new Int32Array(blockStart[block + 1]! - from);
   let count = 0;
   for (let at = from; at < from + rows.length; at++) {
     const entry = blockOfEntry?.[at] ?? -1;
@@ -36,8 +36,8 @@ interface EventTime {
 }
 
 function topOf(rows: Int32Array, eta: Float64Array): number {
-  let top = rows[0] as number;
-  for (const at of rows) if ((eta[at] as number) > (eta[top] as number)) top = at;
+  let top = rows[0]!;
+  for (const at of rows) if (eta[at]! > eta[top]!) top = at;
   return top;
 }
 
@@ -47,15 +47,14 @@ function sumsOf(layout: HazardLayout, rows: Int32Array, from: { eta: Float64Arra
   const sums: Sums = { zero: 0, first: new Float64Array(size), second: new Float64Array(size * size) };
   const apart = new Float64Array(size);
   for (const at of rows) {
-    const risk = (weight?.[at] ?? 1) * Math.exp((eta[at] as number) - (eta[top] as number));
+    const risk = (weight?.[at] ?? 1) * Math.exp(eta[at]! - eta[top]!);
     if (risk === 0) continue;
     sums.zero += risk;
     for (let j = 0; j < size; j++) {
-      const column = x[j] as Float64Array;
-      apart[j] = (column[at] as number) - (column[top] as number);
-      sums.first[j]! += risk * (apart[j] as number);
-      for (let k = 0; k <= j; k++)
-        sums.second[j * size + k]! += risk * (apart[j] as number) * (apart[k] as number);
+      const column = x[j]!;
+      apart[j] = column[at]! - column[top]!;
+      sums.first[j]! += risk * apart[j]!;
+      for (let k = 0; k <= j; k++) sums.second[j * size + k]! += risk * apart[j]! * apart[k]!;
     }
   }
   return sums;
@@ -75,8 +74,8 @@ function addTime(
   const own = sumsOf(layout, events, { eta, top });
   for (const at of events) {
     const w = weight?.[at] ?? 1;
-    result.logLikelihood += w * ((eta[at] as number) - (eta[top] as number));
-    for (let j = 0; j < size; j++) result.score[j]! += w * ((x[j]?.[at] as number) - (x[j]?.[top] as number));
+    result.logLikelihood += w * (eta[at]! - eta[top]!);
+    for (let j = 0; j < size; j++) result.score[j]! += w * (x[j]![at]! - x[j]![top]!);
   }
   const count = ties === "efron" ? deaths : 1;
   const w = deathWeight / count;
@@ -86,12 +85,11 @@ function addTime(
     const zero = all.zero - f * own.zero;
     result.logLikelihood -= w * Math.log(zero);
     for (let j = 0; j < size; j++) {
-      mean[j] = ((all.first[j] as number) - f * (own.first[j] as number)) / zero;
-      result.score[j]! -= w * (mean[j] as number);
+      mean[j] = (all.first[j]! - f * own.first[j]!) / zero;
+      result.score[j]! -= w * mean[j]!;
       for (let k = 0; k <= j; k++) {
-        const square =
-          ((all.second[j * size + k] as number) - f * (own.second[j * size + k] as number)) / zero;
-        result.information[j * size + k]! += w * (square - (mean[j] as number) * (mean[k] as number));
+        const square = (all.second[j * size + k]! - f * own.second[j * size + k]!) / zero;
+        result.information[j * size + k]! += w * (square - mean[j]! * mean[k]!);
       }
     }
   }
@@ -109,8 +107,8 @@ export function riskSetLikelihoodOf(layout: HazardLayout, ties: SummedTies): Eva
   return (beta) => {
     eta.fill(0);
     x.forEach((column, j) => {
-      const b = beta[j] as number;
-      for (let at = 0; at < n; at++) eta[at]! += b * (column[at] as number);
+      const b = beta[j]!;
+      for (let at = 0; at < n; at++) eta[at]! += b * column[at]!;
     });
     result.logLikelihood = 0;
     result.score.fill(0);
@@ -120,8 +118,8 @@ export function riskSetLikelihoodOf(layout: HazardLayout, ties: SummedTies): Eva
       const rows = riskSetOf(layout, block);
       const time = {
         rows,
-        deaths: deaths[block] as number,
-        deathWeight: deathWeight[block] as number,
+        deaths: deaths[block]!,
+        deathWeight: deathWeight[block]!,
         top: topOf(rows, eta),
       };
       addTime(layout, time, { result, eta, ties });

@@ -55,7 +55,7 @@ function tiedBlocks(
   const tiedPlace = new Int32Array(blocks).fill(-1);
   let count = 0;
   for (let block = 0; block < blocks && ties === "efron"; block++) {
-    if ((deaths[block] as number) < 2) continue;
+    if (deaths[block]! < 2) continue;
     tiedPlace[block] = count;
     tied[count++] = block;
   }
@@ -108,11 +108,11 @@ export function moveHazards(state: RiskState, beta: ArrayLike<number>): number {
   setRisks(state, beta);
   let logLikelihood = -setDenominators(state);
   layout.eventSum.forEach((sum, j) => {
-    logLikelihood += (beta[j] as number) * sum;
+    logLikelihood += beta[j]! * sum;
   });
   if (offset)
     for (let at = 0; at < layout.n; at++)
-      if (layout.event[at] === 1) logLikelihood += (layout.weight?.[at] ?? 1) * (offset[at] as number);
+      if (layout.event[at] === 1) logLikelihood += (layout.weight?.[at] ?? 1) * offset[at]!;
   return logLikelihood;
 }
 
@@ -126,17 +126,17 @@ export function moveTo(state: RiskState, beta: ArrayLike<number>, score: Float64
   const logLikelihood = moveHazards(state, beta);
   setMeans(state, score);
   state.layout.eventSum.forEach((sum, j) => {
-    score[j] = sum - (score[j] as number);
+    score[j] = sum - score[j]!;
   });
   return logLikelihood;
 }
 
 /** The events' part v of a covariate in a block; 0 where nothing is taken off. */
 export function partAt(state: RiskState, j: number, block: number): number {
-  const place = state.tiedPlace[block] as number;
-  return place < 0 ? 0 : (state.tiedPart[j]?.[place] as number);
+  const place = state.tiedPlace[block]!;
+  return place < 0 ? 0 : state.tiedPart[j]![place]!;
 }
 
 /** The mean covariate m over the risk set of a block, nothing taken off. */
 export const meanAt = (state: RiskState, j: number, block: number): number =>
-  (state.shifted[j]?.[block] as number) + (state.shift[block] as number) * partAt(state, j, block);
+  state.shifted[j]![block]! + state.shift[block]! * partAt(state, j, block);

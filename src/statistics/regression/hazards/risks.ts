@@ -14,7 +14,7 @@ export function setRisks({ layout, offset, ratio, risk }: RiskState, beta: Array
   const { n, weight, x } = layout;
   const terms: Term[] = [];
   x.forEach((column, j) => {
-    if (beta[j] !== 0) terms.push({ b: beta[j] as number, column });
+    if (beta[j] !== 0) terms.push({ b: beta[j]!, column });
   });
   if (offset) ratio.set(offset);
   else ratio.fill(terms.length === 0 ? 1 : 0);
@@ -25,7 +25,7 @@ export function setRisks({ layout, offset, ratio, risk }: RiskState, beta: Array
         addColumns(ratio, terms.slice(first, first + 4), range);
       exponentials(ratio, range);
     }
-  if (weight) for (let at = 0; at < n; at++) risk[at] = (weight[at] as number) * (ratio[at] as number);
+  if (weight) for (let at = 0; at < n; at++) risk[at] = weight[at]! * ratio[at]!;
 }
 
 /** Adds up to four columns times their coefficients, so that the sum is read and written once for all of them. */
@@ -38,13 +38,11 @@ function addColumns(
   const p = one.column;
   const bp = one.b;
   if (two === undefined) {
-    for (let at = from; at < to; at++) into[at]! += bp * (p[at] as number);
+    for (let at = from; at < to; at++) into[at]! += bp * p[at]!;
     return;
   }
   const none = { b: 0, column: p };
   const [q, r, s] = [two.column, (three ?? none).column, (four ?? none).column];
   const [bq, br, bs] = [two.b, (three ?? none).b, (four ?? none).b];
-  for (let at = from; at < to; at++)
-    into[at]! +=
-      bp * (p[at] as number) + bq * (q[at] as number) + (br * (r[at] as number) + bs * (s[at] as number));
+  for (let at = from; at < to; at++) into[at]! += bp * p[at]! + bq * q[at]! + (br * r[at]! + bs * s[at]!);
 }

@@ -23,12 +23,11 @@ export function sumsOverEvents(
   into: Float64Array,
 ): void {
   for (let place = 0; place < blocks.length; place++) {
-    const block = blocks[place] as number;
-    const end = blockStart[block + 1] as number;
+    const block = blocks[place]!;
+    const end = blockStart[block + 1]!;
     let sum = 0;
     // the events stand last in their block
-    for (let at = end - (deaths[block] as number); at < end; at++)
-      sum += x ? (risk[at] as number) * (x[at] as number) : (risk[at] as number);
+    for (let at = end - deaths[block]!; at < end; at++) sum += x ? risk[at]! * x[at]! : risk[at]!;
     into[place] = sum;
   }
 }
@@ -42,8 +41,8 @@ function sumsFromStart(
   let at = 0;
   for (let block = 0; block < blocks; block++) {
     if (fresh[block] === 1) sum = 0;
-    const end = blockStart[block + 1] as number;
-    for (; at < end; at++) sum += x ? (risk[at] as number) * (x[at] as number) : (risk[at] as number);
+    const end = blockStart[block + 1]!;
+    for (; at < end; at++) sum += x ? risk[at]! * x[at]! : risk[at]!;
     into[block] = sum;
   }
 }
@@ -62,23 +61,23 @@ function sumsWithEntry(
   let lost = 0;
   let removed = 0;
   for (let block = 0; block < blocks; block++) {
-    const gone = enteredLater[block] as number;
+    const gone = enteredLater[block]!;
     if (fresh[block] === 1) {
       sum = 0;
       lost = 0;
       removed = gone;
     }
     for (; removed < gone; removed++) {
-      const at = byEntry[removed] as number;
-      const value = x ? -(risk[at] as number) * (x[at] as number) : -(risk[at] as number);
+      const at = byEntry[removed]!;
+      const value = x ? -risk[at]! * x[at]! : -risk[at]!;
       const after = sum + value;
       const part = after - sum;
       lost += sum - (after - part) + (value - part);
       sum = after;
     }
-    const end = blockStart[block + 1] as number;
-    for (let at = blockStart[block] as number; at < end; at++) {
-      const value = x ? (risk[at] as number) * (x[at] as number) : (risk[at] as number);
+    const end = blockStart[block + 1]!;
+    for (let at = blockStart[block]!; at < end; at++) {
+      const value = x ? risk[at]! * x[at]! : risk[at]!;
       const after = sum + value;
       const part = after - sum;
       lost += sum - (after - part) + (value - part);

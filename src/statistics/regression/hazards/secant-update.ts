@@ -6,7 +6,7 @@ interface Secant {
 
 const dot = (a: Float64Array, b: Float64Array): number => {
   let sum = 0;
-  for (let j = 0; j < a.length; j++) sum += (a[j] as number) * (b[j] as number);
+  for (let j = 0; j < a.length; j++) sum += a[j]! * b[j]!;
   return sum;
 };
 
@@ -26,6 +26,5 @@ export function bringInLine(information: Float64Array, { step, fall }: Secant): 
   for (let j = 0; j < size; j++)
     for (let k = 0; k < size; k++)
       information[j * size + k]! +=
-        ((fall[j] as number) * (fall[k] as number)) / seenAlong -
-        ((expected[j] as number) * (expected[k] as number)) / expectedAlong;
+        (fall[j]! * fall[k]!) / seenAlong - (expected[j]! * expected[k]!) / expectedAlong;
 }

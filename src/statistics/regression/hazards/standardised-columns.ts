@@ -33,7 +33,7 @@ export function standardisedAndSummed(
   // filled one by one: an array that map() makes changes its kind when the engine compiles it, and all loops over it would be compiled anew
   const x: Float64Array[] = [];
   for (let j = 0; j < columns.length; j++) {
-    const column = columns[j] as Float64Array;
+    const column = columns[j]!;
     const { mean, deviation, range } = spreadOf(column);
     const sorted = new Float64Array(column.length);
     x.push(sorted);
@@ -67,9 +67,9 @@ function writeInOrder(
   const per = 1 / how.deviation;
   let sum = 0;
   for (let row = 0; row < column.length; row++) {
-    const value = ((column[row] as number) - mean) * per;
-    sorted[place[row] as number] = value;
-    sum += (counts[row] as number) * value;
+    const value = (column[row]! - mean) * per;
+    sorted[place[row]!] = value;
+    sum += counts[row]! * value;
   }
   return sum;
 }
@@ -78,10 +78,10 @@ function spreadOf(column: Float64Array): { mean: number; deviation: number; rang
   const n = column.length;
   if (n === 0) return { mean: 0, deviation: 0, range: 0 };
   let sum = 0;
-  let low = column[0] as number;
+  let low = column[0]!;
   let high = low;
   for (let row = 0; row < n; row++) {
-    const value = column[row] as number;
+    const value = column[row]!;
     sum += value;
     if (value < low) low = value;
     if (value > high) high = value;
@@ -89,7 +89,7 @@ function spreadOf(column: Float64Array): { mean: number; deviation: number; rang
   const mean = sum / n;
   let squares = 0;
   for (let row = 0; row < n; row++) {
-    const apart = (column[row] as number) - mean;
+    const apart = column[row]! - mean;
     squares += apart * apart;
   }
   return { mean, deviation: Math.sqrt(squares / n), range: high - low };

@@ -36,16 +36,16 @@ interface MeansAt {
 
 function meansAt(rows: SettledRows, at: number, into: MeansAt): void {
   const { share, ratio, z, table } = rows;
-  const hazard = at < 0 ? 0 : (table.hazard[at] as number);
+  const hazard = at < 0 ? 0 : table.hazard[at]!;
   into.share = 0;
   into.pull = 0;
   into.moments.fill(0);
   for (let row = 0; row < share.length; row++) {
-    const e = ratio[row] as number;
-    const mean = (share[row] as number) * Math.exp(-hazard * e);
+    const e = ratio[row]!;
+    const mean = share[row]! * Math.exp(-hazard * e);
     into.share += mean;
     into.pull += mean * e;
-    for (let j = 0; j < z.length; j++) into.moments[j]! += mean * e * (z[j]?.[row] as number);
+    for (let j = 0; j < z.length; j++) into.moments[j]! += mean * e * z[j]![row]!;
   }
 }
 
@@ -67,20 +67,18 @@ export function functionalOf(
     const { table } = rows;
     let gain = 0;
     for (let at = table.times.length - 1; at >= -1; at--) {
-      const length = lengths[at + 1] as number;
+      const length = lengths[at + 1]!;
       if (length > 0) {
         meansAt(rows, at, means);
         value += length * means.share;
         if (at >= 0) {
           gain += length * means.pull;
-          const hazard = table.hazard[at] as number;
+          const hazard = table.hazard[at]!;
           for (let j = 0; j < slope.length; j++)
-            slope[j]! -=
-              length *
-              (hazard * (means.moments[j] as number) - (table.moments[j]?.[at] as number) * means.pull);
+            slope[j]! -= length * (hazard * means.moments[j]! - table.moments[j]![at]! * means.pull);
         }
       }
-      if (at >= 0) gains[table.blocks[at] as number] = gain;
+      if (at >= 0) gains[table.blocks[at]!] = gain;
     }
   }
   return { value, gains, slope };
@@ -92,20 +90,19 @@ function modelCovariance(
   state: RiskState,
   functionals: readonly Functional[],
 ): number[][] {
-  const variance = state.second.map((second, block) => second * (state.perRisk[block] as number) ** 2);
+  const variance = state.second.map((second, block) => second * state.perRisk[block]! ** 2);
   const { size } = model.layout;
   const alongCoefficients = (a: Functional, b: Functional): number => {
     let sum = 0;
     for (let j = 0; j < size; j++)
-      for (let k = 0; k < size; k++)
-        sum += (a.slope[j] as number) * (model.inverse[j * size + k] as number) * (b.slope[k] as number);
+      for (let k = 0; k < size; k++) sum += a.slope[j]! * model.inverse[j * size + k]! * b.slope[k]!;
     return sum;
   };
   return functionals.map((a) =>
     functionals.map((b) => {
       let sum = alongCoefficients(a, b);
       for (let block = 0; block < variance.length; block++)
-        sum += (a.gains[block] as number) * (b.gains[block] as number) * (variance[block] as number);
+        sum += a.gains[block]! * b.gains[block]! * variance[block]!;
       return sum;
     }),
   );
@@ -120,19 +117,16 @@ function influenceOf(
   const { layout, ratio, second, shift, perRisk, hazard } = state;
   const { n, event, blockOf, deathWeight } = layout;
   const { gains, slope } = functional;
-  const all = gains.map((gain, block) => gain * (second[block] as number) * (perRisk[block] as number) ** 2);
-  const own = all.map((value, block) => value * (1 - (shift[block] as number)));
+  const all = gains.map((gain, block) => gain * second[block]! * perRisk[block]! ** 2);
+  const own = all.map((value, block) => value * (1 - shift[block]!));
   const influence = new Float64Array(n);
   spreadOverRows(layout, { all, own }, influence);
   for (let at = 0; at < n; at++) {
-    const block = blockOf[at] as number;
-    const seen =
-      event[at] === 1
-        ? ((gains[block] as number) * (hazard[block] as number)) / (deathWeight[block] as number)
-        : 0;
-    influence[at] = (ratio[at] as number) * (influence[at] as number) - seen;
+    const block = blockOf[at]!;
+    const seen = event[at] === 1 ? (gains[block]! * hazard[block]!) / deathWeight[block]! : 0;
+    influence[at] = ratio[at]! * influence[at]! - seen;
     dfbeta.forEach((column, j) => {
-      influence[at]! += (slope[j] as number) * (column[at] as number);
+      influence[at]! += slope[j]! * column[at]!;
     });
   }
   return influence;
@@ -150,8 +144,8 @@ function clusteredCovariance(
   const dfbeta = scores.map((_, j) => {
     const sum = new Float64Array(n);
     scores.forEach((column, k) => {
-      const v = inverse[j * size + k] as number;
-      for (let at = 0; at < n; at++) sum[at]! += v * (column[at] as number);
+      const v = inverse[j * size + k]!;
+      for (let at = 0; at < n; at++) sum[at]! += v * column[at]!;
     });
     return sum;
   });
@@ -166,7 +160,7 @@ function clusteredCovariance(
     factor: 1,
   });
   mirror(matrix, whole);
-  return functionals.map((_, a) => functionals.map((__, b) => matrix[a * whole + b] as number));
+  return functionals.map((_, a) => functionals.map((__, b) => matrix[a * whole + b]!));
 }
 
 /** Covariance of functionals: by the model, or summed within clusters where the model has them. */

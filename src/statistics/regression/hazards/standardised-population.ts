@@ -33,7 +33,7 @@ export function checkOptions(model: HazardModel, options: StandardisedOptions): 
   const { covariates, weights, strata } = population;
   const first = {
     name: `covariate "${covariates.names[0]}"`,
-    values: covariates.columns.length === 0 ? [] : (covariates.columns[0] as ArrayLike<number>),
+    values: covariates.columns.length === 0 ? [] : covariates.columns[0]!,
   };
   checkCovariates(covariates, first);
   if (covariates.names.join("\n") !== names.join("\n"))
@@ -68,17 +68,12 @@ export function settle(
     (row) => !several || population.strata?.[row] === table.stratum,
   );
   const z = columns.map((column, j) =>
-    Float64Array.from(
-      rows,
-      (row) =>
-        ((setting.values[names[j] as string] ?? (column[row] as number)) - (centre[j] as number)) /
-        (scale[j] as number),
-    ),
+    Float64Array.from(rows, (row) => ((setting.values[names[j]!] ?? column[row]!) - centre[j]!) / scale[j]!),
   );
   const own = new Float64Array(z.length);
   const ratio = Float64Array.from(rows, (_, at) => {
     z.forEach((column, j) => {
-      own[j] = column[at] as number;
+      own[j] = column[at]!;
     });
     return Math.exp(logHazardOf(model, own));
   });
@@ -91,7 +86,7 @@ export function checkPopulationStrata({ layout }: HazardModel, { strata, covaria
   const known = new Set(layout.strata);
   const n = covariates.columns[0]?.length ?? 0;
   for (let row = 0; row < n; row++)
-    if (strata === undefined || !known.has(strata[row] as number))
+    if (strata === undefined || !known.has(strata[row]!))
       throw new ArgumentError({
         argument: "population.strata",
         index: strata === undefined ? null : row,

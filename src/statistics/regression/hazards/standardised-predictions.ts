@@ -24,7 +24,7 @@ function stepLengths(times: Float64Array, horizon: number): Float64Array {
   const lengths = new Float64Array(times.length + 1);
   let before = 0;
   for (let at = 0; at <= times.length; at++) {
-    const end = Math.min(horizon, at < times.length ? (times[at] as number) : horizon);
+    const end = Math.min(horizon, at < times.length ? times[at]! : horizon);
     lengths[at] = Math.max(0, end - before);
     before = Math.max(before, end);
   }
@@ -114,8 +114,8 @@ export function standardisedPredictions(
   });
   const covariance = covarianceOf(model, ties, functionals);
   const each = times.length + (horizon === undefined ? 0 : 1);
-  const value = (at: number): number => (functionals[at] as Functional).value;
-  const cov = (a: number, b: number): number => covariance[a]?.[b] as number;
+  const value = (at: number): number => functionals[at]!.value;
+  const cov = (a: number, b: number): number => covariance[a]![b]!;
   const means = (s: number): StandardisedMean[] =>
     Array.from({ length: each }, (_, k) =>
       meanFrom(value(s * each + k), cov(s * each + k, s * each + k), level),
@@ -143,7 +143,7 @@ export function standardisedPredictions(
     }),
     contrasts: settings.slice(1).map(({ name }, at) => ({
       name,
-      against: settings[0]?.name as string,
+      against: settings[0]!.name!,
       differences: times.map((_, k) => difference(at + 1, k)),
       ratios: times.map((_, k) => ratio(at + 1, k)),
       restrictedMean:
@@ -159,9 +159,9 @@ export function standardisedPredictions(
 function beyondSome({ layout, columns }: HazardModel, horizon: number): boolean {
   const last = layout.strata.map(() => Number.NEGATIVE_INFINITY);
   for (let block = 0; block < layout.blocks; block++) {
-    const stratum = layout.blockStratum[block] as number;
-    const first = layout.row[layout.blockStart[block] as number] as number;
-    last[stratum] = Math.max(last[stratum] as number, columns.times[first] as number);
+    const stratum = layout.blockStratum[block]!;
+    const first = layout.row[layout.blockStart[block]!]!;
+    last[stratum] = Math.max(last[stratum]!, columns.times[first]!);
   }
   return last.some((time) => time < horizon);
 }

@@ -62,10 +62,10 @@ function addRow(
   const { row, r } = at;
   into.s0 += r;
   for (let j = 0; j < size; j++) {
-    const rx = r * (x[row * size + j] as number);
+    const rx = r * x[row * size + j]!;
     into.s1[j]! += rx;
     if (wanted === "score") continue;
-    for (let k = 0; k < size; k++) into.s2[j * size + k]! += rx * (x[row * size + k] as number);
+    for (let k = 0; k < size; k++) into.s2[j * size + k]! += rx * x[row * size + k]!;
   }
 }
 
@@ -83,12 +83,12 @@ function addTied(
     const s0 = risk.s0 - f * tied.s0;
     const w = weight / rounds;
     for (let j = 0; j < size; j++) {
-      const mean = ((risk.s1[j] as number) - f * (tied.s1[j] as number)) / s0;
+      const mean = (risk.s1[j]! - f * tied.s1[j]!) / s0;
       sums.score[j]! -= w * mean;
       if (wanted === "score") continue;
       for (let k = 0; k < size; k++) {
-        const other = ((risk.s1[k] as number) - f * (tied.s1[k] as number)) / s0;
-        const second = ((risk.s2[j * size + k] as number) - f * (tied.s2[j * size + k] as number)) / s0;
+        const other = (risk.s1[k]! - f * tied.s1[k]!) / s0;
+        const second = (risk.s2[j * size + k]! - f * tied.s2[j * size + k]!) / s0;
         sums.information[j * size + k]! += w * (second - mean * other);
       }
     }
@@ -107,27 +107,27 @@ export function sumStratum(given: StratumGiven, sums: StratumSums): StratumSums 
   sums.information.fill(0);
   const weightOf = (row: number): number => columns.weights?.[row] ?? 1;
   for (let i = 0; i < byTime.length; ) {
-    const time = columns.times[byTime[i] as number] as number;
+    const time = columns.times[byTime[i]!]!;
     clear(tied);
     let deaths = 0;
     let weight = 0;
-    for (; i < byTime.length && columns.times[byTime[i] as number] === time; i++) {
-      const row = byTime[i] as number;
+    for (; i < byTime.length && columns.times[byTime[i]!] === time; i++) {
+      const row = byTime[i]!;
       if (cluster[row] === without) continue;
-      const r = (risks[row] as number) * weightOf(row);
+      const r = risks[row]! * weightOf(row);
       addRow(risk, given, { row, r });
       atRisk++;
       if (columns.events[row] !== 1 || weightOf(row) === 0) continue;
       addRow(tied, given, { row, r });
       deaths++;
       weight += weightOf(row);
-      for (let j = 0; j < size; j++) sums.score[j]! += weightOf(row) * (x[row * size + j] as number);
+      for (let j = 0; j < size; j++) sums.score[j]! += weightOf(row) * x[row * size + j]!;
     }
     for (; byEntry && left < byEntry.length; left++) {
-      const row = byEntry[left] as number;
-      if ((columns.entries?.[row] as number) < time) break;
+      const row = byEntry[left]!;
+      if (columns.entries![row]! < time) break;
       if (cluster[row] === without) continue;
-      addRow(risk, given, { row, r: -(risks[row] as number) * weightOf(row) });
+      addRow(risk, given, { row, r: -risks[row]! * weightOf(row) });
       // nobody at risk: what is left in the sums is rounding
       if (--atRisk === 0) clear(risk);
     }

@@ -15,6 +15,6 @@ export function addWeight(tree: SumTree, place: number, weight: number): void {
 /** Sum over the places below one. @source Fenwick 1994, Softw Pract Exp 24:327 */
 export function weightBelow({ cells }: SumTree, place: number): number {
   let sum = 0;
-  for (let at = place; at > 0; at -= at & -at) sum += cells[at] as number;
+  for (let at = place; at > 0; at -= at & -at) sum += cells[at]!;
   return sum;
 }

@@ -16,17 +16,17 @@ export interface TiedEvents {
 
 export function tiedEventsOf({ layout, tied }: RiskState): TiedEvents {
   const { blockStart, deaths, x } = layout;
-  const at = new Int32Array(tied.reduce((sum, block) => sum + (deaths[block] as number), 0));
+  const at = new Int32Array(tied.reduce((sum, block) => sum + deaths[block]!, 0));
   let event = 0;
   for (const block of tied) {
-    const end = blockStart[block + 1] as number;
-    for (let row = end - (deaths[block] as number); row < end; row++) at[event++] = row;
+    const end = blockStart[block + 1]!;
+    for (let row = end - deaths[block]!; row < end; row++) at[event++] = row;
   }
   return {
     at,
     x: x.map((column) => {
       const own = new Float64Array(at.length);
-      for (let event = 0; event < at.length; event++) own[event] = column[at[event] as number] as number;
+      for (let event = 0; event < at.length; event++) own[event] = column[at[event]!]!;
       return own;
     }),
     mean: x.map(() => new Float64Array(tied.length)),
@@ -45,15 +45,15 @@ export function tiedEventsOf({ layout, tied }: RiskState): TiedEvents {
 export function takeSharesOff(state: RiskState, events: TiedEvents, into: Float64Array): void {
   const { layout, risk, perRisk, firstTaken, second, shift, rest, tied, tiedPart } = state;
   const { at, weight } = events;
-  for (let event = 0; event < at.length; event++) events.risk[event] = risk[at[event] as number] as number;
+  for (let event = 0; event < at.length; event++) events.risk[event] = risk[at[event]!]!;
   const weightOfPart = new Float64Array(tied.length);
   let event = 0;
   for (let place = 0; place < tied.length; place++) {
-    const block = tied[place] as number;
-    const taken = (firstTaken[block] as number) * (perRisk[block] as number);
-    for (let end = event + (layout.deaths[block] as number); event < end; event++)
-      weight[event] = taken * (events.risk[event] as number);
-    weightOfPart[place] = (rest[block] as number) + (second[block] as number) * (shift[block] as number) ** 2;
+    const block = tied[place]!;
+    const taken = firstTaken[block]! * perRisk[block]!;
+    for (let end = event + layout.deaths[block]!; event < end; event++)
+      weight[event] = taken * events.risk[event]!;
+    weightOfPart[place] = rest[block]! + second[block]! * shift[block]! ** 2;
   }
   for (let j = 0; j < tiedPart.length; j++) setDeviations(state, events, j);
   addCrossProducts(into, events.deviation, { weights: weight, rows: at.length, factor: -1 });
@@ -67,14 +67,14 @@ function setDeviations({ layout, perRisk, tied, tiedPart }: RiskState, events: T
   const [mean, part] = [events.mean[j], tiedPart[j]] as [Float64Array, Float64Array];
   let event = 0;
   for (let place = 0; place < tied.length; place++) {
-    const block = tied[place] as number;
-    const middle = mean[place] as number;
+    const block = tied[place]!;
+    const middle = mean[place]!;
     let sum = 0;
-    for (let end = event + (layout.deaths[block] as number); event < end; event++) {
-      const apart = (x[event] as number) - middle;
+    for (let end = event + layout.deaths[block]!; event < end; event++) {
+      const apart = x[event]! - middle;
       deviation[event] = apart;
-      sum += (risk[event] as number) * apart;
+      sum += risk[event]! * apart;
     }
-    part[place] = sum * (perRisk[block] as number);
+    part[place] = sum * perRisk[block]!;
   }
 }

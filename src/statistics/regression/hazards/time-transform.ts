@@ -20,10 +20,10 @@ export function transformedTimes(
   const at = new Map<number, number>();
   let rank = 0;
   riskSets.times.forEach((time, k) => {
-    const d = (riskSets.events[k] as number) + (riskSets.censored[k] as number);
+    const d = riskSets.events[k]! + riskSets.censored[k]!;
     // tied times share their mean rank
-    at.set(time, transform === "rank" ? rank + (d + 1) / 2 : 1 - (k === 0 ? 1 : (shares[k - 1] as number)));
+    at.set(time, transform === "rank" ? rank + (d + 1) / 2 : 1 - (k === 0 ? 1 : shares[k - 1]!));
     rank += d;
   });
-  return layout.blockTime.map((time) => at.get(time) as number);
+  return layout.blockTime.map((time) => at.get(time)!);
 }

@@ -17,7 +17,7 @@ export function concordanceOf(columns: {
 }): number | null {
   const { outcome, scores, weights } = columns;
   const order = Int32Array.from({ length: scores.length }, (_, row) => row).sort(
-    (a, b) => (scores[a] as number) - (scores[b] as number),
+    (a, b) => scores[a]! - scores[b]!,
   );
   let below = 0;
   let withOutcome = 0;
@@ -28,8 +28,8 @@ export function concordanceOf(columns: {
     let negative = 0;
     while (to < order.length && equal(scores[order[from]!]!, scores[order[to]!]!)) {
       const row = order[to]!;
-      if (outcome[row] === 1) positive += weights[row] as number;
-      else negative += weights[row] as number;
+      if (outcome[row] === 1) positive += weights[row]!;
+      else negative += weights[row]!;
       to++;
     }
     pairs += positive * (below + negative / 2);

@@ -43,7 +43,7 @@ export function estimatesOf(
   const finite = fates.flatMap((fate, k) => (fate.finite ? [k] : []));
   const place = new Map(finite.map((k, at) => [k, at]));
   const onFit = finite.map((k) => {
-    const functional = asked.functionals[k] as Float64Array;
+    const functional = asked.functionals[k]!;
     return fit.span === null ? functional : coordinatesAlong(fit.span, functional);
   });
   const byName = (matrix: Float64Array | null): (number | null)[][] => {
@@ -51,9 +51,7 @@ export function estimatesOf(
     return asked.names.map((_, i) =>
       asked.names.map((_, j) => {
         const [a, b] = [place.get(i), place.get(j)];
-        return a === undefined || b === undefined || values === null
-          ? null
-          : (values[a * finite.length + b] as number);
+        return a === undefined || b === undefined || values === null ? null : values[a * finite.length + b]!;
       }),
     );
   };
@@ -85,10 +83,10 @@ export const termsOf = (
       {
         name,
         functional,
-        fate: fates[k] as Fate,
+        fate: fates[k]!,
         coefficient: coefficients[k] as number | null,
         standardError: standardErrors[k] as number | null,
-        spread: asked.spreads[k] as number,
+        spread: asked.spreads[k]!,
       },
       how,
     );

@@ -17,8 +17,8 @@ export function designRows(
   const result = new Float64Array(columns.total * size);
   for (let row = 0; row < columns.total; row++)
     for (let i = 0; i < size; i++) {
-      const column = kept[i] as number;
-      const value = column === 0 ? 1 : (columns.covariates.columns[column - 1]?.[row] as number);
+      const column = kept[i]!;
+      const value = column === 0 ? 1 : columns.covariates.columns[column - 1]![row]!;
       for (let k = i; k < size; k++) result[row * size + k]! += value * inverse[i * size + k]!;
     }
   return result;

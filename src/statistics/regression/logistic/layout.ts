@@ -48,8 +48,7 @@ export interface Layout {
 export function layOut(columns: RegressionRows, total: number): Layout {
   const { covariates, weights } = columns;
   const rows = Int32Array.from({ length: total }, (_, row) => row).filter((row) => weights?.[row] !== 0);
-  const own = (values: ArrayLike<number>): Float64Array =>
-    Float64Array.from(rows, (row) => values[row] as number);
+  const own = (values: ArrayLike<number>): Float64Array => Float64Array.from(rows, (row) => values[row]!);
   const basis = orthonormalBasis(
     [new Float64Array(rows.length).fill(1), ...covariates.columns.map(own)],
     rows.length,

@@ -32,7 +32,7 @@ function scoresOf(prepared: Prepared, logOdds: Float64Array): Float64Array {
   const { n, size, x, y, weights } = prepared.rows;
   const scores = new Float64Array(n * size);
   for (let row = 0; row < n; row++) {
-    const eta = logOdds[prepared.layout.rows[row] as number] as number;
+    const eta = logOdds[prepared.layout.rows[row]!]!;
     const residual = y[row] === 1 ? probabilityOf(-eta) : -probabilityOf(eta);
     for (let j = 0; j < size; j++) scores[row * size + j] = weights[row]! * residual * x[row * size + j]!;
   }
@@ -56,7 +56,7 @@ function covariancesOf(
     const one = full.subarray(row * width, (row + 1) * width);
     values.set(fit.span === null ? one : coordinatesAlong(fit.span, one), row * size);
   }
-  const own = Float64Array.from(prepared.layout.rows, (row) => clusters[row] as number);
+  const own = Float64Array.from(prepared.layout.rows, (row) => clusters[row]!);
   return { model, robust: clusteredCovariance({ values, size, clusters: own }, information) };
 }
 

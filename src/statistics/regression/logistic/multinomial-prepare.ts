@@ -47,10 +47,10 @@ export function prepareCategories(
 ): PreparedCategories {
   const layout = layOut(columns, columns.categories.length);
   const { basis } = layout;
-  const present = Array.from(layout.rows, (row) => columns.categories[row] as number);
+  const present = Array.from(layout.rows, (row) => columns.categories[row]!);
   const categories = orderOf(present, options.reference);
   const place = new Map(categories.map((code, k) => [code, k]));
-  const y = Int32Array.from(present, (code) => place.get(code) as number);
+  const y = Int32Array.from(present, (code) => place.get(code)!);
   const counts = categories.map(() => 0);
   for (const k of y) counts[k]!++;
   const others = categories.slice(1);

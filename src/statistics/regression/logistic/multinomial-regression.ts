@@ -31,7 +31,7 @@ function covariancesOf(
   const model = invertFactored(factorSymmetric(information, { size, tolerance: 1e-15 }));
   const { clusters } = of;
   if (!clusters) return { model };
-  const own = Float64Array.from(of.layout.rows, (row) => clusters[row] as number);
+  const own = Float64Array.from(of.layout.rows, (row) => clusters[row]!);
   const values = multinomialScores(fit, of.rows);
   return { model, robust: clusteredCovariance({ values, size, clusters: own }, information) };
 }
@@ -96,13 +96,13 @@ export function multinomialRegression(
   return {
     names,
     categories,
-    reference: categories[0] as number,
+    reference: categories[0]!,
     comparisons: categories.slice(1).map((category, block) => ({
       category,
-      n: counts[block + 1] as number,
+      n: counts[block + 1]!,
       terms: terms
         .slice(block * names.length, (block + 1) * names.length)
-        .map((term, k) => ({ ...term, name: names[k] as string })),
+        .map((term, k) => ({ ...term, name: names[k]! })),
     })),
     covariance: estimates.covariance,
     robustCovariance: estimates.robustCovariance,

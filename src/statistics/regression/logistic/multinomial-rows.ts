@@ -58,7 +58,7 @@ export function fittedProbabilities(
   const allowed = allowedAt(fit, { x: of.x, width, categories, total: of.total });
   const { p } = probabilities({ n: of.total, width, x: of.x, categories, allowed }, { beta });
   return Array.from({ length: categories }, (_, k) =>
-    Array.from({ length: of.total }, (_, row) => p[row * categories + k] as number),
+    Array.from({ length: of.total }, (_, row) => p[row * categories + k]!),
   );
 }
 

@@ -53,7 +53,7 @@ function overHeld(along: readonly Float64Array[], moved: readonly Float64Array[]
 
 /** The nearest point at which what is held has its values. */
 function feasible(start: Float64Array, held: Held): Float64Array {
-  const away = held.along.map((a, k) => (held.values[k] as number) - product(a, start));
+  const away = held.along.map((a, k) => held.values[k]! - product(a, start));
   const by = solveFactored(overHeld(held.along, held.along), away);
   return start.map((x, i) => x + held.along.reduce((sum, a, k) => sum + a[i]! * by[k]!, 0));
 }

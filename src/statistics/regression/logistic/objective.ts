@@ -43,11 +43,11 @@ export function combined(
   const { at, size } = of;
   const result = new Float64Array(size);
   span.forEach((vector, k) => {
-    for (let i = 0; i < size; i++) result[i]! += (at[k] as number) * (vector[i] as number);
+    for (let i = 0; i < size; i++) result[i]! += at[k]! * vector[i]!;
   });
   return result;
 }
 
 /** Inner product with each vector. */
 export const coordinatesAlong = (span: readonly Float64Array[], vector: ArrayLike<number>): Float64Array =>
-  Float64Array.from(span, (one) => one.reduce((sum, x, i) => sum + x * (vector[i] as number), 0));
+  Float64Array.from(span, (one) => one.reduce((sum, x, i) => sum + x * vector[i]!, 0));

@@ -29,11 +29,11 @@ export function waldTest(
   const block = new Float64Array(count * count);
   over.forEach((i, a) => {
     over.forEach((j, b) => {
-      block[a * count + b] = of.covariance[i * size + j] as number;
+      block[a * count + b] = of.covariance[i * size + j]!;
     });
   });
   const factor = factorSymmetric(block, { size: count, tolerance: 1e-12 });
-  const values = over.map((i) => of.point[i] as number);
+  const values = over.map((i) => of.point[i]!);
   return factor.kept.length === 0 && count > 0
     ? noTest("no-variance", count)
     : chiSquare(quadraticForm(factor, values), factor.kept.length);

@@ -55,7 +55,7 @@ function errorOf(fit: LogisticFit, x: readonly number[]): number | null {
       if (x[i] === 0 || x[j] === 0 || fit.coefficients[i] === null || fit.coefficients[j] === null) continue;
       const entry = covariance[i]?.[j];
       if (entry == null) return null;
-      variance += (x[i] as number) * (x[j] as number) * entry;
+      variance += x[i]! * x[j]! * entry;
     }
   return Math.sqrt(Math.max(0, variance));
 }
@@ -107,11 +107,11 @@ export function predictedProbabilities(fit: LogisticFit, options: PredictionOpti
   );
   const first = {
     name: `covariate "${covariates.names[0]}"`,
-    values: covariates.columns.length === 0 ? [] : (covariates.columns[0] as ArrayLike<number>),
+    values: covariates.columns.length === 0 ? [] : covariates.columns[0]!,
   };
   checkCovariates(covariates, first);
   const rows = Array.from({ length: first.values.length }, (_, row) =>
-    predictRow(fit, { x: [1, ...covariates.columns.map((column) => column[row] as number)], z }),
+    predictRow(fit, { x: [1, ...covariates.columns.map((column) => column[row]!)], z }),
   );
   return {
     probability: rows.map((row) => row.probability),

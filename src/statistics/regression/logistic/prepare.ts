@@ -19,7 +19,7 @@ export interface Prepared {
 export function prepare(columns: LogisticColumns): Prepared {
   const layout = layOut(columns, columns.outcome.length);
   const { basis, weights } = layout;
-  const y = Uint8Array.from(layout.rows, (row) => columns.outcome[row] as number);
+  const y = Uint8Array.from(layout.rows, (row) => columns.outcome[row]!);
   const rows = { n: basis.rows, size: basis.size, x: basis.values, y, weights };
   return {
     layout,
@@ -50,8 +50,8 @@ function rowsLeft(rows: LogisticRows, strict: Uint8Array): LogisticRows {
     n: kept.length,
     size: rows.size,
     x,
-    y: Uint8Array.from(kept, (row) => rows.y[row] as number),
-    weights: Float64Array.from(kept, (row) => rows.weights[row] as number),
+    y: Uint8Array.from(kept, (row) => rows.y[row]!),
+    weights: Float64Array.from(kept, (row) => rows.weights[row]!),
   };
 }
 

@@ -32,14 +32,14 @@ export function quadraticProduct(vectors: readonly Float64Array[], matrix: Float
   const result = new Float64Array(count * count);
   const moved = new Float64Array(size);
   for (let b = 0; b < count; b++) {
-    const vector = vectors[b] as Float64Array;
+    const vector = vectors[b]!;
     for (let i = 0; i < size; i++) {
       let value = 0;
       for (let j = 0; j < size; j++) value += matrix[i * size + j]! * vector[j]!;
       moved[i] = value;
     }
     for (let a = 0; a <= b; a++) {
-      const other = vectors[a] as Float64Array;
+      const other = vectors[a]!;
       let value = 0;
       for (let i = 0; i < size; i++) value += other[i]! * moved[i]!;
       result[a * count + b] = value;

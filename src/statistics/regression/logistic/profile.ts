@@ -23,7 +23,7 @@ export function profileAt(
     maximumIterations: question.maximumIterations,
     tolerance: question.tolerance,
   });
-  return { ...reached, slope: reached.multipliers[0] as number };
+  return { ...reached, slope: reached.multipliers[0]! };
 }
 
 /** So many times the first guess away, the profile is taken never to come down. */
@@ -63,7 +63,7 @@ export function profileLimit(
         ahead && Math.abs(newton - search.inside) < Math.abs(furthest - search.inside) ? newton : furthest;
       continue;
     }
-    const between = (x: number): boolean => (x - inside) * (x - (outside as number)) < 0;
+    const between = (x: number): boolean => (x - inside) * (x - outside!) < 0;
     const next = Number.isFinite(newton) && between(newton) ? newton : (inside + outside) / 2;
     if (Math.abs(next - value) <= 1e-13 * (unit + Math.abs(value))) return next;
     value = next;

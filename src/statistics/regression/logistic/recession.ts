@@ -147,7 +147,7 @@ export function recession(given: Margins): Recession | null {
   const shares = Float64Array.from(strict, (one) => (one === 1 ? 0 : 1 / remaining.length));
   const gram = weightedProducts({ x: z, rows: count, size }, shares);
   const { values, vectors } = eigenSymmetric(gram, size);
-  const counts = (k: number): boolean => (values[k] as number) > 1e-12;
+  const counts = (k: number): boolean => values[k]! > 1e-12;
   return {
     directions,
     strict,

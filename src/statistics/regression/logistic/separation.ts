@@ -30,21 +30,21 @@ function directionByTerm(
   terms: readonly { readonly functional: Float64Array | null; readonly spread: number }[],
 ): number[] {
   const parts = terms.map(({ functional }) =>
-    functional === null ? 0 : (coordinatesAlong([first], functional)[0] as number),
+    functional === null ? 0 : coordinatesAlong([first], functional)[0]!,
   );
-  const effects = parts.map((part, k) => Math.abs(part) * (terms[k]?.spread as number));
+  const effects = parts.map((part, k) => Math.abs(part) * terms[k]!.spread!);
   const most = Math.max(...effects);
-  return parts.map((part, k) => ((effects[k] as number) > notInvolved * most ? part / most : 0));
+  return parts.map((part, k) => (effects[k]! > notInvolved * most ? part / most : 0));
 }
 
 /** Root mean square of a column about its mean; 1 for the intercept. */
 export function spreadOf(values: ArrayLike<number>): number {
   const n = values.length;
   let sum = 0;
-  for (let row = 0; row < n; row++) sum += values[row] as number;
+  for (let row = 0; row < n; row++) sum += values[row]!;
   const mean = sum / n;
   let squares = 0;
-  for (let row = 0; row < n; row++) squares += ((values[row] as number) - mean) ** 2;
+  for (let row = 0; row < n; row++) squares += (values[row]! - mean) ** 2;
   return Math.sqrt(squares / n);
 }
 
@@ -58,8 +58,8 @@ export function separationOf(
   },
 ): Separation {
   const direction = directionByTerm(
-    recession.directions[0] as Float64Array,
-    of.functionals.map((functional, k) => ({ functional, spread: of.spreads[k] as number })),
+    recession.directions[0]!,
+    of.functionals.map((functional, k) => ({ functional, spread: of.spreads[k]! })),
   );
   const certain = recession.strict.reduce((sum, one) => sum + one, 0);
   return {

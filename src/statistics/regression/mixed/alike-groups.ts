@@ -41,7 +41,7 @@ export function joinAlike(sums: GroupSums): GroupSums {
   const scale = Math.sqrt(rr / n);
   const units: { zz: Float64Array; zx: Float64Array; zr: Float64Array; multiplicity: number }[] = [];
   for (const groups of alike(sums)) {
-    const own = zz.slice((groups[0] as number) * q * q, ((groups[0] as number) + 1) * q * q);
+    const own = zz.slice(groups[0]! * q * q, (groups[0]! + 1) * q * q);
     if (groups.length <= width) {
       for (const g of groups)
         units.push({
@@ -54,7 +54,7 @@ export function joinAlike(sums: GroupSums): GroupSums {
     }
     const { values, vectors } = eigenSymmetric(productsOver(sums, { groups, scale }), width);
     vectors.forEach((vector, k) => {
-      const size = Math.sqrt(Math.max(0, values[k] as number));
+      const size = Math.sqrt(Math.max(0, values[k]!));
       const entries = vector.map((x) => x * size);
       units.push({
         zz: own,

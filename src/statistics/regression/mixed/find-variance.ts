@@ -18,14 +18,14 @@ export interface FoundVariance {
 
 /** L = C C' from the lower triangle of C. */
 export function ratioOf(root: ArrayLike<number>): Float64Array {
-  const [a, b, d] = [root[0] as number, root[1] ?? 0, root[2] ?? 0];
+  const [a, b, d] = [root[0]!, root[1] ?? 0, root[2] ?? 0];
   if (root.length === 1) return Float64Array.of(a * a);
   return Float64Array.of(a * a, a * b, a * b, b * b + d * d);
 }
 
 /** Derivatives by the entries of the root from those by the entries of L. */
 export function slopeOfRoot(root: ArrayLike<number>, slope: Float64Array): Float64Array {
-  const [a, b, d] = [root[0] as number, root[1] ?? 0, root[2] ?? 0];
+  const [a, b, d] = [root[0]!, root[1] ?? 0, root[2] ?? 0];
   if (root.length === 1) return Float64Array.of(2 * slope[0]! * a);
   return Float64Array.of(
     2 * (slope[0]! * a + slope[1]! * b),
@@ -44,12 +44,12 @@ export function findRatio(sums: GroupSums, method: Method): FoundVariance | null
     iterations++;
     return devianceAt(sums, { ratio: Float64Array.of(ratio), method });
   };
-  const slopeAt = (ratio: number): number => at(ratio).slope[0] as number;
+  const slopeAt = (ratio: number): number => at(ratio).slope[0]!;
   const slopes = looks.map(slopeAt);
-  const candidates: number[] = (slopes[0] as number) >= 0 ? [0] : [];
+  const candidates: number[] = slopes[0]! >= 0 ? [0] : [];
   for (let k = 1; k < looks.length; k++) {
-    if (!((slopes[k - 1] as number) < 0 && (slopes[k] as number) >= 0)) continue;
-    candidates.push(rootBetween(slopeAt, [looks[k - 1] as number, looks[k] as number]));
+    if (!(slopes[k - 1]! < 0 && slopes[k]! >= 0)) continue;
+    candidates.push(rootBetween(slopeAt, [looks[k - 1]!, looks[k]!]));
   }
   const found = candidates
     .map((ratio) => ({ ratio, deviance: at(ratio) }))
@@ -63,7 +63,7 @@ export function findRatio(sums: GroupSums, method: Method): FoundVariance | null
     boundary: ratio === 0,
     iterations,
     converged: true,
-    finalGradient: ratio === 0 ? 0 : Math.abs(deviance.slope[0] as number) / 2,
+    finalGradient: ratio === 0 ? 0 : Math.abs(deviance.slope[0]!) / 2,
   };
 }
 

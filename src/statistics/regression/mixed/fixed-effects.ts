@@ -88,7 +88,7 @@ function termOf(
   const used = covarianceUsed(setting);
   const plain = { ...collinear(one.name), coefficient };
   if (used === null) return { ...plain, reason: "too-few-rows" };
-  const standardError = Math.sqrt(quadraticProduct([one.along], used)[0] as number);
+  const standardError = Math.sqrt(quadraticProduct([one.along], used)[0]!);
   const t = coefficient / standardError;
   const isNormal = setting.inference === "normal";
   const df = isNormal ? null : (testOf(setting, [one.along])?.denominatorDf ?? null);

@@ -63,10 +63,10 @@ export function residualsOf({ response, covariates }: MixedColumns): Residuals {
 export function centreAndScale(values: ArrayLike<number>): { centre: number; scale: number } {
   const n = values.length;
   let sum = 0;
-  for (let row = 0; row < n; row++) sum += values[row] as number;
+  for (let row = 0; row < n; row++) sum += values[row]!;
   const centre = n > 0 ? sum / n : 0;
   let squares = 0;
-  for (let row = 0; row < n; row++) squares += ((values[row] as number) - centre) ** 2;
+  for (let row = 0; row < n; row++) squares += (values[row]! - centre) ** 2;
   const scale = n > 0 ? Math.sqrt(squares / n) : 0;
   return { centre, scale: scale <= 1e-12 * Math.abs(centre) ? 0 : scale };
 }
@@ -81,7 +81,7 @@ export function groupSums(
   const { codes, index } = indexOfCodes(columns.groups);
   const q = how.random === "slope" ? 2 : 1;
   const p = basis.size;
-  const slope = q === 2 ? (columns.slope as ArrayLike<number>) : null;
+  const slope = q === 2 ? columns.slope! : null;
   const { centre, scale } = slope ? centreAndScale(slope) : { centre: 0, scale: 1 };
   const counts = new Int32Array(codes.length);
   const zz = new Float64Array(codes.length * q * q);
@@ -91,7 +91,7 @@ export function groupSums(
   let rr = 0;
   for (let row = 0; row < n; row++) {
     const g = index[row]!;
-    if (slope) z[1] = ((slope[row] as number) - centre) / scale;
+    if (slope) z[1] = (slope[row]! - centre) / scale;
     counts[g]!++;
     rr += r[row]! * r[row]!;
     for (let a = 0; a < q; a++) {

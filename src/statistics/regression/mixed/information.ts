@@ -98,8 +98,7 @@ function tracesOf(sums: GroupSums, at: Deviance): Traces {
       for (let i = 0; i < q; i++)
         for (let k = 0; k < p; k++) along[r]![k]! += zwx[(g * q + i) * p + k]! * one[i]!;
       for (let s = 0; s <= r; s++) {
-        plain[(r + 1) * count + s + 1]! +=
-          multiplicity[g]! * traceOfProduct(products[r] as Float64Array, products[s] as Float64Array, q);
+        plain[(r + 1) * count + s + 1]! += multiplicity[g]! * traceOfProduct(products[r]!, products[s]!, q);
         const other = moved[s] as Float64Array;
         for (let i = 0; i < q; i++)
           for (let j = 0; j < q; j++)
@@ -139,7 +138,7 @@ export function informationOf(
     pulls.map((other, s) => {
       if (r === 0) return other;
       if (s === 0) return pull;
-      const [d, e] = [directions[r - 1] as Float64Array, directions[s - 1] as Float64Array];
+      const [d, e] = [directions[r - 1]!, directions[s - 1]!];
       return overVariance(
         sumOver(sums, {
           zwx,
@@ -152,11 +151,11 @@ export function informationOf(
   const restricted = new Float64Array(count * count);
   for (let r = 0; r < count; r++)
     for (let s = 0; s < count; s++) {
-      const own = times(covariance, pulls[r] as Float64Array, p);
-      const other = times(covariance, pulls[s] as Float64Array, p);
+      const own = times(covariance, pulls[r]!, p);
+      const other = times(covariance, pulls[s]!, p);
       restricted[r * count + s] =
         plain[r * count + s]! -
-        2 * traceOfProduct(covariance, pairs[r]?.[s] as Float64Array, p) +
+        2 * traceOfProduct(covariance, pairs[r]![s]!, p) +
         traceOfProduct(own, other, p);
     }
   const base = method === "reml" ? restricted : plain;

@@ -61,7 +61,7 @@ function obstacle(sums: GroupSums, response: ArrayLike<number>): Reason | null {
   if (codes.length < 2) return "one-group";
   if (counts.every((count) => count < 2)) return "too-few-rows";
   let squares = 0;
-  for (let row = 0; row < n; row++) squares += (response[row] as number) ** 2;
+  for (let row = 0; row < n; row++) squares += response[row]! ** 2;
   return rr <= nothingLeft * squares ? "no-variance" : null;
 }
 

@@ -46,7 +46,7 @@ export function fitWithout(of: {
     varianceTest: { statistic: null, df: hasSlope ? 2 : 1, p: null, logLikelihoodWithout: null, reason },
     predictions: sums.codes.map((group, g) => ({
       group,
-      n: sums.counts[g] as number,
+      n: sums.counts[g]!,
       intercept: null,
       interceptDeviation: null,
       slope: null,

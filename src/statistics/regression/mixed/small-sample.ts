@@ -24,8 +24,8 @@ export function adjustedCovariance(information: VarianceInformation): Float64Arr
   for (let r = 0; r < count; r++)
     for (let s = 0; s < count; s++) {
       const weight = expectedInverse[r * count + s]!;
-      const product = times(times(pulls[r] as Float64Array, covariance, p), pulls[s] as Float64Array, p);
-      const pair = pairs[r]?.[s] as Float64Array;
+      const product = times(times(pulls[r]!, covariance, p), pulls[s]!, p);
+      const pair = pairs[r]![s]!;
       for (let k = 0; k < p * p; k++) middle[k]! += weight * (pair[k]! - product[k]!);
     }
   const around = times(times(covariance, middle, p), covariance, p);
@@ -72,7 +72,7 @@ export function kenwardRoger(
   for (let r = 0; r < count; r++)
     for (let s = 0; s < count; s++) {
       const weight = expectedInverse[r * count + s]!;
-      const [one, other] = [moves[r] as Float64Array, moves[s] as Float64Array];
+      const [one, other] = [moves[r]!, moves[s]!];
       a1 += weight * traceOf(one, unit, l) * traceOf(other, unit, l);
       a2 += weight * traceOf(one, other, l);
     }
@@ -140,9 +140,9 @@ function dfOf(
   const moved = Float64Array.from({ length: p }, (_, i) =>
     of.along.reduce((sum, x, j) => sum + covariance[i * p + j]! * x, 0),
   );
-  const byDirection = pulls.map((pull) => quadraticProduct([moved], pull)[0] as number);
+  const byDirection = pulls.map((pull) => quadraticProduct([moved], pull)[0]!);
   const gradient = moves.map((row) => row.reduce((sum, x, r) => sum + x * byDirection[r]!, 0));
-  const variance = quadraticProduct([of.along], covariance)[0] as number;
+  const variance = quadraticProduct([of.along], covariance)[0]!;
   let spread = 0;
   for (let i = 0; i < count; i++)
     for (let j = 0; j < count; j++) spread += gradient[i]! * inverse[i * count + j]! * gradient[j]!;
@@ -168,7 +168,7 @@ export function satterthwaite(
   const observed = observedOnRoot(information, of.found);
   const spread = quadraticProduct(along, information.covariance);
   if (l === 1) {
-    const df = dfOf(information, { along: along[0] as Float64Array, observed });
+    const df = dfOf(information, { along: along[0]!, observed });
     return df > 0 ? { f: values[0]! ** 2 / spread[0]!, denominatorDf: df } : null;
   }
   const { values: variances, vectors } = eigenSymmetric(spread, l);

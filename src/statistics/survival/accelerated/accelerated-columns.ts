@@ -71,14 +71,14 @@ export function layOutAccelerated(columns: AcceleratedColumns): AcceleratedLayou
         expected: `above 0: left[${index}] and right[${index}] say that the event was at time 0, which has no logarithm, so these models cannot hold it`,
         found: 0,
       });
-  const kind = Uint8Array.from(left, (value, row) => kindOf(value, right[row] as number));
+  const kind = Uint8Array.from(left, (value, row) => kindOf(value, right[row]!));
   const logLeft = left.map((value) => (value > 0 ? Math.log(value) : 0));
   const logRight = right.map((value) => (Number.isFinite(value) ? Math.log(value) : 0));
   const totals = [0, 0, 0, 0, 0];
   let jacobian = 0;
   for (let row = 0; row < n; row++) {
-    totals[kind[row] as number]! += weights[row] as number;
-    if (kind[row] === exact) jacobian += (weights[row] as number) * (logLeft[row] as number);
+    totals[kind[row]!]! += weights[row]!;
+    if (kind[row] === exact) jacobian += weights[row]! * logLeft[row]!;
   }
   const middle = centreOf({ kind, logLeft, logRight, weights });
   const shifted = (logs: Float64Array): Float64Array => logs.map((value) => value - middle);
@@ -100,7 +100,7 @@ type Ends = Pick<AcceleratedLayout, "kind" | "logLeft" | "logRight" | "weights">
 
 /** A stand-in for a row's log time: itself, the middle of its ends, or the one end it has. */
 export function standIn({ kind, logLeft, logRight }: Ends, row: number): number {
-  const [a, b] = [logLeft[row] as number, logRight[row] as number];
+  const [a, b] = [logLeft[row]!, logRight[row]!];
   return kind[row] === between ? (a + b) / 2 : kind[row] === leftCensored ? b : a;
 }
 
@@ -109,7 +109,7 @@ function centreOf(ends: Ends): number {
   let total = 0;
   for (let row = 0; row < ends.kind.length; row++) {
     if (ends.kind[row] === uninformative) continue;
-    const weight = ends.weights[row] as number;
+    const weight = ends.weights[row]!;
     sum += weight * standIn(ends, row);
     total += weight;
   }

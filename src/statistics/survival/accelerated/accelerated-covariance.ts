@@ -17,18 +17,18 @@ export interface OwnUnits {
 export function inOwnUnits(layout: AcceleratedLayout, parameters: Float64Array): OwnUnits {
   const { size, centre, scale, middle } = layout;
   const all = size + 1;
-  const w = parameters[size] as number;
+  const w = parameters[size]!;
   const values = new Float64Array(all);
   const derivatives = new Float64Array(all * all);
-  let intercept = (parameters[0] as number) / w;
+  let intercept = parameters[0]! / w;
   derivatives[0] = 1 / w;
   for (let j = 1; j < size; j++) {
-    const unit = 1 / (w * (scale[j - 1] as number));
-    const mean = centre[j - 1] as number;
-    values[j] = (parameters[j] as number) * unit;
-    intercept -= (values[j] as number) * mean;
+    const unit = 1 / (w * scale[j - 1]!);
+    const mean = centre[j - 1]!;
+    values[j] = parameters[j]! * unit;
+    intercept -= values[j]! * mean;
     derivatives[j * all + j] = unit;
-    derivatives[j * all + size] = -(values[j] as number) / w;
+    derivatives[j * all + size] = -values[j]! / w;
     derivatives[j] = -mean * unit;
   }
   values[0] = intercept + middle;
@@ -45,13 +45,11 @@ function carried(variance: Float64Array, derivatives: Float64Array): Float64Arra
   const result = new Float64Array(all * all);
   for (let i = 0; i < all; i++)
     for (let j = 0; j < all; j++)
-      for (let k = 0; k < all; k++)
-        half[i * all + j]! += (derivatives[i * all + k] as number) * (variance[k * all + j] as number);
+      for (let k = 0; k < all; k++) half[i * all + j]! += derivatives[i * all + k]! * variance[k * all + j]!;
   for (let i = 0; i < all; i++)
     for (let j = 0; j <= i; j++) {
       let value = 0;
-      for (let k = 0; k < all; k++)
-        value += (half[i * all + k] as number) * (derivatives[j * all + k] as number);
+      for (let k = 0; k < all; k++) value += half[i * all + k]! * derivatives[j * all + k]!;
       result[i * all + j] = value;
       result[j * all + i] = value;
     }
@@ -66,11 +64,9 @@ function sandwichOf(inverse: Float64Array, sums: Float64Array, clusters: number)
   for (let c = 0; c < clusters; c++) {
     for (let j = 0; j < all; j++) {
       moved[j] = 0;
-      for (let k = 0; k < all; k++)
-        moved[j]! += (inverse[j * all + k] as number) * (sums[c * all + k] as number);
+      for (let k = 0; k < all; k++) moved[j]! += inverse[j * all + k]! * sums[c * all + k]!;
     }
-    for (let j = 0; j < all; j++)
-      for (let k = 0; k < all; k++) result[j * all + k]! += (moved[j] as number) * (moved[k] as number);
+    for (let j = 0; j < all; j++) for (let k = 0; k < all; k++) result[j * all + k]! += moved[j]! * moved[k]!;
   }
   return result;
 }
@@ -95,7 +91,7 @@ export function covariancesOf(
   const cluster = clusterIndex({ times: layout.logLeft, clusters });
   const sums = new Float64Array(cluster.count * all);
   for (let row = 0; row < layout.n; row++)
-    for (const j of finite) sums[(cluster.of[row] as number) * all + j]! += scores[row * all + j] as number;
+    for (const j of finite) sums[cluster.of[row]! * all + j]! += scores[row * all + j]!;
   return {
     model,
     robust: carried(withoutRounding(sandwichOf(inverse, sums, cluster.count), inverse), derivatives),

@@ -24,10 +24,10 @@ export function reachOfColumns({ n, size, x }: AcceleratedLayout): Float64Array 
   const high = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
   for (let row = 0; row < n; row++)
     for (let j = 1; j < size; j++) {
-      low[j] = Math.min(low[j] as number, x[row * size + j] as number);
-      high[j] = Math.max(high[j] as number, x[row * size + j] as number);
+      low[j] = Math.min(low[j]!, x[row * size + j]!);
+      high[j] = Math.max(high[j]!, x[row * size + j]!);
     }
-  return high.map((value, j) => (j === 0 || j === size ? 1 : value - (low[j] as number)));
+  return high.map((value, j) => (j === 0 || j === size ? 1 : value - low[j]!));
 }
 
 /** Whether times are known not to lie below, and others not above, some time: no law of a given spread can then go off to one side. */
@@ -69,9 +69,8 @@ export function endingOf(
 ): Ending | null {
   const { free, reach, w, rises, weight, held } = of;
   const size = reach.length - 1;
-  const steeper = (step[size] as number) / w;
-  const moveOf = (j: number) =>
-    j === size ? Math.abs(steeper) : Math.abs(step[j] as number) * (reach[j] as number);
+  const steeper = step[size]! / w;
+  const moveOf = (j: number) => (j === size ? Math.abs(steeper) : Math.abs(step[j]!) * reach[j]!);
   const most = free.reduce((longest, j) => Math.max(longest, moveOf(j)), 0);
   const flat = rises < flatBelow * weight * most * most;
   const moving = flat ? Math.min(stillMoving, notInStep * most) : stillMoving;

@@ -122,7 +122,7 @@ function eachRow(
 ): void {
   const { n, size, x, kind, logLeft, logRight } = layout;
   const { parameters, law } = at;
-  const w = parameters[size] as number;
+  const w = parameters[size]!;
   const terms: RowTerms = { value: 0, byU: 0, byW: 0, uu: 0, uw: 0, ww: 0 };
   const left = { z: 0, logTime: 0 };
   const right = { z: 0, logTime: 0 };
@@ -130,11 +130,11 @@ function eachRow(
   const model = { law, w };
   for (let row = 0; row < n; row++) {
     let u = 0;
-    for (let j = 0; j < size; j++) u -= (x[row * size + j] as number) * (parameters[j] as number);
-    line.kind = kind[row] as number;
-    left.logTime = logLeft[row] as number;
+    for (let j = 0; j < size; j++) u -= x[row * size + j]! * parameters[j]!;
+    line.kind = kind[row]!;
+    left.logTime = logLeft[row]!;
     left.z = w * left.logTime + u;
-    right.logTime = logRight[row] as number;
+    right.logTime = logRight[row]!;
     right.z = w * right.logTime + u;
     rowTerms(terms, line, model);
     visit(terms, row);
@@ -151,24 +151,24 @@ export function likelihoodAt(
   const information = new Float64Array(all * all);
   let logLikelihood = 0;
   eachRow(layout, at, (terms, row) => {
-    const weight = weights[row] as number;
+    const weight = weights[row]!;
     if (weight === 0) return;
     const start = row * size;
     logLikelihood += weight * terms.value;
     score[size]! += weight * terms.byW;
     information[size * all + size]! -= weight * terms.ww;
     for (let j = 0; j < size; j++) {
-      const own = weight * (x[start + j] as number);
+      const own = weight * x[start + j]!;
       if (own === 0) continue;
       score[j]! -= own * terms.byU;
       information[j * all + size]! += own * terms.uw;
       const curved = own * terms.uu;
-      for (let k = 0; k <= j; k++) information[j * all + k]! -= curved * (x[start + k] as number);
+      for (let k = 0; k <= j; k++) information[j * all + k]! -= curved * x[start + k]!;
     }
   });
   for (let j = 0; j < size; j++) {
-    information[size * all + j] = information[j * all + size] as number;
-    for (let k = 0; k < j; k++) information[k * all + j] = information[j * all + k] as number;
+    information[size * all + j] = information[j * all + size]!;
+    for (let k = 0; k < j; k++) information[k * all + j] = information[j * all + k]!;
   }
   return { logLikelihood, score, information };
 }
@@ -182,10 +182,9 @@ export function scoresByRow(
   const all = size + 1;
   const scores = new Float64Array(n * all);
   eachRow(layout, at, (terms, row) => {
-    const weight = weights[row] as number;
+    const weight = weights[row]!;
     if (weight === 0) return;
-    for (let j = 0; j < size; j++)
-      scores[row * all + j] = -weight * (x[row * size + j] as number) * terms.byU;
+    for (let j = 0; j < size; j++) scores[row * all + j] = -weight * x[row * size + j]! * terms.byU;
     scores[row * all + size] = weight * terms.byW;
   });
   return scores;

@@ -32,7 +32,7 @@ function waldTest(source: RatioSource, covariance: Float64Array): TestResult {
     value[index + 1] = coefficient;
     source.coefficients.forEach((other, column) => {
       if (other !== null)
-        block[(index + 1) * size + column + 1] = covariance[(index + 1) * size + column + 1] as number;
+        block[(index + 1) * size + column + 1] = covariance[(index + 1) * size + column + 1]!;
     });
   });
   const factor = factorSymmetric(block, { size, tolerance: 1e-12 });
@@ -76,16 +76,14 @@ function describeFit(
   const known = (j: number): boolean => finite.includes(j) && !(j === 0 && infinite.length > 0);
   const listed = Array.from({ length: law === "exponential" ? size : size + 1 }, (_, j) => j);
   const matrix = (flat: Float64Array) =>
-    listed.map((i) =>
-      listed.map((j) => (known(i) && known(j) ? (flat[i * (size + 1) + j] as number) : null)),
-    );
+    listed.map((i) => listed.map((j) => (known(i) && known(j) ? flat[i * (size + 1) + j]! : null)));
   const used = robust ?? model;
-  const errorOf = (j: number) => (known(j) ? Math.sqrt(model[j * (size + 1) + j] as number) : null);
-  const coefficients = names.map((_, index) => (known(index + 1) ? (values[index + 1] as number) : null));
+  const errorOf = (j: number) => (known(j) ? Math.sqrt(model[j * (size + 1) + j]!) : null);
+  const coefficients = names.map((_, index) => (known(index + 1) ? values[index + 1]! : null));
   const source: RatioSource = {
     names,
     coefficients,
-    scale: Math.exp(values[size] as number),
+    scale: Math.exp(values[size]!),
     scaleIsFree: law !== "exponential",
     covariance: used,
     level,
@@ -95,7 +93,7 @@ function describeFit(
       if (!infinite.includes(column)) return null;
       return {
         reason: "monotone-likelihood",
-        limit: (ascent.parameters[column] as number) > 0 ? "infinity" : "zero",
+        limit: ascent.parameters[column]! > 0 ? "infinity" : "zero",
       };
     }),
   };
@@ -111,10 +109,10 @@ function describeFit(
   return {
     law,
     names,
-    intercept: known(0) ? (values[0] as number) : null,
+    intercept: known(0) ? values[0]! : null,
     coefficients,
     scale: source.scale,
-    logScale: law === "exponential" ? null : (values[size] as number),
+    logScale: law === "exponential" ? null : values[size]!,
     interceptStandardError: errorOf(0),
     standardErrors: names.map((_, index) => errorOf(index + 1)),
     logScaleStandardError: law === "exponential" ? null : errorOf(size),

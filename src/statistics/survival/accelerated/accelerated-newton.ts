@@ -45,11 +45,11 @@ const shortestPart = 1e-10;
 export function independentColumns({ n, size, x, kind, weights }: AcceleratedLayout): readonly number[] {
   const products = new Float64Array(size * size);
   for (let row = 0; row < n; row++) {
-    const weight = weights[row] as number;
+    const weight = weights[row]!;
     if (weight === 0 || kind[row] === uninformative) continue;
     for (let j = 0; j < size; j++)
       for (let k = 0; k < size; k++)
-        products[j * size + k]! += weight * (x[row * size + j] as number) * (x[row * size + k] as number);
+        products[j * size + k]! += weight * x[row * size + j]! * x[row * size + k]!;
   }
   return factorSymmetric(products, { size, tolerance: collinearBelow }).kept;
 }
@@ -60,8 +60,8 @@ function firstSteepness(layout: AcceleratedLayout): number {
   let squares = 0;
   for (let row = 0; row < layout.n; row++) {
     if (layout.kind[row] === uninformative) continue;
-    sum += layout.weights[row] as number;
-    squares += (layout.weights[row] as number) * standIn(layout, row) ** 2;
+    sum += layout.weights[row]!;
+    squares += layout.weights[row]! * standIn(layout, row) ** 2;
   }
   return Math.min(20, Math.max(0.1, Math.sqrt(sum / squares)));
 }
@@ -78,15 +78,15 @@ function advance(
 ): (State & { readonly part: number }) | null {
   const { parameters, at, step, law } = from;
   const { size } = layout;
-  const w = parameters[size] as number;
-  const shrinking = -(step[size] as number) / w;
+  const w = parameters[size]!;
+  const shrinking = -step[size]! / w;
   const floor = at.logLikelihood - 1e-13 * Math.abs(at.logLikelihood);
   for (
     let part = shrinking > 1 - mostShrinking ? (1 - mostShrinking) / shrinking : 1;
     part > shortestPart;
     part /= 2
   ) {
-    const trial = parameters.map((value, j) => value + part * (step[j] as number));
+    const trial = parameters.map((value, j) => value + part * step[j]!);
     const there = likelihoodAt(layout, { parameters: trial, law });
     if (Number.isFinite(there.logLikelihood) && there.logLikelihood >= floor)
       return { parameters: trial, at: there, part };
@@ -114,10 +114,10 @@ export function climb(layout: AcceleratedLayout, options: AscentOptions, start?:
   let iterations = 0;
   while (iterations < options.maximumIterations) {
     const step = solveFactored(factorOver(at.information, free), at.score);
-    const rises = free.reduce((sum, j) => sum + (step[j] as number) * (at.score[j] as number), 0);
+    const rises = free.reduce((sum, j) => sum + step[j]! * at.score[j]!, 0);
     const next = advance(layout, { parameters, at, step, law });
     const longest = free.reduce(
-      (most, j) => Math.max(most, Math.abs(step[j] as number) / (1 + Math.abs(parameters[j] as number))),
+      (most, j) => Math.max(most, Math.abs(step[j]!) / (1 + Math.abs(parameters[j]!))),
       0,
     );
     if (next === null) {
@@ -128,7 +128,7 @@ export function climb(layout: AcceleratedLayout, options: AscentOptions, start?:
     iterations++;
     const gain = next.at.logLikelihood - at.logLikelihood;
     ({ parameters, at } = next);
-    const w = parameters[size] as number;
+    const w = parameters[size]!;
     if (w > steepest || w < flattest) {
       ending = { kind: w > 1 ? "scale-to-zero" : "scale-to-infinity" };
       break;

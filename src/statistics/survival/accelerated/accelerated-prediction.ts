@@ -77,7 +77,7 @@ function errorOf({ covariance }: Model, by: readonly number[]): number {
   let variance = 0;
   covariance.forEach((row, i) => {
     row.forEach((value, j) => {
-      variance += (by[i] as number) * value * (by[j] as number);
+      variance += by[i]! * value * by[j]!;
     });
   });
   return Math.sqrt(Math.max(0, variance));
@@ -130,7 +130,7 @@ export function acceleratedPrediction(fit: AcceleratedFit, options: PredictionOp
   const critical = normalCritical(fit.level);
   return asked.covariates.map((values) => {
     const x = [1, ...Array.from(values)];
-    const middle = x.reduce((sum, value, j) => sum + value * (model.values[j] as number), 0);
+    const middle = x.reduce((sum, value, j) => sum + value * model.values[j]!, 0);
     const at = { fit, model, x, middle, critical };
     return {
       quantiles: shares.map((share) => timeAt(share, at)),

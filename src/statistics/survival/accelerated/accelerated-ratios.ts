@@ -51,8 +51,8 @@ export function timeRatios(source: RatioSource): AcceleratedRatio[] {
     const why = source.missing[index];
     if (why) return missingRatio(name, why);
     const j = index + 1;
-    const standardError = Math.sqrt(source.covariance[j * size + j] as number);
-    return ratioOf(source.coefficients[index] as number, { name, standardError, level: source.level });
+    const standardError = Math.sqrt(source.covariance[j * size + j]!);
+    return ratioOf(source.coefficients[index]!, { name, standardError, level: source.level });
   });
 }
 
@@ -66,11 +66,11 @@ export function eventRatios(source: RatioSource): AcceleratedRatio[] {
   return source.names.map((name, index) => {
     const why = source.missing[index];
     if (why) return missingRatio(name, { ...why, limit: why.limit && opposite[why.limit] });
-    const b = source.coefficients[index] as number;
+    const b = source.coefficients[index]!;
     const j = index + 1;
-    const own = covariance[j * size + j] as number;
-    const shared = scaleIsFree ? (covariance[j * size + last] as number) : 0;
-    const ofScale = scaleIsFree ? (covariance[last * size + last] as number) : 0;
+    const own = covariance[j * size + j]!;
+    const shared = scaleIsFree ? covariance[j * size + last]! : 0;
+    const ofScale = scaleIsFree ? covariance[last * size + last]! : 0;
     const variance = (own - 2 * b * shared + b * b * ofScale) / (scale * scale);
     return ratioOf(-b / scale, {
       name,

@@ -15,11 +15,11 @@ export const countsOf = ([
   interval,
   uninformative,
 ]: readonly number[]) => ({
-  exact: exact as number,
-  rightCensored: rightCensored as number,
-  leftCensored: leftCensored as number,
-  interval: interval as number,
-  uninformative: uninformative as number,
+  exact: exact!,
+  rightCensored: rightCensored!,
+  leftCensored: leftCensored!,
+  interval: interval!,
+  uninformative: uninformative!,
 });
 
 /** What a fit is told of besides its estimates. */
@@ -76,4 +76,4 @@ export function emptyFit(
 
 /** Largest absolute first derivative. */
 export const gradientOf = ({ at, free }: Ascent): number =>
-  free.reduce((most, j) => Math.max(most, Math.abs(at.score[j] as number)), 0);
+  free.reduce((most, j) => Math.max(most, Math.abs(at.score[j]!)), 0);

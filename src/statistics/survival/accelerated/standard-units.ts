@@ -16,14 +16,13 @@ function spreadOf(column: ArrayLike<number>, weights: Float64Array): { mean: num
   let total = 0;
   let sum = 0;
   for (let row = 0; row < weights.length; row++) {
-    total += weights[row] as number;
-    sum += (weights[row] as number) * (column[row] as number);
+    total += weights[row]!;
+    sum += weights[row]! * column[row]!;
   }
   if (total === 0) return { mean: 0, deviation: 0 };
   const mean = sum / total;
   let squares = 0;
-  for (let row = 0; row < weights.length; row++)
-    squares += (weights[row] as number) * ((column[row] as number) - mean) ** 2;
+  for (let row = 0; row < weights.length; row++) squares += weights[row]! * (column[row]! - mean) ** 2;
   return { mean, deviation: Math.sqrt(squares / total) };
 }
 
@@ -41,7 +40,7 @@ export function inStandardUnits(columns: readonly ArrayLike<number>[], weights: 
     if (deviation <= constantBelow * Math.abs(mean)) return;
     scale[j] = deviation;
     for (let row = 0; row < n; row++)
-      if (weights[row] !== 0) x[row * size + j + 1] = ((column[row] as number) - mean) / deviation;
+      if (weights[row] !== 0) x[row * size + j + 1] = (column[row]! - mean) / deviation;
   });
   return { x, size, centre, scale };
 }

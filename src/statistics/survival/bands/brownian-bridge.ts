@@ -13,7 +13,7 @@ function integral(f: (x: number) => number, low: number, high: number): number {
   const half = (high - low) / 2;
   let sum = 0;
   nodes.forEach((node, i) => {
-    sum += (weights[i] as number) * (f(middle - half * node) + f(middle + half * node));
+    sum += weights[i]! * (f(middle - half * node) + f(middle + half * node));
   });
   return sum * half;
 }
@@ -74,10 +74,6 @@ export function probabilityOfBridgeStaying(k: number, range: { from: number; to:
   const points = panels(k, Math.sqrt(from), Math.sqrt(Math.max(to - from, 1e-300)));
   let sum = 0;
   for (let i = 1; i < points.length; i++)
-    sum += integral(
-      (x) => density(x, from) * onwards(x, { k, from, to }),
-      points[i - 1] as number,
-      points[i] as number,
-    );
+    sum += integral((x) => density(x, from) * onwards(x, { k, from, to }), points[i - 1]!, points[i]!);
   return 2 * sum;
 }

@@ -74,23 +74,23 @@ export function clusteredBand(columns: TimeToEvent, options: ClusteredBandOption
     share > 0 ? (curve.standardError[at] ?? 0) / share : 0,
   );
   const largest = largestDeviations({ columns, riskSets, errorOfLog }, { ...found, draws, generator });
-  const drawn = largest.sort()[Math.min(draws, Math.ceil(level * draws)) - 1] as number;
+  const drawn = largest.sort()[Math.min(draws, Math.ceil(level * draws)) - 1]!;
   if (!(drawn > 0)) return none("no-variance");
   const widening = tCritical(level, clusters - 1) / normalCritical(level);
   const criticalValue = drawn * widening;
   const listed = curve.times
     .map((_, index) => index)
     .filter((index) => index >= found.first && index <= found.last)
-    .filter((index) => (curve.times[index] as number) >= (reach.from ?? 0));
+    .filter((index) => curve.times[index]! >= (reach.from ?? 0));
   const limits = listed.map((index) => {
-    const share = curve.notYet[index] as number;
-    const point = { share, errorOfLog: criticalValue * (errorOfLog[index] as number) };
+    const share = curve.notYet[index]!;
+    const point = { share, errorOfLog: criticalValue * errorOfLog[index]! };
     // rows that cancel within their cluster leave nothing that varies
     return limitsOfShare(point, { scale, z: 1 }) ?? [share, share];
   });
   return {
-    times: listed.map((index) => curve.times[index] as number),
-    notYet: listed.map((index) => curve.notYet[index] as number),
+    times: listed.map((index) => curve.times[index]!),
+    notYet: listed.map((index) => curve.notYet[index]!),
     lower: limits.map(([lower]) => lower as number),
     upper: limits.map(([, upper]) => upper as number),
     criticalValue,

@@ -24,8 +24,8 @@ function runningOf({ atRisk, events }: RiskSets, last: number) {
   const perLeft = new Float64Array(last + 1);
   let sum = 0;
   for (let at = 0; at <= last; at++) {
-    const left = remaining(atRisk[at] as number, events[at] as number);
-    if ((events[at] as number) > 0) sum += 1 / left - 1 / (atRisk[at] as number);
+    const left = remaining(atRisk[at]!, events[at]!);
+    if (events[at]! > 0) sum += 1 / left - 1 / atRisk[at]!;
     running[at] = sum;
     perLeft[at] = 1 / left;
   }
@@ -42,24 +42,24 @@ function movesOf(
   const moves = (index: Int32Array, added: (row: number, at: number) => readonly [number, number]): Moves => {
     const { rows, start } = rowsByIndex(index, times.length);
     const pairs = Array.from(rows, (row) => {
-      const at = index[row] as number;
+      const at = index[row]!;
       return at > last ? ([0, 0] as const) : added(row, at);
     });
     return {
       start,
-      cluster: Int32Array.from(rows, (row) => of[row] as number),
+      cluster: Int32Array.from(rows, (row) => of[row]!),
       a: Float64Array.from(pairs, ([a]) => a),
       b: Float64Array.from(pairs, ([, b]) => b),
     };
   };
   const weight = (row: number): number => columns.weights?.[row] ?? 1;
   const coming = moves(rowStart ?? new Int32Array(n), (row, at) => [
-    at === 0 ? 0 : -weight(row) * (running[at - 1] as number),
+    at === 0 ? 0 : -weight(row) * running[at - 1]!,
     weight(row),
   ]);
   const going = moves(rowTime, (row, at) => {
-    const own = columns.events[row] === 1 ? (perLeft[at] as number) : 0;
-    return [weight(row) * ((running[at] as number) - own), -weight(row)];
+    const own = columns.events[row] === 1 ? perLeft[at]! : 0;
+    return [weight(row) * (running[at]! - own), -weight(row)];
   });
   return { coming, going, running };
 }
@@ -88,19 +88,19 @@ export function largestDeviations(
     let b = 0;
     let most = 0;
     const add = ({ start, cluster, ...by }: Moves, at: number): void => {
-      for (let i = start[at] as number; i < (start[at + 1] as number); i++) {
-        const m = multiplier[cluster[i] as number] as number;
-        a += m * (by.a[i] as number);
-        b += m * (by.b[i] as number);
+      for (let i = start[at]!; i < start[at + 1]!; i++) {
+        const m = multiplier[cluster[i]!]!;
+        a += m * by.a[i]!;
+        b += m * by.b[i]!;
       }
     };
     for (let at = 0; at <= last; at++) {
       add(coming, at);
       add(going, at);
-      const error = given.errorOfLog[at] as number;
+      const error = given.errorOfLog[at]!;
       if (at < first || error === 0) continue;
       // those still at risk after this time have come by it as far as g(t)
-      most = Math.max(most, Math.abs(a + b * (running[at] as number)) / error);
+      most = Math.max(most, Math.abs(a + b * running[at]!) / error);
     }
     largest[draw] = most;
   }

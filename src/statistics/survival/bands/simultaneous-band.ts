@@ -65,7 +65,7 @@ export function bandSteps(curve: Curve, { from, to }: Reach): { first: number; l
   if (firstEvent < 0) return "all-returned";
   const lastInside = inside.lastIndexOf(true);
   let lastEvent = lastInside;
-  while ((curve.events[lastEvent] as number) === 0) lastEvent--;
+  while (curve.events[lastEvent]! === 0) lastEvent--;
   const first = from === undefined ? firstEvent : Math.max(firstEvent, countUpTo(curve.times, from) - 1);
   const last = to === undefined ? lastEvent : Math.min(lastInside, countUpTo(curve.times, to) - 1);
   if (first > lastInside) return "beyond-follow-up";
@@ -130,8 +130,7 @@ export function simultaneousBand(
       reason: found,
     };
   const n = curve.total;
-  const errorAt = (index: number): number =>
-    (curve.standardError[index] as number) / (curve.notYet[index] as number);
+  const errorAt = (index: number): number => curve.standardError[index]! / curve.notYet[index]!;
   const position = (index: number): number => 1 / (1 + 1 / (n * errorAt(index) ** 2));
   const range = { from: position(found.first), to: position(found.last) };
   const criticalValue =
@@ -145,16 +144,13 @@ export function simultaneousBand(
   const listed = curve.times
     .map((_, index) => index)
     .filter((index) => index >= found.first && index <= found.last)
-    .filter((index) => (curve.times[index] as number) >= (reach.from ?? 0));
+    .filter((index) => curve.times[index]! >= (reach.from ?? 0));
   const limits = listed.map((index) =>
-    limitsOfShare(
-      { share: curve.notYet[index] as number, errorOfLog: halfWidth(errorAt(index)) },
-      { scale, z: 1 },
-    ),
+    limitsOfShare({ share: curve.notYet[index]!, errorOfLog: halfWidth(errorAt(index)) }, { scale, z: 1 }),
   );
   return {
-    times: listed.map((index) => curve.times[index] as number),
-    notYet: listed.map((index) => curve.notYet[index] as number),
+    times: listed.map((index) => curve.times[index]!),
+    notYet: listed.map((index) => curve.notYet[index]!),
     lower: limits.map((pair) => pair?.[0] ?? 0),
     upper: limits.map((pair) => pair?.[1] ?? 1),
     range,

@@ -112,16 +112,15 @@ function riccatiCoefficients(c: number): number[] {
   const size = 2 * terms + 2;
   const all: Polynomial[] = [Float64Array.from({ length: size }, (_, power) => (power === 1 ? 0.5 : 0))];
   for (let k = 0; k + 1 < terms; k++) {
-    const own = all[k] as Polynomial;
+    const own = all[k]!;
     const next = new Float64Array(size);
     for (let power = 0; power + 1 < size; power++) {
-      next[power + 1]! += (own[power] as number) / 2;
-      next[power]! -= ((power + 1) * (own[power + 1] as number)) / 2;
+      next[power + 1]! += own[power]! / 2;
+      next[power]! -= ((power + 1) * own[power + 1]!) / 2;
     }
     for (let i = 0; i <= k; i++) {
-      const [a, b] = [all[i] as Polynomial, all[k - i] as Polynomial];
-      for (let m = 0; m < size; m++)
-        for (let n = 0; m + n < size; n++) next[m + n]! -= ((a[m] as number) * (b[n] as number)) / 2;
+      const [a, b] = [all[i]!, all[k - i]!];
+      for (let m = 0; m < size; m++) for (let n = 0; m + n < size; n++) next[m + n]! -= (a[m]! * b[n]!) / 2;
     }
     all.push(next);
   }

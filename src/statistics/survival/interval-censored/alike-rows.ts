@@ -18,9 +18,9 @@ export interface AlikeRows {
 /** Linear in rows but for the sorting of the few different ends of each start. */
 export function mergeAlike(innermost: Innermost, intervals: Intervals): AlikeRows {
   const { count, first, last } = innermost;
-  const used = Int32Array.from(first.keys()).filter((row) => (first[row] as number) >= 0);
+  const used = Int32Array.from(first.keys()).filter((row) => first[row]! >= 0);
   const ordered = rowsByIndex(
-    used.map((row) => first[row] as number),
+    used.map((row) => first[row]!),
     count,
   );
   const start: number[] = [];
@@ -29,17 +29,17 @@ export function mergeAlike(innermost: Innermost, intervals: Intervals): AlikeRow
   const sums = new Float64Array(count);
   for (let at = 0; at < count; at++) {
     const ends: number[] = [];
-    for (let i = ordered.start[at] as number; i < (ordered.start[at + 1] as number); i++) {
-      const row = used[ordered.rows[i] as number] as number;
-      const to = last[row] as number;
+    for (let i = ordered.start[at]!; i < ordered.start[at + 1]!; i++) {
+      const row = used[ordered.rows[i]!]!;
+      const to = last[row]!;
       if (sums[to] === 0) ends.push(to);
-      sums[to]! += intervals.weights[row] as number;
+      sums[to]! += intervals.weights[row]!;
     }
     ends.sort((a, b) => a - b);
     for (const to of ends) {
       start.push(at);
       end.push(to + 1);
-      weight.push(sums[to] as number);
+      weight.push(sums[to]!);
       sums[to] = 0;
     }
   }

@@ -7,14 +7,14 @@ function makeAscending(values: Float64Array, weights: Float64Array, work: { bloc
   const last = values.length - 1;
   let blocks = 0;
   for (let i = 1; i < last; i++) {
-    let value = values[i] as number;
-    let weight = weights[i] as number;
+    let value = values[i]!;
+    let weight = weights[i]!;
     let begin = i;
     while (blocks > 0) {
-      const before = block[blocks - 1] as number;
-      if ((values[before] as number) < value) break;
-      const sum = weight + (weights[before] as number);
-      value += ((values[before] as number) - value) * ((weights[before] as number) / sum);
+      const before = block[blocks - 1]!;
+      if (values[before]! < value) break;
+      const sum = weight + weights[before]!;
+      value += (values[before]! - value) * (weights[before]! / sum);
       weight = sum;
       begin = before;
       blocks--;
@@ -24,8 +24,8 @@ function makeAscending(values: Float64Array, weights: Float64Array, work: { bloc
     block[blocks++] = begin;
   }
   for (let k = blocks - 1, end = last; k >= 0; k--) {
-    const begin = block[k] as number;
-    values.fill(values[begin] as number, begin, end);
+    const begin = block[k]!;
+    values.fill(values[begin]!, begin, end);
     end = begin;
   }
 }
@@ -46,23 +46,22 @@ export function convexMinorantStep(rows: AlikeRows, mass: Float64Array): Float64
   const slope = new Float64Array(count + 1);
   const information = new Float64Array(count + 1);
   for (let i = 0; i < weight.length; i++) {
-    const [a, b] = [start[i] as number, end[i] as number];
-    const probability = (mass[b] as number) - (mass[a] as number);
-    const ratio = (weight[i] as number) / probability;
+    const [a, b] = [start[i]!, end[i]!];
+    const probability = mass[b]! - mass[a]!;
+    const ratio = weight[i]! / probability;
     slope[a]! -= ratio;
     slope[b]! += ratio;
     information[a]! += ratio / probability;
     information[b]! += ratio / probability;
   }
   const target = mass.slice();
-  for (let b = 1; b < count; b++) target[b]! += (slope[b] as number) / (information[b] as number);
+  for (let b = 1; b < count; b++) target[b]! += slope[b]! / information[b]!;
   makeAscending(target, information, { block: new Int32Array(count + 1) });
-  for (let b = 1; b < count; b++) target[b] = Math.min(1, Math.max(0, target[b] as number));
+  for (let b = 1; b < count; b++) target[b] = Math.min(1, Math.max(0, target[b]!));
   const before = logLikelihoodAt(rows, mass);
   const trial = new Float64Array(count + 1);
   for (let part = 1; part > shortestPart; part /= 2) {
-    for (let b = 0; b <= count; b++)
-      trial[b] = (mass[b] as number) + part * ((target[b] as number) - (mass[b] as number));
+    for (let b = 0; b <= count; b++) trial[b] = mass[b]! + part * (target[b]! - mass[b]!);
     if (logLikelihoodAt(rows, trial) > before) return trial;
   }
   return mass;

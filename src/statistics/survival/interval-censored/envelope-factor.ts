@@ -16,9 +16,8 @@ export interface Envelope {
 export function emptyEnvelope(firstColumn: Int32Array): Envelope {
   const size = firstColumn.length;
   const rowStart = new Float64Array(size + 1);
-  for (let i = 0; i < size; i++)
-    rowStart[i + 1] = (rowStart[i] as number) + i - (firstColumn[i] as number) + 1;
-  return { size, firstColumn, rowStart, entries: new Float64Array(rowStart[size] as number) };
+  for (let i = 0; i < size; i++) rowStart[i + 1] = rowStart[i]! + i - firstColumn[i]! + 1;
+  return { size, firstColumn, rowStart, entries: new Float64Array(rowStart[size]!) };
 }
 
 /** A pivot this small beside its diagonal is none: the direction changes nothing and gets no step. */
@@ -30,32 +29,31 @@ export function solveEnvelope(matrix: Envelope, right: Float64Array): Float64Arr
   const pivots = new Float64Array(size);
   const x = right.slice();
   for (let i = 0; i < size; i++) {
-    const own = (rowStart[i] as number) - (firstColumn[i] as number);
-    const begin = firstColumn[i] as number;
+    const own = rowStart[i]! - firstColumn[i]!;
+    const begin = firstColumn[i]!;
     for (let j = begin; j < i; j++) {
-      const other = (rowStart[j] as number) - (firstColumn[j] as number);
-      let value = entries[own + j] as number;
-      for (let k = Math.max(begin, firstColumn[j] as number); k < j; k++)
-        value -= (entries[own + k] as number) * (entries[other + k] as number);
+      const other = rowStart[j]! - firstColumn[j]!;
+      let value = entries[own + j]!;
+      for (let k = Math.max(begin, firstColumn[j]!); k < j; k++)
+        value -= entries[own + k]! * entries[other + k]!;
       entries[own + j] = value; // L D for now
     }
-    const diagonal = entries[own + i] as number;
+    const diagonal = entries[own + i]!;
     let pivot = diagonal;
     for (let j = begin; j < i; j++) {
-      const scaled = entries[own + j] as number;
-      const factor = pivots[j] === 0 ? 0 : scaled / (pivots[j] as number);
+      const scaled = entries[own + j]!;
+      const factor = pivots[j] === 0 ? 0 : scaled / pivots[j]!;
       pivot -= scaled * factor;
       entries[own + j] = factor;
-      x[i]! -= factor * (x[j] as number);
+      x[i]! -= factor * x[j]!;
     }
     pivots[i] = pivot > pivotBelow * diagonal ? pivot : 0;
   }
-  for (let i = 0; i < size; i++) x[i] = pivots[i] === 0 ? 0 : (x[i] as number) / (pivots[i] as number);
+  for (let i = 0; i < size; i++) x[i] = pivots[i] === 0 ? 0 : x[i]! / pivots[i]!;
   for (let i = size - 1; i >= 0; i--) {
     if (pivots[i] === 0) continue;
-    const own = (rowStart[i] as number) - (firstColumn[i] as number);
-    for (let j = firstColumn[i] as number; j < i; j++)
-      if (pivots[j] !== 0) x[j]! -= (entries[own + j] as number) * (x[i] as number);
+    const own = rowStart[i]! - firstColumn[i]!;
+    for (let j = firstColumn[i]!; j < i; j++) if (pivots[j] !== 0) x[j]! -= entries[own + j]! * x[i]!;
   }
   return x;
 }

@@ -27,8 +27,8 @@ function keysOf({ left, right }: Intervals) {
   const known = new Float64Array(2 * n);
   let count = 0;
   for (let row = 0; row < n; row++) {
-    if ((left[row] as number) >= 0) known[count++] = left[row] as number;
-    if (Number.isFinite(right[row])) known[count++] = right[row] as number;
+    if (left[row]! >= 0) known[count++] = left[row]!;
+    if (Number.isFinite(right[row])) known[count++] = right[row]!;
   }
   const { times, position } = distinctTimes(known.subarray(0, count));
   const startKey = new Int32Array(n);
@@ -36,9 +36,9 @@ function keysOf({ left, right }: Intervals) {
   const beyond = 3 * (times.length + 1) + upTo;
   let next = 0;
   for (let row = 0; row < n; row++) {
-    const leftPlace = (left[row] as number) >= 0 ? 3 * (1 + (position[next++] as number)) : 0;
+    const leftPlace = left[row]! >= 0 ? 3 * (1 + position[next++]!) : 0;
     startKey[row] = leftPlace + (left[row] === right[row] ? before : after);
-    endKey[row] = Number.isFinite(right[row]) ? 3 * (1 + (position[next++] as number)) + upTo : beyond;
+    endKey[row] = Number.isFinite(right[row]) ? 3 * (1 + position[next++]!) + upTo : beyond;
   }
   return { times, startKey, endKey, size: beyond + 1 };
 }
@@ -54,8 +54,8 @@ export function innermostOf(intervals: Intervals): Innermost {
   const kind = new Uint8Array(size); // 1: a start, 2: an end
   for (let row = 0; row < n; row++) {
     if (intervals.weights[row] === 0) continue;
-    kind[startKey[row] as number] = 1;
-    kind[endKey[row] as number] = 2;
+    kind[startKey[row]!] = 1;
+    kind[endKey[row]!] = 2;
   }
   const starts: number[] = [];
   const ends: number[] = [];
@@ -70,14 +70,14 @@ export function innermostOf(intervals: Intervals): Innermost {
   const timeAt = (key: number): number => {
     const place = Math.floor(key / 3);
     if (place === 0) return -1;
-    return place > times.length ? Number.POSITIVE_INFINITY : (times[place - 1] as number);
+    return place > times.length ? Number.POSITIVE_INFINITY : times[place - 1]!;
   };
   const first = new Int32Array(n).fill(-1);
   const last = new Int32Array(n).fill(-1);
   for (let row = 0; row < n; row++) {
     if (intervals.weights[row] === 0) continue;
-    first[row] = countBelow(starts, startKey[row] as number);
-    last[row] = countBelow(ends, (endKey[row] as number) + 1) - 1;
+    first[row] = countBelow(starts, startKey[row]!);
+    last[row] = countBelow(ends, endKey[row]! + 1) - 1;
   }
   return {
     count: starts.length,

@@ -92,18 +92,16 @@ export function intervalCurve(columns: IntervalColumns, options: IntervalCurveOp
   const { innermost, rows, maximum } = fitIntervals(intervals, precision);
   const empty = rows.count === 0;
   const { mass, converged } = maximum;
-  const holding = Array.from({ length: rows.count }, (_, j) => j).filter(
-    (j) => (mass[j + 1] as number) > (mass[j] as number),
-  );
+  const holding = Array.from({ length: rows.count }, (_, j) => j).filter((j) => mass[j + 1]! > mass[j]!);
   return {
-    from: holding.map((j) => innermost.from[j] as number),
+    from: holding.map((j) => innermost.from[j]!),
     to: holding.map((j) => {
-      const to = innermost.to[j] as number;
+      const to = innermost.to[j]!;
       return Number.isFinite(to) ? to : null;
     }),
     exact: holding.map((j) => innermost.exact[j] === 1),
-    mass: holding.map((j) => (mass[j + 1] as number) - (mass[j] as number)),
-    notYetAfter: holding.map((j) => Math.max(0, 1 - (mass[j + 1] as number))),
+    mass: holding.map((j) => mass[j + 1]! - mass[j]!),
+    notYetAfter: holding.map((j) => Math.max(0, 1 - mass[j + 1]!)),
     n: intervals.left.length,
     total: intervals.total,
     candidates: rows.count,

@@ -64,7 +64,7 @@ export function intervalsOf(columns: IntervalColumns): Intervals {
   for (let index = 0; index < n; index++) {
     left[index] = checkedLeft(columns.left[index] as number | null, index);
     right[index] = checkedRight(columns.right[index] as number | null, {
-      left: left[index] as number,
+      left: left[index]!,
       index,
     });
   }

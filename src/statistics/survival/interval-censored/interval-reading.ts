@@ -18,7 +18,7 @@ const endsOf = (curve: IntervalCurve): number[] => curve.to.map((to) => to ?? Nu
 
 /** Share left after the first `count` intervals. */
 const leftAfter = (curve: IntervalCurve, count: number): number =>
-  count === 0 ? 1 : (curve.notYetAfter[count - 1] as number);
+  count === 0 ? 1 : curve.notYetAfter[count - 1]!;
 
 /**
  * Share without the event at given times. Inside an interval that holds mass (after `from`, before `to`) the data do not say where
@@ -70,7 +70,7 @@ export function intervalQuantile(curve: IntervalCurve, p: number): IntervalQuant
   }
   const to = curve.to[at] as number | null;
   return {
-    earliest: { value: Math.max(0, curve.from[at] as number) },
+    earliest: { value: Math.max(0, curve.from[at]!) },
     latest: to === null ? { value: null, reason: "not-reached" } : { value: to },
   };
 }

@@ -55,16 +55,15 @@ function addVariance(
   const counts = new Float64Array(size);
   let squares = 0;
   for (const row of rows) {
-    counts[group[row] as number]!++;
-    squares += (scores[row] as number) ** 2;
+    counts[group[row]!]!++;
+    squares += scores[row]! ** 2;
   }
   // scores that differ by the rounding of the masses only are equal
   if (squares <= negligible * n) return;
   for (let g = 0; g < size; g++)
     for (let h = 0; h < size; h++)
       variance[g * size + h]! +=
-        (squares / (n - 1)) *
-        ((g === h ? (counts[g] as number) : 0) - ((counts[g] as number) * (counts[h] as number)) / n);
+        (squares / (n - 1)) * ((g === h ? counts[g]! : 0) - (counts[g]! * counts[h]!) / n);
 }
 
 const negligible = 1e-18;
@@ -81,8 +80,7 @@ export function sumsOf(columns: GroupedIntervals, kind: IntervalScores): ScoreSu
   let converged = true;
   for (let s = 0; s < strata.codes.length; s++) {
     const rows = ordered.rows.subarray(ordered.start[s], ordered.start[s + 1]);
-    const picked = (values: Float64Array): Float64Array =>
-      Float64Array.from(rows, (row) => values[row] as number);
+    const picked = (values: Float64Array): Float64Array => Float64Array.from(rows, (row) => values[row]!);
     const intervals = {
       left: picked(all.left),
       right: picked(all.right),
@@ -93,7 +91,7 @@ export function sumsOf(columns: GroupedIntervals, kind: IntervalScores): ScoreSu
     converged &&= fit.maximum.converged;
     const own = scoresOfRows(fit, kind);
     rows.forEach((row, at) => {
-      scores[row] = own[at] as number;
+      scores[row] = own[at]!;
     });
     addVariance(variance, { rows, group, scores });
   }
@@ -111,6 +109,6 @@ function silenceOf(right: Float64Array, groups: readonly number[]): Reason {
 /** Sum of the scores of each group. */
 export function sumsByGroup(scores: Float64Array, group: ArrayLike<number>, size: number): Float64Array {
   const sums = new Float64Array(size);
-  for (let row = 0; row < scores.length; row++) sums[group[row] as number]! += scores[row] as number;
+  for (let row = 0; row < scores.length; row++) sums[group[row]!]! += scores[row]!;
   return sums;
 }

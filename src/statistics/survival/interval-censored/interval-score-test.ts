@@ -71,7 +71,7 @@ function testOf(sums: ScoreSums, kind: IntervalScores): IntervalScoreTest {
     chiSquare,
     df,
     p,
-    z: size === 2 && chiSquare !== null ? (surplus[0] as number) / Math.sqrt(variance[0] as number) : null,
+    z: size === 2 && chiSquare !== null ? surplus[0]! / Math.sqrt(variance[0]!) : null,
     scores: kind,
     reason: converged ? (df === 0 ? silence : null) : "not-converged",
   };

@@ -15,7 +15,7 @@ function shareTimesLog(mass: Float64Array, kind: IntervalScores): Float64Array {
   let hazard = 0;
   return mass.map((sum, b) => {
     const share = 1 - sum;
-    if (b > 0) hazard += (sum - (mass[b - 1] as number)) / (1 - (mass[b - 1] as number) || 1);
+    if (b > 0) hazard += (sum - mass[b - 1]!) / (1 - mass[b - 1]! || 1);
     if (!(share > 0)) return 0;
     return share * (kind === "log-rank" ? -hazard : Math.log(share));
   });
@@ -28,7 +28,7 @@ export function scoresOfRows({ innermost, maximum }: IntervalFit, kind: Interval
   const h = shareTimesLog(mass, kind);
   return Float64Array.from(first, (start, row) => {
     if (start < 0) return 0;
-    const end = (last[row] as number) + 1;
-    return ((h[start] as number) - (h[end] as number)) / ((mass[end] as number) - (mass[start] as number));
+    const end = last[row]! + 1;
+    return (h[start]! - h[end]!) / (mass[end]! - mass[start]!);
   });
 }

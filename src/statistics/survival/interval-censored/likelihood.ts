@@ -5,9 +5,9 @@ export function logLikelihoodAt(rows: AlikeRows, mass: Float64Array): number {
   const { start, end, weight } = rows;
   let sum = 0;
   for (let i = 0; i < weight.length; i++) {
-    const probability = (mass[end[i] as number] as number) - (mass[start[i] as number] as number);
+    const probability = mass[end[i]!]! - mass[start[i]!]!;
     if (!(probability > 0)) return Number.NEGATIVE_INFINITY;
-    sum += (weight[i] as number) * Math.log(probability);
+    sum += weight[i]! * Math.log(probability);
   }
   return sum;
 }
@@ -20,12 +20,12 @@ export function gradientAt(rows: AlikeRows, mass: Float64Array): Float64Array {
   const { start, end, weight, count } = rows;
   const gradient = new Float64Array(count + 1);
   for (let i = 0; i < weight.length; i++) {
-    const [a, b] = [start[i] as number, end[i] as number];
-    const ratio = (weight[i] as number) / ((mass[b] as number) - (mass[a] as number));
+    const [a, b] = [start[i]!, end[i]!];
+    const ratio = weight[i]! / (mass[b]! - mass[a]!);
     gradient[a]! += ratio;
     gradient[b]! -= ratio;
   }
-  for (let j = 1; j < count; j++) gradient[j]! += gradient[j - 1] as number;
+  for (let j = 1; j < count; j++) gradient[j]! += gradient[j - 1]!;
   return gradient.subarray(0, count);
 }
 
@@ -36,8 +36,8 @@ export function distanceFromMaximum(
 ): number {
   let most = 0;
   for (let j = 0; j < gradient.length; j++) {
-    const surplus = (gradient[j] as number) / at.total - 1;
-    const here = (at.mass[j + 1] as number) > (at.mass[j] as number) ? Math.abs(surplus) : surplus;
+    const surplus = gradient[j]! / at.total - 1;
+    const here = at.mass[j + 1]! > at.mass[j]! ? Math.abs(surplus) : surplus;
     if (Number.isNaN(here)) return Number.POSITIVE_INFINITY;
     if (here > most) most = here;
   }
@@ -48,7 +48,7 @@ export function distanceFromMaximum(
 export function roundingOf(rows: AlikeRows, mass: Float64Array): number {
   let least = 1;
   for (let i = 0; i < rows.weight.length; i++) {
-    const probability = (mass[rows.end[i] as number] as number) - (mass[rows.start[i] as number] as number);
+    const probability = mass[rows.end[i]!]! - mass[rows.start[i]!]!;
     if (probability < least) least = probability;
   }
   return (4 * Number.EPSILON) / least;

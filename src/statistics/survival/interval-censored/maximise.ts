@@ -23,10 +23,8 @@ function expectationStep(
   const { gradient, total } = at;
   const next = new Float64Array(mass.length);
   for (let j = 0; j < gradient.length; j++)
-    next[j + 1] =
-      (next[j] as number) +
-      (((mass[j + 1] as number) - (mass[j] as number)) * (gradient[j] as number)) / total;
-  const sum = next[gradient.length] as number;
+    next[j + 1] = next[j]! + ((mass[j + 1]! - mass[j]!) * gradient[j]!) / total;
+  const sum = next[gradient.length]!;
   return next.map((value) => value / sum);
 }
 
@@ -38,8 +36,8 @@ function withoutDust(rows: AlikeRows, mass: Float64Array): Float64Array {
   const { count } = rows;
   const clean = mass.slice();
   for (let b = 1; b < count; b++) {
-    if ((clean[b] as number) - (clean[b - 1] as number) <= dust) clean[b] = clean[b - 1] as number;
-    if (1 - (clean[b] as number) <= dust) clean[b] = 1;
+    if (clean[b]! - clean[b - 1]! <= dust) clean[b] = clean[b - 1]!;
+    if (1 - clean[b]! <= dust) clean[b] = 1;
   }
   return Number.isFinite(logLikelihoodAt(rows, clean)) ? clean : mass;
 }

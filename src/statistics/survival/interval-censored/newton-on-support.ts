@@ -18,15 +18,15 @@ function supportOf(rows: AlikeRows, mass: Float64Array, place: Int32Array): Supp
   const levels = [0];
   place[0] = 0;
   for (let b = 1; b <= count; b++) {
-    const value = mass[b] as number;
-    if (value - (levels[levels.length - 1] as number) > nothing) levels.push(value);
+    const value = mass[b]!;
+    if (value - levels[levels.length - 1]! > nothing) levels.push(value);
     place[b] = levels.length - 1;
   }
   levels[levels.length - 1] = 1;
   return {
     levels: Float64Array.from(levels),
-    start: rows.start.map((a) => place[a] as number),
-    end: rows.end.map((b) => place[b] as number),
+    start: rows.start.map((a) => place[a]!),
+    end: rows.end.map((b) => place[b]!),
   };
 }
 
@@ -35,8 +35,8 @@ function firstColumnsOf({ levels, start, end }: Support): Int32Array {
   const inner = levels.length - 2;
   const firstColumn = Int32Array.from({ length: inner }, (_, i) => i);
   for (let i = 0; i < start.length; i++) {
-    const [a, b] = [start[i] as number, end[i] as number];
-    if (a > 0 && b <= inner && a - 1 < (firstColumn[b - 1] as number)) firstColumn[b - 1] = a - 1;
+    const [a, b] = [start[i]!, end[i]!];
+    if (a > 0 && b <= inner && a - 1 < firstColumn[b - 1]!) firstColumn[b - 1] = a - 1;
   }
   return firstColumn;
 }
@@ -55,12 +55,11 @@ function newtonStep(rows: AlikeRows, support: Support): { step: Float64Array; lo
   const { firstColumn, rowStart, entries } = information;
   const slope = new Float64Array(inner);
   let logLikelihood = 0;
-  const cell = (row: number, column: number): number =>
-    (rowStart[row] as number) + column - (firstColumn[row] as number);
+  const cell = (row: number, column: number): number => rowStart[row]! + column - firstColumn[row]!;
   for (let i = 0; i < start.length; i++) {
-    const [a, b] = [start[i] as number, end[i] as number];
-    const probability = (levels[b] as number) - (levels[a] as number);
-    const weight = rows.weight[i] as number;
+    const [a, b] = [start[i]!, end[i]!];
+    const probability = levels[b]! - levels[a]!;
+    const weight = rows.weight[i]!;
     const ratio = weight / probability;
     const curvature = ratio / probability;
     logLikelihood += weight * Math.log(probability);
@@ -80,10 +79,9 @@ function newtonStep(rows: AlikeRows, support: Support): { step: Float64Array; lo
 function likelihoodOf(rows: AlikeRows, support: Support, levels: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < rows.weight.length; i++) {
-    const probability =
-      (levels[support.end[i] as number] as number) - (levels[support.start[i] as number] as number);
+    const probability = levels[support.end[i]!]! - levels[support.start[i]!]!;
     if (!(probability > 0)) return Number.NEGATIVE_INFINITY;
-    sum += (rows.weight[i] as number) * Math.log(probability);
+    sum += rows.weight[i]! * Math.log(probability);
   }
   return sum;
 }
@@ -92,7 +90,7 @@ function likelihoodOf(rows: AlikeRows, support: Support, levels: Float64Array): 
 function longestPart(levels: Float64Array, step: Float64Array): number {
   let part = 1;
   for (let j = 1; j < levels.length; j++) {
-    const mass = (levels[j] as number) - (levels[j - 1] as number);
+    const mass = levels[j]! - levels[j - 1]!;
     const change = (step[j - 1] ?? 0) - (step[j - 2] ?? 0);
     if (mass + part * change < 0) part = mass / -change;
   }
@@ -128,11 +126,11 @@ export function newtonOnSupport(rows: AlikeRows, mass: Float64Array): Float64Arr
     const trial = levels.slice();
     for (let halvings = 0; halvings < 30; halvings++, part /= 2) {
       for (let j = 1; j < levels.length - 1; j++)
-        trial[j] = settled((levels[j] as number) + part * (step[j - 1] as number), trial[j - 1] as number);
+        trial[j] = settled(levels[j]! + part * step[j - 1]!, trial[j - 1]!);
       if (likelihoodOf(rows, support, trial) >= logLikelihood - 1e-13 * Math.abs(logLikelihood)) break;
       trial.set(levels);
     }
-    current = Float64Array.from(place, (level) => trial[level] as number);
+    current = Float64Array.from(place, (level) => trial[level]!);
     const longest = step.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
     if (!blocked && longest * part < 1e-14) break;
     if (trial.every((value, j) => value === levels[j])) break;

@@ -118,7 +118,7 @@ describe("a word, a name or a kind that is not known is refused by name, with th
   it.each(functions.filter(({ parameters }) => parameters.length > 0))("$name", (one) => {
     const given = givenOf(one);
     expect(given, "arguments to try it with").toBeDefined();
-    const tries = triesOf(one.name, given as Given, one.parameters);
+    const tries = triesOf(one.name, given!, one.parameters);
     expect(tries.flatMap((trial) => faultOf(one.of, trial))).toEqual([]);
   });
 

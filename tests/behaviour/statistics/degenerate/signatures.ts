@@ -69,9 +69,9 @@ export function signatureOf(exported: {
   readonly index: string;
   readonly name: string;
 }): readonly ObjectParameter[] {
-  const file = program.getSourceFile(pathOf(exported.index)) as ts.SourceFile;
-  const module = checker.getSymbolAtLocation(file) as ts.Symbol;
-  const found = checker.getExportsOfModule(module).find(({ name }) => name === exported.name) as ts.Symbol;
+  const file = program.getSourceFile(pathOf(exported.index))!;
+  const module = checker.getSymbolAtLocation(file)!;
+  const found = checker.getExportsOfModule(module).find(({ name }) => name === exported.name)!;
   const symbol = found.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(found) : found;
   const [signature] = checker.getTypeOfSymbolAtLocation(symbol, file).getCallSignatures();
   return signature === undefined ? [] : objectParameters(signature);

@@ -38,7 +38,7 @@ export const call = ({ of }: Row, given: Given): unknown => (of as (...given: Gi
 function replaced(given: unknown, path: readonly string[], value: unknown): unknown {
   const [step, ...rest] = path;
   if (step === undefined) return value;
-  const copy = (Array.isArray(given) ? [...given] : { ...(given as object) }) as Record<string, unknown>;
+  const copy = (Array.isArray(given) ? [...given] : { ...given! }) as Record<string, unknown>;
   copy[step] = replaced(copy[step], rest, value);
   return copy;
 }

@@ -61,8 +61,8 @@ describe("cumulative incidence with variance summed within persons", () => {
         const own = cumulativeIncidence(competing(alone)).causes.find((one) => one.cause === 1);
         own?.standardError.forEach((error, at) => {
           // where the curve has come to 0 its own error has no value
-          if (curve.standardError[at] !== null && (curve.notYet[at] as number) > 0)
-            close(error, curve.standardError[at] as number, 1e-6);
+          if (curve.standardError[at] !== null && curve.notYet[at]! > 0)
+            close(error, curve.standardError[at]!, 1e-6);
         });
       }),
       how,

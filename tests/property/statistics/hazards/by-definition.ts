@@ -20,8 +20,8 @@ export function riskSet({ times, entries, strata }: HazardColumns, row: number):
   return Array.from({ length: times.length }, (_, at) => at).filter(
     (at) =>
       (strata?.[at] ?? 0) === (strata?.[row] ?? 0) &&
-      (times[at] as number) >= (times[row] as number) &&
-      (entries?.[at] ?? Number.NEGATIVE_INFINITY) < (times[row] as number),
+      times[at]! >= times[row]! &&
+      (entries?.[at] ?? Number.NEGATIVE_INFINITY) < times[row]!,
   );
 }
 
@@ -37,14 +37,14 @@ export function tiedTimes(columns: HazardColumns): number[][] {
 }
 
 const logHazard = ({ covariates }: HazardColumns, beta: readonly number[], row: number): number =>
-  beta.reduce((sum, b, j) => sum + b * (covariates.columns[j]?.[row] as number), 0);
+  beta.reduce((sum, b, j) => sum + b * covariates.columns[j]![row]!, 0);
 
 /** Every choice of d out of some. */
 function* choices(rows: readonly number[], d: number): IterableIterator<number[]> {
   if (d === 0) yield [];
   else
     for (let first = 0; first <= rows.length - d; first++)
-      for (const rest of choices(rows.slice(first + 1), d - 1)) yield [rows[first] as number, ...rest];
+      for (const rest of choices(rows.slice(first + 1), d - 1)) yield [rows[first]!, ...rest];
 }
 
 /** Log-likelihood and information, term by term as they are written in a book. */
@@ -56,10 +56,10 @@ export function byDefinition(
   const size = beta.length;
   const information = Array.from({ length: size }, () => new Array<number>(size).fill(0));
   const weight = (row: number): number => columns.weights?.[row] ?? 1;
-  const x = (row: number, j: number): number => columns.covariates.columns[j]?.[row] as number;
+  const x = (row: number, j: number): number => columns.covariates.columns[j]![row]!;
   let logLikelihood = 0;
   for (const events of tiedTimes(columns)) {
-    const atRisk = riskSet(columns, events[0] as number);
+    const atRisk = riskSet(columns, events[0]!);
     const d = events.length;
     for (const row of events) logLikelihood += weight(row) * logHazard(columns, beta, row);
     if (ties === "exact") {
@@ -78,19 +78,15 @@ export function byDefinition(
           weight(row) * Math.exp(logHazard(columns, beta, row)) * (events.includes(row) ? 1 - part : 1),
       );
       const s0 = risk.reduce((sum, r) => sum + r, 0);
-      const mean = beta.map(
-        (_, j) => atRisk.reduce((sum, row, i) => sum + (risk[i] as number) * x(row, j), 0) / s0,
-      );
+      const mean = beta.map((_, j) => atRisk.reduce((sum, row, i) => sum + risk[i]! * x(row, j), 0) / s0);
       logLikelihood -= w * Math.log(s0);
       for (let j = 0; j < size; j++)
         for (let k = 0; k < size; k++) {
           const covariance = atRisk.reduce(
-            (sum, row, i) =>
-              sum +
-              (risk[i] as number) * (x(row, j) - (mean[j] as number)) * (x(row, k) - (mean[k] as number)),
+            (sum, row, i) => sum + risk[i]! * (x(row, j) - mean[j]!) * (x(row, k) - mean[k]!),
             0,
           );
-          (information[j] as number[])[k]! += (w * covariance) / s0;
+          information[j]![k]! += (w * covariance) / s0;
         }
     }
   }

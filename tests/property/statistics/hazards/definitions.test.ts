@@ -70,10 +70,7 @@ describe("hazards regression: sums by columns and recursions against the definit
       if (model.fit.status !== "ok") continue;
       const { martingale, score } = hazardResiduals(model);
       for (const column of [martingale, ...score]) {
-        const sum = column.reduce(
-          (total, value, row) => total + (columns.weights?.[row] as number) * value,
-          0,
-        );
+        const sum = column.reduce((total, value, row) => total + columns.weights![row]! * value, 0);
         expect(Math.abs(sum), `draw ${draw}`).toBeLessThan(1e-8);
       }
     }
@@ -89,8 +86,8 @@ describe("hazards regression: sums by columns and recursions against the definit
     const [exact, breslow] = (["exact", "breslow"] as const).map((ties) =>
       hazardsRegression(columns, { ties }),
     );
-    expect(exact?.coefficients[0]).toBeCloseTo(breslow?.coefficients[0] as number, 12);
-    expect(exact?.logLikelihood).toBeCloseTo(breslow?.logLikelihood as number, 12);
+    expect(exact?.coefficients[0]).toBeCloseTo(breslow!.coefficients[0]!, 12);
+    expect(exact?.logLikelihood).toBeCloseTo(breslow!.logLikelihood!, 12);
   });
 });
 
@@ -104,19 +101,18 @@ describe("concordance against all pairs one by one, 60 drawn cohorts", () => {
       const scores = Array.from({ length: n }, () => random.integer(5) - 2);
       const found = concordance({ ...rows, scores, clusters: scores.map((_, row) => row >> 1) });
       const own = Array.from({ length: n }, () => ({ good: 0, bad: 0, equal: 0 }));
-      const w = (row: number): number => columns.weights?.[row] as number;
+      const w = (row: number): number => columns.weights![row]!;
       let good = 0;
       let all = 0;
       for (let i = 0; i < n; i++) {
         if (columns.events[i] !== 1) continue;
         for (const j of riskSet(columns, i)) {
-          const later =
-            (columns.times[j] as number) > (columns.times[i] as number) || columns.events[j] === 0;
+          const later = columns.times[j]! > columns.times[i]! || columns.events[j] === 0;
           if (j === i || !later) continue;
-          const sign = Math.sign((scores[i] as number) - (scores[j] as number));
+          const sign = Math.sign(scores[i]! - scores[j]!);
           const kind = sign > 0 ? "good" : sign < 0 ? "bad" : "equal";
-          (own[i] as { good: number; bad: number; equal: number })[kind] += w(j);
-          (own[j] as { good: number; bad: number; equal: number })[kind] += w(i);
+          own[i]![kind] += w(j);
+          own[j]![kind] += w(i);
           good += w(i) * w(j) * (sign > 0 ? 1 : sign < 0 ? 0 : 0.5);
           all += w(i) * w(j);
         }

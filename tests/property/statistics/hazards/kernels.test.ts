@@ -16,7 +16,7 @@ describe("exponentials in bulk against Math.exp", () => {
     const found = values.slice();
     exponentials(found, { from: 0, to: found.length });
     values.forEach((value, at) => {
-      expect(Math.abs((found[at] as number) / Math.exp(value) - 1)).toBeLessThan(5e-16);
+      expect(Math.abs(found[at]! / Math.exp(value) - 1)).toBeLessThan(5e-16);
     });
   });
 
@@ -39,8 +39,7 @@ describe("exponentials in bulk against Math.exp", () => {
     const found = values.slice();
     exponentials(found, { from: 1, to: found.length - 1 });
     expect([...found.slice(0, 3)]).toEqual([5, 1, 1]);
-    for (const at of [3, 4])
-      expect((found[at] as number) / Math.exp(values[at] as number)).toBeCloseTo(1, 14);
+    for (const at of [3, 4]) expect(found[at]! / Math.exp(values[at]!)).toBeCloseTo(1, 14);
     expect([...found.slice(5)]).toEqual([Math.exp(710), Math.exp(-720), Infinity, 0, Infinity, 0, NaN, 6]);
   });
 });
@@ -49,7 +48,7 @@ describe("products and sums of columns against their definition, 1 to 11 columns
   it.each(Array.from({ length: 11 }, (_, k) => k + 1))("%i columns", (size) => {
     const rows = 700;
     const x = drawnColumns(size + 1, rows + 3);
-    const weights = (x.pop() as Float64Array).slice(0, rows);
+    const weights = x.pop()!.slice(0, rows);
     const sumOf = (term: (at: number) => number): number =>
       weights.reduce((sum, weight, at) => sum + weight * term(at), 0);
     const into = new Float64Array(size * size).fill(1);
@@ -58,11 +57,11 @@ describe("products and sums of columns against their definition, 1 to 11 columns
     columnSums(x, weights, sums);
     x.forEach((a, j) => {
       expect(sums[j]).toBeCloseTo(
-        sumOf((at) => a[at] as number),
+        sumOf((at) => a[at]!),
         10,
       );
       x.forEach((b, k) => {
-        const product = sumOf((at) => (a[at] as number) * (b[at] as number));
+        const product = sumOf((at) => a[at]! * b[at]!);
         // the upper triangle is left alone
         expect(into[j * size + k]).toBeCloseTo(k > j ? 1 : 1 - product, 10);
       });

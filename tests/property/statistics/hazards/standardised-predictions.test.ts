@@ -56,8 +56,8 @@ const figures = ({ settings, contrasts }: StandardisedPredictions): { estimate: 
   ...contrasts.flatMap(({ differences, restrictedMean }) =>
     [...differences, ...(restrictedMean ? [restrictedMean.difference] : [])].map(
       ({ difference, standardError }) => ({
-        estimate: difference as number,
-        error: standardError as number,
+        estimate: difference!,
+        error: standardError!,
       }),
     ),
   ),
@@ -83,7 +83,7 @@ describe("standardised predictions", () => {
       curves.forEach(({ notYet, standardError }, s) => {
         notYet.forEach((share, at) => {
           expect(found.settings[s]?.notYet[at]?.estimate).toBeCloseTo(share, 12);
-          expect(found.settings[s]?.notYet[at]?.standardError).toBeCloseTo(standardError[at] as number, 12);
+          expect(found.settings[s]?.notYet[at]?.standardError).toBeCloseTo(standardError[at]!, 12);
         });
       });
     },
@@ -95,7 +95,7 @@ describe("standardised predictions", () => {
     const { settings } = standardisedPredictions(model, { ...question, times });
     for (const { notYet, restrictedMean } of settings)
       expect(notYet.reduce((sum, { estimate }) => sum + estimate, 0)).toBeCloseTo(
-        restrictedMean?.estimate as number,
+        restrictedMean!.estimate!,
         9,
       );
   });
@@ -123,11 +123,11 @@ describe("standardised predictions", () => {
       const rowsOf = (person: number): number[] => [2 * person, 2 * person + 1];
       const single = variance === "model";
       const pick = (rows: readonly number[]): HazardColumns => ({
-        times: rows.map((row) => whole.times[row] as number),
-        events: rows.map((row) => whole.events[row] as number),
+        times: rows.map((row) => whole.times[row]!),
+        events: rows.map((row) => whole.events[row]!),
         covariates: {
           names: ["treated", "age"],
-          columns: whole.covariates.columns.map((column) => rows.map((row) => column[row] as number)),
+          columns: whole.covariates.columns.map((column) => rows.map((row) => column[row]!)),
         },
         ...(!single && { clusters: rows.map((_, at) => at >> 1) }),
       });
@@ -146,7 +146,7 @@ describe("standardised predictions", () => {
       const found = answer(all);
       const replicates = Array.from({ length: 300 }, () => answer(all.map(() => random.integer(people))));
       found.forEach(({ error }, at) => {
-        const values = replicates.map((one) => one[at]?.estimate as number);
+        const values = replicates.map((one) => one[at]!.estimate!);
         const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
         const spread = Math.sqrt(
           values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (values.length - 1),

@@ -145,12 +145,12 @@ describe("interval of a predicted incidence", () => {
     const at = (columns: SubdistributionColumns) =>
       subdistributionIncidence({ columns, fit: subdistributionRegression(columns) }, question)[0]!;
     const whole = at(transplant);
-    const left = rows.map((row) => at(without(row)).incidence as number);
+    const left = rows.map((row) => at(without(row)).incidence!);
     const mean = left.reduce((sum, value) => sum + value, 0) / left.length;
     const squares = left.reduce((sum, value) => sum + (value - mean) ** 2, 0);
     const jackknife = Math.sqrt((squares * (left.length - 1)) / left.length);
     expectClose(whole.standardError, jackknife, { rel: 0.1, what: "standard error" });
-    expect(whole.lower as number).toBeLessThan(whole.incidence as number);
-    expect(whole.upper as number).toBeGreaterThan(whole.incidence as number);
+    expect(whole.lower!).toBeLessThan(whole.incidence!);
+    expect(whole.upper!).toBeGreaterThan(whole.incidence!);
   });
 });

@@ -74,7 +74,7 @@ describe("two means, equal variances, and standardised differences against R 4.2
       [s.d, s.J_exact, s.J_approx, s.hedges_g, s.variance_g, ...s.ci95_g_normal],
       { rel, what: "standardised" },
     );
-    expectClose((g.approximateCorrection as number) * (g.d as number), s.hedges_g_approx_J, {
+    expectClose(g.approximateCorrection! * g.d!, s.hedges_g_approx_J, {
       rel,
       what: "g",
     });
@@ -95,7 +95,7 @@ describe("paired changes against R 4.2.2", () => {
   ])("$id", ({ id, file, after, before }) => {
     const { expected } = referenceCase("continuous", id);
     const pairs = { before: numbers(table(file), before), after: numbers(table(file), after) };
-    const differences = pairs.after.map((value, row) => value - (pairs.before[row] as number));
+    const differences = pairs.after.map((value, row) => value - pairs.before[row]!);
     expectClose(pairedMeanChange(pairs).t, expected.t, { rel, what: "t" });
     const change = standardisedChange(pairs);
     expectAllClose(
@@ -104,7 +104,7 @@ describe("paired changes against R 4.2.2", () => {
       { rel, what: "standardised change" },
     );
     const { variance: spread } = { variance: varianceInterval(differences).estimate };
-    expectClose(Math.sqrt(spread as number), expected.sd_difference, { rel, what: "sd" });
+    expectClose(Math.sqrt(spread!), expected.sd_difference, { rel, what: "sd" });
     const interval = meanInterval(differences);
     expectAllClose([interval.lower, interval.upper], expected.ci95, { rel, what: "limits" });
     expectSignedRank(differences, expected.signed_rank);
@@ -240,9 +240,9 @@ describe("several groups", () => {
     (id) => {
       const rows = referenceRows("nist", `${id}.csv`);
       const names = Object.keys(rows[0] as object);
-      const group = names.find((name) => name !== "y") as string;
+      const group = names.find((name) => name !== "y")!;
       const { expected, tolerance } = referenceCase("nist", id);
-      const words = [...new Set(rows.map((row) => row[group] as string))];
+      const words = [...new Set(rows.map((row) => row[group]!))];
       const found = analysisOfVariance(
         { values: numbers(rows, "y"), groups: codes(rows, group, words) },
         { variances: "equal" },
@@ -293,8 +293,6 @@ describe("permutation of means", () => {
     const all = permutationOfMeans(sleep);
     const some = permutationOfMeans(sleep, { method: "random", seed: 3, draws: 4000 });
     expect(all.choices).toBe(184756);
-    expect(Math.abs((some.p as number) - (all.p as number))).toBeLessThan(
-      4 * (some.monteCarloError as number),
-    );
+    expect(Math.abs(some.p! - all.p!)).toBeLessThan(4 * some.monteCarloError!);
   });
 });

@@ -3,7 +3,7 @@ import { type LinearFit, linearRegression } from "../../../../src/statistics/ind
 import { type Expected, expectAllClose } from "../reference-data.js";
 import { casesOf, finger } from "./few-clusters.js";
 
-const change = finger("after").map((after, at) => after - (finger("before")[at] as number));
+const change = finger("after").map((after, at) => after - finger("before")[at]!);
 const person = finger("person");
 const sets = {
   "change by group": { response: change, names: ["group"], clusters: person },

@@ -149,12 +149,12 @@ describe("several groups", () => {
 
   it("trend over the same four, against R 4.2.2", () => {
     const even = proportionTrend(smokers);
-    expectAllClose([(even.z as number) ** 2, even.p], [8.224922285197739, 0.00413189747764142], {
+    expectAllClose([even.z! ** 2, even.p], [8.224922285197739, 0.00413189747764142], {
       rel: 1e-9,
       what: "0 to 3",
     });
     const uneven = proportionTrend(smokers, { scores: [1, 2, 4, 8] });
-    expectAllClose([(uneven.z as number) ** 2, uneven.p], [11.3568981859413, 0.000751682570996498], {
+    expectAllClose([uneven.z! ** 2, uneven.p], [11.3568981859413, 0.000751682570996498], {
       rel: 1e-9,
       what: "1 2 4 8",
     });

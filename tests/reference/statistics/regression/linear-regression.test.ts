@@ -143,14 +143,14 @@ describe("follow-up adjusted for baseline, anorexia data, Hand et al. 1994, A Ha
       means.se,
       { rel, what: "their errors" },
     );
-    const change = columns.followUp.map((value, row) => value - (columns.baseline[row] as number));
+    const change = columns.followUp.map((value, row) => value - columns.baseline[row]!);
     const onChange = baselineAdjusted({ ...columns, followUp: change }).fit.coefficients;
     expectAllClose(onChange, values(expected.change_on_pre_and_group_coef), { rel, what: "on change" });
   });
 
   it("unadjusted change by group", () => {
     const fit = linearRegression({
-      response: columns.followUp.map((value, row) => value - (columns.baseline[row] as number)),
+      response: columns.followUp.map((value, row) => value - columns.baseline[row]!),
       covariates: {
         names: ["CBT", "FT"],
         columns: [1, 2].map((code) => columns.groups.map((group) => (group === code ? 1 : 0))),

@@ -21,11 +21,11 @@ const mean = (values: readonly number[]): number =>
 const median = (values: readonly number[]): number => {
   const sorted = [...values].sort((a, b) => a - b);
   const half = sorted.length / 2;
-  return ((sorted[Math.ceil(half) - 1] as number) + (sorted[Math.floor(half)] as number)) / 2;
+  return (sorted[Math.ceil(half) - 1]! + sorted[Math.floor(half)]!) / 2;
 };
 const deviation = (values: readonly number[]): number =>
   Math.sqrt(values.reduce((sum, value) => sum + (value - mean(values)) ** 2, 0) / (values.length - 1));
-const of = (values: readonly number[], rows: readonly number[]) => rows.map((row) => values[row] as number);
+const of = (values: readonly number[], rows: readonly number[]) => rows.map((row) => values[row]!);
 const groupMean = (rows: readonly number[], group: string): number =>
   mean(rows.filter((row) => groups[row]?.group === group).map((row) => Number(groups[row]?.value)));
 const countsOf = (rows: readonly number[]): number[] =>
@@ -50,7 +50,7 @@ describe("bootstrap intervals from given resamples, Davison & Hinkley 1997, agai
       id: "restricted_mean_20",
       n: 21,
       file: "six_mp_resamples.csv",
-      figure: (rows: number[]) => restricted(countsOf(rows)) as number,
+      figure: (rows: number[]) => restricted(countsOf(rows))!,
     },
     {
       id: "mean_difference",

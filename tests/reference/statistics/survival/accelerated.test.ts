@@ -134,7 +134,7 @@ function expectFit(columns: AcceleratedColumns, expected: Expected, law: TimeLaw
     { ...how, what: "p" },
   );
   names.forEach((name, at) => {
-    const limits = [fit.timeRatios[at]?.lower, fit.timeRatios[at]?.upper].map((v) => Math.log(v as number));
+    const limits = [fit.timeRatios[at]?.lower, fit.timeRatios[at]?.upper].map((v) => Math.log(v!));
     expectAllClose(limits, expected.ci95[name], { ...how, abs: 1e-10, what: `limits of ${name}` });
   });
   if (expected.hazard_ratio) {
@@ -189,7 +189,7 @@ describe("accelerated failure-time models, R package survival 3.5.3", () => {
   for (const { source, topic, id, columns } of cases) {
     const { expected } = referenceCase(topic, id);
     it.each(Object.keys(expected))(`${source}: %s`, (name) => {
-      expectFit(columns, expected[name], laws[name] as TimeLaw);
+      expectFit(columns, expected[name], laws[name]!);
     });
   }
 
@@ -242,13 +242,13 @@ describe("closed forms", () => {
   });
 
   it("comparison: the four laws in order of AIC", () => {
-    const compared = compareLaws(cases[0]?.columns as AcceleratedColumns);
+    const compared = compareLaws(cases[0]!.columns!);
     const { expected } = referenceCase("aft", "lung");
     const order = Object.keys(expected).sort((a, b) => expected[a].aic - expected[b].aic);
     expect(compared.map(({ fit }) => fit.law)).toEqual(order.map((name) => laws[name]));
     expectAllClose(
       compared.map(({ aicDifference }) => aicDifference),
-      order.map((name) => expected[name].aic - expected[order[0] as string].aic),
+      order.map((name) => expected[name].aic - expected[order[0]!].aic),
       { rel: 1e-9, abs: 1e-9, what: "differences" },
     );
   });

@@ -13,7 +13,7 @@ describe("critical values of simultaneous bands", () => {
   const { expected } = referenceCase("bands", "critical_values");
 
   it("R 4.2.2, solved exactly on a grid of ranges (eigenvalues; reflected bridge)", () => {
-    const ranges = (expected.aL as number[]).map((from, at) => ({ from, to: expected.aU[at] as number }));
+    const ranges = (expected.aL as number[]).map((from, at) => ({ from, to: expected.aU[at]! }));
     expectAllClose(
       ranges.map((range) => equalPrecisionCritical(range)),
       expected.equal_precision_exact,

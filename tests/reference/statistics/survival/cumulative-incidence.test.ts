@@ -42,7 +42,7 @@ function expectCurves({ rows, time, expected }: Question): void {
       const what = `cause ${cause} at ${one}`;
       expectClose(found.atRisk, expected.at_times.at_risk[k], { rel, what });
       if (found.reason !== null) {
-        expect(one).toBeGreaterThan(curves.lastTime as number);
+        expect(one).toBeGreaterThan(curves.lastTime!);
         continue;
       }
       expectClose(found.incidence, wanted.cumulative_incidence[k], { rel, what });
@@ -93,9 +93,9 @@ describe("cumulative incidence against the formulas written out, R packages surv
     const wrong = productLimit({ times, events: causes.map((cause) => (cause === 1 ? 1 : 0)) });
     const right = cumulativeIncidence({ times, causes });
     expected.time.forEach((time: number, k: number) => {
-      const said = shareAt(wrong, time).returned as number;
+      const said = shareAt(wrong, time).returned!;
       expectClose(said, expected.one_minus_km[k], { rel, what: `1 - product-limit at ${time}` });
-      expect(said).toBeGreaterThan(incidenceAt(right, { time, cause: 1 }).incidence as number);
+      expect(said).toBeGreaterThan(incidenceAt(right, { time, cause: 1 }).incidence!);
     });
   });
 });

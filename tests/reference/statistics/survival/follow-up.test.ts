@@ -33,10 +33,10 @@ describe("what a curve says at a time", () => {
 
   it("the interval of the share returned is that of the share not yet, turned round", () => {
     const found = shareAt(curve, 60);
-    expect(found.returned).toBe(1 - (found.notYet as number));
-    expect(found.returnedLower).toBe(1 - (found.upper as number));
-    expect(found.returnedUpper).toBe(1 - (found.lower as number));
-    expect(found.returnedLower as number).toBeLessThan(found.returned as number);
+    expect(found.returned).toBe(1 - found.notYet!);
+    expect(found.returnedLower).toBe(1 - found.upper!);
+    expect(found.returnedUpper).toBe(1 - found.lower!);
+    expect(found.returnedLower!).toBeLessThan(found.returned!);
   });
 
   it("after the last follow-up nothing, with the counts that are known", () => {

@@ -76,8 +76,8 @@ describe("interval-censored curve", () => {
   it("doubly censored counts, Turnbull 1974, J Am Stat Assoc 69:169", () => {
     const times = numbers(turnbull, "time");
     const curve = intervalCurve({
-      left: turnbull.map((row, at) => (row.kind === "left" ? 0 : (times[at] as number))),
-      right: turnbull.map((row, at) => (row.kind === "right" ? null : (times[at] as number))),
+      left: turnbull.map((row, at) => (row.kind === "left" ? 0 : times[at]!)),
+      right: turnbull.map((row, at) => (row.kind === "right" ? null : times[at]!)),
       weights: numbers(turnbull, "count"),
     });
     expectSame(curve, referenceCase("interval_npmle", "turnbull_1974").expected);
@@ -146,19 +146,19 @@ describe("score test", () => {
     const { observed, expected } = logRank({ times, events, groups: arm });
     expectAllClose(
       ours.surplus,
-      observed.map((value, g) => value - (expected[g] as number)),
+      observed.map((value, g) => value - expected[g]!),
       { rel: 1e-9, what: "surplus" },
     );
   });
 
   it("proportional hazards: the surplus is the slope of the likelihood at no effect, by central differences", () => {
     const curve = intervalCurve(ends);
-    const shareAfter = (time: number): number => intervalShares(curve, [time])[0]?.upper as number;
+    const shareAfter = (time: number): number => intervalShares(curve, [time])[0]!.upper!;
     const likelihood = (effect: number): number =>
       groups.reduce((sum, group, at) => {
         const power = Math.exp(effect * group);
         const right = ends.right[at] as number | null;
-        const upper = shareAfter(ends.left[at] as number) ** power;
+        const upper = shareAfter(ends.left[at]!) ** power;
         const lower = right === null ? 0 : shareAfter(right) ** power;
         return sum + Math.log(upper - lower);
       }, 0);
@@ -182,11 +182,11 @@ describe("score test", () => {
     const data = { left: [1, 2, 3, 4], right: [1, 2, 3, 4], groups: [0, 0, 1, 1] };
     const { permutationP } = intervalPermutationTest(data, { seed: 3, draws: 20000 });
     // four standard errors of 20,000 draws
-    expect(Math.abs((permutationP as number) - 1 / 3)).toBeLessThan(4 * Math.sqrt(2 / 9 / 20000));
+    expect(Math.abs(permutationP! - 1 / 3)).toBeLessThan(4 * Math.sqrt(2 / 9 / 20000));
   });
 
   it("breast cosmesis: chi-square and random deals agree at this size (within 0.003)", () => {
     const test = intervalPermutationTest({ ...ends, groups }, { seed: 1, draws: 4999 });
-    expect(Math.abs((test.p as number) - (test.permutationP as number))).toBeLessThan(0.003);
+    expect(Math.abs(test.p! - test.permutationP!)).toBeLessThan(0.003);
   });
 });

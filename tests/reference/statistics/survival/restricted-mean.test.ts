@@ -50,8 +50,8 @@ describe("restricted means against R package survival 3.5.3 and the formulas wri
     },
   ])("$source: two groups, difference and ratio at several horizons", ({ id, a, b, names }) => {
     for (const part of referenceCase("rmst", id).expected) {
-      const first = expectMean(a, part[names[0] as string]);
-      const second = expectMean(b, part[names[1] as string]);
+      const first = expectMean(a, part[names[0]!]);
+      const second = expectMean(b, part[names[1]!]);
       const expected = part.difference_first_minus_second;
       const difference = differenceOf(first, second);
       expectClose(difference.difference, expected.difference, { rel, what: "difference" });

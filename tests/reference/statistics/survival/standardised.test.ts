@@ -89,8 +89,8 @@ describe("direct standardisation, advanced lung cancer, Loprinzi et al. 1994, J 
       .map((_, row) => row)
       .filter((row) => columns.groups[row] === group && columns.strata[row] === stratum);
     return {
-      times: at.map((row) => columns.times[row] as number),
-      events: at.map((row) => columns.events[row] as number),
+      times: at.map((row) => columns.times[row]!),
+      events: at.map((row) => columns.events[row]!),
     };
   };
 
@@ -103,10 +103,10 @@ describe("direct standardisation, advanced lung cancer, Loprinzi et al. 1994, J 
         const w = columns.strata.filter((code) => code === stratum).length / rows.length;
         const share = shareAt(productLimit(cell(group, stratum)), 180);
         const mean = restrictedMean(cell(group, stratum), { horizon: 365 });
-        sums.share += w * (share.returned as number);
-        sums.shareVariance += (w * (share.standardError as number)) ** 2;
-        sums.mean += w * (mean.estimate as number);
-        sums.meanVariance += (w * (mean.standardError as number)) ** 2;
+        sums.share += w * share.returned!;
+        sums.shareVariance += (w * share.standardError!) ** 2;
+        sums.mean += w * mean.estimate!;
+        sums.meanVariance += (w * mean.standardError!) ** 2;
       }
       return {
         share: { estimate: sums.share, standardError: Math.sqrt(sums.shareVariance) },

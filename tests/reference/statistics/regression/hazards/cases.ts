@@ -62,8 +62,7 @@ export const veteranColumns: HazardColumns = {
     prior: numbers(veteran, "prior"),
   }),
 };
-const times = (a: readonly number[], b: readonly number[]): number[] =>
-  a.map((value, at) => value * (b[at] as number));
+const times = (a: readonly number[], b: readonly number[]): number[] => a.map((value, at) => value * b[at]!);
 const transplant = numbers(heart, "transplant");
 const heartTerms = {
   age: numbers(heart, "age"),

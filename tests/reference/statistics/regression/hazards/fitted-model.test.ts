@@ -82,7 +82,7 @@ describe("what a fitted proportional-hazards regression says, against R package 
     const found = hazardResiduals(hazardModel(columns, { ties }));
     const wanted = expected.residuals;
     const rows = (byColumn: readonly Float64Array[]): number[] =>
-      Array.from(byColumn[0] ?? [], (_, row) => byColumn.map((column) => column[row] as number)).flat();
+      Array.from(byColumn[0] ?? [], (_, row) => byColumn.map((column) => column[row]!)).flat();
     const check = (values: ArrayLike<number>, key: string): void => {
       if (wanted[key] !== undefined)
         // differences of numbers of size 1 to 100: what is 0 in the one is 1e-16 in the other

@@ -84,12 +84,9 @@ describe("shared gamma frailty, kidney catheters, McGilchrist & Aisbett 1991, Bi
       expectClose(fit.logLikelihoodNoFrailty, logLikelihoodOne, { rel: 1e-10, what: "without frailty" });
     const { lower, upper } = fit.theta;
     for (const end of [lower, upper]) {
-      const there = frailtyRegression(kidney, { ties, theta: end as number });
+      const there = frailtyRegression(kidney, { ties, theta: end! });
       // 3.841/2 by definition of the interval
-      expect((fit.logLikelihood as number) - (there.logLikelihood as number)).toBeCloseTo(
-        3.841458820694124 / 2,
-        7,
-      );
+      expect(fit.logLikelihood! - there.logLikelihood!).toBeCloseTo(3.841458820694124 / 2, 7);
     }
   });
 

@@ -35,9 +35,9 @@ describe("limit of a likelihood that rises for ever, by hand: what competes lies
     const { x: _, z: own, ...rows } = far;
     const alone = hazardsRegression({ ...rows, covariates: { names: ["z"], columns: [own] } });
     expect(fit.coefficients[0]).toBeNull();
-    expect(fit.coefficients[1]).toBeCloseTo(alone.coefficients[0] as number, 9);
-    expect(fit.standardErrors[1]).toBeCloseTo(alone.standardErrors[0] as number, 9);
-    expect(fit.logLikelihood).toBeCloseTo(alone.logLikelihood as number, 10);
+    expect(fit.coefficients[1]).toBeCloseTo(alone.coefficients[0]!, 9);
+    expect(fit.standardErrors[1]).toBeCloseTo(alone.standardErrors[0]!, 9);
+    expect(fit.logLikelihood).toBeCloseTo(alone.logLikelihood!, 10);
   });
 
   it("late entry: nobody left to compete adds 0; clusters and what is built on the fit stay numbers", () => {

@@ -51,7 +51,7 @@ const { expected: all } = referenceCase("synthetic_cohort", "ph");
 
 describe("SYNTHETIC cohort of 2,000 rows (seeded generator), against R package survival 3.5.3", () => {
   it.each(Object.keys(questions))("%s", (name) => {
-    const { columns, ties = "efron" } = questions[name] as (typeof questions)[string];
+    const { columns, ties = "efron" } = questions[name]!;
     const wanted: Expected = all[name];
     const each = (by: Record<string, Expected>) => names.map((covariate) => by[covariate]);
     const model = hazardModel(columns, { ties });

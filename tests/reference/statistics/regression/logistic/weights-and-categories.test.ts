@@ -13,7 +13,7 @@ const covariates = { names, columns: names.map((name) => numbers(rows, name)) };
 const weights = numbers(rows, "ftv").map((visits) => visits + 0.5);
 const clusters = numbers(rows, "age");
 const black = numbers(rows, "race_black");
-const categories = numbers(rows, "race_other").map((other, row) => (black[row] as number) + 2 * other);
+const categories = numbers(rows, "race_other").map((other, row) => black[row]! + 2 * other);
 const rel = 1e-7;
 
 describe("weights and clusters, low birth weight, Hosmer & Lemeshow 1989, against R 4.2.2 with sandwich 3.0.2", () => {
@@ -70,7 +70,7 @@ describe("three categories, low birth weight, Hosmer & Lemeshow 1989, against R 
     expectClose(fit.logLikelihood, wanted.log_likelihood, { rel, what: "log-likelihood" });
     expectClose(fit.logLikelihoodNull, wanted.log_likelihood_null, { rel, what: "null" });
     expectAllClose(
-      fit.fitted.map((by) => by[0] as number),
+      fit.fitted.map((by) => by[0]!),
       wanted.first_row,
       { rel, what: "shares" },
     );

@@ -16,7 +16,7 @@ const sleepers = referenceRows("mixed", "sleepstudy.csv");
 
 /** Columns of the growth data: distance by age and sex. */
 function growth(rows: readonly Row[], names: readonly string[]) {
-  const subjects = [...new Set(rows.map((row) => row.subject as string))].sort();
+  const subjects = [...new Set(rows.map((row) => row.subject!))].sort();
   const age = numbers(rows, "age");
   const female = rows.map((row) => (row.sex === "Female" ? 1 : 0));
   const centred = age.map((value) => value - 11);
@@ -24,14 +24,14 @@ function growth(rows: readonly Row[], names: readonly string[]) {
     age,
     female,
     age_c: centred,
-    "age_c:female": centred.map((value, row) => value * (female[row] as number)),
+    "age_c:female": centred.map((value, row) => value * female[row]!),
   };
   return {
     subjects,
     columns: {
       response: numbers(rows, "distance"),
       groups: codes(rows, "subject", subjects),
-      covariates: { names, columns: names.map((name) => by[name] as number[]) },
+      covariates: { names, columns: names.map((name) => by[name]!) },
     },
   };
 }
@@ -49,7 +49,7 @@ const cases = [
   { id: "orthodont_intercept_only", ...growth(children, []) },
   {
     id: "sleepstudy",
-    subjects: [...new Set(sleepers.map((row) => row.subject as string))].sort(),
+    subjects: [...new Set(sleepers.map((row) => row.subject!))].sort(),
     columns: {
       response: numbers(sleepers, "reaction"),
       groups: numbers(sleepers, "subject"),

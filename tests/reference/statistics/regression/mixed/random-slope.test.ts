@@ -17,7 +17,7 @@ const wantedOf = (id: string): Expected => cases.find((one: Expected) => one.id 
 
 const sleepers = referenceRows("mixed_slope", "sleepstudy.csv");
 const children = referenceRows("mixed_slope", "orthodont.csv");
-const subjects = [...new Set(children.map((row) => row.subject as string))].sort();
+const subjects = [...new Set(children.map((row) => row.subject!))].sort();
 const age = numbers(children, "age");
 const female = children.map((row) => (row.sex === "Female" ? 1 : 0));
 
@@ -57,7 +57,7 @@ const designs = [
         columns: [
           age.map((value) => value - 11),
           female,
-          age.map((value, row) => (value - 11) * (female[row] as number)),
+          age.map((value, row) => (value - 11) * female[row]!),
         ],
       },
     },
@@ -110,7 +110,7 @@ describe("random intercept and slope against R packages lme4 1.1.31, lmerTest 3.
         { rel, what: "joint" },
       );
       expectClose(joint?.p, wanted.joint_kr.p, { rel: 1e-4, what: "joint p" });
-      const scale = fit.components.interceptDeviation.estimate as number;
+      const scale = fit.components.interceptDeviation.estimate!;
       expectAllClose(
         fit.predictions.map((one) => one.intercept),
         wanted.predictions.intercept,
@@ -149,7 +149,7 @@ describe("random intercept and slope against R packages lme4 1.1.31, lmerTest 3.
   it("sleepstudy: profile limits of the variance components, by direct minimisation of the deviance in R", () => {
     const [design] = designs;
     const wanted = wantedOf("sleepstudy").profile_ml;
-    const { components } = mixedRegression((design as (typeof designs)[0]).columns, { method: "ml" });
+    const { components } = mixedRegression(design!.columns, { method: "ml" });
     const limits = [
       components.interceptDeviation,
       components.slopeDeviation,
