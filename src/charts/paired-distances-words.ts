@@ -2,7 +2,7 @@ import { isTold, sumOf } from "./counts.js";
 import { groupNames } from "./group-names.js";
 import { estimateWords, looks, numberWords } from "./numbers.js";
 import type { PageText } from "./page.js";
-import type { PairedDistancesData } from "./paired-distances.js";
+import type { PairedDistancesData } from "./paired-distances-data.js";
 import { counted, fieldWords, levelWords } from "./words.js";
 
 /** Title, subtitle, text alternative and notes of the figure of distances before and after. */

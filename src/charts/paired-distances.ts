@@ -1,23 +1,16 @@
-import type { Plan } from "../study/plan.js";
-import type { Results } from "../study/results.js";
 import type { Figure, Json } from "./figure.js";
 import { groupNames } from "./group-names.js";
 import { groupStyle } from "./group-style.js";
 import { areaOf, type Layer, lineHeight, textAt } from "./marks.js";
 import { estimateWords, looks } from "./numbers.js";
 import { blank, type Panel, page, stretchedHeight } from "./page.js";
+import type { Distances, PairedDistancesData } from "./paired-distances-data.js";
 import { distancesText } from "./paired-distances-words.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import { linearAxis } from "./value-axis.js";
 
-type Distances = NonNullable<Results["distances"]>;
 type DistanceGroup = Distances["groups"][number];
-
-export interface PairedDistancesData {
-  readonly distances: Distances;
-  readonly plan: Plan;
-}
 
 /**
  * First and last tendon-phalanx distance of each injury as a thin line, their means as a thick one, a facet a group,

@@ -5,7 +5,7 @@ import { namesOf } from "./curve-scene.js";
 import { drawnText } from "./group-names.js";
 import { estimateWords, looks, weeksEstimateWords, weekWords } from "./numbers.js";
 import type { PageText } from "./page.js";
-import type { ReturnCurveData } from "./return-curve.js";
+import type { ReturnCurveData } from "./return-curve-data.js";
 import { windowOf } from "./usual-windows.js";
 import { caution, clockWords, counted, fieldWords, levelWords, milestoneWords } from "./words.js";
 

@@ -1,21 +1,13 @@
-import type { Plan } from "../study/plan.js";
-import type { CurveFamily } from "../study/results.js";
 import { atRiskTable } from "./at-risk-table.js";
 import { curvePanel } from "./curve-panel.js";
 import { type CurveScene, curveScene } from "./curve-scene.js";
 import type { Figure } from "./figure.js";
 import { lineHeight, textAt } from "./marks.js";
 import { blank, type Panel, page, stretchedHeight } from "./page.js";
+import type { ReturnCurveData } from "./return-curve-data.js";
 import { curveText, shareTitle, timeTitle } from "./return-curve-words.js";
 import { ink, type Theme } from "./theme.js";
 import { windowBand, windowLabel, windowStrip } from "./usual-windows.js";
-
-export interface ReturnCurveData {
-  readonly family: CurveFamily;
-  readonly plan: Plan;
-  /** The grade of the cohort where all injuries have the same; its usual window is then drawn behind the curves. */
-  readonly onlyGrade?: string;
-}
 
 /**
  * Share back by the weeks since the clock's start: steps with their interval, ends of follow-up, the point where half

@@ -1,7 +1,7 @@
 import { constants, type Stats } from "node:fs";
 import { type FileHandle, open, stat } from "node:fs/promises";
-import { settingsText } from "../ingest/settings-text.js";
-import { largestFile } from "../ingest/text-of-file.js";
+import { settingsText } from "../ingest/text/settings-text.js";
+import { largestFile } from "../ingest/text/text-of-file.js";
 import { oneLine } from "../schema/hidden-characters.js";
 import { largestSettings } from "../schema/settings/parse-yaml.js";
 import { CommandError, exitCodes } from "./exit-codes.js";

@@ -1,21 +1,22 @@
 // Bytes to text, text to cells
 
-export { type DecodedText, decodeText } from "./decode-text.js";
-export { type RowsOfFile, readTable } from "./read-table.js";
-export { settingsText } from "./settings-text.js";
+export { readTable } from "./table/read-table.js";
+export { type DecodedText, decodeText } from "./text/decode-text.js";
+export type { RowsOfFile } from "./text/rows-of-file.js";
+export { settingsText } from "./text/settings-text.js";
 
 // The single sheet into linked tables
 
-export { type UnfoldedSheet, unfoldSingleSheet } from "./unfold-single-sheet.js";
+export { type UnfoldedSheet, unfoldSingleSheet } from "./cohort/unfold-single-sheet.js";
 
 // Files to a cohort, with the account of every row
 
 export { StopError } from "../schema/stop-error.js";
 export type { AnswersFile } from "./answers/read-answers.js";
 export type { NamedQuery } from "./answers/register.js";
-export { type OpenOptions, openSource } from "./open-source.js";
-export { type CohortForSite, type ReadOptions, readCohort, readCohortForSite } from "./read-cohort.js";
-export type { CohortSource, ReadSource, SourceFile } from "./source-file.js";
+export { type CohortForSite, type ReadOptions, readCohort, readCohortForSite } from "./cohort/read-cohort.js";
+export { type OpenOptions, openSource } from "./table/open-source.js";
+export type { CohortSource, ReadSource, SourceFile } from "./text/source-file.js";
 
 // Any sheet as rows of text
 

@@ -3,13 +3,8 @@ import { type Results, resultsSchema } from "../study/results.js";
 import type { RenderedFigure } from "./context.js";
 import { type PageInput, renderPage } from "./page.js";
 import { withStyle } from "./render-svg.js";
+import type { ReportFile } from "./report-file.js";
 import { markedName, tableFiles } from "./tables.js";
-
-/** One file of the report's folder; the path has forward slashes and starts at the folder. */
-export interface ReportFile {
-  readonly path: string;
-  readonly content: string | Uint8Array;
-}
 
 /**
  * The report's folder as files: check the results, then the page, the tables, the figures, the results.

@@ -1,6 +1,6 @@
 import { csvText } from "../schema/csv-text.js";
 import type { Results } from "../study/results.js";
-import type { ReportFile } from "./render.js";
+import type { ReportFile } from "./report-file.js";
 import { cohortTable } from "./tables/cohort.js";
 import { comparisonTables } from "./tables/comparisons.js";
 import { curveTables } from "./tables/curves.js";

@@ -44,6 +44,6 @@ export function askAbout(
 }
 
 function injuryOf(values: unknown): string | null {
-  const injury = values!.injury_id;
+  const injury = (values as { readonly injury_id?: unknown }).injury_id;
   return typeof injury === "string" ? injury : null;
 }

@@ -1,6 +1,6 @@
 import { z } from "zod";
+import { boundPattern } from "./cells/bound-text.js";
 import { periodOf, periodPattern } from "./cells/period.js";
-import { boundPattern } from "./cells/read-bounded.js";
 
 /** What a field holds, which decides how a cell is read and how the field is described in a table schema. */
 export type FieldKind =

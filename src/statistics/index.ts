@@ -1,17 +1,17 @@
 // The whole layer by topic: this index has what the layers above use most; the folders agreement, competing, proportions, resampling,
-// survival/bands, survival/interval-censored, survival/accelerated, regression/hazards, regression/logistic and
+// survival/bands, survival/interval-censored, survival/accelerated, hazards, regression/logistic and
 // regression/mixed have indexes of their own, imported as pulley-outcomes/statistics/FOLDER.
 
 // errors and missing figures
 
-export { ArgumentError } from "./arguments.js";
-export type { Estimate, Figure, Reason, TestResult } from "./figure.js";
-export type { LevelOption } from "./options.js";
+export { ArgumentError } from "./shared/arguments.js";
+export type { Estimate, Figure, Reason, TestResult } from "./shared/figure.js";
+export type { LevelOption } from "./shared/options.js";
 
 // time to event: rows and risk sets
 
+export type { TimeToEvent } from "./shared/time-to-event.js";
 export { numberAtRisk, prepareRiskSets, type RiskSets } from "./survival/risk-sets.js";
-export type { TimeToEvent } from "./survival/time-to-event.js";
 
 // time to event: one group
 
@@ -39,9 +39,9 @@ export { type ShareAt, shareAt } from "./survival/share-at.js";
 
 // time to event: competing events
 
+export type { CompetingEvents } from "./survival/competing-events.js";
 export {
   type CauseIncidence,
-  type CompetingEvents,
   type CumulativeIncidence,
   cumulativeIncidence,
 } from "./survival/cumulative-incidence.js";
@@ -85,6 +85,16 @@ export type {
 // regression
 
 export {
+  type ProportionalityOptions,
+  type ProportionalityTest,
+  proportionalityTest,
+  type TimeTransform,
+} from "./hazards/diagnostics/proportionality.js";
+export { hazardsRegression } from "./hazards/fit/hazards-regression.js";
+export type { HazardFit, HazardOptions, HazardRatio, HazardStatus } from "./hazards/layout/hazard-fit.js";
+export type { HazardColumns } from "./hazards/layout/sorted-rows.js";
+export type { SummedTies, Ties } from "./hazards/layout/ties.js";
+export {
   type AdjustedDifference,
   type AdjustedMean,
   type AdjustedOptions,
@@ -93,20 +103,10 @@ export {
   baselineAdjusted,
 } from "./regression/baseline-adjusted.js";
 export { type BaselineTests, baselineTests } from "./regression/baseline-tests.js";
-export type { Covariates } from "./regression/covariates.js";
-export type { HazardFit, HazardOptions, HazardRatio, HazardStatus } from "./regression/hazard-fit.js";
-export type { SummedTies, Ties } from "./regression/hazards/ties.js";
-export type { HazardColumns } from "./regression/hazards-layout.js";
-export { hazardsRegression } from "./regression/hazards-regression.js";
 export { type FTest, testTogether } from "./regression/linear-hypothesis.js";
 export { linearRegression } from "./regression/linear-regression.js";
 export type { LinearColumns, LinearFit, LinearOptions } from "./regression/linear-types.js";
-export {
-  type ProportionalityOptions,
-  type ProportionalityTest,
-  proportionalityTest,
-  type TimeTransform,
-} from "./regression/proportionality.js";
+export type { Covariates } from "./shared/covariates.js";
 
 // values: one sample
 
@@ -170,7 +170,7 @@ export { type ProportionInterval, wilson } from "./continuous/wilson.js";
 
 // many p-values at once
 
-export { benjaminiHochberg, holm, type PValues } from "./multiplicity.js";
+export { benjaminiHochberg, holm, type PValues } from "./comparison/multiplicity.js";
 
 // distributions and random numbers
 
@@ -180,7 +180,7 @@ export {
   binomialLowerTail,
   binomialQuantile,
   binomialUpperTail,
-} from "./binomial.js";
+} from "./shared/binomial.js";
 export {
   type BetaShape,
   betaLowerTail,
@@ -205,5 +205,5 @@ export {
   tQuantile,
   tTwoSided,
   tUpperTail,
-} from "./distributions.js";
-export { type Generator, seededGenerator } from "./random.js";
+} from "./shared/distributions.js";
+export { type Generator, seededGenerator } from "./shared/random.js";

@@ -1,4 +1,4 @@
-import type { Generator } from "../statistics/random.js";
+import type { Generator } from "../statistics/shared/random.js";
 import type { Delay } from "./scenario-grade.js";
 
 /** True with that probability. */

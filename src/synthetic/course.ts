@@ -1,5 +1,5 @@
-import { power } from "../statistics/power.js";
-import type { Generator } from "../statistics/random.js";
+import { power } from "../statistics/shared/power.js";
+import type { Generator } from "../statistics/shared/random.js";
 import { daysAtRate, delayDays, happens } from "./chance.js";
 import type { Scenario } from "./scenario.js";
 import type { FirstTreatment } from "./scenario-course.js";

@@ -4,7 +4,7 @@ import type { InjuryRow } from "../schema/injuries.js";
 import type { SiteRow } from "../schema/sites.js";
 import type { TreatmentRow } from "../schema/treatments.js";
 import type { VisitRow } from "../schema/visits.js";
-import { type Generator, seededGenerator } from "../statistics/random.js";
+import { type Generator, seededGenerator } from "../statistics/shared/random.js";
 import { happens } from "./chance.js";
 import { accrualDays, closingDay } from "./follow-up.js";
 import { imagingRowsOf } from "./imaging-rows.js";

@@ -1,5 +1,5 @@
 import { dayNumber } from "../schema/dates.js";
-import type { Generator } from "../statistics/random.js";
+import type { Generator } from "../statistics/shared/random.js";
 import { daysAtRate } from "./chance.js";
 import type { Course } from "./course.js";
 import type { Scenario } from "./scenario.js";

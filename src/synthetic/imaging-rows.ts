@@ -1,7 +1,6 @@
 import { dateOfDay } from "../schema/dates.js";
 import type { ImagingRow } from "../schema/imaging.js";
-import type { Pulley } from "../schema/terms.js";
-import type { Generator } from "../statistics/random.js";
+import type { Generator } from "../statistics/shared/random.js";
 import { happens } from "./chance.js";
 import type { DrawnInjury } from "./injury.js";
 import type { Scenario } from "./scenario.js";

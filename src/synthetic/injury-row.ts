@@ -1,6 +1,6 @@
 import { dateOfDay } from "../schema/dates.js";
 import type { InjuryRow } from "../schema/injuries.js";
-import type { Generator } from "../statistics/random.js";
+import type { Generator } from "../statistics/shared/random.js";
 import { choose, happens } from "./chance.js";
 import type { DrawnInjury } from "./injury.js";
 import { levelAt } from "./levels.js";

@@ -1,6 +1,6 @@
 import type { InjuryRow } from "../schema/injuries.js";
-import { normalUpperTail } from "../statistics/distributions.js";
-import type { Generator } from "../statistics/random.js";
+import { normalUpperTail } from "../statistics/shared/distributions.js";
+import type { Generator } from "../statistics/shared/random.js";
 import { choose, chooseIndex, happens } from "./chance.js";
 import { type Course, drawCourse, drawOtherMilestones } from "./course.js";
 import { drawFollowUp, type FollowUp } from "./follow-up.js";

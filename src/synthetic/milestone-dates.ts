@@ -1,6 +1,6 @@
 import { dateOfDay, dayNumber } from "../schema/dates.js";
 import type { Precision } from "../schema/terms.js";
-import type { Generator } from "../statistics/random.js";
+import type { Generator } from "../statistics/shared/random.js";
 import type { Scenario } from "./scenario.js";
 import type { ScenarioSite } from "./scenario-site.js";
 

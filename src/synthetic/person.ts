@@ -1,5 +1,5 @@
 import type { InjuryRow } from "../schema/injuries.js";
-import type { Generator } from "../statistics/random.js";
+import type { Generator } from "../statistics/shared/random.js";
 import { choose, chooseIndex, happens, normalBetween } from "./chance.js";
 import type { Scenario } from "./scenario.js";
 import type { ScenarioSite } from "./scenario-site.js";

@@ -1,7 +1,7 @@
 import Papa from "papaparse";
 import type { SingleSheetRow } from "../schema/single-sheet.js";
 import { tables } from "../schema/tables.js";
-import { type Generator, seededGenerator } from "../statistics/random.js";
+import { type Generator, seededGenerator } from "../statistics/shared/random.js";
 import type { SyntheticCohort } from "./draw.js";
 import { singleSheetRows } from "./single-sheet.js";
 import { dateSpoilings, noteSpoilings, numberSpoilings, termSpoilings } from "./spoil-cells.js";

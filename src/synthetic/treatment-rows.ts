@@ -1,6 +1,6 @@
 import { dateOfDay } from "../schema/dates.js";
 import type { TreatmentRow } from "../schema/treatments.js";
-import type { Generator } from "../statistics/random.js";
+import type { Generator } from "../statistics/shared/random.js";
 import { choose, chooseIndex, happens } from "./chance.js";
 import type { DrawnInjury } from "./injury.js";
 import type { Scenario } from "./scenario.js";

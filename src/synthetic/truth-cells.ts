@@ -1,10 +1,9 @@
-import { seededGenerator } from "../statistics/random.js";
+import { seededGenerator } from "../statistics/shared/random.js";
 import { chooseIndex } from "./chance.js";
 import { drawCourse } from "./course.js";
 import { gradeWeights, treatmentWeights } from "./injury.js";
 import type { Scenario } from "./scenario.js";
 import type { DrawnGrade } from "./scenario-grade.js";
-import type { ScenarioSite } from "./scenario-site.js";
 
 /** A figure from a simulation, with its Monte Carlo standard error. */
 export interface Simulated {

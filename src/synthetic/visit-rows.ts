@@ -1,7 +1,7 @@
 import { dateOfDay, daysBetween } from "../schema/dates.js";
 import type { InjuryRow } from "../schema/injuries.js";
 import type { VisitRow } from "../schema/visits.js";
-import type { Generator } from "../statistics/random.js";
+import type { Generator } from "../statistics/shared/random.js";
 import type { DrawnInjury } from "./injury.js";
 import { levelAt } from "./levels.js";
 

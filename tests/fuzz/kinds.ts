@@ -1,6 +1,6 @@
 import { strToU8 } from "fflate";
 import type { TableName } from "../../src/schema/index.js";
-import type { Generator } from "../../src/statistics/random.js";
+import type { Generator } from "../../src/statistics/shared/random.js";
 import { awkwardCells } from "./awkward-cells.js";
 import { soundCells, soundText } from "./valid-files.js";
 import { sheetXml, workbookParts, zipped } from "./workbooks.js";

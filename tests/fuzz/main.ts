@@ -5,7 +5,7 @@ import { type ChildProcess, fork } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
-import { type Generator, seededGenerator } from "../../src/statistics/random.js";
+import { type Generator, seededGenerator } from "../../src/statistics/shared/random.js";
 import { judge, type Verdict } from "./judge.js";
 import { drawnKind } from "./kinds.js";
 import { drawnSettings, judgeSettings } from "./settings.js";

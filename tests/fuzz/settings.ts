@@ -3,7 +3,7 @@ import { readMapping, settingsText } from "../../src/ingest/index.js";
 import { readKeyText } from "../../src/privacy/index.js";
 import { answersTable } from "../../src/schema/answers.js";
 import { InputError } from "../../src/schema/input-error.js";
-import type { Generator } from "../../src/statistics/random.js";
+import type { Generator } from "../../src/statistics/shared/random.js";
 import { readPlan } from "../../src/study/index.js";
 import { readScenario } from "../../src/synthetic/index.js";
 import { awkwardCells } from "./awkward-cells.js";

@@ -15,7 +15,7 @@ import { type OutputFile, writeFolder, writeNewFile } from "../../src/cli/writin
 import { markerText } from "../../src/cli/writing/marker.js";
 import { thisProcess } from "../../src/cli/writing/owner.js";
 import { sharedNameOf } from "../../src/cli/writing/work-folder.js";
-import type { Generator } from "../../src/statistics/random.js";
+import type { Generator } from "../../src/statistics/shared/random.js";
 import type { Verdict } from "./judge.js";
 
 /** A folder in which something is to be written, and what somebody would miss. */

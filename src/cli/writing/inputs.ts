@@ -1,6 +1,7 @@
 import { realpath, stat } from "node:fs/promises";
 import { dirname } from "node:path";
-import { type Place, pathOf } from "./place.js";
+import { pathOf } from "./place.js";
+import type { Place } from "./placed.js";
 import { refusal } from "./refusal.js";
 
 /**

@@ -1,6 +1,6 @@
 import { statfs } from "node:fs/promises";
 import { join, sep } from "node:path";
-import type { Place } from "./place.js";
+import type { Place } from "./placed.js";
 import { refusal } from "./refusal.js";
 
 /** Folders under which the system shows itself: processes, devices, settings. */

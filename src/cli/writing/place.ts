@@ -5,21 +5,8 @@ import { CommandError, exitCodes } from "../exit-codes.js";
 import { kindOf } from "../kind-of.js";
 import { codeOf, reasonOf } from "../reason-of.js";
 import { refuseOddDisk } from "./odd-disk.js";
+import type { Place } from "./placed.js";
 import { refusal } from "./refusal.js";
-
-/** Where something will be put. */
-export interface Place {
-  /** The path as a person wrote it, for messages. */
-  readonly said: string;
-  /** The folder that is there already, links resolved. */
-  readonly parent: string;
-  /** The name that will appear in it, or is there. */
-  readonly name: string;
-  /** What lies below that name, where folders above the target are missing as well; else "". */
-  readonly below: string;
-  /** What stands at the target now; null where nothing does. */
-  readonly found: BigIntStats | null;
-}
 
 /** Longest name of a file on the usual disks, bytes. */
 const longestName = 255;

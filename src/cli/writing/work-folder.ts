@@ -6,7 +6,7 @@ import { codeOf } from "../reason-of.js";
 import { isThere, settleNames, writeDurably } from "./disk.js";
 import { type Marker, markerText, parts, type Recognised, recognise, recogniseAnother } from "./marker.js";
 import { beatInterval, hasEnded, nextBeat, type Owner, ownerPattern, thisProcess } from "./owner.js";
-import type { Place } from "./place.js";
+import type { Place } from "./placed.js";
 import { orElse, refusal } from "./refusal.js";
 import { settle } from "./settle.js";
 

@@ -4,7 +4,8 @@ import { codeOf } from "../reason-of.js";
 import { settleNames, writeDurably } from "./disk.js";
 import { refuseInputs } from "./inputs.js";
 import { parts } from "./marker.js";
-import { type Place, pathOf, placeOf } from "./place.js";
+import { pathOf, placeOf } from "./place.js";
+import type { Place } from "./placed.js";
 import { orRefusal, refusal } from "./refusal.js";
 import { settleLeftovers, takeWork, type Work } from "./work-folder.js";
 

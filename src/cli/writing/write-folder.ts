@@ -6,7 +6,8 @@ import { refuseInputs } from "./inputs.js";
 import { parts } from "./marker.js";
 import type { OutputFile } from "./output-file.js";
 import { contentsOf } from "./own-folder.js";
-import { type Place, pathOf, placeOf } from "./place.js";
+import { pathOf, placeOf } from "./place.js";
+import type { Place } from "./placed.js";
 import { orElse, orRefusal, refusal } from "./refusal.js";
 import { settleLeftovers, takeWork, type Work } from "./work-folder.js";
 

@@ -1,10 +1,8 @@
 import type { CellRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import { tables } from "../../schema/tables.js";
-import type { FileWords } from "../file-words.js";
-import type { ReadFile, RowsOfFile } from "../read-table.js";
+import type { Files, FileWords, ReadFile, RowsOfFile } from "../text/rows-of-file.js";
 import type { NamedQuery } from "./register.js";
-import type { Files } from "./row-names.js";
 
 /** What answers do to the files on their way in: the files themselves are never changed. */
 export interface Amendments {

@@ -4,8 +4,8 @@ import type { AnswerCode, DataQuery } from "../../schema/data-query.js";
 import { StopError } from "../../schema/stop-error.js";
 import type { Table } from "../../schema/tables.js";
 import { typeRows } from "../../schema/type-rows.js";
-import { readTable } from "../read-table.js";
-import type { SourceFile } from "../source-file.js";
+import { readTable } from "../table/read-table.js";
+import type { SourceFile } from "../text/source-file.js";
 
 /** The file of answers as it was opened. */
 export type AnswersFile = Pick<SourceFile, "file" | "bytes">;

@@ -3,11 +3,8 @@ import type { CellRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import type { TableName } from "../../schema/table-names.js";
 import { tables } from "../../schema/tables.js";
-import type { ReadFile } from "../read-table.js";
 import { byKey } from "../rules/link-rule.js";
-
-/** Files that were read, by the table they hold. */
-export type Files = ReadonlyMap<TableName, ReadFile>;
+import type { Files } from "../text/rows-of-file.js";
 
 /** What a doubt is about: a table, a row of it by name, a person. */
 export interface About {

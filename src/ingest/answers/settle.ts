@@ -1,12 +1,13 @@
 import { type AnswerAccount, assertAnswersBalance } from "../../schema/accounting.js";
 import type { AnswerCode, DataQuery } from "../../schema/data-query.js";
 import { queryList } from "../../schema/query-list.js";
-import { asWrittenIn, type FileWords } from "../file-words.js";
 import { byKey } from "../rules/link-rule.js";
+import { asWrittenIn } from "../table/file-words.js";
+import type { Files, FileWords } from "../text/rows-of-file.js";
 import { type Amendments, amended, cellKey, noAmendments, rowKey } from "./answered-files.js";
 import { type Answer, type Answers, askAboutAnswer } from "./read-answers.js";
 import { type NamedQuery, register } from "./register.js";
-import { type Files, rowNames } from "./row-names.js";
+import { rowNames } from "./row-names.js";
 
 /** One reading of the files: whatever it gives, with every doubt. */
 export interface Pass {

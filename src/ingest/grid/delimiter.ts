@@ -1,7 +1,7 @@
 import Papa from "papaparse";
-import { delimiterLine } from "../delimiter-line.js";
-import { type Delimiter, delimiters } from "../header.js";
-import { evenLineEnds } from "../line-ends.js";
+import { delimiterLine } from "../text/delimiter-line.js";
+import { type Delimiter, delimiters } from "../text/header.js";
+import { evenLineEnds } from "../text/line-ends.js";
 import { isBlankCell } from "./grid.js";
 
 /** How much of a text is looked at, characters and rows. */

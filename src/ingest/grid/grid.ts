@@ -1,6 +1,6 @@
 import type { DataQuery } from "../../schema/data-query.js";
-import type { DecodedText } from "../decode-text.js";
-import type { Delimiter } from "../header.js";
+import type { DecodedText } from "../text/decode-text.js";
+import type { Delimiter } from "../text/header.js";
 
 /** A row of a sheet as text, before anything is known about what its columns mean. */
 export interface GridRow {

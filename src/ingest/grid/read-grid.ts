@@ -1,9 +1,9 @@
 import Papa from "papaparse";
 import { queryList } from "../../schema/query-list.js";
-import { type AskAboutFile, askAboutQuote, askerAboutFile } from "../ask-about-file.js";
-import { evenLineEnds } from "../line-ends.js";
-import type { SourceFile } from "../source-file.js";
-import { textOfFile } from "../text-of-file.js";
+import { type AskAboutFile, askAboutQuote, askerAboutFile } from "../text/ask-about-file.js";
+import { evenLineEnds } from "../text/line-ends.js";
+import type { SourceFile } from "../text/source-file.js";
+import { textOfFile } from "../text/text-of-file.js";
 import { delimiterByEvidence, takeDelimiterLine } from "./delimiter.js";
 import { type Grid, type GridRead, type GridRow, isBlankCell } from "./grid.js";
 

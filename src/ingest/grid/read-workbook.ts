@@ -1,7 +1,7 @@
 import { strToU8, zipSync } from "fflate";
 import { queryList } from "../../schema/query-list.js";
-import { type AskAboutFile, askerAboutFile } from "../ask-about-file.js";
-import type { SourceFile } from "../source-file.js";
+import { type AskAboutFile, askerAboutFile } from "../text/ask-about-file.js";
+import type { SourceFile } from "../text/source-file.js";
 import { columnLetters } from "./column-letters.js";
 import { type Grid, type GridRead, type GridRow, isBlankCell } from "./grid.js";
 import { readGrid } from "./read-grid.js";

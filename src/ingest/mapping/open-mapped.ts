@@ -1,6 +1,6 @@
 import { readFileAsGrid } from "../grid/index.js";
-import { noRows } from "../read-table.js";
-import type { ReadSource, SourceFile } from "../source-file.js";
+import { noRows } from "../text/rows-of-file.js";
+import type { ReadSource, SourceFile } from "../text/source-file.js";
 import { applyMapping } from "./apply/apply-mapping.js";
 import type { Mapping } from "./mapping.js";
 

@@ -4,7 +4,7 @@ import type { CellRow, TypedRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import type { InjuryRow } from "../../schema/injuries.js";
 import { datedIn, surelyBefore } from "../../schema/rules/dated.js";
-import type { Check } from "../sieve.js";
+import type { Check } from "../table/sieve.js";
 import { byKey } from "./link-rule.js";
 
 /** How many rows a query lists at most. */

@@ -1,4 +1,4 @@
-import { decodeText, utf16By, windows1252 } from "../decode-text.js";
+import { decodeText, utf16By, windows1252 } from "../text/decode-text.js";
 
 /** The bytes of a file in chunks; each call begins at the start. */
 export type OpenChunks = () => AsyncIterable<Uint8Array>;

@@ -6,8 +6,8 @@ import { isTyped, type RowTyper, rowTyper } from "../../schema/row-typer.js";
 import { checkRow, type RowRule } from "../../schema/rules/row-rule.js";
 import type { Table } from "../../schema/tables.js";
 import { keyMetTwice } from "../rules/set-aside.js";
-import type { RowTaker } from "../table-reader.js";
-import type { ReadingContext } from "../take-in.js";
+import type { RowTaker } from "../table/table-reader.js";
+import type { ReadingContext } from "../table/take-in.js";
 import { keyKeeper } from "./key-keeper.js";
 
 /** A row of a stream that can be used: its number, and its values in the order of the table's fields (see `rowNamer`). */

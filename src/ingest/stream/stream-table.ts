@@ -2,9 +2,9 @@ import type { DataQuery, QueryCode } from "../../schema/data-query.js";
 import { queryList } from "../../schema/query-list.js";
 import type { RowRule } from "../../schema/rules/row-rule.js";
 import type { Table } from "../../schema/tables.js";
-import { type AskAboutFile, askerAboutFile } from "../ask-about-file.js";
-import { tableReader } from "../table-reader.js";
-import type { ReadingContext } from "../take-in.js";
+import { tableReader } from "../table/table-reader.js";
+import type { ReadingContext } from "../table/take-in.js";
+import { type AskAboutFile, askerAboutFile } from "../text/ask-about-file.js";
 import {
   type Decodable,
   type EncodingOfStream,

@@ -1,7 +1,7 @@
-import { checkColumn } from "../arguments.js";
 import { type ProportionInterval, wilson } from "../continuous/wilson.js";
-import type { Figure } from "../figure.js";
-import { checkColumnNames, type LevelOption, levelOption, readOptions } from "../options.js";
+import { checkColumn } from "../shared/arguments.js";
+import type { Figure } from "../shared/figure.js";
+import { checkColumnNames, type LevelOption, levelOption, readOptions } from "../shared/options.js";
 import { type AgreementTable, agreementTableNames, checkTable } from "./kappa-table.js";
 
 export interface AgreementShares {

@@ -1,6 +1,12 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { checkColumnNames, levelOption, type NamesOf, type OptionsOf, readOptions } from "../options.js";
 import { type ClusteredShare, clusteredShare } from "../proportions/clustered-share.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import {
+  checkColumnNames,
+  levelOption,
+  type NamesOf,
+  type OptionsOf,
+  readOptions,
+} from "../shared/options.js";
 import {
   type AccuracyCounts,
   accuracyAt,

@@ -1,8 +1,8 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { tCritical, tTwoSided } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, type NamesOf, readOptions } from "../options.js";
-import { clusterIndex, rowsByIndex } from "../survival/robust-variance.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { clusterIndex, rowsByIndex } from "../shared/clusters.js";
+import { tCritical, tTwoSided } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, type NamesOf, readOptions } from "../shared/options.js";
 import { type Kappa, kappaOfTable, type NamedKappaOptions, namedKappaOptions } from "./kappa.js";
 import { agreementTable, type RatedPairs } from "./kappa-table.js";
 import { type Weight, weightsFor } from "./kappa-weights.js";

@@ -1,6 +1,6 @@
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, type LevelOption, levelOption, readOptions } from "../options.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, type LevelOption, levelOption, readOptions } from "../shared/options.js";
 import { checkPairs, type PairedReadings, pairedReadingsNames } from "./paired-readings.js";
 
 export interface ConcordanceCorrelation {

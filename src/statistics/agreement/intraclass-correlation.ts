@@ -1,5 +1,5 @@
-import type { Reason } from "../figure.js";
-import { checkColumnNames, confidenceLevel, number, type OptionsOf, readOptions } from "../options.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, confidenceLevel, number, type OptionsOf, readOptions } from "../shared/options.js";
 import { agreementForms, formWithout, type IntraclassPair, ratioForms } from "./intraclass-forms.js";
 import { checkRatings, type MeanSquares, meanSquaresOf, type Ratings, ratingsNames } from "./mean-squares.js";
 

@@ -1,5 +1,5 @@
-import { fQuantile, fUpperTail } from "../distributions.js";
-import type { Reason } from "../figure.js";
+import { fQuantile, fUpperTail } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
 import type { MeanSquares } from "./mean-squares.js";
 
 /** One form of the correlation with its interval and test. */

@@ -1,5 +1,12 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
-import { checkColumnNames, list, type NamesOf, needed, type OptionsOf, readOptions } from "../options.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../shared/arguments.js";
+import {
+  checkColumnNames,
+  list,
+  type NamesOf,
+  needed,
+  type OptionsOf,
+  readOptions,
+} from "../shared/options.js";
 
 /** Two raters' categories for the same subjects, row by row, as places in the list of categories (0 for the first). */
 export interface RatedPairs {

@@ -1,6 +1,6 @@
-import { normalCritical, normalTwoSided } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, confidenceLevel, type OptionsOf, oneOf, readOptions } from "../options.js";
+import { normalCritical, normalTwoSided } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, confidenceLevel, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
 import {
   type AgreementTable,
   agreementTable,

@@ -1,9 +1,9 @@
 import { momentsOf } from "../continuous/describe.js";
 import { spreadIsRounding } from "../continuous/spread-is-rounding.js";
-import { normalCritical, tCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import type { Read } from "../options.js";
-import { checkColumnNames, confidenceLevel, number, type OptionsOf, readOptions } from "../options.js";
+import { normalCritical, tCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import type { Read } from "../shared/options.js";
+import { checkColumnNames, confidenceLevel, number, type OptionsOf, readOptions } from "../shared/options.js";
 import { noncentralTQuantile } from "./noncentral-t-quantile.js";
 import { checkPairs, differencesOf, type PairedReadings, pairedReadingsNames } from "./paired-readings.js";
 

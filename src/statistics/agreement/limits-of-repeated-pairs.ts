@@ -1,6 +1,6 @@
 import { spreadIsRounding } from "../continuous/spread-is-rounding.js";
-import { checkColumnNames, type NamesOf, readOptions } from "../options.js";
-import { clusterIndex } from "../survival/robust-variance.js";
+import { clusterIndex } from "../shared/clusters.js";
+import { checkColumnNames, type NamesOf, readOptions } from "../shared/options.js";
 import { checkPairs, differencesOf, type PairedReadings } from "./paired-readings.js";
 import { withinVariance } from "./repeatability.js";
 import {

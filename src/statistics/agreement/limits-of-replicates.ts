@@ -1,7 +1,7 @@
-import { checkColumn } from "../arguments.js";
 import { spreadIsRounding } from "../continuous/spread-is-rounding.js";
-import { checkColumnNames, type NamesOf, readOptions } from "../options.js";
-import { clusterIndex } from "../survival/robust-variance.js";
+import { checkColumn } from "../shared/arguments.js";
+import { clusterIndex } from "../shared/clusters.js";
+import { checkColumnNames, type NamesOf, readOptions } from "../shared/options.js";
 import { differencesOf } from "./paired-readings.js";
 import { type RepeatedReadings, withinVariance } from "./repeatability.js";
 import type { VariancePart } from "./repeated-limit-intervals.js";

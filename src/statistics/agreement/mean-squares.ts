@@ -1,5 +1,5 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
-import type { NamesOf } from "../options.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../shared/arguments.js";
+import type { NamesOf } from "../shared/options.js";
 
 /** Every rater (or reading) on every subject: one column a rater, row by row the same subject. */
 export interface Ratings {

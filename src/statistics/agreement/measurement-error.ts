@@ -1,6 +1,6 @@
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, confidenceLevel, type OptionsOf, readOptions } from "../options.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, confidenceLevel, type OptionsOf, readOptions } from "../shared/options.js";
 import { checkRatings, type MeanSquares, meanSquaresOf, type Ratings, ratingsNames } from "./mean-squares.js";
 import { deviationInterval } from "./variance-interval.js";
 

@@ -1,5 +1,5 @@
 import { type NoncentralT, noncentralTTails } from "../continuous/noncentral-t.js";
-import { rootBetween } from "../root.js";
+import { rootBetween } from "../shared/root.js";
 
 /**
  * The t with P(T <= t) = p of Student's t with a shifted normal in the numerator: root of the nearer tail.

@@ -1,5 +1,5 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import type { NamesOf } from "../options.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import type { NamesOf } from "../shared/options.js";
 
 /** Two methods (or raters, or days) on the same subjects, row by row. */
 export interface PairedReadings {

@@ -1,6 +1,8 @@
-import { checkColumn } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
+import { linearRegression } from "../regression/linear-regression.js";
+import type { LinearFit } from "../regression/linear-types.js";
+import { checkColumn } from "../shared/arguments.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
 import {
   checkColumnNames,
   confidenceLevel,
@@ -12,9 +14,7 @@ import {
   type OptionsOf,
   oneOf,
   readOptions,
-} from "../options.js";
-import { linearRegression } from "../regression/linear-regression.js";
-import type { LinearFit } from "../regression/linear-types.js";
+} from "../shared/options.js";
 import {
   checkPairs,
   differencesOf,

@@ -1,8 +1,15 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, confidenceLevel, number, type OptionsOf, oneOf, readOptions } from "../options.js";
-import { clusterIndex } from "../survival/robust-variance.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { clusterIndex } from "../shared/clusters.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import {
+  checkColumnNames,
+  confidenceLevel,
+  number,
+  type OptionsOf,
+  oneOf,
+  readOptions,
+} from "../shared/options.js";
 import { type ErrorOfReading, errorOfReading } from "./measurement-error.js";
 import {
   type ComponentCorrelation,

@@ -1,5 +1,5 @@
-import type { Reason } from "../figure.js";
 import { factorSymmetric, invertFactored } from "../linear/symmetric.js";
+import type { Reason } from "../shared/figure.js";
 import type { LikelihoodAt, VarianceRatios } from "./rater-likelihood.js";
 
 /** Variances of one reading. */

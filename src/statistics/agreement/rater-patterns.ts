@@ -1,4 +1,4 @@
-import type { NamesOf } from "../options.js";
+import type { NamesOf } from "../shared/options.js";
 /** Readings one below the other; a missing reading is a row that is not there. */
 export interface RaterReadings {
   readonly values: ArrayLike<number>;

@@ -1,4 +1,4 @@
-import { rootBetween } from "../root.js";
+import { rootBetween } from "../shared/root.js";
 import { type LikelihoodAt, likelihoodAt, type VarianceRatios } from "./rater-likelihood.js";
 import type { RaterSums } from "./rater-patterns.js";
 

@@ -1,6 +1,7 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { clusterIndex } from "../shared/clusters.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
 import {
   checkColumnNames,
   confidenceLevel,
@@ -8,8 +9,7 @@ import {
   number,
   type OptionsOf,
   readOptions,
-} from "../options.js";
-import { clusterIndex } from "../survival/robust-variance.js";
+} from "../shared/options.js";
 import { deviationInterval } from "./variance-interval.js";
 
 /** Readings one below the other, any number a subject. */

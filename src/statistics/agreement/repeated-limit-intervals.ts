@@ -1,4 +1,4 @@
-import { normalCritical, tCritical } from "../distributions.js";
+import { normalCritical, tCritical } from "../shared/distributions.js";
 import type { LimitInterval } from "./limits-of-agreement.js";
 import { varianceLimits } from "./variance-interval.js";
 

@@ -1,7 +1,7 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { confidenceLevel, number, type OptionsOf, type Read } from "../options.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { confidenceLevel, number, type OptionsOf, type Read } from "../shared/options.js";
 import { limitsFromParts, type RepeatedLimit, type VariancePart } from "./repeated-limit-intervals.js";
 
 /** Limits of agreement for one reading by each method, from several readings a subject. */

@@ -1,6 +1,7 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../shared/arguments.js";
+import { clusterIndex } from "../shared/clusters.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
 import {
   checkColumnNames,
   checkedBy,
@@ -12,9 +13,8 @@ import {
   readOptions,
   shown,
   withDefault,
-} from "../options.js";
+} from "../shared/options.js";
 import { type Difference, differenceFrom } from "../survival/contrast.js";
-import { clusterIndex } from "../survival/robust-variance.js";
 import { areaCovariance } from "./roc-covariance.js";
 import { type Direction, directions, type Placements, placementsOf } from "./roc-placements.js";
 import { checkReadings, type ReadingsAndStates } from "./test-accuracy.js";

@@ -1,5 +1,5 @@
-import type { Reason } from "../figure.js";
-import { checkColumnNames, type OptionsOf, oneOf, readOptions } from "../options.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
 import type { Direction } from "./roc-placements.js";
 import { directions } from "./roc-placements.js";
 import { checkReadings, type ReadingsAndStates, readingsAndStatesNames } from "./test-accuracy.js";

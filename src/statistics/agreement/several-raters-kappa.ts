@@ -1,7 +1,13 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
-import { normalCritical, normalTwoSided } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, type LevelOption, levelOption, type NamesOf, readOptions } from "../options.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../shared/arguments.js";
+import { normalCritical, normalTwoSided } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import {
+  checkColumnNames,
+  type LevelOption,
+  levelOption,
+  type NamesOf,
+  readOptions,
+} from "../shared/options.js";
 
 /** For each subject, how many of the raters chose each category: one column a category. */
 export interface ChosenCategories {

@@ -1,7 +1,7 @@
-import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
 import { type ProportionInterval, wilson } from "../continuous/wilson.js";
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
+import { checkColumn, checkNumber, checkSameLength } from "../shared/arguments.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
 import {
   checkColumnNames,
   confidenceLevel,
@@ -11,7 +11,7 @@ import {
   type OptionsOf,
   oneOf,
   readOptions,
-} from "../options.js";
+} from "../shared/options.js";
 
 /** Result of a test against a reference standard, as counts. */
 export interface AccuracyCounts {

@@ -1,4 +1,5 @@
-import type { Reason } from "../figure.js";
+import { prepareResampling } from "../resampling/plan.js";
+import type { Reason } from "../shared/figure.js";
 import {
   checkColumnNames,
   confidenceLevel,
@@ -8,13 +9,12 @@ import {
   type OptionsOf,
   oneOf,
   readOptions,
-} from "../options.js";
-import { prepareResampling } from "../resampling/plan.js";
+} from "../shared/options.js";
 import type { Direction } from "./roc-placements.js";
 import { directions } from "./roc-placements.js";
 import { accuracyAt, checkReadings, type ReadingsAndStates, type TestAccuracy } from "./test-accuracy.js";
 import { cutsOf } from "./threshold-cuts.js";
-import { type Best, bestCut, replicateChoices } from "./threshold-replicates.js";
+import { bestCut, replicateChoices } from "./threshold-replicates.js";
 
 /** A share or an index as found where it was chosen, what choosing added on average, and the difference. */
 export interface Corrected {

@@ -1,5 +1,5 @@
-import { seededGenerator } from "../random.js";
 import { countDrawer, type ResamplingPlan } from "../resampling/plan.js";
+import { seededGenerator } from "../shared/random.js";
 import type { Cuts } from "./threshold-cuts.js";
 
 /** The chosen cut, and the rows positive there. */

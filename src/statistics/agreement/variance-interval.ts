@@ -1,4 +1,4 @@
-import { chiSquareQuantile, normalCritical } from "../distributions.js";
+import { chiSquareQuantile, normalCritical } from "../shared/distributions.js";
 
 /** A standard deviation with the degrees of freedom behind it and an interval. */
 export interface DeviationInterval {

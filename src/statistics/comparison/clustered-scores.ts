@@ -1,6 +1,7 @@
 import { factorSymmetric } from "../linear/symmetric.js";
-import { clusterIndex } from "../survival/robust-variance.js";
-import { type CountsByGroup, countsByGroup, rowsByStratum } from "./counts-by-group.js";
+import { clusterIndex } from "../shared/clusters.js";
+import { rowsByStratum } from "../shared/codes.js";
+import { type CountsByGroup, countsByGroup } from "./counts-by-group.js";
 import type { GroupedTimes, TimeWeight } from "./grouped-times.js";
 import {
   addStratum,

@@ -1,13 +1,13 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
-import { fUpperTail, tTwoSided } from "../distributions.js";
-import type { Reason } from "../figure.js";
+import { visitDeletions } from "../hazards/clusters/deleted-clusters.js";
 import { factorSymmetric, quadraticForm, rowsOfMatrix } from "../linear/symmetric.js";
-import { checkColumnNames, list, type NamesOf, type OptionsOf, readOptions } from "../options.js";
-import { visitDeletions } from "../regression/hazards/deleted-clusters.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../shared/arguments.js";
+import { indexOfCodes } from "../shared/codes.js";
+import { fUpperTail, tTwoSided } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, list, type NamesOf, type OptionsOf, readOptions } from "../shared/options.js";
 import { type ClusterPulls, clusteredObservedAndExpected, clusterPulls } from "./clustered-scores.js";
 import { checkGroupedTimes, type GroupedTimes } from "./grouped-times.js";
 import { silenceOfTest, tooFewClusters } from "./log-rank.js";
-import { indexOfCodes } from "./observed-and-expected.js";
 
 /** Rows of which several belong together: clusters are needed here. */
 export interface ClusteredGroupedTimes extends GroupedTimes {

@@ -1,4 +1,4 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
 import {
   checkedBy,
   checkWord,
@@ -8,8 +8,8 @@ import {
   type OptionsOf,
   readNested,
   withDefault,
-} from "../options.js";
-import { checkTimeToEvent } from "../survival/time-to-event.js";
+} from "../shared/options.js";
+import { checkTimeToEvent } from "../shared/time-to-event.js";
 
 /** Rows with the group of each, and a stratum where the comparison is within strata. Weights are not used here. */
 export interface GroupedTimes {

@@ -1,4 +1,5 @@
-import { countsByGroup, rowsByStratum } from "./counts-by-group.js";
+import { rowsByStratum } from "../shared/codes.js";
+import { countsByGroup } from "./counts-by-group.js";
 import type { GroupedTimes, TimeWeight } from "./grouped-times.js";
 import { forEachEventTime } from "./observed-and-expected.js";
 

@@ -1,8 +1,8 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { chiSquareUpperTail, normalTwoSided, normalUpperTail } from "../distributions.js";
-import type { Reason } from "../figure.js";
 import { factorSymmetric, quadraticForm, rowsOfMatrix } from "../linear/symmetric.js";
-import { checkColumnNames, list, type OptionsOf, oneOf, type Read, readOptions } from "../options.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { chiSquareUpperTail, normalTwoSided, normalUpperTail } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, list, type OptionsOf, oneOf, type Read, readOptions } from "../shared/options.js";
 import { type ClusteredSums, clusteredObservedAndExpected } from "./clustered-scores.js";
 import { checkGroupedTimes, type GroupedTimes, groupedTimesNames, timeWeight } from "./grouped-times.js";
 import { type ObservedAndExpected, observedAndExpected } from "./observed-and-expected.js";

@@ -1,9 +1,8 @@
-import { power } from "../power.js";
+import { indexOfCodes, rowsByStratum } from "../shared/codes.js";
+import { power } from "../shared/power.js";
 import { countTable } from "../survival/time-counts.js";
-import { countsByGroup, indexOfCodes, rowsByStratum } from "./counts-by-group.js";
+import { countsByGroup } from "./counts-by-group.js";
 import type { GroupedTimes, TimeWeight } from "./grouped-times.js";
-
-export { indexOfCodes } from "./counts-by-group.js";
 
 /** Sums over event times and strata, groups in ascending order of their code; the variance is flat by rows. */
 export interface ObservedAndExpected {

@@ -1,6 +1,6 @@
-import { ArgumentError } from "../arguments.js";
-import type { LevelOption } from "../options.js";
-import { checkColumnNames, levelOption, readOptions } from "../options.js";
+import { ArgumentError } from "../shared/arguments.js";
+import type { LevelOption } from "../shared/options.js";
+import { checkColumnNames, levelOption, readOptions } from "../shared/options.js";
 import { differenceFrom, type Ratio } from "../survival/contrast.js";
 import { checkGroupedTimes, type GroupedTimes, groupedTimesNames } from "./grouped-times.js";
 import { silenceOfTest } from "./log-rank.js";

@@ -1,6 +1,6 @@
-import { ArgumentError } from "../arguments.js";
-import { clusterIndex } from "../survival/robust-variance.js";
-import { indexOfCodes } from "./counts-by-group.js";
+import { ArgumentError } from "../shared/arguments.js";
+import { clusterIndex } from "../shared/clusters.js";
+import { indexOfCodes } from "../shared/codes.js";
 import type { GroupedTimes } from "./grouped-times.js";
 
 /** What is dealt out anew: rows, or whole clusters. Groups and strata by index from 0. */

@@ -1,8 +1,8 @@
-import { ArgumentError } from "../arguments.js";
-import type { Reason } from "../figure.js";
 import { factorSymmetric, invertFactored } from "../linear/symmetric.js";
-import { checkColumnNames, number, type OptionsOf, oneOf, readOptions } from "../options.js";
-import { permutationTest } from "../resampling/permutation.js";
+import { ArgumentError } from "../shared/arguments.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, number, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
+import { permutationTest } from "../shared/permutation.js";
 import { checkGroupedTimes, type GroupedTimes, groupedTimesNames, timeWeight } from "./grouped-times.js";
 import { silenceOfTest } from "./log-rank.js";
 import { logRankScores } from "./log-rank-scores.js";

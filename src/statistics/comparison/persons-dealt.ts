@@ -1,15 +1,15 @@
-import { ArgumentError, checkIsColumn } from "../arguments.js";
-import type { Reason } from "../figure.js";
 import { factorSymmetric, invertFactored } from "../linear/symmetric.js";
-import { checkColumnNames, needed, number, type OptionsOf, readOptions } from "../options.js";
-import { permutationTest } from "../resampling/permutation.js";
-import { clusterIndex, rowsByIndex } from "../survival/robust-variance.js";
+import { ArgumentError, checkIsColumn } from "../shared/arguments.js";
+import { clusterIndex, rowsByIndex } from "../shared/clusters.js";
+import { indexOfCodes } from "../shared/codes.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, needed, number, type OptionsOf, readOptions } from "../shared/options.js";
+import { permutationTest } from "../shared/permutation.js";
 import type { ClusteredGroupedTimes } from "./few-clusters-log-rank.js";
 import { clusteredGroupedTimesNames } from "./few-clusters-log-rank.js";
 import { checkGroupedTimes } from "./grouped-times.js";
 import { silenceOfTest } from "./log-rank.js";
 import { logRankScores } from "./log-rank-scores.js";
-import { indexOfCodes } from "./observed-and-expected.js";
 
 export const dealtLogRankOptions = {
   /** Of the random deals; a whole number. */

@@ -1,8 +1,8 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { checkColumnNames, type NamesOf, type OptionsOf, readOptions } from "../options.js";
-import { type HazardFit, hazardOptions } from "../regression/hazard-fit.js";
-import type { HazardColumns } from "../regression/hazards-layout.js";
-import { hazardsRegression } from "../regression/hazards-regression.js";
+import { hazardsRegression } from "../hazards/fit/hazards-regression.js";
+import { type HazardFit, hazardOptions } from "../hazards/layout/hazard-fit.js";
+import type { HazardColumns } from "../hazards/layout/sorted-rows.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { checkColumnNames, type NamesOf, type OptionsOf, readOptions } from "../shared/options.js";
 import { causeOption, eventsOfCause, type TimesAndCauses } from "./causes.js";
 
 /** The rows of a hazards regression with the event that came first in place of the events. */

@@ -1,5 +1,5 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { number } from "../options.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { number } from "../shared/options.js";
 
 /** Times with the event that came first: cause 0 where follow-up ended without any, else 1, 2, ... */
 export interface TimesAndCauses {

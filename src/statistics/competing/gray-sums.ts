@@ -1,7 +1,8 @@
-import { type CountsByGroup, countsByGroup, rowsByStratum } from "../comparison/counts-by-group.js";
+import { type CountsByGroup, countsByGroup } from "../comparison/counts-by-group.js";
 import { type ObservedAndExpected, sumsToFill } from "../comparison/observed-and-expected.js";
-import { power } from "../power.js";
-import type { GroupedCauses } from "./gray-test.js";
+import { rowsByStratum } from "../shared/codes.js";
+import { power } from "../shared/power.js";
+import type { GroupedCauses } from "./grouped-causes.js";
 
 /** What one stratum looked like at each time: flat by times and groups, or one value a time. */
 interface Course {

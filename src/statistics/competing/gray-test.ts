@@ -1,25 +1,11 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { chiSquareUpperTail } from "../distributions.js";
-import type { Reason } from "../figure.js";
 import { factorSymmetric, quadraticForm, rowsOfMatrix } from "../linear/symmetric.js";
-import { checkColumnNames, type NamesOf, number, type OptionsOf, readOptions } from "../options.js";
-import { causeOption, checkTimesAndCauses, type TimesAndCauses } from "./causes.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { chiSquareUpperTail } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, number, type OptionsOf, readOptions } from "../shared/options.js";
+import { causeOption, checkTimesAndCauses } from "./causes.js";
 import { graySums } from "./gray-sums.js";
-
-/** Rows with the event that came first, the group of each, and a stratum where the comparison is within strata. */
-export interface GroupedCauses extends TimesAndCauses {
-  /** Whole numbers. */
-  readonly groups: ArrayLike<number>;
-  /** Whole numbers. */
-  readonly strata?: ArrayLike<number>;
-}
-
-export const groupedCausesNames: NamesOf<GroupedCauses> = {
-  groups: true,
-  strata: true,
-  times: true,
-  causes: true,
-};
+import { type GroupedCauses, groupedCausesNames } from "./grouped-causes.js";
 
 export const grayOptions = {
   /** The event compared. Default 1. */

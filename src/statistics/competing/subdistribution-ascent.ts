@@ -1,5 +1,5 @@
-import { layOut } from "../regression/hazards-layout.js";
-import { maximise, type NewtonOptions, type NewtonResult } from "../regression/hazards-newton.js";
+import { layOut } from "../hazards/layout/layout.js";
+import { maximise, type NewtonOptions, type NewtonResult } from "../linear/newton.js";
 import { eventsOfCause } from "./causes.js";
 import type { SubdistributionLayout } from "./subdistribution-layout.js";
 import { type SubdistributionState, subdistributionLikelihood } from "./subdistribution-likelihood.js";

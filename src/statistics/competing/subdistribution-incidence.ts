@@ -1,7 +1,10 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
+import { factorOver } from "../linear/newton.js";
 import { invertFactored } from "../linear/symmetric.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../shared/arguments.js";
+import { clusterIndex } from "../shared/clusters.js";
+import { countUpTo } from "../shared/distinct-times.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
 import {
   checkColumnNames,
   list,
@@ -10,10 +13,7 @@ import {
   number,
   type OptionsOf,
   readOptions,
-} from "../options.js";
-import { factorOver } from "../regression/hazards-newton.js";
-import { countUpTo } from "../survival/distinct-times.js";
-import { clusterIndex } from "../survival/robust-variance.js";
+} from "../shared/options.js";
 import { layOutSubdistribution, type SubdistributionLayout } from "./subdistribution-layout.js";
 import { type SubdistributionState, subdistributionLikelihood } from "./subdistribution-likelihood.js";
 import { rowIntegrals, scorePulls, sumsWithin } from "./subdistribution-sandwich.js";

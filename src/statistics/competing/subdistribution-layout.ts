@@ -1,8 +1,8 @@
-import { indexOfCodes } from "../comparison/counts-by-group.js";
-import { placesOf } from "../regression/hazards/cells.js";
-import { standardisedInOrder } from "../regression/hazards/standardised-columns.js";
-import { distinctTimes } from "../survival/distinct-times.js";
-import { rowsByIndex } from "../survival/robust-variance.js";
+import { placesOf } from "../hazards/layout/cells.js";
+import { standardisedInOrder } from "../hazards/layout/standardised-columns.js";
+import { rowsByIndex } from "../shared/clusters.js";
+import { indexOfCodes } from "../shared/codes.js";
+import { distinctTimes } from "../shared/distinct-times.js";
 import type { SubdistributionColumns } from "./subdistribution-types.js";
 
 /** How each censoring group thins out over the times: arrays flat by groups and times. */

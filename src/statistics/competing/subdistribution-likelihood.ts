@@ -1,4 +1,4 @@
-import { addCrossProducts, mirror } from "../regression/hazards/cross-products.js";
+import { addCrossProducts, mirror } from "../hazards/likelihood/cross-products.js";
 import type { SubdistributionLayout } from "./subdistribution-layout.js";
 
 /** Pseudo-likelihood at one value of the coefficients, and what the variance needs; arrays are filled again at each value. */

@@ -1,7 +1,7 @@
-import type { TestResult } from "../figure.js";
-import { confidenceLevel, type NamesOf, number, type OptionsOf } from "../options.js";
-import type { Covariates } from "../regression/covariates.js";
-import type { HazardRatio, HazardStatus } from "../regression/hazard-fit.js";
+import type { HazardRatio, HazardStatus } from "../hazards/layout/hazard-fit.js";
+import type { Covariates } from "../shared/covariates.js";
+import type { TestResult } from "../shared/figure.js";
+import { confidenceLevel, type NamesOf, number, type OptionsOf } from "../shared/options.js";
 import type { TimesAndCauses } from "./causes.js";
 import { causeOption } from "./causes.js";
 

@@ -1,6 +1,6 @@
-import { fUpperTail } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, type OptionsOf, oneOf, readOptions } from "../options.js";
+import { fUpperTail } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
 import { type GroupedValues, groupedValuesNames, groupsOf } from "./groups-of-values.js";
 
 /** Analysis of variance of one factor. */

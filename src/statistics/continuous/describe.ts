@@ -1,6 +1,6 @@
 import { mean, median, quantile, sampleVariance } from "simple-statistics";
-import { checkColumn } from "../arguments.js";
-import type { Reason } from "../figure.js";
+import { checkColumn } from "../shared/arguments.js";
+import type { Reason } from "../shared/figure.js";
 
 export interface Description {
   readonly n: number;

@@ -1,5 +1,5 @@
-import { ArgumentError, checkNumber } from "../arguments.js";
-import { checkColumnNames, type NamesOf } from "../options.js";
+import { ArgumentError, checkNumber } from "../shared/arguments.js";
+import { checkColumnNames, type NamesOf } from "../shared/options.js";
 
 /** Probabilities of the sums that chance could have given, by twice the sum (midranks end in halves). */
 export interface SumDistribution {

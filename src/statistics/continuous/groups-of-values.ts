@@ -1,6 +1,6 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { indexOfCodes } from "../comparison/observed-and-expected.js";
-import type { NamesOf } from "../options.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { indexOfCodes } from "../shared/codes.js";
+import type { NamesOf } from "../shared/options.js";
 
 /** One value a row, with the group it belongs to. */
 export interface GroupedValues {

@@ -12,7 +12,7 @@ export {
 
 // two means
 
-export type { LevelOption } from "../options.js";
+export type { LevelOption } from "../shared/options.js";
 export { type MeanDifference, pairedMeanChange, welch } from "./mean-comparison.js";
 export {
   type PermutationOfMeans,

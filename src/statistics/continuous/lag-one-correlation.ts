@@ -1,5 +1,5 @@
-import { checkColumn } from "../arguments.js";
-import type { Figure } from "../figure.js";
+import { checkColumn } from "../shared/arguments.js";
+import type { Figure } from "../shared/figure.js";
 
 /**
  * Correlation of each value with the one before it, in the order given: sum of (y_t - m)(y_t-1 - m) over sum of (y_t - m)^2, m being the mean of

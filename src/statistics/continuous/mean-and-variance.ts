@@ -1,7 +1,7 @@
-import { checkColumn } from "../arguments.js";
-import { chiSquareQuantile, tCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { type LevelOption, levelOption, readOptions } from "../options.js";
+import { checkColumn } from "../shared/arguments.js";
+import { chiSquareQuantile, tCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { type LevelOption, levelOption, readOptions } from "../shared/options.js";
 import { momentsOf } from "./describe.js";
 
 /** An estimate with its limits; null limits with the reason. */

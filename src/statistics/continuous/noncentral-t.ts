@@ -1,5 +1,5 @@
-import { logGamma, normalLowerTail, normalUpperTail } from "../distributions.js";
-import { rootBetween } from "../root.js";
+import { logGamma, normalLowerTail, normalUpperTail } from "../shared/distributions.js";
+import { rootBetween } from "../shared/root.js";
 
 /** Degrees of freedom (above 0) and mean shift of the normal in the numerator. */
 export interface NoncentralT {

@@ -1,6 +1,6 @@
-import { normalLowerTail, normalTwoSided, normalUpperTail } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { confidenceLevel, type OptionsOf, oneOf } from "../options.js";
+import { normalLowerTail, normalTwoSided, normalUpperTail } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { confidenceLevel, type OptionsOf, oneOf } from "../shared/options.js";
 
 /** A rank statistic against its mean and variance, by the normal distribution. */
 export interface NormalRankTest {

@@ -1,4 +1,4 @@
-import type { Reason } from "../figure.js";
+import type { Reason } from "../shared/figure.js";
 import { numberOfSums, type Sums, sumOfRank } from "./select-sum.js";
 
 /** Limits that are ordered values: number `rank` from below and from above. */

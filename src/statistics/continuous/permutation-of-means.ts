@@ -1,7 +1,7 @@
-import { ArgumentError } from "../arguments.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, number, type OptionsOf, oneOf, readOptions } from "../options.js";
-import { permutationTest } from "../resampling/permutation.js";
+import { ArgumentError } from "../shared/arguments.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, number, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
+import { permutationTest } from "../shared/permutation.js";
 import { momentsOf } from "./describe.js";
 import { checkTwoSamples, type TwoSamples, twoSamplesNames } from "./two-samples.js";
 

@@ -1,7 +1,7 @@
-import { checkColumn } from "../arguments.js";
-import { binomialLowerTail, binomialQuantile } from "../binomial.js";
-import type { Reason } from "../figure.js";
-import { confidenceLevel, needed, number, type OptionsOf, oneOf, readOptions } from "../options.js";
+import { checkColumn } from "../shared/arguments.js";
+import { binomialLowerTail, binomialQuantile } from "../shared/binomial.js";
+import type { Reason } from "../shared/figure.js";
+import { confidenceLevel, needed, number, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
 import { sortedOf } from "./ranks.js";
 
 /** The nine definitions of a sample quantile, numbered as by Hyndman & Fan. */

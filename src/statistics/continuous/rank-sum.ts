@@ -1,6 +1,6 @@
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, readOptions } from "../options.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, readOptions } from "../shared/options.js";
 import {
   checkCost,
   costOfSubset,

@@ -1,6 +1,6 @@
-import { chiSquareUpperTail } from "../distributions.js";
-import type { TestResult } from "../figure.js";
-import { checkColumnNames } from "../options.js";
+import { chiSquareUpperTail } from "../shared/distributions.js";
+import type { TestResult } from "../shared/figure.js";
+import { checkColumnNames } from "../shared/options.js";
 import { type GroupedValues, groupedValuesNames, groupsOf } from "./groups-of-values.js";
 import { midranks } from "./ranks.js";
 

@@ -1,7 +1,7 @@
-import { checkColumn } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { type OptionsOf, oneOf, readOptions } from "../options.js";
+import { checkColumn } from "../shared/arguments.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { type OptionsOf, oneOf, readOptions } from "../shared/options.js";
 import {
   checkCost,
   costOfSigns,

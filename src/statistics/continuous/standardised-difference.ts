@@ -1,6 +1,6 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import type { Figure } from "../figure.js";
 import { factorSymmetric, quadraticForm } from "../linear/symmetric.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import type { Figure } from "../shared/figure.js";
 import { momentsOf } from "./describe.js";
 
 /**

@@ -1,7 +1,13 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { logGamma, normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, type LevelOption, levelOption, type NamesOf, readOptions } from "../options.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { logGamma, normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import {
+  checkColumnNames,
+  type LevelOption,
+  levelOption,
+  type NamesOf,
+  readOptions,
+} from "../shared/options.js";
 import { momentsOf } from "./describe.js";
 import { shiftLimits } from "./noncentral-t.js";
 import { spreadIsRounding } from "./spread-is-rounding.js";

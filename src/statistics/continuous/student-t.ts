@@ -1,4 +1,4 @@
-import { checkColumnNames, type LevelOption, levelOption, readOptions } from "../options.js";
+import { checkColumnNames, type LevelOption, levelOption, readOptions } from "../shared/options.js";
 import { momentsOf } from "./describe.js";
 import { byStudent, type MeanDifference, withoutSpread } from "./mean-comparison.js";
 import { checkTwoSamples, type TwoSamples, twoSamplesNames } from "./two-samples.js";

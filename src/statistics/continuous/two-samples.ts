@@ -1,5 +1,5 @@
-import { checkColumn } from "../arguments.js";
-import type { NamesOf } from "../options.js";
+import { checkColumn } from "../shared/arguments.js";
+import type { NamesOf } from "../shared/options.js";
 
 /** Values of two independent groups; what is compared is a against b, a - b. */
 export interface TwoSamples {

@@ -1,7 +1,7 @@
-import { ArgumentError, checkNumber } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { type LevelOption, levelOption, readOptions } from "../options.js";
+import { ArgumentError, checkNumber } from "../shared/arguments.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { type LevelOption, levelOption, readOptions } from "../shared/options.js";
 
 export interface ProportionInterval {
   readonly estimate: number | null;

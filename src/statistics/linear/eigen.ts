@@ -1,4 +1,4 @@
-import { checkColumn, checkNumber, checkSameLength } from "../arguments.js";
+import { checkColumn, checkNumber, checkSameLength } from "../shared/arguments.js";
 
 /** Eigenvalues, descending, and the unit vectors that belong to them. */
 export interface Eigen {

@@ -1,6 +1,6 @@
-import { ArgumentError, checkColumn, checkIsColumn, checkSameLength } from "../arguments.js";
-import { checkColumnNames, type NamesOf, number, type OptionsOf, readOptions } from "../options.js";
-import { power } from "../power.js";
+import { ArgumentError, checkColumn, checkIsColumn, checkSameLength } from "../shared/arguments.js";
+import { checkColumnNames, type NamesOf, number, type OptionsOf, readOptions } from "../shared/options.js";
+import { power } from "../shared/power.js";
 
 export interface SymmetricSystem {
   /** Flat by rows, as many rows as columns. */

@@ -1,7 +1,7 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
-import { chiSquareUpperTail, normalTwoSided } from "../distributions.js";
-import type { Reason, TestResult } from "../figure.js";
-import { checkColumnNames, list, type NamesOf, type OptionsOf, readOptions } from "../options.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../shared/arguments.js";
+import { chiSquareUpperTail, normalTwoSided } from "../shared/distributions.js";
+import type { Reason, TestResult } from "../shared/figure.js";
+import { checkColumnNames, list, type NamesOf, type OptionsOf, readOptions } from "../shared/options.js";
 import { checkFourCells, crossOf, type FourCells, fourCellsNames, sizesOf } from "./four-cells.js";
 
 const tested = (statistic: number, df: number): TestResult => ({

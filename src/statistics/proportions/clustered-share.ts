@@ -1,8 +1,14 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { tCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, type LevelOption, levelOption, type NamesOf, readOptions } from "../options.js";
-import { clusterIndex } from "../survival/robust-variance.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { clusterIndex } from "../shared/clusters.js";
+import { tCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import {
+  checkColumnNames,
+  type LevelOption,
+  levelOption,
+  type NamesOf,
+  readOptions,
+} from "../shared/options.js";
 
 /** One entry a row: 1 where it counts, 0 where it does not, and whom it belongs to (whole numbers). */
 export interface ClusteredHits {

@@ -1,7 +1,7 @@
-import type { Reason } from "../figure.js";
-import type { LevelOption } from "../options.js";
-import { checkColumnNames, levelOption, readOptions } from "../options.js";
-import { rootBetween } from "../root.js";
+import type { Reason } from "../shared/figure.js";
+import type { LevelOption } from "../shared/options.js";
+import { checkColumnNames, levelOption, readOptions } from "../shared/options.js";
+import { rootBetween } from "../shared/root.js";
 import { checkFourCells, type FourCells, fourCellsNames } from "./four-cells.js";
 import { type Margins, marginsOf, stepUp } from "./hypergeometric.js";
 

@@ -1,4 +1,4 @@
-import { checkColumnNames } from "../options.js";
+import { checkColumnNames } from "../shared/options.js";
 import { checkFourCells, type FourCells, fourCellsNames } from "./four-cells.js";
 import {
   hypergeometricDensity,

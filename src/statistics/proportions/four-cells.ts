@@ -1,5 +1,5 @@
-import { checkNumber } from "../arguments.js";
-import type { NamesOf } from "../options.js";
+import { checkNumber } from "../shared/arguments.js";
+import type { NamesOf } from "../shared/options.js";
 
 /** Two independent groups: a with the event and b without it in the first, c and d in the second. Whole numbers up to 2^53. */
 export interface FourCells {

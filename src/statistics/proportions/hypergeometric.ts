@@ -1,4 +1,4 @@
-import { binomialDensity } from "../binomial.js";
+import { binomialDensity } from "../shared/binomial.js";
 import type { FourCells } from "./four-cells.js";
 
 /** The tables with the margins of a given one: the first cell runs from `least` to `most`. */

@@ -1,6 +1,6 @@
-import { ArgumentError, checkNumber } from "../arguments.js";
 import { type ProportionInterval, wilson } from "../continuous/wilson.js";
-import { betaQuantile, normalCritical } from "../distributions.js";
+import { ArgumentError, checkNumber } from "../shared/arguments.js";
+import { betaQuantile, normalCritical } from "../shared/distributions.js";
 import {
   checkColumnNames,
   confidenceLevel,
@@ -8,7 +8,7 @@ import {
   type OptionsOf,
   oneOf,
   readOptions,
-} from "../options.js";
+} from "../shared/options.js";
 
 /**
  * - "wilson": inverted score test

@@ -1,10 +1,10 @@
-import { checkNumber } from "../arguments.js";
-import { binomialDensity, binomialLowerTail } from "../binomial.js";
 import { wilson } from "../continuous/wilson.js";
-import { chiSquareUpperTail, normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import type { LevelOption } from "../options.js";
-import { checkColumnNames, levelOption, type NamesOf, readOptions } from "../options.js";
+import { checkNumber } from "../shared/arguments.js";
+import { binomialDensity, binomialLowerTail } from "../shared/binomial.js";
+import { chiSquareUpperTail, normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import type { LevelOption } from "../shared/options.js";
+import { checkColumnNames, levelOption, type NamesOf, readOptions } from "../shared/options.js";
 import { crossOf } from "./four-cells.js";
 import { exactLimitsOfShare } from "./one-proportion.js";
 

@@ -1,8 +1,8 @@
 import { wilson } from "../continuous/wilson.js";
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import type { LevelOption } from "../options.js";
-import { checkColumnNames, levelOption, type OptionsOf, oneOf, readOptions } from "../options.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import type { LevelOption } from "../shared/options.js";
+import { checkColumnNames, levelOption, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
 import { checkFourCells, type FourCells, fourCellsNames, sizesOf } from "./four-cells.js";
 
 /** Difference of two independent shares, first less second. */

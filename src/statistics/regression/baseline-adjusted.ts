@@ -1,8 +1,8 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
-import { indexOfCodes } from "../comparison/observed-and-expected.js";
-import { tCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, type NamesOf, number, type OptionsOf, readOptions } from "../options.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../shared/arguments.js";
+import { indexOfCodes } from "../shared/codes.js";
+import { tCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, type NamesOf, number, type OptionsOf, readOptions } from "../shared/options.js";
 import { linearRegression } from "./linear-regression.js";
 import { type LinearFit, linearOptions } from "./linear-types.js";
 

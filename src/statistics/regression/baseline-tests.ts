@@ -1,6 +1,6 @@
-import { indexOfCodes } from "../comparison/counts-by-group.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, readOptions } from "../options.js";
+import { indexOfCodes } from "../shared/codes.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, readOptions } from "../shared/options.js";
 import {
   type AdjustedOptions,
   adjustedOptions,

@@ -1,9 +1,9 @@
-import { ArgumentError } from "../arguments.js";
-import { fUpperTail } from "../distributions.js";
-import type { Reason } from "../figure.js";
 import { factorSymmetric, quadraticForm } from "../linear/symmetric.js";
-import { checkResult } from "../options.js";
-import { nothingTested } from "./covariates.js";
+import { ArgumentError } from "../shared/arguments.js";
+import { nothingTested } from "../shared/covariates.js";
+import { fUpperTail } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { checkResult } from "../shared/options.js";
 import type { LinearFit } from "./linear-types.js";
 
 /** F on its two degrees of freedom. */

@@ -1,8 +1,8 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { fUpperTail, tCritical, tTwoSided } from "../distributions.js";
-import type { Reason } from "../figure.js";
-import { checkColumnNames, readOptions } from "../options.js";
-import { checkCovariates, nothingTested } from "./covariates.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { checkCovariates, nothingTested } from "../shared/covariates.js";
+import { fUpperTail, tCritical, tTwoSided } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, readOptions } from "../shared/options.js";
 import { leastSquares } from "./least-squares.js";
 import type { LinearColumns, LinearFit, LinearOptions } from "./linear-types.js";
 import { linearColumnsNames, linearOptions } from "./linear-types.js";

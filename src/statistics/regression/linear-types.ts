@@ -1,6 +1,6 @@
-import type { Reason, TestResult } from "../figure.js";
-import { confidenceLevel, type NamesOf, type OptionsOf, oneOf } from "../options.js";
-import type { Covariates } from "./covariates.js";
+import type { Covariates } from "../shared/covariates.js";
+import type { Reason, TestResult } from "../shared/figure.js";
+import { confidenceLevel, type NamesOf, type OptionsOf, oneOf } from "../shared/options.js";
 
 export interface LinearColumns {
   readonly response: ArrayLike<number>;

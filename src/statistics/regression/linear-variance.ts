@@ -1,5 +1,5 @@
 import { inverseTriangle, type Reflections, rotatedBack } from "../linear/householder.js";
-import { clusterIndex } from "../survival/robust-variance.js";
+import { clusterIndex } from "../shared/clusters.js";
 import type { Solved } from "./least-squares.js";
 import type { LinearColumns, LinearFit } from "./linear-types.js";
 import { reducedBias } from "./reduced-bias.js";

@@ -1,5 +1,5 @@
-import { checkColumnNames, type NamesOf, type OptionsOf, readOptions } from "../options.js";
-import type { TimeToEvent } from "../survival/time-to-event.js";
+import { checkColumnNames, type NamesOf, type OptionsOf, readOptions } from "../shared/options.js";
+import type { TimeToEvent } from "../shared/time-to-event.js";
 import { type Bootstrap, type BootstrapOptions, bootstrap, bootstrapOptions } from "./bootstrap.js";
 import {
   type CountedFigure,

@@ -1,5 +1,5 @@
-import type { Reason } from "../figure.js";
-import { checkColumnNames, needed, number, type OptionsOf, oneOf, readOptions } from "../options.js";
+import type { Reason } from "../shared/figure.js";
+import { checkColumnNames, needed, number, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
 import { type BootstrapIntervals, bootstrapIntervals, intervalOptions } from "./intervals.js";
 import { prepareResampling } from "./plan.js";
 import {

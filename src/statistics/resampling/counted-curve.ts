@@ -1,7 +1,7 @@
-import { checkColumnNames, needed, number, type OptionsOf, readOptions } from "../options.js";
-import { countUpTo, distinctTimes } from "../survival/distinct-times.js";
+import { countUpTo, distinctTimes } from "../shared/distinct-times.js";
+import { checkColumnNames, needed, number, type OptionsOf, readOptions } from "../shared/options.js";
+import { checkTimeToEvent, type TimeToEvent, timeToEventNames } from "../shared/time-to-event.js";
 import { remaining } from "../survival/robust-variance.js";
-import { checkTimeToEvent, type TimeToEvent, timeToEventNames } from "../survival/time-to-event.js";
 
 /** Rows sorted once: where each leaves, with or without the event, and where it comes in. */
 interface CountedRows {

@@ -1,8 +1,8 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { indexOfCodes } from "../comparison/observed-and-expected.js";
 import { momentsOf } from "../continuous/describe.js";
-import { checkColumnNames, type NamesOf, type OptionsOf, oneOf, readOptions } from "../options.js";
-import { checkOptional } from "../survival/time-to-event.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { indexOfCodes } from "../shared/codes.js";
+import { checkColumnNames, type NamesOf, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
+import { checkOptional } from "../shared/time-to-event.js";
 
 /** Rows with one covariate, all at risk from the start. */
 export interface CountedHazardColumns {

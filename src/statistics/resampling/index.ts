@@ -48,4 +48,4 @@ export {
   type PermutationTest,
   type PermutedLabels,
   permutationTest,
-} from "./permutation.js";
+} from "../shared/permutation.js";

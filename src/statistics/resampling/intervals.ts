@@ -1,6 +1,6 @@
-import { ArgumentError, checkIsColumn, checkNumber, checkSameLength } from "../arguments.js";
-import { normalCritical, normalLowerTail, normalQuantile } from "../distributions.js";
-import type { Reason } from "../figure.js";
+import { ArgumentError, checkIsColumn, checkNumber, checkSameLength } from "../shared/arguments.js";
+import { normalCritical, normalLowerTail, normalQuantile } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
 import {
   checkColumnNames,
   confidenceLevel,
@@ -8,7 +8,7 @@ import {
   type OptionsOf,
   oneOf,
   readOptions,
-} from "../options.js";
+} from "../shared/options.js";
 import { type ReplicateQuantile, replicateQuantile, replicateQuantiles } from "./replicate-quantile.js";
 
 export type Limits = readonly [lower: number, upper: number];

@@ -1,7 +1,7 @@
-import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../arguments.js";
-import { indexOfCodes } from "../comparison/observed-and-expected.js";
-import type { Generator } from "../random.js";
-import { clusterIndex, rowsByIndex } from "../survival/robust-variance.js";
+import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../shared/arguments.js";
+import { clusterIndex, rowsByIndex } from "../shared/clusters.js";
+import { indexOfCodes } from "../shared/codes.js";
+import type { Generator } from "../shared/random.js";
 
 /** What is drawn again and again: rows, or persons with all their rows; within strata or over all. */
 export interface ResampledRows {

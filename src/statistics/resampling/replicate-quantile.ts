@@ -1,5 +1,5 @@
 import { quantileOfSorted } from "../continuous/quantiles.js";
-import { normalQuantile } from "../distributions.js";
+import { normalQuantile } from "../shared/distributions.js";
 
 /**
  * Where among B ordered replicates a share p lies: "type-6" at (B + 1) p; "type-7" at 1 + (B - 1) p, both straight between neighbours;

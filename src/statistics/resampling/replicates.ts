@@ -1,6 +1,13 @@
-import { ArgumentError } from "../arguments.js";
-import { checkColumnNames, type NamesOf, needed, number, type OptionsOf, readOptions } from "../options.js";
-import { seededGenerator } from "../random.js";
+import { ArgumentError } from "../shared/arguments.js";
+import {
+  checkColumnNames,
+  type NamesOf,
+  needed,
+  number,
+  type OptionsOf,
+  readOptions,
+} from "../shared/options.js";
+import { seededGenerator } from "../shared/random.js";
 import {
   countDrawer,
   prepareResampling,

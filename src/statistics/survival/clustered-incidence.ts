@@ -1,6 +1,7 @@
+import { clusterIndex, rowsByIndex } from "../shared/clusters.js";
 import type { CountsOfCause } from "./incidence-variance.js";
 import type { RiskSets } from "./risk-sets.js";
-import { clusterIndex, remaining, rowsByIndex } from "./robust-variance.js";
+import { remaining } from "./robust-variance.js";
 
 /** Rows as the variance needs them: who belongs together, and who had the cause in question. */
 export interface ClusteredRows {

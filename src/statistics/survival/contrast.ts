@@ -1,8 +1,8 @@
-import { checkNumber } from "../arguments.js";
-import { normalCritical, normalTwoSided } from "../distributions.js";
-import type { Estimate, Reason } from "../figure.js";
-import type { LevelOption } from "../options.js";
-import { checkResult, levelOption, readOptions } from "../options.js";
+import { checkNumber } from "../shared/arguments.js";
+import { normalCritical, normalTwoSided } from "../shared/distributions.js";
+import type { Estimate, Reason } from "../shared/figure.js";
+import type { LevelOption } from "../shared/options.js";
+import { checkResult, levelOption, readOptions } from "../shared/options.js";
 
 /** a minus b. */
 export interface Difference {

@@ -1,4 +1,4 @@
-import { normalCritical } from "../distributions.js";
+import { normalCritical } from "../shared/distributions.js";
 import {
   checkColumnNames,
   confidenceLevel,
@@ -6,10 +6,10 @@ import {
   type OptionsOf,
   oneOf,
   readOptions,
-} from "../options.js";
-import { plainArray } from "./plain-array.js";
+} from "../shared/options.js";
+import { plainArray } from "../shared/plain-array.js";
+import type { TimeToEvent } from "../shared/time-to-event.js";
 import { timeCounts } from "./time-counts.js";
-import type { TimeToEvent } from "./time-to-event.js";
 
 export const cumulativeHazardOptions = {
   /** Default 0.95. */

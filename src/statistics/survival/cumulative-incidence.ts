@@ -1,35 +1,13 @@
-import { checkColumn, checkSameLength } from "../arguments.js";
-import { normalCritical } from "../distributions.js";
-import {
-  checkColumnNames,
-  confidenceLevel,
-  type NamesOf,
-  type OptionsOf,
-  oneOf,
-  readOptions,
-} from "../options.js";
+import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { normalCritical } from "../shared/distributions.js";
+import { checkColumnNames, confidenceLevel, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
+import { plainArray } from "../shared/plain-array.js";
 import { robustVarianceOfIncidence } from "./clustered-incidence.js";
+import { type CompetingEvents, competingEventsNames } from "./competing-events.js";
 import { limitsOfCurve } from "./curve-intervals.js";
 import { type CountsByCause, countsByCause, countsByCauseAndRow } from "./incidence-counts.js";
 import { aalenVariance, type CountsOfCause, deltaVariance } from "./incidence-variance.js";
-import { plainArray } from "./plain-array.js";
 import { sharesNotYet } from "./product-limit.js";
-
-/** One row a record: cause 0 where follow-up ended without any event, else 1, 2, ... for the event that came first. */
-export interface CompetingEvents {
-  readonly times: ArrayLike<number>;
-  readonly causes: ArrayLike<number>;
-  readonly entries?: ArrayLike<number>;
-  /** Whole numbers; rows with the same number belong together (fingers of one person). */
-  readonly clusters?: ArrayLike<number>;
-}
-
-export const competingEventsNames: NamesOf<CompetingEvents> = {
-  times: true,
-  causes: true,
-  entries: true,
-  clusters: true,
-};
 
 export const incidenceVariances = ["delta", "aalen", "robust"] as const;
 export type IncidenceVariance = (typeof incidenceVariances)[number];

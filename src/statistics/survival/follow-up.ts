@@ -1,10 +1,10 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../arguments.js";
-import type { Figure } from "../figure.js";
-import { checkColumnNames, type NamesOf } from "../options.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../shared/arguments.js";
+import type { Figure } from "../shared/figure.js";
+import { checkColumnNames, type NamesOf } from "../shared/options.js";
+import type { TimeToEvent } from "../shared/time-to-event.js";
+import { timeToEventNames } from "../shared/time-to-event.js";
 import { type CurveOptions, productLimit } from "./product-limit.js";
 import { type QuantileTime, quantileTime } from "./quantile-time.js";
-import type { TimeToEvent } from "./time-to-event.js";
-import { timeToEventNames } from "./time-to-event.js";
 
 /**
  * Median follow-up by the reverse product-limit curve: censoring counts as the event, the event as censoring, so that the median

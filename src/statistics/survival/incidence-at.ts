@@ -1,7 +1,7 @@
-import type { Reason } from "../figure.js";
-import { checkResult, needed, number, type OptionsOf, readOptions } from "../options.js";
+import { countUpTo } from "../shared/distinct-times.js";
+import type { Reason } from "../shared/figure.js";
+import { checkResult, needed, number, type OptionsOf, readOptions } from "../shared/options.js";
 import type { CumulativeIncidence } from "./cumulative-incidence.js";
-import { countUpTo } from "./distinct-times.js";
 import { atRiskAt } from "./risk-sets.js";
 
 /** What the curves say at one time about one cause. */

@@ -1,6 +1,6 @@
-import { checkColumn } from "../arguments.js";
-import { indexOfCodes } from "../comparison/counts-by-group.js";
-import type { CompetingEvents } from "./cumulative-incidence.js";
+import { checkColumn } from "../shared/arguments.js";
+import { indexOfCodes } from "../shared/codes.js";
+import type { CompetingEvents } from "./competing-events.js";
 import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
 import { countsOfTable, countTable, type TimeCounts } from "./time-counts.js";
 

@@ -1,6 +1,6 @@
-import { checkColumn } from "../arguments.js";
-import { chiSquareUpperTail, normalCritical } from "../distributions.js";
-import type { Reason, TestResult } from "../figure.js";
+import { checkColumn } from "../shared/arguments.js";
+import { chiSquareUpperTail, normalCritical } from "../shared/distributions.js";
+import type { Reason, TestResult } from "../shared/figure.js";
 import {
   checkColumnNames,
   confidenceLevel,
@@ -9,7 +9,7 @@ import {
   needed,
   type OptionsOf,
   readOptions,
-} from "../options.js";
+} from "../shared/options.js";
 import { type Difference, differenceOf, type Ratio, ratioOf } from "./contrast.js";
 import { limitsOfShare } from "./curve-intervals.js";
 import type { Curve } from "./product-limit.js";

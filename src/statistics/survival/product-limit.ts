@@ -1,5 +1,5 @@
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
 import {
   checkColumnNames,
   checkResult,
@@ -9,14 +9,14 @@ import {
   oneOf,
   type Read,
   readOptions,
-} from "../options.js";
+} from "../shared/options.js";
+import { plainArray } from "../shared/plain-array.js";
+import type { TimeToEvent } from "../shared/time-to-event.js";
+import { timeToEventNames } from "../shared/time-to-event.js";
 import { type IntervalScale, intervalScales, limitsOfCurve } from "./curve-intervals.js";
-import { plainArray } from "./plain-array.js";
 import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
 import { remaining, robustVarianceOfLog } from "./robust-variance.js";
 import { type TimeCounts, timeCounts } from "./time-counts.js";
-import type { TimeToEvent } from "./time-to-event.js";
-import { timeToEventNames } from "./time-to-event.js";
 
 export const varianceKinds = ["greenwood", "robust"] as const;
 export type VarianceKind = (typeof varianceKinds)[number];

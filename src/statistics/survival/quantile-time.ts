@@ -1,6 +1,6 @@
-import { checkNumber } from "../arguments.js";
-import type { Figure } from "../figure.js";
-import { type OptionsOf, oneOf, readOptions } from "../options.js";
+import { checkNumber } from "../shared/arguments.js";
+import type { Figure } from "../shared/figure.js";
+import { type OptionsOf, oneOf, readOptions } from "../shared/options.js";
 import type { Curve } from "./product-limit.js";
 import { checkCurve } from "./product-limit.js";
 

@@ -1,4 +1,5 @@
-import { checkColumnNames, type NamesOf, readOptions } from "../options.js";
+import { checkColumnNames, type NamesOf, readOptions } from "../shared/options.js";
+import type { TimeToEvent } from "../shared/time-to-event.js";
 import { type Difference, differenceOf, type Ratio, ratioOf } from "./contrast.js";
 import {
   type RestrictedMean,
@@ -6,7 +7,6 @@ import {
   restrictedMean,
   restrictedMeanOptions,
 } from "./restricted-mean.js";
-import type { TimeToEvent } from "./time-to-event.js";
 
 export interface RestrictedMeanContrast {
   readonly a: RestrictedMean;

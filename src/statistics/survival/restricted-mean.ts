@@ -1,5 +1,6 @@
-import { normalCritical } from "../distributions.js";
-import type { Reason } from "../figure.js";
+import { clusterIndex } from "../shared/clusters.js";
+import { normalCritical } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
 import {
   checkColumnNames,
   confidenceLevel,
@@ -8,12 +9,12 @@ import {
   type OptionsOf,
   oneOf,
   readOptions,
-} from "../options.js";
+} from "../shared/options.js";
+import type { TimeToEvent } from "../shared/time-to-event.js";
+import { timeToEventNames } from "../shared/time-to-event.js";
 import { lastObserved, sharesNotYet, varianceKinds } from "./product-limit.js";
 import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
-import { clusterIndex, remaining } from "./robust-variance.js";
-import type { TimeToEvent } from "./time-to-event.js";
-import { timeToEventNames } from "./time-to-event.js";
+import { remaining } from "./robust-variance.js";
 
 export const restrictedMeanOptions = {
   /** Time up to which the mean is taken, above 0, in the unit of `times`. */

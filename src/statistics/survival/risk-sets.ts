@@ -1,7 +1,7 @@
-import { checkColumn } from "../arguments.js";
-import { checkColumnNames, checkResult } from "../options.js";
-import { countBelow, countUpTo, distinctTimes } from "./distinct-times.js";
-import { checkTimeToEvent, type TimeToEvent, timeToEventNames } from "./time-to-event.js";
+import { checkColumn } from "../shared/arguments.js";
+import { countBelow, countUpTo, distinctTimes } from "../shared/distinct-times.js";
+import { checkColumnNames, checkResult } from "../shared/options.js";
+import { checkTimeToEvent, type TimeToEvent, timeToEventNames } from "../shared/time-to-event.js";
 
 /** Who was at risk when: the once-sorted form that curves, tests and tables start from. Counts are weighted. */
 export interface RiskSets {

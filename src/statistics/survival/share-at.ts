@@ -1,6 +1,6 @@
-import { checkNumber } from "../arguments.js";
-import type { Reason } from "../figure.js";
-import { countUpTo } from "./distinct-times.js";
+import { checkNumber } from "../shared/arguments.js";
+import { countUpTo } from "../shared/distinct-times.js";
+import type { Reason } from "../shared/figure.js";
 import { type Curve, checkCurve, silenceOf } from "./product-limit.js";
 import { atRiskAt } from "./risk-sets.js";
 

@@ -1,6 +1,6 @@
-import { ArgumentError, checkNumber } from "../arguments.js";
-import { normalCritical, normalTwoSided, tCritical, tTwoSided } from "../distributions.js";
-import type { Reason } from "../figure.js";
+import { ArgumentError, checkNumber } from "../shared/arguments.js";
+import { normalCritical, normalTwoSided, tCritical, tTwoSided } from "../shared/distributions.js";
+import type { Reason } from "../shared/figure.js";
 import {
   checkResult,
   confidenceLevel,
@@ -10,8 +10,8 @@ import {
   number,
   type OptionsOf,
   readOptions,
-} from "../options.js";
-import { rootBetween } from "../root.js";
+} from "../shared/options.js";
+import { rootBetween } from "../shared/root.js";
 
 /** An estimate with its limits and the p-value that belongs to them. */
 export interface SmallSampleInterval {

@@ -1,11 +1,12 @@
-import { normalCritical } from "../distributions.js";
+import type { clusterIndex } from "../shared/clusters.js";
+import { normalCritical } from "../shared/distributions.js";
+import { rowsOf, type TimeToEvent } from "../shared/time-to-event.js";
 import { type Difference, differenceFrom } from "./contrast.js";
 import { sharesNotYet } from "./product-limit.js";
 import { areasUnder, influences, squaresWithin } from "./restricted-mean.js";
 import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
-import { type clusterIndex, remaining } from "./robust-variance.js";
+import { remaining } from "./robust-variance.js";
 import type { GroupedInStrata, StandardisedValue } from "./standardised-types.js";
-import { rowsOf, type TimeToEvent } from "./time-to-event.js";
 
 export interface Cell {
   readonly columns: TimeToEvent;

@@ -1,5 +1,5 @@
-import { ArgumentError } from "../arguments.js";
-import type { Reason } from "../figure.js";
+import { ArgumentError } from "../shared/arguments.js";
+import type { Reason } from "../shared/figure.js";
 import {
   checkedBy,
   confidenceLevel,
@@ -10,9 +10,9 @@ import {
   type OptionsOf,
   shown,
   withDefault,
-} from "../options.js";
+} from "../shared/options.js";
+import type { TimeToEvent } from "../shared/time-to-event.js";
 import type { Difference } from "./contrast.js";
-import type { TimeToEvent } from "./time-to-event.js";
 
 /** TimeToEvent with the group (0 or 1) and the stratum (a whole number) of each row. */
 export interface GroupedInStrata extends TimeToEvent {

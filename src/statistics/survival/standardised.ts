@@ -1,6 +1,7 @@
-import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../arguments.js";
-import { checkColumnNames, type Read, readOptions } from "../options.js";
-import { clusterIndex } from "./robust-variance.js";
+import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../shared/arguments.js";
+import { clusterIndex } from "../shared/clusters.js";
+import { checkColumnNames, type Read, readOptions } from "../shared/options.js";
+import { checkTimeToEvent } from "../shared/time-to-event.js";
 import {
   areaOf,
   type Cell,
@@ -17,7 +18,6 @@ import type {
   StratumLeftOut,
 } from "./standardised-types.js";
 import { groupedInStrataNames, standardisedOptions } from "./standardised-types.js";
-import { checkTimeToEvent } from "./time-to-event.js";
 
 /** Rows of each group in each stratum, strata in ascending order of their code; a row of weight 0 is in none. */
 function rowsByStratum(columns: GroupedInStrata): [stratum: number, rows: Pair<number[]>][] {

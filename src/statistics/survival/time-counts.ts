@@ -1,8 +1,8 @@
-import { floatsOf } from "../arguments.js";
-import { largestInTable } from "./distinct-times.js";
-import { sortedWithLabels } from "./order-by-time.js";
+import { floatsOf } from "../shared/arguments.js";
+import { largestInTable } from "../shared/distinct-times.js";
+import { sortedWithLabels } from "../shared/order-by-time.js";
+import { checkTimeToEvent, type TimeToEvent } from "../shared/time-to-event.js";
 import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
-import { checkTimeToEvent, type TimeToEvent } from "./time-to-event.js";
 
 /** How many rows of each kind there are at each different time. */
 export interface CountTable {

@@ -1,6 +1,6 @@
 import type { OutcomeRecord } from "../../cohort/record.js";
+import { clusteredHazardRatios } from "../../statistics/hazards/index.js";
 import { hazardsRegression } from "../../statistics/index.js";
-import { clusteredHazardRatios } from "../../statistics/regression/hazards/index.js";
 import { estimateOf } from "../estimates.js";
 import type { ExactEffect } from "../exact-results.js";
 import { timeToEventOf } from "../groups.js";

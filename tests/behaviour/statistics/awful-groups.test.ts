@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { benjaminiHochberg, holm } from "../../../src/statistics/comparison/multiplicity.js";
 import {
   analysisOfVariance,
   meanInterval,
@@ -12,7 +13,6 @@ import {
   studentT,
   varianceInterval,
 } from "../../../src/statistics/continuous/index.js";
-import { benjaminiHochberg, holm } from "../../../src/statistics/multiplicity.js";
 import {
   conditionalOddsRatio,
   fisher,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { benjaminiHochberg, holm } from "../../../src/statistics/comparison/multiplicity.js";
 import {
   permutationOfMeans,
   rankSum,
@@ -6,7 +7,6 @@ import {
   signedRank,
   studentT,
 } from "../../../src/statistics/continuous/index.js";
-import { benjaminiHochberg, holm } from "../../../src/statistics/multiplicity.js";
 import {
   fisher,
   pairedTest,

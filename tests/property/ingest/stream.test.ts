@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readTable } from "../../../src/ingest/index.js";
 import { rowNamer, type StreamedRow, streamTable } from "../../../src/ingest/stream/index.js";
-import { takeIn } from "../../../src/ingest/take-in.js";
+import { takeIn } from "../../../src/ingest/table/take-in.js";
 import {
   csvText,
   queryList,

@@ -1,5 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { benjaminiHochberg, holm } from "../../../src/statistics/comparison/multiplicity.js";
 import {
   analysisOfVariance,
   permutationOfMeans,
@@ -10,7 +11,6 @@ import {
   standardisedMeanDifference,
   studentT,
 } from "../../../src/statistics/continuous/index.js";
-import { benjaminiHochberg, holm } from "../../../src/statistics/multiplicity.js";
 import {
   conditionalOddsRatio,
   fisher,

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { distinctTimes } from "../../../src/statistics/survival/distinct-times.js";
-import { orderByTime } from "../../../src/statistics/survival/order-by-time.js";
+import { distinctTimes } from "../../../src/statistics/shared/distinct-times.js";
+import { orderByTime } from "../../../src/statistics/shared/order-by-time.js";
 
 /** Values of many shapes: any at all, days, tenths, so close together that their first bits are the same, far apart. */
 const value = fc.double({ noNaN: true, noDefaultInfinity: true });

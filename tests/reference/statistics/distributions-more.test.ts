@@ -1,11 +1,15 @@
 // biome-ignore-all lint/correctness/noPrecisionLoss: the digits stand as the reference printed them, more than a double holds
 import { describe, expect, it } from "vitest";
-import { binomialDensity, binomialLowerTail, binomialUpperTail } from "../../../src/statistics/binomial.js";
 import {
   noncentralTTails,
   rankSumDistribution,
   signedRankDistribution,
 } from "../../../src/statistics/continuous/index.js";
+import {
+  binomialDensity,
+  binomialLowerTail,
+  binomialUpperTail,
+} from "../../../src/statistics/shared/binomial.js";
 import {
   betaLowerTail,
   betaQuantile,
@@ -17,7 +21,7 @@ import {
   normalLogLowerTail,
   normalLowerTail,
   tLowerTail,
-} from "../../../src/statistics/distributions.js";
+} from "../../../src/statistics/shared/distributions.js";
 import { expectAllClose, expectClose, referenceCase } from "./reference-data.js";
 
 const caseOf = (id: string) => referenceCase("distributions", id).expected;

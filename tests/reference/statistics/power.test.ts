@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { power } from "../../../src/statistics/power.js";
-import { seededGenerator } from "../../../src/statistics/random.js";
-import { betweenPowers } from "../../../src/statistics/regression/hazards/exponentials.js";
+import { betweenPowers } from "../../../src/statistics/hazards/likelihood/exponentials.js";
+import { power } from "../../../src/statistics/shared/power.js";
+import { seededGenerator } from "../../../src/statistics/shared/random.js";
 
 /** A double as a whole number times 2^-52 of its own binade, exactly: value = digits * 2^exponent. */
 function partsOf(value: number): { readonly digits: bigint; readonly exponent: number } {

@@ -1,4 +1,4 @@
-import type { AskAboutFile } from "../../ask-about-file.js";
+import type { AskAboutFile } from "../../text/ask-about-file.js";
 import { columnLetters } from "../column-letters.js";
 import type { MergedArea } from "../grid.js";
 

@@ -1,5 +1,5 @@
 import { foundText } from "../../../schema/ask.js";
-import type { AskAboutFile } from "../../ask-about-file.js";
+import type { AskAboutFile } from "../../text/ask-about-file.js";
 import type { ListedSheet } from "./sheet-list.js";
 
 const compared = (name: string) => name.trim().toLowerCase();

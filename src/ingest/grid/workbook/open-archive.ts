@@ -1,5 +1,5 @@
-import type { AskAboutFile } from "../../ask-about-file.js";
-import { largestFile } from "../../text-of-file.js";
+import type { AskAboutFile } from "../../text/ask-about-file.js";
+import { largestFile } from "../../text/text-of-file.js";
 import { type UnpackBudget, unpack } from "./unpack.js";
 import { type ZipEntry, zipDirectory } from "./zip-directory.js";
 

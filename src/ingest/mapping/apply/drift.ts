@@ -1,6 +1,6 @@
 import { nearest } from "../../../schema/near.js";
-import type { AskMapping } from "../../ask-about-file.js";
 import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
+import type { AskMapping } from "../../text/ask-about-file.js";
 import type { Mapping } from "../mapping.js";
 import { sourcesOf } from "../mapping.js";
 import { comparedText } from "../plain-words.js";

@@ -1,8 +1,8 @@
 import { foundText } from "../../../schema/ask.js";
 import type { CellRow } from "../../../schema/cells.js";
 import { cellCodes, type DataQuery, mappingCodes, type QueryCode } from "../../../schema/data-query.js";
-import type { FileWords } from "../../file-words.js";
 import type { GridRow } from "../../grid/grid.js";
+import type { FileWords } from "../../text/rows-of-file.js";
 import { cleanCell } from "../look-alikes.js";
 import type { Mapping } from "../mapping.js";
 import { mappedReader } from "./cell-reader.js";

@@ -1,7 +1,7 @@
 import type { Field } from "../../../schema/field.js";
 import { phrasesOfAll } from "../../../schema/languages/alternatives.js";
 import type { Concept } from "../../../schema/languages/languages.js";
-import { comparedName } from "../../header.js";
+import { comparedName } from "../../text/header.js";
 import { wordsOfName } from "../plain-words.js";
 import { type Segment, segmentsOf } from "./header-lexicon.js";
 import type { Signature } from "./signature.js";

@@ -1,6 +1,6 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js";
 import { functionalOf, type OrthonormalBasis, orthonormalBasis } from "../../linear/orthonormal-basis.js";
-import { type Covariates, checkCovariates } from "../covariates.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../../shared/arguments.js";
+import { type Covariates, checkCovariates } from "../../shared/covariates.js";
 
 export interface RegressionRows {
   readonly covariates: Covariates;

@@ -1,7 +1,7 @@
-import { checkColumn } from "../../arguments.js";
-import { normalCritical } from "../../distributions.js";
 import { factorSymmetric, invertFactored } from "../../linear/symmetric.js";
-import { checkColumnNames, readOptions } from "../../options.js";
+import { checkColumn } from "../../shared/arguments.js";
+import { normalCritical } from "../../shared/distributions.js";
+import { checkColumnNames, readOptions } from "../../shared/options.js";
 import { concordanceOf } from "./concordance.js";
 import { type Covariances, estimatesOf, termsOf } from "./estimates.js";
 import { designRows, predictors, probabilityOf } from "./fitted-rows.js";

@@ -1,6 +1,6 @@
-import type { Reason, TestResult } from "../../figure.js";
-import { confidenceLevel, type NamesOf, number, type OptionsOf, oneOf } from "../../options.js";
-import type { Covariates } from "../covariates.js";
+import type { Covariates } from "../../shared/covariates.js";
+import type { Reason, TestResult } from "../../shared/figure.js";
+import { confidenceLevel, type NamesOf, number, type OptionsOf, oneOf } from "../../shared/options.js";
 
 export interface LogisticColumns {
   /** 1 where the outcome was seen, 0 where it was not. */

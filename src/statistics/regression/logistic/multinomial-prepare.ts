@@ -1,4 +1,4 @@
-import { ArgumentError } from "../../arguments.js";
+import { ArgumentError } from "../../shared/arguments.js";
 import type { AskedCoefficients } from "./estimates.js";
 import { type Layout, layOut } from "./layout.js";
 import type { MultinomialRows } from "./multinomial-likelihood.js";

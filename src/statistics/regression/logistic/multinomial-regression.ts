@@ -1,8 +1,8 @@
-import { checkColumn } from "../../arguments.js";
-import { normalCritical } from "../../distributions.js";
-import type { Reason } from "../../figure.js";
 import { factorSymmetric, invertFactored } from "../../linear/symmetric.js";
-import { checkColumnNames, readOptions } from "../../options.js";
+import { checkColumn } from "../../shared/arguments.js";
+import { normalCritical } from "../../shared/distributions.js";
+import type { Reason } from "../../shared/figure.js";
+import { checkColumnNames, readOptions } from "../../shared/options.js";
 import { type Covariances, estimatesOf, termsOf } from "./estimates.js";
 import { designRows } from "./fitted-rows.js";
 import { checkRegressionRows, type Layout, refuseProfileOfClusters } from "./layout.js";

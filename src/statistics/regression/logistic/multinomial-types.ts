@@ -1,6 +1,6 @@
-import type { TestResult } from "../../figure.js";
-import { confidenceLevel, type NamesOf, number, type OptionsOf, oneOf } from "../../options.js";
-import type { Covariates } from "../covariates.js";
+import type { Covariates } from "../../shared/covariates.js";
+import type { TestResult } from "../../shared/figure.js";
+import { confidenceLevel, type NamesOf, number, type OptionsOf, oneOf } from "../../shared/options.js";
 import type { LogisticStatus, LogisticTerm, Separation } from "./logistic-types.js";
 
 export interface MultinomialColumns {

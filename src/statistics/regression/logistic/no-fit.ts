@@ -1,4 +1,4 @@
-import type { Reason } from "../../figure.js";
+import type { Reason } from "../../shared/figure.js";
 import type { LogisticColumns, LogisticFit, LogisticTerm } from "./logistic-types.js";
 import { noTest } from "./overall-tests.js";
 import type { Prepared } from "./prepare.js";

@@ -1,6 +1,6 @@
-import { chiSquareUpperTail } from "../../distributions.js";
-import type { Reason, TestResult } from "../../figure.js";
 import { factorSymmetric, quadraticForm } from "../../linear/symmetric.js";
+import { chiSquareUpperTail } from "../../shared/distributions.js";
+import type { Reason, TestResult } from "../../shared/figure.js";
 import type { Evaluation } from "./objective.js";
 
 export const noTest = (reason: Reason, df = 0): TestResult => ({ statistic: null, df, p: null, reason });

@@ -1,4 +1,4 @@
-import type { TestResult } from "../../figure.js";
+import type { TestResult } from "../../shared/figure.js";
 import type { Covariances } from "./estimates.js";
 import type { LimitFit } from "./limit-fit.js";
 import type { LogisticStatus } from "./logistic-types.js";

@@ -1,8 +1,8 @@
-import { checkSameLength } from "../../arguments.js";
-import { normalCritical } from "../../distributions.js";
-import type { Reason } from "../../figure.js";
-import { checkResult, needed, number, type OptionsOf, readOptions } from "../../options.js";
-import { checkCovariates, covariatesOption } from "../covariates.js";
+import { checkSameLength } from "../../shared/arguments.js";
+import { checkCovariates, covariatesOption } from "../../shared/covariates.js";
+import { normalCritical } from "../../shared/distributions.js";
+import type { Reason } from "../../shared/figure.js";
+import { checkResult, needed, number, type OptionsOf, readOptions } from "../../shared/options.js";
 import { probabilityOf } from "./fitted-rows.js";
 import type { LogisticFit } from "./logistic-types.js";
 

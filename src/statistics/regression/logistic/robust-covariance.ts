@@ -1,5 +1,5 @@
 import { factorSymmetric, solveFactored } from "../../linear/symmetric.js";
-import { clusterIndex } from "../../survival/robust-variance.js";
+import { clusterIndex } from "../../shared/clusters.js";
 
 /**
  * Sandwich A^-1 (sum over clusters of u u') A^-1 times G / (G - 1), u being the scores summed within clusters.

@@ -1,4 +1,4 @@
-import { chiSquareUpperTail, normalTwoSided } from "../../distributions.js";
+import { chiSquareUpperTail, normalTwoSided } from "../../shared/distributions.js";
 import type { LimitFit } from "./limit-fit.js";
 import type { LogisticTerm } from "./logistic-types.js";
 import { coordinatesAlong, type Objective } from "./objective.js";

@@ -1,5 +1,5 @@
 import { minimise } from "../../linear/quasi-newton.js";
-import { rootBetween } from "../../root.js";
+import { rootBetween } from "../../shared/root.js";
 import { type Deviance, devianceAt, type Method } from "./criterion.js";
 import type { GroupSums } from "./group-sums.js";
 

@@ -1,3 +1,6 @@
+import { functionalOf } from "../../linear/orthonormal-basis.js";
+import { factorSymmetric, quadraticForm } from "../../linear/symmetric.js";
+import { nothingTested } from "../../shared/covariates.js";
 import {
   chiSquareUpperTail,
   fUpperTail,
@@ -5,11 +8,8 @@ import {
   normalTwoSided,
   tCritical,
   tTwoSided,
-} from "../../distributions.js";
-import type { Reason } from "../../figure.js";
-import { functionalOf } from "../../linear/orthonormal-basis.js";
-import { factorSymmetric, quadraticForm } from "../../linear/symmetric.js";
-import { nothingTested } from "../covariates.js";
+} from "../../shared/distributions.js";
+import type { Reason } from "../../shared/figure.js";
 import { quadraticProduct } from "../logistic/products.js";
 import type { FoundVariance } from "./find-variance.js";
 import type { GroupSums } from "./group-sums.js";

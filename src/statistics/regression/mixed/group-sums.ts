@@ -1,5 +1,5 @@
-import { indexOfCodes } from "../../comparison/counts-by-group.js";
 import { type OrthonormalBasis, orthonormalBasis } from "../../linear/orthonormal-basis.js";
+import { indexOfCodes } from "../../shared/codes.js";
 import type { MixedColumns } from "./mixed-types.js";
 
 /**

@@ -1,7 +1,7 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js";
-import type { Reason } from "../../figure.js";
-import { checkColumnNames, type Read, readOptions } from "../../options.js";
-import { checkCovariates } from "../covariates.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../../shared/arguments.js";
+import { checkCovariates } from "../../shared/covariates.js";
+import type { Reason } from "../../shared/figure.js";
+import { checkColumnNames, type Read, readOptions } from "../../shared/options.js";
 import { joinAlike } from "./alike-groups.js";
 import { type FoundVariance, findMatrix, findRatio } from "./find-variance.js";
 import { byName, type FixedSetting, functionalsOf, jointTest, termsOf } from "./fixed-effects.js";

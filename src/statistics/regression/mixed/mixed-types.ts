@@ -1,6 +1,13 @@
-import type { Reason } from "../../figure.js";
-import { confidenceLevel, list, type NamesOf, type OptionsOf, oneOf, withDefault } from "../../options.js";
-import type { Covariates } from "../covariates.js";
+import type { Covariates } from "../../shared/covariates.js";
+import type { Reason } from "../../shared/figure.js";
+import {
+  confidenceLevel,
+  list,
+  type NamesOf,
+  type OptionsOf,
+  oneOf,
+  withDefault,
+} from "../../shared/options.js";
 
 export interface MixedColumns {
   readonly response: ArrayLike<number>;

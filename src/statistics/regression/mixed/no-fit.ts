@@ -1,4 +1,4 @@
-import type { Reason } from "../../figure.js";
+import type { Reason } from "../../shared/figure.js";
 import { termsWithout } from "./fixed-effects.js";
 import type { GroupSums } from "./group-sums.js";
 import type { MixedFit, MixedOptions } from "./mixed-types.js";

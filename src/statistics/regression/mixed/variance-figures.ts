@@ -1,5 +1,5 @@
-import { chiSquareUpperTail, normalCritical } from "../../distributions.js";
-import type { Reason } from "../../figure.js";
+import { chiSquareUpperTail, normalCritical } from "../../shared/distributions.js";
+import type { Reason } from "../../shared/figure.js";
 import { blocksAt } from "./blocks.js";
 import { inOwnUnits } from "./components.js";
 import { devianceAt, type Method } from "./criterion.js";

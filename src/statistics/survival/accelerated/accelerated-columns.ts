@@ -1,6 +1,6 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js";
-import type { NamesOf } from "../../options.js";
-import { type Covariates, checkCovariates } from "../../regression/covariates.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../../shared/arguments.js";
+import { type Covariates, checkCovariates } from "../../shared/covariates.js";
+import type { NamesOf } from "../../shared/options.js";
 import { type IntervalColumns, intervalsOf } from "../interval-censored/interval-data.js";
 import { inStandardUnits } from "./standard-units.js";
 

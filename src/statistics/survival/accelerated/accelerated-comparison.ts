@@ -1,4 +1,4 @@
-import { checkColumnNames, type OptionsOf, readOptions } from "../../options.js";
+import { checkColumnNames, type OptionsOf, readOptions } from "../../shared/options.js";
 import type { AcceleratedColumns } from "./accelerated-columns.js";
 import { acceleratedColumnsNames } from "./accelerated-columns.js";
 import { type AcceleratedFit, acceleratedOptions } from "./accelerated-fit.js";

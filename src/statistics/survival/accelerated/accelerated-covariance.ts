@@ -1,7 +1,7 @@
+import { factorOver } from "../../linear/newton.js";
 import { invertFactored } from "../../linear/symmetric.js";
-import { factorOver } from "../../regression/hazards-newton.js";
-import { withoutRounding } from "../../regression/sandwich-rounding.js";
-import { clusterIndex } from "../robust-variance.js";
+import { clusterIndex } from "../../shared/clusters.js";
+import { withoutRounding } from "../../shared/sandwich-rounding.js";
 import type { AcceleratedLayout } from "./accelerated-columns.js";
 import { scoresByRow } from "./accelerated-likelihood.js";
 import type { Ascent } from "./accelerated-newton.js";

@@ -1,5 +1,5 @@
-import type { Reason, TestResult } from "../../figure.js";
-import { confidenceLevel, number, type OptionsOf, oneOf } from "../../options.js";
+import type { Reason, TestResult } from "../../shared/figure.js";
+import { confidenceLevel, number, type OptionsOf, oneOf } from "../../shared/options.js";
 import type { TimeLaw } from "./error-laws.js";
 import { timeLaws } from "./error-laws.js";
 

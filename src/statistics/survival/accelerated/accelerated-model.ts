@@ -1,8 +1,8 @@
-import { chiSquareUpperTail } from "../../distributions.js";
-import type { Reason, TestResult } from "../../figure.js";
 import { factorSymmetric, quadraticForm } from "../../linear/symmetric.js";
-import { checkColumnNames, readOptions } from "../../options.js";
-import { nothingTested } from "../../regression/covariates.js";
+import { nothingTested } from "../../shared/covariates.js";
+import { chiSquareUpperTail } from "../../shared/distributions.js";
+import type { Reason, TestResult } from "../../shared/figure.js";
+import { checkColumnNames, readOptions } from "../../shared/options.js";
 import {
   type AcceleratedColumns,
   acceleratedColumnsNames,

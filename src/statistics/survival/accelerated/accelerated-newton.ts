@@ -1,5 +1,5 @@
+import { factorOver } from "../../linear/newton.js";
 import { factorSymmetric, solveFactored } from "../../linear/symmetric.js";
-import { factorOver } from "../../regression/hazards-newton.js";
 import { type AcceleratedLayout, standIn, uninformative } from "./accelerated-columns.js";
 import {
   type Ending,

@@ -1,6 +1,6 @@
-import { ArgumentError, checkColumn, checkSameLength } from "../../arguments.js";
-import { normalCritical } from "../../distributions.js";
-import type { Reason } from "../../figure.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../../shared/arguments.js";
+import { normalCritical } from "../../shared/distributions.js";
+import type { Reason } from "../../shared/figure.js";
 import {
   checkResult,
   list,
@@ -9,7 +9,7 @@ import {
   type Read,
   readOptions,
   withDefault,
-} from "../../options.js";
+} from "../../shared/options.js";
 import type { AcceleratedFit } from "./accelerated-fit.js";
 import { errorLawOf } from "./error-laws.js";
 

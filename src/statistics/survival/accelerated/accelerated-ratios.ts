@@ -1,5 +1,5 @@
-import { normalCritical, normalTwoSided } from "../../distributions.js";
-import type { Reason } from "../../figure.js";
+import { normalCritical, normalTwoSided } from "../../shared/distributions.js";
+import type { Reason } from "../../shared/figure.js";
 import type { AcceleratedRatio } from "./accelerated-fit.js";
 
 /** What ratios are made from; the covariance is flat, of intercept, coefficients, log scale. */

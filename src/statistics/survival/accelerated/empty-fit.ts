@@ -1,4 +1,4 @@
-import type { Reason, TestResult } from "../../figure.js";
+import type { Reason, TestResult } from "../../shared/figure.js";
 import type { AcceleratedLayout } from "./accelerated-columns.js";
 import type { AcceleratedFit, AcceleratedStatus } from "./accelerated-fit.js";
 import type { Ascent } from "./accelerated-newton.js";

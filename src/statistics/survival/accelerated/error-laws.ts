@@ -1,4 +1,4 @@
-import { normalQuantile, normalUpperTail } from "../../distributions.js";
+import { normalQuantile, normalUpperTail } from "../../shared/distributions.js";
 
 /**
  * Laws of the time that a model may have. With log T = x'b + scale e: `exponential` (e smallest extreme value, scale 1), `weibull` (the same,

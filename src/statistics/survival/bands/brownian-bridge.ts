@@ -1,4 +1,4 @@
-import { normalUpperTail } from "../../distributions.js";
+import { normalUpperTail } from "../../shared/distributions.js";
 
 /** Ten-point rule of Gauss and Legendre on [-1, 1]: the positive nodes and their weights. */
 const nodes = [

@@ -1,14 +1,14 @@
-import { ArgumentError } from "../../arguments.js";
-import { normalCritical, tCritical } from "../../distributions.js";
-import type { Reason } from "../../figure.js";
-import { checkColumnNames, needed, number, type OptionsOf, readOptions } from "../../options.js";
-import { seededGenerator } from "../../random.js";
+import { ArgumentError } from "../../shared/arguments.js";
+import { clusterIndex } from "../../shared/clusters.js";
+import { normalCritical, tCritical } from "../../shared/distributions.js";
+import type { Reason } from "../../shared/figure.js";
+import { checkColumnNames, needed, number, type OptionsOf, readOptions } from "../../shared/options.js";
+import { seededGenerator } from "../../shared/random.js";
+import type { TimeToEvent } from "../../shared/time-to-event.js";
+import { timeToEventNames } from "../../shared/time-to-event.js";
 import { limitsOfShare } from "../curve-intervals.js";
 import { productLimitOf } from "../product-limit.js";
 import { prepareRiskSets } from "../risk-sets.js";
-import { clusterIndex } from "../robust-variance.js";
-import type { TimeToEvent } from "../time-to-event.js";
-import { timeToEventNames } from "../time-to-event.js";
 import { largestDeviations } from "./multiplied-influences.js";
 import { bandLimits, bandSteps, checkOrder, type SimultaneousBand } from "./simultaneous-band.js";
 

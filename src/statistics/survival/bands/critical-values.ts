@@ -1,7 +1,13 @@
-import { ArgumentError } from "../../arguments.js";
-import { normalCritical } from "../../distributions.js";
-import { checkColumnNames, type LevelOption, levelOption, type NamesOf, readOptions } from "../../options.js";
-import { rootBetween } from "../../root.js";
+import { ArgumentError } from "../../shared/arguments.js";
+import { normalCritical } from "../../shared/distributions.js";
+import {
+  checkColumnNames,
+  type LevelOption,
+  levelOption,
+  type NamesOf,
+  readOptions,
+} from "../../shared/options.js";
+import { rootBetween } from "../../shared/root.js";
 import { probabilityOfBridgeStaying } from "./brownian-bridge.js";
 import { probabilityOfStaying } from "./stationary-process.js";
 

@@ -1,7 +1,8 @@
-import type { Generator } from "../../random.js";
+import { clusterIndex, rowsByIndex } from "../../shared/clusters.js";
+import type { Generator } from "../../shared/random.js";
+import type { TimeToEvent } from "../../shared/time-to-event.js";
 import type { RiskSets } from "../risk-sets.js";
-import { clusterIndex, remaining, rowsByIndex } from "../robust-variance.js";
-import type { TimeToEvent } from "../time-to-event.js";
+import { remaining } from "../robust-variance.js";
 
 /** Rows by the time at which they come or go, with what each then adds to A and B: its influence on log S is A + B g(t). */
 interface Moves {

@@ -1,5 +1,6 @@
-import { ArgumentError } from "../../arguments.js";
-import type { Reason } from "../../figure.js";
+import { ArgumentError } from "../../shared/arguments.js";
+import { countUpTo } from "../../shared/distinct-times.js";
+import type { Reason } from "../../shared/figure.js";
 import {
   checkColumnNames,
   confidenceLevel,
@@ -8,11 +9,10 @@ import {
   type OptionsOf,
   oneOf,
   readOptions,
-} from "../../options.js";
+} from "../../shared/options.js";
+import type { TimeToEvent } from "../../shared/time-to-event.js";
 import { type IntervalScale, intervalScales, limitsOfShare } from "../curve-intervals.js";
-import { countUpTo } from "../distinct-times.js";
 import { type Curve, productLimit } from "../product-limit.js";
-import type { TimeToEvent } from "../time-to-event.js";
 import { type BandRange, equalPrecisionCritical, hallWellnerCritical } from "./critical-values.js";
 
 export const bandKinds = ["equal-precision", "hall-wellner"] as const;

@@ -7,7 +7,7 @@
  * Its poles give a series of exponentials (long T); its expansion in powers of 1 / sqrt(s) gives one in powers of sqrt(T) (short T).
  * Both are exact; each is used where it needs few terms.
  */
-import { normalTwoSided } from "../../distributions.js";
+import { normalTwoSided } from "../../shared/distributions.js";
 
 const density = (x: number): number => Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI);
 

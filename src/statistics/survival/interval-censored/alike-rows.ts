@@ -1,4 +1,4 @@
-import { rowsByIndex } from "../robust-variance.js";
+import { rowsByIndex } from "../../shared/clusters.js";
 import type { Innermost } from "./innermost.js";
 import type { Intervals } from "./interval-data.js";
 

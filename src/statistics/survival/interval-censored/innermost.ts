@@ -1,4 +1,4 @@
-import { countBelow, distinctTimes } from "../distinct-times.js";
+import { countBelow, distinctTimes } from "../../shared/distinct-times.js";
 import type { Intervals } from "./interval-data.js";
 
 /** The intervals on which alone the estimate can put mass, ascending, and which of them each row contains. */

@@ -1,5 +1,5 @@
-import type { Reason } from "../../figure.js";
-import { checkColumnNames, number, type OptionsOf, type Read, readOptions } from "../../options.js";
+import type { Reason } from "../../shared/figure.js";
+import { checkColumnNames, number, type OptionsOf, type Read, readOptions } from "../../shared/options.js";
 import { type AlikeRows, mergeAlike } from "./alike-rows.js";
 import { type Innermost, innermostOf } from "./innermost.js";
 import { type IntervalColumns, intervalColumnsNames, intervalsOf } from "./interval-data.js";

@@ -1,5 +1,5 @@
-import { ArgumentError, checkColumn, checkIsColumn, checkSameLength } from "../../arguments.js";
-import type { NamesOf } from "../../options.js";
+import { ArgumentError, checkColumn, checkIsColumn, checkSameLength } from "../../shared/arguments.js";
+import type { NamesOf } from "../../shared/options.js";
 
 /**
  * One row a record: the event came after `left` and no later than `right`, that is in (left, right].

@@ -1,7 +1,7 @@
-import { checkColumn, checkNumber } from "../../arguments.js";
-import type { Figure } from "../../figure.js";
-import { checkResult } from "../../options.js";
-import { countBelow, countUpTo } from "../distinct-times.js";
+import { checkColumn, checkNumber } from "../../shared/arguments.js";
+import { countBelow, countUpTo } from "../../shared/distinct-times.js";
+import type { Figure } from "../../shared/figure.js";
+import { checkResult } from "../../shared/options.js";
 import type { IntervalCurve } from "./interval-curve.js";
 
 /** Share without the event at a time: between these two, which are equal where the curve is determined. */

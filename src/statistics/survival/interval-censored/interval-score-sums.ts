@@ -1,9 +1,9 @@
-import { checkColumn, checkSameLength } from "../../arguments.js";
-import { indexOfCodes } from "../../comparison/observed-and-expected.js";
-import type { Reason } from "../../figure.js";
 import { type Factor, factorSymmetric } from "../../linear/symmetric.js";
-import { type NamesOf, readOptions } from "../../options.js";
-import { rowsByIndex } from "../robust-variance.js";
+import { checkColumn, checkSameLength } from "../../shared/arguments.js";
+import { rowsByIndex } from "../../shared/clusters.js";
+import { indexOfCodes } from "../../shared/codes.js";
+import type { Reason } from "../../shared/figure.js";
+import { type NamesOf, readOptions } from "../../shared/options.js";
 import { fitIntervals, intervalCurveOptions } from "./interval-curve.js";
 import { type IntervalColumns, intervalsOf } from "./interval-data.js";
 import { type IntervalScores, scoresOfRows } from "./interval-scores.js";

@@ -1,8 +1,15 @@
-import { chiSquareUpperTail } from "../../distributions.js";
-import type { Reason } from "../../figure.js";
 import { quadraticForm, rowsOfMatrix } from "../../linear/symmetric.js";
-import { checkColumnNames, needed, number, type OptionsOf, oneOf, readOptions } from "../../options.js";
-import { permutationTest } from "../../resampling/permutation.js";
+import { chiSquareUpperTail } from "../../shared/distributions.js";
+import type { Reason } from "../../shared/figure.js";
+import {
+  checkColumnNames,
+  needed,
+  number,
+  type OptionsOf,
+  oneOf,
+  readOptions,
+} from "../../shared/options.js";
+import { permutationTest } from "../../shared/permutation.js";
 import {
   type GroupedIntervals,
   groupedIntervalsNames,

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { readCohort } from "../../../../src/ingest/cohort/read-cohort.js";
 import { readGrid } from "../../../../src/ingest/grid/index.js";
 import { applyMapping } from "../../../../src/ingest/mapping/apply/apply-mapping.js";
 import { readMapping } from "../../../../src/ingest/mapping/read-mapping.js";
-import { readCohort } from "../../../../src/ingest/read-cohort.js";
 import { queryText } from "../../../../src/schema/words.js";
 
 const needed = `

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { readCohort } from "../../../../src/ingest/cohort/read-cohort.js";
 import { readGrid } from "../../../../src/ingest/grid/index.js";
 import { shapeSheet } from "../../../../src/ingest/grid/shape/shape-sheet.js";
 import { applyMapping } from "../../../../src/ingest/mapping/apply/apply-mapping.js";
 import { proposeMapping } from "../../../../src/ingest/mapping/propose/propose.js";
 import { MappingError, readMapping } from "../../../../src/ingest/mapping/read-mapping.js";
 import { mappingText } from "../../../../src/ingest/mapping/write-mapping.js";
-import { readCohort } from "../../../../src/ingest/read-cohort.js";
 
 /** A sheet with a column of births and what every row needs. */
 function sheetWith(name: string, births: readonly string[], more: Readonly<Record<string, string>> = {}) {

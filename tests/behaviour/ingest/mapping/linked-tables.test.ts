@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { readCohort } from "../../../../src/ingest/cohort/read-cohort.js";
 import { readFileAsGrid } from "../../../../src/ingest/grid/index.js";
 import { shapeSheet } from "../../../../src/ingest/grid/shape/shape-sheet.js";
 import { applyMapping } from "../../../../src/ingest/mapping/apply/apply-mapping.js";
 import { sourcesOf } from "../../../../src/ingest/mapping/mapping.js";
 import { openMapped } from "../../../../src/ingest/mapping/open-mapped.js";
 import { proposeMapping } from "../../../../src/ingest/mapping/propose/propose.js";
-import { readCohort } from "../../../../src/ingest/read-cohort.js";
 import { type Table, tables } from "../../../../src/schema/tables.js";
 import { typeRows } from "../../../../src/schema/type-rows.js";
 import { workbookBytes } from "../workbooks.js";

@@ -1,5 +1,5 @@
 import { dateOfDay, dayNumber } from "../../../../src/schema/index.js";
-import { type Generator, seededGenerator } from "../../../../src/statistics/random.js";
+import { type Generator, seededGenerator } from "../../../../src/statistics/shared/random.js";
 import { sheetOf } from "../../ingest/sheets.js";
 import { reading } from "../cohorts.js";
 

@@ -1,7 +1,7 @@
 import * as agreement from "../../../../src/statistics/agreement/index.js";
 import * as comparison from "../../../../src/statistics/comparison/index.js";
+import * as hazards from "../../../../src/statistics/hazards/index.js";
 import * as proportions from "../../../../src/statistics/proportions/index.js";
-import * as hazards from "../../../../src/statistics/regression/hazards/index.js";
 import * as bands from "../../../../src/statistics/survival/bands/index.js";
 import type { Rec } from "./cases.js";
 import {

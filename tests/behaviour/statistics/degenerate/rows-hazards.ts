@@ -1,5 +1,5 @@
+import * as hazards from "../../../../src/statistics/hazards/index.js";
 import * as statistics from "../../../../src/statistics/index.js";
-import * as hazards from "../../../../src/statistics/regression/hazards/index.js";
 import type { Rec } from "./cases.js";
 import {
   ascent,

@@ -1,11 +1,5 @@
 import { describe, expect, it } from "vitest";
 import {
-  ArgumentError,
-  type HazardColumns,
-  hazardsRegression,
-  proportionalityTest,
-} from "../../../../src/statistics/index.js";
-import {
   automaticHazardsRegression,
   baselineHazard,
   concordance,
@@ -16,7 +10,13 @@ import {
   penalisedHazardsRegression,
   predictedCurves,
   standardisedPredictions,
-} from "../../../../src/statistics/regression/hazards/index.js";
+} from "../../../../src/statistics/hazards/index.js";
+import {
+  ArgumentError,
+  type HazardColumns,
+  hazardsRegression,
+  proportionalityTest,
+} from "../../../../src/statistics/index.js";
 
 const columns = (times: number[], events: number[], x: number[]): HazardColumns => ({
   times,

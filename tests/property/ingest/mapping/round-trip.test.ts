@@ -9,7 +9,7 @@ import { proposeMapping } from "../../../../src/ingest/mapping/propose/propose.j
 import { readMapping } from "../../../../src/ingest/mapping/read-mapping.js";
 import { settleQuestion } from "../../../../src/ingest/mapping/settle.js";
 import { mappingText } from "../../../../src/ingest/mapping/write-mapping.js";
-import { readTable } from "../../../../src/ingest/read-table.js";
+import { readTable } from "../../../../src/ingest/table/read-table.js";
 import type { Table } from "../../../../src/schema/tables.js";
 import { tables } from "../../../../src/schema/tables.js";
 import { typeRows } from "../../../../src/schema/type-rows.js";

@@ -1,12 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { clusteredHazardRatios } from "../../../../src/statistics/hazards/clusters/clustered-ratios.js";
 import {
   cumulativeIncidence,
   linearRegression,
   productLimit,
   welch,
 } from "../../../../src/statistics/index.js";
-import { clusteredHazardRatios } from "../../../../src/statistics/regression/hazards/clustered-ratios.js";
 
 interface Row {
   readonly time: number;

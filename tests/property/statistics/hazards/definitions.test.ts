@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { type HazardColumns, hazardsRegression, seededGenerator } from "../../../../src/statistics/index.js";
 import {
   concordance,
   hazardModel,
   hazardResiduals,
   penalisedHazardsRegression,
-} from "../../../../src/statistics/regression/hazards/index.js";
-import { rangeSums } from "../../../../src/statistics/regression/hazards/range-sums.js";
+} from "../../../../src/statistics/hazards/index.js";
+import { rangeSums } from "../../../../src/statistics/hazards/likelihood/range-sums.js";
+import { type HazardColumns, hazardsRegression, seededGenerator } from "../../../../src/statistics/index.js";
 import { byDefinition, drawn, riskSet } from "./by-definition.js";
 
 const draws = Array.from({ length: 60 }, (_, draw) => draw);

@@ -1,10 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { informationByDeviations } from "../../../../src/statistics/regression/hazards/deviations.js";
-import { expectedEvents } from "../../../../src/statistics/regression/hazards/exposure.js";
-import { emptyState, moveHazards, moveTo } from "../../../../src/statistics/regression/hazards/risk-state.js";
-import { layOut } from "../../../../src/statistics/regression/hazards-layout.js";
-import { informationOf } from "../../../../src/statistics/regression/hazards-likelihood.js";
+import { layOut } from "../../../../src/statistics/hazards/layout/layout.js";
+import { informationByDeviations } from "../../../../src/statistics/hazards/likelihood/deviations.js";
+import { expectedEvents } from "../../../../src/statistics/hazards/likelihood/exposure.js";
+import { informationOf } from "../../../../src/statistics/hazards/likelihood/information.js";
+import { moveHazards, moveTo } from "../../../../src/statistics/hazards/likelihood/move-state.js";
+import { emptyState } from "../../../../src/statistics/hazards/likelihood/risk-state.js";
 
 const seed = 20_261_125;
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { columnSums } from "../../../../src/statistics/hazards/likelihood/column-sums.js";
+import { addCrossProducts } from "../../../../src/statistics/hazards/likelihood/cross-products.js";
+import { exponentials } from "../../../../src/statistics/hazards/likelihood/exponentials.js";
 import { seededGenerator } from "../../../../src/statistics/index.js";
-import { columnSums } from "../../../../src/statistics/regression/hazards/column-sums.js";
-import { addCrossProducts } from "../../../../src/statistics/regression/hazards/cross-products.js";
-import { exponentials } from "../../../../src/statistics/regression/hazards/exponentials.js";
 
 const drawnColumns = (size: number, rows: number): Float64Array[] => {
   const { normal } = seededGenerator(3, size);

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { layOut } from "../../../../src/statistics/hazards/layout/layout.js";
+import { likelihoodOf } from "../../../../src/statistics/hazards/likelihood/likelihood.js";
+import { riskSetLikelihoodOf } from "../../../../src/statistics/hazards/likelihood/risk-set-likelihood.js";
 import { seededGenerator } from "../../../../src/statistics/index.js";
-import { riskSetLikelihoodOf } from "../../../../src/statistics/regression/hazards/risk-set-likelihood.js";
-import { layOut } from "../../../../src/statistics/regression/hazards-layout.js";
-import { likelihoodOf } from "../../../../src/statistics/regression/hazards-likelihood.js";
 import { drawn } from "./by-definition.js";
 
 describe("likelihood risk set by risk set against running sums, 40 drawn cohorts", () => {

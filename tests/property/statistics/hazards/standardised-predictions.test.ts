@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { type Generator, type HazardColumns, seededGenerator } from "../../../../src/statistics/index.js";
 import {
   hazardModel,
   predictedCurves,
   type StandardisedPredictions,
   standardisedPredictions,
-} from "../../../../src/statistics/regression/hazards/index.js";
+} from "../../../../src/statistics/hazards/index.js";
+import { type Generator, type HazardColumns, seededGenerator } from "../../../../src/statistics/index.js";
 
 /** Two fingers a person, alike in age and frailty; treated fingers return sooner. */
 function invented(random: Generator, people: number): HazardColumns & { readonly clusters: number[] } {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { clusteredHazardRatios } from "../../../../src/statistics/regression/hazards/clustered-ratios.js";
+import { clusteredHazardRatios } from "../../../../src/statistics/hazards/clusters/clustered-ratios.js";
 import { type Expected, expectAllClose, numbers, referenceRows } from "../reference-data.js";
 import { casesOf, finger } from "./few-clusters.js";
 

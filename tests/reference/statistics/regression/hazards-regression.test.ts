@@ -7,14 +7,6 @@ import {
   type SummedTies,
 } from "../../../../src/statistics/index.js";
 import {
-  type Expected,
-  expectAllClose,
-  expectClose,
-  numbers,
-  referenceCase,
-  referenceRows,
-} from "../reference-data.js";
-import {
   from,
   hand,
   hazardCases,
@@ -26,7 +18,15 @@ import {
   ovarian,
   timeStatus,
   veteranColumns,
-} from "./hazards/cases.js";
+} from "../hazards/cases.js";
+import {
+  type Expected,
+  expectAllClose,
+  expectClose,
+  numbers,
+  referenceCase,
+  referenceRows,
+} from "../reference-data.js";
 
 // iterative, but converged quadratically: the closed-form tolerance holds
 const rel = 1e-9;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { normalCritical, normalUpperTail } from "../../../../src/statistics/distributions.js";
+import { normalCritical, normalUpperTail } from "../../../../src/statistics/shared/distributions.js";
 import { probabilityOfBridgeStaying } from "../../../../src/statistics/survival/bands/brownian-bridge.js";
 import {
   equalPrecisionCritical,

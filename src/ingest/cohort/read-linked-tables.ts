@@ -1,0 +1,65 @@
+import type { RowAccount } from "../../schema/accounting.js";
+import type { CohortTables } from "../../schema/cohort-tables.js";
+import type { QueryList } from "../../schema/query-list.js";
+import type { RowRule } from "../../schema/rules/row-rule.js";
+import { rowRules } from "../../schema/rules/row-rules.js";
+import type { LinkedTableName, TableName } from "../../schema/table-names.js";
+import { type Table, tables } from "../../schema/tables.js";
+import { injuriesByName, injuryMustBeUsed, notBeforeInjury } from "../rules/set-aside.js";
+import { type Check, closeLedger, sieve } from "../table/sieve.js";
+import { type ReadingContext, type TakenIn, takeIn } from "../table/take-in.js";
+import type { ReadFile, RowsOfFile } from "../text/rows-of-file.js";
+
+/** The rows that are used, and the account of each file. */
+export interface ReadTables {
+  readonly tables: CohortTables;
+  readonly accounts: readonly RowAccount[];
+}
+
+interface Reading {
+  readonly context: ReadingContext;
+  readonly queries: QueryList;
+}
+
+/** Linked tables: each on its own, then the rows that name an injury against the injuries. */
+export function readLinkedTables(files: ReadonlyMap<TableName, ReadFile>, reading: Reading): ReadTables {
+  const take = <Row>(
+    name: LinkedTableName,
+    table: Table<Row>,
+    rules: readonly RowRule<Row>[],
+  ): TakenIn<Row> => takeIn(files.get(name) ?? notGiven, { table, rules, ...reading });
+
+  const injuries = take("injuries", tables.injuries, rowRules.injuries);
+  const usedInjuries = injuriesByName(injuries.rows);
+  const namesUsedInjury = injuryMustBeUsed(usedInjuries, injuries.notUsed);
+  const ofUsedInjury = <Row extends { readonly injury_id: string }>(
+    { rows, ledger }: TakenIn<Row>,
+    dates: readonly (keyof Row & string)[],
+  ) => {
+    const checks: Check<Row>[] = [
+      namesUsedInjury,
+      ...dates.map((column) => notBeforeInjury<Row>(usedInjuries, column)),
+    ];
+    return checks.reduce((left, check) => sieve(left, { check, ledger, queries: reading.queries }), rows);
+  };
+
+  const treatments = take("treatments", tables.treatments, rowRules.treatments);
+  const imaging = take("imaging", tables.imaging, rowRules.imaging);
+  const visits = take("visits", tables.visits, rowRules.visits);
+  const sites = take("sites", tables.sites, rowRules.sites);
+  const used: CohortTables = {
+    injuries: injuries.rows,
+    treatments: ofUsedInjury(treatments, ["start_date"]),
+    imaging: ofUsedInjury(imaging, ["date"]),
+    visits: ofUsedInjury(visits, ["date"]),
+    sites: sites.rows,
+  };
+  const ledgers = { injuries, treatments, imaging, visits, sites };
+  const accounts = (Object.keys(ledgers) as LinkedTableName[])
+    .filter((name) => files.has(name))
+    .map((name) => closeLedger(ledgers[name].ledger, used[name].length));
+  return { tables: used, accounts };
+}
+
+const nothingRead: RowsOfFile = { read: 0, rows: [], setAside: [], queries: [] };
+const notGiven: ReadFile = { file: "", read: nothingRead };

@@ -1,0 +1,190 @@
+import { askAbout } from "../../schema/ask.js";
+import { boundedOf } from "../../schema/cells/bound-text.js";
+import type { TypedRow } from "../../schema/cells.js";
+import type { DataQuery } from "../../schema/data-query.js";
+import type { ImagingRow } from "../../schema/imaging.js";
+import type { SingleSheetRow } from "../../schema/single-sheet.js";
+import type { TreatmentRow } from "../../schema/treatments.js";
+import { type InjuryOfSheet, injuryOf } from "./unfold-injury.js";
+import { injuryDay, isTooWide } from "./unfold-period.js";
+
+/** A single sheet as linked tables; every part keeps the row of the sheet it came from. */
+export interface UnfoldedSheet {
+  readonly injuries: readonly InjuryOfSheet[];
+  readonly treatments: readonly TypedRow<TreatmentRow>[];
+  readonly imaging: readonly TypedRow<ImagingRow>[];
+  readonly queries: readonly DataQuery[];
+}
+
+type SheetRow = TypedRow<SingleSheetRow>;
+
+/**
+ * Unfolds the single-sheet form into injuries, treatments and imaging.
+ *
+ * An injury is named after its person and its place among the person's injuries by date (`P09-1`, `P09-2`; within a
+ * day by hand and finger), so that the order of the rows does not matter.
+ * A treatment without a start sets the row aside; a distance without a day is left out with a query.
+ */
+export const unfoldSingleSheet = (rows: readonly SheetRow[]): UnfoldedSheet => ({
+  ...unfoldRows(rows),
+  queries: rows.flatMap(doubtsAboutSheetRow),
+});
+
+/** The same without the doubts, each part in the order of the rows. */
+export function unfoldRows(rows: readonly SheetRow[]): Omit<UnfoldedSheet, "queries"> {
+  const names = injuryNames(rows);
+  const injuries = rows.map((row) => injuryOf(row, names.get(row)!));
+  const parts = rows.map((row) => ({ row, injury: names.get(row)! }));
+  return {
+    injuries,
+    treatments: parts.flatMap(episodesOf),
+    imaging: parts.flatMap(readingsOf),
+  };
+}
+
+/** What unfolding a row asks. */
+export const doubtsAboutSheetRow = (row: SheetRow): readonly DataQuery[] => [
+  ...doubtsAboutInjuryDate(row),
+  ...doubtsAboutTreatments(row),
+  ...doubtsAboutScans(row),
+];
+
+function injuryNames(rows: readonly SheetRow[]): ReadonlyMap<SheetRow, string> {
+  const order = ({ values, row }: SheetRow) => [
+    injuryDay(values.injury_date).injury_date,
+    values.hand,
+    values.finger,
+    values.site ?? "",
+    row,
+  ];
+  const sorted = rows.map((row) => ({ row, order: order(row) }));
+  sorted.sort((one, other) => {
+    const place = one.order.findIndex((part, index) => part !== other.order[index]);
+    return place === -1 ? 0 : one.order[place]! < other.order[place]! ? -1 : 1;
+  });
+  const counts = new Map<string, number>();
+  const names = new Map<SheetRow, string>();
+  for (const { row } of sorted) {
+    const count = (counts.get(row.values.person) ?? 0) + 1;
+    counts.set(row.values.person, count);
+    names.set(row, `${row.values.person}-${count}`);
+  }
+  return names;
+}
+
+interface Part {
+  readonly row: SheetRow;
+  readonly injury: string;
+}
+
+const episodeColumns = [
+  { treatment: "treatment", start_date: "treatment_start", end_date: "treatment_end" },
+  { treatment: "second_treatment", start_date: "second_start", end_date: "second_end" },
+] as const;
+
+function episodesOf({ row, injury }: Part): TypedRow<TreatmentRow>[] {
+  return episodeColumns.flatMap((columnNames) => {
+    const treatment = row.values[columnNames.treatment];
+    const start_date = row.values[columnNames.start_date];
+    if (treatment === null || start_date === null) return [];
+    const values: TreatmentRow = {
+      injury_id: injury,
+      treatment,
+      kind: null,
+      start_date,
+      end_date: row.values[columnNames.end_date],
+      hours_per_day: null,
+      hours_per_day_worn: null,
+      days_per_week: null,
+      adherence: null,
+      reason_ended: null,
+      pulleys_rebuilt: null,
+      provider_role: null,
+    };
+    return [{ file: row.file, row: row.row, values, columnNames }];
+  });
+}
+
+const scanColumns = (
+  [
+    { distance_mm: "distance_rest_first", date: "date_first_scan", position: "rest" },
+    { distance_mm: "distance_loaded_first", date: "date_first_scan", position: "loaded" },
+    { distance_mm: "distance_rest_last", date: "date_last_scan", position: "rest" },
+    { distance_mm: "distance_loaded_last", date: "date_last_scan", position: "loaded" },
+  ] as const
+).map((scan) => {
+  const { distance_mm } = scan;
+  const names = { distance_mm, bound: distance_mm, pulley: "pulleys" };
+  // one of each for all readings: a large sheet has millions of them
+  return { ...scan, dated: { ...names, date: scan.date }, undated: { ...names, date: "first_visit" } };
+});
+
+/** The day of a scan; a first scan without one is taken to be at the first visit, as the form says. */
+const scanDay = ({ values }: SheetRow, column: "date_first_scan" | "date_last_scan") =>
+  values[column] ?? (column === "date_first_scan" ? values.first_visit : null);
+
+function readingsOf({ row, injury }: Part): TypedRow<ImagingRow>[] {
+  return scanColumns.flatMap(({ distance_mm, date, position, dated, undated }) => {
+    const [distance, day] = [row.values[distance_mm], scanDay(row, date)];
+    if (distance === null || day === null) return [];
+    const { value, bound } = boundedOf(distance);
+    const values: ImagingRow = {
+      injury_id: injury,
+      date: day,
+      modality: "ultrasound",
+      pulley: row.values.pulleys[0]!,
+      position,
+      distance_mm: value,
+      bound: bound === "exact" ? null : bound,
+      side: null,
+      taped: null,
+      warmed_up: null,
+      pip_angle_deg: null,
+      dip_angle_deg: null,
+      rater: null,
+      reading: null,
+      blinded: null,
+      comment: null,
+    };
+    const columnNames = row.values[date] === null ? undated : dated;
+    return [{ file: row.file, row: row.row, values, columnNames }];
+  });
+}
+
+function doubtsAboutInjuryDate(row: SheetRow): DataQuery[] {
+  const found = row.values.injury_date;
+  if (!isTooWide(found)) return [];
+  return [
+    askAbout(row, { code: "injury-date-too-wide", severity: "set-aside", column: "injury_date", found }),
+  ];
+}
+
+function doubtsAboutTreatments(row: SheetRow): DataQuery[] {
+  return episodeColumns.flatMap(({ treatment, start_date, end_date }) => {
+    const { [treatment]: named, [start_date]: start, [end_date]: end } = row.values;
+    if (named !== null && start === null) {
+      return [
+        askAbout(row, {
+          code: "treatment-without-start",
+          severity: "set-aside",
+          column: treatment,
+          found: named,
+        }),
+      ];
+    }
+    const date = start ?? end;
+    if (named !== null || date === null) return [];
+    const column = start === null ? end_date : start_date;
+    return [askAbout(row, { code: "start-without-treatment", severity: "set-aside", column, found: date })];
+  });
+}
+
+function doubtsAboutScans(row: SheetRow): DataQuery[] {
+  return scanColumns.flatMap(({ distance_mm, date }) => {
+    const found = row.values[distance_mm];
+    if (found === null || scanDay(row, date) !== null) return [];
+    return [
+      askAbout(row, { code: "distance-without-date", severity: "look-at", column: distance_mm, found }),
+    ];
+  });
+}

@@ -1,0 +1,56 @@
+import type { DateOrder } from "../../schema/cells/read-date.js";
+import type { CellRow, TypedRow } from "../../schema/cells.js";
+import type { Keep, QueryList } from "../../schema/query-list.js";
+import { checkRow, type RowRule, type RuleContext } from "../../schema/rules/row-rule.js";
+import type { Table } from "../../schema/tables.js";
+import { typeRows } from "../../schema/type-rows.js";
+import { identifierTwice } from "../rules/set-aside.js";
+import type { ReadFile } from "../text/rows-of-file.js";
+import { type Check, type Ledger, openLedger, sieve } from "./sieve.js";
+
+/** What a run knows about its files beforehand. */
+export interface ReadingContext extends RuleContext {
+  readonly dateOrder: DateOrder;
+  /** Whether more than 200 alike doubts are kept one by one. */
+  readonly keep?: Keep;
+}
+
+/** A file whose rows were typed and held against the rules about one row. */
+export interface TakenIn<Row> {
+  readonly ledger: Ledger;
+  /** The rows that are set aside, as text: what names them is told why it cannot be used. */
+  readonly notUsed: readonly CellRow[];
+  readonly rows: readonly TypedRow<Row>[];
+}
+
+/** Cells to typed rows, each row against itself, and names that stand for more than one row. */
+export function takeIn<Row>(
+  { file, read, leftOut = [], isReadOnce = false }: ReadFile,
+  {
+    table,
+    rules,
+    context,
+    queries,
+  }: {
+    readonly table: Table<Row>;
+    readonly rules: readonly RowRule<Row>[];
+    readonly context: ReadingContext;
+    readonly queries: QueryList;
+  },
+): TakenIn<Row> {
+  const ledger = openLedger({ table: table.name, file }, read);
+  for (const query of read.queries) queries.add(query);
+  const dateOrder = read.words === undefined ? context.dateOrder : "year-first";
+  const sorted = typeRows(read.rows, table, { ...context, dateOrder });
+  for (const query of sorted.queries) queries.add(query);
+  for (const { row, query } of sorted.setAside) ledger.setAside.set(row, query);
+  const namesAnother = identifierTwice<Row>(read.rows, table.key);
+  const check: Check<Row> = (row) => {
+    const [named, broken] = [namesAnother(row), checkRow(row, { rules, context })];
+    return named.length === 0 ? broken : [...named, ...broken];
+  };
+  const rows = sieve(sorted.typed, { check, ledger, queries });
+  const notUsed = [...read.rows.filter(({ row }) => ledger.setAside.has(row)), ...leftOut];
+  if (isReadOnce) (read.rows as CellRow[]).length = 0;
+  return { ledger, notUsed, rows };
+}

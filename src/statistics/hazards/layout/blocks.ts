@@ -1,0 +1,60 @@
+import type { Cells } from "./cells.js";
+import type { HazardLayout } from "./sorted-rows.js";
+
+/** Event times with the rows that come into their risk sets: see HazardLayout. */
+export type Blocks = Pick<
+  HazardLayout,
+  "blocks" | "blockOf" | "blockStart" | "blockTime" | "blockStratum" | "deaths" | "deathWeight" | "event"
+>;
+
+/** @param how merge: rows censored between two event times join the earlier one's block */
+export function cutIntoBlocks(
+  { row, start, time, stratum }: Cells,
+  how: { readonly weight: Float64Array | null; readonly merge: boolean },
+): Blocks {
+  const n = row.length;
+  const blockOf = new Int32Array(n);
+  const event = new Uint8Array(n);
+  const blockStart = new Int32Array(time.length + 1);
+  const blockTime = new Float64Array(time.length);
+  const blockStratum = new Int32Array(time.length);
+  const deaths = new Int32Array(time.length);
+  const deathWeight = new Float64Array(time.length);
+  let block = -1;
+  for (let cell = 0; cell < time.length; cell++) {
+    const begin = start[2 * cell]!;
+    const firstDeath = start[2 * cell + 1]!;
+    const end = start[2 * cell + 2]!;
+    if (begin === end) continue;
+    const joins = how.merge && block >= 0 && deaths[block] === 0 && blockStratum[block] === stratum[cell];
+    if (!joins) {
+      block++;
+      blockStart[block] = begin;
+      blockStratum[block] = stratum[cell]!;
+    }
+    blockTime[block] = time[cell]!;
+    deaths[block] = end - firstDeath;
+    for (let at = begin; at < end; at++) blockOf[at] = block;
+    if (firstDeath === end) continue;
+    for (let at = firstDeath; at < end; at++) event[at] = 1;
+    deathWeight[block] = how.weight === null ? end - firstDeath : sumOf(how.weight, firstDeath, end);
+  }
+  const blocks = block + 1;
+  blockStart[blocks] = n;
+  return {
+    blocks,
+    blockOf,
+    event,
+    blockStart: blockStart.subarray(0, blocks + 1),
+    blockTime: blockTime.subarray(0, blocks),
+    blockStratum: blockStratum.subarray(0, blocks),
+    deaths: deaths.subarray(0, blocks),
+    deathWeight: deathWeight.subarray(0, blocks),
+  };
+}
+
+function sumOf(values: Float64Array, from: number, to: number): number {
+  let sum = 0;
+  for (let at = from; at < to; at++) sum += values[at]!;
+  return sum;
+}

@@ -1,0 +1,76 @@
+import type { HazardLayout } from "../layout/sorted-rows.js";
+import { rangeSums } from "./range-sums.js";
+import type { RiskState } from "./risk-state.js";
+
+/** What each block adds for the rows at risk at its time, and what it adds for its own events instead. */
+export interface Increments {
+  readonly all: Float64Array;
+  readonly own: Float64Array;
+  /** What each sorted row's sum is multiplied by; left out: nothing. */
+  readonly times?: Float64Array;
+}
+
+/**
+ * For each sorted row the sum over the event times at which it was at risk of the increments of the baseline hazard, each times a factor
+ * of its block where there is one. Events take their own part of the increment at their time.
+ *
+ * @param into filled, one a sorted row
+ */
+export function exposures(state: RiskState, into: Float64Array, factor: Float64Array | null): void {
+  spreadOverRows(state.layout, incrementsOf(state, factor), into);
+}
+
+/** For each sorted row its risk times its exposure. @param into filled, one a sorted row */
+export function expectedEvents(state: RiskState, into: Float64Array, factor: Float64Array | null): void {
+  spreadOverRows(state.layout, { ...incrementsOf(state, factor), times: state.risk }, into);
+}
+
+function incrementsOf({ hazard, ownHazard }: RiskState, factor: Float64Array | null): Increments {
+  return { all: timesFactor(hazard, factor), own: timesFactor(ownHazard, factor) };
+}
+
+/** What stands for each block times a factor of the block, where there is one. */
+export const timesFactor = (values: Float64Array, factor: Float64Array | null): Float64Array =>
+  factor === null ? values : values.map((value, block) => value * factor[block]!);
+
+/** Sums of increments over the blocks at which each row is at risk. @param into filled, one a sorted row */
+export function spreadOverRows(layout: HazardLayout, increments: Increments, into: Float64Array): void {
+  if (layout.blockOfEntry)
+    spreadWithEntry(layout, { ...increments, blockOfEntry: layout.blockOfEntry }, into);
+  else spreadFromStart(layout, increments, into);
+}
+
+function spreadFromStart(layout: HazardLayout, { all, own, times }: Increments, into: Float64Array): void {
+  const { blocks, blockStart, blockStratum, deaths } = layout;
+  let sum = 0;
+  for (let block = blocks - 1; block >= 0; block--) {
+    if (block === blocks - 1 || blockStratum[block] !== blockStratum[block + 1]) sum = 0;
+    const end = blockStart[block + 1]!;
+    const firstDeath = end - deaths[block]!;
+    const ofDeaths = sum + own[block]!;
+    sum += all[block]!;
+    for (let at = blockStart[block]!; at < firstDeath; at++) into[at] = times ? sum * times[at]! : sum;
+    for (let at = firstDeath; at < end; at++) into[at] = times ? ofDeaths * times[at]! : ofDeaths;
+  }
+}
+
+function spreadWithEntry(
+  layout: HazardLayout,
+  { all, own, times, blockOfEntry }: Increments & { readonly blockOfEntry: Int32Array },
+  into: Float64Array,
+): void {
+  const { blocks, blockStart, blockStratum, deaths } = layout;
+  const sumOf = rangeSums(all);
+  let last = blocks - 1;
+  for (let block = blocks - 1; block >= 0; block--) {
+    if (blockStratum[block] !== blockStratum[last]) last = block;
+    const end = blockStart[block + 1]!;
+    const firstDeath = end - deaths[block]!;
+    for (let at = blockStart[block]!; at < end; at++) {
+      const entry = blockOfEntry[at]!;
+      const earlier = sumOf(block + 1, entry < 0 ? last : entry - 1);
+      const sum = earlier + ((at < firstDeath ? all[block] : own[block]) as number);
+      into[at] = times ? sum * times[at]! : sum;
+    }
+  }
+}
