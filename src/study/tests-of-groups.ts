@@ -1,9 +1,9 @@
 import { grades } from "../schema/terms.js";
 import {
   type ClusteredGroupedTimes,
-  dealtLogRank,
   fewClustersLogRank,
   fewClustersTrend,
+  personPermutedLogRank,
 } from "../statistics/comparison/index.js";
 import { logRank, logRankTrend, permutedLogRank, proportionalityTest } from "../statistics/index.js";
 import { hazardRowsOf } from "./effects/hazard-ratio.js";
@@ -74,7 +74,7 @@ function permuted(plain: ExactTest, grouping: Grouping, plan: Plan): ExactTest {
   const { clusters } = columns;
   const test =
     clusters !== undefined && crossesGroups(rows)
-      ? dealtLogRank({ ...columns, clusters }, { seed: plan.seed })
+      ? personPermutedLogRank({ ...columns, clusters }, { seed: plan.seed })
       : permutedLogRank(columns, { seed: plan.seed });
   return {
     ...plain,

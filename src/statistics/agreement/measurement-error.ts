@@ -75,8 +75,8 @@ export function measurementError(ratings: Ratings, options: MeasurementErrorOpti
     return { ...common, ...none, reason: subjects === 0 ? "no-rows" : "too-few-rows" };
   }
   const table = meanSquaresOf(ratings);
-  const errorOf = (found: { variance: number; df: number }): ErrorOfReading =>
-    errorOfReading(found, { level, factor });
+  const errorOf = (estimated: { variance: number; df: number }): ErrorOfReading =>
+    errorOfReading(estimated, { level, factor });
   const older = semFromTotal(table);
   return {
     ...common,
@@ -90,10 +90,10 @@ export function measurementError(ratings: Ratings, options: MeasurementErrorOpti
 
 /** SEM, change and limits from a variance; factor turns a SEM into a change. */
 export function errorOfReading(
-  found: { readonly variance: number; readonly df: number },
+  estimated: { readonly variance: number; readonly df: number },
   { level, factor }: { readonly level: number; readonly factor: number },
 ): ErrorOfReading {
-  const { estimate, df, lower, upper, reason } = deviationInterval(found, level);
+  const { estimate, df, lower, upper, reason } = deviationInterval(estimated, level);
   return {
     sem: estimate,
     df,

@@ -68,14 +68,14 @@ export function withoutLimits(counted: Counted, settings: Settings): RepeatedLim
 export function withLimits(
   counted: Counted,
   settings: Settings,
-  found: {
+  components: {
     readonly bias: number;
     readonly biasVariance: number;
     readonly parts: readonly VariancePart[];
     readonly variances: RepeatedLimits["variances"];
   },
 ): RepeatedLimits {
-  const { bias, biasVariance, parts, variances } = found;
+  const { bias, biasVariance, parts, variances } = components;
   const common = { ...counted, ...settings, bias, variances };
   if (parts.length === 0) {
     const limit = { estimate: bias, approximate: null, recovered: null };

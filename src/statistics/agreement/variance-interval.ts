@@ -12,11 +12,11 @@ export interface DeviationInterval {
 
 /** Interval of a variance estimated with df degrees of freedom: df s^2 over the two points of chi-square. */
 export function varianceLimits(
-  found: { readonly variance: number; readonly df: number },
+  estimated: { readonly variance: number; readonly df: number },
   level: number,
 ): { readonly lower: number; readonly upper: number } {
   normalCritical(level);
-  const { variance, df } = found;
+  const { variance, df } = estimated;
   return {
     lower: (df * variance) / chiSquareQuantile((1 + level) / 2, df),
     upper: (df * variance) / chiSquareQuantile((1 - level) / 2, df),
@@ -25,15 +25,15 @@ export function varianceLimits(
 
 /** The same on the scale of the standard deviation. */
 export function deviationInterval(
-  found: { readonly variance: number; readonly df: number },
+  estimated: { readonly variance: number; readonly df: number },
   level: number,
 ): DeviationInterval {
-  const { variance, df } = found;
+  const { variance, df } = estimated;
   if (variance === 0) return { estimate: 0, df, lower: null, upper: null, reason: "no-variance" };
-  const { lower, upper } = varianceLimits(found, level);
+  const { lower, upper } = varianceLimits(estimated, level);
   return {
-    estimate: Math.sqrt(found.variance),
-    df: found.df,
+    estimate: Math.sqrt(estimated.variance),
+    df: estimated.df,
     lower: Math.sqrt(lower),
     upper: Math.sqrt(upper),
     reason: null,

@@ -7,7 +7,7 @@ import type { Reason } from "../shared/figure.js";
 import { checkColumnNames, list, type NamesOf, type OptionsOf, readOptions } from "../shared/options.js";
 import { type ClusterPulls, clusteredObservedAndExpected, clusterPulls } from "./clustered-scores.js";
 import { checkGroupedTimes, type GroupedTimes } from "./grouped-times.js";
-import { silenceOfTest, tooFewClusters } from "./log-rank.js";
+import { reasonForNoTest, tooFewClusters } from "./log-rank.js";
 
 /** Rows of which several belong together: clusters are needed here. */
 export interface ClusteredGroupedTimes extends GroupedTimes {
@@ -152,7 +152,7 @@ export function fewClustersLogRank(columns: ClusteredGroupedTimes): FewClustersL
     df,
   };
   if (df === 0 || tooFew()) {
-    const reason = tooFew() ? "too-few-rows" : silenceOfTest(columns, groups);
+    const reason = tooFew() ? "too-few-rows" : reasonForNoTest(columns, groups);
     return { ...common, chiSquare: null, f: null, p: null, reason };
   }
   const chiSquare = quadraticForm(factor, surplus);
@@ -199,7 +199,7 @@ export function fewClustersTrend(
   });
   const common = { groups, scores, clusters, correction };
   if (tooFew(1) || !(spread > tolerance * size)) {
-    const reason = tooFew(1) ? "too-few-rows" : silenceOfTest(columns, groups);
+    const reason = tooFew(1) ? "too-few-rows" : reasonForNoTest(columns, groups);
     return { ...common, t: null, p: null, reason };
   }
   const t = sum / Math.sqrt(spread);

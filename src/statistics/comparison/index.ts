@@ -20,4 +20,8 @@ export {
   fewClustersLogRank,
   fewClustersTrend,
 } from "./few-clusters-log-rank.js";
-export { type DealtLogRank, type DealtLogRankOptions, dealtLogRank } from "./persons-dealt.js";
+export {
+  type PersonPermutedLogRank,
+  type PersonPermutedLogRankOptions,
+  personPermutedLogRank,
+} from "./person-permutation.js";

@@ -62,7 +62,7 @@ const sumsOf = (
     : observedAndExpected(columns, weight);
 
 /** Why no comparison is possible. */
-export function silenceOfTest(columns: GroupedTimes, groups: readonly number[]): Reason {
+export function reasonForNoTest(columns: GroupedTimes, groups: readonly number[]): Reason {
   if (columns.times.length === 0) return "no-rows";
   if (groups.length < 2) return "one-group";
   return Array.from(columns.events).some((event) => event === 1) ? "no-variance" : "no-events";
@@ -87,7 +87,7 @@ export const tooFewClusters = (
  * With clusters (fingers of one person) V is the sum over clusters of the squared sum of what their rows give to the score: the robust
  * score test of proportional hazards at a ratio of 1. Without clusters that variance takes each row as its own. It needs many clusters:
  * simulated with one to three records a person, a nominal 5 % was about 9 % with 10 people, 8 % with 20, 7 % with 40 and 6 % with 100 (taking the
- * records as independent: 12 % throughout). permutedLogRank deals people out whole and kept its 5 % in the same simulation; it is the one for
+ * records as independent: 12 % throughout). permutedLogRank permutes whole people and kept its 5 % in the same simulation; it is the one for
  * small studies where everybody's records lie in one group.
  *
  * @returns null with `no-rows`, `one-group`, `no-events`, `no-variance` where no event happened with two groups at risk or rows cancel
@@ -111,7 +111,7 @@ export function logRank(columns: GroupedTimes, options: LogRankOptions = {}): Lo
   const tooFew = tooFewClusters(sums);
   if (df === 0 || tooFew) {
     const none = { chiSquare: null, df, p: null, z: null, oneSided: null };
-    return { ...common, ...none, reason: tooFew ? "too-few-rows" : silenceOfTest(columns, groups) };
+    return { ...common, ...none, reason: tooFew ? "too-few-rows" : reasonForNoTest(columns, groups) };
   }
   const chiSquare = quadraticForm(factor, surplus);
   const z = size === 2 ? surplus[0]! / Math.sqrt(variance[0]!) : null;
@@ -158,7 +158,7 @@ export function logRankTrend(columns: GroupedTimes, options: LogRankTrendOptions
   });
   const tooFew = tooFewClusters(sums, 1);
   if (tooFew || !(spread > tolerance * size)) {
-    const reason = tooFew ? "too-few-rows" : silenceOfTest(columns, groups);
+    const reason = tooFew ? "too-few-rows" : reasonForNoTest(columns, groups);
     return { groups, scores, z: null, p: null, reason };
   }
   const z = sum / Math.sqrt(spread);

@@ -3,7 +3,7 @@ import type { LevelOption } from "../shared/options.js";
 import { checkColumnNames, levelOption, readOptions } from "../shared/options.js";
 import { differenceFrom, type Ratio } from "../survival/contrast.js";
 import { checkGroupedTimes, type GroupedTimes, groupedTimesNames } from "./grouped-times.js";
-import { silenceOfTest } from "./log-rank.js";
+import { reasonForNoTest } from "./log-rank.js";
 import { observedAndExpected } from "./observed-and-expected.js";
 
 /**
@@ -33,7 +33,7 @@ export function oneStepHazardRatio(columns: GroupedTimes, options: LevelOption =
     });
   if (groups.length < 2 || !(v > 0)) {
     const none = { ratio: null, standardErrorOfLog: null, lower: null, upper: null, z: null, p: null };
-    return { ...none, level, reason: silenceOfTest(columns, groups) };
+    return { ...none, level, reason: reasonForNoTest(columns, groups) };
   }
   const difference = (observed[0]! - expected[0]!) / v;
   const onLog = differenceFrom({ difference, standardError: 1 / Math.sqrt(v) }, { level });

@@ -3,7 +3,7 @@ import { clusterIndex } from "../shared/clusters.js";
 import { indexOfCodes } from "../shared/codes.js";
 import type { GroupedTimes } from "./grouped-times.js";
 
-/** What is dealt out anew: rows, or whole clusters. Groups and strata by index from 0. */
+/** What is permuted: rows, or whole clusters. Groups and strata by index from 0. */
 export interface PermutationUnits {
   /** Codes of the groups, ascending. */
   readonly groups: readonly number[];
@@ -15,7 +15,7 @@ export interface PermutationUnits {
   readonly size: Int32Array;
 }
 
-/** @throws ArgumentError for a cluster with rows in several groups or strata: it can't be dealt out as a whole */
+/** @throws ArgumentError for a cluster with rows in several groups or strata: it cannot be permuted as a whole */
 export function permutationUnits(columns: GroupedTimes, scores: Float64Array): PermutationUnits {
   const n = columns.times.length;
   const groups = indexOfCodes(columns.groups);
@@ -35,7 +35,7 @@ export function permutationUnits(columns: GroupedTimes, scores: Float64Array): P
       throw new ArgumentError({
         argument: "clusters",
         index: row,
-        expected: "a cluster within one group and one stratum, to be dealt out as a whole",
+        expected: "a cluster within one group and one stratum, to be permuted as a whole",
         found: `${columns.clusters?.[row]}, whose rows lie in several`,
       });
     score[unit]! += scores[row]!;
@@ -53,7 +53,7 @@ export function sumsByGroup(units: PermutationUnits, labels: ArrayLike<number>, 
 }
 
 /**
- * Covariance of the groups' sums over all deals, flat: sum over strata of s^2 (m_k [k = l] - m_k m_l / m), s^2 the variance of the scores of the
+ * Covariance of the groups' sums over all permutations, flat: sum over strata of s^2 (m_k [k = l] - m_k m_l / m), s^2 the variance of the scores of the
  * stratum's m units (divisor m - 1), m_k of them in group k.
  */
 export function permutationCovariance(units: PermutationUnits): Float64Array {
@@ -80,26 +80,26 @@ export function permutationCovariance(units: PermutationUnits): Float64Array {
   return covariance;
 }
 
-/** Number of deals that keep the size of each group in each stratum; may be Infinity. */
-export function numberOfDeals({ groups, strata, size }: PermutationUnits): number {
-  let deals = 1;
+/** Number of permutations that keep the size of each group in each stratum; may be Infinity. */
+export function numberOfPermutations({ groups, strata, size }: PermutationUnits): number {
+  let permutations = 1;
   for (let s = 0; s < strata; s++) {
     let placed = 0;
     for (let k = 0; k < groups.length; k++)
       for (let one = 1; one <= size[s * groups.length + k]!; one++) {
         placed++;
-        deals = (deals * placed) / one;
+        permutations = (permutations * placed) / one;
       }
   }
-  return Number.isFinite(deals) && deals < 2 ** 53 ? Math.round(deals) : deals;
+  return Number.isFinite(permutations) && permutations < 2 ** 53 ? Math.round(permutations) : permutations;
 }
 
 /**
- * Every deal once, by way of the groups' sums: `visit` is given an array used again for the next deal.
+ * Every permutation once, by way of the groups' sums: `visit` is given an array used again for the next permutation.
  *
  * The sums of each step are kept apart, so that no rounding builds up; where only one group has places left the rest is added at once.
  */
-export function forEachDeal(units: PermutationUnits, visit: (sums: Float64Array) => void): void {
+export function forEachPermutation(units: PermutationUnits, visit: (sums: Float64Array) => void): void {
   const count = units.groups.length;
   const order = Array.from(units.score.keys()).sort((a, b) => units.stratum[a]! - units.stratum[b]!);
   const depth = order.length;
@@ -115,7 +115,7 @@ export function forEachDeal(units: PermutationUnits, visit: (sums: Float64Array)
   }
   const left = Int32Array.from(units.size);
   const sums = Array.from({ length: depth + 1 }, () => new Float64Array(count));
-  const deal = (at: number): void => {
+  const assign = (at: number): void => {
     const own = sums[at] as Float64Array;
     if (at === depth) {
       visit(own);
@@ -132,9 +132,9 @@ export function forEachDeal(units: PermutationUnits, visit: (sums: Float64Array)
       after.set(own);
       after[k]! += alone ? rest[at]! : scoreOf[at]!;
       left[from + k] = free - (alone ? places : 1);
-      deal(next);
+      assign(next);
       left[from + k] = free;
     }
   };
-  deal(0);
+  assign(0);
 }

@@ -4,11 +4,11 @@ import type { Reason } from "../shared/figure.js";
 import { checkColumnNames, number, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
 import { permutationTest } from "../shared/permutation.js";
 import { checkGroupedTimes, type GroupedTimes, groupedTimesNames, timeWeight } from "./grouped-times.js";
-import { silenceOfTest } from "./log-rank.js";
+import { reasonForNoTest } from "./log-rank.js";
 import { logRankScores } from "./log-rank-scores.js";
 import {
-  forEachDeal,
-  numberOfDeals,
+  forEachPermutation,
+  numberOfPermutations,
   type PermutationUnits,
   permutationCovariance,
   permutationUnits,
@@ -18,11 +18,11 @@ import {
 export const permutedLogRankOptions = {
   /** Default "equal". */
   weight: timeWeight,
-  /** Default "automatic": every deal while there are at most 200,000, random ones beyond. */
+  /** Default "automatic": every permutation while there are at most 200,000, random ones beyond. */
   method: oneOf(["automatic", "exact", "random"], "automatic"),
-  /** Whole number; needed for random deals. */
+  /** Whole number; needed for random permutations. */
   seed: number("code"),
-  /** Random deals. Default 9,999. */
+  /** Random permutations. Default 9,999. */
   draws: number("positive count", 9999),
 };
 
@@ -31,31 +31,31 @@ export interface PermutedLogRankOptions extends OptionsOf<typeof permutedLogRank
 export interface PermutedLogRank {
   /** Codes of the groups, ascending. */
   readonly groups: readonly number[];
-  /** Units dealt out in each: rows, or clusters where there are any. */
+  /** Units permuted in each: rows, or clusters where there are any. */
   readonly n: readonly number[];
   /** Observed less expected events of each group, weighted where the times are. */
   readonly surplus: readonly number[];
-  /** Of the surplus by its covariance over all deals. */
+  /** Of the surplus by its covariance over all permutations. */
   readonly chiSquare: number | null;
   readonly df: number;
-  /** Share of deals with a chi-square at least as large; with two groups, with a surplus at least as far from 0. */
+  /** Share of permutations with a chi-square at least as large; with two groups, with a surplus at least as far from 0. */
   readonly p: number | null;
-  /** For two groups: shares of deals with at least as many events too many in the first, and at least as many too few. */
+  /** For two groups: shares of permutations with at least as many events too many in the first, and at least as many too few. */
   readonly oneSided: { readonly more: number; readonly fewer: number } | null;
   readonly method: "exact" | "random" | null;
-  /** All deals, or those drawn. */
-  readonly deals: number;
+  /** All permutations, or those drawn. */
+  readonly permutations: number;
   /** Standard error of p from drawing; 0 when exact. */
   readonly monteCarloError: number | null;
   readonly reason: Reason | null;
 }
 
-const readyDeals = 200_000;
-const mostDeals = 50_000_000;
+const exactUpTo = 200_000;
+const largestExact = 50_000_000;
 /** Sums that differ by less than this part of what was summed are equal. */
 const roundingOf = 1e-11;
 
-/** What a deal is judged by: chi-square, and the surplus of the first group with rounding taken off. */
+/** What a permutation is judged by: chi-square, and the surplus of the first group with rounding taken off. */
 interface Judge {
   readonly chiSquare: (sums: Float64Array) => number;
   readonly first: (sums: Float64Array) => number;
@@ -79,16 +79,16 @@ interface Shares {
   readonly p: number;
   readonly more: number;
   readonly fewer: number;
-  readonly deals: number;
+  readonly permutations: number;
   readonly monteCarloError: number;
 }
 
-function overEveryDeal(units: PermutationUnits, judge: Judge, surplus: Float64Array): Shares {
+function overEveryPermutation(units: PermutationUnits, judge: Judge, surplus: Float64Array): Shares {
   const observed = { chiSquare: judge.chiSquare(surplus), first: judge.first(surplus) };
   const least = observed.chiSquare * (1 - 1e-9);
   const slack = 1e-9 * Math.abs(observed.first);
   const hits = { far: 0, more: 0, fewer: 0, all: 0 };
-  forEachDeal(units, (sums) => {
+  forEachPermutation(units, (sums) => {
     const first = judge.first(sums);
     hits.all++;
     if (judge.chiSquare(sums) >= least) hits.far++;
@@ -99,12 +99,12 @@ function overEveryDeal(units: PermutationUnits, judge: Judge, surplus: Float64Ar
     p: hits.far / hits.all,
     more: hits.more / hits.all,
     fewer: hits.fewer / hits.all,
-    deals: hits.all,
+    permutations: hits.all,
     monteCarloError: 0,
   };
 }
 
-function overRandomDeals(
+function overRandomPermutations(
   units: PermutationUnits,
   judge: Judge,
   { seed, draws }: { readonly seed: number | undefined; readonly draws: number },
@@ -128,25 +128,25 @@ function overRandomDeals(
     p: found.twoSided,
     more: found.greater,
     fewer: found.less,
-    deals: found.draws,
+    permutations: found.draws,
     monteCarloError: found.monteCarloError,
   };
 }
 
 /**
- * Permutation version of the log-rank test, for samples too small for chi-square: the share of all ways to deal the groups out over the
- * records, or of random ones, that give a difference at least as large. Two or more groups; deals stay within strata.
+ * Permutation version of the log-rank test, for samples too small for chi-square: the share of all ways to assign the groups to the
+ * records, or of random ones, that give a difference at least as large. Two or more groups; permutations stay within strata.
  *
  * The surplus of a group is the sum of its records' scores (see log-rank-scores.ts), which do not depend on the grouping; chi-square is U' C^-1
- * U with C the covariance of the surplus over all deals. Exact: every deal once. Random: (1 + as extreme) / (1 + draws), deal r from stream r
- * of the seed. Values equal but for rounding are equal. Clusters are dealt out whole.
+ * U with C the covariance of the surplus over all permutations. Exact: every permutation once. Random: (1 + as extreme) / (1 + draws), permutation r from stream r
+ * of the seed. Values equal but for rounding are equal. Clusters are permuted as wholes.
  *
- * Assumes that groups could have been dealt out otherwise: not only equal curves but equal censoring (and, where entry is delayed, equal
+ * Assumes that groups could have been assigned otherwise: not only equal curves but equal censoring (and, where entry is delayed, equal
  * entry) in the groups, within strata. Where one group was followed for less long the p-value is not exact.
  *
- * @returns nulls with `no-rows`, `one-group`, `no-events`, or `no-variance` where every deal gives the same
+ * @returns nulls with `no-rows`, `one-group`, `no-events`, or `no-variance` where every permutation gives the same
  * @throws ArgumentError naming the column and index of a value at fault, a cluster over several groups or strata, a seed that is missing
- *   where deals are drawn, or "exact" with more than fifty million deals
+ *   where permutations are drawn, or "exact" with more than fifty million permutations
  * @source Peto & Peto 1972, J R Stat Soc A 135:185; the assumption: Heimann & Neuhaus 1998, Biometrics 54:168
  * @example
  * permutedLogRank({ times: [1, 2, 3, 4], events: [1, 1, 1, 1], groups: [0, 0, 1, 1] }).p // => 1/3
@@ -171,27 +171,36 @@ export function permutedLogRank(
     df,
   };
   if (df === 0) {
-    const none = { chiSquare: null, p: null, oneSided: null, method: null, deals: 0, monteCarloError: null };
-    return { ...common, ...none, reason: silenceOfTest(columns, groups) };
+    const none = {
+      chiSquare: null,
+      p: null,
+      oneSided: null,
+      method: null,
+      permutations: 0,
+      monteCarloError: null,
+    };
+    return { ...common, ...none, reason: reasonForNoTest(columns, groups) };
   }
-  const all = numberOfDeals(units);
-  const every = method === "exact" || (method === "automatic" && all <= readyDeals);
-  if (every && all > mostDeals)
+  const all = numberOfPermutations(units);
+  const every = method === "exact" || (method === "automatic" && all <= exactUpTo);
+  if (every && all > largestExact)
     throw new ArgumentError({
       argument: "method",
       index: null,
-      expected: `"random" for ${all} deals`,
+      expected: `"random" for ${all} permutations`,
       found: method,
     });
   const judge = judgeOf(units, invertFactored(factor));
-  const found = every ? overEveryDeal(units, judge, surplus) : overRandomDeals(units, judge, { seed, draws });
+  const found = every
+    ? overEveryPermutation(units, judge, surplus)
+    : overRandomPermutations(units, judge, { seed, draws });
   return {
     ...common,
     chiSquare: judge.chiSquare(surplus),
     p: found.p,
     oneSided: groups.length === 2 ? { more: found.more, fewer: found.fewer } : null,
     method: every ? "exact" : "random",
-    deals: found.deals,
+    permutations: found.permutations,
     monteCarloError: found.monteCarloError,
     reason: null,
   };

@@ -22,9 +22,9 @@ interface Course {
 
 function eventsByCause(
   columns: GroupedCauses,
-  how: { counts: CountsByGroup; rows: Int32Array; group: Int32Array; size: number; cause: number },
+  settings: { counts: CountsByGroup; rows: Int32Array; group: Int32Array; size: number; cause: number },
 ): { own: Float64Array; other: Float64Array } {
-  const { counts, rows, group, size, cause } = how;
+  const { counts, rows, group, size, cause } = settings;
   const own = new Float64Array(counts.count * size);
   for (let i = 0; i < rows.length; i++) {
     const row = rows[i]!;

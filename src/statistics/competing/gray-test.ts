@@ -46,7 +46,7 @@ function checkGrouped(columns: GroupedCauses): void {
   }
 }
 
-function silence(columns: GroupedCauses, question: { groups: number; cause: number }): Reason {
+function reasonForNoTest(columns: GroupedCauses, question: { groups: number; cause: number }): Reason {
   if (columns.times.length === 0) return "no-rows";
   if (question.groups < 2) return "one-group";
   return Array.from(columns.causes).includes(question.cause) ? "no-variance" : "no-events";
@@ -79,7 +79,7 @@ export function grayTest(columns: GroupedCauses, options: GrayOptions = {}): Gra
   const common = { cause, groups, n, observed, expected, variance: rowsOfMatrix(variance, size), df };
   const chiSquare = df === 0 ? Number.NaN : quadraticForm(factor, surplus);
   if (!Number.isFinite(chiSquare)) {
-    const reason = silence(columns, { groups: size, cause });
+    const reason = reasonForNoTest(columns, { groups: size, cause });
     return { ...common, chiSquare: null, p: null, z: null, reason };
   }
   return {

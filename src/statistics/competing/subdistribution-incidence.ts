@@ -31,7 +31,7 @@ export interface PredictedIncidence {
 }
 
 /** Why nothing can be predicted from a fit; a coefficient that is missing for being collinear counts as 0. */
-function silenceOfFit(fit: SubdistributionFit): Reason | null {
+function fitFailure(fit: SubdistributionFit): Reason | null {
   if (fit.baseline !== null) return null;
   return fit.status === "no-rows" || fit.status === "no-events" ? fit.status : "monotone-likelihood";
 }
@@ -39,14 +39,16 @@ function silenceOfFit(fit: SubdistributionFit): Reason | null {
 /** What each cluster moves the coefficients by, in standard deviations of the covariates. */
 function movesOfCoefficients(
   parts: { layout: SubdistributionLayout; state: SubdistributionState },
-  how: { fit: SubdistributionFit; cluster: { of: Int32Array; count: number } },
+  settings: { fit: SubdistributionFit; cluster: { of: Int32Array; count: number } },
 ): Float64Array[] {
-  const estimated = [...how.fit.coefficients.keys()].filter((j) => how.fit.coefficients[j] !== null);
+  const estimated = [...settings.fit.coefficients.keys()].filter(
+    (j) => settings.fit.coefficients[j] !== null,
+  );
   const { size } = parts.layout;
   const inverse = invertFactored(factorOver(parts.state.information, estimated));
-  const pulls = scorePulls(parts, how.cluster);
+  const pulls = scorePulls(parts, settings.cluster);
   return Array.from({ length: size }, (_, j) => {
-    const moves = new Float64Array(how.cluster.count);
+    const moves = new Float64Array(settings.cluster.count);
     pulls.forEach((pull, k) => {
       const by = inverse[j * size + k]!;
       for (let c = 0; c < moves.length; c++) moves[c]! += by * pull[c]!;
@@ -67,7 +69,7 @@ function varianceOfLog(
   const { reached, x, cluster } = at;
   const hazard = state.hazard[reached - 1]!;
   const perEvent = state.increment.map((own, time) =>
-    time < reached && own > 0 ? own / layout.deaths[time]! : 0,
+    time < reached && own > 0 ? own / layout.eventsAt[time]! : 0,
   );
   const sums = sumsWithin(cluster, rowIntegrals(layout, state, { x: null, mean: null, factor: perEvent }));
   const shift = x.map((value, j) => {
@@ -126,7 +128,7 @@ export function subdistributionIncidence(
   checkColumn({ name: "times", values: times }, "not negative");
   const z = normalCritical(level);
   const none = { incidence: null, standardError: null, lower: null, upper: null };
-  const silent = silenceOfFit(fit);
+  const silent = fitFailure(fit);
   if (silent !== null) return Array.from(times, (time) => ({ time, ...none, reason: silent }));
   if (columns.times.length !== fit.n)
     throw new ArgumentError({

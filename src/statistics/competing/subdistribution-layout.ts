@@ -37,7 +37,7 @@ export interface SubdistributionLayout {
   /** Censoring group of each sorted row. */
   readonly group: Int32Array;
   /** Events of interest at each time. */
-  readonly deaths: Float64Array;
+  readonly eventsAt: Float64Array;
   readonly censoring: Censoring;
   /** Sum of each covariate over the events of interest. */
   readonly eventSum: Float64Array;
@@ -83,7 +83,7 @@ export function layOutSubdistribution(columns: SubdistributionColumns, cause: nu
   const size = x.length;
   const end = new Uint8Array(n);
   const group = new Int32Array(n);
-  const deaths = new Float64Array(times.length);
+  const eventsAt = new Float64Array(times.length);
   const eventSum = new Float64Array(size);
   let events = 0;
   let competing = 0;
@@ -95,7 +95,7 @@ export function layOutSubdistribution(columns: SubdistributionColumns, cause: nu
     if (end[at] === 2) competing++;
     if (end[at] !== 1) continue;
     events++;
-    deaths[position[from]!]!++;
+    eventsAt[position[from]!]!++;
     for (let j = 0; j < size; j++) eventSum[j]! += x[j]![at]!;
   }
   const censoring = censoringOf({ start, end, group }, Math.max(1, groups.codes.length));
@@ -110,7 +110,7 @@ export function layOutSubdistribution(columns: SubdistributionColumns, cause: nu
     start,
     end,
     group,
-    deaths,
+    eventsAt,
     censoring,
     eventSum,
     events,

@@ -35,8 +35,8 @@ function weightedSums(
   risk: Float64Array,
   { x, into }: { readonly x: Float64Array | null; readonly into: Float64Array },
 ): void {
-  const { start, end, group, deaths, censoring } = layout;
-  const count = deaths.length;
+  const { start, end, group, eventsAt, censoring } = layout;
+  const count = eventsAt.length;
   let sum = 0;
   for (let at = count - 1; at >= 0; at--) {
     for (let i = start[at]!; i < start[at + 1]!; i++) sum += x ? risk[i]! * x[i]! : risk[i]!;
@@ -71,8 +71,8 @@ export function sumsToCome(
 export function subdistributionLikelihood(
   layout: SubdistributionLayout,
 ): (beta: ArrayLike<number>) => SubdistributionState {
-  const { n, size, x, start, end, group, deaths, censoring, eventSum } = layout;
-  const count = deaths.length;
+  const { n, size, x, start, end, group, eventsAt, censoring, eventSum } = layout;
+  const count = eventsAt.length;
   const total = new Float64Array(count);
   const toCome = Array.from({ length: censoring.groups }, () => new Float64Array(count));
   const exposure = new Float64Array(n);
@@ -93,7 +93,7 @@ export function subdistributionLikelihood(
     state.logLikelihood = 0;
     let running = 0;
     for (let at = 0; at < count; at++) {
-      const d = deaths[at]!;
+      const d = eventsAt[at]!;
       if (d > 0) state.logLikelihood -= d * Math.log(total[at]!);
       increment[at] = d > 0 ? d / total[at]! : 0;
       running += increment[at]!;
@@ -103,7 +103,7 @@ export function subdistributionLikelihood(
       weightedSums(layout, risk, { x: x[j]!, into: means });
       let expected = 0;
       for (let at = 0; at < count; at++) {
-        const d = deaths[at]!;
+        const d = eventsAt[at]!;
         means[at] = d > 0 ? means[at]! / total[at]! : 0;
         expected += d * means[at]!;
       }
@@ -120,7 +120,7 @@ export function subdistributionLikelihood(
       }
     information.fill(0);
     addCrossProducts(information, x, { weights: exposure, rows: n, factor: 1 });
-    addCrossProducts(information, mean, { weights: deaths, rows: count, factor: -1 });
+    addCrossProducts(information, mean, { weights: eventsAt, rows: count, factor: -1 });
     mirror(information, size);
     return state;
   };

@@ -57,7 +57,7 @@ function baselineOf(
   layout: SubdistributionLayout,
   { state }: SubdistributionAscent,
 ): SubdistributionBaseline {
-  const seen = Array.from(layout.times.keys()).filter((at) => layout.deaths[at]! > 0);
+  const seen = Array.from(layout.times.keys()).filter((at) => layout.eventsAt[at]! > 0);
   return {
     covariates: Array.from(layout.centre),
     times: seen.map((at) => layout.times[at]!),

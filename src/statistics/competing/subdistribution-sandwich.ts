@@ -24,9 +24,9 @@ export function rowIntegrals(
   state: Pick<SubdistributionState, "risk" | "increment">,
   { x, mean, factor }: Integrand,
 ): Float64Array {
-  const { n, row, start, end, group, deaths, censoring } = layout;
+  const { n, row, start, end, group, eventsAt, censoring } = layout;
   const { risk } = state;
-  const count = deaths.length;
+  const count = eventsAt.length;
   const increment = factor ? state.increment.map((own, at) => own * factor[at]!) : state.increment;
   const byMean = mean && increment.map((own, at) => own * mean[at]!);
   const exposure = runningSum(increment);
@@ -100,13 +100,13 @@ export function scorePulls(
 /** Inverse information, times the products of the pulls summed within clusters, times inverse information. */
 export function subdistributionSandwich(
   parts: { readonly layout: SubdistributionLayout; readonly state: SubdistributionState },
-  how: {
+  settings: {
     readonly inverse: Float64Array;
     readonly cluster: { readonly of: Int32Array; readonly count: number };
   },
 ): Float64Array {
   const { layout, state } = parts;
-  const { inverse, cluster } = how;
+  const { inverse, cluster } = settings;
   const { size } = layout;
   const sums = scorePulls({ layout, state }, cluster);
   const products = new Float64Array(size * size);

@@ -16,9 +16,9 @@ export interface Interval {
 
 /** Without limits. */
 export const withoutLimits = (
-  found: { readonly estimate: number | null; readonly n: number; readonly level: number },
+  mean: { readonly estimate: number | null; readonly n: number; readonly level: number },
   reason: Reason,
-): Interval => ({ ...found, lower: null, upper: null, reason });
+): Interval => ({ ...mean, lower: null, upper: null, reason });
 
 /**
  * A mean with its interval by Student's t: mean -+ t_(n-1) s / sqrt(n).

@@ -29,8 +29,8 @@ export interface MeanDifference {
 type Found = { readonly difference: number; readonly standardError: number; readonly df: number };
 
 /** Interval and test by Student's t of a difference with its error. */
-export function byStudent(found: Found, common: Pick<MeanDifference, "level" | "n">): MeanDifference {
-  const { difference, standardError, df } = found;
+export function byStudent(compared: Found, common: Pick<MeanDifference, "level" | "n">): MeanDifference {
+  const { difference, standardError, df } = compared;
   if (!(standardError > 0))
     return {
       ...common,

@@ -44,9 +44,9 @@ export function limitsOfRank(sums: Sums, { rank, scale }: { rank: number; scale:
  */
 export function exactLimits(
   sums: Sums,
-  how: { readonly lowerTails: readonly number[]; readonly level: number; readonly scale: number },
+  settings: { readonly lowerTails: readonly number[]; readonly level: number; readonly scale: number },
 ): ExactLimits {
-  const { lowerTails, level, scale } = how;
+  const { lowerTails, level, scale } = settings;
   const tail = (1 - level) / 2;
   const found = lowerTails.findIndex((p) => p >= tail * (1 - 1e-13));
   const rank = Math.max(1, found);
@@ -57,9 +57,9 @@ export function exactLimits(
 
 export function approximateLimits(
   sums: Sums,
-  how: { readonly position: number; readonly scale: number },
+  settings: { readonly position: number; readonly scale: number },
 ): ApproximateLimits {
-  const { position, scale } = how;
+  const { position, scale } = settings;
   return {
     position,
     outward: limitsOfRank(sums, { rank: Math.floor(position), scale }),

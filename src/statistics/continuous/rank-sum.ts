@@ -126,9 +126,13 @@ function distributionOf({ ranks }: Ranks, n: readonly [number, number]): SumDist
 
 function shiftOf(
   { a, b }: TwoSamples,
-  how: { readonly distribution: SumDistribution | null; readonly position: number; readonly level: number },
+  settings: {
+    readonly distribution: SumDistribution | null;
+    readonly position: number;
+    readonly level: number;
+  },
 ): Shift {
-  const { distribution, position, level } = how;
+  const { distribution, position, level } = settings;
   const negative = sortedOf(Float64Array.from(b, (value) => -value));
   const sums: Sums = { x: sortedOf(a), y: negative, pairs: "all" };
   const least = (a.length * (a.length + 1)) / 2;

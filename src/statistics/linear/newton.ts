@@ -1,5 +1,5 @@
 import type { Evaluator, Likelihood } from "./log-likelihood.js";
-import { bringInLine } from "./secant-update.js";
+import { updateInformationBySecant } from "./secant-update.js";
 import { type Factor, factorSymmetric, quadraticForm, solveFactored } from "./symmetric.js";
 
 /** What the iterations need to know of the rows behind a likelihood: whatever sorted them may hold more. */
@@ -151,16 +151,16 @@ const largestOf = (values: Float64Array, over: readonly number[]): number =>
 /** Goes along a step, or the first half, quarter ... of it after which the likelihood is no worse; null where there is none. */
 function halvedUntilBetter(
   evaluate: (at: Float64Array) => Likelihood,
-  go: {
+  ascent: {
     readonly from: Float64Array;
     readonly step: Float64Array;
     readonly part: number;
     readonly before: number;
   },
 ): { readonly at: Float64Array; readonly part: number; readonly likelihood: Likelihood } | null {
-  const { from, step, before } = go;
+  const { from, step, before } = ascent;
   const worst = before - 1e-12 * Math.abs(before);
-  for (let part = go.part; part > 1e-10; part /= 2) {
+  for (let part = ascent.part; part > 1e-10; part /= 2) {
     const at = from.map((value, j) => value + part * step[j]!);
     const likelihood = evaluate(at);
     if (Number.isFinite(likelihood.logLikelihood) && likelihood.logLikelihood >= worst)
@@ -230,7 +230,7 @@ export function maximise(
     informed = !short;
     if (informed) information = current.information.slice();
     else
-      bringInLine(information, {
+      updateInformationBySecant(information, {
         step: step.map((value) => part * value),
         fall: scoreBefore.map((value, j) => value - current.score[j]!),
       });

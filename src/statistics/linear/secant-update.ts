@@ -17,14 +17,14 @@ const dot = (a: Float64Array, b: Float64Array): number => {
  * @param information changed in place; left alone where the score did not fall along the step
  * @source Nocedal & Wright 2006, Numerical Optimization, chapter 6
  */
-export function bringInLine(information: Float64Array, { step, fall }: Secant): void {
+export function updateInformationBySecant(information: Float64Array, { step, fall }: Secant): void {
   const size = step.length;
   const expected = step.map((_, j) => dot(information.subarray(j * size, (j + 1) * size), step));
-  const seenAlong = dot(fall, step);
+  const observedAlong = dot(fall, step);
   const expectedAlong = dot(expected, step);
-  if (!(seenAlong > 0 && expectedAlong > 0)) return;
+  if (!(observedAlong > 0 && expectedAlong > 0)) return;
   for (let j = 0; j < size; j++)
     for (let k = 0; k < size; k++)
       information[j * size + k]! +=
-        (fall[j]! * fall[k]!) / seenAlong - (expected[j]! * expected[k]!) / expectedAlong;
+        (fall[j]! * fall[k]!) / observedAlong - (expected[j]! * expected[k]!) / expectedAlong;
 }

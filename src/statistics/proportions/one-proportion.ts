@@ -97,17 +97,17 @@ function around(middle: number, half: number): Limits {
 
 function limitsOf(
   count: ProportionCount,
-  how: { readonly method: Exclude<ProportionMethod, "wilson">; readonly level: number },
+  settings: { readonly method: Exclude<ProportionMethod, "wilson">; readonly level: number },
 ): Limits {
   const { successes, n } = count;
-  const z = normalCritical(how.level);
-  switch (how.method) {
+  const z = normalCritical(settings.level);
+  switch (settings.method) {
     case "wilson-continuity":
       return withContinuity(count, z);
     case "exact":
-      return exactLimitsOfShare(count, how.level);
+      return exactLimitsOfShare(count, settings.level);
     case "jeffreys":
-      return jeffreys(count, how.level);
+      return jeffreys(count, settings.level);
     case "agresti-coull": {
       const total = n + z * z;
       const p = (successes + (z * z) / 2) / total;

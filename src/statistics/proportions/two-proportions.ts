@@ -79,8 +79,11 @@ interface LogRatio {
 }
 
 /** A ratio of 0 or without bound has no interval on the log scale; 0/0 is no ratio at all. */
-function ratioOf(found: LogRatio, { level, z }: { readonly level: number; readonly z: number }): TableRatio {
-  const { estimate, logVariance } = found;
+function ratioOf(
+  logRatio: LogRatio,
+  { level, z }: { readonly level: number; readonly z: number },
+): TableRatio {
+  const { estimate, logVariance } = logRatio;
   if (!Number.isFinite(logVariance) || Number.isNaN(estimate)) {
     const limit = Number.isNaN(estimate) ? null : estimate === 0 ? "zero" : "infinity";
     const none = { estimate: null, logStandardError: null, lower: null, upper: null };

@@ -92,14 +92,18 @@ function combination(fit: LinearFit, along: readonly number[]): Pick<AdjustedMea
 }
 
 /** Why an adjusted mean has no interval. */
-function meanSilence(
+function reasonForNoMean(
   fit: LinearFit,
-  found: { readonly mean: number | null; readonly standardError: number | null; readonly critical: number },
+  adjusted: {
+    readonly mean: number | null;
+    readonly standardError: number | null;
+    readonly critical: number;
+  },
 ): Reason | null {
   if (fit.reason !== null) return fit.reason;
-  if (found.mean === null) return "collinear";
-  if (found.standardError === null || found.critical === 0) return "too-few-rows";
-  return found.standardError > 0 ? null : "no-variance";
+  if (adjusted.mean === null) return "collinear";
+  if (adjusted.standardError === null || adjusted.critical === 0) return "too-few-rows";
+  return adjusted.standardError > 0 ? null : "no-variance";
 }
 
 /**
@@ -173,7 +177,7 @@ export function baselineAdjusted(
         ...others.map((code) => (code === group ? 1 : 0)),
       ];
       const { mean, standardError } = combination(fit, along);
-      const reason = meanSilence(fit, { mean, standardError, critical });
+      const reason = reasonForNoMean(fit, { mean, standardError, critical });
       const half = reason === null ? critical * standardError! : null;
       return {
         group,

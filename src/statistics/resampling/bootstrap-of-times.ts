@@ -50,7 +50,7 @@ function timesOf({ strata: _, ...times }: ResampledTimes): TimeToEvent {
 
 function ofCurve(
   columns: ResampledTimes,
-  how: { figure: CountedFigure; options: BootstrapOptions },
+  settings: { figure: CountedFigure; options: BootstrapOptions },
 ): Bootstrap {
   const { clusters, strata } = columns;
   const drawn = {
@@ -58,7 +58,7 @@ function ofCurve(
     ...(clusters !== undefined && { clusters }),
     ...(strata !== undefined && { strata }),
   };
-  return bootstrap({ ...drawn, statistic: { ofCounts: how.figure } }, how.options);
+  return bootstrap({ ...drawn, statistic: { ofCounts: settings.figure } }, settings.options);
 }
 
 /**

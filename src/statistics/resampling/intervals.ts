@@ -212,13 +212,13 @@ function acceleration(jackknife: ArrayLike<number>): number {
   return squares <= values.length * noise * noise ? 0 : cubes / (6 * squares * Math.sqrt(squares));
 }
 
-function corrected(how: {
+function corrected(settings: {
   readonly below: number;
   readonly acceleration: number;
   readonly z: number;
   readonly at: (share: number) => number;
 }): CorrectedInterval {
-  const { below, acceleration, z, at } = how;
+  const { below, acceleration, z, at } = settings;
   if (!(below > 0 && below < 1)) return { limits: null, biasCorrection: null, acceleration, shares: null };
   const biasCorrection = normalQuantile(below);
   const moved = [biasCorrection - z, biasCorrection + z] as const;

@@ -11,10 +11,10 @@ export interface Ordered {
   readonly rows: Int32Array;
 }
 
-/** From few rows on, dealing by digits does not pay. */
+/** With few rows, sorting by digits does not pay. */
 const digitsFrom = 256;
 const mostDigitBits = 13;
-/** Moves by one place that putting right may take, for each row, before dealing by all bits is cheaper. */
+/** Moves by one place that putting right may take, for each row, before sorting by all bits is cheaper. */
 const movesAllowed = 4;
 
 /** Sorts rows by value: times, entries, scores. See sortedWithLabels. */
@@ -29,9 +29,9 @@ export function orderByTime(values: ArrayLike<number>): Ordered {
  * Sorts values and takes a label of each along: the number of its row, or all that has to be known of the row, which saves looking it up.
  * Linear in rows.
  *
- * The bits of floating-point numbers rise with the numbers, so the rows are dealt into heaps by the first 32 of their 64 bits, a dozen or so
+ * The bits of floating-point numbers rise with the numbers, so the rows are distributed into buckets by the first 32 of their 64 bits, a dozen or so
  * at a time and the last of them first. That leaves almost nothing to put right, which is done by moving rows up one place at a time. Numbers
- * so close together that their first bits hardly differ are dealt by all bits.
+ * so close together that their first bits hardly differ are sorted by all bits.
  *
  * @param values finite; -0 becomes 0
  */
@@ -39,8 +39,8 @@ export function sortedWithLabels(values: ArrayLike<number>, labels: Int32Array |
   const own = new Float64Array(values.length);
   for (let row = 0; row < own.length; row++) own[row] = values[row]! + 0;
   if (own.length < digitsFrom) return sortedByComparing(own, labels);
-  const sorted = dealt({ values: own, labels: new Int32Array(labels) }, "first half");
-  return isPutRight(sorted) ? sorted : dealt(dealt(sorted, "second half"), "first half");
+  const sorted = distributed({ values: own, labels: new Int32Array(labels) }, "first half");
+  return isPutRight(sorted) ? sorted : distributed(distributed(sorted, "second half"), "first half");
 }
 
 function sortedByComparing(values: Float64Array, labels: Int32Array | Uint8Array): Sorted {
@@ -82,7 +82,7 @@ function keyOf(values: Float64Array, half: "first half" | "second half"): { key:
 }
 
 /** Sorts by half of the bits; what is equal in these keeps its order. What is handed over serves as room to work in. */
-function dealt(start: Sorted, half: "first half" | "second half"): Sorted {
+function distributed(start: Sorted, half: "first half" | "second half"): Sorted {
   const { key, bits } = keyOf(start.values, half);
   const digitBits = Math.ceil(bits / Math.ceil(bits / mostDigitBits));
   const place = new Int32Array((1 << digitBits) + 1);
@@ -92,14 +92,14 @@ function dealt(start: Sorted, half: "first half" | "second half"): Sorted {
     labels: new Int32Array(start.labels.length),
   };
   for (let shift = 0; shift < bits; shift += digitBits) {
-    deal(from, to, { key, shift, place });
+    distributeByDigit(from, to, { key, shift, place });
     [from, to] = [to, from];
   }
   return from;
 }
 
-/** One deal, by the digit of the key that the table of places has room for. */
-function deal(
+/** One pass, by the digit of the key that the table of places has room for. */
+function distributeByDigit(
   from: Sorted,
   to: Sorted,
   digit: { readonly key: Key; readonly shift: number; readonly place: Int32Array },

@@ -4,7 +4,7 @@ import { indexOfCodes } from "./codes.js";
 import { checkColumnNames, type NamesOf, needed, number, type OptionsOf, readOptions } from "./options.js";
 import { seededGenerator } from "./random.js";
 
-/** Labels to be dealt out again, and a figure that depends on who has which. */
+/** Labels to be permuted, and a figure that depends on who has which. */
 export interface PermutedLabels {
   /** One a row: group codes, scores, a column. */
   readonly labels: ArrayLike<number>;
@@ -25,7 +25,7 @@ export const permutationOptions = {
 
 export interface PermutationOptions extends OptionsOf<typeof permutationOptions> {}
 
-/** Shares of random deals that are at least as extreme, the data's own deal among them; with the error of having drawn. */
+/** Shares of random permutations that are at least as extreme, the data as they are among them; with the error of having drawn. */
 export interface PermutationTest {
   readonly observed: number;
   /** P(statistic <= observed), P(statistic >= observed), P(|statistic| >= |observed|). */
@@ -37,13 +37,13 @@ export interface PermutationTest {
   readonly draws: number;
 }
 
-/** A deal within rounding of the observed one is equal to it. */
+/** A permutation within rounding of the observed one is equal to it. */
 const equalWithin = (observed: number): number => 1e-9 * Math.abs(observed) + 1e-300;
 
 /**
- * Permutation test by random deals of the labels: p = (1 + deals at least as extreme) / (1 + deals), never 0.
+ * Permutation test by random permutations of the labels: p = (1 + permutations at least as extreme) / (1 + permutations), never 0.
  *
- * Deal r is drawn from stream r of the seed. Valid where the labels could have been dealt out otherwise, within strata where they are
+ * Permutation r is drawn from stream r of the seed. Valid where the labels could have been assigned otherwise, within strata where they are
  * given.
  *
  * @throws ArgumentError naming the column and index at fault, the seed or the number of draws (at least 1); also where the statistic is
@@ -107,7 +107,7 @@ function checkedStatistic(value: number): number {
     throw new ArgumentError({
       argument: "statistic",
       index: null,
-      expected: "a number for every deal of the labels",
+      expected: "a number for every permutation of the labels",
       found: value,
     });
   return value;

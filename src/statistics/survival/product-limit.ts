@@ -155,10 +155,10 @@ const greenwoodCurve = (counts: TimeCounts, asked: Asked): Curve =>
   curveOf({ counts, errorsOfLog: greenwoodErrorsOfLog(counts) }, { ...asked, variance: "greenwood" });
 
 function curveOf(
-  known: { readonly counts: TimeCounts; readonly errorsOfLog: Float64Array },
+  counted: { readonly counts: TimeCounts; readonly errorsOfLog: Float64Array },
   asked: Asked & { readonly variance: VarianceKind },
 ): Curve {
-  const { counts, errorsOfLog } = known;
+  const { counts, errorsOfLog } = counted;
   const { level, interval, variance } = asked;
   const { times, events, n, total, entered } = counts;
   const notYet = sharesNotYet(counts);
@@ -208,7 +208,7 @@ function sumOf(values: ArrayLike<number>): number {
 }
 
 /** Why a curve says nothing at a time, or null where it does. */
-export function silenceOf(curve: Curve, time: number): Reason | null {
+export function reasonAt(curve: Curve, time: number): Reason | null {
   if (curve.lastTime === null) return "no-rows";
   const stillWaiting = curve.notYet[curve.notYet.length - 1]! > 0;
   return time > curve.lastTime && stillWaiting ? "beyond-follow-up" : null;

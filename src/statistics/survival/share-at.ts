@@ -1,7 +1,7 @@
 import { checkNumber } from "../shared/arguments.js";
 import { countUpTo } from "../shared/distinct-times.js";
 import type { Reason } from "../shared/figure.js";
-import { type Curve, checkCurve, silenceOf } from "./product-limit.js";
+import { type Curve, checkCurve, reasonAt } from "./product-limit.js";
 import { atRiskAt } from "./risk-sets.js";
 
 /** What a curve says at one time. Everything but the counts is null where `reason` is given. */
@@ -53,7 +53,7 @@ export function shareAt(curve: Curve, time: number): ShareAt {
     cumulativeEvents: sumOf(curve.events, reached),
     cumulativeCensored: sumOf(curve.censored, reached),
   };
-  const reason = silenceOf(curve, time);
+  const reason = reasonAt(curve, time);
   if (reason !== null) {
     const none = {
       notYet: null,

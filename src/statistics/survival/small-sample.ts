@@ -41,21 +41,21 @@ export interface StudentIntervalOptions extends OptionsOf<typeof studentInterval
  * Greenwood's and the jackknife's errors are too small in small groups; this is what a mean would be given. How often such intervals hold
  * the truth is measured in tests/honesty.
  *
- * @param found estimate; standardError: large-sample error, 0 or more
+ * @param difference estimate; standardError: large-sample error, 0 or more
  * @returns no limits with `no-variance` for an error of 0, with `too-few-rows` for n <= k
  * @throws ArgumentError for an estimate that is not finite, a negative error, numbers of units or curves that are not whole, or the level
  * @source Student 1908, Biometrika 6:1; factor as for regression, Hinkley 1977, Technometrics 19:285
  */
 export function studentInterval(
-  found: { readonly estimate: number; readonly standardError: number },
+  difference: { readonly estimate: number; readonly standardError: number },
   options: StudentIntervalOptions,
 ): SmallSampleInterval {
   checkResult(
-    { found },
+    { difference },
     { expected: "an object with an estimate and its standardError", has: ["estimate", "standardError"] },
   );
   const { units, curves, level } = readOptions(studentIntervalOptions, options);
-  const { estimate, standardError } = found;
+  const { estimate, standardError } = difference;
   checkNumber({ name: "estimate", value: estimate }, "finite");
   checkNumber({ name: "standardError", value: standardError }, "not negative");
   const df = units - curves;

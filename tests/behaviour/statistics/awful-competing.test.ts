@@ -344,17 +344,17 @@ describe("wrong arguments are named", () => {
       "weight.rho must be a finite number, 0 or more; found -1",
     ],
     [
-      "random deals without a seed",
+      "random permutations without a seed",
       () => permutedLogRank({ times, events: [1, 1], groups: [0, 1] }, { method: "random" }),
       "seed must be a whole number; found undefined",
     ],
     [
-      "a person in two groups dealt out whole",
+      "a person in two groups permuted as a whole",
       () => permutedLogRank({ times, events: [1, 1], groups: [0, 1], clusters: [4, 4] }),
       "clusters[1] must be a cluster within one group and one stratum",
     ],
     [
-      "every deal of many",
+      "every permutation of many",
       () =>
         permutedLogRank(
           {

@@ -458,7 +458,7 @@ describe("wrong questions name the argument and the index", () => {
       () => bootstrapLogHazardRatio({ times: [1], events: [2], covariate: [1] }, { seed }),
     ],
     [
-      "statistic must be a number for every deal of the labels; found NaN",
+      "statistic must be a number for every permutation of the labels; found NaN",
       () => permutationTest({ labels: [1, 2], statistic: () => Number.NaN }, { seed }),
     ],
     [

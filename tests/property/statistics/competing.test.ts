@@ -215,7 +215,7 @@ describe("log-rank", () => {
     );
   });
 
-  test("permuted: surplus is observed less expected; swapping groups swaps the sides; p of every deal is at least 1 / deals", () => {
+  test("permuted: surplus is observed less expected; swapping groups swaps the sides; p of every permutation is at least 1 / permutations", () => {
     const few = fc.array(ended, { minLength: 2, maxLength: 9 });
     fc.assert(
       fc.property(few, (rows) => {
@@ -229,7 +229,7 @@ describe("log-rank", () => {
         return (
           near(found.p, swapped.p) &&
           near(found.oneSided?.more, swapped.oneSided?.fewer) &&
-          found.p >= 1 / found.deals - 1e-12 &&
+          found.p >= 1 / found.permutations - 1e-12 &&
           found.p <= 1
         );
       }),

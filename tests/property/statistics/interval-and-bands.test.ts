@@ -167,7 +167,7 @@ describe("score test", () => {
     );
   });
 
-  it("the same seed deals the same", () => {
+  it("the same seed permutes alike", () => {
     fc.assert(
       fc.property(seenRows, fc.integer({ min: 0, max: 1000 }), (rows, seed) => {
         const data = { ...ends(rows), groups: rows.map((row) => row.group) };

@@ -9,7 +9,7 @@ import { checkSummedTies } from "../layout/check-columns.js";
 import type { HazardFit, HazardRatio } from "../layout/hazard-fit.js";
 import type { HazardColumns } from "../layout/sorted-rows.js";
 import { type AutomaticHazardOptions, automaticHazardOptions } from "../penalised/automatic-regression.js";
-import { silenceOf } from "../prediction/baseline-table.js";
+import { fitFailure } from "../prediction/baseline-table.js";
 import { changesByDeletion } from "./deleted-clusters.js";
 
 /** Rows that belong together: clusters are needed here. */
@@ -113,7 +113,7 @@ export function clusteredHazardRatios(
   const clusters = clusterIndex(columns).count;
   const kept = fit.coefficients.flatMap((b, j) => (b === null ? [] : [j]));
   const corrected =
-    silenceOf(model) === null && kept.length > 0 && clusters > 1 ? correctedCovariance(model, kept) : null;
+    fitFailure(model) === null && kept.length > 0 && clusters > 1 ? correctedCovariance(model, kept) : null;
   const factor = clusters / (clusters - 1);
   const covariance = fit.names.map((_, j) =>
     fit.names.map((_, k): number | null => {
@@ -143,14 +143,14 @@ const heldBy = (ratio: number): number | null => (Number.isFinite(ratio) ? ratio
 
 function byStudent(
   { z: _, ...ratio }: HazardRatio,
-  found: {
+  estimated: {
     readonly coefficient: number | null;
     readonly variance: number | null;
     readonly df: number;
     readonly level: number;
   },
 ): ClusteredHazardRatio {
-  const { coefficient, variance, df, level } = found;
+  const { coefficient, variance, df, level } = estimated;
   if (coefficient === null) return { ...ratio, standardError: null, t: null };
   const none = { ...ratio, lower: null, upper: null, p: null, t: null };
   const short: Reason | null = df < 1 ? "too-few-rows" : !((variance ?? 0) > 0) ? "no-variance" : null;

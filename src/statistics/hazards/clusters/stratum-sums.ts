@@ -73,13 +73,13 @@ function addRow(
 function addTied(
   sums: StratumSums,
   given: StratumGiven,
-  at: { readonly risk: Moments; readonly tied: Moments; readonly deaths: number; readonly weight: number },
+  at: { readonly risk: Moments; readonly tied: Moments; readonly events: number; readonly weight: number },
 ): void {
   const { size, ties, wanted } = given;
-  const { risk, tied, deaths, weight } = at;
-  const rounds = ties === "efron" ? deaths : 1;
+  const { risk, tied, events, weight } = at;
+  const rounds = ties === "efron" ? events : 1;
   for (let round = 0; round < rounds; round++) {
-    const f = round / deaths;
+    const f = round / events;
     const s0 = risk.s0 - f * tied.s0;
     const w = weight / rounds;
     for (let j = 0; j < size; j++) {
@@ -109,7 +109,7 @@ export function sumStratum(given: StratumGiven, sums: StratumSums): StratumSums 
   for (let i = 0; i < byTime.length; ) {
     const time = columns.times[byTime[i]!]!;
     clear(tied);
-    let deaths = 0;
+    let events = 0;
     let weight = 0;
     for (; i < byTime.length && columns.times[byTime[i]!] === time; i++) {
       const row = byTime[i]!;
@@ -119,7 +119,7 @@ export function sumStratum(given: StratumGiven, sums: StratumSums): StratumSums 
       atRisk++;
       if (columns.events[row] !== 1 || weightOf(row) === 0) continue;
       addRow(tied, given, { row, r });
-      deaths++;
+      events++;
       weight += weightOf(row);
       for (let j = 0; j < size; j++) sums.score[j]! += weightOf(row) * x[row * size + j]!;
     }
@@ -131,7 +131,7 @@ export function sumStratum(given: StratumGiven, sums: StratumSums): StratumSums 
       // nobody at risk: what is left in the sums is rounding
       if (--atRisk === 0) clear(risk);
     }
-    if (deaths > 0) addTied(sums, given, { risk, tied, deaths, weight });
+    if (events > 0) addTied(sums, given, { risk, tied, events, weight });
   }
   return sums;
 }

@@ -7,7 +7,7 @@ import type { HazardModel } from "../fit/model.js";
 import { checkModel } from "../fit/model.js";
 import { asDoubles } from "../layout/layout.js";
 import { indexOfCodes, orderByKey } from "../layout/order.js";
-import { logHazardOf, silenceOf, standardisedRow } from "../prediction/baseline-table.js";
+import { fitFailure, logHazardOf, standardisedRow } from "../prediction/baseline-table.js";
 import { type PairCounts, pairsOfStratum } from "./concordant-pairs.js";
 
 /** TimeToEvent rows with a score that is the higher, the earlier the event is expected. */
@@ -117,7 +117,7 @@ function rowsByStratum({ strata, times }: ScoredTimes): Int32Array[] {
 /** Concordance of a fitted regression's log hazards with what was seen, within its strata, errors by its clusters. */
 export function hazardConcordance(model: HazardModel): Concordance {
   checkModel(model);
-  const reason = silenceOf(model);
+  const reason = fitFailure(model);
   if (reason !== null) {
     const none = { concordant: 0, discordant: 0, tiedScores: 0, tiedTimes: 0, tiedBoth: 0 };
     return { estimate: null, standardError: null, ...none, reason };

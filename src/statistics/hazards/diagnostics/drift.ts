@@ -77,24 +77,24 @@ export function driftScoreTest(
  */
 export function driftApproximation(
   state: RiskState,
-  how: {
+  settings: {
     readonly g: Float64Array;
     readonly inverse: Float64Array;
     readonly estimable: readonly number[];
     readonly none: Reason;
   },
 ): { readonly each: (j: number) => TestResult; readonly global: TestResult } {
-  const { deaths, size } = state.layout;
-  const { g, inverse, estimable, none } = how;
+  const { blockEvents, size } = state.layout;
+  const { g, inverse, estimable, none } = settings;
   let d = 0;
   let sum = 0;
-  deaths.forEach((count, block) => {
+  blockEvents.forEach((count, block) => {
     d += count;
     if (count > 0) sum += count * g[block]!;
   });
   const centred = g.map((value) => value - sum / d);
   let squares = 0;
-  deaths.forEach((count, block) => {
+  blockEvents.forEach((count, block) => {
     if (count > 0) squares += count * centred[block]! ** 2;
   });
   const t = scoreOfDrift(state, centred, "plain");

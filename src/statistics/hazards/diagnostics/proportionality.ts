@@ -32,7 +32,7 @@ export interface ProportionalityTest {
   readonly reason: Reason | null;
 }
 
-function silence({ fit }: HazardModel): Reason | null {
+function reasonForNoTest({ fit }: HazardModel): Reason | null {
   return fit.status === "ok" || fit.status === "collinear" ? null : fit.status;
 }
 
@@ -60,7 +60,7 @@ export function proportionalityTest(
       checkNumber({ name: `times[${row}]`, value: columns.times[row]! }, "positive");
   const model = hazardModel(columns, { ties });
   const { names } = columns.covariates;
-  const reason = silence(model);
+  const reason = reasonForNoTest(model);
   if (reason !== null) {
     const none: TestResult = { statistic: null, df: 0, p: null, reason };
     return { names, covariates: names.map(() => none), global: none, transform, reason };

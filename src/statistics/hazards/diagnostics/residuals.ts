@@ -4,7 +4,7 @@ import { meanOverDenominators, scoreResiduals } from "../fit/score-residuals.js"
 import { checkSummedTies } from "../layout/check-columns.js";
 import { exposures } from "../likelihood/exposure.js";
 import type { RiskState } from "../likelihood/risk-state.js";
-import { silenceOf } from "../prediction/baseline-table.js";
+import { fitFailure } from "../prediction/baseline-table.js";
 
 /** Residuals of the events, ordered by stratum, then time, then row. */
 export interface EventResiduals {
@@ -57,7 +57,8 @@ const moved = (columns: readonly Float64Array[], matrix: Float64Array): Float64A
   });
 
 function eventResiduals(model: HazardModel, state: RiskState): EventResiduals {
-  const { x, event, blockOf, blockTime, blockStart, deaths, blocks, blockStratum, row, scale } = model.layout;
+  const { x, event, blockOf, blockTime, blockStart, blockEvents, blocks, blockStratum, row, scale } =
+    model.layout;
   const places: number[] = [];
   // blocks stand from the last time to the first within a stratum: turn each stratum round
   for (let end = 0; end < blocks; ) {
@@ -65,7 +66,7 @@ function eventResiduals(model: HazardModel, state: RiskState): EventResiduals {
     while (end < blocks && blockStratum[end] === blockStratum[start]) end++;
     for (let block = end - 1; block >= start; block--) {
       const last = blockStart[block + 1]!;
-      for (let at = last - deaths[block]!; at < last; at++) if (event[at] === 1) places.push(at);
+      for (let at = last - blockEvents[block]!; at < last; at++) if (event[at] === 1) places.push(at);
     }
   }
   const plain = x.map((column, j) =>
@@ -99,7 +100,7 @@ export function hazardResiduals(model: HazardModel): HazardResiduals {
   checkModel(model);
   const { ties } = model.fit;
   checkSummedTies(ties);
-  const reason = silenceOf(model);
+  const reason = fitFailure(model);
   if (reason !== null) return nothing(reason);
   const state = stateOf(model, ties);
   const { n, row, event, scale } = model.layout;

@@ -42,9 +42,9 @@ const rootsOfDiagonal = (matrix: readonly (readonly (number | null)[])[]): (numb
 /** Ratio with its normal interval and test, from a coefficient and its standard error. */
 export function ratioOfCoefficient(
   name: string,
-  found: { readonly coefficient: number; readonly error: number; readonly level: number },
+  estimated: { readonly coefficient: number; readonly error: number; readonly level: number },
 ): HazardRatio {
-  const { coefficient, error, level } = found;
+  const { coefficient, error, level } = estimated;
   const half = normalCritical(level) * error;
   const estimate = heldBy(Math.exp(coefficient));
   if (!(error > 0)) return { ...noRatio(name, "no-variance", null), estimate };
@@ -88,7 +88,7 @@ export function describeFit(
     readonly finite: readonly number[];
     readonly status: HazardStatus;
   },
-  found: {
+  estimated: {
     readonly inverse: Float64Array;
     readonly robust: Float64Array | null;
     /** Clusters that give anything to the sandwich. */
@@ -99,7 +99,7 @@ export function describeFit(
   },
 ): HazardFit {
   const { names, layout, result, finite, status } = fitted;
-  const { inverse, robust, ties, level } = found;
+  const { inverse, robust, ties, level } = estimated;
   const { scale, size } = layout;
   const silent: Reason | null = status === "no-rows" || status === "no-events" ? status : null;
   const covariance = onOriginalScale(inverse, { scale, finite });
@@ -120,7 +120,7 @@ export function describeFit(
   const df = silent ? 0 : result.estimable.length;
   const noWald: Reason | null = silent ?? (result.infinite.length > 0 ? "monotone-likelihood" : null);
   // scores that sum to 0 over the clusters tell apart fewer coefficients than there are clusters
-  const tooFew = finite.length > 0 && finite.length >= (found.clusters ?? Number.POSITIVE_INFINITY);
+  const tooFew = finite.length > 0 && finite.length >= (estimated.clusters ?? Number.POSITIVE_INFINITY);
   const noRobustWald: Reason | null = noWald ?? (tooFew ? "too-few-rows" : null);
   const robustFactor = robust && factorSymmetric(robust, { size, tolerance: 1e-12 });
   const gain = 2 * (result.logLikelihood - result.logLikelihoodNull);
@@ -143,11 +143,11 @@ export function describeFit(
       ),
     score: chiSquareTest(silent ? null : result.scoreStatistic, df, none),
     robustScore:
-      found.robustScore &&
+      estimated.robustScore &&
       chiSquareTest(
-        found.robustScore.statistic,
-        found.robustScore.df,
-        found.robustScore.statistic === null ? "too-few-rows" : none,
+        estimated.robustScore.statistic,
+        estimated.robustScore.df,
+        estimated.robustScore.statistic === null ? "too-few-rows" : none,
       ),
     logLikelihoodNull: silent ? null : result.logLikelihoodNull,
     logLikelihood: silent ? null : result.logLikelihood,

@@ -11,12 +11,12 @@ const mostIterations = 200;
 const gainBelow = 1e-13;
 
 /** A bound on the rows of all risk sets together. */
-function visits({ blocks, blockStart, blockStratum, deaths }: HazardLayout): number {
+function visits({ blocks, blockStart, blockStratum, blockEvents }: HazardLayout): number {
   let sum = 0;
   let first = 0;
   for (let block = 0; block < blocks; block++) {
     if (blockStratum[block] !== blockStratum[first]) first = block;
-    if (deaths[block]! > 0) sum += blockStart[block + 1]! - blockStart[first]!;
+    if (blockEvents[block]! > 0) sum += blockStart[block + 1]! - blockStart[first]!;
   }
   return sum;
 }

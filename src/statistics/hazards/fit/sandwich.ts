@@ -78,13 +78,14 @@ export function sandwich(
  */
 export function robustScore(
   state: RiskState,
-  how: { readonly clusters: SortedClusters; readonly over: readonly number[] },
+  settings: { readonly clusters: SortedClusters; readonly over: readonly number[] },
 ): { statistic: number | null; df: number } {
   const { size } = state.layout;
-  const { matrix, sums, pulling } = meat(state, how.clusters);
-  if (how.over.length > 0 && how.over.length >= pulling) return { statistic: null, df: 0 };
+  const { matrix, sums, pulling } = meat(state, settings.clusters);
+  if (settings.over.length > 0 && settings.over.length >= pulling) return { statistic: null, df: 0 };
   for (let j = 0; j < size; j++)
-    if (!how.over.includes(j)) for (let k = 0; k < size; k++) matrix[j * size + k] = matrix[k * size + j] = 0;
+    if (!settings.over.includes(j))
+      for (let k = 0; k < size; k++) matrix[j * size + k] = matrix[k * size + j] = 0;
   const score = sums.map((column) => column.reduce((sum, value) => sum + value, 0));
   const factor = factorSymmetric(matrix, { size, tolerance: 1e-12 });
   return { statistic: quadraticForm(factor, score), df: factor.kept.length };

@@ -4,7 +4,7 @@ import { meanAt, partAt, type RiskState } from "../likelihood/risk-state.js";
 /** Mean of a covariate that each event of a block is compared with: over its denominators. */
 export const meanOverDenominators = (state: RiskState, j: number, block: number): number =>
   (state.first[block]! * meanAt(state, j, block) - state.firstTaken[block]! * partAt(state, j, block)) /
-  state.layout.deathWeight[block]!;
+  state.layout.blockEventWeight[block]!;
 
 /**
  * What each block adds to the integral of the mean covariate over the baseline hazard: the sum over denominators of w mean / (s0 (1 - f c));
@@ -16,7 +16,7 @@ export function moments(state: RiskState, j: number): Increments {
   const all = new Float64Array(shifted.length);
   const own = new Float64Array(shifted.length);
   for (let block = 0; block < shifted.length; block++) {
-    if (state.layout.deaths[block] === 0) continue;
+    if (state.layout.blockEvents[block] === 0) continue;
     const value = second[block]! * shifted[block]!;
     all[block] = value / s0[block]!;
     own[block] = ((1 - shift[block]!) * value + rest[block]! * partAt(state, j, block)) / s0[block]!;
@@ -33,7 +33,7 @@ export function moments(state: RiskState, j: number): Increments {
  */
 export function scoreResiduals(state: RiskState): Float64Array[] {
   const { layout, ratio } = state;
-  const { n, blocks, blockStart, deaths, x } = layout;
+  const { n, blocks, blockStart, blockEvents, x } = layout;
   const exposure = new Float64Array(n);
   exposures(state, exposure, null);
   return x.map((column, j) => {
@@ -44,7 +44,7 @@ export function scoreResiduals(state: RiskState): Float64Array[] {
       residual[at] = -ratio[at]! * expected;
     }
     for (let block = 0; block < blocks; block++) {
-      const d = deaths[block]!;
+      const d = blockEvents[block]!;
       if (d === 0) continue;
       const mean = meanOverDenominators(state, j, block);
       const end = blockStart[block + 1]!;

@@ -48,7 +48,7 @@ const boundaryTest = (statistic: number): TestResult => ({
 export function describeFrailty(
   model: HazardModel,
   problem: FrailtyProblem,
-  found: {
+  estimated: {
     readonly fit: FrailtyFit;
     readonly codes: readonly number[];
     readonly variance: FrailtyVariance;
@@ -56,7 +56,7 @@ export function describeFrailty(
     readonly asked: boolean;
   },
 ): FrailtyHazardFit {
-  const { fit, codes, variance, level } = found;
+  const { fit, codes, variance, level } = estimated;
   const { layout, result } = model;
   const { names } = model.fit;
   const { scale, size } = layout;
@@ -88,7 +88,7 @@ export function describeFrailty(
     theta: variance,
     groups: codes,
     frailties: Array.from(fit.logFrailty, Math.exp),
-    noFrailty: found.asked
+    noFrailty: estimated.asked
       ? boundaryTest(Math.max(0, 2 * (fit.logLikelihood - result.logLikelihood)))
       : { statistic: null, df: 1, p: null, reason: null },
     wald: chiSquareTest(wald, result.estimable.length, nothingTested(model.fit.names)),

@@ -39,18 +39,18 @@ function nearest(changes: readonly Float64Array[], residual: Float64Array): Floa
  */
 export function fixedPoint(
   map: (x: Float64Array) => Float64Array,
-  how: { readonly from: Float64Array; readonly tolerance: number; readonly most: number },
+  settings: { readonly from: Float64Array; readonly tolerance: number; readonly most: number },
 ): FixedPoint {
-  let x = how.from.slice();
+  let x = settings.from.slice();
   let lastX: Float64Array | null = null;
   let lastResidual: Float64Array | null = null;
   let moves: Float64Array[] = [];
   let changes: Float64Array[] = [];
-  for (let iterations = 1; iterations <= how.most; iterations++) {
+  for (let iterations = 1; iterations <= settings.most; iterations++) {
     const image = map(x);
     const residual = image.map((value, i) => value - x[i]!);
-    if (!(lengthOf(residual) >= how.tolerance))
-      return { x: image, iterations, converged: lengthOf(residual) < how.tolerance };
+    if (!(lengthOf(residual) >= settings.tolerance))
+      return { x: image, iterations, converged: lengthOf(residual) < settings.tolerance };
     if (lastX && lastResidual) {
       const [fromX, fromResidual] = [lastX, lastResidual];
       if (lengthOf(residual) > 2 * lengthOf(fromResidual)) {
@@ -70,5 +70,5 @@ export function fixedPoint(
       });
     x = next;
   }
-  return { x, iterations: how.most, converged: false };
+  return { x, iterations: settings.most, converged: false };
 }

@@ -38,21 +38,21 @@ export interface FrailtyFit {
 
 export function frailtyProblem(
   layout: HazardLayout,
-  how: {
+  settings: {
     readonly ties: SummedTies;
     readonly groups: Int32Array;
     readonly count: number;
     readonly estimable: readonly number[];
   },
 ): FrailtyProblem {
-  const groupOf = Int32Array.from(layout.row, (row) => how.groups[row]!);
-  const events = new Float64Array(how.count);
+  const groupOf = Int32Array.from(layout.row, (row) => settings.groups[row]!);
+  const events = new Float64Array(settings.count);
   for (let at = 0; at < layout.n; at++) if (layout.event[at] === 1) events[groupOf[at]!]!++;
   const offset = new Float64Array(layout.n);
-  const state = emptyState(layout, { ties: how.ties, offset });
+  const state = emptyState(layout, { ties: settings.ties, offset });
   return {
     layout,
-    estimable: how.estimable,
+    estimable: settings.estimable,
     groupOf,
     events,
     state,

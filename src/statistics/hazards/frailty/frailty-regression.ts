@@ -3,7 +3,7 @@ import { checkColumnNames, readOptions } from "../../shared/options.js";
 import { hazardModel } from "../fit/model.js";
 import { asDoubles } from "../layout/layout.js";
 import { indexOfCodes } from "../layout/order.js";
-import { silenceOf } from "../prediction/baseline-table.js";
+import { fitFailure } from "../prediction/baseline-table.js";
 import { describeFrailty, ordinaryEnd } from "./describe-frailty.js";
 import { frailtyProblem } from "./frailty-fit.js";
 import type { FrailtyColumns, FrailtyHazardFit, FrailtyOptions, FrailtyVariance } from "./frailty-types.js";
@@ -53,7 +53,7 @@ export function frailtyRegression(columns: FrailtyColumns, options: FrailtyOptio
   const model = hazardModel(rows, { ties, level });
   checkGroups(columns);
   const known = indexOfCodes(asDoubles(groups));
-  const silent = silenceOf(model);
+  const silent = fitFailure(model);
   if (silent !== null)
     return ordinaryEnd(model.fit, { codes: known.codes, variance: null, status: model.fit.status });
   const { layout, result } = model;

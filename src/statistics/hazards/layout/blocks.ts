@@ -4,13 +4,20 @@ import type { HazardLayout } from "./sorted-rows.js";
 /** Event times with the rows that come into their risk sets: see HazardLayout. */
 export type Blocks = Pick<
   HazardLayout,
-  "blocks" | "blockOf" | "blockStart" | "blockTime" | "blockStratum" | "deaths" | "deathWeight" | "event"
+  | "blocks"
+  | "blockOf"
+  | "blockStart"
+  | "blockTime"
+  | "blockStratum"
+  | "blockEvents"
+  | "blockEventWeight"
+  | "event"
 >;
 
-/** @param how merge: rows censored between two event times join the earlier one's block */
+/** @param settings merge: rows censored between two event times join the earlier one's block */
 export function cutIntoBlocks(
   { row, start, time, stratum }: Cells,
-  how: { readonly weight: Float64Array | null; readonly merge: boolean },
+  settings: { readonly weight: Float64Array | null; readonly merge: boolean },
 ): Blocks {
   const n = row.length;
   const blockOf = new Int32Array(n);
@@ -18,26 +25,28 @@ export function cutIntoBlocks(
   const blockStart = new Int32Array(time.length + 1);
   const blockTime = new Float64Array(time.length);
   const blockStratum = new Int32Array(time.length);
-  const deaths = new Int32Array(time.length);
-  const deathWeight = new Float64Array(time.length);
+  const blockEvents = new Int32Array(time.length);
+  const blockEventWeight = new Float64Array(time.length);
   let block = -1;
   for (let cell = 0; cell < time.length; cell++) {
     const begin = start[2 * cell]!;
-    const firstDeath = start[2 * cell + 1]!;
+    const firstEvent = start[2 * cell + 1]!;
     const end = start[2 * cell + 2]!;
     if (begin === end) continue;
-    const joins = how.merge && block >= 0 && deaths[block] === 0 && blockStratum[block] === stratum[cell];
+    const joins =
+      settings.merge && block >= 0 && blockEvents[block] === 0 && blockStratum[block] === stratum[cell];
     if (!joins) {
       block++;
       blockStart[block] = begin;
       blockStratum[block] = stratum[cell]!;
     }
     blockTime[block] = time[cell]!;
-    deaths[block] = end - firstDeath;
+    blockEvents[block] = end - firstEvent;
     for (let at = begin; at < end; at++) blockOf[at] = block;
-    if (firstDeath === end) continue;
-    for (let at = firstDeath; at < end; at++) event[at] = 1;
-    deathWeight[block] = how.weight === null ? end - firstDeath : sumOf(how.weight, firstDeath, end);
+    if (firstEvent === end) continue;
+    for (let at = firstEvent; at < end; at++) event[at] = 1;
+    blockEventWeight[block] =
+      settings.weight === null ? end - firstEvent : sumOf(settings.weight, firstEvent, end);
   }
   const blocks = block + 1;
   blockStart[blocks] = n;
@@ -48,8 +57,8 @@ export function cutIntoBlocks(
     blockStart: blockStart.subarray(0, blocks + 1),
     blockTime: blockTime.subarray(0, blocks),
     blockStratum: blockStratum.subarray(0, blocks),
-    deaths: deaths.subarray(0, blocks),
-    deathWeight: deathWeight.subarray(0, blocks),
+    blockEvents: blockEvents.subarray(0, blocks),
+    blockEventWeight: blockEventWeight.subarray(0, blocks),
   };
 }
 

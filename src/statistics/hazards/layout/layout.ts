@@ -63,14 +63,14 @@ export function layOut(columns: HazardColumns): HazardLayout {
     blockTime: cut.blockTime,
     blockStratum: cut.blockStratum,
     strata: strata.codes,
-    deaths: cut.deaths,
-    deathWeight: cut.deathWeight,
+    blockEvents: cut.blockEvents,
+    blockEventWeight: cut.blockEventWeight,
     fresh: entered.fresh,
     byEntry: entered.byEntry,
     enteredLater: entered.enteredLater,
     blockOfEntry: entered.blockOfEntry,
     eventSum: sums,
-    eventWeight: totalOf(cut.deathWeight),
+    eventWeight: totalOf(cut.blockEventWeight),
     events,
   };
 }

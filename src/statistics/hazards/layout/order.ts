@@ -16,7 +16,7 @@ export function orderByKey(
   return sorted;
 }
 
-/** Different values, ascending. Those from 0 on are dealt by the table or by digits; any below 0 (scores, early entries) are looked up. */
+/** Different values, ascending. Those from 0 on are ordered by a table or by digits; any below 0 (scores, early entries) are looked up. */
 function placesOf(values: Float64Array): DistinctTimes {
   let lowest = 0;
   for (let row = 0; row < values.length; row++) if (values[row]! < lowest) lowest = values[row]!;

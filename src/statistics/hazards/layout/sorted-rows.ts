@@ -48,8 +48,8 @@ export interface HazardLayout {
   /** Codes of the strata, ascending. */
   readonly strata: readonly number[];
   /** Events of each block, and their weight. */
-  readonly deaths: Int32Array;
-  readonly deathWeight: Float64Array;
+  readonly blockEvents: Int32Array;
+  readonly blockEventWeight: Float64Array;
   /** 1 where nobody is at risk before the rows of the block come in. */
   readonly fresh: Uint8Array;
   /** Sorted rows from the last entry to the first within each stratum; null: all at risk from the start. */

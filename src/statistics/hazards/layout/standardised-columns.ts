@@ -55,7 +55,7 @@ export const standardisedInOrder = (
 /** @returns the sum of what is written, times what the rows count */
 function writeInOrder(
   column: Float64Array,
-  how: {
+  settings: {
     readonly place: Int32Array;
     readonly counts: Float64Array;
     readonly mean: number;
@@ -63,8 +63,8 @@ function writeInOrder(
   },
   sorted: Float64Array,
 ): number {
-  const { place, counts, mean } = how;
-  const per = 1 / how.deviation;
+  const { place, counts, mean } = settings;
+  const per = 1 / settings.deviation;
   let sum = 0;
   for (let row = 0; row < column.length; row++) {
     const value = (column[row]! - mean) * per;

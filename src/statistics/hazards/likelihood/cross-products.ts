@@ -27,9 +27,9 @@ interface Place {
 export function addCrossProducts(
   into: Float64Array,
   x: readonly Float64Array[],
-  how: { readonly weights: Float64Array; readonly rows: number; readonly factor: 1 | -1 },
+  settings: { readonly weights: Float64Array; readonly rows: number; readonly factor: 1 | -1 },
 ): void {
-  const { weights, rows, factor } = how;
+  const { weights, rows, factor } = settings;
   const strip: Strip = { into, x, weights, factor, from: 0, to: 0 };
   while (strip.to < rows) {
     strip.from = strip.to;

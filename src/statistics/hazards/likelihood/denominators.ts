@@ -10,13 +10,13 @@ const outOfRange = (product: number): boolean => product > largestProduct || pro
 export function setDenominators(state: RiskState): number {
   fillSums(state);
   const { layout, s0, perRisk, hazard, ownHazard, tied, tiedPlace } = state;
-  const { blocks, deaths, deathWeight } = layout;
+  const { blocks, blockEvents, blockEventWeight } = layout;
   let logs = 0;
   let singles = 1;
   for (let block = 0; block < blocks; block++) {
-    if (deaths[block] === 0) continue;
+    if (blockEvents[block] === 0) continue;
     const whole = s0[block]!;
-    const weight = deathWeight[block]!;
+    const weight = blockEventWeight[block]!;
     perRisk[block] = 1 / whole;
     if (tiedPlace[block]! >= 0) {
       logs += weight * Math.log(whole);
@@ -49,14 +49,14 @@ function fillSums(state: RiskState): void {
     for (let place = 0; place < tied.length; place++) c[tied[place]!] = own[place]!;
     return;
   }
-  const { blocks, blockStart, deaths, fresh } = layout;
+  const { blocks, blockStart, blockEvents, fresh } = layout;
   let sum = 0;
   let at = 0;
   for (let block = 0; block < blocks; block++) {
     if (fresh[block] === 1) sum = 0;
     const end = blockStart[block + 1]!;
-    const firstDeath = end - deaths[block]!;
-    for (; at < firstDeath; at++) sum += risk[at]!;
+    const firstEvent = end - blockEvents[block]!;
+    for (; at < firstEvent; at++) sum += risk[at]!;
     let own = 0;
     for (; at < end; at++) own += risk[at]!;
     sum += own;
@@ -68,9 +68,9 @@ function fillSums(state: RiskState): void {
 /** Fills the sums over the denominators of a tied block. @returns sum over them of w log(1 - f c) */
 function takeSharesOff(state: RiskState, block: number): number {
   const { layout, perRisk, c, first, firstTaken, second, shift, rest, hazard, ownHazard } = state;
-  const count = layout.deaths[block]!;
+  const count = layout.blockEvents[block]!;
   const per = perRisk[block]!;
-  const w = layout.deathWeight[block]! / count;
+  const w = layout.blockEventWeight[block]! / count;
   const part = c[block]! * per;
   // nothing is taken off the first denominator
   let a = 1;

@@ -12,10 +12,10 @@ const rowsABlock = 2;
 const mostTied = 1 / 4;
 
 /** Whether times are so nearly untied, and nobody leaves, that `informationByDeviations` is the shorter way. */
-export function isNearlyUntied({ n, blocks, deaths, byEntry }: HazardLayout): boolean {
+export function isNearlyUntied({ n, blocks, blockEvents, byEntry }: HazardLayout): boolean {
   if (byEntry !== null || n > rowsABlock * blocks) return false;
   let tied = 0;
-  for (let block = 0; block < blocks; block++) if (deaths[block]! > 1) tied += deaths[block]!;
+  for (let block = 0; block < blocks; block++) if (blockEvents[block]! > 1) tied += blockEvents[block]!;
   return tied < mostTied * blocks;
 }
 
@@ -62,7 +62,7 @@ export function informationByDeviations(
  */
 function setShares(state: RiskState, share: Float64Array, expected: Float64Array): void {
   const { layout, risk, perRisk, firstTaken, tiedPlace } = state;
-  const { blocks, blockStart, deaths, fresh } = layout;
+  const { blocks, blockStart, blockEvents, fresh } = layout;
   let sum = 0;
   let at = 0;
   for (let block = 0; block < blocks; block++) {
@@ -70,7 +70,8 @@ function setShares(state: RiskState, share: Float64Array, expected: Float64Array
     const end = blockStart[block + 1]!;
     if (tiedPlace[block]! >= 0) {
       const taken = firstTaken[block]! * perRisk[block]!;
-      for (let event = end - deaths[block]!; event < end; event++) expected[event]! += taken * risk[event]!;
+      for (let event = end - blockEvents[block]!; event < end; event++)
+        expected[event]! += taken * risk[event]!;
     }
     for (; at < end; at++) {
       const before = sum;

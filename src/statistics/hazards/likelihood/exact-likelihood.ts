@@ -11,14 +11,14 @@ const mostTied = 500;
 /** Multiplications an evaluation beyond which nobody wants to wait for the answer. */
 const mostWork = 4e8;
 
-const tiedBlocks = ({ blocks, deaths }: HazardLayout): number[] =>
-  Array.from({ length: blocks }, (_, block) => block).filter((block) => deaths[block]! > 1);
+const tiedBlocks = ({ blocks, blockEvents }: HazardLayout): number[] =>
+  Array.from({ length: blocks }, (_, block) => block).filter((block) => blockEvents[block]! > 1);
 
 /** @throws ArgumentError where a tie is too large for the recursion */
 function checkWork(layout: HazardLayout, riskSets: ReadonlyMap<number, Int32Array>): void {
   let work = 0;
   for (const [block, rows] of riskSets) {
-    const d = layout.deaths[block]!;
+    const d = layout.blockEvents[block]!;
     work += rows.length * d * (1 + layout.size) * (1 + layout.size / 2);
     if (d > mostTied || work > mostWork)
       throw new ArgumentError({
@@ -119,11 +119,11 @@ function addTime(
  * @source Cox 1972, J R Stat Soc B 34:187 (likelihood); Gail, Lubin & Rubinstein 1981, Biometrika 68:703 (recursion)
  */
 export function exactLikelihoodOf(layout: HazardLayout): Evaluator {
-  const { size, deaths, blocks, eventSum } = layout;
+  const { size, blockEvents, blocks, eventSum } = layout;
   const riskSets = new Map(tiedBlocks(layout).map((block) => [block, riskSetOf(layout, block)] as const));
   checkWork(layout, riskSets);
   const state = emptyState(layout, { ties: "breslow" });
-  const single = Float64Array.from(deaths, (d) => (d === 1 ? 1 : 0));
+  const single = Float64Array.from(blockEvents, (d) => (d === 1 ? 1 : 0));
   const work = new Float64Array(layout.n);
   const result = emptyLikelihood(size);
   return (beta) => {
@@ -135,11 +135,11 @@ export function exactLikelihoodOf(layout: HazardLayout): Evaluator {
       result.logLikelihood += beta[j]! * sum;
     });
     for (let block = 0; block < blocks; block++) {
-      if (deaths[block] !== 1) continue;
+      if (blockEvents[block] !== 1) continue;
       result.logLikelihood -= Math.log(state.s0[block]!);
       for (let j = 0; j < size; j++) result.score[j]! -= meanAt(state, j, block);
     }
-    for (const [block, rows] of riskSets) addTime(result, state, { d: deaths[block]!, rows });
+    for (const [block, rows] of riskSets) addTime(result, state, { d: blockEvents[block]!, rows });
     return result;
   };
 }

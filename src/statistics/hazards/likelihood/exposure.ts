@@ -41,16 +41,16 @@ export function spreadOverRows(layout: HazardLayout, increments: Increments, int
 }
 
 function spreadFromStart(layout: HazardLayout, { all, own, times }: Increments, into: Float64Array): void {
-  const { blocks, blockStart, blockStratum, deaths } = layout;
+  const { blocks, blockStart, blockStratum, blockEvents } = layout;
   let sum = 0;
   for (let block = blocks - 1; block >= 0; block--) {
     if (block === blocks - 1 || blockStratum[block] !== blockStratum[block + 1]) sum = 0;
     const end = blockStart[block + 1]!;
-    const firstDeath = end - deaths[block]!;
-    const ofDeaths = sum + own[block]!;
+    const firstEvent = end - blockEvents[block]!;
+    const ofEvents = sum + own[block]!;
     sum += all[block]!;
-    for (let at = blockStart[block]!; at < firstDeath; at++) into[at] = times ? sum * times[at]! : sum;
-    for (let at = firstDeath; at < end; at++) into[at] = times ? ofDeaths * times[at]! : ofDeaths;
+    for (let at = blockStart[block]!; at < firstEvent; at++) into[at] = times ? sum * times[at]! : sum;
+    for (let at = firstEvent; at < end; at++) into[at] = times ? ofEvents * times[at]! : ofEvents;
   }
 }
 
@@ -59,17 +59,17 @@ function spreadWithEntry(
   { all, own, times, blockOfEntry }: Increments & { readonly blockOfEntry: Int32Array },
   into: Float64Array,
 ): void {
-  const { blocks, blockStart, blockStratum, deaths } = layout;
+  const { blocks, blockStart, blockStratum, blockEvents } = layout;
   const sumOf = rangeSums(all);
   let last = blocks - 1;
   for (let block = blocks - 1; block >= 0; block--) {
     if (blockStratum[block] !== blockStratum[last]) last = block;
     const end = blockStart[block + 1]!;
-    const firstDeath = end - deaths[block]!;
+    const firstEvent = end - blockEvents[block]!;
     for (let at = blockStart[block]!; at < end; at++) {
       const entry = blockOfEntry[at]!;
       const earlier = sumOf(block + 1, entry < 0 ? last : entry - 1);
-      const sum = earlier + ((at < firstDeath ? all[block] : own[block]) as number);
+      const sum = earlier + ((at < firstEvent ? all[block] : own[block]) as number);
       into[at] = times ? sum * times[at]! : sum;
     }
   }

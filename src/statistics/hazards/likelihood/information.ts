@@ -14,11 +14,11 @@ import type { RiskState } from "./risk-state.js";
 export function informationOf(
   state: RiskState,
   into: Float64Array,
-  how: { readonly work: Float64Array; readonly factor: Float64Array | null },
+  settings: { readonly work: Float64Array; readonly factor: Float64Array | null },
 ): void {
   const { layout, second, rest, shifted, tied, tiedPart } = state;
   const { n, size, x, blocks } = layout;
-  const { work, factor } = how;
+  const { work, factor } = settings;
   expectedEvents(state, work, factor);
   into.fill(0);
   addCrossProducts(into, x, { weights: work, rows: n, factor: 1 });

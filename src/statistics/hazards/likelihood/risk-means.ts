@@ -26,7 +26,7 @@ function meansByBlocks(
   taken: Float64Array,
 ): void {
   const { layout, risk, perRisk, first, firstTaken, shift, tiedPlace } = state;
-  const { blocks, blockStart, deaths, fresh, x } = layout;
+  const { blocks, blockStart, blockEvents, fresh, x } = layout;
   const [left, right] = [x[j], x[k]] as [Float64Array, Float64Array];
   const [ofLeft, ofRight] = [state.shifted[j], state.shifted[k]] as [Float64Array, Float64Array];
   const [leftPart, rightPart] = [state.tiedPart[j], state.tiedPart[k]] as [Float64Array, Float64Array];
@@ -41,8 +41,8 @@ function meansByBlocks(
       rightSum = 0;
     }
     const end = blockStart[block + 1]!;
-    const firstDeath = end - deaths[block]!;
-    for (; at < firstDeath; at++) {
+    const firstEvent = end - blockEvents[block]!;
+    for (; at < firstEvent; at++) {
       const r = risk[at]!;
       leftSum += r * left[at]!;
       rightSum += r * right[at]!;

@@ -30,8 +30,8 @@ interface Sums {
 /** A time with its risk set, and the row whose covariates and risk all others are counted from: the one with the largest risk. */
 interface EventTime {
   readonly rows: Int32Array;
-  readonly deaths: number;
-  readonly deathWeight: number;
+  readonly eventCount: number;
+  readonly eventWeight: number;
   readonly top: number;
 }
 
@@ -67,18 +67,18 @@ function addTime(
   to: { readonly result: Likelihood; readonly eta: Float64Array; readonly ties: SummedTies },
 ): void {
   const { x, size, weight } = layout;
-  const { rows, deaths, deathWeight, top } = time;
+  const { rows, eventCount, eventWeight, top } = time;
   const { result, eta, ties } = to;
   const all = sumsOf(layout, rows, { eta, top });
-  const events = rows.subarray(rows.length - deaths);
+  const events = rows.subarray(rows.length - eventCount);
   const own = sumsOf(layout, events, { eta, top });
   for (const at of events) {
     const w = weight?.[at] ?? 1;
     result.logLikelihood += w * (eta[at]! - eta[top]!);
     for (let j = 0; j < size; j++) result.score[j]! += w * (x[j]![at]! - x[j]![top]!);
   }
-  const count = ties === "efron" ? deaths : 1;
-  const w = deathWeight / count;
+  const count = ties === "efron" ? eventCount : 1;
+  const w = eventWeight / count;
   const mean = new Float64Array(size);
   for (let q = 0; q < count; q++) {
     const f = q / count;
@@ -101,7 +101,7 @@ function addTime(
  * together, rows times event times.
  */
 export function riskSetLikelihoodOf(layout: HazardLayout, ties: SummedTies): Evaluator {
-  const { n, size, x, blocks, deaths, deathWeight } = layout;
+  const { n, size, x, blocks, blockEvents, blockEventWeight } = layout;
   const eta = new Float64Array(n);
   const result = emptyLikelihood(size);
   return (beta) => {
@@ -114,12 +114,12 @@ export function riskSetLikelihoodOf(layout: HazardLayout, ties: SummedTies): Eva
     result.score.fill(0);
     result.information.fill(0);
     for (let block = 0; block < blocks; block++) {
-      if (deaths[block] === 0) continue;
+      if (blockEvents[block] === 0) continue;
       const rows = riskSetOf(layout, block);
       const time = {
         rows,
-        deaths: deaths[block]!,
-        deathWeight: deathWeight[block]!,
+        eventCount: blockEvents[block]!,
+        eventWeight: blockEventWeight[block]!,
         top: topOf(rows, eta),
       };
       addTime(layout, time, { result, eta, ties });

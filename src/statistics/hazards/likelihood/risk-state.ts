@@ -45,14 +45,14 @@ export interface RiskState {
 
 /** Blocks with several events, where the ties are of the kind that takes shares off; and the place of each block among them. */
 function tiedBlocks(
-  { deaths, blocks }: HazardLayout,
+  { blockEvents, blocks }: HazardLayout,
   ties: SummedTies,
 ): Pick<RiskState, "tied" | "tiedPlace"> {
   const tied = new Int32Array(blocks);
   const tiedPlace = new Int32Array(blocks).fill(-1);
   let count = 0;
   for (let block = 0; block < blocks && ties === "efron"; block++) {
-    if (deaths[block]! < 2) continue;
+    if (blockEvents[block]! < 2) continue;
     tiedPlace[block] = count;
     tied[count++] = block;
   }
@@ -61,7 +61,7 @@ function tiedBlocks(
 
 export function emptyState(
   layout: HazardLayout,
-  how: {
+  settings: {
     readonly ties: SummedTies;
     readonly offset?: Float64Array | null;
     /** none: `shifted` stays empty, for who never calls moveTo. Default: of blocks. */
@@ -70,25 +70,25 @@ export function emptyState(
 ): RiskState {
   const perBlock = (): Float64Array => new Float64Array(layout.blocks);
   const ratio = new Float64Array(layout.n);
-  const { tied, tiedPlace } = tiedBlocks(layout, how.ties);
+  const { tied, tiedPlace } = tiedBlocks(layout, settings.ties);
   return {
     layout,
-    ties: how.ties,
-    offset: how.offset ?? null,
+    ties: settings.ties,
+    offset: settings.offset ?? null,
     ratio,
     risk: layout.weight ? new Float64Array(layout.n) : ratio,
     s0: perBlock(),
     perRisk: perBlock(),
     c: perBlock(),
     // those of a block with one denominator never change: nothing is taken off
-    first: layout.deathWeight.slice(),
+    first: layout.blockEventWeight.slice(),
     firstTaken: perBlock(),
-    second: layout.deathWeight.slice(),
+    second: layout.blockEventWeight.slice(),
     shift: perBlock(),
     rest: perBlock(),
     hazard: perBlock(),
     ownHazard: perBlock(),
-    shifted: how.means === "none" ? [] : layout.x.map(perBlock),
+    shifted: settings.means === "none" ? [] : layout.x.map(perBlock),
     tied,
     tiedPart: layout.x.map(() => new Float64Array(tied.length)),
     tiedPlace,

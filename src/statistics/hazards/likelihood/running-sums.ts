@@ -18,7 +18,7 @@ export function runningSums(layout: HazardLayout, summed: Summed, into: Float64A
 
 /** Sums over the events of some blocks. @param into filled, one a block listed */
 export function sumsOverEvents(
-  { blockStart, deaths }: HazardLayout,
+  { blockStart, blockEvents }: HazardLayout,
   { risk, x, blocks }: Summed & { readonly blocks: Int32Array },
   into: Float64Array,
 ): void {
@@ -27,7 +27,7 @@ export function sumsOverEvents(
     const end = blockStart[block + 1]!;
     let sum = 0;
     // the events stand last in their block
-    for (let at = end - deaths[block]!; at < end; at++) sum += x ? risk[at]! * x[at]! : risk[at]!;
+    for (let at = end - blockEvents[block]!; at < end; at++) sum += x ? risk[at]! * x[at]! : risk[at]!;
     into[place] = sum;
   }
 }

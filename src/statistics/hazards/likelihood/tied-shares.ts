@@ -15,12 +15,12 @@ export interface TiedEvents {
 }
 
 export function tiedEventsOf({ layout, tied }: RiskState): TiedEvents {
-  const { blockStart, deaths, x } = layout;
-  const at = new Int32Array(tied.reduce((sum, block) => sum + deaths[block]!, 0));
+  const { blockStart, blockEvents, x } = layout;
+  const at = new Int32Array(tied.reduce((sum, block) => sum + blockEvents[block]!, 0));
   let event = 0;
   for (const block of tied) {
     const end = blockStart[block + 1]!;
-    for (let row = end - deaths[block]!; row < end; row++) at[event++] = row;
+    for (let row = end - blockEvents[block]!; row < end; row++) at[event++] = row;
   }
   return {
     at,
@@ -51,7 +51,7 @@ export function takeSharesOff(state: RiskState, events: TiedEvents, into: Float6
   for (let place = 0; place < tied.length; place++) {
     const block = tied[place]!;
     const taken = firstTaken[block]! * perRisk[block]!;
-    for (let end = event + layout.deaths[block]!; event < end; event++)
+    for (let end = event + layout.blockEvents[block]!; event < end; event++)
       weight[event] = taken * events.risk[event]!;
     weightOfPart[place] = rest[block]! + second[block]! * shift[block]! ** 2;
   }
@@ -70,7 +70,7 @@ function setDeviations({ layout, perRisk, tied, tiedPart }: RiskState, events: T
     const block = tied[place]!;
     const middle = mean[place]!;
     let sum = 0;
-    for (let end = event + layout.deaths[block]!; event < end; event++) {
+    for (let end = event + layout.blockEvents[block]!; event < end; event++) {
       const apart = x[event]! - middle;
       deviation[event] = apart;
       sum += risk[event]! * apart;

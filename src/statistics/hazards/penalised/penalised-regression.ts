@@ -191,11 +191,11 @@ export function penalisedHazardsRegression(
 
 function noFit(
   names: readonly string[],
-  known: Pick<PenalisedHazardFit, "n" | "events" | "ties" | "level"> & {
+  fit: Pick<PenalisedHazardFit, "n" | "events" | "ties" | "level"> & {
     readonly reason: "no-rows" | "no-events" | "collinear";
   },
 ): PenalisedHazardFit {
-  const { reason, ...counts } = known;
+  const { reason, ...counts } = fit;
   const nothing = names.map(() => null);
   return {
     names,

@@ -65,7 +65,7 @@ function partOfMeans(
   }: { readonly q: Float64Array; readonly inverse: Float64Array; readonly ties: SummedTies },
 ): Float64Array {
   const { layout, risk, s0, c } = state;
-  const { blocks, deaths, deathWeight, size } = layout;
+  const { blocks, blockEvents, blockEventWeight, size } = layout;
   const all = new Float64Array(blocks);
   runningSums(layout, { risk, x: q }, all);
   const own = new Float64Array(blocks);
@@ -73,8 +73,8 @@ function partOfMeans(
   const m = new Float64Array(size);
   const result = new Float64Array(size);
   for (let block = 0; block < blocks; block++) {
-    const count = ties === "efron" ? deaths[block]! : Math.min(1, deaths[block]!);
-    const w = deathWeight[block]! / count;
+    const count = ties === "efron" ? blockEvents[block]! : Math.min(1, blockEvents[block]!);
+    const w = blockEventWeight[block]! / count;
     for (let taken = 0; taken < count; taken++) {
       const f = taken / count;
       const left = 1 - f * c[block]!;
@@ -100,9 +100,9 @@ function partOfMeans(
  */
 export function penalisedEvaluator(
   layout: HazardLayout,
-  how: { readonly ties: SummedTies; readonly over: readonly number[] },
+  settings: { readonly ties: SummedTies; readonly over: readonly number[] },
 ): (beta: ArrayLike<number>) => Penalised {
-  const { ties, over } = how;
+  const { ties, over } = settings;
   const { size, n, scale } = layout;
   const state = emptyState(layout, { ties });
   const work = new Float64Array(n);

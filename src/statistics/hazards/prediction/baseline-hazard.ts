@@ -4,7 +4,7 @@ import { checkedBy, checkWord, type OptionsOf, readOptions, withDefault } from "
 import type { HazardModel } from "../fit/model.js";
 import { checkModel } from "../fit/model.js";
 import { asDoubles } from "../layout/layout.js";
-import { baselineTables, logHazardOf, silenceOf, standardisedRow } from "./baseline-table.js";
+import { baselineTables, fitFailure, logHazardOf, standardisedRow } from "./baseline-table.js";
 
 const covariateValues = checkedBy<"zero" | "means" | readonly number[]>((value, name) => {
   if (typeof value !== "object" || value === null) checkWord({ name, value }, ["zero", "means"]);
@@ -78,7 +78,7 @@ function covariatesAt(model: HazardModel, at: "zero" | "means" | readonly number
 export function baselineHazard(model: HazardModel, options: BaselineOptions = {}): BaselineHazard {
   checkModel(model);
   const at = covariatesAt(model, readOptions(baselineOptions, options).at);
-  const reason = silenceOf(model);
+  const reason = fitFailure(model);
   if (reason !== null) return { at, strata: [], reason };
   const ratio = Math.exp(logHazardOf(model, standardisedRow(model, at)));
   const strata = baselineTables(model).map(({ stratum, times, hazard }) => ({

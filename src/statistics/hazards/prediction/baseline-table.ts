@@ -17,7 +17,7 @@ export interface StratumTable {
 }
 
 /** Why nothing can be built upon a fit; null: it can. */
-export const silenceOf = ({ fit }: HazardModel): Reason | null =>
+export const fitFailure = ({ fit }: HazardModel): Reason | null =>
   fit.status === "ok" || fit.status === "collinear" ? null : fit.status;
 
 /** @throws ArgumentError for a model with exact ties */
@@ -31,7 +31,7 @@ export function baselineTables(model: HazardModel): StratumTable[] {
   return layout.strata.map((stratum, index) => {
     const blocks: number[] = [];
     for (let block = layout.blocks - 1; block >= 0; block--)
-      if (layout.blockStratum[block] === index && layout.deaths[block]! > 0) blocks.push(block);
+      if (layout.blockStratum[block] === index && layout.blockEvents[block]! > 0) blocks.push(block);
     return {
       stratum,
       times: Float64Array.from(blocks, (block) => layout.blockTime[block]!),

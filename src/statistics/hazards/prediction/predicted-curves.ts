@@ -9,9 +9,9 @@ import { checkModel } from "../fit/model.js";
 import { checkCovariateRow } from "./baseline-hazard.js";
 import {
   baselineTables,
+  fitFailure,
   logHazardOf,
   type StratumTable,
-  silenceOf,
   standardisedRow,
   varianceAlong,
 } from "./baseline-table.js";
@@ -112,7 +112,7 @@ export function predictedCurves(model: HazardModel, options: PredictedOptions): 
     checkCovariateRow(values, { name: `rows[${row}]`, size: model.fit.names.length });
   });
   if (times !== undefined) checkColumn({ name: "times", values: times }, "not negative");
-  const reason = silenceOf(model);
+  const reason = fitFailure(model);
   // a model without rows has no strata to choose from
   if (strata !== undefined && reason !== "no-rows") checkStrata(model, { strata, rows: rows.length });
   if (reason !== null) return { curves: [], level, interval, reason };

@@ -115,7 +115,7 @@ function influenceOf(
   dfbeta: readonly Float64Array[],
 ): Float64Array {
   const { layout, ratio, second, shift, perRisk, hazard } = state;
-  const { n, event, blockOf, deathWeight } = layout;
+  const { n, event, blockOf, blockEventWeight } = layout;
   const { gains, slope } = functional;
   const all = gains.map((gain, block) => gain * second[block]! * perRisk[block]! ** 2);
   const own = all.map((value, block) => value * (1 - shift[block]!));
@@ -123,7 +123,7 @@ function influenceOf(
   spreadOverRows(layout, { all, own }, influence);
   for (let at = 0; at < n; at++) {
     const block = blockOf[at]!;
-    const seen = event[at] === 1 ? (gains[block]! * hazard[block]!) / deathWeight[block]! : 0;
+    const seen = event[at] === 1 ? (gains[block]! * hazard[block]!) / blockEventWeight[block]! : 0;
     influence[at] = ratio[at]! * influence[at]! - seen;
     dfbeta.forEach((column, j) => {
       influence[at]! += slope[j]! * column[at]!;

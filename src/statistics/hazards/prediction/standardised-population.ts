@@ -57,9 +57,9 @@ export function checkOptions(model: HazardModel, options: StandardisedOptions): 
 export function settle(
   model: HazardModel,
   table: StratumTable,
-  how: { readonly population: Population; readonly setting: Setting; readonly whole: number },
+  settings: { readonly population: Population; readonly setting: Setting; readonly whole: number },
 ): SettledRows {
-  const { population, setting, whole } = how;
+  const { population, setting, whole } = settings;
   const { centre, scale } = model.layout;
   const { names, columns } = population.covariates;
   const n = columns[0]?.length ?? 0;

@@ -6,7 +6,7 @@ import type { HazardModel } from "../fit/model.js";
 import { checkModel } from "../fit/model.js";
 import { checkSummedTies } from "../layout/check-columns.js";
 import { asDoubles } from "../layout/layout.js";
-import { baselineTables, silenceOf } from "./baseline-table.js";
+import { baselineTables, fitFailure } from "./baseline-table.js";
 import { covarianceOf, type Functional, functionalOf } from "./standardised-functionals.js";
 import { checkOptions, checkPopulationStrata, settle } from "./standardised-population.js";
 import type { StandardisedMean, StandardisedOptions, StandardisedPredictions } from "./standardised-types.js";
@@ -95,7 +95,7 @@ export function standardisedPredictions(
   const n = population.covariates.columns[0]?.length ?? 0;
   if (model.layout.strata.length > 1) checkPopulationStrata(model, population);
   const whole = population.weights ? asDoubles(population.weights).reduce((sum, w) => sum + w, 0) : n;
-  const reason = silenceOf(model) ?? (whole > 0 ? null : "no-rows");
+  const reason = fitFailure(model) ?? (whole > 0 ? null : "no-rows");
   const frame = { times, horizon: horizon ?? null, level };
   if (reason !== null) return { ...frame, beyondFollowUp: false, settings: [], contrasts: [], reason };
   const tables = baselineTables(model);

@@ -74,11 +74,11 @@ export function estimatesOf(
 /** One term a coefficient, with intervals and tests of the kind asked for. */
 export const termsOf = (
   { asked, fates, coefficients, standardErrors }: Estimates,
-  how: { readonly interval: LogisticTerm["interval"]; readonly setting: ProfileSetting },
+  settings: { readonly interval: LogisticTerm["interval"]; readonly setting: ProfileSetting },
 ): LogisticTerm[] =>
   asked.names.map((name, k) => {
     const functional = asked.functionals[k];
-    if (functional == null) return collinearTerm(name, how.interval);
+    if (functional == null) return collinearTerm(name, settings.interval);
     return termOf(
       {
         name,
@@ -88,6 +88,6 @@ export const termsOf = (
         standardError: standardErrors[k] as number | null,
         spread: asked.spreads[k]!,
       },
-      how,
+      settings,
     );
   });

@@ -6,14 +6,14 @@ import type { Prepared } from "./prepare.js";
 /** What is said where there are no rows, or one outcome only. */
 export function withoutMaximum(
   columns: LogisticColumns,
-  how: {
+  settings: {
     readonly prepared: Prepared;
     readonly penalty: LogisticFit["penalty"];
     readonly interval: LogisticTerm["interval"];
     readonly level: number;
   },
 ): LogisticFit {
-  const { n, outcomes, layout } = how.prepared;
+  const { n, outcomes, layout } = settings.prepared;
   const names = ["intercept", ...columns.covariates.names];
   const all = outcomes === n;
   const reason: Reason = n === 0 ? "no-rows" : all ? "monotone-likelihood" : "no-events";
@@ -31,7 +31,7 @@ export function withoutMaximum(
       oddsRatio: { estimate: null, lower: null, upper: null },
       statistic: null,
       p: null,
-      interval: how.interval,
+      interval: settings.interval,
       reason: k > 0 && n > 0 && layout.functionals[k] === null ? "collinear" : reason,
       limit: k > 0 || n === 0 ? null : all ? "infinity" : "zero",
     })),
@@ -47,8 +47,8 @@ export function withoutMaximum(
     aic: null,
     concordance: null,
     fitted: n === 0 ? [] : Array.from(columns.outcome, () => (all ? 1 : 0)),
-    penalty: how.penalty,
-    level: how.level,
+    penalty: settings.penalty,
+    level: settings.level,
     n,
     outcomes,
     rank: layout.basis.size,

@@ -37,10 +37,10 @@ function fitWithout(
   });
 }
 
-function statusOf(found: { separated: boolean; converged: boolean; collinear: boolean }): LogisticStatus {
-  if (!found.converged) return "not-converged";
-  if (found.separated) return "separation";
-  return found.collinear ? "collinear" : "ok";
+function statusOf(outcome: { separated: boolean; converged: boolean; collinear: boolean }): LogisticStatus {
+  if (!outcome.converged) return "not-converged";
+  if (outcome.separated) return "separation";
+  return outcome.collinear ? "collinear" : "ok";
 }
 
 /** By the robust covariance where there are clusters: their scores sum to 0, so that they tell apart fewer slopes than they are. */

@@ -101,12 +101,12 @@ function profileOfInfinite(one: Candidate, setting: ProfileSetting): Inference {
 const withoutError = (standardError: number | null): LogisticTerm["reason"] =>
   standardError === null ? "too-few-rows" : standardError === 0 ? "no-variance" : null;
 
-/** @param how the kind of interval, with what it needs */
+/** @param settings the kind of interval, with what it needs */
 export function termOf(
   one: Candidate,
-  how: { readonly interval: LogisticTerm["interval"]; readonly setting: ProfileSetting },
+  settings: { readonly interval: LogisticTerm["interval"]; readonly setting: ProfileSetting },
 ): LogisticTerm {
-  const { interval, setting } = how;
+  const { interval, setting } = settings;
   const { name, coefficient, standardError, fate } = one;
   const inference =
     interval === "wald"

@@ -71,15 +71,15 @@ export function centreAndScale(values: ArrayLike<number>): { centre: number; sca
   return { centre, scale: scale <= 1e-12 * Math.abs(centre) ? 0 : scale };
 }
 
-/** @param how random: "slope" needs columns.slope with a spread above 0 */
+/** @param settings random: "slope" needs columns.slope with a spread above 0 */
 export function groupSums(
   columns: MixedColumns,
-  how: { readonly random: "intercept" | "slope"; readonly residuals: Residuals },
+  settings: { readonly random: "intercept" | "slope"; readonly residuals: Residuals },
 ): GroupSums {
   const n = columns.response.length;
-  const { basis, r, b } = how.residuals;
+  const { basis, r, b } = settings.residuals;
   const { codes, index } = indexOfCodes(columns.groups);
-  const q = how.random === "slope" ? 2 : 1;
+  const q = settings.random === "slope" ? 2 : 1;
   const p = basis.size;
   const slope = q === 2 ? columns.slope! : null;
   const { centre, scale } = slope ? centreAndScale(slope) : { centre: 0, scale: 1 };

@@ -123,10 +123,10 @@ function tracesOf(sums: GroupSums, at: Deviance): Traces {
 /** Information about the variances and how the fixed effects' covariance depends on them. */
 export function informationOf(
   sums: GroupSums,
-  found: Pick<FoundVariance, "at"> & { readonly method: Method },
+  variance: Pick<FoundVariance, "at"> & { readonly method: Method },
 ): VarianceInformation {
   const { q, p } = sums;
-  const { at, method } = found;
+  const { at, method } = variance;
   const { zwz, zwx, inverse } = at.blocks;
   const directions = directionsOf(q);
   const count = directions.length + 1;

@@ -106,10 +106,10 @@ function rootMoves(root: Float64Array): number[][] {
  */
 function observedOnRoot(
   information: VarianceInformation,
-  found: FoundVariance,
+  variance: FoundVariance,
 ): { readonly inverse: Float64Array; readonly moves: readonly (readonly number[])[] } {
   const { count, observed } = information;
-  const own = rootMoves(found.root);
+  const own = rootMoves(variance.root);
   const moves = [[1, ...own.map(() => 0)], ...own.map((row) => [0, ...row])];
   const second = new Float64Array(count * count);
   for (let i = 0; i < count; i++)
@@ -117,7 +117,7 @@ function observedOnRoot(
       for (let r = 0; r < count; r++)
         for (let s = 0; s < count; s++)
           second[i * count + j]! += moves[i]![r]! * observed[r * count + s]! * moves[j]![s]!;
-  const { slope } = found.at;
+  const { slope } = variance.at;
   if (count === 2) second[3]! += 2 * slope[0]!;
   else {
     second[count + 1]! += 2 * slope[0]!;

@@ -71,14 +71,14 @@ function movesOf(
  */
 export function largestDeviations(
   given: Given,
-  how: {
+  settings: {
     readonly first: number;
     readonly last: number;
     readonly draws: number;
     readonly generator: Generator;
   },
 ): Float64Array {
-  const { first, last, draws, generator } = how;
+  const { first, last, draws, generator } = settings;
   const { coming, going, running } = movesOf(given, last);
   const count = clusterIndex(given.columns).count;
   const multiplier = new Float64Array(count);

@@ -96,11 +96,11 @@ export function sumsOf(columns: GroupedIntervals, kind: IntervalScores): ScoreSu
     addVariance(variance, { rows, group, scores });
   }
   const factor = factorSymmetric(variance, { size: groups.length, tolerance: 1e-10 });
-  return { groups, group, scores, variance, factor, silence: silenceOf(all.right, groups), converged };
+  return { groups, group, scores, variance, factor, silence: reasonForNoTest(all.right, groups), converged };
 }
 
 /** Why no comparison is possible. */
-function silenceOf(right: Float64Array, groups: readonly number[]): Reason {
+function reasonForNoTest(right: Float64Array, groups: readonly number[]): Reason {
   if (right.length === 0) return "no-rows";
   if (groups.length < 2) return "one-group";
   return right.some(Number.isFinite) ? "no-variance" : "no-events";

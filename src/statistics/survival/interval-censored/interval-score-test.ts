@@ -54,9 +54,9 @@ export interface IntervalScoreTest {
 }
 
 export interface IntervalPermutationTest extends IntervalScoreTest {
-  /** Share of random deals of the groups with a chi-square at least as large; null where there is none. */
+  /** Share of random permutations of the groups with a chi-square at least as large; null where there is none. */
   readonly permutationP: number | null;
-  /** Its standard error from the number of deals. */
+  /** Its standard error from the number of permutations. */
   readonly monteCarloError: number | null;
   readonly draws: number;
 }
@@ -90,10 +90,10 @@ function testOf(sums: ScoreSums, kind: IntervalScores): IntervalScoreTest {
  * Each row's score is [S(left) L(left) - S(right) L(right)] / [S(left) - S(right)], S the non-parametric maximum-likelihood curve of all
  * groups of its stratum; L is log S ("proportional-hazards") or minus the sum of mass / share before it ("log-rank", the default, which is
  * observed less expected events where times are exact or right-censored). U_g is the sum of the scores of group g, its covariance that of random
- * deals of the groups, sum of c^2 / (n - 1) (n_g [g = h] - n_g n_h / n), summed over strata; chi-square = U' V^-1 U with the rank of V as
+ * permutations of the groups, sum of c^2 / (n - 1) (n_g [g = h] - n_g n_h / n), summed over strata; chi-square = U' V^-1 U with the rank of V as
  * degrees of freedom. Rows with the same interval are tied and have the same score.
  *
- * The groups must have been looked at alike: where one is examined more often than the other, neither this covariance nor a deal of the
+ * The groups must have been looked at alike: where one is examined more often than the other, neither this covariance nor a permutation of the
  * groups is valid.
  *
  * @param columns see GroupedIntervals
@@ -113,9 +113,9 @@ export function intervalScoreTest(
 }
 
 /**
- * The same test with the p-value counted over random deals of the groups (within strata), for groups too small for chi-square.
+ * The same test with the p-value counted over random permutations of the groups (within strata), for groups too small for chi-square.
  *
- * @param options seed: whole number; draws: default 9,999; p = (1 + deals with at least the chi-square of the data) / (1 + deals)
+ * @param options seed: whole number; draws: default 9,999; p = (1 + permutations with at least the chi-square of the data) / (1 + permutations)
  * @throws ArgumentError as intervalScoreTest, and for the seed or the number of draws
  * @source Fay & Shaw 2010, J Stat Softw 36(2)
  */
@@ -128,7 +128,7 @@ export function intervalPermutationTest(
   const sums = sumsOf(columns, scores);
   const test = testOf(sums, scores);
   const size = test.groups.length;
-  const deals = permutationTest(
+  const permutations = permutationTest(
     {
       labels: sums.group,
       ...(columns.strata && { strata: columns.strata }),
@@ -139,5 +139,5 @@ export function intervalPermutationTest(
   );
   return test.chiSquare === null
     ? { ...test, permutationP: null, monteCarloError: null, draws: 0 }
-    : { ...test, permutationP: deals.greater, monteCarloError: deals.monteCarloError, draws };
+    : { ...test, permutationP: permutations.greater, monteCarloError: permutations.monteCarloError, draws };
 }

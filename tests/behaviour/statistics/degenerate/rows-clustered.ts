@@ -103,8 +103,8 @@ export const clusteredRows: readonly Row[] = [
     },
   },
   {
-    name: "dealtLogRank",
-    of: comparison.dealtLogRank,
+    name: "personPermutedLogRank",
+    of: comparison.personPermutedLogRank,
     subjects: ["times", "groups", "persons"],
     given: ({ records }) => [
       { ...grouped(records), ...belonging(records) },

@@ -37,7 +37,7 @@ describe("clustered log-rank against the robust score test of R package survival
   });
 });
 
-describe("permuted log-rank against every deal, listed by brute force with R package survival 3.5.3", () => {
+describe("permuted log-rank against every permutation, listed by brute force with R package survival 3.5.3", () => {
   it.each([
     ["deals_two_groups", "equal"],
     ["deals_two_groups_rho1", { rho: 1 }],
@@ -52,7 +52,7 @@ describe("permuted log-rank against every deal, listed by brute force with R pac
     );
     const rel = 1e-9;
     expect(found.method).toBe("exact");
-    expect(found.deals).toBe(expected.deals);
+    expect(found.permutations).toBe(expected.deals);
     expectClose(found.chiSquare, expected.chisq, { rel, what: "chi-square" });
     expectClose(found.p, expected.p, { rel, what: "p" });
     if (found.oneSided === null) return;
@@ -60,7 +60,7 @@ describe("permuted log-rank against every deal, listed by brute force with R pac
     expectClose(found.oneSided.fewer, expected.fewer, { rel, what: "fewer" });
   });
 
-  it("random deals come within four of their own errors of every deal", () => {
+  it("random permutations come within four of their own errors of every permutation", () => {
     const { data } = madeUp("deals_two_groups");
     const columns = { times: data.time!, events: data.event!, groups: data.group! };
     const exact = permutedLogRank(columns).p!;

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import {
-  dealtLogRank,
   fewClustersLogRank,
   fewClustersTrend,
+  personPermutedLogRank,
 } from "../../../../src/statistics/comparison/index.js";
 import { logRankScores } from "../../../../src/statistics/comparison/log-rank-scores.js";
 import { type Expected, expectAllClose, expectClose } from "../reference-data.js";
@@ -48,7 +48,7 @@ describe("log-rank with few clusters, against score residuals of R package survi
   });
 });
 
-describe("persons' lists of groups dealt out anew", () => {
+describe("persons' lists of groups permuted", () => {
   const columns = {
     times: [4, 9, 2, 7, 5, 8, 1, 6, 3],
     events: [1, 1, 1, 0, 1, 1, 1, 1, 1],
@@ -56,7 +56,7 @@ describe("persons' lists of groups dealt out anew", () => {
     clusters: [1, 1, 2, 2, 3, 3, 4, 5, 6],
   };
 
-  it("against all 3! x 3! deals of three pairs and three single fingers, by hand", () => {
+  it("against all 3! x 3! permutations of three pairs and three single fingers, by hand", () => {
     const scores = logRankScores(columns, "equal");
     const orders = [
       [0, 1, 2],
@@ -76,18 +76,20 @@ describe("persons' lists of groups dealt out anew", () => {
       }),
     );
     const far = sums.filter((sum) => Math.abs(sum) >= Math.abs(sums[0]!) - 1e-12).length;
-    const { p, draws } = dealtLogRank(columns, { seed: 3 });
+    const { p, draws } = personPermutedLogRank(columns, { seed: 3 });
     const exact = far / sums.length;
     expect(Math.abs(p! - exact)).toBeLessThan(4 * Math.sqrt((exact * (1 - exact)) / draws));
   });
 
   it("says why it has no answer", () => {
-    expect(dealtLogRank({ ...columns, groups: columns.groups.map(() => 0) }, { seed: 1 }).reason).toBe(
-      "one-group",
+    expect(
+      personPermutedLogRank({ ...columns, groups: columns.groups.map(() => 0) }, { seed: 1 }).reason,
+    ).toBe("one-group");
+    expect(
+      personPermutedLogRank({ ...columns, events: columns.events.map(() => 0) }, { seed: 1 }).reason,
+    ).toBe("no-events");
+    expect(() => personPermutedLogRank({ ...columns, strata: columns.groups }, { seed: 1 })).toThrow(
+      /strata/,
     );
-    expect(dealtLogRank({ ...columns, events: columns.events.map(() => 0) }, { seed: 1 }).reason).toBe(
-      "no-events",
-    );
-    expect(() => dealtLogRank({ ...columns, strata: columns.groups }, { seed: 1 })).toThrow(/strata/);
   });
 });

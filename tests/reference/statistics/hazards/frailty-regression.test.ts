@@ -90,7 +90,7 @@ describe("shared gamma frailty, kidney catheters, McGilchrist & Aisbett 1991, Bi
     }
   });
 
-  it("the same times dealt to pairs that have nothing in common (made up): theta 0, the ordinary fit, p = 1", () => {
+  it("the same times assigned to pairs that have nothing in common (made up): theta 0, the ordinary fit, p = 1", () => {
     const made = {
       times: [1, 12, 2, 11, 3, 10, 4, 9, 5, 8, 6, 7],
       events: [1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1],

@@ -178,14 +178,14 @@ describe("score test", () => {
     expectClose(test.chiSquare, (7 / 6) ** 2 / (squares / 3), { rel: 1e-12, what: "chi-square" });
   });
 
-  it("permutations: 2 of the 6 deals of those rows are as extreme", () => {
+  it("permutations: 2 of the 6 permutations of those rows are as extreme", () => {
     const data = { left: [1, 2, 3, 4], right: [1, 2, 3, 4], groups: [0, 0, 1, 1] };
     const { permutationP } = intervalPermutationTest(data, { seed: 3, draws: 20000 });
     // four standard errors of 20,000 draws
     expect(Math.abs(permutationP! - 1 / 3)).toBeLessThan(4 * Math.sqrt(2 / 9 / 20000));
   });
 
-  it("breast cosmesis: chi-square and random deals agree at this size (within 0.003)", () => {
+  it("breast cosmesis: chi-square and random permutations agree at this size (within 0.003)", () => {
     const test = intervalPermutationTest({ ...ends, groups }, { seed: 1, draws: 4999 });
     expect(Math.abs(test.p! - test.permutationP!)).toBeLessThan(0.003);
   });

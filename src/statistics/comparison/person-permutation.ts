@@ -8,23 +8,23 @@ import { permutationTest } from "../shared/permutation.js";
 import type { ClusteredGroupedTimes } from "./few-clusters-log-rank.js";
 import { clusteredGroupedTimesNames } from "./few-clusters-log-rank.js";
 import { checkGroupedTimes } from "./grouped-times.js";
-import { silenceOfTest } from "./log-rank.js";
+import { reasonForNoTest } from "./log-rank.js";
 import { logRankScores } from "./log-rank-scores.js";
 
-export const dealtLogRankOptions = {
-  /** Of the random deals; a whole number. */
+export const personPermutedLogRankOptions = {
+  /** Of the random permutations; a whole number. */
   seed: needed(number("code")),
   /** Default 9,999. */
   draws: number("positive count", 9999),
 };
 
-export interface DealtLogRankOptions extends OptionsOf<typeof dealtLogRankOptions> {}
+export interface PersonPermutedLogRankOptions extends OptionsOf<typeof personPermutedLogRankOptions> {}
 
-export interface DealtLogRank {
+export interface PersonPermutedLogRank {
   readonly groups: readonly number[];
   /** Observed less expected events of each group. */
   readonly surplus: readonly number[];
-  /** Of the surplus by its covariance over deals of single rows; the measure that deals are compared by. */
+  /** Of the surplus by its covariance over permutations of single rows; the measure that permutations are compared by. */
   readonly chiSquare: number | null;
   readonly df: number;
   readonly p: number | null;
@@ -34,7 +34,7 @@ export interface DealtLogRank {
   readonly reason: Reason | null;
 }
 
-/** Covariance of the groups' sums of scores over all deals of single rows. */
+/** Covariance of the groups' sums of scores over all permutations of single rows. */
 function covarianceOf(
   score: Float64Array,
   { index, size }: { readonly index: Int32Array; readonly size: number },
@@ -53,23 +53,26 @@ function covarianceOf(
 }
 
 /**
- * Permutation version of the log-rank test where persons have rows in several groups, so that nobody can be dealt out to one group: what is
- * dealt out anew is the whole list of groups that a person's rows have, among persons with as many rows.
+ * Permutation version of the log-rank test where persons have rows in several groups, so that nobody can be assigned to one group: what is
+ * permuted is the whole list of groups that a person's rows have, among persons with as many rows.
  *
- * The surplus of a group is the sum of its rows' scores (log-rank-scores.ts), which no grouping enters; a deal is as extreme if U' C^-1 U is as
- * large, C being the covariance over deals of single rows: any fixed C gives a valid test, this one the usual measure. p = (1 + as
+ * The surplus of a group is the sum of its rows' scores (log-rank-scores.ts), which no grouping enters; a permutation is as extreme if U' C^-1 U is as
+ * large, C being the covariance over permutations of single rows: any fixed C gives a valid test, this one the usual measure. p = (1 + as
  * extreme) / (1 + draws).
  *
  * Assumes that persons with as many rows could have had each other's groups, which includes that they were followed alike.
  *
- * @returns nulls with `no-rows`, `one-group`, `no-events`, or `no-variance` where all deals give the same
+ * @returns nulls with `no-rows`, `one-group`, `no-events`, or `no-variance` where all permutations give the same
  * @throws ArgumentError naming the column and index of a value at fault, or for strata, which this test does not know
- * @source scores: Peto & Peto 1972, J R Stat Soc A 135:185; deals by whatever the hypothesis leaves alike: Lehmann & Romano 2005, Testing
+ * @source scores: Peto & Peto 1972, J R Stat Soc A 135:185; permutations by whatever the hypothesis leaves alike: Lehmann & Romano 2005, Testing
  *   Statistical Hypotheses, section 15.2
  */
-export function dealtLogRank(columns: ClusteredGroupedTimes, options: DealtLogRankOptions): DealtLogRank {
+export function personPermutedLogRank(
+  columns: ClusteredGroupedTimes,
+  options: PersonPermutedLogRankOptions,
+): PersonPermutedLogRank {
   checkColumnNames(clusteredGroupedTimesNames, { columns });
-  const draw = readOptions(dealtLogRankOptions, options);
+  const draw = readOptions(personPermutedLogRankOptions, options);
   checkGroupedTimes(columns);
   checkIsColumn({ name: "clusters", values: columns.clusters });
   if (columns.strata !== undefined)
@@ -103,7 +106,8 @@ export function dealtLogRank(columns: ClusteredGroupedTimes, options: DealtLogRa
   const factor = factorSymmetric(covarianceOf(score, { index, size }), { size, tolerance: 1e-10 });
   const df = factor.kept.length;
   const none = { chiSquare: null, p: null, draws: 0, monteCarloError: null };
-  if (score.length < 2 || df === 0) return { ...common, ...none, df, reason: silenceOfTest(columns, groups) };
+  if (score.length < 2 || df === 0)
+    return { ...common, ...none, df, reason: reasonForNoTest(columns, groups) };
   const inverse = invertFactored(factor);
   const measure = (lists: ArrayLike<number>): number => {
     sumUp(lists);
