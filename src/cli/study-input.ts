@@ -39,7 +39,7 @@ export async function openStudy(
   { doubts = "for a report" }: { readonly doubts?: "for a report" | "for the site" } = {},
 ): Promise<StudyInput> {
   const { readPlan } = await import("../study/index.js");
-  const { openMapped, openSource, readCohort, readCohortForSite } = await import("../ingest/index.js");
+  const { openSource, readCohort, readCohortForSite } = await import("../ingest/index.js");
   const name = path.split(/[\\/]/).at(-1)!;
   const studyNamed = { what: "study file", by: "the command line", name, notice };
   const plan = readPlan(name, (await readSettingsFile(path, studyNamed)).text);
@@ -60,10 +60,11 @@ export async function openStudy(
   const keep = answers !== null || doubts === "for the site" ? "every" : "some";
   const mappings = await mappingsOf({ path, plan, told, notice });
   const sources = await Promise.all(
-    opened.map((source) => {
+    opened.map(async (source) => {
       const sheet = plan.data.sheets?.[source.table] ?? null;
       const mapped = mappings.find(({ table }) => table === source.table);
       if (mapped === undefined) return openSource(source, { sheet, keep });
+      const { openMapped } = await import("../ingest/mapping/index.js");
       return openMapped(source, { mapping: mapped.mapping, ...(sheet === null ? {} : { sheet }) });
     }),
   );
@@ -109,11 +110,12 @@ async function mappingsOf({
   told,
   notice,
 }: StudyFiles & { readonly notice: Terminal["notice"] }) {
-  const { readMapping } = await import("../ingest/index.js");
   const named = tableNames.flatMap((table) => {
     const file = plan.data.mappings?.[table];
     return file === undefined ? [] : [{ table, file }];
   });
+  if (named.length === 0) return [];
+  const { readMapping } = await import("../ingest/mapping/index.js");
   return Promise.all(
     named.map(async ({ table, file }) => {
       const by = { what: "mapping", by: `"data.mappings.${table}" in the study file`, name: file, notice };

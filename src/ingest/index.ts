@@ -22,16 +22,6 @@ export type { CohortSource, ReadSource, SourceFile } from "./text/source-file.js
 
 export { type Grid, looksLikeTable, readFileAsGrid, type ShapedSheet, shapeSheet } from "./grid/index.js";
 
-// A site's own columns into ours
-
-export { applyMapping, type MappedFile } from "./mapping/apply/apply-mapping.js";
-export { type Mapping, mappingSchema, type Undecided } from "./mapping/mapping.js";
-export { openMapped } from "./mapping/open-mapped.js";
-export { type Proposal, type ProposeOptions, proposeMapping } from "./mapping/propose/propose.js";
-export { MappingError, readMapping } from "./mapping/read-mapping.js";
-export { settleQuestion } from "./mapping/settle.js";
-export { type MappingComments, mappingText } from "./mapping/write-mapping.js";
-
 // The rules over several rows
 
 export { type LinkRule, linkRows, type UsedRows } from "./rules/link-rule.js";

@@ -5,8 +5,8 @@
 import { readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import ts from "typescript";
+import { collectorKey, type Shown } from "../notebook/show.js";
 import { linesOf, type Notebook, notebookSchema, notebookText, textOf } from "./notebook-file.js";
-import { collectorKey, type Shown } from "./show.js";
 
 const folder = new URL("../../notebooks/", import.meta.url);
 const cellKey = "__pulleyOutcomesCell";

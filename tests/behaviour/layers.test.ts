@@ -15,6 +15,7 @@ const everything = [
   "charts",
   "report",
   "cli",
+  "notebook",
   "maintenance",
 ] as const;
 type Layer = (typeof everything)[number];
@@ -32,6 +33,7 @@ const mayImport: Record<Layer, readonly Layer[]> = {
   charts: ["study"],
   report: ["schema", "study", "charts"],
   cli: everything,
+  notebook: [],
   maintenance: everything,
 };
 

@@ -1,5 +1,6 @@
 import { readAnswers } from "../../src/ingest/answers/read-answers.js";
-import { readMapping, settingsText } from "../../src/ingest/index.js";
+import { settingsText } from "../../src/ingest/index.js";
+import { readMapping } from "../../src/ingest/mapping/index.js";
 import { readKeyText } from "../../src/privacy/index.js";
 import { answersTable } from "../../src/schema/answers.js";
 import { InputError } from "../../src/schema/input-error.js";

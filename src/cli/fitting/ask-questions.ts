@@ -1,5 +1,5 @@
 import { createInterface } from "node:readline/promises";
-import type { Undecided } from "../../ingest/index.js";
+import type { Undecided } from "../../ingest/mapping/index.js";
 import { oneLine } from "../../schema/index.js";
 import { CommandError, exitCodes } from "../exit-codes.js";
 

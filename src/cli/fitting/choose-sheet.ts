@@ -1,11 +1,5 @@
-import {
-  type Grid,
-  looksLikeTable,
-  type Mapping,
-  proposeMapping,
-  readFileAsGrid,
-  shapeSheet,
-} from "../../ingest/index.js";
+import { type Grid, looksLikeTable, readFileAsGrid, shapeSheet } from "../../ingest/index.js";
+import { type Mapping, proposeMapping } from "../../ingest/mapping/index.js";
 import { StopError } from "../../schema/index.js";
 import { CommandError, exitCodes } from "../exit-codes.js";
 

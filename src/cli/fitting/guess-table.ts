@@ -1,4 +1,4 @@
-import type { Proposal } from "../../ingest/index.js";
+import type { Proposal } from "../../ingest/mapping/index.js";
 import { oneLine } from "../../schema/index.js";
 import { cut } from "./cut.js";
 

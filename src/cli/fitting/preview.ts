@@ -1,4 +1,4 @@
-import type { MappedFile, Mapping } from "../../ingest/index.js";
+import type { MappedFile, Mapping } from "../../ingest/mapping/index.js";
 import { oneLine, type Table, tables, typeRows } from "../../schema/index.js";
 import { cut } from "./cut.js";
 

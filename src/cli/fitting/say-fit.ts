@@ -1,11 +1,6 @@
 import { basename, dirname, join, relative } from "node:path";
-import {
-  applyMapping,
-  type Grid,
-  type Mapping,
-  type Proposal,
-  type ShapedSheet,
-} from "../../ingest/index.js";
+import type { Grid, ShapedSheet } from "../../ingest/index.js";
+import { applyMapping, type Mapping, type Proposal } from "../../ingest/mapping/index.js";
 import { oneLine, tables } from "../../schema/index.js";
 import { guessTable } from "./guess-table.js";
 import { previewLines } from "./preview.js";

@@ -1,4 +1,9 @@
-import { type Mapping, type Proposal, type ProposeOptions, settleQuestion } from "../../ingest/index.js";
+import {
+  type Mapping,
+  type Proposal,
+  type ProposeOptions,
+  settleQuestion,
+} from "../../ingest/mapping/index.js";
 import { type AskOne, conversation } from "./ask-questions.js";
 
 /** What a person has said about the columns of a file. */

@@ -1,14 +1,13 @@
 import { basename, dirname, join } from "node:path";
+import { type Grid, shapeSheet } from "../../ingest/index.js";
 import {
   applyMapping,
-  type Grid,
   type Mapping,
   mappingText,
   type Proposal,
   proposeMapping,
   readMapping,
-  shapeSheet,
-} from "../../ingest/index.js";
+} from "../../ingest/mapping/index.js";
 import { groupQueries, groupText, type TableName } from "../../schema/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { gridToFit } from "../fitting/choose-sheet.js";

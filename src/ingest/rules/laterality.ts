@@ -35,35 +35,42 @@ export const earlierInjuryContradicts: LinkRule = function* ({ tables }) {
   const sameFingers = byKey(injuriesOfRepeaters(tables.injuries), personAndFinger);
   for (const group of sameFingers.values()) {
     if (group.length < 2 || group[0]!.values.finger === "not_stated") continue;
-    // by hand the first row with an earlier date; rows of one day do not precede each other
-    const firstOf = new Map<Hand, Injury>();
-    let sameDay: Injury[] = [];
-    for (const row of byInjuryDate(group)) {
-      if (sameDay[0] !== undefined && sameDay[0].values.injury_date < row.values.injury_date) {
-        for (const other of sameDay)
-          if (!firstOf.has(other.values.hand)) firstOf.set(other.values.hand, other);
-        sameDay = [];
-      }
-      sameDay.push(row);
-      const same = firstOf.get(row.values.hand);
-      const opposite = [...firstOf.values()].find(({ values }) => areTwoHands(values.hand, row.values.hand));
-      const denied = [
-        ["prior_injury_same_finger", same],
-        ["other_side_ever_injured", opposite],
-      ] as const;
-      for (const [column, other] of denied) {
-        if (row.values[column] !== "no" || other === undefined) continue;
-        yield askAbout(row, {
-          code: "earlier-injury-contradicts",
-          severity: "look-at",
-          column,
-          found: "no",
-          facts: { other_row: other.row },
-        });
-      }
-    }
+    for (const { row, before } of withEarlier(group)) yield* denialsOf(row, before);
   }
 };
+
+/** Each row by date, with the first row of each hand that is dated before it; rows of one day do not precede each other. */
+function* withEarlier(group: readonly Injury[]) {
+  const before = new Map<Hand, Injury>();
+  let sameDay: Injury[] = [];
+  for (const row of byInjuryDate(group)) {
+    if (sameDay[0] !== undefined && sameDay[0].values.injury_date < row.values.injury_date) {
+      for (const other of sameDay) if (!before.has(other.values.hand)) before.set(other.values.hand, other);
+      sameDay = [];
+    }
+    sameDay.push(row);
+    yield { row, before };
+  }
+}
+
+function* denialsOf(row: Injury, before: ReadonlyMap<Hand, Injury>) {
+  const same = before.get(row.values.hand);
+  const opposite = [...before.values()].find(({ values }) => areTwoHands(values.hand, row.values.hand));
+  const denied = [
+    ["prior_injury_same_finger", same],
+    ["other_side_ever_injured", opposite],
+  ] as const;
+  for (const [column, other] of denied) {
+    if (row.values[column] !== "no" || other === undefined) continue;
+    yield askAbout(row, {
+      code: "earlier-injury-contradicts",
+      severity: "look-at",
+      column,
+      found: "no",
+      facts: { other_row: other.row },
+    });
+  }
+}
 
 const otherHand: ReadonlyMap<Hand, Hand> = new Map([
   ["left", "right"],

@@ -96,6 +96,7 @@ const tied = (events: number, among: number): number =>
  * an event of this cause in group r moves the score of group k by a_kr + (1 - (1 - F) / S_r) C_kr, another event by -(1 - F) / S_r C_kr, each times
  * S_r(t-) / Y_r; under equal incidences the first kind is expected d / (e. S_r(t-)) e_r S_r(t-) times, the second is counted.
  */
+// biome-ignore lint/complexity/noExcessiveCognitiveComplexity: one recursion over times with sums over groups in it
 function addVariance(variance: Float64Array, course: Course, rho: number): void {
   const { count, size, atRisk, own, other, freeBefore, freeAfter, commonBefore, commonAfter } = course;
   const later = new Float64Array(size * size); // C, by group r and score k

@@ -19,6 +19,7 @@ export interface Integrand {
  * censoring, where q(u) is the sum over rows of its censoring group with another event before u of what they are exposed to from u on,
  * and Y the number of the group still under observation at u.
  */
+// biome-ignore lint/complexity/noExcessiveCognitiveComplexity: one formula over groups, times and rows; the running sums of both parts belong together
 export function rowIntegrals(
   layout: SubdistributionLayout,
   state: Pick<SubdistributionState, "risk" | "increment">,

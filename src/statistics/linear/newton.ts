@@ -177,6 +177,7 @@ function halvedUntilBetter(
  * Where the likelihood is monotone its gain and its information die out geometrically while the steps keep their length; at a finite
  * maximum gain and steps vanish together and the information stays. That difference is the test for infinite coefficients.
  */
+// biome-ignore lint/complexity/noExcessiveCognitiveComplexity: the ways in which an ascent can end stand beside each other
 export function maximise(
   layout: NewtonRows,
   options: NewtonOptions & { readonly evaluate: Evaluator },

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { readMapping, settingsText } from "../../../src/ingest/index.js";
+import { settingsText } from "../../../src/ingest/index.js";
+import { readMapping } from "../../../src/ingest/mapping/index.js";
 import { InputError } from "../../../src/schema/input-error.js";
 import { readPlan } from "../../../src/study/index.js";
 import { mostInjuries, readScenario } from "../../../src/synthetic/index.js";

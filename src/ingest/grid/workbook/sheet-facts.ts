@@ -140,35 +140,48 @@ function cellWatcher(
   let cell: CellSeen | null = null;
   let opened = 0;
   return (tag) => {
-    const { name, kind, from, to } = tag;
-    if (name === "c" && kind !== "close") {
-      const address = attributeOf(tag, "r") ?? "";
-      const at = addressOf(address);
-      if (address !== "" && at === null) seen.lastRow = Number.POSITIVE_INFINITY;
-      if (at !== null) {
-        seen.lastRow = Math.max(seen.lastRow, at.row);
-        seen.lastColumn = Math.max(seen.lastColumn, at.column + 1);
-      }
-      const key = at === null ? -1 : cellKey(at.row, at.column);
-      const style = attributeOf(tag, "s") ?? "";
-      const [form, isDay] = [shown.padded.get(style), shown.days.has(style)];
-      cell = { key, type: attributeOf(tag, "t") ?? "n", form, isDay, formula: null, value: null };
-    }
+    const { name, kind } = tag;
+    if (name === "c" && kind !== "close") cell = openCell(tag, seen, shown);
     if (cell === null) return;
     if (name === "f" || name === "v") {
-      if (kind === "open") opened = to;
-      if (kind === "empty" && name === "f") cell.formula = "";
-      if (kind === "empty" && name === "v") cell.value = "";
-      if (kind === "close" && name === "f") cell.formula = xmlText(xml.slice(opened, from));
-      if (kind === "close" && name === "v") cell.value = xmlText(xml.slice(opened, from));
+      if (kind === "open") opened = tag.to;
+      else takeContent(cell, name, kind === "empty" ? "" : xmlText(xml.slice(opened, tag.from)));
     }
     if (name === "c" && kind === "close") {
-      const text = textOf(cell);
-      if (text !== null) seen.texts.set(cell.key, text);
-      if (cell.isDay && cell.value?.includes(".")) seen.shownAsDay.add(cell.key);
+      closeCell(cell, seen);
       cell = null;
     }
   };
+}
+
+function openCell(tag: Tag, seen: CellsSeen, shown: ShownStyles): CellSeen {
+  const address = attributeOf(tag, "r") ?? "";
+  const at = addressOf(address);
+  if (address !== "" && at === null) seen.lastRow = Number.POSITIVE_INFINITY;
+  if (at !== null) {
+    seen.lastRow = Math.max(seen.lastRow, at.row);
+    seen.lastColumn = Math.max(seen.lastColumn, at.column + 1);
+  }
+  const style = attributeOf(tag, "s") ?? "";
+  return {
+    key: at === null ? -1 : cellKey(at.row, at.column),
+    type: attributeOf(tag, "t") ?? "n",
+    form: shown.padded.get(style),
+    isDay: shown.days.has(style),
+    formula: null,
+    value: null,
+  };
+}
+
+function takeContent(cell: CellSeen, name: "f" | "v", text: string): void {
+  if (name === "f") cell.formula = text;
+  else cell.value = text;
+}
+
+function closeCell(cell: CellSeen, seen: CellsSeen): void {
+  const text = textOf(cell);
+  if (text !== null) seen.texts.set(cell.key, text);
+  if (cell.isDay && cell.value?.includes(".")) seen.shownAsDay.add(cell.key);
 }
 
 /** A formula with no result stands as the formula: it is not the same as a blank cell. */

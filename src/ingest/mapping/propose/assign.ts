@@ -8,6 +8,7 @@
  * @example
  * assign([[9, 8], [8, 1]]) // => [1, 0]: 16 in all, where the best single score would leave 10
  */
+// biome-ignore lint/complexity/noExcessiveCognitiveComplexity: one published algorithm, whose steps share all their arrays
 export function assign(scores: readonly (readonly number[])[]): readonly (number | null)[] {
   const rows = scores.length;
   const real = scores[0]?.length ?? 0;

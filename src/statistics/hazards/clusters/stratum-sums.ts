@@ -96,6 +96,7 @@ function addTied(
 }
 
 /** Score and information of one stratum without the rows of one cluster: one pass from the last time to the first. */
+// biome-ignore lint/complexity/noExcessiveCognitiveComplexity: one pass over the times of a stratum with its tied events
 export function sumStratum(given: StratumGiven, sums: StratumSums): StratumSums {
   const { columns, cluster, x, size, risk: risks, rows, without } = given;
   const { byTime, byEntry } = rows;

@@ -80,6 +80,7 @@ function quadraticOfInverse({ beta, information }: NewtonResult, over: readonly 
 }
 
 /** The end of the iterations in the caller's units, with tests and ratios. */
+// biome-ignore lint/complexity/noExcessiveCognitiveComplexity: the conditions of every column of a fit, one after the other
 export function describeFit(
   fitted: {
     readonly names: readonly string[];

@@ -21,6 +21,7 @@ export interface MultinomialRows {
  * Probabilities of all rows, flat by rows, categories in order; the reference has predictor 0. Beside them the logarithm of the probability
  * of the category seen, weighted and summed, and the largest predictor.
  */
+// biome-ignore lint/complexity/noExcessiveCognitiveComplexity: likelihood, score and information in one pass over the rows
 export function probabilities(
   rows: Pick<MultinomialRows, "n" | "width" | "x" | "categories" | "allowed">,
   at: { readonly beta: Float64Array; readonly seen?: MultinomialRows },

@@ -48,6 +48,7 @@ function smallInverse(
 }
 
 /** @param ratio L, flat, q x q, symmetric and not negative definite */
+// biome-ignore lint/complexity/noExcessiveCognitiveComplexity: products of small matrices summed group by group in one pass
 export function blocksAt(sums: GroupSums, ratio: Float64Array): Blocks {
   const { q, p, n, units: groups, multiplicity, zz, zx, zr, rr } = sums;
   const zwz = new Float64Array(groups * q * q);

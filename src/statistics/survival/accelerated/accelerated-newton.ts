@@ -99,6 +99,7 @@ function advance(
  *
  * @source Burridge 1981, J R Stat Soc B 43:41 (concavity); Olsen 1978, Econometrica 46:1211 (the parameters)
  */
+// biome-ignore lint/complexity/noExcessiveCognitiveComplexity: the ways in which an ascent can end stand beside each other
 export function climb(layout: AcceleratedLayout, options: AscentOptions, start?: Float64Array): Ascent {
   const { size } = layout;
   const law = errorLawOf(options.law);

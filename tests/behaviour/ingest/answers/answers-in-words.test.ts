@@ -2,13 +2,12 @@ import { readFileSync } from "node:fs";
 import Papa from "papaparse";
 import { beforeAll, describe, expect, it } from "vitest";
 import {
-  openMapped,
-  proposeMapping,
   type ReadSource,
   readCohortForSite,
   readFileAsGrid,
   shapeSheet,
 } from "../../../../src/ingest/index.js";
+import { openMapped, proposeMapping } from "../../../../src/ingest/mapping/index.js";
 import { study } from "../sheets.js";
 import { answersOf, type Line } from "./answers.js";
 

@@ -2,15 +2,13 @@ import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import {
   type CohortSource,
-  openMapped,
   openSource,
-  proposeMapping,
   readCohort,
   readFileAsGrid,
   type SourceFile,
-  settleQuestion,
   shapeSheet,
 } from "../../../../src/ingest/index.js";
+import { openMapped, proposeMapping, settleQuestion } from "../../../../src/ingest/mapping/index.js";
 
 /** What must be found in each sheet; made_with lists the faults that were put into it by hand. */
 interface Golden {

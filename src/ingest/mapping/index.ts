@@ -1,0 +1,9 @@
+// A site's own columns into ours: asked for only where a file has a mapping or is to get one
+
+export { applyMapping, type MappedFile } from "./apply/apply-mapping.js";
+export { type Mapping, mappingSchema, type Undecided } from "./mapping.js";
+export { openMapped } from "./open-mapped.js";
+export { type Proposal, type ProposeOptions, proposeMapping } from "./propose/propose.js";
+export { MappingError, readMapping } from "./read-mapping.js";
+export { settleQuestion } from "./settle.js";
+export { type MappingComments, mappingText } from "./write-mapping.js";
