@@ -5,6 +5,7 @@ import type { DataQuery } from "../../schema/data-query.js";
 import type { ImagingRow } from "../../schema/imaging.js";
 import type { SingleSheetRow } from "../../schema/single-sheet.js";
 import type { TreatmentRow } from "../../schema/treatments.js";
+import { groupsSharingKey } from "../rules/shared-keys.js";
 import { type InjuryOfSheet, injuryOf } from "./unfold-injury.js";
 import { injuryDay, isTooWide } from "./unfold-period.js";
 
@@ -32,9 +33,9 @@ export const unfoldSingleSheet = (rows: readonly SheetRow[]): UnfoldedSheet => (
 
 /** The same without the doubts, each part in the order of the rows. */
 export function unfoldRows(rows: readonly SheetRow[]): Omit<UnfoldedSheet, "queries"> {
-  const names = injuryNames(rows);
-  const injuries = rows.map((row) => injuryOf(row, names.get(row)!));
-  const parts = rows.map((row) => ({ row, injury: names.get(row)! }));
+  const nameOf = injuryNamer(rows);
+  const injuries = rows.map((row) => injuryOf(row, nameOf(row)));
+  const parts = rows.map((row, place) => ({ row, injury: injuries[place]!.values.injury_id }));
   return {
     injuries,
     treatments: parts.flatMap(episodesOf),
@@ -49,7 +50,16 @@ export const doubtsAboutSheetRow = (row: SheetRow): readonly DataQuery[] => [
   ...doubtsAboutScans(row),
 ];
 
-function injuryNames(rows: readonly SheetRow[]): ReadonlyMap<SheetRow, string> {
+/** Names for the injuries: only those of persons who have several need to be put in order. */
+function injuryNamer(rows: readonly SheetRow[]): (row: SheetRow) => string {
+  const places = new Map<SheetRow, number>();
+  for (const ofPerson of groupsSharingKey(rows, ({ values }) => values.person)) {
+    for (const [before, row] of inOrderOfInjury(ofPerson).entries()) places.set(row, before + 1);
+  }
+  return (row) => `${row.values.person}-${places.get(row) ?? 1}`;
+}
+
+function inOrderOfInjury(rows: readonly SheetRow[]): readonly SheetRow[] {
   const order = ({ values, row }: SheetRow) => [
     injuryDay(values.injury_date).injury_date,
     values.hand,
@@ -62,14 +72,7 @@ function injuryNames(rows: readonly SheetRow[]): ReadonlyMap<SheetRow, string> {
     const place = one.order.findIndex((part, index) => part !== other.order[index]);
     return place === -1 ? 0 : one.order[place]! < other.order[place]! ? -1 : 1;
   });
-  const counts = new Map<string, number>();
-  const names = new Map<SheetRow, string>();
-  for (const { row } of sorted) {
-    const count = (counts.get(row.values.person) ?? 0) + 1;
-    counts.set(row.values.person, count);
-    names.set(row, `${row.values.person}-${count}`);
-  }
-  return names;
+  return sorted.map(({ row }) => row);
 }
 
 interface Part {

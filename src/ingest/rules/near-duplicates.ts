@@ -5,7 +5,8 @@ import type { ImagingRow } from "../../schema/imaging.js";
 import { nearest } from "../../schema/near.js";
 import { askAboutColumn } from "./about-column.js";
 import { byKey, type LinkRule } from "./link-rule.js";
-import { byInjuryDate, type Injury, injuriesByPerson } from "./persons.js";
+import { byInjuryDate, type Injury, personKey } from "./persons.js";
+import { groupsSharingKey } from "./shared-keys.js";
 
 /** Letters of other alphabets that look like these, in their order. */
 const lookAlikes = [..."АВСЕНКМОРТХаеорсхАΒΕΗΙΚΜΝΟΡΤΧ"];
@@ -30,11 +31,10 @@ const withLatinLetters = (id: string): string =>
 
 /** Ids of a site that differ in their writing only: one person under two spellings? */
 export const personIdsAlike: LinkRule = function* ({ tables }) {
-  const firstRows = [...injuriesByPerson(tables.injuries).values()].map(([first]) => first!);
   const heard = ({ values }: Injury) => `${values.site_id ?? ""}\n${heardAs(values.person_id)}`;
-  for (const alike of byKey(firstRows, heard).values()) {
-    const [first] = alike;
-    for (const row of alike.slice(1)) {
+  for (const alike of groupsSharingKey(tables.injuries, heard)) {
+    const [first, ...others] = [...byKey(alike, personKey).values()].map(([firstRow]) => firstRow!);
+    for (const row of others) {
       yield askAbout(row, {
         code: "person-ids-alike",
         severity: "look-at",

@@ -4,6 +4,7 @@ import type { DataQuery } from "../../schema/data-query.js";
 import { daysBetween } from "../../schema/dates.js";
 import type { InjuryRow } from "../../schema/injuries.js";
 import { byKey, type LinkRule } from "./link-rule.js";
+import { groupsSharingKey } from "./shared-keys.js";
 
 export type Injury = TypedRow<InjuryRow>;
 
@@ -22,22 +23,19 @@ export const byInjuryDate = (rows: readonly Injury[]): readonly Injury[] =>
 // dates of the form YYYY-MM-DD sort as text
 const earlierDay = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
 
-/** Groupings made before, by the rows: several rules look at the same persons. */
-const persons = new WeakMap<readonly Injury[], ReadonlyMap<string, readonly Injury[]>>();
+/** Groups found before, by the rows: several rules look at the same persons. */
+const persons = new WeakMap<readonly Injury[], readonly (readonly Injury[])[]>();
 
-/** The injuries of each person, in the order of the rows. */
-export function injuriesByPerson(rows: readonly Injury[]): ReadonlyMap<string, readonly Injury[]> {
-  const before = persons.get(rows) ?? byKey(rows, personKey);
-  persons.set(rows, before);
-  return before;
+/** The injuries of each person who has several, in the order of the rows. */
+function severalByPerson(rows: readonly Injury[]): readonly (readonly Injury[])[] {
+  const groups = persons.get(rows) ?? groupsSharingKey(rows, personKey);
+  persons.set(rows, groups);
+  return groups;
 }
 
 /** The injuries of persons who have several, in the order of the rows. */
 export function injuriesOfRepeaters(rows: readonly Injury[]): readonly Injury[] {
-  const repeated = new Set<Injury>();
-  for (const group of injuriesByPerson(rows).values()) {
-    if (group.length > 1) for (const row of group) repeated.add(row);
-  }
+  const repeated = new Set(severalByPerson(rows).flat());
   return rows.filter((row) => repeated.has(row));
 }
 
@@ -102,9 +100,7 @@ const lasting: readonly {
 
 /** Sex, dominant hand or year of birth that change between the rows of one person. */
 export const personContradicts: LinkRule = function* ({ tables }) {
-  for (const group of injuriesByPerson(tables.injuries).values()) {
-    if (group.length > 1) yield* contradictionsWithin(byInjuryDate(group));
-  }
+  for (const group of severalByPerson(tables.injuries)) yield* contradictionsWithin(byInjuryDate(group));
 };
 
 function* contradictionsWithin(rows: readonly Injury[]): Iterable<DataQuery> {
@@ -134,8 +130,7 @@ export const samePersonTwice: LinkRule = function* ({ tables }, { calendar }) {
   );
   const alike = ({ values: { site_id, injury_date, hand, finger, grade, sex } }: Injury) =>
     `${site_id ?? ""}\n${injury_date}\n${hand}\n${finger}\n${grade}\n${sex}`;
-  for (const group of byKey(known, alike).values()) {
-    if (group.length < 2) continue;
+  for (const group of groupsSharingKey(known, alike)) {
     const byAge = [...group].sort((one, other) => ageOf(one) - ageOf(other) || one.row - other.row);
     for (const [place, row] of byAge.slice(1).entries()) {
       const other = byAge[place]!;

@@ -5,7 +5,7 @@ import type { DataQuery } from "../../schema/data-query.js";
 import type { InjuryRow } from "../../schema/injuries.js";
 import { datedIn, surelyBefore } from "../../schema/rules/dated.js";
 import type { Check } from "../table/sieve.js";
-import { byKey } from "./link-rule.js";
+import { groupsSharingKey } from "./shared-keys.js";
 
 /** How many rows a query lists at most. */
 const rowsListed = 10;
@@ -25,16 +25,13 @@ export function identifierTwice<Row>(
   const [first = "", ...others] = key;
   const keyOf = ({ cells }: CellRow) =>
     others.reduce((name, column) => `${name}\n${tidy(cells[column] ?? "")}`, tidy(cells[first] ?? ""));
-  const names = cells.map(keyOf);
-  const twice = namesMetTwice(names);
-  if (twice.size === 0) return () => [];
-  const doubtful = byKey(
-    cells.filter((_, place) => twice.has(names[place]!)),
-    keyOf,
-  );
   const repeated = new Map(
-    [...doubtful].flatMap(([name, rows]) => rows.map((row) => [row.row, { name, rows }] as const)),
+    groupsSharingKey(cells, keyOf).flatMap((rows) => {
+      const name = keyOf(rows[0]!);
+      return rows.map((row) => [row.row, { name, rows }] as const);
+    }),
   );
+  if (repeated.size === 0) return () => [];
   return (row) => {
     const found = repeated.get(row.row);
     if (found === undefined) return [];
@@ -55,16 +52,6 @@ export const keyMetTwice = (
   found: found.name.replaceAll("\n", ", "),
   facts: { rows: found.rows },
 });
-
-function namesMetTwice(names: readonly string[]): ReadonlySet<string> {
-  const met = new Set<string>();
-  const twice = new Set<string>();
-  for (const name of names) {
-    if (met.has(name)) twice.add(name);
-    else met.add(name);
-  }
-  return twice;
-}
 
 interface OfInjury {
   readonly injury_id: string;

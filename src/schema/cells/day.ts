@@ -1,13 +1,20 @@
-import { problem, type Reading } from "./reading.js";
+import { type CellProblem, problem, type Reading } from "./reading.js";
 
-/** Years outside are slips of the keyboard: 0204, 1924. */
-const years = { from: 1950, to: 2099 } as const;
+/** The years in which a date may lie; those outside are slips of the keyboard: 0204, 1924. */
+export const yearsOfDates = { from: 1950, to: 2099 } as const;
 
 /** A day of the calendar as `YYYY-MM-DD`, or why it is none. */
 export function dayReading(year: number, month: number, day: number): Reading {
-  if (month < 1 || month > 12 || day < 1 || day > daysIn(year, month)) return problem("date-impossible");
-  if (year < years.from || year > years.to) return problem("date-year-doubtful", years);
+  const wrong = dayProblem(year, month, day);
+  if (wrong !== null) return wrong;
   return { value: `${year}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}` };
+}
+
+/** Why there is no such day; null where there is. */
+export function dayProblem(year: number, month: number, day: number): CellProblem | null {
+  if (month < 1 || month > 12 || day < 1 || day > daysIn(year, month)) return problem("date-impossible");
+  if (year < yearsOfDates.from || year > yearsOfDates.to) return problem("date-year-doubtful", yearsOfDates);
+  return null;
 }
 
 /** Days of a month in the Gregorian calendar. */

@@ -1,5 +1,5 @@
 import { dateOfDay, dayNumber, type IsoDate } from "../dates.js";
-import { dayReading } from "./day.js";
+import { dayProblem } from "./day.js";
 import { daysOfWeek } from "./iso-week.js";
 
 /** How a period is written, which also says how exactly a day is known. */
@@ -26,10 +26,10 @@ export const periodPattern = /^\d{4}-(?:\d{2}(?:-\d{2}(?:\/\d{4}-\d{2}-\d{2})?)?
  */
 export function periodOf(text: string): Period | null {
   if (!periodPattern.test(text)) return null;
+  if (text.length === 10) return isDay(text) ? { form: "day", first: text, last: text } : null;
   const [first = "", last] = text.split("/");
   if (last !== undefined)
     return isDay(first) && isDay(last) && first <= last ? { form: "span", first, last } : null;
-  if (first.length === 10) return isDay(first) ? { form: "day", first, last: first } : null;
   const year = Number(first.slice(0, 4));
   if (first[5] === "W") {
     const days = daysOfWeek(year, Number(first.slice(6)));
@@ -43,4 +43,4 @@ export function periodOf(text: string): Period | null {
 }
 
 const isDay = (text: string): boolean =>
-  "value" in dayReading(Number(text.slice(0, 4)), Number(text.slice(5, 7)), Number(text.slice(8, 10)));
+  dayProblem(Number(text.slice(0, 4)), Number(text.slice(5, 7)), Number(text.slice(8, 10))) === null;
