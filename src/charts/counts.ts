@@ -16,6 +16,10 @@ export const isSome = (count: Count): boolean => count !== 0;
 /** A count to sort by; one that is left out comes after all that are told and before none. */
 export const rankOf = (count: Count): number => (typeof count === "number" ? count : 0.5);
 
+/** How many are back, in a list after the injuries. */
+export const backOf = (count: Count): string =>
+  typeof count === "number" ? `${count} back` : "number back left out";
+
 /** Whether a count is told and holds. */
 export const isTold = (count: Count, holds: (n: number) => boolean): boolean =>
   typeof count === "number" && holds(count);

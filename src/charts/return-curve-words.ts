@@ -1,6 +1,6 @@
 import type { Plan } from "../study/plan.js";
 import type { Count, CurveFamily, CurveResult } from "../study/results.js";
-import { isSome, sumOf } from "./counts.js";
+import { backOf, isSome, sumOf } from "./counts.js";
 import { namesOf } from "./curve-scene.js";
 import { drawnText } from "./group-names.js";
 import { estimateWords, looks, weeksEstimateWords, weekWords } from "./numbers.js";
@@ -57,7 +57,7 @@ function subtitleOf({ curves }: CurveFamily, plan: Plan): string {
     "injuries",
   );
   const back = total(curves, ({ events }) => events);
-  return `${injuries}, ${back} back; shaded: ${levelWords(plan.confidence_level)} interval`;
+  return `${injuries}, ${backOf(back)}; shaded: ${levelWords(plan.confidence_level)} interval`;
 }
 
 function notesOf({ family, plan, onlyGrade }: ReturnCurveData): string[] {
@@ -74,7 +74,11 @@ function notesOf({ family, plan, onlyGrade }: ReturnCurveData): string[] {
       ? `Averaged over ${family.strata_used.map(drawnText).join("; ")} at the same mix for both groups. Open marks: half are back.`
       : `${coarse ? "" : "Short strokes: follow-up ended. "}Open marks: half are back.`,
     ...(isSome(competing)
-      ? [`${counted(competing, "competing end", "competing ends")} counted as end of follow-up.`]
+      ? [
+          typeof competing === "number"
+            ? `${counted(competing, "competing end", "competing ends")} counted as end of follow-up.`
+            : "Competing ends are counted as end of follow-up; how many is left out.",
+        ]
       : []),
     ...(family.family === "compared" && plan.compare.adjust_for.length > 0
       ? [`Groups as they are, not adjusted for ${plan.compare.adjust_for.map(fieldWords).join(", ")}.`]
@@ -101,5 +105,5 @@ function curveWords({ label, n, events, quantiles, landmarks }: CurveResult, pla
         ]
       : []),
   ];
-  return `${label}: n = ${n}, ${events} back${parts.length > 0 ? `; ${parts.join("; ")}` : ""}.`;
+  return `${label}: n = ${n}, ${backOf(events)}${parts.length > 0 ? `; ${parts.join("; ")}` : ""}.`;
 }

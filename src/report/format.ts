@@ -43,6 +43,10 @@ const shareDigits = (value: number, decimals = 0): string => rounded(value, { de
 /** A count with its noun: "1 injury", "3 injuries". */
 export const counted = (n: Count, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
+/** How many people injuries are of, after "of". */
+export const peopleOf = (persons: Count): string =>
+  typeof persons === "number" ? counted(persons, "person", "people") : "people whose number is left out";
+
 /** A number with at most that many decimals, none of them a trailing zero: "13", "6.5". */
 export function plainNumber(value: number, decimals = 2): string {
   const text = rounded(value, { decimals });

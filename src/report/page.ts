@@ -61,5 +61,5 @@ function leadOf({ results }: ReportContext): string {
   const { plan, accounting } = results;
   const { milestone, clock } = plan.question;
   const { analysed, persons } = accounting.analysis;
-  return `When were they ${backWords[milestone]}, counted from ${clockWords[clock]}? ${analysed} injuries, ${persons} people.`;
+  return `When were they ${backWords[milestone]}, counted from ${clockWords[clock]}? ${analysed} injuries${typeof persons === "number" ? `, ${persons} people` : "; the number of people is left out"}.`;
 }

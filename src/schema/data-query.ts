@@ -31,6 +31,7 @@ export const fileCodes = [
   "file-not-text",
   "file-not-utf8",
   "file-too-large",
+  "rows-too-many",
   "workbook-other-kind",
   "workbook-encrypted",
   "workbook-damaged",

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { filePath, title, wordOfTable } from "../schema/settings/texts.js";
+import { day, filePath, title, wordOfTable } from "../schema/settings/texts.js";
 import { tableNames } from "../schema/table-names.js";
 import * as terms from "../schema/terms.js";
 
@@ -74,7 +74,7 @@ const data = z
       .enum(["common", "per_person"])
       .optional()
       .describe("per_person in a de-identified copy: each person's dates lie on a calendar of their own"),
-    closed_on: z.iso.date().optional().describe("Day on which the data were closed; later dates are queried"),
+    closed_on: day.optional().describe("Day on which the data were closed; later dates are queried"),
   })
   .describe("Where the data lie: either the linked tables (injuries required) or one single sheet");
 

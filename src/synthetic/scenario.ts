@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { title } from "../schema/settings/texts.js";
+import { day, title } from "../schema/settings/texts.js";
 import { scenarioEnds, scenarioReturn, scenarioTreatment } from "./scenario-course.js";
 import { share } from "./scenario-grade.js";
 import { scenarioImaging } from "./scenario-imaging.js";
@@ -26,7 +26,7 @@ export const scenarioSchema = z
     title: title.describe("Title; an invented setting"),
     seed: z.number().int().min(0).max(largestSeed).describe("Seed of every random number of the cohort"),
     injuries: z.number().int().min(1).max(mostInjuries).describe("How many injuries are drawn"),
-    first_day: z.iso.date().default("2021-02-01").describe("First day on which an injury can happen"),
+    first_day: day.default("2021-02-01").describe("First day on which an injury can happen"),
     accrual_months: z
       .number()
       .positive()

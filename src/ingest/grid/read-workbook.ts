@@ -1,6 +1,7 @@
 import { strToU8, zipSync } from "fflate";
 import { queryList } from "../../schema/query-list.js";
 import { type AskAboutFile, askerAboutFile } from "../text/ask-about-file.js";
+import { hasTooManyRows, mostRows, type RowLimit } from "../text/most-rows.js";
 import type { SourceFile } from "../text/source-file.js";
 import { columnLetters } from "./column-letters.js";
 import { type Grid, type GridRead, type GridRow, isBlankCell } from "./grid.js";
@@ -42,7 +43,7 @@ export const readFileAsGrid = (
  */
 export async function readWorkbook(
   { file, bytes }: File,
-  { sheet = null }: SheetChoice = {},
+  { sheet = null, most = mostRows }: SheetChoice & RowLimit = {},
 ): Promise<WorkbookRead> {
   const queries = queryList();
   const ask = askerAboutFile(file, queries);
@@ -50,7 +51,7 @@ export async function readWorkbook(
   if (parts === null) return { grid: null, sheets: [], queries: queries.all() };
   const list = sheetList(parts);
   const chosen = chooseSheet(list.sheets, { named: sheet, ask });
-  const grid = chosen === null ? null : await gridOf(chosen, { file, parts, list, ask });
+  const grid = chosen === null ? null : await gridOf(chosen, { file, parts, list, ask, most });
   return { grid, sheets: list.sheets.map(({ name }) => name), queries: queries.all() };
 }
 
@@ -59,6 +60,7 @@ interface Reading {
   readonly parts: WorkbookParts;
   readonly list: SheetList;
   readonly ask: AskAboutFile;
+  readonly most: number;
 }
 
 /** The reader fills every row up to the farthest column: more cells than this are not begun. */
@@ -66,7 +68,7 @@ const mostCells = 40_000_000;
 
 async function gridOf(
   sheet: ListedSheet,
-  { file, parts, list: { dateEpoch, epochOfReader }, ask }: Reading,
+  { file, parts, list: { dateEpoch, epochOfReader }, ask, most }: Reading,
 ): Promise<Grid | null> {
   const xml = withAddresses(sheet.xml ?? "");
   const facts = sheetFacts(xml, parts.get("xl/styles.xml") ?? "");
@@ -86,6 +88,7 @@ async function gridOf(
   }
   const text = (value: CellValue) => cellText(value, { epoch: dateEpoch, epochOfReader });
   const rows = rowsOf(values, { facts, text });
+  if (hasTooManyRows(rows, { most, ask })) return null;
   const grid: Grid = {
     file,
     sheet: sheet.name,

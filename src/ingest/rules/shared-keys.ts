@@ -25,8 +25,8 @@ function rowsThatMayShare<Row>(rows: readonly Row[], keyOf: (row: Row) => string
 
 const several = 2;
 
-/** A power of two, eight times as many as rows or more: few keys then meet another by chance. */
-const slotsFor = (rows: number): number => 2 ** Math.ceil(Math.log2(8 * Math.max(rows, 1)));
+/** A power of two, more than eight times as many as rows: few keys then meet another by chance. */
+const slotsFor = (rows: number): number => 1 << (32 - Math.clz32(8 * rows));
 
 function hashOf(text: string): number {
   let hash = 0;

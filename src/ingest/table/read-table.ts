@@ -3,6 +3,7 @@ import type { DataQuery } from "../../schema/data-query.js";
 import { type Keep, type QueryList, queryList } from "../../schema/query-list.js";
 import type { Table } from "../../schema/tables.js";
 import { askerAboutFile } from "../text/ask-about-file.js";
+import { mostRows, type RowLimit } from "../text/most-rows.js";
 import { noRows, type RowsOfFile } from "../text/rows-of-file.js";
 import type { SourceFile } from "../text/source-file.js";
 import { textOfFile } from "../text/text-of-file.js";
@@ -19,18 +20,20 @@ const block = 1_000_000;
 export function readTable(
   { file, bytes }: Pick<SourceFile, "file" | "bytes">,
   table: Table,
-  { keep = "some" }: { readonly keep?: Keep } = {},
+  { keep = "some", most }: { readonly keep?: Keep } & RowLimit = {},
 ): RowsOfFile {
   const queries = queryList(keep);
   const text = textOfFile(bytes, askerAboutFile(file, queries))?.text ?? null;
-  return text === null ? noRows(queries.all()) : rowsOfText(text, table, { file, queries });
+  return text === null
+    ? noRows(queries.all())
+    : rowsOfText(text, table, { file, queries, ...(most === undefined ? {} : { most }) });
 }
 
 /** The rows of a table from its delimited text; doubts go to those that are there already. */
 export function rowsOfText(
   text: string,
   table: Table,
-  { file, queries }: { readonly file: string; readonly queries: QueryList },
+  { file, queries, most = mostRows }: { readonly file: string; readonly queries: QueryList } & RowLimit,
 ): RowsOfFile {
   const ask = askerAboutFile(file, queries);
   const rows: CellRow[] = [];
@@ -38,6 +41,7 @@ export function rowsOfText(
   let cellsOf = cellsBy([]);
   const reader = tableReader(table, {
     ask,
+    most,
     rows: {
       open: (found) => {
         cellsOf = cellsBy(found);

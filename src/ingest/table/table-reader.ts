@@ -4,6 +4,7 @@ import type { Table } from "../../schema/tables.js";
 import { type AskAboutFile, askAboutQuote } from "../text/ask-about-file.js";
 import { delimiterLine } from "../text/delimiter-line.js";
 import { evenLineEnds } from "../text/line-ends.js";
+import { askAboutRows, type RowLimit } from "../text/most-rows.js";
 import { wholeRows } from "../text/whole-rows.js";
 import { type Columns, holdsHeader, type OpenedTable, openTable } from "./open-table.js";
 
@@ -15,6 +16,11 @@ export interface RowTaker {
   readonly take: (entries: readonly string[], row: number) => void;
   /** A row that does not fit the header: it is set aside. */
   readonly setAside: (query: DataQuery, row: number) => void;
+}
+
+interface TableReaderOptions extends RowLimit {
+  readonly ask: AskAboutFile;
+  readonly rows: RowTaker;
 }
 
 /** Reads the text of a table block by block. */
@@ -40,10 +46,12 @@ const mayBeWithoutRows: ReadonlySet<string> = new Set(["treatments", "imaging", 
  * The delimiter is the one of comma, semicolon, tab and | that gives most known column names. Rows are numbered as a
  * spreadsheet shows them: a line break within a quoted cell does not begin a row, blank rows count and are skipped.
  * Where the table cannot be read, a query of severity `stop` is asked and the rows given so far are void.
+ *
+ * @param options most: with more rows the table counts as one that cannot be read; by default there may be any number
  */
 export function tableReader(
   table: Table,
-  { ask, rows }: { readonly ask: AskAboutFile; readonly rows: RowTaker },
+  { ask, rows, most = Number.POSITIVE_INFINITY }: TableReaderOptions,
 ): TableReader {
   let text = "";
   let opened: OpenedTable | null = null;
@@ -83,10 +91,16 @@ export function tableReader(
     Papa.parse<string[]>(ended, {
       delimiter: header.delimiter,
       newline: "\n",
-      step: ({ data: entries }) => {
+      step: ({ data: entries }, parser) => {
         row += 1;
         if (row <= headerRow || entries.every(isBlank)) return;
         count += 1;
+        if (count > most) {
+          askAboutRows(ask, { most, soFar: count, table: table.name });
+          stopped = true;
+          parser.abort();
+          return;
+        }
         sort(entries, row);
       },
     });

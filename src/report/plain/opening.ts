@@ -1,20 +1,20 @@
 import { isTold } from "../../charts/counts.js";
-import type { Results } from "../../study/results.js";
-import { counted, listed } from "../format.js";
+import type { Count, Results } from "../../study/results.js";
+import { smallCell } from "../../study/results-parts.js";
+import { counted, listed, peopleOf } from "../format.js";
 import { clockWords, codeWords, competingWords, milestoneState } from "../words/terms.js";
 
 /** Who is counted, and what it means to be back. */
 export function openingSentences({ accounting, plan, small_cells }: Results): string[] {
   const { analysed, persons } = accounting.analysis;
   const { milestone, clock } = plan.question;
-  const people = counted(persons, "person", "people");
   const invented = plan.synthetic
     ? ["The data are SYNTHETIC: invented, with no patient behind any number."]
     : [];
   if (analysed === 0) return [...invented, "No injury in these data can answer the question."];
   return [
     ...invented,
-    `This report follows ${counted(analysed, "pulley injury", "pulley injuries")} of ${people}; ` +
+    `This report follows ${counted(analysed, "pulley injury", "pulley injuries")} of ${peopleOf(persons)}; ` +
       `back means that ${milestoneState[milestone]}, and days are counted from ${clockWords[clock]}.`,
     ...(small_cells.choice === "leave-out"
       ? [
@@ -30,12 +30,30 @@ export function endSentences({ follow_up }: Results): string[] {
   if (n === 0) return [];
   if (n === 1) return [oneEnd(follow_up)];
   if (milestones === n) return [`All ${n} were seen to return.`];
-  const parts = [
-    `${milestones === 0 ? "none" : milestones} ${isTold(milestones, (back) => back < 2) ? "was" : "were"} seen to return`,
-    ...(censored === 0 ? [] : [`${censored} ${censored === 1 ? "was" : "were"} not back when last seen`]),
-    ...competing.map(({ code, n: count }) => `${count} ${sayCompeting(code)}`),
+  const ends: readonly End[] = [
+    {
+      count: milestones === 0 ? "none" : milestones,
+      words: `${isTold(milestones, (back) => back < 2) ? "was" : "were"} seen to return`,
+    },
+    ...(censored === 0
+      ? []
+      : [{ count: censored, words: `${censored === 1 ? "was" : "were"} not back when last seen` }]),
+    ...competing.map(({ code, n: count }) => ({ count, words: sayCompeting(code) })),
   ];
-  return [`Of all ${n}, ${listed(parts)}.`];
+  const told = ends.filter(({ count }) => count !== smallCell);
+  const untold = ends.filter(({ count }) => count === smallCell);
+  return [
+    ...(told.length === 0
+      ? []
+      : [`Of all ${n}, ${listed(told.map(({ count, words }) => `${count} ${words}`))}.`]),
+    ...(untold.length === 0 ? [] : [`How many ${listed(untold.map(({ words }) => words))} is left out.`]),
+  ];
+}
+
+/** One way in which follow-up ended, with how many ended so. */
+interface End {
+  readonly count: Count | "none";
+  readonly words: string;
 }
 
 function oneEnd({ milestones, competing }: Results["follow_up"]): string {

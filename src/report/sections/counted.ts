@@ -2,7 +2,7 @@ import { isTold } from "../../charts/counts.js";
 import type { Count, Results } from "../../study/results.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { counted } from "../format.js";
+import { peopleOf } from "../format.js";
 import { heading } from "../layout/blocks.js";
 import { type Row, table } from "../layout/table.js";
 import { smallCellWords } from "../words/small-cells.js";
@@ -83,7 +83,7 @@ function flow(
   const leftOut = comparison.left_out.map(({ code, n }) => [sayLeftOut(code, by), n] as const);
   return html`<ol class="flow">
 <li><strong>${analysis.injuries}</strong> ${analysis.injuries === 1 ? "injury was" : "injuries were"} used from the tables${apart(excluded)}</li>
-<li><strong>${analysis.analysed}</strong> analysed, of ${counted(analysis.persons, "person", "people")}${apart(leftOut)}</li>
+<li><strong>${analysis.analysed}</strong> analysed, of ${peopleOf(analysis.persons)}${apart(leftOut)}</li>
 <li><strong>${comparison.compared}</strong> in the groups compared</li>
 </ol>
 ${isExact ? html`<p class="note">${identity(analysis.injuries, analysis.analysed, excluded)}; ${identity(comparison.analysed, comparison.compared, leftOut)}.</p>\n` : null}`;

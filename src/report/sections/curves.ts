@@ -1,4 +1,4 @@
-import { isSome } from "../../charts/counts.js";
+import { backOf, isSome } from "../../charts/counts.js";
 import type { CurveFamily, CurveResult, TestResult } from "../../study/results.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
@@ -76,7 +76,7 @@ function landmarks(curves: readonly CurveResult[], { name, context }: Around): S
       ...competingColumns,
     ],
     groups: curves.map((curve) => ({
-      heading: `${curveName(curve, plan.compare.by)}: ${curve.n} injuries, ${curve.events} back`,
+      heading: `${curveName(curve, plan.compare.by)}: ${curve.n} injuries, ${backOf(curve.events)}`,
       rows: curve.landmarks.map(
         ({ week, at_risk, returned, returned_beside_competing: beside }): Row => [
           weeks(week),

@@ -124,7 +124,11 @@ function lossInWords({ n, lost, share: part, horizon_days, closing_day_known, co
   const until = closing_day_known
     ? `${days(horizon_days)} and before ${closing}`
     : `${days(horizon_days)}, ${closing}`;
-  return `${lost} of ${counted(n, "injury", "injuries")}${part === null ? "" : ` (${share(part)})`} ${lost === 1 ? "was" : "were"} last seen before ${until}, without the return and without another end.${observed} Estimates take the lost to be like those who stayed; if people stop coming because they are back, or because they are not, the curves are off.`;
+  const remarks = [
+    ...(typeof lost === "number" ? [] : ["how many is left out"]),
+    ...(part === null ? [] : [share(part)]),
+  ];
+  return `${typeof lost === "number" ? lost : "Some"} of ${counted(n, "injury", "injuries")}${remarks.length === 0 ? "" : ` (${remarks.join("; ")})`} ${lost === 1 ? "was" : "were"} last seen before ${until}, without the return and without another end.${observed} Estimates take the lost to be like those who stayed; if people stop coming because they are back, or because they are not, the curves are off.`;
 }
 
 function lossTable({ groupings, n, lost, share: part, completeness }: Lost): Safe {

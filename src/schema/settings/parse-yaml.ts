@@ -25,7 +25,9 @@ export type PlaceAt = (offset: number) => { readonly line: number; readonly colu
  * Parses a text as YAML 1.2, without what settings do without: aliases, anchors, tags, directives, several documents.
  * So a small text cannot stand for a large value. No problem repeats the text, which may be of another file altogether.
  */
-export function parseYaml(text: string): ParsedYaml {
+export function parseYaml(given: string): ParsedYaml {
+  // a carriage return by itself ends a line in YAML (1.2.2, 5.4), and not to the parser; places stay as they are
+  const text = given.replaceAll(/\r(?!\n)/g, "\n");
   const placeAt = placesOf(text);
   const problems: SettingsProblem[] = [];
   const refuse = (offset: number, words: YamlWords): void => {

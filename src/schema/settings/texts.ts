@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { dayProblem, yearsOfDates } from "../cells/day.js";
 
 const hasNoControls = (text: string): boolean => !/\p{Cc}/u.test(text);
 
@@ -46,3 +47,11 @@ function isFilePath(path: string): boolean {
     !["", ".", ".."].includes(names.at(-1)!)
   );
 }
+
+/** A day `YYYY-MM-DD` that a date of the tables can be as well. */
+export const day = z.iso
+  .date()
+  .refine(
+    (text) => dayProblem(Number(text.slice(0, 4)), Number(text.slice(5, 7)), Number(text.slice(8))) === null,
+    `a day as YYYY-MM-DD from ${yearsOfDates.from} to ${yearsOfDates.to}, as the dates of the tables`,
+  );

@@ -1,7 +1,11 @@
-import type { FileCode } from "../data-query.js";
+import type { DataQuery, FileCode } from "../data-query.js";
 import { fact, foundWith, plainly, quoted, type Wording } from "./wording.js";
 
 const thisFile = () => "this file";
+const splitIt =
+  "For a study, divide the rows: a file and a study for each site, or for each span of years; the rows of a person stay together.";
+const checkIt = (query: DataQuery) =>
+  `To check all of it row by row, whatever its length: pulley-outcomes check FILE --table ${fact(query, "table")}.`;
 const sheetFound = foundWith((query) => `other sheets: ${fact(query, "others") || "none"}`);
 
 /** The words for doubts about a file, its header, or the shape of its rows. */
@@ -48,6 +52,12 @@ export const aboutFiles: Record<FileCode, Wording> = {
     found: thisFile,
     expected: (query) => `is larger than ${fact(query, "limit")} megabytes`,
     mend: () => "Check that it is the right file; if it is, split it.",
+  },
+  "rows-too-many": {
+    found: thisFile,
+    expected: (query) =>
+      `has ${fact(query, "soFar")} rows or more; a study may have ${fact(query, "most")} rows in a table`,
+    mend: (query) => (query.facts.table === undefined ? splitIt : `${checkIt(query)} ${splitIt}`),
   },
   "workbook-other-kind": {
     found: thisFile,

@@ -4,7 +4,7 @@ import { isDeepStrictEqual } from "node:util";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { refuseFolder, writeFolder, writeNewFile } from "../../../../src/cli/writing/index.js";
 import { asFound, everythingIn, newFolder, ourFiles, put } from "./folders.js";
-import { type Death, moments, state } from "./mortal-disk.js";
+import { closeLeftOpen, type Death, moments, state } from "./mortal-disk.js";
 
 vi.mock("node:fs/promises", async (original) => {
   const { mortal } = await import("./mortal-disk.js");
@@ -30,6 +30,7 @@ async function killed(run: () => Promise<void>, death: Death): Promise<boolean> 
   const wasKilled = await Promise.race([died, run().then(() => false)]);
   beNumber(own);
   Object.assign(state, { death: null, isDead: false });
+  await closeLeftOpen();
   return wasKilled;
 }
 

@@ -75,10 +75,26 @@ export function mortal(real: Promises): Promises {
   // signs of life come at times of their own, and from runs that were killed here too
   patched.utimes = async () => undefined;
   patched.open = async (path: string, flags: string, mode?: number) => {
-    if (flags === "r") return state.isDead ? silence : real.open(path, flags);
-    return handleOf((await counted(() => real.open(path, flags, mode))) as Handle);
+    if (flags === "r") return state.isDead ? silence : opened(real.open(path, flags));
+    return handleOf((await counted(() => opened(real.open(path, flags, mode)))) as Handle);
   };
   return { ...patched, default: patched } as unknown as Promises;
+}
+
+const handles = new Set<Handle>();
+
+async function opened(opening: Promise<Handle>): Promise<Handle> {
+  const handle = await opening;
+  handles.add(handle);
+  return handle;
+}
+
+/** Closes the files that killed runs had open, as the system does when a process ends. */
+export async function closeLeftOpen(): Promise<void> {
+  const left = [...handles];
+  handles.clear();
+  // one that is closed already may be closed again
+  await Promise.all(left.map((handle) => handle.close()));
 }
 
 const refuseLink: Act = () => Promise.reject(Object.assign(new Error("no links"), { code: "EPERM" }));
