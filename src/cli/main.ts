@@ -34,8 +34,8 @@ A first audit:
   pulley-outcomes report my-audit/study.yaml   the report: open my-audit/report/report.html
 More on one command: pulley-outcomes report --help
 
-Study files, mappings and scenarios hold at most 1 MB, tables and workbooks at most 300 MB; a larger CSV is read as a
-stream (check FILE --table NAME). Only files on a disk are read: no devices, pipes or sockets.
+Study files, mappings and scenarios hold at most 1 MB, tables and workbooks at most 300 MB, and a table of a study at
+most 250,000 rows; a larger CSV is read as a stream (check FILE --table NAME). Only files on a disk are read: no devices, pipes or sockets.
 
 ${exitCodesInWords}
 
@@ -117,6 +117,7 @@ the study file as data: answers, they take effect at every later reading; the ta
 Exits with 0 when every row can be used, 1 when some are set aside, 3 when a file cannot be used at all.
   pulley-outcomes check my-audit/study.yaml --queries my-audit/answers.csv
   pulley-outcomes check my-audit/study.yaml --by person
+With --queries and with --by person every doubt is kept in memory, about 3 kB each; otherwise 200 of a kind are.
 A CSV of millions of rows needs no study file: it is read as a stream, each row held against itself.
   pulley-outcomes check registry-imaging.csv --table imaging`,
   )

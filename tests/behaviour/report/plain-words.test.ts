@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { plainWords, reasonWords } from "../../../src/report/index.js";
 import type { Estimate, ReasonCode, Results } from "../../../src/study/results.js";
+import { smallCell } from "../../../src/study/results-parts.js";
 import { curveOf, effectOf, found, missing, planOf, resultsOf } from "./fixtures.js";
 
 const sentencesOf = (results: Results): string[] =>
@@ -278,6 +279,21 @@ describe("the whole answer", () => {
   ])("%o", (ends, sentence) => {
     const { follow_up } = resultsOf();
     expect(sentencesOf(resultsOf({ follow_up: { ...follow_up, ...ends } }))).toContain(sentence);
+  });
+
+  it("counts that are left out are said in words", () => {
+    const base = resultsOf();
+    const analysis = { ...base.accounting.analysis, persons: smallCell };
+    const follow_up = {
+      ...base.follow_up,
+      ...{ n: 60, milestones: smallCell, censored: 15, competing: [{ code: "died", n: smallCell }] },
+    };
+    const told = text(resultsOf({ accounting: { ...base.accounting, analysis }, follow_up }));
+    expect(told).toContain("pulley injuries of people whose number is left out; back means");
+    expect(told).toContain(
+      "Of all 60, 15 were not back when last seen. How many were seen to return and died is left out.",
+    );
+    expect(told).not.toContain(smallCell);
   });
 
   it("nobody analysed: one sentence and no figure", () => {

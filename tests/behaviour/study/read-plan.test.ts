@@ -105,9 +105,21 @@ describe("a study file", () => {
       text: `${good}confidence_level: 95\n`,
       says: ["95 cannot be used", "at most 0.999"],
     },
+    ...["9999-12-31", "1949-12-31"].map((day) => ({
+      name: `a closing day that no date of a table can reach, ${day}`,
+      text: good.replace("data:\n", `data:\n  closed_on: ${day}\n`),
+      says: [`"${day}" cannot be used`, "a day as YYYY-MM-DD from 1950 to 2099"],
+    })),
   ])("with $name says where and how to mend it", ({ text, says }) => {
     const message = messageOf(text);
     for (const part of says) expect(message).toContain(part);
+  });
+
+  it.each(["\r", "\r\n"])("with lines that end in %j says the same, and names the same lines", (end) => {
+    const withEnds = (text: string) => text.replaceAll("\n", end);
+    expect(readPlan("study.yaml", withEnds(good))).toEqual(readPlan("study.yaml", good));
+    const wrong = `${good}horizon_week: 26\n`;
+    expect(messageOf(withEnds(wrong))).toBe(messageOf(wrong));
   });
 
   it("tells all problems at once, in the order of the file", () => {
