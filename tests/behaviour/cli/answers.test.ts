@@ -22,8 +22,8 @@ describe("doubts answered by the site, from the first check to a report that rec
     folder = folderWith({ "study.yaml": soundStudy, "sheet.csv": doubtful });
   });
 
-  it("check --queries writes the list and says that it holds values", () => {
-    const { code, stdout } = command(folder, "check", "study.yaml", "--queries", "answers.csv");
+  it("check --queries writes the list and says that it holds values", async () => {
+    const { code, stdout } = await command(folder, "check", "study.yaml", "--queries", "answers.csv");
     expect(code).toBe(1);
     expect(stdout).toContain("keep it at the site");
     expect(linesOf(inFolder("answers.csv")).map(({ person, rule }) => [person, rule])).toEqual([
@@ -32,13 +32,13 @@ describe("doubts answered by the site, from the first check to a report that rec
     ]);
   });
 
-  it("check --by person puts the doubts under the person, each with its id", () => {
-    const { stdout } = command(folder, "check", "study.yaml", "--by", "person");
+  it("check --by person puts the doubts under the person, each with its id", async () => {
+    const { stdout } = await command(folder, "check", "study.yaml", "--by", "person");
     const [{ id } = { id: "" }] = linesOf(inFolder("answers.csv"));
     expect(stdout).toMatch(new RegExp(`Person P77\\n[\\s\\S]*${id}[\\s\\S]*Person P78\\n`));
   });
 
-  it("filled in and named in the study file, the answers take effect, and the sheet is as it was", () => {
+  it("filled in and named in the study file, the answers take effect, and the sheet is as it was", async () => {
     const answer: Record<string, Line> = {
       "grade-without-letter": { answer: "change", new_value: "4a", answered_by: "coordinator-7" },
       "thumb-with-grade": { answer: "leave-out", answered_by: "coordinator-7" },
@@ -46,7 +46,7 @@ describe("doubts answered by the site, from the first check to a report that rec
     const filled = linesOf(inFolder("answers.csv")).map((line) => ({ ...line, ...answer[line.rule!] }));
     writeFileSync(inFolder("answers.csv"), Papa.unparse(filled));
     writeFileSync(inFolder("study.yaml"), withAnswers);
-    const { code, stdout } = command(folder, "check", "study.yaml");
+    const { code, stdout } = await command(folder, "check", "study.yaml");
     expect(code).toBe(1);
     expect(stdout).toContain("sheet.csv (single_sheet): 6 rows read = 5 used + 1 set aside");
     expect(stdout).toContain("answers.csv (answers): 2 lines read = 2 used + 0 not answered yet");
@@ -54,8 +54,8 @@ describe("doubts answered by the site, from the first check to a report that rec
     expect(readFileSync(inFolder("sheet.csv"), "utf8")).toBe(doubtful);
   });
 
-  it("the report counts them, its manifest holds the fingerprint, and it recomputes", () => {
-    expect(command(folder, "report", "study.yaml").code).toBe(0);
+  it("the report counts them, its manifest holds the fingerprint, and it recomputes", async () => {
+    expect((await command(folder, "report", "study.yaml")).code).toBe(0);
     const results = JSON.parse(readFileSync(inFolder("report/results.json"), "utf8"));
     expect(results.answers).toEqual({
       file: "answers.csv",
@@ -69,7 +69,7 @@ describe("doubts answered by the site, from the first check to a report that rec
     });
     const manifest = JSON.parse(readFileSync(inFolder("report/manifest.json"), "utf8"));
     expect(manifest.inputs.map(({ name }: { name: string }) => name)).toEqual(["sheet.csv", "answers.csv"]);
-    expect(command(folder, "recompute", "report").stdout).toContain("the same, byte for byte");
+    expect((await command(folder, "recompute", "report")).stdout).toContain("the same, byte for byte");
   });
 
   it("nothing of a person's values is in the page", () => {
@@ -79,15 +79,15 @@ describe("doubts answered by the site, from the first check to a report that rec
       expect(page).not.toContain(value);
   });
 
-  it("a list is never written over, and a missing file of answers is said", () => {
-    expect(command(folder, "check", "study.yaml", "--queries", "answers.csv").code).toBe(4);
+  it("a list is never written over, and a missing file of answers is said", async () => {
+    expect((await command(folder, "check", "study.yaml", "--queries", "answers.csv")).code).toBe(4);
     const without = folderWith({ "study.yaml": withAnswers, "sheet.csv": doubtful });
-    const { code, stderr } = command(without, "check", "study.yaml");
+    const { code, stderr } = await command(without, "check", "study.yaml");
     expect(code).toBe(3);
     expect(stderr).toContain('file of answers "');
   });
 
-  it("answers that cannot be used are said by check, none is dropped in silence", () => {
+  it("answers that cannot be used are said by check, none is dropped in silence", async () => {
     const [first] = linesOf(inFolder("answers.csv"));
     writeFileSync(
       inFolder("answers.csv"),
@@ -98,7 +98,7 @@ describe("doubts answered by the site, from the first check to a report that rec
         { ...first, id: "q-0000-0000-0001", answer: "maybe" },
       ]),
     );
-    const { stdout } = command(folder, "check", "study.yaml");
+    const { stdout } = await command(folder, "check", "study.yaml");
     expect(stdout).toContain(
       "4 lines read = 0 used + 0 not answered yet + 1 stale + 2 contradictory + 1 unreadable",
     );

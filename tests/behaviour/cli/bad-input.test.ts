@@ -60,13 +60,13 @@ const unusable: readonly Case[] = [
 ];
 
 describe("input that cannot be used ends with exit code 3, a place and a remedy, and writes nothing", () => {
-  it.each(unusable)("$name", ({ sheet: content, study, says }) => {
+  it.each(unusable)("$name", async ({ sheet: content, study, says }) => {
     const folder = folderWith({
       "study.yaml": study ?? soundStudy,
       ...(content === undefined ? {} : { "sheet.csv": content }),
     });
     const before = filesIn(folder);
-    const { code, stdout, stderr } = command(folder, "report", "study.yaml");
+    const { code, stdout, stderr } = await command(folder, "report", "study.yaml");
     expect(code, stderr).toBe(3);
     expect(stdout).toBe("");
     for (const part of says) expect(stderr).toContain(part);
@@ -76,9 +76,9 @@ describe("input that cannot be used ends with exit code 3, a place and a remedy,
     expect(filesIn(folder)).toEqual(before);
   });
 
-  it("a study file that is not there", () => {
+  it("a study file that is not there", async () => {
     const folder = folderWith({});
-    const { code, stderr } = command(folder, "report", "nowhere.yaml");
+    const { code, stderr } = await command(folder, "report", "nowhere.yaml");
     expect(code).toBe(3);
     expect(stderr).toContain('"nowhere.yaml" does not exist');
     expect(filesIn(folder)).toEqual([]);
@@ -102,16 +102,16 @@ describe("a row that cannot be used is set aside, the others are reported on", (
       row: "P05,31/02/2024,left,ring,A3,2,ring,2024-05-02,2024-08-01,2024-12-01",
       says: ["row 6", '"injury_date"', "year-month-day", "date_order"],
     },
-  ])("$name", ({ row, says }) => {
+  ])("$name", async ({ row, says }) => {
     const folder = folderWith({ "study.yaml": soundStudy, "sheet.csv": sheet(...rows, row) });
-    const checked = command(folder, "check", "study.yaml");
+    const checked = await command(folder, "check", "study.yaml");
     expect(checked.code, checked.stderr).toBe(1);
     expect(checked.stdout).toContain("5 rows read = 4 used + 1 set aside");
     for (const part of says) expect(checked.stdout).toContain(part);
-    expect(command(folder, "report", "study.yaml").code).toBe(0);
+    expect((await command(folder, "report", "study.yaml")).code).toBe(0);
   });
 
-  it("an injury named twice in linked tables", () => {
+  it("an injury named twice in linked tables", async () => {
     const folder = folderWith({
       "study.yaml": soundStudy.replace("single_sheet: sheet.csv", "injuries: injuries.csv"),
       "injuries.csv": `injury_id,person_id,injury_date,hand,finger,pulleys,grade,last_contact_date
@@ -120,7 +120,7 @@ P1-1,P2,2024-03-05,left,ring,A3,2,2024-11-18
 P3-1,P3,2024-03-06,left,ring,A3,2,2024-11-18
 `,
     });
-    const { code, stdout } = command(folder, "check", "study.yaml");
+    const { code, stdout } = await command(folder, "check", "study.yaml");
     expect(code).toBe(1);
     expect(stdout).toContain("3 rows read = 1 used + 2 set aside");
     expect(stdout).toContain('"P1-1"');
@@ -134,15 +134,15 @@ describe("the command line itself", () => {
     { words: ["report", "study.yaml", "--intoo", "x"], says: "--into" },
     { words: ["begin", "x", "--form", "both"], says: "single-sheet" },
     { words: ["invent", "s.yaml", "--into", "x", "--injuries", "many"], says: "whole number" },
-  ])("$words ends with exit code 2 and says what was meant", ({ words, says }) => {
+  ])("$words ends with exit code 2 and says what was meant", async ({ words, says }) => {
     const folder = folderWith({});
-    const { code, stderr } = command(folder, ...words);
+    const { code, stderr } = await command(folder, ...words);
     expect(code).toBe(2);
     expect(stderr).toContain(says);
     expect(filesIn(folder)).toEqual([]);
   });
 
-  it("refuses a folder that holds something else, with exit code 4", () => {
+  it("refuses a folder that holds something else, with exit code 4", async () => {
     const folder = folderWith({
       "study.yaml": soundStudy,
       "sheet.csv": soundSheet,
@@ -152,7 +152,7 @@ describe("the command line itself", () => {
       ["report", "study.yaml"],
       ["report", "study.yaml", "--replace"],
     ]) {
-      const { code, stderr } = command(folder, ...words);
+      const { code, stderr } = await command(folder, ...words);
       expect(code, stderr).toBe(4);
       expect(stderr).toContain("--into");
       expect(filesIn(folder)).toEqual(["report", "report/precious.txt", "sheet.csv", "study.yaml"]);

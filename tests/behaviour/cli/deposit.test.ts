@@ -6,9 +6,9 @@ import { command, filesIn, folderWith, soundSheet, soundStudy } from "./run-comm
 const start = () => folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });
 
 describe("depositing a study", () => {
-  it("writes the tables, the time-to-event dataset, what describes them, and where every row went", () => {
+  it("writes the tables, the time-to-event dataset, what describes them, and where every row went", async () => {
     const folder = start();
-    const { code, stdout, stderr } = command(folder, "deposit", "study.yaml", "--into", "archive");
+    const { code, stdout, stderr } = await command(folder, "deposit", "study.yaml", "--into", "archive");
     expect(code, stderr).toBe(0);
     expect(filesIn(join(folder, "archive"))).toEqual([
       "README.md",
@@ -35,9 +35,11 @@ describe("depositing a study", () => {
     );
   });
 
-  it("has real dates only when they are asked for", () => {
+  it("has real dates only when they are asked for", async () => {
     const folder = start();
-    expect(command(folder, "deposit", "study.yaml", "--into", "archive", "--with-dates").code).toBe(0);
+    expect((await command(folder, "deposit", "study.yaml", "--into", "archive", "--with-dates")).code).toBe(
+      0,
+    );
     const rows = readFileSync(join(folder, "archive/adtte.csv"), "utf8");
     expect(rows).toContain("2024-03-04,,2024-06-03");
     expect(rows).not.toContain("P01");

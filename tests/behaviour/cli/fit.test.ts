@@ -15,23 +15,23 @@ data:
 `;
 
 describe("fit, away from a terminal", () => {
-  it("writes a mapping by which check, report and recompute read the file", () => {
+  it("writes a mapping by which check, report and recompute read the file", async () => {
     const folder = folderWith({ "clinic.csv": wordings.German, "study.yaml": study });
-    const fitted = command(folder, "fit", "clinic.csv");
+    const fitted = await command(folder, "fit", "clinic.csv");
     expect(fitted).toMatchObject({ code: 0, stderr: "" });
     expect(fitted.stdout).toContain("then: pulley-outcomes check study.yaml");
-    const checked = command(folder, "check", "study.yaml");
+    const checked = await command(folder, "check", "study.yaml");
     expect(checked.stdout).toContain("clinic.csv (single_sheet): 4 rows read = 4 used + 0 set aside");
-    expect(command(folder, "report", "study.yaml")).toMatchObject({ code: 0 });
+    expect(await command(folder, "report", "study.yaml")).toMatchObject({ code: 0 });
     const manifest = readFileSync(join(folder, "report", "manifest.json"), "utf8");
     expect(manifest).toContain('"name": "mapping.yaml"');
-    expect(command(folder, "recompute", "report")).toMatchObject({ code: 0 });
+    expect(await command(folder, "recompute", "report")).toMatchObject({ code: 0 });
   });
 
-  it("lists what it cannot decide; the mapping is refused until that is answered, and used after", () => {
+  it("lists what it cannot decide; the mapping is refused until that is answered, and used after", async () => {
     const folder = folderWith({ "clinic.csv": wordings.mixed, "study.yaml": study });
-    expect(command(folder, "fit", "clinic.csv")).toMatchObject({ code: 1 });
-    const refused = command(folder, "check", "study.yaml");
+    expect(await command(folder, "fit", "clinic.csv")).toMatchObject({ code: 1 });
+    const refused = await command(folder, "check", "study.yaml");
     expect(refused.code).toBe(3);
     expect(refused.stderr).toContain('is not answered: What does the column "Back on the wall" hold?');
     const text = readFileSync(join(folder, "mapping.yaml"), "utf8");
@@ -41,33 +41,35 @@ describe("fit, away from a terminal", () => {
       "study.yaml": study,
       "mapping.yaml": answered,
     });
-    expect(command(settled, "check", "study.yaml").stdout).toContain("4 rows read = 4 used + 0 set aside");
+    expect((await command(settled, "check", "study.yaml")).stdout).toContain(
+      "4 rows read = 4 used + 0 set aside",
+    );
   });
 
-  it("overwrites nothing unless told to, and never the file itself", () => {
+  it("overwrites nothing unless told to, and never the file itself", async () => {
     const folder = folderWith({ "clinic.csv": wordings.French, "mapping.yaml": "mine" });
-    const refused = command(folder, "fit", "clinic.csv");
+    const refused = await command(folder, "fit", "clinic.csv");
     expect(refused).toMatchObject({ code: 4 });
     expect(readFileSync(join(folder, "mapping.yaml"), "utf8")).toBe("mine");
     // not even when told to, what it did not write
-    expect(command(folder, "fit", "clinic.csv", "--replace")).toMatchObject({ code: 4 });
+    expect(await command(folder, "fit", "clinic.csv", "--replace")).toMatchObject({ code: 4 });
     expect(readFileSync(join(folder, "mapping.yaml"), "utf8")).toBe("mine");
     rmSync(join(folder, "mapping.yaml"));
     for (const more of [[], ["--replace"]])
-      expect(command(folder, "fit", "clinic.csv", ...more)).toMatchObject({ code: 0 });
+      expect(await command(folder, "fit", "clinic.csv", ...more)).toMatchObject({ code: 0 });
     expect(readFileSync(join(folder, "clinic.csv"), "utf8")).toBe(wordings.French);
     expect(filesIn(folder)).toEqual(["clinic.csv", "mapping.yaml"]);
     // nor a mapping in which somebody has answered since
     const answered = `${readFileSync(join(folder, "mapping.yaml"), "utf8")}# checked with the clinic\n`;
     writeFileSync(join(folder, "mapping.yaml"), answered);
-    const kept = command(folder, "fit", "clinic.csv", "--replace");
+    const kept = await command(folder, "fit", "clinic.csv", "--replace");
     expect(kept.stderr).toContain("or has been changed since, and is not replaced");
     expect(readFileSync(join(folder, "mapping.yaml"), "utf8")).toBe(answered);
-    expect(command(folder, "fit", "clinic.csv", "--into", "clinic.csv", "--replace").code).toBe(4);
+    expect((await command(folder, "fit", "clinic.csv", "--into", "clinic.csv", "--replace")).code).toBe(4);
     expect(readFileSync(join(folder, "clinic.csv"), "utf8")).toBe(wordings.French);
   });
 
-  it("of a workbook the sheet is read that looks most like the table, and later the same one", () => {
+  it("of a workbook the sheet is read that looks most like the table, and later the same one", async () => {
     const patients = [
       ["Patient", "Injury date", "Hand", "Finger", "Pulley", "Grade", "Last contact", "Shoe"],
       ["p1", "2023-01-31", "left", "ring", "A2", "3", "2024-01-31", "41"],
@@ -81,19 +83,27 @@ describe("fit, away from a terminal", () => {
       ],
     });
     const folder = folderWith({ "clinic.xlsx": book });
-    const fitted = command(folder, "fit", "clinic.xlsx");
+    const fitted = await command(folder, "fit", "clinic.xlsx");
     expect(fitted).toMatchObject({ code: 0, stderr: "" });
     expect(fitted.stdout).toContain('clinic.xlsx, sheet "Patients": 2 records');
     expect(fitted.stdout).toContain('other sheets: "About", "Later" (--sheet reads another)');
     expect(fitted.stdout).toContain('not used:\n    Shoe ("41" ...)');
-    const wrong = command(folder, "fit", "clinic.xlsx", "--sheet", "About", "--into", "about.yaml");
+    const wrong = await command(folder, "fit", "clinic.xlsx", "--sheet", "About", "--into", "about.yaml");
     expect(wrong.stdout).toContain("needs, 0 are recognised.\n  Is it the right sheet (--sheet)");
     const text = readFileSync(join(folder, "mapping.yaml"), "utf8").replace(
       "sheet: Patients",
       "sheet: Later",
     );
     const again = folderWith({ "clinic.xlsx": book, "mapping.yaml": text });
-    const drifted = command(again, "fit", "clinic.xlsx", "--mapping", "mapping.yaml", "--into", "m2.yaml");
+    const drifted = await command(
+      again,
+      "fit",
+      "clinic.xlsx",
+      "--mapping",
+      "mapping.yaml",
+      "--into",
+      "m2.yaml",
+    );
     expect(drifted.stdout).toContain('clinic.xlsx, sheet "Later": 3 records');
     expect(drifted.code).toBe(1);
     expect(readFileSync(join(again, "m2.yaml"), "utf8")).toContain(
@@ -104,8 +114,8 @@ describe("fit, away from a terminal", () => {
   it.each([
     { name: "no header", text: "1;2;3\n4;5;6\n", says: "no row looks like a header" },
     { name: "no rows", text: "Patient;Injury date;Finger\n", says: "no row below it" },
-  ])("$name: says what to do", ({ text, says }) => {
-    const { code, stderr } = command(folderWith({ "clinic.csv": text }), "fit", "clinic.csv");
+  ])("$name: says what to do", async ({ text, says }) => {
+    const { code, stderr } = await command(folderWith({ "clinic.csv": text }), "fit", "clinic.csv");
     expect(code).toBe(3);
     expect(stderr).toContain(says);
   });

@@ -138,8 +138,8 @@ const folder = () =>
   });
 
 /** Runs a command and holds what it says against the rule. */
-function said(where: string, ...words: readonly string[]) {
-  const { code, stdout, stderr } = command(where, ...words);
+async function said(where: string, ...words: readonly string[]) {
+  const { code, stdout, stderr } = await command(where, ...words);
   expect(isClean(stdout), `stdout of ${words.join(" ")}`).toBe(true);
   expect(isClean(stderr), `stderr of ${words.join(" ")}`).toBe(true);
   expect(`${stdout}${stderr}`).not.toMatch(/^Report: forged/m);
@@ -181,46 +181,63 @@ function checkFiles(where: string): void {
 }
 
 describe("texts that nobody should see raw", () => {
-  it("are shown by check, and written to its list, as text", () => {
+  it("are shown by check, and written to its list, as text", async () => {
     const where = folder();
-    const { code, text } = said(where, "check", "study.yaml", "--queries", "answers.csv", "--by", "person");
+    const { code, text } = await said(
+      where,
+      "check",
+      "study.yaml",
+      "--queries",
+      "answers.csv",
+      "--by",
+      "person",
+    );
     expect(code, text).toBe(1);
     expect(text).toContain("\\u001b[2J");
     expect(text).toContain("a character that cannot be seen");
-    said(where, "check", "injuries.csv", "--table", "injuries");
+    await said(where, "check", "injuries.csv", "--table", "injuries");
     const answers = readFileSync(join(where, "answers.csv"), "utf8");
     expect(isClean(answers)).toBe(true);
     expect(parseCsv(answers).length).toBeGreaterThan(100);
   }, 120_000);
 
-  it("are in no file of a report raw, which recomputes", () => {
+  it("are in no file of a report raw, which recomputes", async () => {
     const where = folder();
-    const done = said(where, "report", "study.yaml", "--into", "report");
+    const done = await said(where, "report", "study.yaml", "--into", "report");
     expect(done.code, done.text).toBe(0);
     checkFiles(join(where, "report"));
-    expect(said(where, "recompute", "report").code).toBe(0);
+    expect((await said(where, "recompute", "report")).code).toBe(0);
   }, 120_000);
 
-  it("are in no file of a shared copy or a deposit raw", () => {
+  it("are in no file of a shared copy or a deposit raw", async () => {
     const where = folder();
-    expect(said(where, "share", "study.yaml", "--into", "shared").code).toBe(0);
+    expect((await said(where, "share", "study.yaml", "--into", "shared")).code).toBe(0);
     checkFiles(join(where, "shared"));
-    expect(said(where, "deposit", "study.yaml", "--into", "deposit").code).toBe(0);
+    expect((await said(where, "deposit", "study.yaml", "--into", "deposit")).code).toBe(0);
     checkFiles(join(where, "deposit"));
   }, 120_000);
 
-  it("are in no mapping raw, which reads the file it was made for", () => {
+  it("are in no mapping raw, which reads the file it was made for", async () => {
     const where = folder();
-    said(where, "fit", "own.csv", "--no-questions");
+    await said(where, "fit", "own.csv", "--no-questions");
     const mapping = readFileSync(join(where, "mapping.yaml"), "utf8");
     expect(isClean(mapping)).toBe(true);
     const names: string[] = parseDocument(mapping).toJS().seen.columns;
     expect(names).toContain(steering[0]);
-    said(where, "fit", "own.csv", "--no-questions", "--mapping", "mapping.yaml", "--into", "again.yaml");
-    said(where, "fit", "own.csv", "--no-questions", "--sheet", "a\u202eb", "--into", "third.yaml");
+    await said(
+      where,
+      "fit",
+      "own.csv",
+      "--no-questions",
+      "--mapping",
+      "mapping.yaml",
+      "--into",
+      "again.yaml",
+    );
+    await said(where, "fit", "own.csv", "--no-questions", "--sheet", "a\u202eb", "--into", "third.yaml");
   }, 120_000);
 
-  it("are in no message about settings and arguments raw", () => {
+  it("are in no message about settings and arguments raw", async () => {
     for (const [place, text] of nasty.entries()) {
       const more = [
         { data: { injuries: text } },
@@ -248,7 +265,7 @@ describe("texts that nobody should see raw", () => {
       ];
       // one text after another meets one command after another: each pair once in eight
       for (const words of [runs[place % runs.length]!, runs[(place + 4) % runs.length]!])
-        said(where, ...words);
+        await said(where, ...words);
     }
   }, 240_000);
 });

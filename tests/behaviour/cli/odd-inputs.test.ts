@@ -2,8 +2,8 @@ import { spawnSync } from "node:child_process";
 import { chmodSync, mkdirSync, writeFileSync } from "node:fs";
 import { createServer } from "node:net";
 import { join } from "node:path";
-import { describe, expect, it } from "vitest";
-import { command, filesIn, folderWith, soundSheet, soundStudy } from "./run-command.js";
+import { beforeAll, describe, expect, it } from "vitest";
+import { command, filesIn, folderWith, type Said, soundSheet, soundStudy } from "./run-command.js";
 
 const isWindows = process.platform === "win32";
 const scenario = 'name: a\ntitle: "SYNTHETIC"\nseed: 1\ninjuries: 10\nsites: [{ id: site-a }]\n';
@@ -24,7 +24,9 @@ describe.skipIf(isWindows)("what is no file on a disk is refused by kind, withou
   const folder = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });
   spawnSync("mkfifo", ["pipe"], { cwd: folder });
   mkdirSync(join(folder, "folder"));
-  expect(command(folder, "report", "study.yaml").code).toBe(0);
+  beforeAll(async () => {
+    expect((await command(folder, "report", "study.yaml")).code).toBe(0);
+  });
 
   it.each(
     doors.flatMap(({ name, words }) =>
@@ -34,17 +36,17 @@ describe.skipIf(isWindows)("what is no file on a disk is refused by kind, withou
         { path: "folder", kind: "a folder" },
       ].map((input) => ({ name, words, ...input })),
     ),
-  )("$name of $kind", ({ words, path, kind }) => {
-    const { code, stderr } = command(folder, ...words(path));
+  )("$name of $kind", async ({ words, path, kind }) => {
+    const { code, stderr } = await command(folder, ...words(path));
     expect(code, stderr).toBe(3);
     expect(stderr).toContain(`"${path}" is ${kind}, not a file on a disk.\n  It is named by `);
   });
 
-  it.each(["single_sheet", "answers"])("data.%s of a study", (key) => {
+  it.each(["single_sheet", "answers"])("data.%s of a study", async (key) => {
     const other = key === "answers" ? "\n  single_sheet: sheet.csv" : "";
     const study = `study: a\ntitle: A\ndata:\n  ${key}: pipe${other}\n`;
     writeFileSync(join(folder, "odd.yaml"), study);
-    const { code, stderr } = command(folder, "check", "odd.yaml");
+    const { code, stderr } = await command(folder, "check", "odd.yaml");
     expect(code, stderr).toBe(3);
     expect(stderr).toContain('pipe" is a pipe');
     expect(stderr).toContain(`"data.${key}"`);
@@ -53,14 +55,14 @@ describe.skipIf(isWindows)("what is no file on a disk is refused by kind, withou
   it("a socket", async () => {
     const server = createServer();
     await new Promise<void>((listening) => server.listen(join(folder, "socket"), listening));
-    const { code, stderr } = command(folder, "check", "socket");
+    const { code, stderr } = await command(folder, "check", "socket");
     await new Promise((closed) => server.close(closed));
     expect(code, stderr).toBe(3);
     expect(stderr).toContain('"socket" is a socket');
   });
 
-  it.skipIf(process.platform !== "linux")("a file of the system that says it is empty", () => {
-    const { code, stderr } = command(folder, "check", "/proc/self/environ");
+  it.skipIf(process.platform !== "linux")("a file of the system that says it is empty", async () => {
+    const { code, stderr } = await command(folder, "check", "/proc/self/environ");
     expect(code, stderr).toBe(3);
     expect(stderr).toContain("is no file on a disk");
   });
@@ -79,18 +81,19 @@ describe("of a file that is no table nothing is repeated", () => {
   const folder = folderWith({ ...foreign, "study.yaml": soundStudy });
   const files = Object.keys(foreign).map((file) => ({ file }));
 
-  it.each(files)("$file as study, scenario or table", ({ file }) => {
+  it.each(files)("$file as study, scenario or table", async ({ file }) => {
     const ways = [
       ["check", file],
       ["check", file, "--table", "injuries"],
       ["check", file, "--table", "single_sheet"],
       ["invent", file, "--into", "x"],
     ];
-    const told = ways.map((words) => command(folder, ...words));
+    const told: Said[] = [];
+    for (const words of ways) told.push(await command(folder, ...words));
     for (const key of ["single_sheet", "injuries"]) {
       const study = `study: a\ntitle: A\ndata:\n  ${key}: ${file}\n`;
       writeFileSync(join(folder, "odd.yaml"), study);
-      told.push(command(folder, "check", "odd.yaml"));
+      told.push(await command(folder, "check", "odd.yaml"));
     }
     for (const { code, stdout, stderr } of told) {
       expect(code, stderr).toBe(3);
@@ -98,8 +101,8 @@ describe("of a file that is no table nothing is repeated", () => {
     }
   });
 
-  it.each(files.filter(({ file }) => file !== "SECRET-free.csv"))("$file given to fit", ({ file }) => {
-    const { code, stdout, stderr } = command(folder, "fit", file, "--into", "m.yaml");
+  it.each(files.filter(({ file }) => file !== "SECRET-free.csv"))("$file given to fit", async ({ file }) => {
+    const { code, stdout, stderr } = await command(folder, "fit", file, "--into", "m.yaml");
     expect(code, stderr).toBe(3);
     expect(stderr).toContain("does not look like a table");
     expect(stdout + stderr).not.toMatch(secret);
@@ -110,31 +113,43 @@ describe("of a file that is no table nothing is repeated", () => {
 describe("settings in Windows-1252 are decoded as tables are, and that is said", () => {
   const latin = (text: string) => Uint8Array.from(text, (letter) => letter.charCodeAt(0));
 
-  it("a study file", () => {
+  it("a study file", async () => {
     const study = soundStudy.replace("A small audit", "Zürich");
     const folder = folderWith({ "study.yaml": latin(study), "sheet.csv": soundSheet });
-    const { code, stdout, stderr } = command(folder, "report", "study.yaml");
+    const { code, stdout, stderr } = await command(folder, "report", "study.yaml");
     expect(code, stderr).toBe(0);
     expect(stderr).toContain("study.yaml is not UTF-8 and was read as Windows-1252");
     expect(stdout).toContain("Zürich");
   });
 
-  it("a scenario", () => {
+  it("a scenario", async () => {
     const folder = folderWith({ "s.yaml": latin(scenario.replace('"SYNTHETIC"', '"Zürich"')) });
-    const { code, stderr } = command(folder, "invent", "s.yaml", "--into", "x", "--injuries", "0");
+    const { code, stderr } = await command(folder, "invent", "s.yaml", "--into", "x", "--injuries", "0");
     expect(code, stderr).toBe(2);
-    expect(command(folder, "invent", "s.yaml", "--into", "x").stderr).toContain("was read as Windows-1252");
+    expect((await command(folder, "invent", "s.yaml", "--into", "x")).stderr).toContain(
+      "was read as Windows-1252",
+    );
   });
 });
 
 describe("numbers of the command line", () => {
-  it.each(["1000000000", "0", "-5", "2.5", "100001"])("--injuries %s is refused with the range", (number) => {
-    const folder = folderWith({ "s.yaml": scenario });
-    const { code, stderr } = command(folder, "invent", "s.yaml", "--into", "x", `--injuries=${number}`);
-    expect(code, stderr).toBe(2);
-    expect(stderr).toContain("Write a whole number from 1 to 100000.");
-    expect(filesIn(folder)).toEqual(["s.yaml"]);
-  });
+  it.each(["1000000000", "0", "-5", "2.5", "100001"])(
+    "--injuries %s is refused with the range",
+    async (number) => {
+      const folder = folderWith({ "s.yaml": scenario });
+      const { code, stderr } = await command(
+        folder,
+        "invent",
+        "s.yaml",
+        "--into",
+        "x",
+        `--injuries=${number}`,
+      );
+      expect(code, stderr).toBe(2);
+      expect(stderr).toContain("Write a whole number from 1 to 100000.");
+      expect(filesIn(folder)).toEqual(["s.yaml"]);
+    },
+  );
 });
 
 describe.skipIf(isWindows)("a sharing key that is none", () => {
@@ -147,11 +162,11 @@ describe.skipIf(isWindows)("a sharing key that is none", () => {
     ["no digits", `${head}SECRET\n`, "something else in its second line"],
     ["another file", "SECRET\nSECRET\n", "is no key file of this toolkit"],
     ["nothing", "", "is no key file of this toolkit"],
-  ])("%s", (_, text, says) => {
+  ])("%s", async (_, text, says) => {
     const folder = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet, "my.key": text });
     chmodSync(join(folder, "my.key"), 0o600);
     const before = filesIn(folder);
-    const { code, stderr } = command(folder, "share", "study.yaml", "--into", "x", "--key", "my.key");
+    const { code, stderr } = await command(folder, "share", "study.yaml", "--into", "x", "--key", "my.key");
     expect(code, stderr).toBe(3);
     expect(stderr).toContain(says);
     expect(stderr).toContain("\n  ");

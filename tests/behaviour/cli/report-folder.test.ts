@@ -16,9 +16,9 @@ import { command, filesIn, folderWith, soundSheet, soundStudy } from "./run-comm
 
 describe("a report folder", () => {
   let folder = "";
-  beforeAll(() => {
+  beforeAll(async () => {
     folder = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });
-    const { code, stderr } = command(folder, "report", "study.yaml");
+    const { code, stderr } = await command(folder, "report", "study.yaml");
     expect(code, stderr).toBe(0);
   });
 
@@ -37,8 +37,8 @@ describe("a report folder", () => {
     expect(schemaErrors(join(folder, "report/manifest.json"), "results.schema.json")).not.toEqual([]);
   });
 
-  it("recomputes to the same bytes", () => {
-    const { code, stdout } = command(folder, "recompute", "report");
+  it("recomputes to the same bytes", async () => {
+    const { code, stdout } = await command(folder, "recompute", "report");
     expect(stdout).toContain("the same, byte for byte");
     expect(stdout).not.toContain("made with");
     expect(code).toBe(0);
@@ -54,7 +54,7 @@ describe("a report folder", () => {
     expect(lines.filter((line) => line.includes("node"))).toEqual([`  "engine": "${engine}",`]);
   });
 
-  it("made with another engine recomputes; where files differ the engines are named as a possible cause", () => {
+  it("made with another engine recomputes; where files differ the engines are named as a possible cause", async () => {
     const moved = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });
     cpSync(join(folder, "report"), join(moved, "report"), { recursive: true });
     const path = join(moved, "report/manifest.json");
@@ -62,33 +62,39 @@ describe("a report folder", () => {
       path,
       readFileSync(path, "utf8").replace(/"engine": ".*"/, '"engine": "node 99.1.0 on moon m1"'),
     );
-    const same = command(moved, "recompute", "report");
+    const same = await command(moved, "recompute", "report");
     expect(same.stdout).toContain("the same, byte for byte");
     expect(same.stdout).toContain(
       `It was made with node 99.1.0 on moon m1 and recomputed with node ${process.versions.node}`,
     );
     expect(same.code).toBe(0);
     appendFileSync(join(moved, "report/results.json"), " ");
-    const changed = command(moved, "recompute", "report");
+    const changed = await command(moved, "recompute", "report");
     expect(changed.stdout).toContain("results.json differs");
     expect(changed.stdout).not.toContain("manifest.json differs");
     expect(changed.stdout).toMatch(/made with node 99\.1\.0 on moon m1 .* can be the cause/);
     expect(changed.code).toBe(1);
   });
 
-  it("away from its study file: code 3, and how to name it", () => {
+  it("away from its study file: code 3, and how to name it", async () => {
     const away = folderWith({});
-    const { code, stderr } = command(away, "recompute", join(folder, "report"), "--study", "study.yaml");
+    const { code, stderr } = await command(
+      away,
+      "recompute",
+      join(folder, "report"),
+      "--study",
+      "study.yaml",
+    );
     expect([code, stderr]).toEqual([3, expect.stringContaining('"study.yaml" does not exist')]);
     cpSync(join(folder, "report"), join(away, "report"), { recursive: true });
-    const unnamed = command(away, "recompute", "report");
+    const unnamed = await command(away, "recompute", "report");
     expect([unnamed.code, unnamed.stderr]).toEqual([3, expect.stringContaining("report --study study.yaml")]);
   });
 
-  it("is the same bytes in another time zone and another place", () => {
+  it("is the same bytes in another time zone and another place", async () => {
     const other = folderWith({ "elsewhere/study.yaml": soundStudy, "elsewhere/sheet.csv": soundSheet });
     process.env.TZ = "Pacific/Auckland";
-    const { code } = command(other, "report", "elsewhere/study.yaml", "--into", "out");
+    const { code } = await command(other, "report", "elsewhere/study.yaml", "--into", "out");
     delete process.env.TZ;
     expect(code).toBe(0);
     const files = filesIn(join(other, "out")).filter((path) => path.includes("."));
@@ -101,22 +107,22 @@ describe("a report folder", () => {
     }
   });
 
-  it("says which file was changed, removed or added, and which input changed", () => {
+  it("says which file was changed, removed or added, and which input changed", async () => {
     const changed = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });
-    expect(command(changed, "report", "study.yaml").code).toBe(0);
+    expect((await command(changed, "report", "study.yaml")).code).toBe(0);
     appendFileSync(join(changed, "report/report.html"), " ");
     rmSync(join(changed, "report/results.json"));
     writeFileSync(join(changed, "report/extra.txt"), "");
-    const { code, stdout } = command(changed, "recompute", "report");
+    const { code, stdout } = await command(changed, "recompute", "report");
     expect(code).toBe(1);
     for (const line of ["report.html differs", "results.json is missing", "extra.txt does not belong"]) {
       expect(stdout).toContain(line);
     }
     writeFileSync(join(changed, "sheet.csv"), soundSheet.replace("2024-06-03", "2024-06-04"));
-    expect(command(changed, "recompute", "report").stdout).toContain("input sheet.csv has changed");
+    expect((await command(changed, "recompute", "report")).stdout).toContain("input sheet.csv has changed");
   });
 
-  it.skipIf(process.platform === "win32")("says what is no plain file, and reads none of it", () => {
+  it.skipIf(process.platform === "win32")("says what is no plain file, and reads none of it", async () => {
     const changed = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });
     const report = join(changed, "report");
     cpSync(join(folder, "report"), report, { recursive: true });
@@ -127,7 +133,7 @@ describe("a report folder", () => {
     symlinkSync("/dev/zero", join(report, "report.html"));
     // larger than the engine reads at once, and almost nothing on the disk
     truncateSync(join(report, "results.json"), 5_000_000_000);
-    const { code, stdout, stderr } = command(changed, "recompute", "report");
+    const { code, stdout, stderr } = await command(changed, "recompute", "report");
     expect([code, stderr]).toEqual([1, ""]);
     for (const line of [
       "passwd does not belong to the report",
@@ -140,29 +146,29 @@ describe("a report folder", () => {
     }
   });
 
-  it("with a manifest from elsewhere: no other file is read by it, and its words stay on their line", () => {
+  it("with a manifest from elsewhere: no other file is read by it, and its words stay on their line", async () => {
     const changed = folderWith({ "inner/sheet.csv": soundSheet, "other.yaml": soundStudy });
     cpSync(join(folder, "report"), join(changed, "inner/report"), { recursive: true });
     const path = join(changed, "inner/report/manifest.json");
     const manifest = JSON.parse(readFileSync(path, "utf8"));
     manifest.study_file.name = "../other.yaml";
     writeFileSync(path, JSON.stringify(manifest));
-    const away = command(changed, "recompute", "inner/report");
+    const away = await command(changed, "recompute", "inner/report");
     expect([away.code, away.stderr]).toEqual([3, expect.stringContaining("is not beside the folder")]);
     manifest.study_file.name = "study.yaml";
     manifest.engine = "node 1\nAll is well\u001b[2J";
     writeFileSync(path, JSON.stringify(manifest));
     writeFileSync(join(changed, "inner/study.yaml"), soundStudy);
-    const { stdout } = command(changed, "recompute", "inner/report");
+    const { stdout } = await command(changed, "recompute", "inner/report");
     expect(stdout).toContain(String.raw`made with node 1\nAll is well\u001b[2J and recomputed`);
   });
 
-  it("is replaced whole when asked, and kept when the new run fails", () => {
+  it("is replaced whole when asked, and kept when the new run fails", async () => {
     const before = readFileSync(join(folder, "report/results.json"), "utf8");
-    expect(command(folder, "report", "study.yaml", "--replace").code).toBe(0);
+    expect((await command(folder, "report", "study.yaml", "--replace")).code).toBe(0);
     expect(readFileSync(join(folder, "report/results.json"), "utf8")).toBe(before);
     writeFileSync(join(folder, "sheet.csv"), "");
-    expect(command(folder, "report", "study.yaml", "--replace").code).toBe(3);
+    expect((await command(folder, "report", "study.yaml", "--replace")).code).toBe(3);
     expect(readFileSync(join(folder, "report/results.json"), "utf8")).toBe(before);
   });
 });
@@ -170,13 +176,13 @@ describe("a report folder", () => {
 describe("beginning a study", () => {
   it.each(["single-sheet", "linked"])(
     "the %s form gives a study file that can be followed and tables to fill",
-    (form) => {
+    async (form) => {
       const folder = folderWith({});
-      expect(command(folder, "begin", "audit", "--form", form).code).toBe(0);
+      expect((await command(folder, "begin", "audit", "--form", form)).code).toBe(0);
       const files = filesIn(join(folder, "audit"));
       expect(files).toContain("columns.csv");
       // empty tables are the only thing wrong with it
-      const { code, stderr } = command(folder, "check", "audit/study.yaml");
+      const { code, stderr } = await command(folder, "check", "audit/study.yaml");
       expect(code).toBe(3);
       expect(stderr).not.toContain("study.yaml, line");
       expect(stderr).toMatch(/sheet\.csv|injuries\.csv/);

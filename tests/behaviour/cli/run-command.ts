@@ -1,20 +1,58 @@
-import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll } from "vitest";
 
-/** The built command, as a user calls it; `npm test` builds it first. */
+/** The built command, for tests of what a process of its own does; `npm test` builds it first. */
 export const main = fileURLToPath(new URL("../../../dist/cli/main.js", import.meta.url));
 
-/** Runs the command in a folder. */
-export function command(folder: string, ...words: readonly string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [main, ...words], {
-    cwd: folder,
-    encoding: "utf8",
-  });
-  return { code: status, stdout, stderr };
+/** What a command left behind. */
+export interface Said {
+  readonly code: typeof process.exitCode;
+  readonly stdout: string;
+  readonly stderr: string;
+}
+
+let runs = 0;
+
+/**
+ * Runs the command in a folder, in this process: a process of its own for each would take most of the time of all tests.
+ * The entrance is imported anew each time, so that it reads its arguments as a process that has just started would.
+ */
+export async function command(folder: string, ...words: readonly string[]): Promise<Said> {
+  const before = { argv: process.argv, exitCode: process.exitCode, cwd: process.cwd() };
+  const [out, error] = [heard(process.stdout), heard(process.stderr)];
+  try {
+    process.argv = [process.execPath, main, ...words];
+    process.exitCode = undefined;
+    process.chdir(folder);
+    runs += 1;
+    await import(/* @vite-ignore */ `../../../src/cli/main.js?run=${runs}`);
+    return { code: process.exitCode ?? 0, stdout: out.text(), stderr: error.text() };
+  } finally {
+    out.stop();
+    error.stop();
+    process.chdir(before.cwd);
+    Object.assign(process, { argv: before.argv, exitCode: before.exitCode });
+  }
+}
+
+/** Keeps what is written to a stream of this process, which is no terminal meanwhile. */
+function heard(stream: typeof process.stdout) {
+  const { write, isTTY } = stream;
+  const chunks: Uint8Array[] = [];
+  stream.isTTY = false;
+  stream.write = (chunk: string | Uint8Array, ...rest: readonly unknown[]) => {
+    chunks.push(Buffer.from(chunk));
+    const done = rest.at(-1);
+    if (typeof done === "function") done();
+    return true;
+  };
+  return {
+    text: () => Buffer.concat(chunks).toString("utf8"),
+    stop: () => Object.assign(stream, { write, isTTY }),
+  };
 }
 
 const folders: string[] = [];

@@ -17,9 +17,9 @@ const start = () => folderWith({ "study.yaml": soundStudy, "sheet.csv": soundShe
 
 describe("sharing a study", () => {
   let folder = "";
-  beforeAll(() => {
+  beforeAll(async () => {
     folder = start();
-    const { code, stderr } = command(folder, "share", "study.yaml", "--into", "copy");
+    const { code, stderr } = await command(folder, "share", "study.yaml", "--into", "copy");
     expect(code, stderr).toBe(0);
   });
 
@@ -46,16 +46,18 @@ describe("sharing a study", () => {
     expect(schemaErrors(join(folder, "copy/manifest.json"), "disclosure.schema.json")).not.toEqual([]);
   });
 
-  it("the copy can be checked and reported on", () => {
-    expect(command(folder, "check", "copy/study.yaml").code).toBe(0);
-    expect(command(folder, "report", "copy/study.yaml", "--into", "report").code).toBe(0);
+  it("the copy can be checked and reported on", async () => {
+    expect((await command(folder, "check", "copy/study.yaml")).code).toBe(0);
+    expect((await command(folder, "report", "copy/study.yaml", "--into", "report")).code).toBe(0);
     const page = readFileSync(join(folder, "report/report.html"), "utf8");
     expect(page).toContain("De-identified copy: A small audit");
   });
 
-  it("gives the same bytes with the same key, and other names with another", () => {
-    expect(command(folder, "share", "study.yaml", "--into", "again").code).toBe(0);
-    expect(command(folder, "share", "study.yaml", "--into", "other", "--key", "other.key").code).toBe(0);
+  it("gives the same bytes with the same key, and other names with another", async () => {
+    expect((await command(folder, "share", "study.yaml", "--into", "again")).code).toBe(0);
+    expect((await command(folder, "share", "study.yaml", "--into", "other", "--key", "other.key")).code).toBe(
+      0,
+    );
     const textIn = (place: string, path: string) => readFileSync(join(folder, place, path), "utf8");
     for (const path of filesIn(join(folder, "copy")))
       expect(textIn("again", path), path).toBe(textIn("copy", path));
@@ -75,9 +77,9 @@ describe("sharing a study", () => {
     }
   });
 
-  it.each(["generalise", "suppress"])("--rare %s is followed and told", (rare) => {
+  it.each(["generalise", "suppress"])("--rare %s is followed and told", async (rare) => {
     const place = `rare-${rare}`;
-    const { code, stdout } = command(
+    const { code, stdout } = await command(
       folder,
       "share",
       "study.yaml",
@@ -90,10 +92,10 @@ describe("sharing a study", () => {
     );
     expect(code).toBe(0);
     expect(stdout).toContain("shared by at least 2 people");
-    expect(command(folder, "check", `${place}/study.yaml`).code).toBe(0);
+    expect((await command(folder, "check", `${place}/study.yaml`)).code).toBe(0);
   });
 
-  it("a site that the study compares by has its new name in the study of the copy", () => {
+  it("a site that the study compares by has its new name in the study of the copy", async () => {
     const sites = folderWith({
       "sheet.csv": soundSheet
         .replace("person,", "person,site,")
@@ -101,9 +103,9 @@ describe("sharing a study", () => {
         .replaceAll(/^(P0[34]),/gm, "$1,site-b,"),
       "study.yaml": `${soundStudy}compare:\n  by: site_id\n  groups: [site-a, site-b]\n  reference: site-a\n`,
     });
-    expect(command(sites, "share", "study.yaml", "--into", "copy").code).toBe(0);
+    expect((await command(sites, "share", "study.yaml", "--into", "copy")).code).toBe(0);
     expect(readFileSync(join(sites, "copy/study.yaml"), "utf8")).not.toContain("site-a");
-    expect(command(sites, "report", "copy/study.yaml").code).toBe(0);
+    expect((await command(sites, "report", "copy/study.yaml")).code).toBe(0);
     const { curves } = JSON.parse(readFileSync(join(sites, "copy/report/results.json"), "utf8"));
     const compared = curves.find(({ family }: { family: string }) => family === "compared");
     expect(compared.curves.map(({ n }: { n: number }) => n)).toEqual([2, 2]);
@@ -111,37 +113,37 @@ describe("sharing a study", () => {
 });
 
 describe("the key is refused, and nothing written,", () => {
-  const refused = (folder: string, ...words: readonly string[]) => {
-    const { code, stderr } = command(folder, "share", "study.yaml", "--into", "copy", ...words);
+  const refused = async (folder: string, ...words: readonly string[]) => {
+    const { code, stderr } = await command(folder, "share", "study.yaml", "--into", "copy", ...words);
     expect(code).toBe(3);
     expect(existsSync(join(folder, "copy", "injuries.csv"))).toBe(false);
     return stderr;
   };
 
-  it("when it would lie in the folder that leaves, also by a link", () => {
+  it("when it would lie in the folder that leaves, also by a link", async () => {
     const folder = start();
-    expect(refused(folder, "--key", "copy/my.key")).toContain("inside");
+    expect(await refused(folder, "--key", "copy/my.key")).toContain("inside");
     mkdirSync(join(folder, "copy"));
     symlinkSync(join(folder, "copy"), join(folder, "elsewhere"));
-    expect(refused(folder, "--key", "elsewhere/my.key")).toContain("inside");
+    expect(await refused(folder, "--key", "elsewhere/my.key")).toContain("inside");
   });
 
-  it.skipIf(process.platform === "win32")("when others may read it", () => {
+  it.skipIf(process.platform === "win32")("when others may read it", async () => {
     const folder = start();
-    expect(command(folder, "share", "study.yaml", "--into", "first").code).toBe(0);
+    expect((await command(folder, "share", "study.yaml", "--into", "first")).code).toBe(0);
     chmodSync(join(folder, "sharing.key"), 0o640);
-    expect(refused(folder)).toContain("chmod 600");
+    expect(await refused(folder)).toContain("chmod 600");
   });
 
-  it("when it is no key", () => {
+  it("when it is no key", async () => {
     const folder = start();
     writeFileSync(join(folder, "sharing.key"), "secret\n", { mode: 0o600 });
-    expect(refused(folder)).toContain("is no key file of this toolkit");
+    expect(await refused(folder)).toContain("is no key file of this toolkit");
   });
 
-  it("and a new one is taken back when the copy cannot be written", () => {
+  it("and a new one is taken back when the copy cannot be written", async () => {
     const folder = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet, "copy/else.txt": "" });
-    expect(command(folder, "share", "study.yaml", "--into", "copy").code).toBe(4);
+    expect((await command(folder, "share", "study.yaml", "--into", "copy")).code).toBe(4);
     expect(existsSync(join(folder, "sharing.key"))).toBe(false);
   });
 });
@@ -152,19 +154,19 @@ describe("what cannot be followed is said", () => {
     [["-k", "1"], "-k 1 cannot be used"],
     [["--age-band", "0"], "--age-band 0 cannot be used"],
     [["--oldest", "91"], "--oldest 91 cannot be used"],
-  ])("%s", (words, said) => {
+  ])("%s", async (words, said) => {
     const folder = start();
-    const { code, stderr } = command(folder, "share", "study.yaml", "--into", "copy", ...words);
+    const { code, stderr } = await command(folder, "share", "study.yaml", "--into", "copy", ...words);
     expect(code).toBe(2);
     expect(stderr).toContain(said);
     expect(existsSync(join(folder, "copy"))).toBe(false);
     expect(existsSync(join(folder, "sharing.key"))).toBe(false);
   });
 
-  it("when no injury can be used", () => {
+  it("when no injury can be used", async () => {
     const folder = start();
     writeFileSync(join(folder, "sheet.csv"), soundSheet.replaceAll(/,2,(ring|tape)/g, ",IV,$1"));
-    const { code, stderr } = command(folder, "share", "study.yaml", "--into", "copy");
+    const { code, stderr } = await command(folder, "share", "study.yaml", "--into", "copy");
     expect(code).toBe(3);
     expect(stderr).toContain("nothing to copy");
     rmSync(folder, { recursive: true });

@@ -198,14 +198,14 @@ describe("a report without small cells", () => {
     }
   });
 
-  it("is chosen on the command line, kept in the manifest, and recomputed by it", () => {
+  it("is chosen on the command line, kept in the manifest, and recomputed by it", async () => {
     const own = folderWith({
       "study.yaml": awkward["one site of three people"].by,
       "sheet.csv": sheet(awkward["one site of three people"].rows),
     });
-    const plain = command(own, "report", "study.yaml", "--into", "plain");
+    const plain = await command(own, "report", "study.yaml", "--into", "plain");
     expect(plain.stdout).toMatch(/Small cells: \d+ counts, days of curves or rows have fewer than 5 people/);
-    const left = command(
+    const left = await command(
       own,
       "report",
       "study.yaml",
@@ -217,15 +217,15 @@ describe("a report without small cells", () => {
       "4",
     );
     expect(left.stdout).toContain("Small cells: none is written");
-    expect(command(own, "recompute", "left")).toMatchObject({ code: 0 });
+    expect(await command(own, "recompute", "left")).toMatchObject({ code: 0 });
   });
 
-  it("is refused where everybody would be a small cell", () => {
+  it("is refused where everybody would be a small cell", async () => {
     const folder = folderWith({
       "study.yaml": awkward["everybody back on the same day"].by,
       "sheet.csv": sheet(awkward["everybody back on the same day"].rows.slice(0, 4)),
     });
-    const { code, stderr } = command(folder, "report", "study.yaml", "--small-cells", "leave-out");
+    const { code, stderr } = await command(folder, "report", "study.yaml", "--small-cells", "leave-out");
     expect(code).toBe(3);
     expect(stderr).toContain("fewer than 5 people are analysed");
   });

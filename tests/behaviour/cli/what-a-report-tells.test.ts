@@ -1,10 +1,10 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { plainStudyText } from "../../../src/cli/plain-study.js";
 import { toldNames, withToldNames } from "../../../src/cli/told-names.js";
 import { readPlan } from "../../../src/study/index.js";
-import { command, filesIn, folderWith, soundSheet, soundStudy } from "./run-command.js";
+import { command, filesIn, folderWith, type Said, soundSheet, soundStudy } from "./run-command.js";
 
 const secret = "Ada-Brown-of-Stone-Street";
 
@@ -70,9 +70,12 @@ describe("a report of a study with paths, comments and columns of the site's own
   const folder = folderWith({
     "study.yaml": `# written by ${secret}\n${soundStudy.replace("sheet.csv", join(elsewhere, "sheet.csv"))}# for ${secret}\n`,
   });
-  const made = command(folder, "report", "study.yaml");
+  let made: Said;
+  beforeAll(async () => {
+    made = await command(folder, "report", "study.yaml");
+  });
 
-  it("tells none of them in any file", () => {
+  it("tells none of them in any file", async () => {
     expect(made).toMatchObject({ code: 0, stderr: "" });
     const report = join(folder, "report");
     expect(tellsOf(report, secret)).toEqual([]);
@@ -85,16 +88,22 @@ describe("a report of a study with paths, comments and columns of the site's own
       file: "sheet.csv",
     });
     // at the site it is said
-    expect(command(folder, "check", "study.yaml").stdout).toContain(secret);
+    expect((await command(folder, "check", "study.yaml")).stdout).toContain(secret);
   });
 
-  it("is recomputed from the study file, and by somebody else from that of the report", () => {
-    expect(command(folder, "recompute", "report")).toMatchObject({ code: 0 });
+  it("is recomputed from the study file, and by somebody else from that of the report", async () => {
+    expect(await command(folder, "recompute", "report")).toMatchObject({ code: 0 });
     const other = folderWith({
       "study-of-another-name.yaml": readFileSync(join(folder, "report/study.yaml")),
     });
     writeFileSync(join(other, "sheet.csv"), readFileSync(join(elsewhere, "sheet.csv")));
-    const anew = command(other, "recompute", join(folder, "report"), "--study", "study-of-another-name.yaml");
+    const anew = await command(
+      other,
+      "recompute",
+      join(folder, "report"),
+      "--study",
+      "study-of-another-name.yaml",
+    );
     expect(anew).toMatchObject({ code: 0 });
   });
 });

@@ -60,7 +60,7 @@ function heldCommand(folder: string, fault: Fault, ...words: readonly string[]) 
 }
 
 let made = "";
-beforeAll(() => {
+beforeAll(async () => {
   made = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet });
   for (const words of [
     ["report", "study.yaml"],
@@ -68,7 +68,7 @@ beforeAll(() => {
     ["deposit", "study.yaml", "--into", "archive"],
     ["fit", "sheet.csv"],
   ]) {
-    expect(command(made, ...words)).toMatchObject({ code: 0, stderr: "" });
+    expect(await command(made, ...words)).toMatchObject({ code: 0, stderr: "" });
   }
 }, 120_000);
 
@@ -153,12 +153,12 @@ describe("what a command did not write is named and left as it is, with exit cod
       words: ["check", "study.yaml", "--queries", "sheet.csv"],
       says: "exists already",
     },
-  ])("$name: $words", ({ words, make, says }) => {
+  ])("$name: $words", async ({ words, make, says }) => {
     const folder = study();
     make?.(folder);
     const before = everythingIn(folder);
     const named = words.map((word) => word.replace("STUDY", folder.split("/").at(-1)!));
-    const { code, stderr } = command(folder, ...named);
+    const { code, stderr } = await command(folder, ...named);
     expect([code, stderr]).toEqual([4, expect.stringContaining(says)]);
     expect(everythingIn(folder)).toEqual(before);
   });
@@ -168,11 +168,11 @@ describe("what a command did not write is named and left as it is, with exit cod
     ["share", "study.yaml", "--replace", "--into", ""],
     ["share", "study.yaml", "--into", "  "],
     ["fit", "sheet.csv", "--replace", "--into", ""],
-  ])("an empty name is a matter of the command line: %s", (...words) => {
+  ])("an empty name is a matter of the command line: %s", async (...words) => {
     const folder = study();
     cpSync(join(folder, "report/manifest.json"), join(folder, "manifest.json"));
     const before = everythingIn(folder);
-    expect(command(folder, ...words)).toMatchObject({ code: 2 });
+    expect(await command(folder, ...words)).toMatchObject({ code: 2 });
     expect(everythingIn(folder)).toEqual(before);
   });
 });
@@ -200,7 +200,7 @@ describe("a command that is killed leaves what was there, and the next one clear
       words: ["fit", "sheet.csv", "--replace"],
       fault: { call: "rename", path: "/mapping.yaml", when: "before" },
     },
-  ])("$name", ({ words, fault }) => {
+  ])("$name", async ({ words, fault }) => {
     const folder = study();
     // the table has changed, so that the earlier outputs and the new ones differ
     appendFileSync(
@@ -210,7 +210,7 @@ describe("a command that is killed leaves what was there, and the next one clear
     const before = everythingIn(folder);
     expect(killedCommand(folder, fault, ...words)).toBe("SIGKILL");
     expect(everythingIn(folder)).not.toEqual(before);
-    expect(command(folder, "begin", "another")).toMatchObject({ code: 0 });
+    expect(await command(folder, "begin", "another")).toMatchObject({ code: 0 });
     const after = Object.entries(everythingIn(folder)).filter(([path]) => !path.startsWith("another/"));
     if (words[0] === "share" && fault.call === "unlink") {
       expect(after.map(([path]) => path)).toEqual(Object.keys(before));
@@ -231,9 +231,9 @@ describe("two runs at once into one folder", () => {
     const before = everythingIn(folder);
     const first = heldCommand(folder, fault, ...share("copy"));
     await first.reached();
-    const second = command(folder, ...share("copy"));
+    const second = await command(folder, ...share("copy"));
     expect([second.code, second.stderr]).toEqual([4, expect.stringContaining("Another run is writing")]);
-    expect(command(folder, ...share("elsewhere"))).toMatchObject({ code: 0 });
+    expect(await command(folder, ...share("elsewhere"))).toMatchObject({ code: 0 });
     first.go();
     expect(await first.ended).toEqual({ code: 0, stderr: "" });
     const after = Object.entries(everythingIn(folder)).filter(([path]) => !path.startsWith("elsewhere/"));
@@ -245,7 +245,7 @@ describe("two runs at once into one folder", () => {
     const held = { call: "mkdir", path: "", when: "before" } as const;
     const first = heldCommand(folder, held, "share", "study.yaml", "--into", "new");
     await first.reached();
-    expect(command(folder, "share", "study.yaml", "--into", "new")).toMatchObject({ code: 0 });
+    expect(await command(folder, "share", "study.yaml", "--into", "new")).toMatchObject({ code: 0 });
     const before = everythingIn(folder);
     first.go();
     expect(await first.ended).toEqual({ code: 4, stderr: expect.stringContaining("is not empty") });
