@@ -16,7 +16,7 @@ const daysEitherSide = 3;
  *
  * @param precision blank (null) is read as day
  * @example
- * calendarSpan("2024-02-10", "month") // => 2024-02-01 to 2024-02-29, as day numbers 19754 and 19782
+ * calendarSpan("2024-02-10", "month") // => { first: dayNumber("2024-02-01"), last: dayNumber("2024-02-29") }
  */
 export function calendarSpan(date: IsoDate, precision: Precision | null): CalendarSpan {
   const day = dayNumber(date);

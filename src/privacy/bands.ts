@@ -4,7 +4,8 @@
  *
  * @param options width of a band, the first one beginning at 0; highest: where the open band begins
  * @example
- * banded(26, { width: 5, highest: 90 }) // => 27, for 25 to 29
+ * // the middle of 25 to 29
+ * banded(26, { width: 5, highest: 90 }) // => 27
  */
 export function banded(
   value: number,

@@ -11,7 +11,7 @@ export interface TextStyle {
  * since the bundled faces have no kerning. A character that the face lacks counts as the glyph drawn in its place.
  *
  * @example
- * textWidth("ring", { fontSize: 16, weight: "regular" }); // => 29.0859375
+ * textWidth("ring", { fontSize: 16, weight: "regular" }); // => 29.1640625
  */
 export function textWidth(text: string, style: TextStyle): number {
   const { unitsPerEm, missing, widths } = style.weight === "bold" ? bold : regular;

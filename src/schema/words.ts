@@ -52,10 +52,10 @@ export function sayQuery(query: DataQuery): SaidQuery {
  * A query as a person reads it: where, what was found and expected, then how to mend it and what happens meanwhile.
  *
  * @example
- * queryText(query)
- * // injuries.csv, row 14, column "grade": "IV" does not say whether 4a or 4b.
- * //   Write 4a (several pulleys, no visible bowstringing) or 4b (visible bowstringing, or complications); ...
- * //   The row is set aside until then.
+ * const place = { file: "injuries.csv", row: 14, column: "grade", injury: null };
+ * const query = { code: "grade-without-letter", severity: "set-aside", found: "IV", facts: {}, ...place };
+ * // below this line stand what to write instead, and "The row is set aside until then."
+ * queryText(query).split("\n")[0] // => 'injuries.csv, row 14, column "grade": "IV" does not say whether 4a or 4b.'
  */
 export function queryText(query: DataQuery): string {
   const { where, found, expected, mend, consequence } = sayQuery(query);

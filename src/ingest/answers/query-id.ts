@@ -30,7 +30,7 @@ export function idText({ code, column, found, facts }: DataQuery, subject: Subje
 /**
  * Digits 1 to `length` of the SHA-256 of a text, five bits each, in groups of four behind `q`.
  *
- * @example shortHash("a", 12) // => "q-sam7-t4my-e6f5"
+ * @example shortHash("a", 12) // => "q-sabr-24pa-3eyw"
  */
 export function shortHash(text: string, length: number): string {
   const bytes = sha256(new TextEncoder().encode(text));

@@ -36,7 +36,10 @@ const noTest = (reason: Reason): FTest => ({
  * @throws ArgumentError naming the column and index of a value at fault, or a reference that is no group
  * @source Cochran 1957, Biometrics 13:261
  * @example
- * baselineTests({ baseline, followUp, groups }).slopes.p // small: one adjusted difference does not describe all baselines
+ * // slopes of 1 and -1: one adjusted difference would not describe all baselines
+ * baselineTests({
+ *   baseline: [1, 2, 3, 4, 1, 2, 3, 4], followUp: [2, 1, 2, 5, 5, 2, 1, 2], groups: [0, 0, 0, 0, 1, 1, 1, 1],
+ * }).slopes.f // => 5
  */
 export function baselineTests(columns: BaselineAndFollowUp, options: AdjustedOptions = {}): BaselineTests {
   checkColumnNames(baselineAndFollowUpNames, { columns });

@@ -28,7 +28,9 @@ const dependent = 1e-12;
  * @throws ArgumentError for a name that the fit does not have, with its index
  * @source Seber & Lee 2003, Linear Regression Analysis, section 4.3
  * @example
- * testTogether(linearRegression({ response, covariates: { names: ["a", "b"], columns } }), ["a", "b"]).f // the F of the whole regression
+ * // all covariates of a fit: the F of the whole regression
+ * const fit = linearRegression({ response: [1, 2, 4], covariates: { names: ["x"], columns: [[1, 2, 3]] } });
+ * testTogether(fit, ["x"]).f // => 27
  */
 export function testTogether(fit: LinearFit, terms: readonly string[]): FTest {
   checkResult(

@@ -117,7 +117,7 @@ const varianceKind = (columns: TimeToEvent, { variance }: Asked): VarianceKind =
  * @source Kaplan & Meier 1958, J Am Stat Assoc 53:457; Greenwood 1926, Rep Public Health Med Subj 33:1
  * @example
  * productLimit({ times: [42, 56, 56, 70, 91, 120], events: [1, 1, 0, 1, 0, 1] }).notYet
- * // => [5/6, 2/3, 4/9, 4/9, 0], rounding apart
+ * // => [5/6, 2/3, 4/9, 4/9, 0]
  */
 export function productLimit(columns: TimeToEvent, options: CurveOptions = {}): Curve {
   checkColumnNames(timeToEventNames, { columns });

@@ -294,24 +294,3 @@ describe("accelerated failure-time models on awful data", () => {
       }
   });
 });
-
-describe("the examples in the comments are what comes out", () => {
-  it("bands and cumulative hazard", () => {
-    expect(equalPrecisionCritical({ from: 0.1, to: 0.58 })).toBeCloseTo(2.8774, 4);
-    expect(hallWellnerCritical({ from: 0.1, to: 0.6 })).toBeCloseTo(1.3211, 4);
-    expect(simultaneousBand({ times: [3, 5, 8, 9], events: [1, 1, 1, 1] }).times).toEqual([3, 5, 8]);
-    expect(cumulativeHazard({ times: [3, 5, 8], events: [1, 1, 0] }).hazard).toEqual([
-      1 / 3,
-      1 / 3 + 1 / 2,
-      1 / 3 + 1 / 2,
-    ]);
-  });
-
-  it("interval-censored curve, score test, accelerated model", () => {
-    expect(intervalCurve({ left: [0, 2, 4], right: [3, 5, null] }).from).toEqual([2, 4]);
-    const test = intervalScoreTest({ left: [0, 2, 4, 6], right: [2, 4, 6, null], groups: [0, 0, 1, 1] });
-    expect(test.df).toBe(1);
-    const fit = acceleratedModel({ left: [42, 56, 56, 70], right: [42, 56, null, 70], covariates: none });
-    expect(fit.status).toBe("ok");
-  });
-});

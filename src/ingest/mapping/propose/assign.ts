@@ -6,7 +6,8 @@
  * @returns by row the place of its column, or null
  * @source Kuhn 1955, Naval Research Logistics Quarterly 2:83; with potentials, O(rows^2 columns)
  * @example
- * assign([[9, 8], [8, 1]]) // => [1, 0]: 16 in all, where the best single score would leave 10
+ * // 16 in all, where the best single score would leave 10
+ * assign([[9, 8], [8, 1]]) // => [1, 0]
  */
 // biome-ignore lint/complexity/noExcessiveCognitiveComplexity: one published algorithm, whose steps share all their arrays
 export function assign(scores: readonly (readonly number[])[]): readonly (number | null)[] {

@@ -80,7 +80,7 @@ function covariancesOf(
  *   Heinze & Schemper 2002, Stat Med 21:2409; clusters: Liang & Zeger 1986, Biometrika 73:13; profile: Venzon & Moolgavkar 1988, Appl Stat 37:87
  * @example
  * logisticRegression({ outcome: [0, 0, 0, 1, 0, 1, 1, 1], covariates: { names: ["ring"], columns: [[0, 0, 0, 0, 1, 1, 1, 1]] } })
- *   .terms[1].oddsRatio.estimate // => 9, which is (3 x 3) / (1 x 1)
+ *   .terms[1].oddsRatio.estimate // => (3 * 3) / (1 * 1)
  */
 export function logisticRegression(columns: LogisticColumns, options: LogisticOptions = {}): LogisticFit {
   checkColumnNames(logisticColumnsNames, { columns });

@@ -92,7 +92,9 @@ function predictRow(fit: LogisticFit, at: { readonly x: readonly number[]; reado
  * @throws ArgumentError for other covariates than those of the fit, or naming the column and index of a value at fault
  * @source Agresti 2013, Categorical Data Analysis, section 5.1
  * @example
- * predictedProbabilities(fit, { covariates: { names: ["ring"], columns: [[0, 1]] } }).probability // => [0.25, 0.75] for the example of the fit
+ * const ring = [0, 0, 0, 0, 1, 1, 1, 1];
+ * const fit = logisticRegression({ outcome: [0, 0, 0, 1, 0, 1, 1, 1], covariates: { names: ["ring"], columns: [ring] } });
+ * predictedProbabilities(fit, { covariates: { names: ["ring"], columns: [[0, 1]] } }).probability // => [1/4, 3/4]
  */
 export function predictedProbabilities(fit: LogisticFit, options: PredictionOptions): LogisticPredictions {
   checkResult(

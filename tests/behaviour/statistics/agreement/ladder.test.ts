@@ -438,39 +438,3 @@ describe("wrong arguments are named with their place", () => {
     expect((found as ArgumentError).message.startsWith(`${place} must be `)).toBe(true);
   });
 });
-
-describe("the examples in the comments are what comes out", () => {
-  it("readings", () => {
-    const shifted = intraclassCorrelation({
-      raters: [
-        [1, 2, 3],
-        [2, 3, 4],
-      ],
-    });
-    expect(shifted.consistency.single.estimate).toBe(1);
-    expect(shifted.agreement.single.estimate).toBeCloseTo(2 / 3, 14);
-    expect(
-      measurementError({
-        raters: [
-          [2, 4, 6],
-          [3, 5, 7],
-        ],
-      }).consistency?.sem,
-    ).toBe(0);
-    const repeats = repeatability({ values: [3, 5, 6, 8], subjects: [1, 1, 2, 2] });
-    expect(repeats.withinSubjectDeviation).toBeCloseTo(Math.SQRT2, 14);
-    const limits = limitsOfAgreement({ first: [1, 4, 6], second: [1, 3, 4] }, { multiplier: 2 });
-    expect(limits.upper?.estimate).toBe(3);
-    expect(concordanceCorrelation({ first: [1, 2, 3], second: [2, 3, 4] }).estimate).toBeCloseTo(4 / 7, 14);
-  });
-
-  it("categories and thresholds", () => {
-    const two = { categories: ["2", "3"] };
-    expect(kappa({ first: [0, 0, 1, 1], second: [0, 0, 1, 0] }, two).kappa).toBe(0.5);
-    const counts = { truePositive: 9, falsePositive: 2, falseNegative: 1, trueNegative: 8 };
-    expect(accuracyOfCounts(counts).positiveRatio.estimate).toBe(4.5);
-    expect(rocArea({ values: [1, 2, 3, 4], states: [0, 1, 0, 1] }).area).toBe(0.75);
-    expect(rocCurve({ values: [1, 2, 3], states: [0, 1, 1] }).sensitivity).toEqual([0, 1 / 2, 1, 1]);
-    expect(chooseThreshold({ values: [1, 2, 3, 4], states: [0, 0, 1, 1] }, { seed: 1 }).threshold).toBe(3);
-  });
-});
