@@ -14,6 +14,7 @@ const shared = {
 // nothing from one call to the next, so the files share the loaded modules; a process each, for folder and time zone.
 export default defineConfig({
   test: {
+    maxWorkers: "100%",
     coverage: { provider: "v8", include: ["src/**/*.ts"], reporter: ["text-summary"] },
     projects: [
       {

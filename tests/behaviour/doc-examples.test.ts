@@ -19,7 +19,7 @@ const commentText = (comment: string): string =>
     .join("\n");
 
 const examples: readonly Example[] = sourceFiles.flatMap(({ path, text }) =>
-  [...text.matchAll(/\/\*\*[^]*?\*\//g)].flatMap(([comment]) =>
+  [...text.matchAll(/\/\*\*[\s\S]*?\*\//g)].flatMap(([comment]) =>
     commentText(comment)
       .split(/^@/m)
       .filter((tag) => tag.startsWith("example"))

@@ -90,6 +90,17 @@ function ratioOf(
     return { ...none, level, reason: "not-positive", limit };
   }
   const logStandardError = Math.sqrt(logVariance);
+  // everybody of both groups: limits on one point would claim certainty
+  if (logVariance === 0)
+    return {
+      estimate,
+      logStandardError,
+      lower: null,
+      upper: null,
+      level,
+      reason: "no-variance",
+      limit: null,
+    };
   const factor = Math.exp(z * logStandardError);
   return {
     estimate,
@@ -116,7 +127,7 @@ const emptyGroup = (level: number): TableRatio => ({
  * Ratio of two independent proportions, with Wald's interval of its logarithm: variance 1/a - 1/(a + b) + 1/c - 1/(c + d).
  *
  * @returns `no-rows` where a group is empty; `not-positive` where a or c is 0: no interval on the log scale, `limit` says what the
- *   ratio is (null for 0/0)
+ *   ratio is (null for 0/0); `no-variance` where b and d are 0: the ratio is 1, without an interval
  * @throws ArgumentError naming the cell that is no whole number, or the level
  * @source Katz et al. 1978, Biometrics 34:469
  */

@@ -39,7 +39,7 @@ export async function command(folder: string, ...words: readonly string[]): Prom
 }
 
 /** Keeps what is written to a stream of this process, which is no terminal meanwhile. */
-function heard(stream: typeof process.stdout) {
+function heard(stream: NodeJS.WriteStream) {
   const { write, isTTY } = stream;
   const chunks: Uint8Array[] = [];
   stream.isTTY = false;

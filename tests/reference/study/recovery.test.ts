@@ -1,6 +1,10 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
+import { deriveCohort, linkTables } from "../../../src/cohort/index.js";
+import { effectsOf } from "../../../src/study/effects/index.js";
+import { compared } from "../../../src/study/groups.js";
 import { answer, type EffectResult, readPlan } from "../../../src/study/index.js";
+import { questionOf } from "../../../src/study/question-of.js";
 import { drawCohort, readScenario, type Truth } from "../../../src/synthetic/index.js";
 
 /*
@@ -16,8 +20,8 @@ const replicates = 200;
 const scenario = readScenario("scenario.yaml", text("scenario.yaml"));
 const plan = readPlan("study.yaml", text("study.yaml"));
 
-/** The drawn rows go straight to the cohort layer; that files lead to the same rows is checked with the ingest. */
-function effectsOfDraw(seed: number): readonly EffectResult[] {
+/** The rows of a draw as the cohort layer takes them; that files lead to the same rows is checked with the ingest. */
+function studyOfDraw(seed: number) {
   const cohort = drawCohort(scenario, { seed });
   const typed = <Row>(rows: readonly Row[]) =>
     rows.map((values, at) => ({ file: "drawn", row: at + 2, values }));
@@ -29,8 +33,13 @@ function effectsOfDraw(seed: number): readonly EffectResult[] {
     visits: typed(visits),
     sites: typed(sites),
   };
-  const closed = { ...plan, data: { ...plan.data, closed_on: cohort.closedOn } };
-  return answer({ tables, accounts: [], queries: [] }, closed).effects;
+  return { tables, plan: { ...plan, data: { ...plan.data, closed_on: cohort.closedOn } } };
+}
+
+/** The effects of a draw alone: all else that a study answers would take three quarters of the time. */
+function effectsOfDraw(seed: number): readonly EffectResult[] {
+  const { tables, plan: closed } = studyOfDraw(seed);
+  return effectsOf(compared(deriveCohort(linkTables(tables), questionOf(closed)).records, closed), closed);
 }
 
 /** Estimates of one effect over the draws, as differences from the truth on the scale of its interval. */
@@ -88,6 +97,11 @@ describe(`the synthetic registry, ${replicates} draws`, () => {
     expect(coverage).toBeGreaterThan(0.95 - 3.3 * Math.sqrt((0.95 * 0.05) / replicates));
     expect(coverage).toBeLessThanOrEqual(1);
   };
+
+  it("the effects of a draw are those of its whole study", () => {
+    const { tables, plan: closed } = studyOfDraw(1000);
+    expect(draws[0]).toEqual(answer({ tables, accounts: [], queries: [] }, closed).effects);
+  });
 
   it("grade for grade, the share back by 13 weeks differs as in the truth", () => {
     const recovery = recoveryOf(draws, {

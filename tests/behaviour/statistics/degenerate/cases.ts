@@ -114,6 +114,15 @@ export const cases = {
   },
   "a single time": { subject: "times", cohort: each(() => ({ time: 5 })) },
   "time zero throughout": { subject: "times", cohort: each(() => ({ time: 0 })) },
+  "one row, censored": { subject: "times", cohort: only((_, row) => row === 2) },
+  "everybody has the event at one time": {
+    subject: "times",
+    cohort: each(() => ({ time: 5, event: 1, cause: 1 })),
+  },
+  "times in a huge unit": {
+    subject: "times",
+    cohort: { ...each(({ time }) => ({ time: time * 1e9 })), at: 7e9, horizon: 10e9 },
+  },
   "an event at time zero": {
     subject: "times",
     cohort: each((_, row) => (row < 2 ? { time: 0 } : {})),
@@ -139,13 +148,45 @@ export const cases = {
     subject: "groups",
     cohort: each(({ group }) => ({ group: group * 2 })),
   },
+  "one group after the other": {
+    subject: "groups",
+    cohort: each((_, row) => ({ group: row < 6 ? 0 : 1, event: 1, cause: 1 })),
+  },
+  "one group censored before the other's events": {
+    subject: "groups",
+    cohort: each(({ group }) => (group === 0 ? { time: 1, event: 0, cause: 0 } : {})),
+  },
+  "the common incidence passes 1": {
+    subject: "groups",
+    cohort: {
+      ...wellFormed,
+      records: Array.from({ length: 16 }, (_, row) => ({
+        ...wellFormed.records[row % wellFormed.records.length]!,
+        time: row < 9 ? 1 : row - 7,
+        event: row === 9 ? 0 : 1,
+        cause: row === 9 ? 0 : 1,
+        group: row < 10 ? 0 : 1,
+      })),
+    },
+  },
+  "values alike within each group": {
+    subject: "groups",
+    cohort: each(({ group }) => ({ time: 3 + 5 * group, first: 1 + group, second: 1 + group })),
+  },
   "constant covariate": { subject: "covariates", cohort: each(() => ({ z: 7 })) },
   "collinear covariates": { subject: "covariates", cohort: each(({ x }) => ({ z: 3 - 2 * x })) },
   "a covariate tells the outcome": {
     subject: "covariates",
     cohort: each(({ time, state }) => ({ x: -time, z: state })),
   },
+  "a covariate almost tells the outcome": {
+    subject: "covariates",
+    cohort: each(({ state }, row) => ({ z: row === 1 ? 1 - state : state })),
+  },
+  "a covariate in a huge unit": { subject: "covariates", cohort: each(({ x }) => ({ x: -x * 1e12 })) },
+  "a covariate far from zero": { subject: "covariates", cohort: each(({ x }) => ({ x: 100 + x })) },
   "one state only": { subject: "states", cohort: each(() => ({ state: 0 })) },
+  "the other state only": { subject: "states", cohort: each(() => ({ state: 1 })) },
   "the reading tells the state": {
     subject: "states",
     cohort: each(({ state, first }) => ({ first: first + 10 * state, second: first + 20 * state })),
@@ -155,6 +196,13 @@ export const cases = {
   "readings differ by a constant": {
     subject: "readings",
     cohort: each(({ first }) => ({ second: first + 0.7 })),
+  },
+  "large readings that differ by little": {
+    subject: "readings",
+    cohort: each(({ first, second }) => ({
+      first: 1e12 + Math.round(first),
+      second: 1e12 + Math.round(second),
+    })),
   },
   "one category only": { subject: "categories", cohort: each(() => ({ category: 1, again: 1 })) },
   "a category that nobody chose": {

@@ -1,13 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { cases } from "./cases.js";
-import { casesOf, givenFor, outcome, statedFor, table } from "./table.js";
+import { casesOf, givenFor, outcome, statedFor } from "./table.js";
+import { tableWithVariants } from "./variants.js";
 
-describe.each(table)("$name on degenerate data", (row) => {
-  it.each(casesOf(row).map((name) => ({ name, stated: statedFor(row, name) })))(
-    "$name: $stated",
-    ({ name, stated }) => {
-      const { word, faults } = outcome(row, givenFor(row, name), cases[name].cohort);
-      expect({ word, faults }).toEqual({ word: stated, faults: [] });
-    },
-  );
+describe("on degenerate data each function gives what the table states, and nothing that no reader could use", () => {
+  it.each(tableWithVariants)("$name", (row) => {
+    const given = casesOf(row).map((name) => [name, outcome(row, givenFor(row, name), cases[name].cohort)]);
+    const stated = casesOf(row).map((name) => [name, { word: statedFor(row, name), faults: [] }]);
+    expect(Object.fromEntries(given)).toEqual(Object.fromEntries(stated));
+  });
 });

@@ -22,10 +22,9 @@ export interface Exported {
 export async function exported(): Promise<readonly Exported[]> {
   const found = new Map<unknown, Exported>();
   for (const index of indexes) {
-    const module = (await import(`../../../../src/statistics/${index.replace(/\.ts$/, ".js")}`)) as Record<
-      string,
-      unknown
-    >;
+    const module: Record<string, unknown> = await import(
+      /* @vite-ignore */ `../../../../src/statistics/${index.replace(/\.ts$/, ".js")}`
+    );
     for (const [name, of] of Object.entries(module))
       if (typeof of === "function" && !found.has(of)) found.set(of, { name, index, of });
   }

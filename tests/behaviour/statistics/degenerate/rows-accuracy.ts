@@ -109,7 +109,7 @@ export const accuracyRows: readonly Row[] = [
     nulls: ["clusters"],
     outcomes: {
       "no-rows": ["no rows"],
-      "one-group": ["one row", "all rows alike", "one state only"],
+      "one-group": ["one row", "all rows alike", "one state only", "the other state only"],
       "too-few-rows": ["two rows", "one person only"],
       "no-variance": ["two persons only", "the reading tells the state", "a single value throughout"],
     },
@@ -124,7 +124,7 @@ export const accuracyRows: readonly Row[] = [
     nulls: ["first.clusters", "second.clusters"],
     outcomes: {
       "no-rows": ["no rows"],
-      "one-group": ["one row", "all rows alike", "one state only"],
+      "one-group": ["one row", "all rows alike", "one state only", "the other state only"],
       "too-few-rows": ["two rows", "one person only"],
       "no-variance": [
         "two persons only",
@@ -141,7 +141,10 @@ export const accuracyRows: readonly Row[] = [
     of: agreement.rocCurve,
     given: (cohort) => [readings(cohort)],
     nulls: ["thresholds[]"],
-    outcomes: { "no-rows": ["no rows"], "one-group": ["one row", "all rows alike", "one state only"] },
+    outcomes: {
+      "no-rows": ["no rows"],
+      "one-group": ["one row", "all rows alike", "one state only", "the other state only"],
+    },
   },
   {
     ...withState,
@@ -150,9 +153,12 @@ export const accuracyRows: readonly Row[] = [
     given: (cohort) => [readings(cohort), { threshold: 3, prevalence: 0.3 }],
     numbers: { "1.level": level, "1.threshold": [Number.NaN, null, undefined], "1.prevalence": level },
     outcomes: {
-      "no-rows": ["no rows", "one row", "all rows alike", "one state only"],
+      "no-rows": ["no rows", "one row", "all rows alike", "one state only", "the other state only"],
       "not-positive": ["two rows", "the reading tells the state"],
-      "no-rows + no-variance + not-positive": ["a single value throughout"],
+      "no-rows + no-variance + not-positive": [
+        "a single value throughout",
+        "large readings that differ by little",
+      ],
     },
   },
   {
@@ -182,9 +188,12 @@ export const accuracyRows: readonly Row[] = [
     },
     nulls: ["atPrevalence"],
     outcomes: {
-      "no-rows": ["no rows", "one row", "all rows alike", "one state only"],
+      "no-rows": ["no rows", "one row", "all rows alike", "one state only", "the other state only"],
       "not-positive": ["two rows", "the reading tells the state"],
-      "no-rows + no-variance + not-positive": ["a single value throughout"],
+      "no-rows + no-variance + not-positive": [
+        "a single value throughout",
+        "large readings that differ by little",
+      ],
     },
   },
   {
@@ -204,7 +213,7 @@ export const accuracyRows: readonly Row[] = [
     outcomes: {
       "too-few-rows": ["one person only"],
       "no-rows": ["no rows"],
-      "one-group": ["one row", "all rows alike", "one state only"],
+      "one-group": ["one row", "all rows alike", "one state only", "the other state only"],
       "not-positive": ["two rows", "the reading tells the state"],
       "no-rows + no-variance + not-positive": ["a single value throughout"],
     },

@@ -154,7 +154,7 @@ export const agreementRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows"],
       "too-few-rows": ["one row", "two rows"],
-      collinear: ["all rows alike", "a single value throughout"],
+      collinear: ["all rows alike", "a single value throughout", "large readings that differ by little"],
       "no-variance": ["readings agree exactly", "readings differ by a constant"],
     },
   },
@@ -170,7 +170,7 @@ export const agreementRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows"],
       "too-few-rows": ["one row", "two rows"],
-      collinear: ["all rows alike", "a single value throughout"],
+      collinear: ["all rows alike", "a single value throughout", "large readings that differ by little"],
       "no-variance": ["readings agree exactly", "readings differ by a constant"],
     },
   },

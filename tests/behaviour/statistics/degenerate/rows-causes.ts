@@ -38,9 +38,14 @@ export const causeRows: readonly Row[] = [
     numbers: { "1.time": timeOption, "1.cause": [0, -1, 0.5, Number.NaN, null] },
     outcomes: {
       "no-rows": ["no rows"],
-      "all-returned": ["one row", "all rows alike"],
+      "all-returned": ["one row", "all rows alike", "everybody has the event at one time"],
       "no-events": ["all censored", "the cause asked for never seen"],
-      "beyond-follow-up": ["a single time", "time zero throughout", "horizon beyond follow-up"],
+      "beyond-follow-up": [
+        "a single time",
+        "time zero throughout",
+        "horizon beyond follow-up",
+        "one row, censored",
+      ],
     },
   },
   {
@@ -56,9 +61,13 @@ export const causeRows: readonly Row[] = [
     },
     outcomes: {
       "no-rows": ["no rows"],
-      "one-group": ["one row", "all rows alike", "one group only"],
+      "one-group": ["one row", "all rows alike", "one group only", "one row, censored"],
       "no-events": ["all censored", "the cause asked for never seen"],
-      "no-variance": ["each row its own stratum"],
+      "no-variance": [
+        "each row its own stratum",
+        "everybody has the event at one time",
+        "one group censored before the other's events",
+      ],
     },
   },
   {
@@ -87,7 +96,12 @@ export const causeRows: readonly Row[] = [
         "each row its own stratum",
       ],
       "collinear + monotone-likelihood": ["two rows"],
-      "no-events": ["all censored", "the cause asked for never seen", "all weights zero"],
+      "no-events": [
+        "all censored",
+        "the cause asked for never seen",
+        "all weights zero",
+        "one row, censored",
+      ],
       "monotone-likelihood": ["a covariate tells the outcome"],
       "no-variance + too-few-rows": ["one person only"],
       "too-few-rows": ["two persons only"],
@@ -105,9 +119,10 @@ export const causeRows: readonly Row[] = [
       "no-rows": ["no rows"],
       collinear: ["one row", "all rows alike", "constant covariate", "collinear covariates"],
       "collinear + monotone-likelihood": ["two rows"],
-      "no-events": ["all censored", "the cause asked for never seen"],
+      "no-events": ["all censored", "the cause asked for never seen", "one row, censored"],
       "no-variance + too-few-rows": ["one person only"],
       "too-few-rows": ["two persons only"],
+      "collinear + no-variance": ["everybody has the event at one time"],
     },
   },
   {
@@ -137,6 +152,11 @@ export const causeRows: readonly Row[] = [
         "constant covariate",
         "collinear covariates",
         "a covariate tells the outcome",
+        "one row, censored",
+        "times in a huge unit",
+        "a covariate almost tells the outcome",
+        "a covariate in a huge unit",
+        "a covariate far from zero",
       ],
       "no-rows": ["no rows"],
       "beyond-follow-up + no-events": [
@@ -144,6 +164,7 @@ export const causeRows: readonly Row[] = [
         "all rows alike",
         "a single time",
         "horizon beyond follow-up",
+        "everybody has the event at one time",
       ],
       "monotone-likelihood": ["two rows"],
       "beyond-follow-up": ["time zero throughout"],

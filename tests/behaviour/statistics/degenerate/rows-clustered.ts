@@ -67,7 +67,13 @@ export const clusteredRows: readonly Row[] = [
     columns: { "0.values": "finite", "0.states": "zero or one", ...personColumn },
     numbers: { "1.level": level, "1.threshold": [Number.NaN, null, undefined] },
     outcomes: {
-      "no-rows": ["no rows", "one state only", "a single value throughout"],
+      "no-rows": [
+        "no rows",
+        "one state only",
+        "a single value throughout",
+        "the other state only",
+        "large readings that differ by little",
+      ],
       "no-rows + too-few-rows": ["one row", "all rows alike"],
       "too-few-rows": ["two rows", "one person only"],
     },
@@ -81,8 +87,12 @@ export const clusteredRows: readonly Row[] = [
     columns: { ...groupColumns, ...personColumn, ...entryColumn, ...strataColumn },
     outcomes: {
       "no-rows": ["no rows"],
-      "one-group": ["one row", "all rows alike", "one group only"],
-      "no-variance": ["each row its own stratum"],
+      "one-group": ["one row", "all rows alike", "one group only", "one row, censored"],
+      "no-variance": [
+        "each row its own stratum",
+        "everybody has the event at one time",
+        "one group censored before the other's events",
+      ],
       "too-few-rows": ["two rows", "one person only"],
       "no-events": ["all censored"],
     },
@@ -96,8 +106,12 @@ export const clusteredRows: readonly Row[] = [
     columns: { ...groupColumns, ...personColumn, ...entryColumn, ...strataColumn },
     outcomes: {
       "no-rows": ["no rows"],
-      "one-group": ["one row", "all rows alike", "one group only"],
-      "no-variance": ["each row its own stratum"],
+      "one-group": ["one row", "all rows alike", "one group only", "one row, censored"],
+      "no-variance": [
+        "each row its own stratum",
+        "everybody has the event at one time",
+        "one group censored before the other's events",
+      ],
       "too-few-rows": ["two rows", "one person only"],
       "no-events": ["all censored"],
     },
@@ -115,8 +129,9 @@ export const clusteredRows: readonly Row[] = [
     numbers: { "1.seed": [...seedOption, undefined], "1.draws": drawsOption },
     outcomes: {
       "no-rows": ["no rows"],
-      "one-group": ["one row", "all rows alike", "one group only"],
+      "one-group": ["one row", "all rows alike", "one group only", "one row, censored"],
       "no-events": ["all censored"],
+      "no-variance": ["everybody has the event at one time"],
     },
   },
   {
@@ -141,7 +156,7 @@ export const clusteredRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows"],
       "collinear + monotone-likelihood + too-few-rows": ["two rows"],
-      "no-events": ["all censored", "all weights zero"],
+      "no-events": ["all censored", "all weights zero", "one row, censored"],
       collinear: [
         "one row",
         "all rows alike",
@@ -152,6 +167,7 @@ export const clusteredRows: readonly Row[] = [
       "monotone-likelihood": ["a covariate tells the outcome"],
       "no-variance + too-few-rows": ["one person only"],
       "too-few-rows": ["two persons only"],
+      "no-variance": ["everybody has the event at one time"],
     },
   },
   {
@@ -170,8 +186,8 @@ export const clusteredRows: readonly Row[] = [
     },
     outcomes: {
       "no-rows": ["no rows"],
-      "all-returned": ["one row", "all rows alike"],
-      "no-events": ["all censored", "all weights zero"],
+      "all-returned": ["one row", "all rows alike", "everybody has the event at one time"],
+      "no-events": ["all censored", "all weights zero", "one row, censored"],
       "too-few-rows": ["one person only"],
     },
   },

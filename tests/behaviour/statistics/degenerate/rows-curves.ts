@@ -87,6 +87,8 @@ export const curveRows: readonly Row[] = [
         "all events at one time",
         "a single time",
         "time zero throughout",
+        "one row, censored",
+        "everybody has the event at one time",
       ],
     },
   },
@@ -100,9 +102,14 @@ export const curveRows: readonly Row[] = [
     called: { "1": "time" },
     outcomes: {
       "no-rows": ["no rows"],
-      "all-returned": ["one row", "two rows", "all rows alike"],
+      "all-returned": ["one row", "two rows", "all rows alike", "everybody has the event at one time"],
       "no-events": ["all censored"],
-      "beyond-follow-up": ["a single time", "time zero throughout", "horizon beyond follow-up"],
+      "beyond-follow-up": [
+        "a single time",
+        "time zero throughout",
+        "horizon beyond follow-up",
+        "one row, censored",
+      ],
     },
   },
   {
@@ -115,8 +122,8 @@ export const curveRows: readonly Row[] = [
     numbers: { "1.level": level, "1.horizon": horizonOption },
     outcomes: {
       "no-rows": ["no rows", "all weights zero"],
-      "no-variance": ["one row", "all rows alike", "one person only"],
-      "no-events": ["all censored"],
+      "no-variance": ["one row", "all rows alike", "one person only", "everybody has the event at one time"],
+      "no-events": ["all censored", "one row, censored"],
     },
   },
   {
@@ -144,6 +151,9 @@ export const curveRows: readonly Row[] = [
         "a weight of zero",
         "one person only",
         "each row its own person",
+        "one row, censored",
+        "everybody has the event at one time",
+        "times in a huge unit",
       ],
       "no-rows": ["no rows", "all weights zero"],
     },
@@ -166,8 +176,8 @@ export const curveRows: readonly Row[] = [
     numbers: { "1.level": level, "1.to": timeOption, "1.from": timeOption },
     outcomes: {
       "no-rows": ["no rows"],
-      "all-returned": ["one row", "all rows alike"],
-      "no-events": ["all censored", "all weights zero"],
+      "all-returned": ["one row", "all rows alike", "everybody has the event at one time"],
+      "no-events": ["all censored", "all weights zero", "one row, censored"],
     },
   },
 ];

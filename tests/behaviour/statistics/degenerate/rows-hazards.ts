@@ -56,7 +56,7 @@ export const hazardRows: readonly Row[] = [
         "each row its own stratum",
       ],
       "collinear + monotone-likelihood": ["two rows"],
-      "no-events": ["all censored", "all weights zero"],
+      "no-events": ["all censored", "all weights zero", "one row, censored"],
       "monotone-likelihood": ["a covariate tells the outcome"],
       "no-variance + too-few-rows": ["one person only"],
       "too-few-rows": ["two persons only"],
@@ -79,7 +79,7 @@ export const hazardRows: readonly Row[] = [
         "each row its own stratum",
       ],
       "collinear + monotone-likelihood": ["two rows"],
-      "no-events": ["all censored", "all weights zero"],
+      "no-events": ["all censored", "all weights zero", "one row, censored"],
       "monotone-likelihood": ["a covariate tells the outcome"],
       "no-variance + too-few-rows": ["one person only"],
       "too-few-rows": ["two persons only"],
@@ -102,7 +102,7 @@ export const hazardRows: readonly Row[] = [
         "collinear covariates",
         "each row its own stratum",
       ],
-      "no-events": ["all censored", "all weights zero"],
+      "no-events": ["all censored", "all weights zero", "one row, censored"],
       "no-variance + too-few-rows": ["one person only"],
       "too-few-rows": ["two persons only"],
     },
@@ -122,7 +122,7 @@ export const hazardRows: readonly Row[] = [
         "collinear covariates",
         "each row its own stratum",
       ],
-      "no-events": ["all censored", "all weights zero"],
+      "no-events": ["all censored", "all weights zero", "one row, censored"],
     },
   },
   {
@@ -139,8 +139,13 @@ export const hazardRows: readonly Row[] = [
         "each row its own stratum",
       ],
       "monotone-likelihood": ["two rows", "a covariate tells the outcome"],
-      "no-events": ["all censored", "all weights zero"],
-      "no-variance": ["all events at one time", "a single time", "time zero throughout"],
+      "no-events": ["all censored", "all weights zero", "one row, censored"],
+      "no-variance": [
+        "all events at one time",
+        "a single time",
+        "time zero throughout",
+        "everybody has the event at one time",
+      ],
     },
   },
   {
@@ -162,7 +167,7 @@ export const hazardRows: readonly Row[] = [
         "each row its own stratum",
       ],
       "monotone-likelihood": ["two rows", "a covariate tells the outcome"],
-      "no-events": ["all censored"],
+      "no-events": ["all censored", "one row, censored"],
     },
   },
   {
@@ -175,7 +180,7 @@ export const hazardRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows"],
       "monotone-likelihood": ["two rows", "a covariate tells the outcome"],
-      "no-events": ["all censored"],
+      "no-events": ["all censored", "one row, censored"],
     },
   },
   {
@@ -191,7 +196,7 @@ export const hazardRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows"],
       "monotone-likelihood": ["two rows", "a covariate tells the outcome"],
-      "no-events": ["all censored"],
+      "no-events": ["all censored", "one row, censored"],
     },
   },
   {
@@ -202,7 +207,7 @@ export const hazardRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows"],
       "monotone-likelihood": ["two rows", "a covariate tells the outcome"],
-      "no-events": ["all censored"],
+      "no-events": ["all censored", "one row, censored"],
     },
   },
   {
@@ -212,9 +217,9 @@ export const hazardRows: readonly Row[] = [
     given: ({ records }) => [modelOf(records)],
     outcomes: {
       "no-rows": ["no rows"],
-      "too-few-rows": ["one row", "all rows alike"],
+      "too-few-rows": ["one row", "all rows alike", "everybody has the event at one time"],
       "monotone-likelihood": ["two rows", "a covariate tells the outcome"],
-      "no-events": ["all censored"],
+      "no-events": ["all censored", "one row, censored"],
     },
   },
   {
@@ -241,8 +246,9 @@ export const hazardRows: readonly Row[] = [
         "all weights zero",
         "one person only",
         "each row its own stratum",
+        "everybody has the event at one time",
       ],
-      "no-events": ["all censored"],
+      "no-events": ["all censored", "one row, censored"],
     },
   },
   {
@@ -275,7 +281,7 @@ export const hazardRows: readonly Row[] = [
       "no-rows": ["no rows"],
       "no-variance": ["one row", "all rows alike", "constant covariate", "collinear covariates"],
       "monotone-likelihood": ["two rows", "a covariate tells the outcome"],
-      "no-events": ["all censored"],
+      "no-events": ["all censored", "one row, censored"],
     },
   },
 ];

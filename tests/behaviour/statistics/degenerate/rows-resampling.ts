@@ -54,6 +54,7 @@ export const resamplingRows: readonly Row[] = [
         "a single value throughout",
         "two persons only",
         "each row its own stratum",
+        "large readings that differ by little",
       ],
       "no-rows": ["no rows"],
       "too-few-rows": ["one row", "one person only"],
@@ -107,7 +108,13 @@ export const resamplingRows: readonly Row[] = [
     numbers: { ...drawn, "1.time": timeOption },
     nulls: bootstrapNulls,
     outcomes: {
-      "no-variance": ["two rows", "all rows alike", "all censored", "each row its own stratum"],
+      "no-variance": [
+        "two rows",
+        "all rows alike",
+        "all censored",
+        "each row its own stratum",
+        "everybody has the event at one time",
+      ],
       "no-rows": ["no rows"],
       "too-few-rows": [
         "one row",
@@ -116,6 +123,7 @@ export const resamplingRows: readonly Row[] = [
         "all weights zero",
         "one person only",
         "horizon beyond follow-up",
+        "one row, censored",
       ],
     },
   },
@@ -129,9 +137,14 @@ export const resamplingRows: readonly Row[] = [
     numbers: { ...drawn, "1.horizon": horizonOption },
     nulls: bootstrapNulls,
     outcomes: {
-      "no-variance": ["all rows alike", "all censored", "each row its own stratum"],
+      "no-variance": [
+        "all rows alike",
+        "all censored",
+        "each row its own stratum",
+        "everybody has the event at one time",
+      ],
       "no-rows": ["no rows"],
-      "too-few-rows": ["one row", "all weights zero", "one person only"],
+      "too-few-rows": ["one row", "all weights zero", "one person only", "one row, censored"],
     },
   },
   {
@@ -150,9 +163,10 @@ export const resamplingRows: readonly Row[] = [
         "a single time",
         "time zero throughout",
         "each row its own stratum",
+        "everybody has the event at one time",
       ],
       "no-rows": ["no rows"],
-      "too-few-rows": ["one row", "all censored", "all weights zero", "one person only"],
+      "too-few-rows": ["one row", "all censored", "all weights zero", "one person only", "one row, censored"],
     },
   },
   {
@@ -174,7 +188,9 @@ export const resamplingRows: readonly Row[] = [
         "constant covariate",
         "one person only",
         "each row its own stratum",
+        "one row, censored",
       ],
+      "no-variance": ["everybody has the event at one time"],
     },
   },
   {

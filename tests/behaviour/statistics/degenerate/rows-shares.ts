@@ -68,6 +68,7 @@ export const shareRows: readonly Row[] = [
         "one group only",
         "a group number passed over",
         "one state only",
+        "the other state only",
       ],
     },
   },
@@ -98,6 +99,7 @@ export const shareRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows", "one row", "all rows alike", "one group only", "a group number passed over"],
       "not-positive": ["two rows", "one state only"],
+      "no-variance": ["the other state only"],
     },
   },
   {
@@ -108,7 +110,7 @@ export const shareRows: readonly Row[] = [
     numbers: { ...cells.numbers, "1.level": level },
     outcomes: {
       "no-rows": ["no rows", "one row", "all rows alike", "one group only", "a group number passed over"],
-      "not-positive": ["two rows", "a group of one row", "one state only"],
+      "not-positive": ["two rows", "a group of one row", "one state only", "the other state only"],
     },
   },
   {
@@ -119,7 +121,7 @@ export const shareRows: readonly Row[] = [
     numbers: { ...cells.numbers, "1.level": level },
     outcomes: {
       "no-rows": ["no rows", "one row", "all rows alike", "one group only", "a group number passed over"],
-      "not-positive": ["two rows", "a group of one row", "one state only"],
+      "not-positive": ["two rows", "a group of one row", "one state only", "the other state only"],
     },
   },
   {
@@ -131,7 +133,7 @@ export const shareRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows"],
       "one-group": ["one row", "all rows alike", "one group only"],
-      "no-variance": ["one state only"],
+      "no-variance": ["one state only", "the other state only"],
     },
   },
   {
@@ -144,7 +146,7 @@ export const shareRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows"],
       "one-group": ["one row", "all rows alike", "one group only"],
-      "no-variance": ["one state only"],
+      "no-variance": ["one state only", "the other state only"],
     },
   },
   {
@@ -173,7 +175,13 @@ export const shareRows: readonly Row[] = [
     numbers: { ...pairedCount.numbers, "1.level": level },
     outcomes: {
       "no-variance": ["no rows", "one row", "two rows", "all rows alike", "a covariate tells the outcome"],
-      "not-positive": ["constant covariate", "collinear covariates", "one state only"],
+      "not-positive": [
+        "constant covariate",
+        "collinear covariates",
+        "one state only",
+        "a covariate almost tells the outcome",
+        "the other state only",
+      ],
     },
   },
 ];

@@ -146,7 +146,7 @@ export const valueRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows", "one row", "all rows alike", "one group only", "a group number passed over"],
       "too-few-rows": ["two rows", "a group of one row"],
-      "no-variance": ["a single value throughout"],
+      "no-variance": ["a single value throughout", "values alike within each group"],
     },
   },
   {
@@ -157,6 +157,7 @@ export const valueRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows", "one row", "all rows alike", "one group only", "a group number passed over"],
       "too-few-rows": ["two rows", "a group of one row"],
+      "no-variance": ["values alike within each group"],
     },
   },
   {
@@ -179,7 +180,7 @@ export const valueRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows", "one row", "all rows alike", "one group only", "a group number passed over"],
       "too-few-rows": ["two rows"],
-      "no-variance": ["a single value throughout"],
+      "no-variance": ["a single value throughout", "values alike within each group"],
     },
   },
   {
@@ -191,7 +192,7 @@ export const valueRows: readonly Row[] = [
     outcomes: {
       "no-rows": ["no rows", "one row", "all rows alike", "one group only", "a group number passed over"],
       "too-few-rows": ["two rows"],
-      "no-variance": ["a single value throughout"],
+      "no-variance": ["a single value throughout", "values alike within each group"],
     },
   },
   {
@@ -228,7 +229,7 @@ export const valueRows: readonly Row[] = [
       "no-rows": ["no rows"],
       "one-group": ["one row", "all rows alike", "one group only"],
       "too-few-rows": ["two rows", "a group of one row"],
-      "no-variance": ["a single value throughout"],
+      "no-variance": ["a single value throughout", "values alike within each group"],
     },
   },
   {
@@ -270,7 +271,7 @@ export const valueRows: readonly Row[] = [
     columns: { "0": ["p-value", "pValues"] },
     ofAnyLength: ["0"],
     nulls: ["[]"],
-    outcomes: {},
+    outcomes: { "! pValues[1]": ["large readings that differ by little"] },
   },
   {
     name: "benjaminiHochberg",
@@ -280,6 +281,6 @@ export const valueRows: readonly Row[] = [
     columns: { "0": ["p-value", "pValues"] },
     ofAnyLength: ["0"],
     nulls: ["[]"],
-    outcomes: {},
+    outcomes: { "! pValues[1]": ["large readings that differ by little"] },
   },
 ];

@@ -3,23 +3,17 @@ import {
   accuracyAt,
   accuracyOfCounts,
   agreementShares,
-  agreementTable,
   chooseThreshold,
-  compareAreas,
-  concordanceCorrelation,
   intraclassCorrelation,
   kappa,
   kappaOfTable,
-  limitsByMagnitude,
   limitsOfAgreement,
   limitsOfRepeatedPairs,
   limitsOfReplicates,
   measurementError,
-  proportionalBias,
   raterComponents,
   repeatability,
   rocArea,
-  rocCurve,
   severalRatersKappa,
 } from "../../../../src/statistics/agreement/index.js";
 import { cutsOf } from "../../../../src/statistics/agreement/threshold-cuts.js";
@@ -27,222 +21,7 @@ import { bestCut, replicateChoices } from "../../../../src/statistics/agreement/
 import { ArgumentError } from "../../../../src/statistics/index.js";
 import { prepareResampling } from "../../../../src/statistics/resampling/plan.js";
 
-/** first reading, second reading, state, person */
-type Row = readonly [number, number, number, number];
-
-const first = (rows: readonly Row[]) => rows.map(([one]) => one);
-const second = (rows: readonly Row[]) => rows.map(([, two]) => two);
-const states = (rows: readonly Row[]) => rows.map(([, , state]) => state);
-const persons = (rows: readonly Row[]) => rows.map(([, , , person]) => person);
-const pairs = (rows: readonly Row[]) => ({ first: first(rows), second: second(rows) });
-const readings = (rows: readonly Row[]) => ({ values: first(rows), states: states(rows) });
-const twoRaters = (rows: readonly Row[]) => ({
-  values: [...first(rows), ...second(rows)],
-  subjects: [...persons(rows), ...persons(rows)],
-  raters: [...rows.map(() => 1), ...rows.map(() => 2)],
-});
-const places = (rows: readonly Row[]) => ({
-  first: states(rows),
-  second: rows.map(([one]) => (one > 2 ? 1 : 0)),
-});
-const names = { categories: ["no", "yes"] };
-
-const every = {
-  intraclass: (rows: readonly Row[]) => intraclassCorrelation({ raters: [first(rows), second(rows)] }),
-  error: (rows: readonly Row[]) => measurementError({ raters: [first(rows), second(rows)] }),
-  components: (rows: readonly Row[]) => raterComponents(twoRaters(rows)),
-  oneWay: (rows: readonly Row[]) => raterComponents(twoRaters(rows), { model: "one-way" }),
-  repeatability: (rows: readonly Row[]) => repeatability({ values: first(rows), subjects: persons(rows) }),
-  limits: (rows: readonly Row[]) => limitsOfAgreement(pairs(rows)),
-  repeated: (rows: readonly Row[]) => limitsOfRepeatedPairs({ ...pairs(rows), subjects: persons(rows) }),
-  replicates: (rows: readonly Row[]) =>
-    limitsOfReplicates({
-      first: { values: first(rows), subjects: persons(rows) },
-      second: { values: second(rows), subjects: persons(rows) },
-    }),
-  proportional: (rows: readonly Row[]) => proportionalBias(pairs(rows)),
-  magnitude: (rows: readonly Row[]) => limitsByMagnitude(pairs(rows), { at: [2], spread: "with magnitude" }),
-  concordance: (rows: readonly Row[]) => concordanceCorrelation(pairs(rows)),
-  kappa: (rows: readonly Row[]) => kappa(places(rows), { ...names, weights: "linear" }),
-  shares: (rows: readonly Row[]) => agreementShares(agreementTable(places(rows), names)),
-  severalRaters: (rows: readonly Row[]) => {
-    const yes = rows.map((_, at) => states(rows)[at]! + places(rows).second[at]!);
-    return severalRatersKappa({ ...names, counts: [yes.map((count) => 2 - count), yes] });
-  },
-  accuracy: (rows: readonly Row[]) => accuracyAt(readings(rows), { threshold: 2, prevalence: 0.3 }),
-  curve: (rows: readonly Row[]) => rocCurve(readings(rows)),
-  area: (rows: readonly Row[]) => rocArea(readings(rows)),
-  areaClustered: (rows: readonly Row[]) => rocArea({ ...readings(rows), clusters: persons(rows) }),
-  areas: (rows: readonly Row[]) => compareAreas({ ...pairs(rows), states: states(rows) }),
-  threshold: (rows: readonly Row[]) => chooseThreshold(readings(rows), { seed: 1, replicates: 20 }),
-  thresholdClustered: (rows: readonly Row[]) =>
-    chooseThreshold({ ...readings(rows), clusters: persons(rows) }, { seed: 1, replicates: 20 }),
-} as const;
-
-type Name = keyof typeof every;
-
-/** Reason of each estimator; null where it answers in full. */
-const ladder: readonly {
-  readonly name: string;
-  readonly rows: readonly Row[];
-  readonly reasons: Partial<Record<Name, string | null>>;
-}[] = [
-  {
-    name: "no rows",
-    rows: [],
-    reasons: {
-      intraclass: "no-rows",
-      error: "no-rows",
-      components: "no-rows",
-      oneWay: "no-rows",
-      repeatability: "no-rows",
-      limits: "no-rows",
-      repeated: "no-rows",
-      replicates: "no-rows",
-      proportional: "no-rows",
-      magnitude: "no-rows",
-      concordance: "no-rows",
-      kappa: "no-rows",
-      severalRaters: "no-rows",
-      curve: "no-rows",
-      area: "no-rows",
-      areas: "no-rows",
-      threshold: "no-rows",
-      thresholdClustered: "no-rows",
-    },
-  },
-  {
-    name: "one row",
-    rows: [[2, 3, 1, 1]],
-    reasons: {
-      intraclass: "too-few-rows",
-      error: "too-few-rows",
-      components: "too-few-rows",
-      oneWay: "too-few-rows",
-      repeatability: "too-few-rows",
-      limits: "too-few-rows",
-      repeated: "too-few-rows",
-      replicates: "too-few-rows",
-      concordance: "too-few-rows",
-      kappa: "no-variance",
-      severalRaters: "too-few-rows",
-      curve: "one-group",
-      area: "one-group",
-      areas: "one-group",
-      threshold: "one-group",
-    },
-  },
-  {
-    name: "all readings equal",
-    rows: [
-      [2.1, 2.1, 1, 1],
-      [2.1, 2.1, 0, 2],
-      [2.1, 2.1, 1, 3],
-      [2.1, 2.1, 0, 4],
-    ],
-    reasons: {
-      intraclass: "no-variance",
-      error: null,
-      components: "no-variance",
-      oneWay: "no-variance",
-      repeatability: "too-few-rows",
-      limits: "no-variance",
-      repeated: "no-variance",
-      replicates: "no-variance",
-      concordance: "no-variance",
-      area: "no-variance",
-      areas: "no-variance",
-      threshold: null,
-    },
-  },
-  {
-    name: "the second rater reads 0.7 higher throughout",
-    rows: [
-      [2.1, 2.8, 1, 1],
-      [3.3, 4, 0, 2],
-      [1.4, 2.1, 1, 3],
-      [5.2, 5.9, 0, 4],
-    ],
-    reasons: {
-      intraclass: null,
-      components: "no-variance",
-      oneWay: null,
-      limits: "no-variance",
-      repeated: "no-variance",
-      replicates: "no-variance",
-      concordance: null,
-    },
-  },
-  {
-    name: "one person, several readings",
-    rows: [
-      [1, 2, 1, 5],
-      [3, 3, 0, 5],
-      [2, 4, 1, 5],
-    ],
-    reasons: {
-      components: "too-few-rows",
-      oneWay: "too-few-rows",
-      repeatability: null,
-      limits: null,
-      repeated: "too-few-rows",
-      replicates: "too-few-rows",
-      areaClustered: "too-few-rows",
-      thresholdClustered: "too-few-rows",
-    },
-  },
-  {
-    name: "all affected",
-    rows: [
-      [1, 2, 1, 1],
-      [3, 3, 1, 2],
-      [2, 4, 1, 3],
-    ],
-    reasons: {
-      kappa: "no-variance",
-      curve: "one-group",
-      area: "one-group",
-      areas: "one-group",
-      threshold: "one-group",
-    },
-  },
-  {
-    name: "complete separation",
-    rows: [
-      [1, 3, 0, 1],
-      [1.5, 1, 0, 2],
-      [3, 2, 1, 3],
-      [4, 2, 1, 4],
-    ],
-    reasons: { area: "no-variance", areaClustered: "no-variance", threshold: null, thresholdClustered: null },
-  },
-  {
-    name: "one category throughout",
-    rows: [
-      [3, 3, 1, 1],
-      [4, 4, 1, 2],
-    ],
-    reasons: { kappa: "no-variance", severalRaters: "no-variance" },
-  },
-];
-
-function numbersIn(value: unknown): number[] {
-  if (typeof value === "number") return [value];
-  if (value === null || typeof value !== "object") return [];
-  return Object.values(value).flatMap(numbersIn);
-}
-
-describe("awkward data through every estimator of agreement and accuracy", () => {
-  it.each(
-    ladder.flatMap((step) => (Object.keys(every) as Name[]).map((estimator) => ({ ...step, estimator }))),
-  )("$name: $estimator", ({ rows, reasons, estimator }) => {
-    const frozen = Object.freeze(rows.map((row) => Object.freeze(row)));
-    const found = every[estimator](frozen);
-    expect(numbersIn(found).filter((value) => !Number.isFinite(value))).toEqual([]);
-    const expected = reasons[estimator];
-    if (expected !== undefined) expect("reason" in found && found.reason).toBe(expected);
-  });
-
+describe("readings and ratings", () => {
   it("raters who differ by a constant: perfect consistency without interval, agreement with one", () => {
     const found = intraclassCorrelation({
       raters: [

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { hazardsRegression, seededGenerator } from "../../../src/statistics/index.js";
+import { hazardsRegression, seededGenerator } from "../../../../src/statistics/index.js";
 
 /** Numbers that are no numbers, wherever they stand in a result. */
 const holes = (value: unknown): number[] =>

@@ -105,32 +105,11 @@ const ladder: { name: string; cohort: HazardColumns; expected: Record<string, st
   },
 ];
 
-describe("awful cohorts: each function says what there is to say", () => {
+describe("degenerate cohorts: each function says what there is to say", () => {
   it.each(ladder)("$name", ({ cohort, expected }) => {
     expect(said(cohort)).toEqual(expected);
   });
-
-  it.each(ladder)("$name: no NaN and no infinity anywhere", ({ cohort }) => {
-    const model = hazardModel(cohort);
-    const found = [
-      model.fit,
-      hazardsRegression(cohort, { ties: "exact" }),
-      penalisedHazardsRegression(cohort),
-      baselineHazard(model),
-      predictedCurves(model, { rows: [[0], [1]] }),
-      standardisedPredictions(model, question),
-      hazardConcordance(model),
-      frailtyRegression({ ...cohort, groups: Array.from(cohort.times, (_, row) => row >> 1) }),
-    ];
-    expect(found.flatMap(numbersIn).filter((value) => !Number.isFinite(value))).toEqual([]);
-  });
 });
-
-function numbersIn(value: unknown): number[] {
-  if (typeof value === "number") return [value];
-  if (typeof value !== "object" || value === null) return [];
-  return Object.values(value).flatMap(numbersIn);
-}
 
 const plain = columns([1, 2, 3, 4, 5, 6], [1, 0, 1, 1, 1, 0], [1, 0, 1, 0, 0, 1]);
 const model = hazardModel(plain);

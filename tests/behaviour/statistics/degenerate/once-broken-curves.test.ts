@@ -4,7 +4,7 @@ import {
   hazardsRegression,
   productLimit,
   quantileTime,
-} from "../../../src/statistics/index.js";
+} from "../../../../src/statistics/index.js";
 
 describe("curves: what once came out wrong", () => {
   it("a curve that comes down while all at risk are one person: its median had limits that both lay after it", () => {

@@ -1,23 +1,23 @@
 import { describe, expect, it } from "vitest";
-import { ArgumentError } from "../../../src/statistics/index.js";
+import { ArgumentError } from "../../../../src/statistics/index.js";
 import {
   acceleratedModel,
   acceleratedPrediction,
   compareLaws,
-} from "../../../src/statistics/survival/accelerated/index.js";
+} from "../../../../src/statistics/survival/accelerated/index.js";
 import {
   equalPrecisionCritical,
   hallWellnerCritical,
   simultaneousBand,
-} from "../../../src/statistics/survival/bands/index.js";
-import { cumulativeHazard } from "../../../src/statistics/survival/cumulative-hazard.js";
+} from "../../../../src/statistics/survival/bands/index.js";
+import { cumulativeHazard } from "../../../../src/statistics/survival/cumulative-hazard.js";
 import {
   intervalCurve,
   intervalPermutationTest,
   intervalQuantile,
   intervalScoreTest,
   intervalShares,
-} from "../../../src/statistics/survival/interval-censored/index.js";
+} from "../../../../src/statistics/survival/interval-censored/index.js";
 
 const none = { names: [], columns: [] };
 const one = (x: readonly number[]) => ({ names: ["x"], columns: [x] });
@@ -30,7 +30,7 @@ function expectClean(result: unknown): void {
   expect(text).not.toContain("not a number");
 }
 
-describe("bands on awful cohorts", () => {
+describe("bands on degenerate cohorts", () => {
   it.each([
     { name: "no rows", times: [], events: [], reason: "no-rows", band: 0 },
     { name: "all censored", times: [3, 5], events: [0, 0], reason: "no-events", band: 0 },
@@ -80,7 +80,7 @@ describe("bands on awful cohorts", () => {
   });
 });
 
-describe("interval-censored curve on awful data", () => {
+describe("interval-censored curve on degenerate data", () => {
   it.each([
     { name: "no rows", left: [], right: [], from: [], to: [] },
     { name: "one exact time", left: [5], right: [5], from: [5], to: [5] },
@@ -156,7 +156,7 @@ describe("interval-censored curve on awful data", () => {
   });
 });
 
-describe("accelerated failure-time models on awful data", () => {
+describe("accelerated failure-time models on degenerate data", () => {
   const laws = ["weibull", "log-normal", "log-logistic"] as const;
   const six = { left: [3, 5, 8, 9, 4, 7], right: [3, 5, 8, null, null, 7] };
 
