@@ -5,7 +5,7 @@ const apart = ["tests/behaviour/cli/writing/{killed,not-ours}.test.ts"];
 
 const shared = {
   root: new URL("..", import.meta.url).pathname,
-  setupFiles: ["tests/fail-on-console.ts"],
+  setupFiles: ["tests/fail-on-console.ts", "tests/remove-folders.ts"],
   testTimeout: 60_000,
   hookTimeout: 60_000,
 };

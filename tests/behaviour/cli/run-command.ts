@@ -1,8 +1,7 @@
-import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { afterAll } from "vitest";
+import { temporaryFolder } from "../../temporary-folders.js";
 
 /** The built command, for tests of what a process of its own does; `npm test` builds it first. */
 export const main = fileURLToPath(new URL("../../../dist/cli/main.js", import.meta.url));
@@ -55,12 +54,9 @@ function heard(stream: NodeJS.WriteStream) {
   };
 }
 
-const folders: string[] = [];
-
 /** A folder that is removed after the tests, holding the files given. */
 export function folderWith(files: Readonly<Record<string, string | Uint8Array>>): string {
-  const folder = mkdtempSync(join(tmpdir(), "pulley-outcomes-"));
-  folders.push(folder);
+  const folder = temporaryFolder();
   for (const [path, content] of Object.entries(files)) {
     mkdirSync(dirname(join(folder, path)), { recursive: true });
     writeFileSync(join(folder, path), content);
@@ -71,10 +67,6 @@ export function folderWith(files: Readonly<Record<string, string | Uint8Array>>)
 /** Every file below a folder, in order. */
 export const filesIn = (folder: string): string[] =>
   readdirSync(folder, { recursive: true, encoding: "utf8" }).sort();
-
-afterAll(() => {
-  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
-});
 
 /** A small, sound single sheet and its study file. */
 export const soundSheet = `person,injury_date,hand,finger,pulleys,grade,treatment,treatment_start,full,last_contact

@@ -464,6 +464,7 @@ const cases: Partial<
         "all to half a millimetre",
         readings(40, (place) => ({ reading: { distance_mm: String(2 + (place % 5) / 2) } })),
       ],
+      ["30 readings, the fewest", readings(30, () => ({ reading: { distance_mm: "3.5" } }))],
       [
         "one of two raters: the column, and the rater",
         readings(80, (place) => ({

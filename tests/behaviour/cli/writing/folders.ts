@@ -1,22 +1,9 @@
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { afterAll } from "vitest";
 import { fingerprintOf } from "../../../../src/cli/manifest.js";
 import type { OutputFile } from "../../../../src/cli/writing/index.js";
 
-const folders: string[] = [];
-
-/** An empty folder that is removed after the tests. */
-export function newFolder(): string {
-  const folder = mkdtempSync(join(tmpdir(), "pulley-outcomes-writing-test-"));
-  folders.push(folder);
-  return folder;
-}
-
-afterAll(() => {
-  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
-});
+export { temporaryFolder as newFolder } from "../../../temporary-folders.js";
 
 /** Every file below a folder with its text, folders that are empty with null. */
 export function everythingIn(folder: string): Record<string, string | null> {
