@@ -125,6 +125,23 @@ describe("missing values of six fingers, counted by hand", () => {
   });
 });
 
+describe("follow-up that is far from complete is warned of", () => {
+  const warned = (rows: readonly Row[]) =>
+    resultsOf(rows, treatments).warnings.filter(({ code }) => code === "completeness-low");
+
+  it("two of six last seen on day 63 of 182: days seen by days that could have been (Clark et al. 2002)", () => {
+    const [warning] = warned(injuries);
+    // three back on day 91, one followed throughout
+    expect(warning?.facts.share).toBeCloseTo((3 * 91 + 2 * 63 + 182) / (3 * 91 + 3 * 182), 12);
+  });
+
+  it("not where everybody was seen until the return or the horizon", () => {
+    expect(warned(injuries.filter(({ last_contact_date }) => last_contact_date !== "2024-05-06"))).toEqual(
+      [],
+    );
+  });
+});
+
 describe("who was lost, of six fingers, counted by hand", () => {
   const { lost } = resultsOf(injuries, treatments);
 

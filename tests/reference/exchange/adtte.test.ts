@@ -77,6 +77,8 @@ describe("records: The ADaM Basic Data Structure for Time-to-Event Analyses 1.0"
     for (const { ADTF, STARTDTF } of rows)
       for (const flag of [ADTF, STARTDTF]) expect(flag).toMatch(/^[DMY]?$/);
     expect(rows.some(({ ADTF }) => ADTF === "D")).toBe(true);
+    // the date of a censored record is a day of follow-up as it stands: nothing of it is imputed
+    expect(rows.filter(({ CNSR, ADTF }) => CNSR !== "0" && ADTF !== "")).toEqual([]);
   });
   it("one record by USUBJID, INJID and PARAMCD; ASEQ numbers the records of a subject", () => {
     const keys = rows.map(({ USUBJID, INJID, PARAMCD }) => `${USUBJID}\n${INJID}\n${PARAMCD}`);
