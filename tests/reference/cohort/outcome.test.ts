@@ -537,6 +537,12 @@ const closes: readonly Worked[] = [
     gives: reached(91, [90, 91, "day"]),
   },
   {
+    name: "not on 05-20, back by a contact on 06-17, the day of the close: it counts, (77, 105]",
+    injury: { full_climbing_not_before: "2024-05-20", full_climbing_not_after: "2024-06-17" },
+    asked: { closedOn: "2024-06-17" },
+    gives: reached(91, [77, 105, "visits"]),
+  },
+  {
     name: "dated before the close to a month that ends after it: (88, 108], floor(197 / 2) = 98",
     injury: { full_climbing_date: "2024-06-15", full_climbing_precision: "month" },
     asked: { closedOn: "2024-06-20" },
