@@ -149,9 +149,9 @@ function overRandomPermutations(
  *   where permutations are drawn, or "exact" with more than fifty million permutations
  * @source Peto & Peto 1972, J R Stat Soc A 135:185; the assumption: Heimann & Neuhaus 1998, Biometrics 54:168
  * @example
- * // two of six deals are as extreme
+ * // two of six permutations are as extreme
  * const found = permutedLogRank({ times: [1, 2, 3, 4], events: [1, 1, 1, 1], groups: [0, 0, 1, 1] });
- * [found.p, found.deals, found.method, found.monteCarloError] // => [1/3, 6, "exact", 0]
+ * [found.p, found.permutations, found.method, found.monteCarloError] // => [1/3, 6, "exact", 0]
  */
 export function permutedLogRank(
   columns: GroupedTimes,
