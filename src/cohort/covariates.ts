@@ -1,4 +1,6 @@
+import { type GroupField, groupFields, type NumberField, numberFields } from "../schema/covariates.js";
 import { daysBetween, type IsoDate } from "../schema/dates.js";
+import { notKnown } from "../schema/terms.js";
 import type { Covariates, DistancePair, LinkedInjury } from "./record.js";
 
 /**
@@ -11,22 +13,23 @@ export function covariatesOf(
   { injury: { values } }: LinkedInjury,
   distances: readonly DistancePair[],
 ): Covariates {
+  const known: Record<GroupField | NumberField, string | number | null> = { ...noneKnown };
+  for (const field of groupFields) known[field] = sayUnknown.has(values[field]) ? null : values[field];
+  for (const field of numberFields) known[field] = values[field];
   return {
-    grade: values.grade === "unknown" ? null : values.grade,
-    sex: values.sex === "not_stated" ? null : values.sex,
-    finger: values.finger === "not_stated" ? null : values.finger,
-    hand: values.hand === "not_stated" ? null : values.hand,
-    site_id: values.site_id,
-    bowstringing: values.bowstringing,
-    onset: values.onset === "unknown" ? null : values.onset,
-    age_at_injury: values.age_at_injury,
-    years_climbing: values.years_climbing,
+    ...(known as Record<GroupField, string | null> & Record<NumberField, number | null>),
     delay_days: delay(values.injury_date, values.first_visit_date),
     distance_loaded_first:
       distances.find(({ pulley, position }) => pulley === values.pulleys[0] && position === "loaded")
         ?.baselineMm ?? null,
   };
 }
+
+const sayUnknown: ReadonlySet<string | null> = new Set(notKnown);
+/** One shape for the covariates of all injuries, which are many. */
+const noneKnown = Object.fromEntries(
+  [...groupFields, ...numberFields].map((field) => [field, null]),
+) as Record<GroupField | NumberField, null>;
 
 /** An injury dated to the week or month may seem to lie after the first visit: its delay is then not known. */
 function delay(injury: IsoDate, firstVisit: IsoDate | null): number | null {

@@ -1,4 +1,5 @@
 import type { TypedRow } from "../schema/cells.js";
+import type { DerivedNumber, GroupField, NumberField } from "../schema/covariates.js";
 import type { IsoDate } from "../schema/dates.js";
 import type { ImagingRow } from "../schema/imaging.js";
 import type { InjuryRow } from "../schema/injuries.js";
@@ -69,21 +70,12 @@ export interface OutcomeRecord {
   readonly covariates: Covariates;
 }
 
-export interface Covariates {
-  readonly grade: string | null;
-  readonly sex: string | null;
-  readonly finger: string | null;
-  readonly hand: string | null;
-  readonly site_id: string | null;
-  readonly bowstringing: string | null;
-  readonly onset: string | null;
-  readonly age_at_injury: number | null;
-  readonly years_climbing: number | null;
-  /** Days from the injury to the first visit. */
-  readonly delay_days: number | null;
-  /** First loaded distance of the first injured pulley, mm. */
-  readonly distance_loaded_first: number | null;
-}
+/**
+ * The fields that say so of themselves, and what is derived: days from the injury to the first visit, first loaded
+ * distance of the first injured pulley in mm.
+ */
+export type Covariates = Readonly<Record<GroupField, string | null>> &
+  Readonly<Record<NumberField | DerivedNumber, number | null>>;
 
 /** Why an injury that was read cannot answer the question. */
 export const exclusionCodes = [

@@ -1,3 +1,4 @@
+import { yearsOfDates } from "../schema/cells/day.js";
 import { dayNumber, type IsoDate } from "../schema/dates.js";
 import type { KeyedNames } from "./keyed-names.js";
 import type { RecordEnds } from "./record-ends.js";
@@ -13,8 +14,11 @@ export const dayZero: IsoDate = "2000-01-01";
 /** Day 0 where the first injury is known to the month only: the middle of a month, as far from either end. */
 const middleOfMonth: IsoDate = "2000-01-16";
 
-/** The days that a table's cells may hold (see the reading of dates). */
-const readable = { first: dayNumber("1950-01-01"), last: dayNumber("2099-12-31") };
+/** The days that a table's cells may hold. */
+const readable = {
+  first: dayNumber(`${yearsOfDates.from}-01-01`),
+  last: dayNumber(`${yearsOfDates.to}-12-31`),
+};
 
 /**
  * The move of each person's dates. Every difference in days between two dates of a person stays.

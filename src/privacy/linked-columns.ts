@@ -1,4 +1,4 @@
-import type { LinkedTableName } from "../schema/table-names.js";
+import { type LinkedTableName, linkedTableNames } from "../schema/table-names.js";
 import { tables as schemas, type Table } from "../schema/tables.js";
 import { milestones } from "../schema/terms.js";
 import { type CopyRows, wordsOf } from "./beside-words.js";
@@ -24,19 +24,11 @@ interface Hidden {
 }
 
 /** What the study times or compares stays, whatever it tells: without it the row would answer nothing. */
-const staying: ReadonlySet<string> = new Set([
-  "injuries.last_contact_date",
-  "injuries.end_status",
-  "injuries.new_rupture_date",
-  "injuries.gave_up_date",
-  "injuries.injury_date_precision",
-  ...milestones.flatMap((milestone) =>
-    ["date", "not_before", "not_after"].map((part) => `injuries.${milestone}_${part}`),
+const staying: ReadonlySet<string> = new Set(
+  linkedTableNames.flatMap((table) =>
+    (schemas[table] as Table).fields.filter(({ timed }) => timed).map(({ name }) => `${table}.${name}`),
   ),
-  "treatments.treatment",
-  "treatments.start_date",
-  "treatments.end_date",
-]);
+);
 
 /**
  * Reads back what was left out or made coarser, as somebody would who knows the rest, and leaves out beside it what tells
@@ -147,7 +139,7 @@ function stays(column: string, needed: readonly string[]): boolean {
 /** Whether a cell of the column cannot be blank, or would say something if it were. */
 function isRequired(table: LinkedTableName, name: string): boolean {
   const field = (schemas[table] as Table).fields.find((each) => each.name === name);
-  return field === undefined || field.required || field.blankSays !== undefined || name === "taped";
+  return field === undefined || field.required || field.blankSays !== undefined;
 }
 
 function guessedRows(

@@ -1,3 +1,5 @@
+import { fieldsSaying } from "../schema/field.js";
+import { type InjuryRow, injuryRow } from "../schema/injuries.js";
 import { labelOf } from "../schema/labels.js";
 import { type Table, tables } from "../schema/tables.js";
 import { ruleOf } from "./column-rules.js";
@@ -5,16 +7,19 @@ import type { Values } from "./persons.js";
 import type { ShareSettings } from "./settings.js";
 
 /** The year of the injury, as it stands in the copy: no column, yet somebody may know it. */
-export const injuryYear = "injury_year";
+export const injuryYear = "injury_year" as const;
 
-const usual = ["age_at_injury", "sex", "hand", "finger", "grade", "site_id"] as const;
+const usual: readonly string[] = fieldsSaying(injuryRow, { knownOutside: true });
 
-/** What stays the same from row to row of a person: left out of one row, it would be read in the next. */
-const lasting: ReadonlySet<string> = new Set(["site_id", "sex", "dominant_hand", "age_at_injury"]);
+const lasting: ReadonlySet<string> = new Set(fieldsSaying(injuryRow, { ofPerson: true }));
+/** Whether it is the same in every row of a person. */
 export const isOfPerson = (field: string): boolean => lasting.has(field);
 
-/** Columns by what leaving them out costs, the least first; columns that are not named here cost less still. */
-const byLoss = [
+/**
+ * Columns by what leaving them out costs, the least first; columns that are not named here cost less still. An order
+ * among columns, so that no field can say its own place.
+ */
+const byLoss: readonly string[] = [
   "dominant_hand",
   "level_before",
   "years_climbing",
@@ -26,7 +31,7 @@ const byLoss = [
   "grade",
   "pulleys",
   injuryYear,
-];
+] satisfies readonly (keyof InjuryRow | typeof injuryYear)[];
 
 /** Columns whose combinations can be counted. */
 export function countableFields(settings: ShareSettings): readonly string[] {
@@ -35,7 +40,7 @@ export function countableFields(settings: ShareSettings): readonly string[] {
     return (
       act === "band" ||
       act === "only-on-scale" ||
-      field.name === "site_id" ||
+      field.fewNames === true ||
       (act === "keep" && field.kind !== "date")
     );
   });
@@ -73,8 +78,8 @@ export function cellOf(values: Values, field: string): string {
  * pulleys, which every injury must name, and the treatment would tell it.
  */
 export function leftOutValue(field: string): { readonly value: string | null } | null {
-  if (field === "hand" || field === "finger") return { value: "not_stated" };
   const column = (tables.injuries as Table).fields.find(({ name }) => name === field);
+  if (column?.required && column.terms?.includes("not_stated")) return { value: "not_stated" };
   return column === undefined || column.required ? null : { value: null };
 }
 

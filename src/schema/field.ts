@@ -1,6 +1,8 @@
 import { z } from "zod";
 import { boundPattern } from "./cells/bound-text.js";
 import { periodOf, periodPattern } from "./cells/period.js";
+import { longestName } from "./limits.js";
+import type { SaidOfAny, SaidOfDate, SaidOfNumber, SaidOfTerms, Sharing } from "./said-of-field.js";
 
 /** What a field holds, which decides how a cell is read and how the field is described in a table schema. */
 export type FieldKind =
@@ -14,122 +16,109 @@ export type FieldKind =
   | "choice"
   | "list";
 
-/**
- * What becomes of the cells of a field in a copy that may leave the site. Every field says it, so that a new one cannot
- * slip into a copy undecided.
- *
- * - keep: as it is; move: a date, moved onto the person's own calendar; leave-out: free text;
- * - only-on-scale: kept where it is a level of the injury's scale, so that no other words leave;
- * - rename: a keyed name of that kind; band: the middle of a band of that kind;
- * - never: the table itself is never copied.
- */
-export type Sharing =
-  | "keep"
-  | "move"
-  | "leave-out"
-  | "only-on-scale"
-  | "never"
-  | { readonly rename: "injury" | "person" | "event" | "site" | "rater" }
-  | { readonly band: "age" | "years" | "body"; readonly highest: number };
-
-type SharedAs<S extends Sharing> = { readonly sharing: S | "never" };
-type Renamed = Extract<Sharing, { rename: unknown }>;
-type Banded = Extract<Sharing, { band: unknown }>;
-
-/** What a newcomer needs to fill in one column: shown in the data dictionary, in queries and in `schemas/`. */
-export interface FieldDescription {
+/** Everything that is said of a field, at the field: shown in the data dictionary, in queries and in `schemas/`. */
+export interface FieldDescription
+  extends SaidOfAny,
+    Partial<Omit<SaidOfDate & SaidOfNumber & SaidOfTerms, keyof SaidOfAny>> {
   readonly kind: FieldKind;
-  readonly description: string;
-  /** A cell as it would stand in the CSV. */
-  readonly example: string;
-  /** UCUM code, where the field is a quantity. */
-  readonly unit?: string;
   /** The words a choice or list may hold, in their natural order. */
   readonly terms?: readonly string[];
-  readonly minimum?: number;
-  readonly maximum?: number;
-  /** What a blank says, where it says something: then a cell that cannot be read may not be taken for a blank. */
-  readonly blankSays?: string;
-  readonly sharing: Sharing;
 }
 
 type Words = readonly [string, ...string[]];
-type Told = Pick<FieldDescription, "description" | "example" | "blankSays">;
-type Range = { readonly minimum: number; readonly maximum: number; readonly unit?: string };
+type Renamed = Extract<Sharing, { rename: unknown }>;
+type Banded = Extract<Sharing, { band: unknown }>;
+type SharedAs<S extends Sharing> = { readonly sharing: S | "never" };
+
+declare const said: unique symbol;
+
+/** The schema of a field together with what is said of it, which lists of fields are derived from as types. */
+export interface Said<T> {
+  /** No value: for the compiler only. */
+  readonly [said]: T;
+}
+
+const descriptions = new WeakMap<z.ZodType, FieldDescription>();
+
+/** Nothing may be said that no field says: a slip in the name of an optional property. */
+type Only<T, Known> = T & { readonly [Name in Exclude<keyof T, keyof Known>]: never };
+
+function described<S extends z.ZodType, T>(schema: S, description: FieldDescription): S & Said<T> {
+  descriptions.set(schema, description);
+  return schema as S & Said<T>;
+}
+
+const name = () => z.string().min(1).max(longestName);
+/** A calendar day that exists, ISO 8601 `YYYY-MM-DD`. */
+const isoDate = () => z.iso.date();
+/** A day, month, calendar week or span of days that exist, in ISO 8601. */
+const period = () =>
+  z
+    .string()
+    .regex(periodPattern)
+    .refine((text) => periodOf(text) !== null);
+const between = ({ minimum, maximum }: SaidOfNumber) => z.number().min(minimum).max(maximum);
 
 /** A field that every row must fill. */
 export const required = {
-  identifier: (told: Told & SharedAs<Renamed>) =>
-    z
-      .string()
-      .min(1)
-      .max(120)
-      .meta({ kind: "identifier", ...told }),
-  date: (told: Told & SharedAs<"move">) => isoDate.meta({ kind: "date", ...told }),
-  period: (told: Told & SharedAs<"never">) => period.meta({ kind: "period", ...told }),
-  number: (told: Told & Range & SharedAs<"keep" | Banded>) => between(told).meta({ kind: "number", ...told }),
-  choice: <const W extends Words>(terms: W, told: Told & SharedAs<"keep">) =>
-    z.enum(terms).meta({ kind: "choice", terms, ...told }),
-  list: <const W extends Words>(terms: W, told: Told & SharedAs<"keep">) =>
-    z
-      .array(z.enum(terms))
-      .min(1)
-      .meta({ kind: "list", terms, ...told }),
+  identifier: <const T extends SaidOfAny & SharedAs<Renamed>>(told: Only<T, SaidOfAny>) =>
+    described<ReturnType<typeof name>, T>(name(), { kind: "identifier", ...told }),
+  date: <const T extends SaidOfDate & SharedAs<"move">>(told: Only<T, SaidOfDate>) =>
+    described<z.ZodISODate, T>(isoDate(), { kind: "date", ...told }),
+  period: <const T extends SaidOfDate & SharedAs<"never">>(told: Only<T, SaidOfDate>) =>
+    described<z.ZodString, T>(period(), { kind: "period", ...told }),
+  number: <const T extends SaidOfNumber & SharedAs<"keep" | Banded>>(told: Only<T, SaidOfNumber>) =>
+    described<z.ZodNumber, T>(between(told), { kind: "number", ...told }),
+  choice: <const W extends Words, const T extends SaidOfTerms<W[number]> & SharedAs<"keep">>(
+    terms: W,
+    told: Only<T, SaidOfTerms>,
+  ) => {
+    const schema = z.enum(terms);
+    return described<typeof schema, T>(schema, { kind: "choice", terms, ...told });
+  },
+  list: <const W extends Words, const T extends SaidOfTerms<W[number]> & SharedAs<"keep">>(
+    terms: W,
+    told: Only<T, SaidOfTerms>,
+  ) => {
+    const schema = z.array(z.enum(terms)).min(1);
+    return described<typeof schema, T>(schema, { kind: "list", terms, ...told });
+  },
 };
 
 /** A field that may be blank: its typed value is then `null`, never a default. */
 export const optional = {
-  identifier: (told: Told & SharedAs<Renamed>) =>
-    z
-      .string()
-      .min(1)
-      .max(120)
-      .nullable()
-      .meta({ kind: "identifier", ...told }),
-  text: (told: Told & SharedAs<"leave-out" | "only-on-scale">) =>
-    z
-      .string()
-      .nullable()
-      .meta({ kind: "text", ...told }),
-  date: (told: Told & SharedAs<"move">) => isoDate.nullable().meta({ kind: "date", ...told }),
-  period: (told: Told & SharedAs<"never">) => period.nullable().meta({ kind: "period", ...told }),
-  number: (told: Told & Range & SharedAs<"keep" | Banded>) =>
-    between(told)
-      .nullable()
-      .meta({ kind: "number", ...told }),
+  identifier: <const T extends SaidOfAny & SharedAs<Renamed>>(told: Only<T, SaidOfAny>) =>
+    described<z.ZodNullable<z.ZodString>, T>(name().nullable(), { kind: "identifier", ...told }),
+  text: <const T extends SaidOfAny & SharedAs<"leave-out" | "only-on-scale">>(told: Only<T, SaidOfAny>) =>
+    described<z.ZodNullable<z.ZodString>, T>(z.string().nullable(), { kind: "text", ...told }),
+  date: <const T extends SaidOfDate & SharedAs<"move">>(told: Only<T, SaidOfDate>) =>
+    described<z.ZodNullable<z.ZodISODate>, T>(isoDate().nullable(), { kind: "date", ...told }),
+  period: <const T extends SaidOfDate & SharedAs<"never">>(told: Only<T, SaidOfDate>) =>
+    described<z.ZodNullable<z.ZodString>, T>(period().nullable(), { kind: "period", ...told }),
+  number: <const T extends SaidOfNumber & SharedAs<"keep" | Banded>>(told: Only<T, SaidOfNumber>) =>
+    described<z.ZodNullable<z.ZodNumber>, T>(between(told).nullable(), { kind: "number", ...told }),
   /** A number, or one with `>` or `<` before it, which is then typed as text. */
-  bounded: (told: Told & Range & SharedAs<"never">) =>
-    z
-      .union([between(told), z.string().regex(boundPattern)])
-      .nullable()
-      .meta({ kind: "bounded", ...told }),
-  integer: (told: Told & Range & SharedAs<"keep" | Banded>) =>
-    between(told)
-      .int()
-      .nullable()
-      .meta({ kind: "integer", ...told }),
-  choice: <const W extends Words>(terms: W, told: Told & SharedAs<"keep">) =>
-    z
-      .enum(terms)
-      .nullable()
-      .meta({ kind: "choice", terms, ...told }),
-  list: <const W extends Words>(terms: W, told: Told & SharedAs<"keep">) =>
-    z
-      .array(z.enum(terms))
-      .nullable()
-      .meta({ kind: "list", terms, ...told }),
+  bounded: <const T extends SaidOfNumber & SharedAs<"never">>(told: Only<T, SaidOfNumber>) => {
+    const schema = z.union([between(told), z.string().regex(boundPattern)]).nullable();
+    return described<typeof schema, T>(schema, { kind: "bounded", ...told });
+  },
+  integer: <const T extends SaidOfNumber & SharedAs<"keep" | Banded>>(told: Only<T, SaidOfNumber>) =>
+    described<z.ZodNullable<z.ZodNumber>, T>(between(told).int().nullable(), { kind: "integer", ...told }),
+  choice: <const W extends Words, const T extends SaidOfTerms<W[number]> & SharedAs<"keep">>(
+    terms: W,
+    told: Only<T, SaidOfTerms>,
+  ) => {
+    const schema = z.enum(terms).nullable();
+    return described<typeof schema, T>(schema, { kind: "choice", terms, ...told });
+  },
+  list: <const W extends Words, const T extends SaidOfTerms<W[number]> & SharedAs<"keep">>(
+    terms: W,
+    told: Only<T, SaidOfTerms>,
+  ) => {
+    const schema = z.array(z.enum(terms)).nullable();
+    return described<typeof schema, T>(schema, { kind: "list", terms, ...told });
+  },
 };
-
-/** A calendar day that exists, ISO 8601 `YYYY-MM-DD`. */
-const isoDate = z.iso.date();
-
-/** A day, month, calendar week or span of days that exist, in ISO 8601. */
-const period = z
-  .string()
-  .regex(periodPattern)
-  .refine((text) => periodOf(text) !== null);
-
-const between = ({ minimum, maximum }: Range) => z.number().min(minimum).max(maximum);
 
 /** One field of a table as plain data. */
 export interface Field extends FieldDescription {
@@ -139,9 +128,40 @@ export interface Field extends FieldDescription {
 
 /** The fields of a row schema, in the order in which they were written. */
 export function fieldsOf(row: z.ZodObject): readonly Field[] {
-  return Object.entries(row.shape).map(([name, schema]) => ({
-    name,
+  return Object.entries(row.shape).map(([field, schema]) => ({
+    name: field,
     required: !(schema as z.ZodType).safeParse(null).success,
-    ...((schema as z.ZodType).meta() as unknown as FieldDescription),
+    ...descriptions.get(schema as z.ZodType)!,
   }));
 }
+
+/** Names of the fields of which that is said: `FieldsSaying<typeof injuryRow, { invented: "drawn" }>`. */
+export type FieldsSaying<Row extends z.ZodObject, What> = {
+  [Name in keyof Row["shape"]]: Row["shape"][Name] extends Said<What> ? Name : never;
+}[keyof Row["shape"]] &
+  string;
+
+/**
+ * Names of the fields of which all that is said, in the order of the table.
+ *
+ * @example
+ * fieldsSaying(injuryRow, { covariate: "number" }) // => ["age_at_injury", "years_climbing"]
+ */
+export function fieldsSaying<Row extends z.ZodObject, const What extends Partial<FieldDescription>>(
+  row: Row,
+  what: What,
+): readonly FieldsSaying<Row, What>[] {
+  const wanted = Object.entries(what) as [keyof FieldDescription, unknown][];
+  const saying = fieldsOf(row).filter((field) =>
+    wanted.every(([property, value]) => field[property] === value),
+  );
+  return saying.map((field) => field.name as FieldsSaying<Row, What>);
+}
+
+/** The fields of a row that may be blank, blank: in the order of the table, so that all rows made from it have one shape. */
+export function blankRow<Row extends z.ZodObject>(row: Row): BlankCells<z.infer<Row>> {
+  const cells = Object.keys(row.shape).map((field) => [field, null]);
+  return Object.fromEntries(cells) as BlankCells<z.infer<Row>>;
+}
+
+type BlankCells<Row> = { readonly [Name in keyof Row as null extends Row[Name] ? Name : never]: null };

@@ -1,5 +1,8 @@
 import { z } from "zod";
+import { spellings } from "./cells/spellings.js";
 import { optional, required } from "./field.js";
+import * as signs from "./header-signs.js";
+import { usualDistance } from "./limits.js";
 import * as terms from "./terms.js";
 
 /** One row a reading of the tendon-phalanx distance. */
@@ -8,22 +11,42 @@ export const imagingRow = z.strictObject({
     sharing: { rename: "injury" },
     description: "The injury imaged, as in the injuries table",
     example: "P09-1",
+    header: signs.ofInjury,
+    invented: "drawn",
   }),
-  date: required.date({ sharing: "move", description: "Day of the reading", example: "2024-03-08" }),
+  date: required.date({
+    sharing: "move",
+    description: "Day of the reading",
+    example: "2024-03-08",
+    when: "course",
+    header: signs.dayOfRow,
+    invented: "drawn",
+  }),
   modality: required.choice(terms.modalities, {
     sharing: "keep",
     description: "How it was imaged",
     example: "ultrasound",
+    cells: "modality",
+    spellings: spellings.modality,
+    header: [{ needs: ["modality"] }, { needs: ["scan", "kind"] }, { needs: ["scan"], weight: 0.5 }],
+    invented: { always: "ultrasound" },
   }),
   pulley: required.choice(terms.pulleys, {
     sharing: "keep",
     description: "Level of the reading",
     example: "A2",
+    cells: "pulley",
+    header: [{ needs: ["pulley"] }],
+    invented: "drawn",
   }),
   position: required.choice(terms.positions, {
     sharing: "keep",
     description: "Finger at rest, actively loaded, or flexed without load",
     example: "loaded",
+    cells: "position",
+    spellings: spellings.position,
+    header: [{ needs: ["position"] }],
+    invented: "drawn",
   }),
   distance_mm: required.number({
     sharing: "keep",
@@ -32,29 +55,44 @@ export const imagingRow = z.strictObject({
     minimum: 0,
     maximum: 15,
     unit: "mm",
+    usualMedian: usualDistance,
+    header: [{ needs: ["distance"], also: ["pulley"] }],
+    invented: "drawn",
   }),
   bound: optional.choice(terms.bounds, {
     sharing: "keep",
     description: "Whether the distance is exact or a bound (below, above); blank is read as exact",
     example: "exact",
     blankSays: "an exact distance",
+    cells: "own-words",
+    header: "own-name",
+    invented: { always: "exact" },
   }),
   side: optional.choice(terms.sides, {
     sharing: "keep",
     description: "Injured finger, or the same finger of the other hand; blank is read as injured",
     example: "injured",
     blankSays: "the injured finger",
+    cells: "side",
+    header: [{ needs: ["hand"], weight: 0.7 }],
+    invented: { always: "injured" },
   }),
   taped: optional.choice(["yes", "no"], {
     sharing: "keep",
     description: "Measured with tape on; blank is read as no",
     example: "no",
     blankSays: "without tape",
+    cells: "yes_no",
+    header: [{ needs: ["taped"] }],
+    invented: { always: "no" },
   }),
   warmed_up: optional.choice(["yes", "no"], {
     sharing: "keep",
     description: "Measured after warming up",
     example: "no",
+    cells: "yes_no",
+    header: [{ needs: ["warm"] }],
+    invented: { always: "no" },
   }),
   pip_angle_deg: optional.number({
     sharing: "keep",
@@ -63,6 +101,8 @@ export const imagingRow = z.strictObject({
     minimum: 0,
     maximum: 120,
     unit: "deg",
+    header: [{ needs: ["pip", "angle"] }, { needs: ["pip", "flexion"] }, { needs: ["pip"], weight: 0.7 }],
+    invented: "drawn",
   }),
   dip_angle_deg: optional.number({
     sharing: "keep",
@@ -71,24 +111,39 @@ export const imagingRow = z.strictObject({
     minimum: -40,
     maximum: 90,
     unit: "deg",
+    header: [{ needs: ["dip", "angle"] }, { needs: ["dip", "flexion"] }, { needs: ["dip"], weight: 0.7 }],
+    invented: "drawn",
   }),
-  rater: optional.identifier({ sharing: { rename: "rater" }, description: "Coded rater", example: "r1" }),
+  rater: optional.identifier({
+    sharing: { rename: "rater" },
+    description: "Coded rater",
+    example: "r1",
+    header: [{ needs: ["rater"] }],
+    invented: "drawn",
+  }),
   reading: optional.integer({
     sharing: "keep",
     description: "Number of the reading, where one rater repeats it",
     example: "1",
     minimum: 1,
     maximum: 9,
+    header: [{ needs: ["reading"], also: ["number"] }],
+    invented: { always: 1 },
   }),
   blinded: optional.choice(["yes", "no"], {
     sharing: "keep",
     description: "Rater unaware of treatment",
     example: "yes",
+    cells: "yes_no",
+    header: [{ needs: ["blind"], also: ["rater"] }],
+    invented: { always: "no" },
   }),
   comment: optional.text({
     sharing: "leave-out",
     description: "Free words; never analysed, never exported",
     example: "swollen",
+    header: [{ needs: ["notes"] }],
+    invented: "blank",
   }),
 });
 

@@ -1,10 +1,22 @@
 // Tables, fields, terms
 
-export { type Field, type FieldDescription, type FieldKind, fieldsOf, type Sharing } from "./field.js";
+export {
+  type Adjustable,
+  type AdjustableNumber,
+  adjustable,
+  type Comparable,
+  comparable,
+  type GroupField,
+  groupFields,
+  type NumberField,
+  numberFields,
+} from "./covariates.js";
+export { type Field, type FieldDescription, type FieldKind, fieldsOf } from "./field.js";
 export type { ImagingRow } from "./imaging.js";
 export type { InjuryRow } from "./injuries.js";
 export { labelOf } from "./labels.js";
 export { levelRank } from "./levels.js";
+export type { Sharing } from "./said-of-field.js";
 export type { SingleSheetRow } from "./single-sheet.js";
 export type { SiteRow } from "./sites.js";
 export { type LinkedTableName, linkedTableNames, type TableName, tableNames } from "./table-names.js";

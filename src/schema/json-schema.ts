@@ -13,7 +13,7 @@ export function jsonSchemaOf({ row, fields, name, title }: Table): JsonObject {
   const { $schema, type, properties, required, additionalProperties } = z.toJSONSchema(row);
   const described = fields.map((field) => [
     field.name,
-    tidyProperty(properties?.[field.name] as JsonObject, field),
+    describedProperty(properties?.[field.name] as JsonObject, field),
   ]);
   return {
     $schema,
@@ -26,27 +26,14 @@ export function jsonSchemaOf({ row, fields, name, title }: Table): JsonObject {
   };
 }
 
-/** Leaves out what only our own tables need, and gives the example as the typed value. */
-function tidyProperty(property: JsonObject, field: Field): JsonObject {
-  const {
-    kind: _,
-    terms: __,
-    example: ___,
-    blankSays: ____,
-    sharing: _____,
-    description,
-    unit,
-    minimum,
-    maximum,
-    ...rest
-  } = property;
+/** What the field says beside what its schema asks for; the example as the typed value. */
+function describedProperty(property: JsonObject, field: Field): JsonObject {
+  const { description, unit } = field;
   const reading = cellReaderOf(field)(field.example);
   const example = "value" in reading ? reading.value : null;
-  const range = "anyOf" in rest ? {} : { minimum, maximum };
   const ownKeywords = {
     description,
-    ...rest,
-    ...range,
+    ...property,
     unit,
     examples: example === null ? undefined : [example],
   };

@@ -1,5 +1,7 @@
+import { yearsOfDates } from "./cells/day.js";
 import { hasPlainEdges } from "./cells/reading.js";
 import type { Field } from "./field.js";
+import { longestName } from "./limits.js";
 
 /**
  * Reads the usual form of a cell without looking closely: `undefined` says that the cell needs the full reader, any
@@ -34,7 +36,7 @@ const nine = 57;
 /** Ends with a digit, as no word for "nothing" does, and has visible ASCII characters and spaces only. */
 function plainIdentifier(cell: string): string | undefined {
   const last = cell.charCodeAt(cell.length - 1);
-  if (last < zero || last > nine || cell.length > 120 || !hasPlainEdges(cell)) return undefined;
+  if (last < zero || last > nine || cell.length > longestName || !hasPlainEdges(cell)) return undefined;
   for (let place = 1; place < cell.length; place++) {
     const code = cell.charCodeAt(place);
     if (code < 32 || code > 126) return undefined;
@@ -51,7 +53,8 @@ function plainDate(cell: string): string | undefined {
   const year = digits(cell, 0, 4);
   const month = digits(cell, 5, 7);
   const day = digits(cell, 8, 10);
-  if (year < 1950 || year > 2099 || month < 1 || month > 12 || day < 1) return undefined;
+  if (year < yearsOfDates.from || year > yearsOfDates.to || month < 1 || month > 12 || day < 1)
+    return undefined;
   return day <= daysOfMonth[month]! ? cell : undefined;
 }
 

@@ -1,127 +1,195 @@
 import { z } from "zod";
+import { spellings } from "./cells/spellings.js";
 import { optional, required } from "./field.js";
-import { injuryRow } from "./injuries.js";
+import * as signs from "./header-signs.js";
+import { usualDistance } from "./limits.js";
+import { columnsOf, type OwnColumn } from "./sheet-places.js";
 import * as terms from "./terms.js";
 
-const distance = (description: string) =>
+/** The sheet itself is never copied nor drawn: both work on the linked tables. */
+const ofSheet = { sharing: "never", invented: "blank" } as const;
+
+const distance = (
+  description: string,
+  at: { readonly position: "rest" | "loaded"; readonly order: "first" | "last" },
+) =>
   optional.bounded({
-    sharing: "never",
+    ...ofSheet,
     description: `${description}; > or < before it where it is a bound`,
     example: "2.8",
     minimum: 0,
     maximum: 15,
     unit: "mm",
+    usualMedian: usualDistance,
+    header: signs.distanceAt(at.position, at.order),
   });
 
 const forms = "a month (2024-03), week (2024-W10) or span of days (2024-03-01/2024-03-10)";
 
-/** The form for somebody with one spreadsheet: one row an injury, unfolded into the linked tables when read. */
-export const singleSheetRow = z.strictObject({
+const columns = {
   person: required.identifier({
-    sharing: "never",
+    ...ofSheet,
     description: "Pseudonym of the person; no initials, no birth date",
     example: "P09",
+    header: signs.person,
   }),
-  site: optional.identifier({ sharing: "never", description: "Coded site", example: "site-a" }),
-  sex: injuryRow.shape.sex,
-  age: injuryRow.shape.age_at_injury,
+  site: optional.identifier({
+    ...ofSheet,
+    description: "Coded site",
+    example: "site-a",
+    fewNames: true,
+    header: signs.site,
+  }),
+  ...columnsOf("person"),
   injury_date: required.period({
-    sharing: "never",
+    ...ofSheet,
     description: `Day of the injury; where the day is not known ${forms} within a month`,
     example: "2024-03-04",
+    when: "injury",
+    header: signs.injuryDate,
   }),
-  first_visit: injuryRow.shape.first_visit_date,
-  hand: injuryRow.shape.hand,
-  finger: injuryRow.shape.finger,
-  pulleys: injuryRow.shape.pulleys,
-  pulley_extents: injuryRow.shape.pulley_extents,
-  grade: injuryRow.shape.grade,
-  bowstringing: injuryRow.shape.bowstringing,
+  ...columnsOf("injury"),
   treatment: optional.choice(terms.treatments, {
-    sharing: "never",
+    ...ofSheet,
     description: "First treatment",
     example: "tape",
+    cells: "treatment",
+    spellings: spellings.treatment,
+    header: [{ needs: ["treatment"], also: ["first", "kind"] }],
   }),
   treatment_start: optional.date({
-    sharing: "never",
+    ...ofSheet,
     description: "First day of the first treatment",
     example: "2024-03-10",
+    when: "course",
+    header: [
+      { needs: ["treatment", "start"], also: ["first", "date"] },
+      { needs: ["treatment", "date"], also: ["first"], weight: 0.85 },
+      { needs: ["start"], also: ["first", "date"], weight: 0.75 },
+    ],
   }),
   treatment_end: optional.date({
-    sharing: "never",
+    ...ofSheet,
     description: "Last day of the first treatment",
     example: "2024-03-24",
+    when: "end",
+    header: [
+      { needs: ["treatment", "end"], also: ["first", "date"] },
+      { needs: ["end"], also: ["first", "date"], weight: 0.75 },
+    ],
   }),
   second_treatment: optional.choice(terms.treatments, {
-    sharing: "never",
+    ...ofSheet,
     description: "Second treatment, if any",
     example: "ring",
+    cells: "treatment",
+    spellings: spellings.treatment,
+    header: [{ needs: ["second", "treatment"], also: ["kind"] }],
   }),
   second_start: optional.date({
-    sharing: "never",
+    ...ofSheet,
     description: "First day of the second treatment",
     example: "2024-03-24",
+    when: "course",
+    header: [
+      { needs: ["second", "treatment", "start"], also: ["date"] },
+      { needs: ["second", "start"], also: ["date"], weight: 0.95 },
+    ],
   }),
   second_end: optional.date({
-    sharing: "never",
+    ...ofSheet,
     description: "Last day of the second treatment",
     example: "2024-05-12",
+    when: "end",
+    header: [
+      { needs: ["second", "treatment", "end"], also: ["date"] },
+      { needs: ["second", "end"], also: ["date"], weight: 0.95 },
+    ],
   }),
-  distance_rest_first: distance("Tendon-phalanx distance of the first injured pulley at rest, first scan"),
-  distance_loaded_first: distance("The same, loaded, first scan"),
+  distance_rest_first: distance("Tendon-phalanx distance of the first injured pulley at rest, first scan", {
+    position: "rest",
+    order: "first",
+  }),
+  distance_loaded_first: distance("The same, loaded, first scan", { position: "loaded", order: "first" }),
   date_first_scan: optional.date({
-    sharing: "never",
+    ...ofSheet,
     description: "Day of the first scan; blank is read as the first visit",
     example: "2024-03-08",
+    when: "course",
+    header: [
+      { needs: ["scan", "first"], also: ["date", "distance"] },
+      { needs: ["distance", "first", "date"] },
+      { needs: ["scan"], also: ["date"], weight: 0.85 },
+    ],
   }),
-  distance_rest_last: distance("The same pulley at rest, last scan"),
-  distance_loaded_last: distance("The same pulley loaded, last scan"),
+  distance_rest_last: distance("The same pulley at rest, last scan", { position: "rest", order: "last" }),
+  distance_loaded_last: distance("The same pulley loaded, last scan", { position: "loaded", order: "last" }),
   date_last_scan: optional.date({
-    sharing: "never",
+    ...ofSheet,
     description: "Day of the last scan",
     example: "2024-06-10",
+    when: "course",
+    header: [
+      { needs: ["scan", "last"], also: ["date", "distance"] },
+      { needs: ["scan", "second"], also: ["date", "distance"] },
+      { needs: ["distance", "last", "date"] },
+      { needs: ["distance", "second", "date"] },
+    ],
   }),
   easy: optional.period({
-    sharing: "never",
+    ...ofSheet,
     description: `Day protected climbing was first possible; where the day is not known ${forms}`,
     example: "2024-04-22",
     blankSays: "not reached yet",
+    when: "course",
+    header: signs.milestone("easy"),
   }),
   full: optional.period({
-    sharing: "never",
+    ...ofSheet,
     description: `Day of unrestricted climbing, all grips; where the day is not known ${forms}`,
     example: "2024-06-03",
     blankSays: "not reached yet",
+    when: "course",
+    header: signs.milestone("full"),
   }),
   previous: optional.period({
-    sharing: "never",
+    ...ofSheet,
     description: `Day the level of before was reached again; where the day is not known ${forms}`,
     example: "2024-08-12",
     blankSays: "not reached yet",
+    when: "course",
+    header: signs.milestone("previous"),
   }),
   gave_up: optional.date({
-    sharing: "never",
+    ...ofSheet,
     description: "Day climbing was given up",
     example: "2024-08-15",
     blankSays: "not given up",
+    when: "course",
+    header: signs.gaveUp,
   }),
   new_rupture: optional.date({
-    sharing: "never",
+    ...ofSheet,
     description: "Day of a new rupture of the same finger",
     example: "2024-09-01",
     blankSays: "no new rupture",
+    when: "course",
+    header: [signs.newRupture, { needs: ["second", "injury"], also: ["date"], weight: 0.8 }],
   }),
   last_contact: required.date({
-    sharing: "never",
+    ...ofSheet,
     description:
       "Last day on which the person's state was known; with a blank milestone the row is censored there",
     example: "2024-11-18",
+    when: "last-contact",
+    header: signs.lastContact,
   }),
-  end_status: injuryRow.shape.end_status,
-  level_scale: injuryRow.shape.level_scale,
-  level_before: injuryRow.shape.level_before,
-  level_after: injuryRow.shape.level_after,
-  notes: injuryRow.shape.notes,
-});
+  ...columnsOf("end"),
+  ...columnsOf("levels"),
+  ...columnsOf("notes"),
+} as const satisfies Readonly<Record<OwnColumn, unknown>> & Readonly<Record<string, unknown>>;
+
+/** The form for somebody with one spreadsheet: one row an injury, unfolded into the linked tables when read. */
+export const singleSheetRow = z.strictObject(columns);
 
 export type SingleSheetRow = z.infer<typeof singleSheetRow>;

@@ -16,13 +16,16 @@ export interface Table<Row = unknown> {
   readonly fields: readonly Field[];
   /** Columns that together name a row once. */
   readonly key: readonly string[];
+  /** Columns that tell most of its rows apart where the key does not: the ids of doubts are made from them in this order. */
+  readonly tellsApart: readonly string[];
   /** The table whose key a column repeats, if any. */
   readonly refersTo?: { readonly column: string; readonly table: string };
 }
 
 const table = <Shape extends z.ZodRawShape>(
   row: z.ZodObject<Shape>,
-  about: Omit<Table, "row" | "fields">,
+  about: Omit<Table, "row" | "fields" | "key" | "tellsApart"> &
+    Readonly<Record<"key" | "tellsApart", readonly (keyof Shape & string)[]>>,
 ): Table<z.infer<z.ZodObject<Shape>>> => ({
   ...about,
   row: row as unknown as Table<z.infer<z.ZodObject<Shape>>>["row"],
@@ -37,29 +40,39 @@ export const tables = {
     name: "injuries",
     title: "One row an injured finger a time",
     key: ["injury_id"],
+    tellsApart: ["injury_id", "person_id", "site_id", "injury_date", "hand", "finger"],
   }),
   treatments: table(treatmentRow, {
     name: "treatments",
     title: "One row an episode of treatment",
     key: [],
+    tellsApart: ["injury_id", "treatment", "kind", "start_date"],
     ...ofInjury,
   }),
   imaging: table(imagingRow, {
     name: "imaging",
     title: "One row a reading of a distance",
     key: [],
+    tellsApart: ["injury_id", "date", "pulley", "position", "side", "rater", "reading", "taped"],
     ...ofInjury,
   }),
   visits: table(visitRow, {
     name: "visits",
     title: "One row a contact",
     key: ["injury_id", "date"],
+    tellsApart: ["injury_id", "date", "kind"],
     ...ofInjury,
   }),
-  sites: table(siteRow, { name: "sites", title: "One row a site and its definitions", key: ["site_id"] }),
+  sites: table(siteRow, {
+    name: "sites",
+    title: "One row a site and its definitions",
+    key: ["site_id"],
+    tellsApart: ["site_id"],
+  }),
   single_sheet: table(singleSheetRow, {
     name: "single_sheet",
     title: "One row an injury, everything in one sheet",
     key: [],
+    tellsApart: ["person", "site", "injury_date", "hand", "finger"],
   }),
 } as const satisfies Readonly<Record<TableName, unknown>>;

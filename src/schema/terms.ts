@@ -42,6 +42,9 @@ export const settings = ["boulder", "lead", "trad", "board", "campus", "competit
 export const yesNoUnknown = ["yes", "no", "unknown"] as const;
 export const levelScales = ["french", "yds", "uiaa", "ewbank", "font", "v"] as const;
 
+/** Terms that say of any field that it is not known: a value is then read as not recorded. */
+export const notKnown = ["unknown", "not_stated"] as const;
+
 /** How exactly a date is known. */
 export const precisions = ["day", "week", "month"] as const;
 export type Precision = (typeof precisions)[number];

@@ -1,5 +1,7 @@
 import { z } from "zod";
+import { spellings } from "./cells/spellings.js";
 import { optional, required } from "./field.js";
+import * as signs from "./header-signs.js";
 import * as terms from "./terms.js";
 
 /** One row an episode of treatment; overlaps and gaps between episodes are legal. */
@@ -8,26 +10,50 @@ export const treatmentRow = z.strictObject({
     sharing: { rename: "injury" },
     description: "The injury treated, as in the injuries table",
     example: "P09-1",
+    header: signs.ofInjury,
+    invented: "drawn",
   }),
   treatment: required.choice(terms.treatments, {
     sharing: "keep",
     description: "What was done",
     example: "ring",
+    cells: "treatment",
+    spellings: spellings.treatment,
+    timed: true,
+    header: [{ needs: ["treatment"], also: ["first", "kind"] }],
+    invented: "drawn",
   }),
   kind: optional.choice(terms.treatmentKinds, {
     sharing: "keep",
     description: "Which kind of it",
     example: "thermoplastic_ring",
+    cells: "treatment_kind",
+    header: signs.kindOfRow,
+    invented: "drawn",
   }),
   start_date: required.date({
     sharing: "move",
     description: "First day of the episode",
     example: "2024-03-10",
+    when: "course",
+    timed: true,
+    header: [
+      { needs: ["start"], also: ["date", "treatment"] },
+      { needs: ["date"], weight: 0.6 },
+    ],
+    invented: "drawn",
   }),
   end_date: optional.date({
     sharing: "move",
     description: "Last day of the episode; blank while it goes on",
     example: "2024-05-05",
+    when: "end",
+    timed: true,
+    header: [
+      { needs: ["end"], also: ["date"], weight: 0.9 },
+      { needs: ["treatment", "end"], also: ["date"] },
+    ],
+    invented: "drawn",
   }),
   hours_per_day: optional.number({
     sharing: "keep",
@@ -36,6 +62,8 @@ export const treatmentRow = z.strictObject({
     minimum: 0,
     maximum: 24,
     unit: "h/d",
+    header: [{ needs: ["hours"], also: ["treatment"] }],
+    invented: "drawn",
   }),
   hours_per_day_worn: optional.number({
     sharing: "keep",
@@ -44,6 +72,8 @@ export const treatmentRow = z.strictObject({
     minimum: 0,
     maximum: 24,
     unit: "h/d",
+    header: [{ needs: ["worn"], also: ["hours"] }],
+    invented: "drawn",
   }),
   days_per_week: optional.number({
     sharing: "keep",
@@ -52,26 +82,39 @@ export const treatmentRow = z.strictObject({
     minimum: 0,
     maximum: 7,
     unit: "d/wk",
+    header: [{ needs: ["week_days"] }],
+    invented: "drawn",
   }),
   adherence: optional.choice(terms.adherences, {
     sharing: "keep",
     description: "How well it was kept to",
     example: "mostly",
+    cells: "adherence",
+    header: [{ needs: ["adherence"], also: ["treatment"] }],
+    invented: "drawn",
   }),
   reason_ended: optional.choice(terms.reasonsEnded, {
     sharing: "keep",
     description: "Why it ended",
     example: "planned_end",
+    cells: "reason_ended",
+    header: [{ needs: ["reason"], also: ["end", "treatment"] }],
+    invented: "drawn",
   }),
   pulleys_rebuilt: optional.list(terms.pulleys, {
     sharing: "keep",
     description: "Pulleys rebuilt, separated by |",
     example: "A2",
+    cells: "own-words",
+    header: [{ needs: ["rebuilt"], also: ["pulley"] }],
+    invented: "drawn",
   }),
   provider_role: optional.text({
     sharing: "leave-out",
     description: "Profession of who provided it, no name",
     example: "hand therapist",
+    header: [{ needs: ["provider"], also: ["treatment"] }],
+    invented: "drawn",
   }),
 });
 

@@ -1,32 +1,37 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import {
+  type AdjustableNumber,
+  adjustableNumbers,
+  type Comparable,
+  comparable,
+} from "../schema/covariates.js";
+import { derivedVariables } from "../schema/derived-variables.js";
+import type { Field } from "../schema/field.js";
+import { tables } from "../schema/tables.js";
+import {
   describe,
   type Figure,
   standardisedDifference,
   standardisedDifferenceOfShares,
 } from "../statistics/index.js";
 import type { ExactCell, ExactResults, ExactRow } from "./exact-results.js";
-import type { Group, Grouping } from "./groups.js";
+import { type Group, type Grouping, groupValue } from "./groups.js";
 import type { Plan } from "./plan.js";
 
 /** Characteristics with terms, in the order of the table. */
-const termVariables = [
-  "first_treatment",
-  "grade",
-  "finger",
-  "hand",
-  "sex",
-  "bowstringing",
-  "onset",
-  "site_id",
-] as const;
-/** Characteristics with numbers, and their units. */
-const numberVariables = {
-  age_at_injury: "a",
-  years_climbing: "a",
-  delay_days: "d",
-  distance_loaded_first: "mm",
-} as const;
+const first: readonly Comparable[] = ["first_treatment", "grade", "finger", "hand", "sex"];
+const last: readonly Comparable[] = ["site_id"];
+const termVariables: readonly Comparable[] = [
+  ...first,
+  ...comparable.filter((variable) => !first.includes(variable) && !last.includes(variable)),
+  ...last,
+];
+
+/** The unit of each number, UCUM. */
+const units: ReadonlyMap<string, string | null> = new Map([
+  ...(tables.injuries.fields as readonly Field[]).map(({ name, unit = null }) => [name, unit] as const),
+  ...Object.entries(derivedVariables).map(([name, { unit }]) => [name, unit] as const),
+]);
 
 /** Who is in the compared groups, and how unlike the groups are: one row a term or a number. */
 export function cohortTable(comparison: Grouping, plan: Plan): ExactResults["cohort"] {
@@ -59,21 +64,17 @@ export function describedRows(
     ...termVariables
       .filter((variable) => variable !== omitted && (withTreatment || variable !== "first_treatment"))
       .flatMap((variable) => termRows(variable, compared)),
-    ...(Object.keys(numberVariables) as NumberVariable[]).flatMap((variable) =>
-      numberRow(variable, compared),
-    ),
+    ...adjustableNumbers.flatMap((variable) => numberRow(variable, compared)),
   ];
 }
 
-type TermVariable = (typeof termVariables)[number];
-type NumberVariable = keyof typeof numberVariables;
 export interface Compared {
   readonly groups: readonly Group[];
   readonly reference: string;
 }
 
 /** A row for each term that occurs; none where nobody has the variable recorded. */
-function termRows(variable: TermVariable, { groups, reference }: Compared): ExactRow[] {
+function termRows(variable: Comparable, { groups, reference }: Compared): ExactRow[] {
   const counted = groups.map(({ records }) => countTerms(records, variable));
   const whole = together(counted);
   const terms = [...whole.counts.keys()].sort();
@@ -100,28 +101,16 @@ interface TermCounts {
   readonly missing: number;
 }
 
-function countTerms(records: readonly OutcomeRecord[], variable: TermVariable): TermCounts {
+function countTerms(records: readonly OutcomeRecord[], variable: Comparable): TermCounts {
   const counts = new Map<string, number>();
   let missing = 0;
   for (const record of records) {
-    const term = termOf[variable](record);
+    const term = groupValue(record, variable);
     if (term === null) missing++;
     else counts.set(term, (counts.get(term) ?? 0) + 1);
   }
   return { counts, recorded: records.length - missing, missing };
 }
-
-/** One function a variable, so that each reads one place of a record. */
-const termOf: Readonly<Record<TermVariable, (record: OutcomeRecord) => string | null>> = {
-  first_treatment: ({ firstTreatment }) => firstTreatment,
-  grade: ({ covariates }) => covariates.grade,
-  finger: ({ covariates }) => covariates.finger,
-  hand: ({ covariates }) => covariates.hand,
-  sex: ({ covariates }) => covariates.sex,
-  bowstringing: ({ covariates }) => covariates.bowstringing,
-  onset: ({ covariates }) => covariates.onset,
-  site_id: ({ covariates }) => covariates.site_id,
-};
 
 /** The counts of all groups. */
 function together(counted: readonly TermCounts[]): TermCounts {
@@ -140,7 +129,7 @@ function termCell({ counts, recorded, missing }: TermCounts, term: string): Exac
   return { ...noNumbers, n: recorded, missing, count, share: recorded === 0 ? null : count / recorded };
 }
 
-function numberRow(variable: NumberVariable, { groups, reference }: Compared): ExactRow[] {
+function numberRow(variable: AdjustableNumber, { groups, reference }: Compared): ExactRow[] {
   const values = groups.map(({ records }) => valuesOf(records, variable));
   const overall = values.flat();
   if (overall.length === 0) return [];
@@ -149,7 +138,7 @@ function numberRow(variable: NumberVariable, { groups, reference }: Compared): E
     {
       variable,
       term: null,
-      unit: numberVariables[variable],
+      unit: units.get(variable) ?? null,
       overall: numberCell(overall, sizeOf(groups)),
       groups: groups.map(({ records }, group) => numberCell(values[group]!, records.length)),
       standardised_differences: groups.map(({ label }, group) =>
@@ -160,7 +149,7 @@ function numberRow(variable: NumberVariable, { groups, reference }: Compared): E
 }
 
 /** What is recorded of a number, in the order of the records. */
-function valuesOf(records: readonly OutcomeRecord[], variable: NumberVariable): readonly number[] {
+function valuesOf(records: readonly OutcomeRecord[], variable: AdjustableNumber): readonly number[] {
   const values: number[] = [];
   for (const { covariates } of records) {
     const value = covariates[variable];

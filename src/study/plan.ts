@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { adjustable, comparable } from "../schema/covariates.js";
 import { day, filePath, title, wordOfTable } from "../schema/settings/texts.js";
 import { tableNames } from "../schema/table-names.js";
 import * as terms from "../schema/terms.js";
@@ -14,34 +15,7 @@ const knownOnce = <T extends z.ZodType>(item: T, minimum: number) =>
     .max(longestList)
     .refine((items) => new Set(items).size === items.length, "each entry once");
 
-/** Fields that injuries can be compared by. */
-export const comparable = [
-  "first_treatment",
-  "grade",
-  "sex",
-  "finger",
-  "hand",
-  "site_id",
-  "bowstringing",
-  "onset",
-] as const;
-export type Comparable = (typeof comparable)[number];
-
-/** Fields that a comparison can be adjusted for. */
-export const adjustable = [
-  "grade",
-  "sex",
-  "finger",
-  "hand",
-  "site_id",
-  "bowstringing",
-  "onset",
-  "age_at_injury",
-  "years_climbing",
-  "delay_days",
-  "distance_loaded_first",
-] as const;
-export type Adjustable = (typeof adjustable)[number];
+export { type Adjustable, adjustable, type Comparable, comparable } from "../schema/covariates.js";
 
 const data = z
   .strictObject({

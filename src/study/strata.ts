@@ -1,13 +1,13 @@
 import type { OutcomeRecord } from "../cohort/record.js";
+import { type AdjustableNumber, adjustableNumbers } from "../schema/covariates.js";
 import type { Adjustable, Plan } from "./plan.js";
 
 /** Adjusting fields that hold a number: they enter the hazards regression; the others make strata. */
-const numeric = ["age_at_injury", "years_climbing", "delay_days", "distance_loaded_first"] as const;
-export type NumericAdjuster = (typeof numeric)[number];
+export type NumericAdjuster = AdjustableNumber;
 export type StratumAdjuster = Exclude<Adjustable, NumericAdjuster>;
 
 const isNumeric = (field: Adjustable): field is NumericAdjuster =>
-  (numeric as readonly string[]).includes(field);
+  (adjustableNumbers as readonly string[]).includes(field);
 
 /** The adjusting fields of a plan, by what becomes of them. */
 export function adjustersOf({ compare }: Plan): {

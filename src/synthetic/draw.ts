@@ -1,15 +1,16 @@
 import { dateOfDay, dayNumber, type IsoDate } from "../schema/dates.js";
-import type { ImagingRow } from "../schema/imaging.js";
+import { type ImagingRow, imagingRow } from "../schema/imaging.js";
 import type { InjuryRow } from "../schema/injuries.js";
-import type { SiteRow } from "../schema/sites.js";
-import type { TreatmentRow } from "../schema/treatments.js";
-import type { VisitRow } from "../schema/visits.js";
+import { type SiteRow, siteRow } from "../schema/sites.js";
+import { type TreatmentRow, treatmentRow } from "../schema/treatments.js";
+import { type VisitRow, visitRow } from "../schema/visits.js";
 import { type Generator, seededGenerator } from "../statistics/shared/random.js";
 import { happens } from "./chance.js";
+import { type DrawnCells, declaredCells } from "./declared-cells.js";
 import { accrualDays, closingDay } from "./follow-up.js";
 import { imagingRowsOf } from "./imaging-rows.js";
 import { drawInjury, drawPlace, type Place } from "./injury.js";
-import { injuryRowOf } from "./injury-row.js";
+import { declaredOfInjuries, injuryRowOf } from "./injury-row.js";
 import { drawDateHabit } from "./milestone-dates.js";
 import { drawPerson, type Person } from "./person.js";
 import type { Scenario } from "./scenario.js";
@@ -39,6 +40,7 @@ export function drawCohort(
   { seed = scenario.seed, stream = 0 }: { readonly seed?: number; readonly stream?: number } = {},
 ): SyntheticCohort {
   const generator = seededGenerator(seed, stream);
+  const declared = declaredBy({ seed, stream });
   const injuries: InjuryRow[] = [];
   const treatments: TreatmentRow[] = [];
   const imaging: ImagingRow[] = [];
@@ -46,15 +48,31 @@ export function drawCohort(
   for (const { person, place } of drawPlaces(scenario, generator)) {
     const drawn = drawInjury({ scenario, person, place }, generator);
     const habit = drawDateHabit({ scenario, site: person.site }, generator);
-    const row = injuryRowOf({ scenario, drawn, habit }, generator);
+    const row = injuryRowOf({ scenario, drawn, habit, declared: declared.injuries }, generator);
     injuries.push(row);
-    treatments.push(...treatmentRowsOf({ scenario, drawn }, generator));
-    imaging.push(...imagingRowsOf({ scenario, drawn }, generator));
-    visits.push(...visitRowsOf({ drawn, row }, generator));
+    treatments.push(...treatmentRowsOf({ scenario, drawn, declared: declared.treatments }, generator));
+    imaging.push(...imagingRowsOf({ scenario, drawn, declared: declared.imaging }, generator));
+    visits.push(...visitRowsOf({ drawn, row, declared: declared.visits }, generator));
   }
   const closedOn = dateOfDay(closingDay(scenario));
-  return { injuries, treatments, imaging, visits, sites: scenario.sites.map(siteRowOf), closedOn };
+  return {
+    injuries,
+    treatments,
+    imaging,
+    visits,
+    sites: scenario.sites.map((site) => ({ ...declared.sites(generator), ...siteCellsOf(site) })),
+    closedOn,
+  };
 }
+
+/** What makes the declared cells of each table of a cohort. */
+const declaredBy = (cohort: { readonly seed: number; readonly stream: number }) => ({
+  injuries: declaredOfInjuries(cohort),
+  treatments: declaredCells(treatmentRow, cohort),
+  imaging: declaredCells(imagingRow, cohort),
+  visits: declaredCells(visitRow, cohort),
+  sites: declaredCells(siteRow, cohort),
+});
 
 interface PersonAndPlace {
   readonly person: Person;
@@ -123,16 +141,12 @@ function secondPlace(
   ];
 }
 
-const siteRowOf = (site: ScenarioSite): SiteRow => ({
+const siteCellsOf = (site: ScenarioSite): DrawnCells<typeof siteRow> => ({
   site_id: site.id,
   name: `SYNTHETIC ${site.id}`,
-  country: null,
   definition_easy: site.definition_easy,
   definition_full: site.definition_full,
   definition_previous: site.definition_previous,
   visit_schedule: `${site.visit_weeks.join(", ")} weeks`,
-  finger_counting: "with_thumb",
-  imaging_device: "linear probe",
   threshold_mm: site.threshold_mm,
-  who_is_scanned: "all",
 });

@@ -1,7 +1,8 @@
 import { dateOfDay } from "../schema/dates.js";
-import type { ImagingRow } from "../schema/imaging.js";
+import type { ImagingRow, imagingRow } from "../schema/imaging.js";
 import type { Generator } from "../statistics/shared/random.js";
 import { happens } from "./chance.js";
+import type { DeclaredCells, DrawnCells } from "./declared-cells.js";
 import type { DrawnInjury } from "./injury.js";
 import type { Scenario } from "./scenario.js";
 
@@ -12,14 +13,30 @@ interface Distances {
 
 const smallestMm = 0.3;
 
+type Drawn = DrawnCells<typeof imagingRow>;
+
 /**
  * Writes the scans of one injury down: rest and loaded at the first visit, and again at the first visit from the planned
  * week on, or else at the last visit. A reading is the true distance plus an error, to a tenth of a millimetre.
  */
 export function imagingRowsOf(
-  { scenario, drawn }: { readonly scenario: Scenario; readonly drawn: DrawnInjury },
+  {
+    declared,
+    ...injury
+  }: {
+    readonly scenario: Scenario;
+    readonly drawn: DrawnInjury;
+    readonly declared: (generator: Generator) => DeclaredCells<typeof imagingRow>;
+  },
   generator: Generator,
 ): ImagingRow[] {
+  return scansOf(injury, generator).map((cells) => ({ ...declared(generator), ...cells }));
+}
+
+function scansOf(
+  { scenario, drawn }: { readonly scenario: Scenario; readonly drawn: DrawnInjury },
+  generator: Generator,
+): Drawn[] {
   const { imaging } = scenario;
   if (!happens(imaging.first_share, generator)) return [];
   const { followUp, course } = drawn;
@@ -56,7 +73,7 @@ function scan(
     readonly distances: Distances;
   },
   generator: Generator,
-): ImagingRow[] {
+): Drawn[] {
   const read = (mm: number) => mm + what.scenario.imaging.error_sd_mm * generator.normal();
   const rest = Math.max(smallestMm, read(what.distances.rest));
   const loaded = Math.max(rest, read(what.distances.loaded));
@@ -74,23 +91,15 @@ const reading = (
     readonly pip: number;
     readonly dip: number;
   },
-): ImagingRow => ({
+): Drawn => ({
   injury_id: place.id,
   date: dateOfDay(place.day + day),
-  modality: "ultrasound",
   pulley: pattern.pulleys[0]!,
   position: at.position,
   distance_mm: tenths(at.mm),
-  bound: "exact",
-  side: "injured",
-  taped: "no",
-  warmed_up: "no",
   pip_angle_deg: at.pip,
   dip_angle_deg: at.dip,
   rater: person.site.id.replace("site-", "r-"),
-  reading: 1,
-  blinded: "no",
-  comment: null,
 });
 
 const tenths = (mm: number): number => Math.round(Math.min(15, mm) * 10) / 10;

@@ -1,7 +1,8 @@
 import { dateOfDay } from "../schema/dates.js";
-import type { InjuryRow } from "../schema/injuries.js";
+import { type InjuryRow, injuryRow } from "../schema/injuries.js";
 import type { Generator } from "../statistics/shared/random.js";
 import { choose, happens } from "./chance.js";
+import { type DrawnCells, declaredCells } from "./declared-cells.js";
 import type { DrawnInjury } from "./injury.js";
 import { levelAt } from "./levels.js";
 import { type DateHabit, type WrittenMilestone, writeMilestone } from "./milestone-dates.js";
@@ -9,14 +10,24 @@ import type { Scenario } from "./scenario.js";
 import type { DrawnGrade } from "./scenario-grade.js";
 import type { ScenarioSite } from "./scenario-site.js";
 
-/** Circumstances that no result depends on: design choices. */
-const circumstances = {
-  grip: { full_crimp: 5, half_crimp: 3, pocket_one: 1, pocket_two: 1, open_hand: 0.5, unknown: 0.5 },
-  mechanism: { foot_slip: 4, dynamic_catch: 2, hard_pull: 3, hold_broke: 0.5, training_board: 1, unknown: 1 },
-  setting: { boulder: 5, lead: 3, trad: 1, board: 1.5, campus: 0.3 },
+/** How it begins without a pop: design choices that no result depends on. */
+const onsets = {
   withoutPop: { sudden_without_pop: 5, gradual: 3, unknown: 1 },
   strain: { sudden_without_pop: 3, gradual: 5, unknown: 1 },
 } as const;
+
+/** Drawn in this order by the generator of the cohort, so that a seed gives the cohort that it always gave. */
+const common = [
+  "grip",
+  "mechanism",
+  "setting",
+  "prior_injury_same_finger",
+  "other_side_ever_injured",
+] as const satisfies readonly (keyof InjuryRow)[];
+
+/** Makes the cells of injuries that their fields declare. */
+export const declaredOfInjuries = (cohort: { readonly seed: number; readonly stream: number }) =>
+  declaredCells(injuryRow, { ...cohort, common });
 
 const gradeSpellings: Record<ScenarioSite["grade_words"], Record<DrawnGrade, string>> = {
   plain: { "1": "1", "2": "2", "3": "3", "4a": "4a", "4b": "4b" },
@@ -38,7 +49,13 @@ export function injuryRowOf(
     scenario,
     drawn,
     habit,
-  }: { readonly scenario: Scenario; readonly drawn: DrawnInjury; readonly habit: DateHabit },
+    declared,
+  }: {
+    readonly scenario: Scenario;
+    readonly drawn: DrawnInjury;
+    readonly habit: DateHabit;
+    readonly declared: ReturnType<typeof declaredOfInjuries>;
+  },
   generator: Generator,
 ): InjuryRow {
   const { person, place, grade, pattern, course, followUp } = drawn;
@@ -49,13 +66,15 @@ export function injuryRowOf(
   const full = writeMilestone(course.fullClimbing, seen);
   const previous = writeMilestone(drawn.previousLevel, seen);
   const pop = happens(scenario.injury.pop_share[grade], generator);
-  return {
+  const bowstringing = bowstringingOf(grade, generator);
+  const onset = pop ? "pop" : choose(grade === "1" ? onsets.strain : onsets.withoutPop, generator);
+  const declaredOfRow = declared(generator);
+  const cells: DrawnCells<typeof injuryRow> = {
     injury_id: place.id,
     person_id: person.id,
     event_id: place.eventId,
     site_id: person.site.id,
     injury_date: dateOf(0),
-    injury_date_precision: "day",
     first_visit_date: dateOf(course.firstVisit),
     sex: person.sex,
     age_at_injury: person.age + place.yearsLater,
@@ -66,16 +85,9 @@ export function injuryRowOf(
     pulley_extents: pattern.extents,
     grade,
     grade_as_written: gradeSpellings[person.site.grade_words][grade],
-    grade_source: "ultrasound",
-    bowstringing: bowstringingOf(grade, generator),
-    onset: pop ? "pop" : choose(grade === "1" ? circumstances.strain : circumstances.withoutPop, generator),
-    grip: choose(circumstances.grip, generator),
-    mechanism: choose(circumstances.mechanism, generator),
-    setting: choose(circumstances.setting, generator),
-    prior_injury_same_finger: happens(0.12, generator) ? "yes" : "no",
-    other_side_ever_injured: happens(0.1, generator) ? "yes" : "no",
+    bowstringing,
+    onset,
     years_climbing: person.yearsClimbing + place.yearsLater,
-    level_scale: "french",
     level_before: levelAt(person.level),
     level_after: levelAfter({ drawn, full, previous }, generator),
     body_mass_kg: person.bodyMassKg,
@@ -96,8 +108,8 @@ export function injuryRowOf(
     previous_level_not_after: dateOrBlank(previous.notAfter),
     new_rupture_date: followUp.ended === "new_rupture" ? dateOf(followUp.lastContact) : null,
     gave_up_date: followUp.ended === "gave_up" ? dateOf(followUp.lastContact) : null,
-    notes: null,
   };
+  return { ...declaredOfRow, ...cells };
 }
 
 /** None in strains, never visible in 4a, visible in 4b: what the grades mean (common practice, no source). */

@@ -1,5 +1,6 @@
 import type { ImagingRow } from "../schema/imaging.js";
 import type { InjuryRow } from "../schema/injuries.js";
+import { type SharedColumn, sharedFields } from "../schema/sheet-places.js";
 import type { SingleSheetRow } from "../schema/single-sheet.js";
 import type { TreatmentRow } from "../schema/treatments.js";
 import type { SyntheticCohort } from "./draw.js";
@@ -13,18 +14,10 @@ export function singleSheetRows({ injuries, treatments, imaging }: SyntheticCoho
   const treatmentsOf = groupedByInjury(treatments);
   const imagingOf = groupedByInjury(imaging);
   return injuries.map((injury) => ({
+    ...sharedCells(injury),
     person: injury.person_id,
     site: injury.site_id,
-    sex: injury.sex,
-    age: injury.age_at_injury,
     injury_date: injury.injury_date,
-    first_visit: injury.first_visit_date,
-    hand: injury.hand,
-    finger: injury.finger,
-    pulleys: injury.pulleys,
-    pulley_extents: injury.pulley_extents,
-    grade: injury.grade,
-    bowstringing: injury.bowstringing,
     ...treatmentColumns(treatmentsOf.get(injury.injury_id) ?? []),
     ...scanColumns(imagingOf.get(injury.injury_id) ?? []),
     easy: dateOf(injury, "easy_climbing"),
@@ -33,13 +26,15 @@ export function singleSheetRows({ injuries, treatments, imaging }: SyntheticCoho
     gave_up: injury.gave_up_date,
     new_rupture: injury.new_rupture_date,
     last_contact: injury.last_contact_date,
-    end_status: injury.end_status,
-    level_scale: injury.level_scale,
-    level_before: injury.level_before,
-    level_after: injury.level_after,
-    notes: injury.notes,
   }));
 }
+
+/** The cells that are fields of the injuries just as they are. */
+const sharedCells = (injury: InjuryRow) =>
+  Object.fromEntries(sharedFields.map(({ field, column }) => [column, injury[field]])) as Pick<
+    SingleSheetRow,
+    SharedColumn
+  >;
 
 function groupedByInjury<Row extends { readonly injury_id: string }>(
   rows: readonly Row[],

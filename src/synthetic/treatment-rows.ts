@@ -1,7 +1,8 @@
 import { dateOfDay } from "../schema/dates.js";
-import type { TreatmentRow } from "../schema/treatments.js";
+import type { TreatmentRow, treatmentRow } from "../schema/treatments.js";
 import type { Generator } from "../statistics/shared/random.js";
 import { choose, chooseIndex, happens } from "./chance.js";
+import type { DeclaredCells, DrawnCells } from "./declared-cells.js";
 import type { DrawnInjury } from "./injury.js";
 import type { Scenario } from "./scenario.js";
 
@@ -37,7 +38,15 @@ const adherence = { always: 3, mostly: 5, partly: 2, none: 0.3 } as const;
 
 /** Writes the treatments of one injury down, in order of their start; nothing begins after the last contact. */
 export function treatmentRowsOf(
-  { scenario, drawn }: { readonly scenario: Scenario; readonly drawn: DrawnInjury },
+  {
+    scenario,
+    drawn,
+    declared,
+  }: {
+    readonly scenario: Scenario;
+    readonly drawn: DrawnInjury;
+    readonly declared: (generator: Generator) => DeclaredCells<typeof treatmentRow>;
+  },
   generator: Generator,
 ): TreatmentRow[] {
   const { place, followUp, pattern } = drawn;
@@ -52,7 +61,7 @@ export function treatmentRowsOf(
       const about = details[treatment as keyof typeof details];
       const ended = to !== null && to <= followUp.lastContact;
       const hours = about.hours.length > 0 ? about.hours[generator.integer(about.hours.length)]! : null;
-      return {
+      const cells: DrawnCells<typeof treatmentRow> = {
         injury_id: place.id,
         treatment,
         kind: choose(about.kinds as Readonly<Record<NonNullable<TreatmentRow["kind"]>, number>>, generator),
@@ -66,6 +75,7 @@ export function treatmentRowsOf(
         pulleys_rebuilt: treatment === "surgery" ? pattern.pulleys : null,
         provider_role: about.role,
       };
+      return { ...declared(generator), ...cells };
     });
 }
 

@@ -10,19 +10,26 @@ const treatments = ["tape", "ring", "surgery"] as const;
 const pulleys = ["A2", "A3", "A4"] as const;
 const sexes = ["f", "m"] as const;
 
-const told = { sharing: "never", description: "made up", example: "" } as const;
+const told = {
+  sharing: "never",
+  header: "own-name",
+  invented: "blank",
+  description: "made up",
+  example: "",
+} as const;
+const chosen = { ...told, cells: "own-words" } as const;
+const dated = { ...told, when: "free" } as const;
 const distance = optional.number({ ...told, minimum: 0, maximum: 9, unit: "mm" });
 
 /** The 20 columns as a table of the toolkit, so that reading means typing and validating each cell. */
 const row = z.strictObject({
   id: required.identifier(told),
-  site: required.choice(sites, told),
-  injured_on: required.date(told),
-  returned_on: optional.date(told),
-  // the toolkit reads its own words in columns of these names
+  site: required.choice(sites, chosen),
+  injured_on: required.date(dated),
+  returned_on: optional.date(dated),
   grade: required.identifier(told),
-  treatment: required.choice(treatments, told),
-  pulley: required.choice(pulleys, told),
+  treatment: required.choice(treatments, chosen),
+  pulley: required.choice(pulleys, chosen),
   age: required.number({ ...told, minimum: 16, maximum: 60 }),
   sex: required.identifier(told),
   note: optional.text(told),
@@ -44,6 +51,7 @@ export const csvTable: Table<z.infer<typeof row>> = {
   row: row as unknown as Table<z.infer<typeof row>>["row"],
   fields: fieldsOf(row as unknown as z.ZodObject) as readonly Field[],
   key: ["id"],
+  tellsApart: ["id"],
 };
 
 const firstDay = Date.UTC(2015, 0, 1);

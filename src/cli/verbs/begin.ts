@@ -1,5 +1,12 @@
 import { join } from "node:path";
-import { csvText, linkedTableNames, type TableName, tables } from "../../schema/index.js";
+import {
+  csvText,
+  groupFields,
+  linkedTableNames,
+  numberFields,
+  type TableName,
+  tables,
+} from "../../schema/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
 import type { Terminal } from "../terminal.js";
 import { writeFolder } from "../writing/index.js";
@@ -88,10 +95,10 @@ question:
   competing_ends: [gave_up, new_rupture, died]   # also: surgery
 
 compare:
-  by: first_treatment           # or grade, sex, finger, hand, site_id, bowstringing, onset
+  by: first_treatment           # or ${groupFields.join(", ")}
   groups: [ring, tape]
   reference: tape
-  adjust_for: [grade]           # also: sex, finger, hand, site_id, bowstringing, onset, age_at_injury, ...
+  adjust_for: [grade]           # also: ${[...groupFields.slice(1), numberFields[0]].join(", ")}, ...
   smallest_group: 5             # a stratum with fewer in either group is left out of adjusted differences
 
 horizon_weeks: 26

@@ -18,16 +18,6 @@ export interface RowNames {
   readonly of: (query: Pick<DataQuery, "file" | "row" | "injury">) => About;
 }
 
-/** Columns that tell rows of a table apart, beyond its key. */
-const identifying: Readonly<Record<TableName, readonly string[]>> = {
-  injuries: ["injury_id", "person_id", "site_id", "injury_date", "hand", "finger"],
-  treatments: ["injury_id", "treatment", "kind", "start_date"],
-  imaging: ["injury_id", "date", "pulley", "position", "side", "rater", "reading", "taped"],
-  visits: ["injury_id", "date", "kind"],
-  sites: ["site_id"],
-  single_sheet: ["person", "site", "injury_date", "hand", "finger"],
-};
-
 /**
  * Names every row by its cells as they stand in the file: by the table's key where that names one row, else by the
  * identifying cells, else by all its cells, and rows that are the same in all by their order. So a row keeps its name
@@ -65,7 +55,7 @@ function personIn(row: CellRow): string | null {
 }
 
 function namesIn(rows: readonly CellRow[], table: TableName): ReadonlyMap<number, Row> {
-  const { key } = tables[table];
+  const { key, tellsApart } = tables[table];
   const written = (columns: readonly string[]) => (row: CellRow) =>
     JSON.stringify(columns.map((column) => [column, cellOf(row, column)]));
   const whole = (row: CellRow) =>
@@ -78,7 +68,7 @@ function namesIn(rows: readonly CellRow[], table: TableName): ReadonlyMap<number
   // each step names what it can tell apart, and leaves the rest to the next
   const left = singledOut(rows.filter(hasKey), { nameOf: byTheKey, name });
   const keyless = rows.filter((row) => !hasKey(row));
-  const alike = singledOut([...left, ...keyless], { nameOf: written(identifying[table]), name });
+  const alike = singledOut([...left, ...keyless], { nameOf: written(tellsApart), name });
   for (const group of byKey(alike, whole).values()) {
     for (const [place, row] of group.entries())
       name(row, group.length === 1 ? whole(row) : `${whole(row)} ${place + 1}`);

@@ -1,10 +1,14 @@
 import type { RowAccount } from "../../schema/accounting.js";
 import type { CohortTables } from "../../schema/cohort-tables.js";
+import { imagingRow } from "../../schema/imaging.js";
 import type { QueryList } from "../../schema/query-list.js";
+import { type DatedColumn, datedColumns } from "../../schema/rules/dated.js";
 import type { RowRule } from "../../schema/rules/row-rule.js";
 import { rowRules } from "../../schema/rules/row-rules.js";
 import type { LinkedTableName, TableName } from "../../schema/table-names.js";
 import { type Table, tables } from "../../schema/tables.js";
+import { treatmentRow } from "../../schema/treatments.js";
+import { visitRow } from "../../schema/visits.js";
 import { injuriesByName, injuryMustBeUsed, notBeforeInjury } from "../rules/set-aside.js";
 import { type Check, closeLedger, sieve } from "../table/sieve.js";
 import { type ReadingContext, type TakenIn, takeIn } from "../table/take-in.js";
@@ -34,11 +38,11 @@ export function readLinkedTables(files: ReadonlyMap<TableName, ReadFile>, readin
   const namesUsedInjury = injuryMustBeUsed(usedInjuries, injuries.notUsed);
   const ofUsedInjury = <Row extends { readonly injury_id: string }>(
     { rows, ledger }: TakenIn<Row>,
-    dates: readonly (keyof Row & string)[],
+    dates: readonly DatedColumn<Row>[],
   ) => {
     const checks: Check<Row>[] = [
       namesUsedInjury,
-      ...dates.map((column) => notBeforeInjury<Row>(usedInjuries, column)),
+      ...dates.map(({ column }) => notBeforeInjury<Row>(usedInjuries, column)),
     ];
     return checks.reduce((left, check) => sieve(left, { check, ledger, queries: reading.queries }), rows);
   };
@@ -49,9 +53,9 @@ export function readLinkedTables(files: ReadonlyMap<TableName, ReadFile>, readin
   const sites = take("sites", tables.sites, rowRules.sites);
   const used: CohortTables = {
     injuries: injuries.rows,
-    treatments: ofUsedInjury(treatments, ["start_date"]),
-    imaging: ofUsedInjury(imaging, ["date"]),
-    visits: ofUsedInjury(visits, ["date"]),
+    treatments: ofUsedInjury(treatments, datedColumns(treatmentRow, "course")),
+    imaging: ofUsedInjury(imaging, datedColumns(imagingRow, "course")),
+    visits: ofUsedInjury(visits, datedColumns(visitRow, "course")),
     sites: sites.rows,
   };
   const ledgers = { injuries, treatments, imaging, visits, sites };

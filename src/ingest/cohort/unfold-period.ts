@@ -1,16 +1,6 @@
 import { type Period, periodOf } from "../../schema/cells/period.js";
 import { dateOfDay, dayNumber, type IsoDate } from "../../schema/dates.js";
 import type { InjuryRow } from "../../schema/injuries.js";
-import type { Milestone } from "../../schema/terms.js";
-
-const parts = ["date", "precision", "not_before", "not_after"] as const;
-type Part = (typeof parts)[number];
-
-/** What the sheet calls the four columns of a milestone: all come from one. */
-export const columnsOfMilestone = <M extends Milestone, C extends string>(milestone: M, column: C) =>
-  Object.fromEntries(parts.map((part) => [`${milestone}_${part}`, column])) as {
-    [P in `${M}_${Part}`]: C;
-  };
 
 /** What the four columns of a milestone hold. */
 interface MilestoneCells {

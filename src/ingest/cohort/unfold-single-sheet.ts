@@ -2,9 +2,10 @@ import { askAbout } from "../../schema/ask.js";
 import { boundedOf } from "../../schema/cells/bound-text.js";
 import type { TypedRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
-import type { ImagingRow } from "../../schema/imaging.js";
+import { blankRow } from "../../schema/field.js";
+import { type ImagingRow, imagingRow } from "../../schema/imaging.js";
 import type { SingleSheetRow } from "../../schema/single-sheet.js";
-import type { TreatmentRow } from "../../schema/treatments.js";
+import { type TreatmentRow, treatmentRow } from "../../schema/treatments.js";
 import { groupsSharingKey } from "../rules/shared-keys.js";
 import { type InjuryOfSheet, injuryOf } from "./unfold-injury.js";
 import { injuryDay, isTooWide } from "./unfold-period.js";
@@ -80,6 +81,10 @@ interface Part {
   readonly injury: string;
 }
 
+/** Fields of which the sheet says nothing, blank. */
+const blankEpisode = blankRow(treatmentRow);
+const blankReading = blankRow(imagingRow);
+
 const episodeColumns = [
   { treatment: "treatment", start_date: "treatment_start", end_date: "treatment_end" },
   { treatment: "second_treatment", start_date: "second_start", end_date: "second_end" },
@@ -91,18 +96,11 @@ function episodesOf({ row, injury }: Part): TypedRow<TreatmentRow>[] {
     const start_date = row.values[columnNames.start_date];
     if (treatment === null || start_date === null) return [];
     const values: TreatmentRow = {
+      ...blankEpisode,
       injury_id: injury,
       treatment,
-      kind: null,
       start_date,
       end_date: row.values[columnNames.end_date],
-      hours_per_day: null,
-      hours_per_day_worn: null,
-      days_per_week: null,
-      adherence: null,
-      reason_ended: null,
-      pulleys_rebuilt: null,
-      provider_role: null,
     };
     return [{ file: row.file, row: row.row, values, columnNames }];
   });
@@ -132,6 +130,7 @@ function readingsOf({ row, injury }: Part): TypedRow<ImagingRow>[] {
     if (distance === null || day === null) return [];
     const { value, bound } = boundedOf(distance);
     const values: ImagingRow = {
+      ...blankReading,
       injury_id: injury,
       date: day,
       modality: "ultrasound",
@@ -139,15 +138,6 @@ function readingsOf({ row, injury }: Part): TypedRow<ImagingRow>[] {
       position,
       distance_mm: value,
       bound: bound === "exact" ? null : bound,
-      side: null,
-      taped: null,
-      warmed_up: null,
-      pip_angle_deg: null,
-      dip_angle_deg: null,
-      rater: null,
-      reading: null,
-      blinded: null,
-      comment: null,
     };
     const columnNames = row.values[date] === null ? undated : dated;
     return [{ file: row.file, row: row.row, values, columnNames }];

@@ -2,15 +2,19 @@ import type { Field } from "../field.js";
 import { nearest } from "../near.js";
 import { gradeReader } from "./read-grade.js";
 import { type CellReader, problem, saysNothing } from "./reading.js";
-import { spellings, yesAndNo } from "./spellings.js";
+import { yesAndNo } from "./spellings.js";
 
 /** A word as it is compared: small letters, _ for spaces and hyphens. */
 export const comparedForm = (text: string): string => text.toLowerCase().replaceAll(/[\s\u00a0_-]+/g, "_");
 
 /** Reads one of the words of a field, in any letter case, with spaces or hyphens for underscores. */
-export function choiceReader({ name, terms = [] }: Pick<Field, "name" | "terms">): CellReader {
+export function choiceReader({
+  cells,
+  spellings,
+  terms = [],
+}: Pick<Field, "cells" | "spellings" | "terms">): CellReader {
   const known = new Map(terms.map((term) => [comparedForm(term), term]));
-  const also = { ...(terms.includes("yes") ? yesAndNo : {}), ...spellings[name] };
+  const also = { ...(terms.includes("yes") ? yesAndNo : {}), ...spellings };
   for (const [spelling, term] of Object.entries(also)) {
     if (terms.includes(term) && !known.has(spelling)) known.set(spelling, term);
   }
@@ -18,9 +22,9 @@ export function choiceReader({ name, terms = [] }: Pick<Field, "name" | "terms">
   const reader: CellReader = (text) => {
     const term = known.get(comparedForm(text));
     if (term !== undefined) return { value: term };
-    return name === "finger" && fingerByNumber.test(text) ? problem("finger-by-number") : unknown(text);
+    return cells === "finger" && fingerByNumber.test(text) ? problem("finger-by-number") : unknown(text);
   };
-  return name === "grade" ? gradeReader(reader) : reader;
+  return cells === "grade" ? gradeReader(reader) : reader;
 }
 
 const fingerByNumber =

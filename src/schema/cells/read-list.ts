@@ -6,7 +6,7 @@ const separators = /\s*[|/+,;&]\s*/;
 const span = /^\s*[AC]\d\s*[-–—]\s*[AC]?\d\s*$/i;
 
 /** Reads words separated by | (or / + , ; &); a dash between two pulleys is a query. */
-export function listReader(field: Pick<Field, "name" | "terms">): CellReader {
+export function listReader(field: Pick<Field, "cells" | "spellings" | "terms">): CellReader {
   const readWord = choiceReader(field);
   return (text) => {
     if (saysNothing(text)) return problem("missing-in-words");

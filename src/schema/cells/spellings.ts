@@ -1,10 +1,17 @@
+const treatment = {
+  taping: "tape",
+  ring_splint: "ring",
+  operation: "surgery",
+  rehab: "rehabilitation",
+} as const;
+
 /**
- * Spellings that can mean one thing only, by field: left as written in small letters with _ for spaces and hyphens,
- * right the term. What could mean two things is not here: it is a query.
+ * Spellings that can mean one thing only, which fields refer to: left as written in small letters with _ for spaces and
+ * hyphens, right the term. What could mean two things is not here: it is a query.
  */
-export const spellings: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+export const spellings = {
   hand: { l: "left", r: "right", lt: "left", rt: "right", left_hand: "left", right_hand: "right" },
-  dominant_hand: {
+  dominantHand: {
     l: "left",
     r: "right",
     left_handed: "left",
@@ -25,11 +32,10 @@ export const spellings: Readonly<Record<string, Readonly<Record<string, string>>
   },
   modality: { us: "ultrasound", sonography: "ultrasound", ultrasonography: "ultrasound" },
   position: { at_rest: "rest", resting: "rest" },
-  treatment: { taping: "tape", ring_splint: "ring", operation: "surgery", rehab: "rehabilitation" },
-  second_treatment: { taping: "tape", ring_splint: "ring", operation: "surgery", rehab: "rehabilitation" },
+  treatment,
   grip: { crimp_full: "full_crimp", crimp_half: "half_crimp", openhand: "open_hand", drag: "open_hand" },
-  level_scale: { fontainebleau: "font" },
-};
+  levelScale: { fontainebleau: "font" },
+} as const;
 
 /** Short forms of yes and no, in any column that takes them. */
 export const yesAndNo: Readonly<Record<string, string>> = { y: "yes", n: "no", true: "yes", false: "no" };

@@ -1,4 +1,7 @@
+import type { z } from "zod";
 import { daysBetween, type IsoDate } from "../dates.js";
+import { fieldsOf } from "../field.js";
+import type { When } from "../said-of-field.js";
 import type { Precision } from "../terms.js";
 import type { RowRule } from "./row-rule.js";
 
@@ -32,6 +35,18 @@ export function surelyBefore(one: Dated, other: Dated): boolean {
   const slack = one.slack + other.slack;
   return slack === 0 || daysBetween(one.date, other.date) > slack;
 }
+
+/** The columns of a table that hold dates, with their precision; only those that stand there in the course, where named. */
+export const datedColumns = <Row extends z.ZodObject>(
+  row: Row,
+  when?: When,
+): readonly DatedColumn<z.infer<Row>>[] =>
+  fieldsOf(row)
+    .filter((field) => (when === undefined ? field.when !== undefined : field.when === when))
+    .map(({ name, precision }) => ({
+      column: name as keyof z.infer<Row> & string,
+      ...(precision === undefined ? {} : { precision: precision as keyof z.infer<Row> & string }),
+    }));
 
 /** One rule for each dated column: not after the day on which the data were closed. */
 export const notInFuture = <Row>(columns: readonly DatedColumn<Row>[]): readonly RowRule<Row>[] =>

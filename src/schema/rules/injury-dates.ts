@@ -1,7 +1,7 @@
 import { daysBetween } from "../dates.js";
-import type { InjuryRow } from "../injuries.js";
+import { type InjuryRow, injuryRow } from "../injuries.js";
 import { type Milestone, milestones } from "../terms.js";
-import { type DatedColumn, datedIn, notInFuture, surelyBefore } from "./dated.js";
+import { type DatedColumn, datedColumns, datedIn, notInFuture, surelyBefore } from "./dated.js";
 import type { RowRule } from "./row-rule.js";
 
 type Rules = readonly RowRule<InjuryRow>[];
@@ -13,20 +13,10 @@ export const milestoneDate = (milestone: Milestone): Column => ({
   precision: `${milestone}_precision`,
 });
 
-const injuryDate: Column = { column: "injury_date", precision: "injury_date_precision" };
-const lastContact: Column = { column: "last_contact_date" };
+const injuryDate = datedColumns(injuryRow, "injury")[0]!;
+const lastContact = datedColumns(injuryRow, "last-contact")[0]!;
+const events = datedColumns(injuryRow, "course");
 const gaveUp: Column = { column: "gave_up_date" };
-
-const events: readonly Column[] = [
-  { column: "first_visit_date" },
-  ...milestones.flatMap((milestone): Column[] => [
-    milestoneDate(milestone),
-    { column: `${milestone}_not_before` },
-    { column: `${milestone}_not_after` },
-  ]),
-  { column: "new_rupture_date" },
-  gaveUp,
-];
 
 const notBeforeInjury: Rules = [...events, lastContact].map((event) => ({
   code: "event-before-injury",

@@ -1,9 +1,9 @@
-import type { ImagingRow } from "../imaging.js";
+import { type ImagingRow, imagingRow } from "../imaging.js";
 import type { InjuryRow } from "../injuries.js";
 import type { SiteRow } from "../sites.js";
-import type { TreatmentRow } from "../treatments.js";
-import type { VisitRow } from "../visits.js";
-import { notInFuture } from "./dated.js";
+import { type TreatmentRow, treatmentRow } from "../treatments.js";
+import { type VisitRow, visitRow } from "../visits.js";
+import { datedColumns, notInFuture } from "./dated.js";
 import { injuryDateRules } from "./injury-dates.js";
 import { injuryGradeRules } from "./injury-grades.js";
 import { injuryPlausibilityRules } from "./injury-plausibility.js";
@@ -18,7 +18,7 @@ const treatmentRules: readonly RowRule<TreatmentRow>[] = [
         ? null
         : { column: "end_date", found: end_date, facts: { start_date } },
   },
-  ...notInFuture<TreatmentRow>([{ column: "start_date" }, { column: "end_date" }]),
+  ...notInFuture(datedColumns(treatmentRow)),
   {
     code: "worn-more-than-prescribed",
     severity: "look-at",
@@ -39,7 +39,7 @@ export const rowRules: {
 } = {
   injuries: [...injuryDateRules, ...injuryGradeRules, ...injuryPlausibilityRules],
   treatments: treatmentRules,
-  imaging: notInFuture<ImagingRow>([{ column: "date" }]),
-  visits: notInFuture<VisitRow>([{ column: "date" }]),
+  imaging: notInFuture(datedColumns(imagingRow)),
+  visits: notInFuture(datedColumns(visitRow)),
   sites: [],
 };

@@ -2,6 +2,7 @@ import type { OutcomeRecord } from "../../cohort/record.js";
 import type { Field } from "../../schema/field.js";
 import type { InjuryRow } from "../../schema/injuries.js";
 import { tables } from "../../schema/tables.js";
+import { notKnown } from "../../schema/terms.js";
 
 /** Whether a value is there, is not, or is said not to be known. */
 export type Filled = "filled" | "blank" | "unknown";
@@ -18,9 +19,7 @@ export interface CountedField {
   readonly stateOf: (one: RecordWithRow) => Filled;
 }
 
-/** Names, free words and remarks: a blank there is no gap. */
-const notCounted: ReadonlySet<string> = new Set(["event_id", "grade_as_written", "notes", "level_scale"]);
-const sayUnknown: ReadonlySet<unknown> = new Set(["unknown", "not_stated"]);
+const sayUnknown: ReadonlySet<unknown> = new Set(notKnown);
 
 /**
  * The fields whose gaps are counted: those of the injuries in which a blank says nothing (a blank date of return says
@@ -43,7 +42,7 @@ export function countedFields({ hasImaging }: { readonly hasImaging: boolean }):
   return hasImaging ? [...ofRow, distance] : ofRow;
 }
 
-function isCounted({ name, required, blankSays, terms }: Field): boolean {
-  if (notCounted.has(name) || blankSays !== undefined) return false;
+function isCounted({ mayBeBlank, required, blankSays, terms }: Field): boolean {
+  if (mayBeBlank || blankSays !== undefined) return false;
   return !required || (terms ?? []).some((term) => sayUnknown.has(term));
 }

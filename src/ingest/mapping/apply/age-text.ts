@@ -5,7 +5,8 @@ import type { Field } from "../../../schema/field.js";
 import { type DateForm, dateTextReader } from "./date-text.js";
 
 /** Whether a field is the age at the injury. */
-export const isAge = ({ name }: Pick<Field, "name">): boolean => name === "age" || name === "age_at_injury";
+export const isAge = ({ sharing }: Pick<Field, "sharing">): boolean =>
+  typeof sharing === "object" && "band" in sharing && sharing.band === "age";
 
 /** Whether a column holds dates of birth or years of birth. */
 export type BirthColumn = "dates" | "years";

@@ -1,31 +1,10 @@
 import { cellReaderOf } from "../../../schema/cells/read-cell.js";
 import type { Field } from "../../../schema/field.js";
 import { phrasesOfAll } from "../../../schema/languages/alternatives.js";
-import { oneTerm, readWords, type WordKind } from "../cell-words.js";
+import { oneTerm, readWords } from "../cell-words.js";
 import { plainWords } from "../plain-words.js";
 import { type FingerCount, readFinger, withoutFingerNumber } from "../read-finger.js";
 import { namesExtent, readPulleys } from "../read-pulleys.js";
-
-/** Fields whose words are not called like the field. */
-const kindOf: Readonly<Record<string, WordKind>> = {
-  hand: "hand",
-  dominant_hand: "hand",
-  sex: "sex",
-  treatment: "treatment",
-  second_treatment: "treatment",
-  end_status: "end_status",
-  side: "side",
-  modality: "modality",
-  position: "position",
-  adherence: "adherence",
-  reason_ended: "reason_ended",
-  complication: "complication",
-  onset: "onset",
-  grip: "grip",
-  setting: "setting",
-  mechanism: "mechanism",
-  grade_source: "modality",
-};
 
 /** Longer cells are free text. */
 const longest = 200;
@@ -57,29 +36,27 @@ export function codedReader(field: Field, { numbered }: CodedOptions = {}): (cel
 }
 
 function wordReader(field: Field, numbered: FingerCount | undefined): (cell: string) => string | null {
-  switch (field.name) {
+  const { cells = "own-words" } = field;
+  switch (cells) {
+    case "own-words":
+      return () => null;
     case "finger":
       return (cell) => readFinger(cell, numbered);
-    case "hand":
+    case "hand_beside_finger":
       return (cell) => oneTerm(withoutFingerNumber(cell), { kind: "hand", beside: ["finger"] });
     case "pulleys":
       return (cell) => readPulleys(cell)?.pulleys.join("|") ?? null;
     case "pulley":
       return (cell) => onlyOne(readPulleys(cell)?.pulleys);
-    case "pulley_extents":
+    case "extent":
       return extentsIn;
     case "grade":
       return gradeReader(field);
+    case "bowstringing":
+      return bowstringingIn;
+    default:
+      return (cell) => oneTerm(cell, { kind: cells });
   }
-  if (field.name === "bowstringing") return bowstringingIn;
-  const kind = wordKindOf(field);
-  return kind === undefined ? () => null : (cell) => oneTerm(cell, { kind });
-}
-
-function wordKindOf({ name, terms = [] }: Field): WordKind | undefined {
-  if (terms.includes("yes")) return "yes_no";
-  if (name === "kind") return terms.includes("phone") ? "visit_kind" : "treatment_kind";
-  return kindOf[name];
 }
 
 /** "" where pulleys stand without extents. */

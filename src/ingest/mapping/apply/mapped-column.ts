@@ -153,6 +153,6 @@ export function columnsRead(
   cells: readonly string[],
   columns: readonly MappedColumn[],
 ): readonly { readonly field: Field; readonly cell: MappedCell }[] {
-  const injury = columns.find(({ field }) => field.name === "injury_date")?.read(cells, "").text ?? "";
+  const injury = columns.find(({ field }) => field.when === "injury")?.read(cells, "").text ?? "";
   return columns.map(({ field, read }) => ({ field, cell: read(cells, injury) }));
 }

@@ -106,7 +106,7 @@ export function guessFromBirths(
     stated === undefined ? speaksOf(profile, ["birth"]) && !used.has(profile.name) : profile.name === stated,
   );
   if (stated === undefined && own !== undefined && own.confidence !== "unsure") return null;
-  const injury = dated.find(({ field: name }) => name === "injury_date");
+  const injury = dated.find(({ when }) => when === "injury");
   for (const profile of candidates) {
     const evidence = birthEvidence(profile, { order, injury });
     if (evidence !== null) return guessOf(field, { profile, evidence, isStated: stated !== undefined });

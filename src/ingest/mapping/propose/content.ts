@@ -1,6 +1,7 @@
 import { saysNothing } from "../../../schema/cells/reading.js";
 import type { Field } from "../../../schema/field.js";
 import { levelRank } from "../../../schema/levels.js";
+import type { CellVocabulary } from "../../../schema/said-of-field.js";
 import { levelScales } from "../../../schema/terms.js";
 import { codedReader } from "../apply/coded-text.js";
 import { numberText } from "../apply/number-text.js";
@@ -62,7 +63,7 @@ function kindReader(field: Field): (profile: Profile) => Kind {
     case "identifier":
       return (profile) => identifierKind(field, profile);
     case "text": {
-      const isOfLevels = field.name.startsWith("level_");
+      const isOfLevels = field.sharing === "only-on-scale";
       const kind = isOfLevels
         ? { what: "climbing levels", power: 0.9, test: isLevel }
         : { what: "texts", power: 0.1, test: () => true };
@@ -96,7 +97,7 @@ const plainNumber = /^\d{1,3}(?:[.,]\d)?$/;
 /** A milestone may also be told as a time since the injury. */
 function dateKind(field: Field, { read, distinct, dates }: Profile): Kind {
   const cells = [...distinct.keys()];
-  const isCounted = field.kind === "period" && field.name !== "injury_date" && dates.size === 0;
+  const isCounted = field.kind === "period" && field.when !== "injury" && dates.size === 0;
   if (!isCounted || (read.counted === null && !cells.some(looksLikeTimeSince))) {
     return { what: "dates", power: 0.6, test: (cell) => dates.has(cell) || saysNotYet(cell, field) };
   }
@@ -135,10 +136,10 @@ function numberTest({ unit, minimum = -Infinity, maximum = Infinity }: Field): (
 
 const longestCode = 40;
 
-function identifierKind({ name }: Field, { distinct, filled, dates }: Profile): Kind {
+function identifierKind({ fewNames }: Field, { distinct, filled, dates }: Profile): Kind {
   const isCode = (cell: string) =>
     cell.length <= longestCode && cell.split(/\s+/).length <= 3 && !dates.has(cell);
-  if (name === "site" || name === "site_id") {
+  if (fewNames) {
     return {
       what: "codes, few and repeated",
       power: 0.4,
@@ -157,24 +158,24 @@ function codedTest(field: Field): (cell: string) => boolean {
   const read = codedReader(field);
   return (cell) => {
     if (read(cell) !== null) return true;
-    if (field.name === "finger")
+    if (field.cells === "finger")
       return fingerNumber(cell) !== null && codedReader(field, { numbered: "with_thumb" })(cell) !== null;
-    if (field.name === "grade") return /^(?:gr\S*|stad\S*)?\s*(?:4|iv|[1-4]\s*[-/]\s*[1-4])$/i.test(cell);
-    if (field.name === "pulleys") return readPulleys(cell) !== null || /\b[ac][1-5]\b/i.test(cell);
+    if (field.cells === "grade") return /^(?:gr\S*|stad\S*)?\s*(?:4|iv|[1-4]\s*[-/]\s*[1-4])$/i.test(cell);
+    if (field.cells === "pulleys") return readPulleys(cell) !== null || /\b[ac][1-5]\b/i.test(cell);
     return false;
   };
 }
 
-const names: Readonly<Record<string, string>> = {
-  hand: "hands",
+/** Cells whose terms need no list. */
+const names: Readonly<Partial<Record<CellVocabulary, string>>> = {
+  hand_beside_finger: "hands",
   finger: "fingers",
   pulleys: "pulleys",
-  pulley_extents: "extents",
+  extent: "extents",
   grade: "grades",
   treatment: "treatments",
-  second_treatment: "treatments",
   sex: "words for a sex",
 };
 
-const whatOf = ({ name, terms = [] }: Field): string =>
-  names[name] ?? `words for ${terms.slice(0, 3).join(", ")}${terms.length > 3 ? " ..." : ""}`;
+const whatOf = ({ cells = "own-words", terms = [] }: Field): string =>
+  names[cells] ?? `words for ${terms.slice(0, 3).join(", ")}${terms.length > 3 ? " ..." : ""}`;

@@ -33,7 +33,7 @@ export function fieldsMeasured(
   { free, matching, order, dated }: Surroundings,
 ): readonly Field[] {
   if (profile.filled.length === 0) return [];
-  const birth = birthEvidence(profile, { order, injury: dated.find(({ field }) => field === "injury_date") });
+  const birth = birthEvidence(profile, { order, injury: dated.find(({ when }) => when === "injury") });
   if (birth?.isOfBirths === true && birth.births === "dates") return free.filter(isAge);
   const isDated = isOfDates(profile) && (order.order === null || mayFollowInjury(profile, { order, dated }));
   const isDistance = looksLikeDistance(profile);
@@ -66,7 +66,7 @@ function isOfDates({ distinct, dates, filled, read }: Profile): boolean {
 
 /** Dates before the injury are of nothing that follows from it. */
 function mayFollowInjury(profile: Profile, { order, dated }: Pick<Surroundings, "order" | "dated">): boolean {
-  const share = shareInSequence({ field: "", profile }, { others: dated, order: order.order! });
+  const share = shareInSequence({ when: "course", profile }, { others: dated, order: order.order! });
   return share === null || share >= 1 - leastShare;
 }
 

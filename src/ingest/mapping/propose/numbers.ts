@@ -29,22 +29,11 @@ export interface UnitEvidence {
   readonly choices: readonly string[];
 }
 
-/** Medians that a column of distances has in its own unit, in ours (mm): from the domain's plausible range. */
-const usualMedians: Readonly<Record<string, readonly [number, number]>> = {
-  mm: [0.8, 8],
-  cm: [130, 215],
-  kg: [35, 120],
-  N: [130, 700],
-};
-/** A hand grips with less than the body weighs. */
-const usualGrip = [15, 65] as const;
-
 /** The unit of a column of lengths or masses: from its name, else from the range of its numbers; else undecided. */
 export function unitOf(
   { read, filled }: Profile,
-  { name, unit: ours }: Pick<Field, "name" | "unit">,
+  { usualMedian: usual, unit: ours }: Pick<Field, "usualMedian" | "unit">,
 ): UnitEvidence | null {
-  const usual = ours === undefined ? undefined : name.startsWith("grip") ? usualGrip : usualMedians[ours];
   if (ours === undefined || usual === undefined) return null;
   const choices = unitsFor(ours);
   if (read.unit !== null && unitFactor(read.unit, ours) !== null) {

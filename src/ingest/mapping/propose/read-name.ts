@@ -1,11 +1,10 @@
 import type { Field } from "../../../schema/field.js";
 import { phrasesOfAll } from "../../../schema/languages/alternatives.js";
 import type { Concept } from "../../../schema/languages/languages.js";
+import type { HeaderSign } from "../../../schema/said-of-field.js";
 import { comparedName } from "../../text/header.js";
 import { wordsOfName } from "../plain-words.js";
 import { type Segment, segmentsOf } from "./header-lexicon.js";
-import type { Signature } from "./signature.js";
-import { signatures } from "./signatures.js";
 
 /** A column name taken apart. */
 export interface ReadName {
@@ -56,9 +55,10 @@ export function readName(name: string, unitBelow: string | null = null): ReadNam
 }
 
 /** How well a column name fits a field: 1 where it says just that, 0 where it says nothing of it. */
-export function nameScore(read: ReadName, field: Pick<Field, "name">): number {
+export function nameScore(read: ReadName, field: Pick<Field, "name" | "header">): number {
   if (comparedName(read.name) === field.name) return 1;
-  return Math.max(0, ...(signatures[field.name] ?? []).map((signature) => signatureScore(read, signature)));
+  const signs = field.header === "own-name" ? [] : field.header;
+  return Math.max(0, ...signs.map((sign) => signScore(read, sign)));
 }
 
 const ofUnknownWord = 0.08;
@@ -69,10 +69,7 @@ const ofDetail = 0.01;
  * weight x (needed parts found / needed)^1.5 x (parts that fit / all parts), less a little for each word that says
  * nothing known and for a slip of the keyboard, and a hair more for each further part that fits.
  */
-function signatureScore(
-  { segments, unknown }: ReadName,
-  { needs, also = [], weight = 1 }: Signature,
-): number {
+function signScore({ segments, unknown }: ReadName, { needs, also = [], weight = 1 }: HeaderSign): number {
   const left = new Set(segments);
   const taken: Segment[] = [];
   const take = (concept: Concept): boolean => {

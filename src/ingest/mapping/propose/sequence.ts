@@ -1,16 +1,15 @@
 import type { DateOrder } from "../../../schema/cells/read-date.js";
+import type { When } from "../../../schema/said-of-field.js";
 import { dayReader } from "../apply/date-text.js";
 import type { Guess } from "./guess.js";
 import type { Profile } from "./profile.js";
 
 /** A dated field and the column it is taken from. */
 export interface Dated {
-  readonly field: string;
+  /** Where its days stand in the course of an injury. */
+  readonly when: When;
   readonly profile: Profile;
 }
-
-const injuries: ReadonlySet<string> = new Set(["injury_date"]);
-const contacts: ReadonlySet<string> = new Set(["last_contact", "last_contact_date"]);
 
 function daysOf({ profile }: Dated, order: DateOrder): readonly (string | null)[] {
   const read = dayReader({ order, twoDigitYearsUntil: 69, dayNumbersFrom: 1900 });
@@ -19,8 +18,8 @@ function daysOf({ profile }: Dated, order: DateOrder): readonly (string | null)[
 
 /** In how many rows a date lies before the injury or after the last contact, were the dates read in an order. */
 export function countReversals(dated: readonly Dated[], order: DateOrder): number {
-  const injury = dated.find(({ field }) => injuries.has(field));
-  const contact = dated.find(({ field }) => contacts.has(field));
+  const injury = dated.find(({ when }) => when === "injury");
+  const contact = dated.find(({ when }) => when === "last-contact");
   const days = dated.map((each) => daysOf(each, order));
   const at = (each: Dated | undefined, row: number) =>
     each === undefined ? null : (days[dated.indexOf(each)]![row] ?? null);
@@ -45,7 +44,7 @@ export function sequenceEvidence(
   const found = inSequence(dated, context);
   if (found === null) return null;
   const { fitting, rows, against } = found;
-  const relation = injuries.has(dated.field) ? "on or before" : "on or after";
+  const relation = dated.when === "injury" ? "on or before" : "on or after";
   const share = fitting === rows ? "all lie" : `${fitting} of ${rows} lie`;
   return { words: `${share} ${relation} "${against}"`, fits: fitting >= rows * 0.8 };
 }
@@ -62,13 +61,13 @@ export function shareInSequence(dated: Dated, context: SequenceContext): number 
 }
 
 function inSequence(
-  { field, profile }: Dated,
+  { when, profile }: Dated,
   { others, order }: SequenceContext,
 ): { readonly fitting: number; readonly rows: number; readonly against: string } | null {
-  const isFirst = injuries.has(field);
-  const against = others.find((other) => (isFirst ? contacts : injuries).has(other.field));
+  const isFirst = when === "injury";
+  const against = others.find((other) => other.when === (isFirst ? "last-contact" : "injury"));
   if (against === undefined) return null;
-  const [own, theirs] = [daysOf({ field, profile }, order), daysOf(against, order)];
+  const [own, theirs] = [daysOf({ when, profile }, order), daysOf(against, order)];
   const rows = own.flatMap((day, row) => (day === null || !theirs[row] ? [] : [[day, theirs[row]] as const]));
   if (rows.length === 0) return null;
   const fitting = rows.filter(([day, other]) => (isFirst ? day <= other : day >= other)).length;
@@ -79,6 +78,6 @@ function inSequence(
 export const datedOf = (guesses: readonly Guess[], profiles: readonly Profile[]): readonly Dated[] =>
   guesses.flatMap(({ field, sources }) => {
     const profile = profiles.find(({ name }) => name === sources[0]);
-    const isDated = field.kind === "date" || field.kind === "period";
-    return isDated && profile !== undefined ? [{ field: field.name, profile }] : [];
+    const { when } = field;
+    return when !== undefined && profile !== undefined ? [{ when, profile }] : [];
   });

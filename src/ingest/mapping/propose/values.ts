@@ -30,7 +30,7 @@ export interface ValuesFound {
 
 /** Reads the different cells of a coded column by the vocabulary. */
 export function valuesOf({ distinct }: Profile, field: Field): ValuesFound {
-  const numbered = field.name === "finger" ? fingerCountOf([...distinct.keys()]) : null;
+  const numbered = field.cells === "finger" ? fingerCountOf([...distinct.keys()]) : null;
   const read = codedReader(field, { numbered: numbered === "ask" ? undefined : (numbered ?? undefined) });
   const values: [string, string][] = [];
   const open: OpenValue[] = [];
@@ -61,9 +61,9 @@ const leaveOpen: Readonly<Record<string, string>> = {
   [askAnswer]: "ask the site about each row",
 };
 
-function choicesFor(cell: string, { name, terms = [], kind }: Field): Readonly<Record<string, string>> {
+function choicesFor(cell: string, { cells, terms = [], kind }: Field): Readonly<Record<string, string>> {
   if (kind === "list") return { ...rangeChoices(cell, terms), ...leaveOpen };
-  const fitting = name === "grade" ? gradesFor(cell, terms) : terms;
+  const fitting = cells === "grade" ? gradesFor(cell, terms) : terms;
   return { ...Object.fromEntries(fitting.map((term) => [term, `means ${labelOf(term)}`])), ...leaveOpen };
 }
 
