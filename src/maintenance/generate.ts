@@ -5,7 +5,7 @@
 import { spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 
-const makers = ["font-widths", "schemas", "synthetic-data", "notebooks", "pictures"];
+const makers = ["font-widths", "schemas", "rules", "synthetic-data", "notebooks", "pictures"];
 
 for (const maker of makers) {
   const script = fileURLToPath(new URL(`./${maker}.js`, import.meta.url));

@@ -4,9 +4,10 @@ import { dateOfDay, dayNumber, type IsoDate } from "../schema/dates.js";
 import type { InjuryRow } from "../schema/injuries.js";
 import { type Milestone, milestones, type Precision } from "../schema/terms.js";
 import type { TreatmentRow } from "../schema/treatments.js";
-import { personOf } from "./persons.js";
+import { datedColumnsOf } from "./dated-columns.js";
+import { personOf, type Values } from "./persons.js";
 import type { RecordEnds } from "./record-ends.js";
-import { lastKnownDay, seenByInjury } from "./timelines.js";
+import { lastKnownDay, seenByInjury, seenDays } from "./timelines.js";
 
 /** Days after the date that a milestone may still lie on; a month has at most 30 more. */
 const daysAfter: Readonly<Record<Precision, number>> = { day: 0, week: 3, month: 30 };
@@ -21,8 +22,12 @@ export function asKnownOn(tables: CohortTables, ends: RecordEnds): CohortTables 
     ({ values }) => dayNumber(values.injury_date) <= endOf(values, ends),
   );
   const endOfInjury = new Map(injuries.map(({ values }) => [values.injury_id, endOf(values, ends)]));
-  const isTold = (injury: string, date: IsoDate) =>
-    dayNumber(date) <= (endOfInjury.get(injury) ?? Number.NEGATIVE_INFINITY);
+  const isTold =
+    (table: "treatments" | "imaging" | "visits") =>
+    ({ values }: { readonly values: { readonly injury_id: string } }) => {
+      const end = endOfInjury.get(values.injury_id) ?? Number.NEGATIVE_INFINITY;
+      return seenDays(table, values).every((day) => day <= end);
+    };
   return {
     sites: tables.sites,
     injuries: injuries.map((row) => ({
@@ -33,10 +38,10 @@ export function asKnownOn(tables: CohortTables, ends: RecordEnds): CohortTables 
       }),
     })),
     treatments: tables.treatments
-      .filter(({ values }) => isTold(values.injury_id, values.start_date))
+      .filter(isTold("treatments"))
       .map((row) => stillGoingOn(row, endOfInjury.get(row.values.injury_id)!)),
-    imaging: tables.imaging.filter(({ values }) => isTold(values.injury_id, values.date)),
-    visits: tables.visits.filter(({ values }) => isTold(values.injury_id, values.date)),
+    imaging: tables.imaging.filter(isTold("imaging")),
+    visits: tables.visits.filter(isTold("visits")),
   };
 }
 
@@ -53,19 +58,24 @@ function injuryKnownOn(
   { end, seen }: { readonly end: number; readonly seen: number },
 ): InjuryRow {
   const isLater = (date: IsoDate | null) => date !== null && dayNumber(date) > end;
-  const ifTold = (date: IsoDate | null) => (isLater(date) ? null : date);
   const goesOn = isLater(row.last_contact_date);
   const known: { -readonly [K in keyof InjuryRow]: InjuryRow[K] } = {
     ...row,
-    first_visit_date: ifTold(row.first_visit_date),
-    new_rupture_date: ifTold(row.new_rupture_date),
-    gave_up_date: ifTold(row.gave_up_date),
+    ...laterBlank(row, isLater),
     last_contact_date: Math.max(lastKnownDay(row), seen) > end ? dateOfDay(end) : row.last_contact_date,
     ...(goesOn ? { end_status: "in_follow_up", level_after: null } : {}),
   };
   for (const milestone of milestones) Object.assign(known, milestoneKnownOn(row, { milestone, end }));
   return known;
 }
+
+const courseDates = datedColumnsOf("injuries").filter(({ when }) => when === "course");
+
+/** The dates in the course of an injury that are not told yet, blank. */
+const laterBlank = (row: Values, isLater: (date: IsoDate | null) => boolean): Partial<InjuryRow> =>
+  Object.fromEntries(
+    courseDates.filter(({ name }) => isLater(row[name] as IsoDate | null)).map(({ name }) => [name, null]),
+  );
 
 /** The cells of a milestone; one dated by then to the week or month that reaches beyond was reached by then. */
 function milestoneKnownOn(

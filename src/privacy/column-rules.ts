@@ -23,6 +23,7 @@ const bodyWidth = 5;
 export function ruleOf({ name, sharing, unit = "" }: Field, settings: ShareSettings): ColumnRule {
   if (typeof sharing === "object") {
     if ("rename" in sharing) return { act: "rename", kind: sharing.rename };
+    if ("move" in sharing) return { act: settings.dates === "as-they-are" ? "keep" : "move" };
     const { band, highest } = sharing;
     if (band === "age") return { act: "band", width: settings.bandYears, highest: settings.oldest, unit };
     if (band === "years") return { act: "band", width: settings.bandYears, highest, unit };
@@ -34,8 +35,6 @@ export function ruleOf({ name, sharing, unit = "" }: Field, settings: ShareSetti
     case "keep":
     case "only-on-scale":
       return { act: sharing };
-    case "move":
-      return settings.dates === "as-they-are" ? { act: "keep" } : { act: "move" };
     case "leave-out":
       return { act: "leave-out", why: "free-text" };
     case "never":

@@ -2,9 +2,10 @@ import type { CohortTables } from "../schema/cohort-tables.js";
 import { dateOfDay, dayNumber, type IsoDate } from "../schema/dates.js";
 import type { InjuryRow } from "../schema/injuries.js";
 import { type Milestone, milestones } from "../schema/terms.js";
+import { type DatedColumn, datedColumnsOf } from "./dated-columns.js";
 import type { KeyedNames } from "./keyed-names.js";
 import { asBounds } from "./month-spans.js";
-import { personOf } from "./persons.js";
+import { personOf, type Values } from "./persons.js";
 import type { RecordEnds } from "./record-ends.js";
 
 /** Days either side by which a day of contact is moved; with the day itself a whole week, so that no weekday is left. */
@@ -33,45 +34,51 @@ export function withContactsToTheWeek(
       ...row,
       values: injuryToTheWeek(row.values, movedOf(row.values.injury_id)),
     })),
-    treatments: tables.treatments.map((row) => {
-      const to = movedOf(row.values.injury_id);
-      const { start_date, end_date } = row.values;
-      return {
-        ...row,
-        values: { ...row.values, start_date: dateIn(start_date, to), end_date: dateIn(end_date, to) },
-      };
-    }),
-    imaging: tables.imaging.map((row) => onMovedDay(row, movedOf(row.values.injury_id))),
-    visits: tables.visits.map((row) => onMovedDay(row, movedOf(row.values.injury_id))),
+    treatments: tables.treatments.map((row) =>
+      onMovedDays(row, { table: "treatments", to: movedOf(row.values.injury_id) }),
+    ),
+    imaging: tables.imaging.map((row) =>
+      onMovedDays(row, { table: "imaging", to: movedOf(row.values.injury_id) }),
+    ),
+    visits: tables.visits.map((row) =>
+      onMovedDays(row, { table: "visits", to: movedOf(row.values.injury_id) }),
+    ),
   };
 }
 
-function onMovedDay<Row extends { readonly values: { readonly date: IsoDate } }>(
-  row: Row,
-  to: MovedDays,
-): Row {
-  return { ...row, values: { ...row.values, date: dateIn(row.values.date, to) } };
-}
+const columnsOf = {
+  injuries: datedColumnsOf("injuries"),
+  treatments: datedColumnsOf("treatments"),
+  imaging: datedColumnsOf("imaging"),
+  visits: datedColumnsOf("visits"),
+};
+type DatedTable = keyof typeof columnsOf;
 
-function dateIn<D extends IsoDate | null>(date: D, to: MovedDays): D {
-  const day = date === null ? undefined : to.get(dayNumber(date));
-  return day === undefined ? date : (dateOfDay(day) as D);
+const onMovedDays = <Row extends { readonly values: object }>(
+  row: Row,
+  moved: { readonly table: DatedTable; readonly to: MovedDays },
+): Row => ({ ...row, values: { ...row.values, ...movedDates(row.values as Values, moved) } });
+
+/** The dates of a row that move, by column; the day of the injury stays. */
+function movedDates(
+  values: Values,
+  { table, to }: { readonly table: DatedTable; readonly to: MovedDays },
+): Readonly<Record<string, IsoDate>> {
+  const dates: Record<string, IsoDate> = {};
+  for (const { name, move } of columnsOf[table]) {
+    const date = values[name] as IsoDate | null;
+    const day = date === null || move === "injury" ? undefined : to.get(dayNumber(date));
+    if (day !== undefined) dates[name] = dateOfDay(day);
+  }
+  return dates;
 }
 
 function injuryToTheWeek(row: InjuryRow, to: MovedDays): InjuryRow {
   if (to.size === 0) return row;
   const moved: { -readonly [K in keyof InjuryRow]: InjuryRow[K] } = {
     ...row,
-    first_visit_date: dateIn(row.first_visit_date, to),
-    last_contact_date: dateIn(row.last_contact_date, to),
-    new_rupture_date: dateIn(row.new_rupture_date, to),
-    gave_up_date: dateIn(row.gave_up_date, to),
+    ...movedDates(row, { table: "injuries", to }),
   };
-  for (const milestone of milestones) {
-    for (const part of ["date", "not_before", "not_after"] as const) {
-      moved[`${milestone}_${part}`] = dateIn(row[`${milestone}_${part}`], to);
-    }
-  }
   for (const milestone of milestones) {
     if (isMoved(row[`${milestone}_date`], to)) Object.assign(moved, lessExact(moved, milestone));
   }
@@ -101,27 +108,17 @@ function movedDaysOf(
       days.set(person, { injuries: new Set(), own: new Set(), contacts: new Set() });
     }
   }
-  const add = (injury: string, dates: readonly (IsoDate | null)[], to: "injuries" | "own" | "contacts") => {
-    for (const date of dates)
-      if (date !== null) days.get(injuries.get(injury) ?? "")?.[to].add(dayNumber(date));
-  };
-  for (const { values } of tables.injuries) {
-    const { injury_id } = values;
-    add(injury_id, [values.injury_date], "injuries");
-    add(injury_id, [values.first_visit_date, values.last_contact_date], "contacts");
-    add(injury_id, [values.new_rupture_date, values.gave_up_date], "own");
-    for (const milestone of milestones) {
-      add(injury_id, [values[`${milestone}_not_before`], values[`${milestone}_not_after`]], "contacts");
-      // a week is written by its Thursday, so that its day tells the weekday
-      const isRough = values[`${milestone}_precision`] === "week";
-      add(injury_id, [values[`${milestone}_date`]], isRough ? "contacts" : "own");
+  for (const table of Object.keys(columnsOf) as DatedTable[]) {
+    for (const row of tables[table]) {
+      const ofPerson = days.get(injuries.get(row.values.injury_id) ?? "");
+      if (ofPerson === undefined) continue;
+      const values: Values = row.values;
+      for (const column of columnsOf[table]) {
+        const date = values[column.name] as IsoDate | null;
+        if (date !== null) ofPerson[kindOf(column, values)].add(dayNumber(date));
+      }
     }
   }
-  for (const { values } of tables.treatments) {
-    add(values.injury_id, [values.start_date, values.end_date], "contacts");
-  }
-  for (const { values } of [...tables.imaging, ...tables.visits])
-    add(values.injury_id, [values.date], "contacts");
   return new Map(
     [...days].map(([person, own]) => [
       person,
@@ -131,6 +128,13 @@ function movedDaysOf(
       ),
     ]),
   );
+}
+
+/** A week is written by its Thursday, so that its day tells the weekday as a day of contact does. */
+function kindOf({ move, precision }: DatedColumn, values: Values): "injuries" | "own" | "contacts" {
+  if (move === "injury") return "injuries";
+  const isRough = precision !== null && values[precision] === "week";
+  return move === "contact" || isRough ? "contacts" : "own";
 }
 
 /**

@@ -1,8 +1,8 @@
 import type { CohortTables } from "../schema/cohort-tables.js";
-import { dayNumber, type IsoDate } from "../schema/dates.js";
+import { dayNumber } from "../schema/dates.js";
 import type { InjuryRow } from "../schema/injuries.js";
-import { milestones } from "../schema/terms.js";
-import { personOf } from "./persons.js";
+import { datedColumnsOf, datesIn } from "./dated-columns.js";
+import { personOf, type Values } from "./persons.js";
 
 /** What the tables tell about the days of one person, as day numbers (1970-01-01 = 0). */
 export interface Timeline {
@@ -50,29 +50,30 @@ export function timelinesBySite(
 }
 
 /** Last day on which a row of the injuries tells anything of the person. */
-export function lastKnownDay(row: InjuryRow): number {
-  const dates = [
-    row.injury_date,
-    row.last_contact_date,
-    row.new_rupture_date,
-    row.gave_up_date,
-    ...milestones.flatMap((milestone) => [
-      row[`${milestone}_date`],
-      row[`${milestone}_not_before`],
-      row[`${milestone}_not_after`],
-    ]),
-  ];
-  return Math.max(
-    ...dates.filter((date): date is IsoDate => date !== null && date !== undefined).map(dayNumber),
-  );
-}
+export const lastKnownDay = (row: InjuryRow): number => Math.max(...datesIn(row, ofInjury).map(dayNumber));
+
+const ofInjury = datedColumnsOf("injuries");
+/** Dates of things that were seen or done; ends may be planned. */
+const seenIn = (table: "treatments" | "imaging" | "visits") =>
+  datedColumnsOf(table).filter(({ when }) => when === "course");
+const seenColumns = {
+  treatments: seenIn("treatments"),
+  imaging: seenIn("imaging"),
+  visits: seenIn("visits"),
+};
 
 /** The last visit, scan or start of a treatment of each injury. */
-export function seenByInjury({ treatments, imaging, visits }: CohortTables): ReadonlyMap<string, number> {
+export function seenByInjury(tables: CohortTables): ReadonlyMap<string, number> {
   const last = new Map<string, number>();
-  const see = (injury: string, date: IsoDate) =>
-    last.set(injury, Math.max(last.get(injury) ?? Number.NEGATIVE_INFINITY, dayNumber(date)));
-  for (const { values } of treatments) see(values.injury_id, values.start_date);
-  for (const { values } of [...imaging, ...visits]) see(values.injury_id, values.date);
+  for (const table of ["treatments", "imaging", "visits"] as const) {
+    for (const { values } of tables[table]) {
+      const before = last.get(values.injury_id) ?? Number.NEGATIVE_INFINITY;
+      last.set(values.injury_id, Math.max(before, ...seenDays(table, values)));
+    }
+  }
   return last;
 }
+
+/** The days on which a row of a table tells that something was seen or done. */
+export const seenDays = (table: keyof typeof seenColumns, values: Values): readonly number[] =>
+  datesIn(values, seenColumns[table]).map(dayNumber);

@@ -22,7 +22,6 @@ export interface DataQuery {
 
 /** About a file as a whole, its header, or the shape of its rows. */
 export const fileCodes = [
-  "file-missing",
   "table-missing",
   "table-twice",
   "tables-mixed",

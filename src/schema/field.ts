@@ -27,6 +27,7 @@ export interface FieldDescription
 
 type Words = readonly [string, ...string[]];
 type Renamed = Extract<Sharing, { rename: unknown }>;
+type Moved = Extract<Sharing, { move: unknown }>;
 type Banded = Extract<Sharing, { band: unknown }>;
 type SharedAs<S extends Sharing> = { readonly sharing: S | "never" };
 
@@ -63,7 +64,7 @@ const between = ({ minimum, maximum }: SaidOfNumber) => z.number().min(minimum).
 export const required = {
   identifier: <const T extends SaidOfAny & SharedAs<Renamed>>(told: Only<T, SaidOfAny>) =>
     described<ReturnType<typeof name>, T>(name(), { kind: "identifier", ...told }),
-  date: <const T extends SaidOfDate & SharedAs<"move">>(told: Only<T, SaidOfDate>) =>
+  date: <const T extends SaidOfDate & SharedAs<Moved>>(told: Only<T, SaidOfDate>) =>
     described<z.ZodISODate, T>(isoDate(), { kind: "date", ...told }),
   period: <const T extends SaidOfDate & SharedAs<"never">>(told: Only<T, SaidOfDate>) =>
     described<z.ZodString, T>(period(), { kind: "period", ...told }),
@@ -91,7 +92,7 @@ export const optional = {
     described<z.ZodNullable<z.ZodString>, T>(name().nullable(), { kind: "identifier", ...told }),
   text: <const T extends SaidOfAny & SharedAs<"leave-out" | "only-on-scale">>(told: Only<T, SaidOfAny>) =>
     described<z.ZodNullable<z.ZodString>, T>(z.string().nullable(), { kind: "text", ...told }),
-  date: <const T extends SaidOfDate & SharedAs<"move">>(told: Only<T, SaidOfDate>) =>
+  date: <const T extends SaidOfDate & SharedAs<Moved>>(told: Only<T, SaidOfDate>) =>
     described<z.ZodNullable<z.ZodISODate>, T>(isoDate().nullable(), { kind: "date", ...told }),
   period: <const T extends SaidOfDate & SharedAs<"never">>(told: Only<T, SaidOfDate>) =>
     described<z.ZodNullable<z.ZodString>, T>(period().nullable(), { kind: "period", ...told }),

@@ -15,7 +15,7 @@ export const imagingRow = z.strictObject({
     invented: "drawn",
   }),
   date: required.date({
-    sharing: "move",
+    sharing: { move: "contact" },
     description: "Day of the reading",
     example: "2024-03-08",
     when: "course",

@@ -4,17 +4,19 @@ import type { CellWords, Concept } from "./languages/language.js";
  * What becomes of the cells of a field in a copy that may leave the site. Every field says it, so that a new one cannot
  * slip into a copy undecided.
  *
- * - keep: as it is; move: a date, moved onto the person's own calendar; leave-out: free text;
+ * - keep: as it is; leave-out: free text;
+ * - move: a date, moved onto the person's own calendar; it says whether it is the day of the injury, a day of contact with
+ *   the clinic, which may tell on what weekdays that is open, or a day of the person's own;
  * - only-on-scale: kept where it is a level of the injury's scale, so that no other words leave;
  * - rename: a keyed name of that kind; band: the middle of a band of that kind;
  * - never: the table itself is never copied.
  */
 export type Sharing =
   | "keep"
-  | "move"
   | "leave-out"
   | "only-on-scale"
   | "never"
+  | { readonly move: "injury" | "contact" | "own" }
   | { readonly rename: "injury" | "person" | "event" | "site" | "rater" }
   | { readonly band: "age" | "years" | "body"; readonly highest: number };
 

@@ -32,7 +32,7 @@ export const treatmentRow = z.strictObject({
     invented: "drawn",
   }),
   start_date: required.date({
-    sharing: "move",
+    sharing: { move: "contact" },
     description: "First day of the episode",
     example: "2024-03-10",
     when: "course",
@@ -44,7 +44,7 @@ export const treatmentRow = z.strictObject({
     invented: "drawn",
   }),
   end_date: optional.date({
-    sharing: "move",
+    sharing: { move: "contact" },
     description: "Last day of the episode; blank while it goes on",
     example: "2024-05-05",
     when: "end",

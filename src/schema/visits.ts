@@ -64,7 +64,7 @@ export const visitRow = z.strictObject({
     description: "Day of the visit",
     example: "2024-04-15",
     when: "course",
-    sharing: "move",
+    sharing: { move: "contact" },
     header: signs.dayOfRow,
     invented: "drawn",
   }),

@@ -2,10 +2,11 @@ import { askAbout } from "../../schema/ask.js";
 import type { TypedRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import { dateOfDay, dayNumber } from "../../schema/dates.js";
+import { fieldsSaying } from "../../schema/field.js";
 import type { InjuryRow } from "../../schema/injuries.js";
 import { slackOf } from "../../schema/rules/dated.js";
 import { type Milestone, milestones } from "../../schema/terms.js";
-import type { VisitRow } from "../../schema/visits.js";
+import { visitRow } from "../../schema/visits.js";
 import { askAboutColumn } from "./about-column.js";
 import { byKey, enoughForAColumn, type LinkRule } from "./link-rule.js";
 
@@ -120,13 +121,7 @@ function laterThan<Column extends string>(
   );
 }
 
-const zeroToHundred = [
-  "quickdash",
-  "dash",
-  "prwe",
-  "michigan_hand",
-  "single_numeric",
-] as const satisfies readonly (keyof VisitRow)[];
+const zeroToHundred = fieldsSaying(visitRow, { unit: "{score}", maximum: 100 });
 const suspiciouslyLow = 10;
 
 /** A column of totals from 0 to 100 in which none reaches 10. */

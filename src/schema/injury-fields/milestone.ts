@@ -16,13 +16,14 @@ export function milestoneFields<const M extends terms.Milestone, const Column ex
   { meaning, concept, column }: AboutMilestone<Column>,
 ) {
   const all = { invented: "drawn", sheet: { from: column }, covariate: "no" } as const;
-  const date = { ...all, when: "course", sharing: "move", timed: true } as const;
+  const date = { ...all, when: "course", timed: true } as const;
   const fields = {
     date: optional.date({
       ...date,
       description: `Day on which ${meaning}; blank while not reached`,
       example: "2024-06-03",
       blankSays: "not reached yet",
+      sharing: { move: "own" },
       precision: `${milestone}_precision`,
       header: signs.milestone(concept),
     }),
@@ -40,6 +41,7 @@ export function milestoneFields<const M extends terms.Milestone, const Column ex
       description: `Last day known to be before ${milestone} (not yet at that visit)`,
       example: "2024-05-20",
       blankSays: "no such visit",
+      sharing: { move: "contact" },
       header: "own-name",
     }),
     not_after: optional.date({
@@ -47,6 +49,7 @@ export function milestoneFields<const M extends terms.Milestone, const Column ex
       description: `First day known to be at or after ${milestone} (reached by that visit)`,
       example: "2024-06-17",
       blankSays: "no such visit",
+      sharing: { move: "contact" },
       header: "own-name",
     }),
   };

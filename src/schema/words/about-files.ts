@@ -10,13 +10,6 @@ const sheetFound = foundWith((query) => `other sheets: ${fact(query, "others") |
 
 /** The words for doubts about a file, its header, or the shape of its rows. */
 export const aboutFiles: Record<FileCode, Wording> = {
-  "file-missing": plainly(
-    "is not there",
-    "Check the name and the folder; names are relative to the study file.",
-    {
-      found: thisFile,
-    },
-  ),
   "table-missing": plainly(
     "are needed and no file was given for them",
     "Give a file of injuries, or one single sheet.",
