@@ -1,5 +1,5 @@
 /**
- * Makes every generated file anew: the schemas, the synthetic cohorts, the font table, the notebooks' outputs.
+ * Makes every generated file anew: the schemas, the table of rules, the synthetic cohorts, the font table, the notebooks' outputs.
  * With `--check` nothing is written, and a file that differs from what is committed ends with exit code 1.
  */
 import { spawnSync } from "node:child_process";

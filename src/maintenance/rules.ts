@@ -37,7 +37,7 @@ const groups: readonly (readonly [title: string, codes: readonly QueryCode[]])[]
 export interface RuleRow {
   readonly code: QueryCode;
   readonly says: string;
-  /** Files below `src/` that raise it, and test files below `tests/` that name it, without their endings. */
+  /** Files below `src/` that raise it, and those below `tests/behaviour/` that name it, without their endings. */
   readonly files: readonly string[];
   readonly tests: readonly string[];
 }
@@ -72,7 +72,12 @@ export function ruleRows(): readonly (readonly [title: string, rows: readonly Ru
     textsIn(`src/${folder}`, ".ts").map(({ name, text }) => ({ name: `${folder}/${name}`, text })),
   );
   const raising = sources.filter(({ name }) => !raisesNone.test(name));
-  const tests = textsIn("tests", ".test.ts");
+  const tests = ["schema", "ingest"].flatMap((folder) =>
+    textsIn(`tests/behaviour/${folder}`, ".test.ts").map(({ name, text }) => ({
+      name: `${folder}/${name}`,
+      text,
+    })),
+  );
   const namesOf = (texts: readonly Text[], code: RegExp) =>
     texts.filter(({ text }) => code.test(text)).map(({ name }) => name);
   return groups.map(([title, codes]) => [
@@ -99,7 +104,7 @@ const introduction = `# The rules on the data
 
 Made by \`npm run generate\` from the code and the tests; not to be edited.
 
-A rule asks; only what is wrong beyond doubt sets a row aside. Each is shown to ask and to keep silent. Thresholds are common practice or our choice, said beside each. Words stand in \`words/\`, and a code without words does not compile; the sentences below go on from what is asked about: a cell, a row, a column or a file. In italics: what the file at hand says. Files are below \`src/\`, tests below \`tests/\`: those that name the code.
+A rule asks; only what is wrong beyond doubt sets a row aside. Each is shown to ask and to keep silent. Thresholds are common practice or our choice, said beside each. Words stand in \`words/\`, and a code without words does not compile; the sentences below go on from what is asked about: a cell, a row, a column or a file. In italics: what the file at hand says. Files are below \`src/\`, tests below \`tests/behaviour/\`: those that name the code.
 `;
 
 /** The text of the page. */
