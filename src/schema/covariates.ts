@@ -1,6 +1,8 @@
+import type { z } from "zod";
 import type { derivedVariables } from "./derived-variables.js";
-import { type FieldsSaying, fieldsSaying } from "./field.js";
+import { type FieldsSaying, fieldsOf, fieldsSaying } from "./field.js";
 import { injuryRow } from "./injuries.js";
+import * as terms from "./terms.js";
 
 /** Fields of the injuries whose terms make groups. */
 export type GroupField = FieldsSaying<typeof injuryRow, { readonly covariate: "groups" }>;
@@ -22,6 +24,12 @@ export const numberFields: readonly NumberField[] = fieldsSaying(injuryRow, { co
 /** What injuries can be compared by. */
 export const comparable = ["first_treatment", ...groupFields] as const;
 export type Comparable = (typeof comparable)[number];
+
+/** The terms that groups can be of; null where the data name them, as sites. */
+export function termsOfGroups(by: Comparable): readonly string[] | null {
+  if (by === "first_treatment") return terms.treatments;
+  return fieldsOf(injuryRow as unknown as z.ZodObject).find(({ name }) => name === by)?.terms ?? null;
+}
 
 /** What holds a number that a comparison can be adjusted for. */
 export const adjustableNumbers = [...numberFields, "delay_days", "distance_loaded_first"] as const;

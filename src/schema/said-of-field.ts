@@ -97,6 +97,8 @@ export interface SaidOfAny {
   readonly sheet?: SheetPlace;
   /** Of the injuries: what a study may do with it. */
   readonly covariate?: Covariate;
+  /** Its terms say alone what they are of, as "female" and "left" do and "3" and "none" do not. */
+  readonly plainTerms?: true;
   /** The same in every row of a person: left out of one row, it would be read in the next. */
   readonly ofPerson?: true;
   /** Of a name: there are few, and they repeat from row to row. */

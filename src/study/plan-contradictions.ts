@@ -1,23 +1,12 @@
+import { termsOfGroups } from "../schema/covariates.js";
 import { labelOf } from "../schema/labels.js";
 import { nearest } from "../schema/near.js";
 import type { SettingsProblem } from "../schema/settings/settings-error.js";
 import { type Path, type Place, pathText, valueAt } from "../schema/settings/settings-problems.js";
-import * as terms from "../schema/terms.js";
-import { adjustable, type Comparable, type Plan } from "./plan.js";
-
-/** The terms a compared field can hold; sites are named by the data. */
-const termsOf: Partial<Record<Comparable, readonly string[]>> = {
-  first_treatment: terms.treatments,
-  grade: terms.grades,
-  sex: terms.sexes,
-  finger: terms.fingers,
-  hand: terms.hands,
-  bowstringing: terms.bowstringing,
-  onset: terms.onsets,
-};
+import { adjustable, type Plan } from "./plan.js";
 
 const couldOccur = (group: string, { compare }: Plan): boolean =>
-  termsOf[compare.by]?.includes(group) ?? true;
+  termsOfGroups(compare.by)?.includes(group) ?? true;
 
 /** What each key may hold is right, but together they contradict each other. */
 export function contradictionsOf(plan: Plan, written: unknown, place: Place): readonly SettingsProblem[] {
@@ -68,7 +57,7 @@ export function contradictionsOf(plan: Plan, written: unknown, place: Place): re
     );
   }
   for (const label of plan.compare.groups.filter((group) => !couldOccur(group, plan))) {
-    const known = termsOf[plan.compare.by] ?? [];
+    const known = termsOfGroups(plan.compare.by) ?? [];
     const near = nearest(label, known);
     say(
       ["compare", "groups"],

@@ -1,5 +1,8 @@
 import type { OutcomeRecord } from "../cohort/record.js";
-import { type AdjustableNumber, adjustableNumbers } from "../schema/covariates.js";
+import { type AdjustableNumber, adjustableNumbers, groupFields } from "../schema/covariates.js";
+import { fieldsSaying } from "../schema/field.js";
+import { injuryRow } from "../schema/injuries.js";
+import { labelOf } from "../schema/labels.js";
 import type { Adjustable, Plan } from "./plan.js";
 
 /** Adjusting fields that hold a number: they enter the hazards regression; the others make strata. */
@@ -52,12 +55,8 @@ function strataAmong(records: readonly OutcomeRecord[], fields: readonly Stratum
   return { codes: Int32Array.from(named, (label) => codes.get(label)!), labels };
 }
 
-const wordOf: Readonly<Record<StratumAdjuster, string>> = {
-  grade: "grade ",
-  sex: "",
-  finger: "",
-  hand: "",
-  site_id: "site ",
-  bowstringing: "bowstringing ",
-  onset: "onset ",
-};
+const plain: readonly StratumAdjuster[] = fieldsSaying(injuryRow, { plainTerms: true, covariate: "groups" });
+/** Before a term: what it is of, where it does not say so itself. */
+const wordOf = Object.fromEntries(
+  groupFields.map((field) => [field, plain.includes(field) ? "" : `${labelOf(field)} `]),
+) as Readonly<Record<StratumAdjuster, string>>;

@@ -15,6 +15,7 @@ export const fingerFields = {
     invented: "drawn",
     sheet: { part: "injury" },
     covariate: "groups",
+    plainTerms: true,
   }),
   dominant_hand: optional.choice(terms.dominantHands, {
     description: "Dominant hand",
@@ -39,6 +40,7 @@ export const fingerFields = {
     invented: "drawn",
     sheet: { part: "injury" },
     covariate: "groups",
+    plainTerms: true,
   }),
   pulleys: required.list(terms.pulleys, {
     description: "Injured pulleys, separated by |",

@@ -92,6 +92,7 @@ export const personFields = {
     invented: "drawn",
     sheet: { part: "person" },
     covariate: "groups",
+    plainTerms: true,
   }),
   age_at_injury: optional.integer({
     description: "Age in completed years on the day of the injury",
