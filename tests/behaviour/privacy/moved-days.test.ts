@@ -20,7 +20,7 @@ const end = {
 
 /** The move of a person for whom the key draws the smallest numbers: fewest days, and earlier. */
 function fewestDays(how: { readonly isEarly: boolean; readonly drawnBack: number }): number {
-  const settings = { ...defaultSettings, dates: "shifted" as const, closingWindow: 28 };
+  const settings = { ...defaultSettings, dates: "shifted" as const, closingWindow: 28 } as const;
   const names = { ...keyedNames(Uint8Array.from({ length: 32 }, (_, place) => place)), numberOf: () => 0 };
   const ends = new Map([["P1", { ...end, ...how }]]);
   return calendarsOf([timeline], { settings, names, ends }).get("P1")!;
