@@ -284,13 +284,13 @@ describe("the whole answer", () => {
   it("counts that are left out are said in words", () => {
     const base = resultsOf();
     const analysis = { ...base.accounting.analysis, persons: smallCell } as const;
-    const follow_up = {
+    const follow_up: (typeof base)["follow_up"] = {
       ...base.follow_up,
       n: 60,
       milestones: smallCell,
       censored: 15,
       competing: [{ code: "died", n: smallCell }],
-    } as const;
+    };
     const told = text(resultsOf({ accounting: { ...base.accounting, analysis }, follow_up }));
     expect(told).toContain("pulley injuries of people whose number is left out; back means");
     expect(told).toContain(
