@@ -34,3 +34,4 @@ export { type MilestoneDays, milestoneDays } from "./milestone-days.js";
 export { type Outcome, outcomeOf } from "./outcome.js";
 export { singleDay } from "./time.js";
 export { episodesFrom, type FirstTreatment, firstTreatment } from "./treatment.js";
+export { wholeDays } from "./whole-days.js";
