@@ -6,7 +6,7 @@ export type { Clock, EntryRule, InexactDates, Question } from "./question.js";
 
 export { type OutcomeColumns, toColumns } from "./columns.js";
 export { deriveCohort, deriveRecord } from "./derive.js";
-export { linkTables, personKey } from "./link.js";
+export { linkTables } from "./link.js";
 
 // What comes out
 
