@@ -1,18 +1,13 @@
+import { type EffectUnit, type MeasureFacts, measureOf } from "../study/measures/index.js";
 import type { EffectResult } from "../study/results.js";
 import { looks, type NumberLook } from "./numbers.js";
 import { linearAxis, ratioAxis, type ValueAxis } from "./value-axis.js";
 
-/** How one measure of the forest is named, scaled and read. */
+/** How one measure of the forest is named. */
 export interface MeasureLook {
   readonly title: string;
-  readonly none: number;
-  readonly scale: "linear" | "log";
-  readonly axis: (values: readonly number[]) => ValueAxis;
-  /** Numbers of the text column, and the expression of a tick's label. */
+  /** Numbers of the text column. */
   readonly number: NumberLook;
-  readonly tick: string;
-  /** The side on which the compared group does what `better` says. */
-  readonly betterSide: "left" | "right";
   readonly better: "sooner" | "narrowed more";
   readonly worse: "later" | "narrowed less";
 }
@@ -26,46 +21,48 @@ function bothSides(values: readonly number[]): ValueAxis {
   return linearAxis([...values, some, -some], 5);
 }
 
-const linear = {
-  none: 0,
-  scale: "linear",
-  axis: bothSides,
-} as const;
+/** How the axis of a measure is drawn: the scale of the figure, and the axis that holds some values. */
+export const axes: Readonly<
+  Record<
+    MeasureFacts["axis"],
+    { readonly type: "linear" | "log"; readonly of: (values: readonly number[]) => ValueAxis }
+  >
+> = {
+  linear: { type: "linear", of: bothSides },
+  logarithmic: { type: "log", of: ratioAxis },
+};
 
-/** In the order of the figure. */
+/** The expression of a tick's label. */
+export const ticks: Readonly<Record<EffectUnit, string>> = {
+  share: minus("format(100 * datum.value, '.3~r')"),
+  d: minus("format(datum.value, '.4~r')"),
+  ratio: "datum.value < 1 ? '1/' + format(1 / datum.value, '.0f') : format(datum.value, '.0f')",
+  mm: minus("format(datum.value, '.3~r')"),
+};
+
+/** The side on which the compared group does better. */
+export const betterSide = (measure: EffectResult["measure"]): "left" | "right" =>
+  measureOf(measure).above === "better" ? "right" : "left";
+
 export const measures: Readonly<Record<EffectResult["measure"], MeasureLook>> = {
   landmark_difference: {
-    ...linear,
     ...sooner,
     title: "difference of the shares back, percentage points",
     number: looks.percentagePoints,
-    tick: minus("format(100 * datum.value, '.3~r')"),
-    betterSide: "right",
   },
   restricted_mean_difference: {
-    ...linear,
     ...sooner,
     title: "difference of the restricted mean times, days",
     number: looks.days,
-    tick: minus("format(datum.value, '.4~r')"),
-    betterSide: "left",
   },
   hazard_ratio: {
     ...sooner,
     title: "hazard ratio of return, logarithmic axis",
-    none: 1,
-    scale: "log",
-    axis: ratioAxis,
     number: looks.ratio,
-    tick: "datum.value < 1 ? '1/' + format(1 / datum.value, '.0f') : format(datum.value, '.0f')",
-    betterSide: "right",
   },
   distance_change_difference: {
-    ...linear,
     title: "difference of the changes of the tendon-phalanx distance, mm",
     number: looks.millimetres,
-    tick: minus("format(datum.value, '.3~r')"),
-    betterSide: "left",
     better: "narrowed more",
     worse: "narrowed less",
   },

@@ -1,7 +1,8 @@
+import { measureOf } from "../study/measures/index.js";
 import type { Json } from "./figure.js";
 import type { ForestColumns } from "./forest-columns.js";
 import { rowMarks } from "./forest-marks.js";
-import { type MeasureLook, measures } from "./forest-measures.js";
+import { axes, betterSide, measures, ticks } from "./forest-measures.js";
 import type { ForestBlock, ForestRow } from "./forest-rows.js";
 import { type Layer, lineHeight, textAt } from "./marks.js";
 import { blank, type Panel } from "./page.js";
@@ -50,8 +51,9 @@ function blockTitle({ measure }: ForestBlock, { columns, theme }: Layout): Panel
 }
 
 function rowsPanel({ measure, rows }: ForestBlock, { columns, theme }: Layout): Panel {
-  const axis = measures[measure].axis(knownValues(rows));
-  const x = xEncoding(measures[measure], axis);
+  const { nullValue } = measureOf(measure);
+  const axis = axes[measureOf(measure).axis].of(knownValues(rows));
+  const x = xEncoding(measure, axis);
   let top = 0;
   const drawn = rows.flatMap((row) => {
     const y = top + firstLine(theme);
@@ -60,7 +62,7 @@ function rowsPanel({ measure, rows }: ForestBlock, { columns, theme }: Layout): 
     return [...rowTexts(row, y, { columns, theme }), ...rowMarks(row, y, drawing)];
   });
   const noDifference: Layer = {
-    data: { values: [{ value: measures[measure].none }] },
+    data: { values: [{ value: nullValue }] },
     mark: { type: "rule", color: ink.axis, strokeWidth: theme.thin },
     encoding: { x: x("value") },
   };
@@ -80,12 +82,12 @@ const hasAxis = (rows: readonly ForestRow[]): boolean =>
   rows.some(({ effect }) => effect.estimate.value !== null);
 
 const xEncoding =
-  ({ scale, tick }: MeasureLook, { domain, ticks }: ValueAxis) =>
+  (measure: ForestBlock["measure"], { domain, ticks: values }: ValueAxis) =>
   (field: string): Json => ({
     field,
     type: "quantitative",
-    scale: { type: scale, domain, nice: false },
-    axis: { title: null, values: ticks, grid: true, labelExpr: tick },
+    scale: { type: axes[measureOf(measure).axis].type, domain, nice: false },
+    axis: { title: null, values, grid: true, labelExpr: ticks[measureOf(measure).unit] },
   });
 
 function rowTexts(row: ForestRow, y: number, { columns, theme }: Layout): Layer[] {
@@ -119,11 +121,11 @@ function directionPanel(block: ForestBlock, { columns, theme }: Layout): Panel {
 
 /** With one compared group both sides are named; with several, the side is told against the reference. */
 export function directionWords({ measure, rows }: ForestBlock): [string, string] {
-  const { better, worse, betterSide } = measures[measure];
+  const { better, worse } = measures[measure];
   const [{ compared, reference, effect: first }] = rows as [ForestRow];
   const alone = rows.every(({ effect }) => effect.compared === first.compared);
   const towards = alone ? `${compared} ${better}` : `${better} than ${reference}`;
   const away = alone ? `${reference} ${better}` : `${worse} than ${reference}`;
-  const [left, right] = betterSide === "right" ? [away, towards] : [towards, away];
+  const [left, right] = betterSide(measure) === "right" ? [away, towards] : [towards, away];
   return [`\u25c4\u00a0${left}`, `${right}\u00a0\u25ba`];
 }

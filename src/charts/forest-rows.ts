@@ -1,3 +1,4 @@
+import { measureKeys, measureOf } from "../study/measures/index.js";
 import type { Plan } from "../study/plan.js";
 import type { EffectResult } from "../study/results.js";
 import { measures } from "./forest-measures.js";
@@ -34,8 +35,7 @@ export function forestBlocks(
   theme: Theme,
 ): readonly ForestBlock[] {
   const sets = adjustmentSets(effects);
-  const order = Object.keys(measures) as EffectResult["measure"][];
-  return order
+  return measureKeys
     .map((measure) => ({
       measure,
       rows: rowsOf(
@@ -88,12 +88,9 @@ const comparisonOf = ({ compared, reference, at_day }: EffectResult): string =>
 
 function effectName({ measure, compared, reference, at_day }: EffectResult, of: GroupNames["of"]): string {
   const weeks = at_day === null ? "" : weekWords(at_day / 7);
-  const when = {
-    landmark_difference: `, week\u00a0${weeks}`,
-    restricted_mean_difference: `, to week\u00a0${weeks}`,
-  };
-  const suffix = at_day !== null && measure in when ? when[measure as keyof typeof when] : "";
-  return `${of(compared)} against ${of(reference)}${suffix}`;
+  const when = { landmark: `, week\u00a0${weeks}`, horizon: `, to week\u00a0${weeks}` };
+  const { day } = measureOf(measure);
+  return `${of(compared)} against ${of(reference)}${day === null ? "" : when[day]}`;
 }
 
 /** The different sets of covariates, in order of appearance. */

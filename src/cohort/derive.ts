@@ -1,10 +1,10 @@
 import { dateOfDay } from "../schema/dates.js";
+import { personKey } from "../schema/person-key.js";
 import { clockStart } from "./clock.js";
 import { withoutLater } from "./close.js";
 import { covariatesOf } from "./covariates.js";
 import { distancePairs } from "./distances.js";
 import { entryDay } from "./entry.js";
-import { personKey } from "./link.js";
 import { outcomeOf } from "./outcome.js";
 import type { Question } from "./question.js";
 import type { DerivedCohort, Excluded, ExclusionCode, LinkedInjury, OutcomeRecord } from "./record.js";

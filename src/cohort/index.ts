@@ -6,7 +6,7 @@ export type { Clock, EntryRule, InexactDates, Question } from "./question.js";
 
 export { type OutcomeColumns, toColumns } from "./columns.js";
 export { deriveCohort, deriveRecord } from "./derive.js";
-export { linkTables, personKey } from "./link.js";
+export { linkTables } from "./link.js";
 
 // What comes out
 
@@ -34,3 +34,4 @@ export { type MilestoneDays, milestoneDays } from "./milestone-days.js";
 export { type Outcome, outcomeOf } from "./outcome.js";
 export { singleDay } from "./time.js";
 export { episodesFrom, type FirstTreatment, firstTreatment } from "./treatment.js";
+export { wholeDays } from "./whole-days.js";

@@ -1,7 +1,6 @@
 import type { TypedRow } from "../schema/cells.js";
 import type { CohortTables } from "../schema/cohort-tables.js";
 import type { IsoDate } from "../schema/dates.js";
-import type { InjuryRow } from "../schema/injuries.js";
 import type { LinkedInjury } from "./record.js";
 
 /**
@@ -32,19 +31,6 @@ export function linkTables(tables: CohortTables): readonly LinkedInjury[] {
     };
   });
 }
-
-/**
- * Names a person across sites: a person id is unique only within its site.
- *
- * @example
- * personKey({ site_id: "site-a", person_id: "P09" }) // => "site-a/P09"
- */
-export function personKey({ site_id, person_id }: Pick<InjuryRow, "site_id" | "person_id">): string {
-  return `${withoutSlash(site_id ?? "")}/${withoutSlash(person_id)}`;
-}
-
-/** Two different pairs of ids must never give one key, whatever stands in them. */
-const withoutSlash = (id: string) => id.replaceAll("%", "%25").replaceAll("/", "%2F");
 
 function assertEachOnce(injuries: CohortTables["injuries"]): void {
   const rows = new Map<string, number>();

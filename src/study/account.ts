@@ -5,8 +5,9 @@ import type { DataQuery } from "../schema/data-query.js";
 import { timesOf } from "../schema/query-list.js";
 import { tables } from "../schema/tables.js";
 import { sayQuery } from "../schema/words.js";
+import { personsAmong } from "./columns.js";
 import type { ExactResults } from "./exact-results.js";
-import { type Grouping, personsAmong } from "./groups.js";
+import type { Grouping } from "./groups.js";
 
 /** Rows named in a report for each kind of doubt: enough to find them, not a list of the cohort. */
 const rowsNamed = 20;

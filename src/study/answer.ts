@@ -6,17 +6,18 @@ import { answersOf } from "./answers-of.js";
 import { cohortTable } from "./cohort-table.js";
 import { curveFamily } from "./curves.js";
 import { distancesOf } from "./distances.js";
-import { effectsOf } from "./effects/index.js";
+import { effectsOf } from "./effects.js";
 import type { ExactResults } from "./exact-results.js";
 import { followUpOf } from "./follow-up.js";
 import { byGrade, compared, everybody } from "./groups.js";
 import { lostOf } from "./missing/lost.js";
 import { missingValuesOf } from "./missing/missing-values.js";
+import { pairsOf } from "./pairs.js";
 import type { Plan } from "./plan.js";
-import { questionOf } from "./question-of.js";
 import { countSmallCells, fewestRows, usualSmallestCell } from "./small-cells/index.js";
+import { specificationOf } from "./specification.js";
 import { standardisedFamilies } from "./standardised-family.js";
-import { testsOf } from "./tests-of-groups.js";
+import { testsOfComparison, testsOfGrades } from "./tests-of-groups.js";
 import { warningsOf } from "./warnings.js";
 
 /**
@@ -34,32 +35,35 @@ export function answer(
   plan: Plan,
   { smallestCell = usualSmallestCell }: { readonly smallestCell?: number } = {},
 ): ExactResults {
-  const derived = deriveCohort(linkTables(read.tables), questionOf(plan));
+  const specification = specificationOf(plan);
+  const derived = deriveCohort(linkTables(read.tables), specification.question);
   const { records } = derived;
-  const comparison = compared(records, plan);
-  const grades = byGrade(records, plan);
-  const distances = read.tables.imaging.length === 0 ? null : distancesOf(comparison, plan);
+  const all = everybody(records, specification);
+  const grades = byGrade(records, specification);
+  const groups = compared(records, specification);
+  const pairs = pairsOf(groups, specification);
+  const { comparison, seed } = specification;
   const found: Omit<ExactResults, "small_cells" | "warnings"> = {
     format: "pulley-outcomes results 1" as const,
     plan,
-    accounting: accountOf(read, derived, comparison),
+    accounting: accountOf(read, derived, groups),
     queries: queryGroupsOf(read.queries),
     answers: answersOf(read.answers),
-    cohort: cohortTable(comparison, plan),
-    follow_up: followUpOf(records, plan),
-    missing: missingValuesOf(records, read.tables, plan),
-    lost: lostOf(records, plan),
+    cohort: cohortTable(groups, comparison),
+    follow_up: followUpOf(all.groups[0]!, specification),
+    missing: missingValuesOf(records, read.tables, comparison),
+    lost: lostOf(records, specification),
     curves: [
-      ...[everybody(records, plan), grades, comparison].map((grouping) => curveFamily(grouping, plan)),
-      ...standardisedFamilies(comparison, plan),
+      ...[all, grades, groups].map((grouping) => curveFamily(grouping, specification)),
+      ...standardisedFamilies(pairs, { ...specification, entry: groups.entry }),
     ],
-    tests: [...testsOf(grades, plan), ...testsOf(comparison, plan)],
-    effects: effectsOf(comparison, plan),
-    distances,
+    tests: [...testsOfGrades(grades, { seed }), ...testsOfComparison(groups, { pairs, comparison })],
+    effects: effectsOf(pairs, specification),
+    distances: read.tables.imaging.length === 0 ? null : distancesOf(groups, specification),
   };
   const results: ExactResults = {
     ...found,
-    warnings: warningsOf(found, records),
+    warnings: warningsOf(found, { records, specification }),
     small_cells: { choice: "written", smallest: smallestCell, found: 0, left_out: [] },
   };
   const small = countSmallCells(results, fewestRows(read.tables, smallestCell));

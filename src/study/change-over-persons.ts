@@ -1,6 +1,6 @@
 import { type LinearFit, linearRegression } from "../statistics/index.js";
 import { estimateOf } from "./estimates.js";
-import type { Estimate } from "./results.js";
+import type { Estimate } from "./results-parts.js";
 
 /** Codes of the persons of some rows; undefined where everybody has one row, so that rows are independent. */
 export function personCodes(rows: readonly { readonly person: string }[]): Int32Array | undefined {

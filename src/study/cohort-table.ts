@@ -15,8 +15,8 @@ import {
   standardisedDifferenceOfShares,
 } from "../statistics/index.js";
 import type { ExactCell, ExactResults, ExactRow } from "./exact-results.js";
-import { type Group, type Grouping, groupValue } from "./groups.js";
-import type { Plan } from "./plan.js";
+import { type Grouping, groupValue, type Members } from "./groups.js";
+import type { Specification } from "./specification.js";
 
 /** Characteristics with terms, in the order of the table. */
 const first: readonly Comparable[] = ["first_treatment", "grade", "finger", "hand", "sex"];
@@ -34,9 +34,10 @@ const units: ReadonlyMap<string, string | null> = new Map([
 ]);
 
 /** Who is in the compared groups, and how unlike the groups are: one row a term or a number. */
-export function cohortTable(comparison: Grouping, plan: Plan): ExactResults["cohort"] {
-  const { groups } = comparison;
-  const { by, reference } = plan.compare;
+export function cohortTable(
+  { groups }: Grouping,
+  { by, reference }: Pick<Specification["comparison"], "by" | "reference">,
+): ExactResults["cohort"] {
   return {
     by,
     reference,
@@ -46,7 +47,7 @@ export function cohortTable(comparison: Grouping, plan: Plan): ExactResults["coh
   };
 }
 
-const sizeOf = (groups: readonly Group[]): number =>
+const sizeOf = (groups: readonly Members[]): number =>
   groups.reduce((sum, { records }) => sum + records.length, 0);
 
 /**
@@ -69,7 +70,7 @@ export function describedRows(
 }
 
 export interface Compared {
-  readonly groups: readonly Group[];
+  readonly groups: readonly Members[];
   readonly reference: string;
 }
 

@@ -1,71 +1,56 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import {
-  type CompetingEvents,
   type Curve,
   cumulativeIncidence,
   type IncidenceAt,
   incidenceAt,
-  productLimit,
   quantileTime,
-  restrictedMean,
   shareAt,
-  type TimeToEvent,
 } from "../statistics/index.js";
 import { estimateOf, estimateOfFigures, missing, smallSample } from "./estimates.js";
 import type { ExactCurve, ExactFamily, ExactPoint } from "./exact-results.js";
-import {
-  competingEventsOf,
-  type Group,
-  type Grouping,
-  personsAmong,
-  timeToEventOf,
-  unitsAmong,
-} from "./groups.js";
-import type { Plan } from "./plan.js";
+import type { Group, Grouping } from "./groups.js";
 import { sharesAsked } from "./quantiles-of-points.js";
-import { daysOf } from "./question-of.js";
-import type { ReasonCode } from "./results.js";
+import type { ReasonCode } from "./results-parts.js";
+import type { Specification } from "./specification.js";
 import { startOfCurve } from "./start-of-curve.js";
 
+type Asked = Pick<Specification, "landmarks" | "horizonDay" | "level">;
+
 /** The return curve of each group, with everything that is read off it. */
-export function curveFamily(grouping: Grouping, plan: Plan): ExactFamily {
-  const days = daysShown(grouping, plan);
+export function curveFamily(grouping: Grouping, asked: Asked): ExactFamily {
+  const { family, entry, groups } = grouping;
+  const days = daysShown(grouping, asked);
   return {
-    family: grouping.family,
-    entry: grouping.entry,
+    family,
+    entry,
     held_equal: [],
     strata_used: [],
-    curves: grouping.groups.map((group) => curveOf({ group, grouping, days }, plan)),
+    curves: groups.map((group) => ({
+      ...curveOf(group, asked),
+      id: `${family}:${group.label}`,
+      family,
+      number_at_risk: days.map((day) => {
+        const { atRisk, cumulativeEvents } = shareAt(group.curve, day);
+        return { day, at_risk: atRisk, events: cumulativeEvents };
+      }),
+    })),
   };
 }
 
-interface CurveInput {
-  readonly group: Group;
-  readonly grouping: Grouping;
-  readonly days: readonly number[];
-}
-
-function curveOf({ group, grouping, days }: CurveInput, plan: Plan): ExactCurve {
-  const { label, records } = group;
-  const columns = timeToEventOf(records, grouping.clustered);
-  const curve = productLimit(columns, { level: plan.confidence_level });
+function curveOf(group: Group, asked: Asked): Omit<ExactCurve, "id" | "family" | "number_at_risk"> {
+  const { label, records, columns, curve } = group;
   return {
-    id: `${grouping.family}:${label}`,
-    family: grouping.family,
     label,
     n: records.length,
     events: curve.totalEvents,
     competing: records.filter(({ end }) => end !== "milestone" && end !== "censored").length,
-    persons: personsAmong(records),
+    persons: columns.persons,
     last_day: curve.lastTime ?? 0,
     points: pointsOf(curve),
     quantiles: sharesAsked.map((share) => ({ share, days: estimateOfFigures(quantileTime(curve, share)) })),
-    landmarks: landmarksOf({ columns: competingEventsOf(records, grouping.clustered), curve }, plan),
-    restricted_mean: restrictedMeanOf(columns, { units: unitsAmong(records, grouping.clustered) }, plan),
-    number_at_risk: days.map((day) => {
-      const { atRisk, cumulativeEvents } = shareAt(curve, day);
-      return { day, at_risk: atRisk, events: cumulativeEvents };
-    }),
+    landmarks: landmarksOf(group, asked),
+    restricted_mean: restrictedMeanOf(group, asked),
     falls_early: curve.reachedZeroEarly,
   };
 }
@@ -91,12 +76,11 @@ function pointsOf(curve: Curve): ExactPoint[] {
 }
 
 function landmarksOf(
-  { columns, curve }: { readonly columns: CompetingEvents; readonly curve: Curve },
-  plan: Plan,
+  { columns, curve }: Group,
+  { landmarks, level }: Pick<Asked, "landmarks" | "level">,
 ): ExactCurve["landmarks"] {
-  const incidence = cumulativeIncidence(columns, { level: plan.confidence_level });
-  return plan.landmarks_weeks.map((week) => {
-    const day = daysOf(week);
+  const incidence = cumulativeIncidence(columns.competing, { level });
+  return landmarks.map(({ week, day }) => {
     const share = shareAt(curve, day);
     const beside = incidenceAt(incidence, { time: day, cause: 1 });
     return {
@@ -127,25 +111,22 @@ function silenceBeside({ cumulativeEvents, incidence }: IncidenceAt): ReasonCode
 
 /** Mean days not yet back within the horizon; no figure where follow-up ends before it. */
 function restrictedMeanOf(
-  columns: TimeToEvent,
-  { units }: { readonly units: number },
-  plan: Plan,
+  { columns: { units }, restrictedMean: mean }: Group,
+  { horizonDay: horizon_days, level }: Pick<Asked, "horizonDay" | "level">,
 ): ExactCurve["restricted_mean"] {
-  const horizon_days = daysOf(plan.horizon_weeks);
-  const mean = restrictedMean(columns, { horizon: horizon_days, level: plan.confidence_level });
   if (mean.beyondFollowUp) return { horizon_days, days: missing("beyond-follow-up"), standard_error: null };
   const { estimate: difference, standardError, reason } = mean;
-  const { estimate } = smallSample({ difference, standardError, reason }, { units, curves: 1 }, plan);
+  const { estimate } = smallSample({ difference, standardError, reason }, { units, curves: 1, level });
   const days = reason === null ? estimate : { ...estimate, reason };
   return { horizon_days, days, standard_error: standardError };
 }
 
 /** Days at which the number at risk is told: whole weeks, about eight columns, up to twice the horizon. */
-function daysShown({ groups }: Grouping, plan: Plan): number[] {
+function daysShown({ groups }: Grouping, { horizonDay }: Pick<Asked, "horizonDay">): number[] {
   const last = Math.max(0, ...groups.map(({ records }) => latest(records)));
-  const weeks = Math.max(1, Math.floor(Math.min(last / 7, 2 * plan.horizon_weeks)));
+  const weeks = Math.max(1, Math.floor(Math.min(last, 2 * horizonDay) / 7));
   const step = [1, 2, 4, 8, 13, 26, 52].find((size) => weeks / size <= 8) ?? 104;
-  return Array.from({ length: Math.floor(weeks / step) + 1 }, (_, at) => daysOf(at * step));
+  return Array.from({ length: Math.floor(weeks / step) + 1 }, (_, at) => 7 * at * step);
 }
 
 const latest = (records: readonly OutcomeRecord[]): number =>

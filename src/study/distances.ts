@@ -1,50 +1,48 @@
-import type { OutcomeRecord } from "../cohort/record.js";
 import { describe, pairedMeanChange, wilson } from "../statistics/index.js";
 import { clusteredShare } from "../statistics/proportions/index.js";
 import { meanOverPersons, personCodes } from "./change-over-persons.js";
+import { completePairs, type DistanceBeforeAfter, readingsOf } from "./distance-pairs.js";
 import { estimateOf } from "./estimates.js";
 import type { ExactResults } from "./exact-results.js";
-import type { Group, Grouping } from "./groups.js";
-import type { Plan } from "./plan.js";
-import type { Estimate } from "./results.js";
+import type { Grouping, Members } from "./groups.js";
+import type { Estimate } from "./results-parts.js";
+import type { Specification } from "./specification.js";
 
-/** One injury's distance before and after, mm, and the days between. */
-export interface DistanceBeforeAfter {
-  readonly person: string;
-  readonly beforeMm: number;
-  readonly afterMm: number;
-  readonly daysBetween: number;
-}
+type Distances = NonNullable<ExactResults["distances"]>;
 
 /** Pairs of a group that are kept one by one: enough to see how they spread, few enough to draw. */
 const pairsKept = 200;
 
-/** Thresholds that are set beside the plan's own: the literature spreads this far, so one finger's class depends on it. */
+/** Thresholds that are set beside the study's own: the literature spreads this far, so one finger's class depends on it. */
 const thresholdsBeside = [2, 2.5, 3];
 
-/** The distances of the plan's pulley and position, before and after, by compared group. */
-export function distancesOf({ groups }: Grouping, plan: Plan): NonNullable<ExactResults["distances"]> {
+/** The distances of the pulley and position asked for, before and after, by compared group. */
+export function distancesOf(
+  { groups }: Grouping,
+  { distance, level }: Pick<Specification, "distance" | "level">,
+): Distances {
   const records = groups.flatMap((group) => group.records);
   const baselines = records.flatMap((record) => {
-    const pair = asked(record, plan);
+    const pair = readingsOf(record, distance);
     return pair === undefined ? [] : [{ person: record.person, mm: pair.baselineMm }];
   });
+  const measured = groups.map((group) => ({ group, pairs: completePairs(group.records, distance) }));
   return {
-    pulley: plan.distance.pulley,
-    position: plan.distance.position,
-    threshold_mm: plan.distance.threshold_mm,
+    pulley: distance.pulley,
+    position: distance.position,
+    threshold_mm: distance.thresholdMm,
     injuries_with_baseline: baselines.length,
-    injuries_with_both: completePairs(records, plan).length,
-    groups: groups.map((group) => groupOf(group, plan)),
-    pairs: groups.flatMap(({ label, records: own }) =>
+    injuries_with_both: measured.reduce((sum, { pairs }) => sum + pairs.length, 0),
+    groups: measured.map(({ group, pairs }) => groupOf({ group, pairs }, level)),
+    pairs: measured.flatMap(({ group, pairs }) =>
       evenly(
-        completePairs(own, plan)
-          .map(({ beforeMm, afterMm }) => ({ group: label, before_mm: beforeMm, after_mm: afterMm }))
+        pairs
+          .map(({ beforeMm, afterMm }) => ({ group: group.label, before_mm: beforeMm, after_mm: afterMm }))
           // in order of size, so that nothing tells whose they are
           .sort((a, b) => a.before_mm - b.before_mm || a.after_mm - b.after_mm),
       ),
     ),
-    thresholds: thresholdsOf(baselines, plan),
+    thresholds: thresholdsOf(baselines, { own: distance.thresholdMm, level }),
   };
 }
 
@@ -57,46 +55,26 @@ function evenly<Item>(items: readonly Item[]): readonly Item[] {
   );
 }
 
-/** Injuries with both readings of the plan's distance. */
-export function completePairs(records: readonly OutcomeRecord[], plan: Plan): DistanceBeforeAfter[] {
-  return records.flatMap((record) => {
-    const pair = asked(record, plan);
-    if (pair === undefined || pair.followUpMm === null || pair.followUpDay === null) return [];
-    return [
-      {
-        person: record.person,
-        beforeMm: pair.baselineMm,
-        afterMm: pair.followUpMm,
-        daysBetween: pair.followUpDay - pair.baselineDay,
-      },
-    ];
-  });
-}
-
-const asked = ({ distances }: OutcomeRecord, { distance }: Plan) =>
-  distances.find(({ pulley, position }) => pulley === distance.pulley && position === distance.position);
-
 function groupOf(
-  { label, records }: Group,
-  plan: Plan,
-): NonNullable<ExactResults["distances"]>["groups"][number] {
-  const pairs = completePairs(records, plan);
+  { group, pairs }: { readonly group: Members; readonly pairs: readonly DistanceBeforeAfter[] },
+  level: number,
+): Distances["groups"][number] {
   const before = describe(pairs.map(({ beforeMm }) => beforeMm));
   const after = describe(pairs.map(({ afterMm }) => afterMm));
   return {
-    label,
+    label: group.label,
     n: pairs.length,
     before_mean: before.mean,
     before_standard_deviation: before.standardDeviation,
     after_mean: after.mean,
     after_standard_deviation: after.standardDeviation,
-    change: meanChange(pairs, plan),
+    change: meanChange(pairs, level),
     median_days_between: describe(pairs.map(({ daysBetween }) => daysBetween)).median,
   };
 }
 
 /** Mean change; where a person has several fingers here, with an interval over persons. */
-function meanChange(pairs: readonly DistanceBeforeAfter[], { confidence_level: level }: Plan): Estimate {
+function meanChange(pairs: readonly DistanceBeforeAfter[], level: number): Estimate {
   const before = pairs.map(({ beforeMm }) => beforeMm);
   const after = pairs.map(({ afterMm }) => afterMm);
   const clusters = personCodes(pairs);
@@ -110,11 +88,10 @@ function meanChange(pairs: readonly DistanceBeforeAfter[], { confidence_level: l
 
 function thresholdsOf(
   baselines: readonly { readonly person: string; readonly mm: number }[],
-  plan: Plan,
-): NonNullable<ExactResults["distances"]>["thresholds"] {
-  const { confidence_level: level } = plan;
+  { own, level }: { readonly own: number; readonly level: number },
+): Distances["thresholds"] {
   const clusters = personCodes(baselines);
-  const thresholds = [...new Set([...thresholdsBeside, plan.distance.threshold_mm])].sort((a, b) => a - b);
+  const thresholds = [...new Set([...thresholdsBeside, own])].sort((a, b) => a - b);
   return thresholds.map((threshold_mm) => {
     const hits = baselines.map(({ mm }) => (mm > threshold_mm ? 1 : 0));
     const above = hits.filter((hit) => hit === 1).length;

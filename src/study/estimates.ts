@@ -1,5 +1,5 @@
 import { type Figure, studentInterval } from "../statistics/index.js";
-import type { Estimate, ReasonCode } from "./results.js";
+import type { Estimate, ReasonCode } from "./results-parts.js";
 
 /** An estimate with its limits, and the reason where one is missing. */
 export function estimateOf(found: {
@@ -23,17 +23,13 @@ export function smallSample(
     readonly standardError: number | null;
     readonly reason: ReasonCode | null;
   },
-  { units, curves }: { readonly units: number; readonly curves: number },
-  { confidence_level }: { readonly confidence_level: number },
+  { units, curves, level }: { readonly units: number; readonly curves: number; readonly level: number },
 ): { estimate: Estimate; p: number | null } {
   const { difference, standardError, reason } = found;
   if (difference === null || standardError === null) {
     return { estimate: { value: difference, lower: null, upper: null, reason }, p: null };
   }
-  const interval = studentInterval(
-    { estimate: difference, standardError },
-    { units, curves, level: confidence_level },
-  );
+  const interval = studentInterval({ estimate: difference, standardError }, { units, curves, level });
   return { estimate: estimateOf({ ...interval, value: difference }), p: interval.p };
 }
 

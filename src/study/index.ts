@@ -3,6 +3,7 @@
 // The answer
 export { answer } from "./answer.js";
 export type { ExactCurve, ExactPoint, ExactResults } from "./exact-results.js";
+export { type MeasureFacts, type MeasureKey, measureKeys, measureOf, sideOf } from "./measures/index.js";
 export { type Plan, type PlanAsWritten, planSchema, usualWindows } from "./plan.js";
 export { PlanError } from "./plan-error.js";
 export { readPlan } from "./read-plan.js";
@@ -22,3 +23,4 @@ export type {
 } from "./results.js";
 export { resultsSchema } from "./results.js";
 export { fewestRows, usualSmallestCell, withoutSmallCells } from "./small-cells/index.js";
+export { roundedTimes, type Specification, specificationOf } from "./specification.js";

@@ -1,52 +1,45 @@
 import type { OutcomeRecord } from "../cohort/record.js";
+import { columnsOf } from "./columns.js";
 import type { Group, Grouping } from "./groups.js";
-import type { Plan } from "./plan.js";
+import type { Specification } from "./specification.js";
+import { type PairRows, type StandardisedPair, standardisedPair } from "./standardised-pair.js";
+import { strataOf } from "./strata.js";
 
-/** A group set against the reference group. */
-export interface Pair {
+/** A group set against the reference group, with what curves, tests and effects of the two start from. */
+export interface Pair extends PairRows {
   readonly compared: Group;
   readonly reference: Group;
-  /** Rows of the compared group first, then of the reference. */
-  readonly records: readonly OutcomeRecord[];
-  /** 1 for the compared group, 0 for the reference; one entry a record. */
-  readonly isCompared: Int32Array;
-  readonly clustered: boolean;
+  /** Like for like; null where the study holds no strata equal. */
+  readonly standardised: StandardisedPair | null;
 }
 
-/** Every other group against the reference, in the order of the plan. */
-export function pairsOf(grouping: Grouping, { compare }: Plan): readonly Pair[] {
-  const before = made.get(grouping);
-  if (before?.reference === compare.reference) return before.pairs;
-  const pairs = pairsWith(compare.reference, grouping);
-  made.set(grouping, { reference: compare.reference, pairs });
-  return pairs;
-}
-
-/** Pairs made before: curves, tests and effects look at the same, and share what is made from their records. */
-const made = new WeakMap<Grouping, { readonly reference: string; readonly pairs: readonly Pair[] }>();
-
-function pairsWith(label: string, { groups, clustered }: Grouping): readonly Pair[] {
-  const reference = groups.find((group) => group.label === label)!;
+/** Every other group against the reference, in the order of the study file. */
+export function pairsOf(
+  { groups, clustered }: Grouping,
+  asked: Pick<Specification, "comparison" | "landmarks" | "horizonDay" | "level">,
+): readonly Pair[] {
+  const { strata: fields } = asked.comparison;
+  const reference = groups.find(({ label }) => label === asked.comparison.reference)!;
   return groups
     .filter((group) => group !== reference)
-    .map((group) => ({
-      compared: group,
-      reference,
-      records: [...group.records, ...reference.records],
-      isCompared: new Int32Array(group.records.length + reference.records.length).fill(
-        1,
-        0,
-        group.records.length,
-      ),
-      clustered,
-    }));
+    .map((compared) => {
+      const records = [...compared.records, ...reference.records];
+      const isCompared = new Int32Array(records.length).fill(1, 0, compared.records.length);
+      const strata = fields.length === 0 ? null : strataOf(records, fields);
+      const rows = { records, isCompared, clustered, columns: columnsOf(records, { clustered }), strata };
+      return { ...rows, compared, reference, standardised: standardisedPair(rows, asked) };
+    });
 }
 
-/** How many of both groups, and how many of them reached the milestone. */
-export function countsOf({ compared, reference }: Pair) {
-  const reached = ({ records }: Group) => records.filter(({ end }) => end === "milestone").length;
+/** Injuries on each side of a comparison. */
+export type BothSides = Readonly<Record<"compared" | "reference", readonly OutcomeRecord[]>>;
+
+/** How many there are on both sides, and how many of them reached the milestone. */
+export function countsOf({ compared, reference }: BothSides) {
+  const reached = (records: readonly OutcomeRecord[]) =>
+    records.reduce((sum, { end }) => sum + (end === "milestone" ? 1 : 0), 0);
   return {
-    n: { compared: compared.records.length, reference: reference.records.length },
+    n: { compared: compared.length, reference: reference.length },
     events: { compared: reached(compared), reference: reached(reference) },
   };
 }

@@ -1,3 +1,4 @@
+import { wholeDays } from "../cohort/whole-days.js";
 import { termsOfGroups } from "../schema/covariates.js";
 import { labelOf } from "../schema/labels.js";
 import { nearest } from "../schema/near.js";
@@ -65,12 +66,22 @@ export function contradictionsOf(plan: Plan, written: unknown, place: Place): re
       `${near === null ? "" : `Did you mean "${near}"? `}Write groups among: ${known.join(", ")}.`,
     );
   }
-  const late = plan.landmarks_weeks.filter((week) => week > plan.horizon_weeks);
+  const late = plan.landmarks_weeks.filter((week) => wholeDays(week) > wholeDays(plan.horizon_weeks));
   if (late.length > 0) {
     say(
       ["landmarks_weeks"],
       `${late.join(", ")} lies beyond the horizon of ${plan.horizon_weeks} weeks.`,
       "Lengthen horizon_weeks, or leave that landmark out.",
+    );
+  }
+  const again = plan.landmarks_weeks.filter((week, at, all) =>
+    all.slice(0, at).some((before) => wholeDays(before) === wholeDays(week)),
+  );
+  for (const week of again) {
+    say(
+      ["landmarks_weeks"],
+      `${week} is day ${wholeDays(week)}, as another landmark is: part of a week is counted as the nearest whole day.`,
+      "Leave one of the two out.",
     );
   }
   if (!plan.landmarks_weeks.includes(plan.main_landmark_weeks)) {

@@ -5,7 +5,9 @@ import { tableNames } from "../schema/table-names.js";
 import * as terms from "../schema/terms.js";
 
 const file = (what: string) => filePath.describe(`${what}; a path relative to the study file`);
-const weeks = z.number().positive().max(520);
+/** From 0.1 on, which is a day: times are whole days. */
+const weeks = z.number().min(0.1).max(520);
+const nearestDay = "part of a week is counted as the nearest whole day, half a day as a whole one";
 /** Nobody writes longer lists; it bounds what a file of settings can ask for. */
 const longestList = 200;
 const knownOnce = <T extends z.ZodType>(item: T, minimum: number) =>
@@ -132,10 +134,10 @@ export const planSchema = z
     question: question.prefault({}),
     compare: compare.prefault({}),
     sites: knownOnce(wordOfTable, 1).optional().describe("Only these sites; all when left out"),
-    horizon_weeks: weeks.default(26).describe("Up to where the restricted mean time is taken"),
+    horizon_weeks: weeks.default(26).describe(`Up to where the restricted mean time is taken; ${nearestDay}`),
     landmarks_weeks: knownOnce(weeks, 1)
       .default([6, 8, 10, 13, 17, 26])
-      .describe("Weeks at which the share back is read off"),
+      .describe(`Weeks at which the share back is read off; ${nearestDay}`),
     main_landmark_weeks: weeks
       .default(13)
       .describe("The one landmark that the plain words and the forest speak of"),

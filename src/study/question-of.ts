@@ -21,6 +21,3 @@ export function questionOf({ question, compare, sites, data }: Plan): Question {
     closedOn: data.closed_on ?? null,
   };
 }
-
-/** Weeks of a plan as days. */
-export const daysOf = (weeks: number): number => weeks * 7;

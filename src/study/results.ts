@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { exclusionCodes } from "../cohort/record.js";
 import { queryCodes } from "../schema/data-query.js";
+import { effectMethods, effectUnits, leftOutReasons, measureKeys } from "./measures/index.js";
 import { planSchema } from "./plan.js";
 import { cohort } from "./results-cohort.js";
 import { curveFamily } from "./results-curves.js";
@@ -94,18 +95,13 @@ export type TestResult = z.infer<typeof test>;
 
 const effect = z.strictObject({
   id: z.string(),
-  measure: z.enum([
-    "landmark_difference",
-    "restricted_mean_difference",
-    "hazard_ratio",
-    "distance_change_difference",
-  ]),
+  measure: z.enum(measureKeys),
   compared: z.string(),
   reference: z.string(),
   adjusted_for: z.array(z.string()).describe("Empty for a crude effect"),
   at_day: maybe.describe("Landmark or horizon, days"),
   main: z.boolean().describe("Shown in the plain words and the forest"),
-  unit: z.enum(["share", "d", "ratio", "mm"]),
+  unit: z.enum(effectUnits),
   estimate,
   level: z.number(),
   standard_error: maybe.describe(
@@ -114,14 +110,7 @@ const effect = z.strictObject({
   p: maybe,
   n: z.strictObject({ compared: count, reference: count }),
   events: z.strictObject({ compared: count, reference: count }),
-  method: z.enum([
-    "product_limit",
-    "product_limit_standardised",
-    "proportional_hazards",
-    "welch",
-    "clustered_means",
-    "baseline_adjusted_regression",
-  ]),
+  method: z.enum(effectMethods),
   clustered: z.boolean().describe("Whether the interval allows for several injuries of one person"),
   strata_used: z
     .array(z.string())
@@ -130,7 +119,7 @@ const effect = z.strictObject({
     z.strictObject({
       stratum: z.string(),
       n: count,
-      reason: z.enum(["too-few-rows", "beyond-follow-up", "one-group", "missing-covariate"]),
+      reason: z.enum(leftOutReasons),
     }),
   ),
 });

@@ -1,71 +1,38 @@
 import type { OutcomeRecord } from "../cohort/record.js";
-import {
-  type Curve,
-  productLimit,
-  type StandardisedCurves,
-  shareAt,
-  standardisedCurves,
-} from "../statistics/index.js";
+import { type Curve, productLimit, type StandardisedCurves, shareAt } from "../statistics/index.js";
+import { columnsOf } from "./columns.js";
 import { estimateOf, missing } from "./estimates.js";
 import type { ExactCurve, ExactFamily, ExactPoint } from "./exact-results.js";
-import { type Grouping, personsAmong, timeToEventOf } from "./groups.js";
-import { type Pair, pairsOf } from "./pairs.js";
-import type { Plan } from "./plan.js";
+import type { Pair } from "./pairs.js";
 import { firstDayBack, sharesAsked } from "./quantiles-of-points.js";
-import { daysOf } from "./question-of.js";
+import type { Landmark, Specification } from "./specification.js";
 import { startOfCurve } from "./start-of-curve.js";
-import { adjustersOf, strataOf } from "./strata.js";
 
-/** Days of the curve between which nothing is drawn: one each day while there are few, else evenly spaced. */
-const mostDays = 91;
+type Asked = Pick<Specification, "comparison" | "landmarks"> & { readonly entry: ExactFamily["entry"] };
 
 /**
  * The curves of each pair like for like: in every stratum a curve of each group, averaged over the strata at the same mix
  * for both, up to the horizon. One family a pair; none without strata to hold equal, or where the groups do not overlap.
  */
-export function standardisedFamilies(comparison: Grouping, plan: Plan): ExactFamily[] {
-  const fields = adjustersOf(plan).strata;
-  if (fields.length === 0) return [];
-  return pairsOf(comparison, plan).flatMap((pair) => {
-    const { codes, labels } = strataOf(pair.records, fields);
-    const days = daysOfCurve(pair, plan);
-    const found = standardisedCurves(
-      { ...timeToEventOf(pair.records, pair.clustered), groups: pair.isCompared, strata: codes },
-      {
-        times: days,
-        horizon: daysOf(plan.horizon_weeks),
-        smallest: plan.compare.smallest_group,
-        level: plan.confidence_level,
-      },
-    );
-    if (found.shares === null) return [];
-    const used = new Set(found.used.map(({ stratum }) => stratum));
-    const rowsOf = (side: 0 | 1) =>
-      pair.records.filter((_, row) => pair.isCompared[row] === side && used.has(codes[row]!));
+export function standardisedFamilies(
+  pairs: readonly Pair[],
+  { comparison, landmarks, entry }: Asked,
+): ExactFamily[] {
+  return pairs.flatMap(({ compared, reference, standardised }) => {
+    if (standardised === null || standardised.curves.shares === null) return [];
+    const { strata, curves: found, records } = standardised;
     const family: ExactFamily = {
       family: "standardised",
-      entry: comparison.entry,
-      held_equal: [...fields],
-      strata_used: found.used.map(({ stratum }) => labels[stratum]!),
+      entry,
+      held_equal: [...comparison.strata],
+      strata_used: [...strata],
       curves: [
-        curveOf({ label: pair.compared.label, side: 1, records: rowsOf(1), found }, plan),
-        curveOf({ label: pair.reference.label, side: 0, records: rowsOf(0), found }, plan),
+        curveOf({ label: compared.label, side: 1, records: records.compared, found }, landmarks),
+        curveOf({ label: reference.label, side: 0, records: records.reference, found }, landmarks),
       ],
     };
     return [family];
   });
-}
-
-/** Days on which somebody of the pair was back, thinned evenly where there are many; the landmarks are always among them. */
-function daysOfCurve({ records }: Pair, plan: Plan): number[] {
-  const horizon = daysOf(plan.horizon_weeks);
-  const back = new Set(
-    records.flatMap(({ end, time }) => (end === "milestone" && time <= horizon ? [time] : [])),
-  );
-  const every = Math.ceil(back.size / mostDays);
-  const grid =
-    every <= 1 ? [...back] : Array.from({ length: Math.floor(horizon / every) }, (_, at) => (at + 1) * every);
-  return [...new Set([...grid, ...plan.landmarks_weeks.map(daysOf)])].sort((a, b) => a - b);
 }
 
 interface Side {
@@ -76,9 +43,10 @@ interface Side {
   readonly found: StandardisedCurves;
 }
 
-function curveOf({ label, side, records, found }: Side, plan: Plan): ExactCurve {
+function curveOf({ label, side, records, found }: Side, landmarks: readonly Landmark[]): ExactCurve {
   // only its counts are used: how many were at risk, back or lost to follow-up by a day
-  const counts = productLimit(timeToEventOf(records, false));
+  const { timeToEvent, persons } = columnsOf(records, { clustered: false });
+  const counts = productLimit(timeToEvent);
   const points = pointsOf({ side, found, counts });
   const mean = found.restrictedMean!.groups[side];
   return {
@@ -88,37 +56,44 @@ function curveOf({ label, side, records, found }: Side, plan: Plan): ExactCurve 
     n: records.length,
     events: records.filter(({ end }) => end === "milestone").length,
     competing: records.filter(({ end }) => end !== "milestone" && end !== "censored").length,
-    persons: personsAmong(records),
+    persons,
     last_day: found.horizon,
     points,
     quantiles: sharesAsked.map((share) => ({ share, days: firstDayBack(points, share) })),
-    landmarks: plan.landmarks_weeks.map((week) => {
-      const point = points.find(({ day }) => day === daysOf(week))!;
-      return {
-        week,
-        day: point.day,
-        at_risk: point.at_risk,
-        returned: estimateOf({
-          value: point.returned,
-          lower: point.returned_lower,
-          upper: point.returned_upper,
-          reason: point.returned >= 1 ? "all-returned" : "no-events",
-        }),
-        returned_beside_competing: missing("not-computed"),
-      };
-    }),
+    landmarks: landmarks.map(({ week, day }) =>
+      landmarkOf({ week, point: points.find((one) => one.day === day)! }),
+    ),
     restricted_mean: {
       horizon_days: found.horizon,
       days: estimateOf({ value: mean.estimate, lower: mean.lower, upper: mean.upper, reason: "no-variance" }),
       standard_error: mean.standardError,
     },
-    number_at_risk: Array.from({ length: Math.floor(plan.horizon_weeks) + 1 }, (_, week) => {
-      const { atRisk, cumulativeEvents } = shareAt(counts, daysOf(week));
-      return { day: daysOf(week), at_risk: atRisk, events: cumulativeEvents };
+    number_at_risk: Array.from({ length: Math.floor(found.horizon / 7) + 1 }, (_, week) => {
+      const { atRisk, cumulativeEvents } = shareAt(counts, 7 * week);
+      return { day: 7 * week, at_risk: atRisk, events: cumulativeEvents };
     }),
     falls_early: false,
   };
 }
+
+const landmarkOf = ({
+  week,
+  point,
+}: {
+  week: number;
+  point: ExactPoint;
+}): ExactCurve["landmarks"][number] => ({
+  week,
+  day: point.day,
+  at_risk: point.at_risk,
+  returned: estimateOf({
+    value: point.returned,
+    lower: point.returned_lower,
+    upper: point.returned_upper,
+    reason: point.returned >= 1 ? "all-returned" : "no-events",
+  }),
+  returned_beside_competing: missing("not-computed"),
+});
 
 /** A point at day 0 and one each day asked for; events and ends of follow-up are those since the point before. */
 function pointsOf({

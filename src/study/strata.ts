@@ -3,7 +3,7 @@ import { type AdjustableNumber, adjustableNumbers, groupFields } from "../schema
 import { fieldsSaying } from "../schema/field.js";
 import { injuryRow } from "../schema/injuries.js";
 import { labelOf } from "../schema/labels.js";
-import type { Adjustable, Plan } from "./plan.js";
+import type { Adjustable } from "./plan.js";
 
 /** Adjusting fields that hold a number: they enter the hazards regression; the others make strata. */
 export type NumericAdjuster = AdjustableNumber;
@@ -12,12 +12,11 @@ export type StratumAdjuster = Exclude<Adjustable, NumericAdjuster>;
 const isNumeric = (field: Adjustable): field is NumericAdjuster =>
   (adjustableNumbers as readonly string[]).includes(field);
 
-/** The adjusting fields of a plan, by what becomes of them. */
-export function adjustersOf({ compare }: Plan): {
+/** Adjusting fields by what becomes of them. */
+export function adjustersOf(fields: readonly Adjustable[]): {
   strata: readonly StratumAdjuster[];
   numbers: readonly NumericAdjuster[];
 } {
-  const fields = compare.adjust_for;
   return {
     strata: fields.filter((field): field is StratumAdjuster => !isNumeric(field)),
     numbers: fields.filter(isNumeric),
@@ -35,18 +34,6 @@ export interface Strata {
  * A value that was not recorded makes a stratum of its own, so that no row is lost here.
  */
 export function strataOf(records: readonly OutcomeRecord[], fields: readonly StratumAdjuster[]): Strata {
-  const ofRecords = made.get(records) ?? new Map<string, Strata>();
-  made.set(records, ofRecords);
-  const asked = fields.join("\n");
-  const strata = ofRecords.get(asked) ?? strataAmong(records, fields);
-  ofRecords.set(asked, strata);
-  return strata;
-}
-
-/** Strata found before: curves, tests and effects of a pair are held equal in the same. */
-const made = new WeakMap<readonly OutcomeRecord[], Map<string, Strata>>();
-
-function strataAmong(records: readonly OutcomeRecord[], fields: readonly StratumAdjuster[]): Strata {
   const named = records.map(({ covariates }) =>
     fields.map((field) => `${wordOf[field]}${covariates[field] ?? "not recorded"}`).join(", "),
   );

@@ -1,3 +1,4 @@
+import type { OutcomeRecord } from "../cohort/record.js";
 import { grades } from "../schema/terms.js";
 import {
   type ClusteredGroupedTimes,
@@ -6,31 +7,41 @@ import {
   personPermutedLogRank,
 } from "../statistics/comparison/index.js";
 import { logRank, logRankTrend, permutedLogRank, proportionalityTest } from "../statistics/index.js";
-import { hazardRowsOf } from "./effects/hazard-ratio.js";
+import { type Columns, columnsOf } from "./columns.js";
 import type { ExactTest } from "./exact-results.js";
-import { type Group, type Grouping, timeToEventOf } from "./groups.js";
-import { type Pair, pairsOf } from "./pairs.js";
-import type { Plan } from "./plan.js";
-import { adjustersOf, strataOf } from "./strata.js";
+import type { Grouping, Members } from "./groups.js";
+import { hazardRowsOf } from "./hazard-rows.js";
+import type { Pair } from "./pairs.js";
+import type { Comparison } from "./specification.js";
+import { strataOf } from "./strata.js";
 
-/** Whether the curves of a family differ by more than chance: the log-rank test, and its fitting variants. */
-export function testsOf(grouping: Grouping, plan: Plan): ExactTest[] {
-  const fields = adjustersOf(plan).strata;
-  const plain = logRankOf(grouping, []);
-  if (grouping.family === "grade") {
-    return [tooFewForTheory(plain) ? permuted(plain, grouping, plan) : plain, trendOverGrades(grouping)];
-  }
+/** Whether the curves of the grades differ by more than chance, and whether they do so in the order of the grades. */
+export function testsOfGrades(grades: Grouping, { seed }: { readonly seed: number }): ExactTest[] {
+  const rows = rowsOf(grades.groups, grades);
+  const plain = logRankOf({ ...grades, rows }, []);
+  return [tooFewForTheory(plain) ? permuted(plain, { rows, seed }) : plain, trendOverGrades(grades)];
+}
+
+/** Whether the curves of the compared groups differ by more than chance, and whether the hazard ratio of each pair is steady. */
+export function testsOfComparison(
+  compared: Grouping,
+  { pairs, comparison }: { readonly pairs: readonly Pair[]; readonly comparison: Comparison },
+): ExactTest[] {
+  const { strata } = comparison;
+  const rows = rowsOf(compared.groups, compared);
   return [
-    plain,
-    ...(fields.length === 0 ? [] : [logRankOf(grouping, fields)]),
-    ...pairsOf(grouping, plan).map((pair) => proportionalityOf(pair, plan)),
+    logRankOf({ ...compared, rows }, []),
+    ...(strata.length === 0 ? [] : [logRankOf({ ...compared, rows }, strata)]),
+    ...pairs.map((pair) => proportionalityOf(pair, comparison)),
   ];
 }
 
 /** Whether the hazard ratio of a pair drifts with time, in the model that the adjusted ratio comes from. */
-function proportionalityOf(pair: Pair, plan: Plan): ExactTest {
-  const { strata, numbers } = adjustersOf(plan);
-  const test = proportionalityTest(hazardRowsOf({ pair, strata, numbers }).columns);
+function proportionalityOf(
+  pair: Pair,
+  { strata, numbers }: Pick<Comparison, "strata" | "numbers">,
+): ExactTest {
+  const test = proportionalityTest(hazardRowsOf(pair, { strata: pair.strata, numbers }).columns);
   const { statistic, df, p, reason } = test.covariates[0]!;
   return {
     id: `proportionality:${pair.compared.label}-${pair.reference.label}`,
@@ -68,17 +79,19 @@ function crossesGroups({ records, codes }: Rows): boolean {
 }
 
 /** The log-rank test by dealing the groups out anew: over persons, or where some have injuries in several groups, over their lists of groups. */
-function permuted(plain: ExactTest, grouping: Grouping, plan: Plan): ExactTest {
-  const rows = rowsOf(grouping.groups);
-  const columns = { ...timeToEventOf(rows.records, grouping.clustered), groups: rows.codes };
+function permuted(
+  plain: ExactTest,
+  { rows, seed }: { readonly rows: Rows; readonly seed: number },
+): ExactTest {
+  const columns = { ...rows.columns.timeToEvent, groups: rows.codes };
   const { clusters } = columns;
   const test =
     clusters !== undefined && crossesGroups(rows)
-      ? personPermutedLogRank({ ...columns, clusters }, { seed: plan.seed })
-      : permutedLogRank(columns, { seed: plan.seed });
+      ? personPermutedLogRank({ ...columns, clusters }, { seed })
+      : permutedLogRank(columns, { seed });
   return {
     ...plain,
-    id: `log_rank_permuted:${grouping.family}`,
+    id: `log_rank_permuted:${plain.family}`,
     method: "log_rank_permuted",
     statistic: test.chiSquare,
     degrees_of_freedom: test.df,
@@ -87,21 +100,14 @@ function permuted(plain: ExactTest, grouping: Grouping, plan: Plan): ExactTest {
   };
 }
 
+/** The records of several groups in one list, and the group of each. */
 interface Rows {
-  readonly records: Group["records"];
+  readonly records: readonly OutcomeRecord[];
   readonly codes: Int32Array;
+  readonly columns: Columns;
 }
 
-/** Rows put together before: several tests look at the same groups. */
-const made = new WeakMap<readonly Group[], Rows>();
-
-function rowsOf(groups: readonly Group[]): Rows {
-  const rows = made.get(groups) ?? rowsTogether(groups);
-  made.set(groups, rows);
-  return rows;
-}
-
-function rowsTogether(groups: readonly Group[]): Rows {
+function rowsOf(groups: readonly Members[], { clustered }: { readonly clustered: boolean }): Rows {
   const records = groups.flatMap((group) => group.records);
   const codes = new Int32Array(records.length);
   let from = 0;
@@ -109,21 +115,23 @@ function rowsTogether(groups: readonly Group[]): Rows {
     codes.fill(code, from, from + group.records.length);
     from += group.records.length;
   }
-  return { records, codes };
+  return { records, codes, columns: columnsOf(records, { clustered }) };
 }
 
-function logRankOf(grouping: Grouping, fields: ReturnType<typeof adjustersOf>["strata"]): ExactTest {
-  const { records, codes } = rowsOf(grouping.groups);
-  const strata = fields.length > 0 ? { strata: strataOf(records, fields).codes } : {};
-  const columns = { ...timeToEventOf(records, grouping.clustered), groups: codes, ...strata };
+function logRankOf(
+  { rows, family, groups, clustered }: Grouping & { readonly rows: Rows },
+  fields: Comparison["strata"],
+): ExactTest {
+  const strata = fields.length > 0 ? { strata: strataOf(rows.records, fields).codes } : {};
+  const columns = { ...rows.columns.timeToEvent, groups: rows.codes, ...strata };
   const { clusters } = columns;
   const test = clusters === undefined ? logRank(columns) : fewClustersLogRank({ ...columns, clusters });
   const method = fields.length > 0 ? "log_rank_stratified" : "log_rank";
   return {
-    id: `${method}:${grouping.family}`,
+    id: `${method}:${family}`,
     method,
-    family: grouping.family as ExactTest["family"],
-    groups: grouping.groups.map(({ label, records }, code) => {
+    family: family as ExactTest["family"],
+    groups: groups.map(({ label, records }, code) => {
       const at = test.groups.indexOf(code);
       return {
         label,
@@ -133,7 +141,7 @@ function logRankOf(grouping: Grouping, fields: ReturnType<typeof adjustersOf>["s
       };
     }),
     strata: [...fields],
-    clustered: grouping.clustered,
+    clustered,
     statistic: test.chiSquare,
     degrees_of_freedom: test.df,
     p: test.p,
@@ -150,9 +158,9 @@ function trendOverPersons(columns: ClusteredGroupedTimes, scores: readonly numbe
 /** Trend over grades 1, 2, 3, 4a, 4b with scores 1 to 5; a grade without its letter has no place in that order. */
 function trendOverGrades({ groups, family, clustered }: Grouping): ExactTest {
   const ordered = groups.filter(({ label }) => label !== "4_undivided" && label !== "unknown");
-  const { records, codes } = rowsOf(ordered);
+  const rows = rowsOf(ordered, { clustered });
   const scores = ordered.map(({ label }) => (grades as readonly string[]).indexOf(label) + 1);
-  const columns = { ...timeToEventOf(records, clustered), groups: codes };
+  const columns = { ...rows.columns.timeToEvent, groups: rows.codes };
   const { clusters } = columns;
   const test =
     clusters === undefined

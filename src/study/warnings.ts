@@ -1,10 +1,8 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import { labelOf } from "../schema/labels.js";
-import type { ExactResults } from "./exact-results.js";
-import type { Plan } from "./plan.js";
-import { daysOf } from "./question-of.js";
+import type { ExactEffect, ExactResults } from "./exact-results.js";
 import type { Warning } from "./results.js";
-import { adjustersOf } from "./strata.js";
+import type { Comparison, Specification } from "./specification.js";
 
 type SoFar = Omit<ExactResults, "warnings" | "small_cells">;
 
@@ -18,26 +16,36 @@ const lostApart = 0.1;
 const doubtfulBelow = 0.05;
 
 /** What a reader must know before trusting the figures, each from what the run found. */
-export function warningsOf(results: SoFar, records: readonly OutcomeRecord[]): Warning[] {
-  const { plan } = results;
+export function warningsOf(
+  results: SoFar,
+  {
+    records,
+    specification,
+  }: { readonly records: readonly OutcomeRecord[]; readonly specification: Specification },
+): Warning[] {
+  const { comparison, horizonDay } = specification;
+  const isByTreatment = comparison.by === "first_treatment";
   return [
-    ...(plan.compare.by === "first_treatment" || results.effects.length > 0 ? [warn("not-randomised")] : []),
-    ...followUpWarnings(results, plan),
-    ...unequalLossWarning(results, plan),
-    ...groupWarnings(results, plan),
+    ...(isByTreatment || results.effects.length > 0 ? [warn("not-randomised")] : []),
+    ...followUpWarnings(results, specification),
+    ...unequalLossWarning(results, comparison),
+    ...groupWarnings(results, horizonDay),
     ...overlapWarnings(results),
-    ...assumptionWarnings(results, plan),
-    ...dataWarnings(results, records, plan),
+    ...assumptionWarnings(results, comparison),
+    ...dataWarnings(results, { records, comparison }),
   ];
 }
 
 const warn = (code: Warning["code"], facts: Warning["facts"] = {}): Warning => ({ code, facts });
 
-function followUpWarnings({ follow_up }: SoFar, plan: Plan): Warning[] {
+function followUpWarnings(
+  { follow_up }: SoFar,
+  { horizonDay: horizon_days, question }: Pick<Specification, "horizonDay" | "question">,
+): Warning[] {
   const { completeness, competing, known, whole_weeks } = follow_up;
   const found: Warning[] = [];
   if (completeness !== null && completeness < completeEnough) {
-    found.push(warn("completeness-low", { share: completeness, horizon_days: daysOf(plan.horizon_weeks) }));
+    found.push(warn("completeness-low", { share: completeness, horizon_days }));
   }
   const competingEnds = competing.reduce((sum, { n }) => sum + n, 0);
   if (competingEnds > 0) found.push(warn("competing-ends-present", { n: competingEnds, of: follow_up.n }));
@@ -45,9 +53,7 @@ function followUpWarnings({ follow_up }: SoFar, plan: Plan): Warning[] {
     .filter(({ code }) => code !== "day" && code !== "not_reached")
     .reduce((sum, { n }) => sum + n, 0);
   if (inexact > 0) {
-    found.push(
-      warn("inexact-dates", { n: inexact, of: follow_up.milestones, rule: plan.question.inexact_dates }),
-    );
+    found.push(warn("inexact-dates", { n: inexact, of: follow_up.milestones, rule: question.inexactDates }));
   }
   if (isHeaped(whole_weeks)) {
     found.push(warn("heaped-dates", { n: whole_weeks.on_whole_weeks, of: whole_weeks.milestones }));
@@ -56,9 +62,12 @@ function followUpWarnings({ follow_up }: SoFar, plan: Plan): Warning[] {
 }
 
 /** The compared groups of which most and fewest were lost, where they lie far apart; groups too small to tell are left out. */
-function unequalLossWarning({ lost }: SoFar, { compare }: Plan): Warning[] {
-  const groups = (lost.groupings.find(({ by }) => by === compare.by)?.groups ?? [])
-    .filter(({ label, n }) => compare.groups.includes(label) && n >= Math.max(1, compare.smallest_group))
+function unequalLossWarning(
+  { lost }: SoFar,
+  { by: field, labels, smallestGroup }: Pick<Comparison, "by" | "labels" | "smallestGroup">,
+): Warning[] {
+  const groups = (lost.groupings.find(({ by }) => by === field)?.groups ?? [])
+    .filter(({ label, n }) => labels.includes(label) && n >= Math.max(1, smallestGroup))
     .map((group) => ({ ...group, share: group.lost / group.n }))
     .toSorted((one, other) => other.share - one.share);
   const [most, fewest] = [groups.at(0), groups.at(-1)];
@@ -87,7 +96,7 @@ function isHeaped({ milestones, on_whole_weeks }: ExactResults["follow_up"]["who
   return on_whole_weeks / milestones > expected + 3 * error;
 }
 
-function groupWarnings({ curves }: SoFar, plan: Plan): Warning[] {
+function groupWarnings({ curves }: SoFar, horizonDay: number): Warning[] {
   const compared = curves.find(({ family }) => family === "compared")?.curves ?? [];
   return [
     ...compared
@@ -101,7 +110,7 @@ function groupWarnings({ curves }: SoFar, plan: Plan): Warning[] {
           family,
           group: label,
           last_day,
-          horizon_days: daysOf(plan.horizon_weeks),
+          horizon_days: horizonDay,
         }),
       ),
     ...curves
@@ -112,11 +121,13 @@ function groupWarnings({ curves }: SoFar, plan: Plan): Warning[] {
   ];
 }
 
+/** Once for each pair: all its differences over strata leave out the same. */
 function overlapWarnings({ effects }: SoFar): Warning[] {
-  return effects
-    .filter(({ measure, adjusted_for, left_out }) => {
-      return measure === "restricted_mean_difference" && adjusted_for.length > 0 && left_out.length > 0;
-    })
+  const isStandardised = ({ method }: ExactEffect) => method === "product_limit_standardised";
+  const pairOf = ({ compared, reference }: ExactEffect) => JSON.stringify([compared, reference]);
+  const ofPairs = new Map(effects.filter(isStandardised).map((effect) => [pairOf(effect), effect]));
+  return [...ofPairs.values()]
+    .filter(({ left_out }) => left_out.length > 0)
     .map(({ compared, reference, left_out, n }) =>
       warn("overlap-lacking", {
         compared,
@@ -128,8 +139,7 @@ function overlapWarnings({ effects }: SoFar): Warning[] {
     );
 }
 
-function assumptionWarnings({ tests }: SoFar, plan: Plan): Warning[] {
-  const { numbers } = adjustersOf(plan);
+function assumptionWarnings({ tests }: SoFar, { numbers }: Pick<Comparison, "numbers">): Warning[] {
   return [
     ...tests
       .filter(({ method, p }) => method === "proportionality" && p !== null && p < doubtfulBelow)
@@ -148,10 +158,20 @@ function setAsideWarning({ accounting }: SoFar): Warning[] {
   return n > 0 ? [warn("rows-set-aside", { n, of })] : [];
 }
 
-function dataWarnings(results: SoFar, records: readonly OutcomeRecord[], plan: Plan): Warning[] {
+function dataWarnings(
+  results: SoFar,
+  {
+    records,
+    comparison,
+  }: {
+    readonly records: readonly OutcomeRecord[];
+    readonly comparison: Pick<Comparison, "adjustFor" | "smallestGroup">;
+  },
+): Warning[] {
+  const { adjustFor, smallestGroup } = comparison;
   const { accounting, distances } = results;
   const { analysed, persons } = accounting.analysis;
-  const without = (field: (typeof plan.compare.adjust_for)[number]) =>
+  const without = (field: (typeof adjustFor)[number]) =>
     records.filter(({ covariates }) => covariates[field] === null).length;
   const smallest = Math.min(
     ...results.curves.flatMap(({ family, curves }) => (family === "all" ? [] : curves.map(({ n }) => n))),
@@ -159,14 +179,12 @@ function dataWarnings(results: SoFar, records: readonly OutcomeRecord[], plan: P
   return [
     ...setAsideWarning(results),
     ...(persons < analysed ? [warn("several-injuries-a-person", { persons, injuries: analysed })] : []),
-    ...plan.compare.adjust_for
+    ...adjustFor
       .filter((field) => without(field) > 0)
       .map((field) => warn("covariates-missing", { field: labelOf(field), n: without(field), of: analysed })),
     ...(distances !== null && distances.injuries_with_both < analysed
       ? [warn("distances-missing", { n: analysed - distances.injuries_with_both, of: analysed })]
       : []),
-    ...(smallest < plan.compare.smallest_group
-      ? [warn("small-counts", { below: plan.compare.smallest_group })]
-      : []),
+    ...(smallest < smallestGroup ? [warn("small-counts", { below: smallestGroup })] : []),
   ];
 }

@@ -1,3 +1,4 @@
+import { wholeDays } from "../cohort/whole-days.js";
 import { seededGenerator } from "../statistics/shared/random.js";
 import { chooseIndex } from "./chance.js";
 import { drawCourse } from "./course.js";
@@ -88,12 +89,15 @@ export function simulateCell(
     grade,
     treatment,
     share_of_injuries: sharesBySite(scenario, { grade, treatment }).reduce((sum, part) => sum + part, 0),
-    landmarks: landmarksWeeks.map((week) => ({
-      week,
-      day: week * 7,
-      returned: shareBack((day) => day <= week * 7),
-      returned_beside_competing: shareBack((day, index) => day <= week * 7 && day <= ends[index]!),
-    })),
+    landmarks: landmarksWeeks.map((week) => {
+      const landmark = wholeDays(week);
+      return {
+        week,
+        day: landmark,
+        returned: shareBack((day) => day <= landmark),
+        returned_beside_competing: shareBack((day, index) => day <= landmark && day <= ends[index]!),
+      };
+    }),
     restricted_mean_days: simulatedMean(full.map((day) => Math.min(day, horizonDays))),
     median_days: full.toSorted()[Math.ceil(draws / 2) - 1]!,
   };

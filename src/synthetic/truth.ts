@@ -1,3 +1,4 @@
+import { wholeDays } from "../cohort/whole-days.js";
 import type { Scenario } from "./scenario.js";
 import { type DrawnGrade, drawnGrades } from "./scenario-grade.js";
 import { type Simulated, sharesBySite, simulateCell, type TruthCell } from "./truth-cells.js";
@@ -84,7 +85,7 @@ export function trueEffects(scenario: Scenario, options: TruthOptions = {}): Tru
     horizonWeeks = 26,
     landmarksWeeks = [6, 8, 10, 13, 17, 26],
   } = options;
-  const horizonDays = horizonWeeks * 7;
+  const horizonDays = wholeDays(horizonWeeks);
   const cells = occurring(scenario).map((cell, stream) =>
     simulateCell({ scenario, ...cell, stream }, { draws, seed, horizonDays, landmarksWeeks }),
   );

@@ -1,13 +1,14 @@
 import { deriveCohort } from "../../src/cohort/derive.js";
 import { linkTables } from "../../src/cohort/link.js";
 import { curveFamily } from "../../src/study/curves.js";
-import { effectsOf } from "../../src/study/effects/index.js";
+import { effectsOf } from "../../src/study/effects.js";
 import type { ExactFamily } from "../../src/study/exact-results.js";
 import { byGrade, compared, everybody } from "../../src/study/groups.js";
 import { type EffectResult, type Plan, type PlanAsWritten, planSchema } from "../../src/study/index.js";
-import { questionOf } from "../../src/study/question-of.js";
+import { pairsOf } from "../../src/study/pairs.js";
 import type { TestResult } from "../../src/study/results.js";
-import { testsOf } from "../../src/study/tests-of-groups.js";
+import { specificationOf } from "../../src/study/specification.js";
+import { testsOfComparison, testsOfGrades } from "../../src/study/tests-of-groups.js";
 import { drawCohort, type Scenario } from "../../src/synthetic/index.js";
 
 /** A plan with its defaults, but for what is asked otherwise. */
@@ -45,7 +46,10 @@ export function drawnResults(
 ): Drawn {
   const { seed, stream } = options;
   const { closedOn, ...rows } = drawCohort(scenario, { seed, stream });
-  const plan = { ...options.plan, data: { ...options.plan.data, closed_on: closedOn } };
+  const specification = specificationOf({
+    ...options.plan,
+    data: { ...options.plan.data, closed_on: closedOn },
+  });
   const typed = <Row>(table: readonly Row[]) =>
     table.map((values, at) => ({ file: "drawn", row: at + 2, values }));
   const linked = linkTables({
@@ -55,12 +59,19 @@ export function drawnResults(
     visits: typed(rows.visits),
     sites: typed(rows.sites),
   });
-  const { records } = deriveCohort(linked, questionOf(plan));
-  const comparison = once(() => compared(records, plan));
+  const { records } = deriveCohort(linked, specification.question);
+  const { comparison } = specification;
+  const groups = once(() => compared(records, specification));
+  const pairs = once(() => pairsOf(groups(), specification));
   return {
-    curves: once(() => [everybody(records, plan), comparison()].map((one) => curveFamily(one, plan))),
-    effects: once(() => effectsOf(comparison(), plan)),
-    tests: (family) => testsOf(family === "grade" ? byGrade(records, plan) : comparison(), plan),
+    curves: once(() =>
+      [everybody(records, specification), groups()].map((one) => curveFamily(one, specification)),
+    ),
+    effects: once(() => effectsOf(pairs(), specification)),
+    tests: (family) =>
+      family === "grade"
+        ? testsOfGrades(byGrade(records, specification), specification)
+        : testsOfComparison(groups(), { pairs: pairs(), comparison }),
     replicate: stream,
   };
 }

@@ -1,13 +1,13 @@
 import { askAbout } from "../../schema/ask.js";
 import type { TypedRow } from "../../schema/cells.js";
 import { byKey, type InjuryWithRows, type LinkRule } from "./link-rule.js";
-import { byInjuryDate, type Injury, injuriesOfRepeaters, personKey } from "./persons.js";
+import { byInjuryDate, type Injury, injuriesOfRepeaters, personOf } from "./persons.js";
 
 const eventOf = ({ values }: Injury): string => values.event_id ?? values.injury_date;
 
 /** Both hands hurt in one moment, or on one day where the moments have no names. */
 export const eventBothHands: LinkRule = function* ({ tables }) {
-  const oneEvent = byKey(injuriesOfRepeaters(tables.injuries), (row) => `${personKey(row)}\n${eventOf(row)}`);
+  const oneEvent = byKey(injuriesOfRepeaters(tables.injuries), (row) => `${personOf(row)}\n${eventOf(row)}`);
   for (const group of oneEvent.values()) {
     if (group.length < 2) continue;
     const [first, ...others] = [...group].sort((one, other) => one.row - other.row);
@@ -28,7 +28,7 @@ type Hand = Injury["values"]["hand"];
 const areTwoHands = (one: Hand, other: Hand): boolean =>
   one !== other && one !== "not_stated" && other !== "not_stated";
 
-const personAndFinger = (row: Injury): string => `${personKey(row)}\n${row.values.finger}`;
+const personAndFinger = (row: Injury): string => `${personOf(row)}\n${row.values.finger}`;
 
 /** 'No' to an earlier injury of the finger, or of its like on the other hand, that another row tells of. */
 export const earlierInjuryContradicts: LinkRule = function* ({ tables }) {

@@ -5,7 +5,7 @@ import type { ImagingRow } from "../../schema/imaging.js";
 import { nearest } from "../../schema/near.js";
 import { askAboutColumn } from "./about-column.js";
 import { byKey, type LinkRule } from "./link-rule.js";
-import { byInjuryDate, type Injury, personKey } from "./persons.js";
+import { byInjuryDate, type Injury, personOf } from "./persons.js";
 import { groupsSharingKey } from "./shared-keys.js";
 
 /** Letters of other alphabets that look like these, in their order. */
@@ -33,7 +33,7 @@ const withLatinLetters = (id: string): string =>
 export const personIdsAlike: LinkRule = function* ({ tables }) {
   const heard = ({ values }: Injury) => `${values.site_id ?? ""}\n${heardAs(values.person_id)}`;
   for (const alike of groupsSharingKey(tables.injuries, heard)) {
-    const [first, ...others] = [...byKey(alike, personKey).values()].map(([firstRow]) => firstRow!);
+    const [first, ...others] = [...byKey(alike, personOf).values()].map(([firstRow]) => firstRow!);
     for (const row of others) {
       yield askAbout(row, {
         code: "person-ids-alike",

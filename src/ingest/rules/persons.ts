@@ -3,6 +3,7 @@ import type { TypedRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import { daysBetween } from "../../schema/dates.js";
 import type { InjuryRow } from "../../schema/injuries.js";
+import { personKey } from "../../schema/person-key.js";
 import { byKey, type LinkRule } from "./link-rule.js";
 import { groupsSharingKey } from "./shared-keys.js";
 
@@ -11,9 +12,9 @@ export type Injury = TypedRow<InjuryRow>;
 /** Injuries closer than this are asked about as one (our choice, in days). */
 const sameInjuryWithin = 14;
 
-/** Ids are only unique within a site. */
-export const personKey = ({ values }: Injury): string => `${values.site_id ?? ""}\n${values.person_id}`;
-const fingerKey = (row: Injury): string => `${personKey(row)}\n${row.values.hand}\n${row.values.finger}`;
+/** The person of an injury, by a name that is the same in no other site. */
+export const personOf = ({ values }: Injury): string => personKey(values);
+const fingerKey = (row: Injury): string => `${personOf(row)}\n${row.values.hand}\n${row.values.finger}`;
 
 export const byInjuryDate = (rows: readonly Injury[]): readonly Injury[] =>
   [...rows].sort(
@@ -28,7 +29,7 @@ const persons = new WeakMap<readonly Injury[], readonly (readonly Injury[])[]>()
 
 /** The injuries of each person who has several, in the order of the rows. */
 function severalByPerson(rows: readonly Injury[]): readonly (readonly Injury[])[] {
-  const groups = persons.get(rows) ?? groupsSharingKey(rows, personKey);
+  const groups = persons.get(rows) ?? groupsSharingKey(rows, personOf);
   persons.set(rows, groups);
   return groups;
 }

@@ -1,4 +1,5 @@
 import { labelOf } from "../../schema/labels.js";
+import { measureOf } from "../../study/measures/index.js";
 import type { Results } from "../../study/results.js";
 import { plainNumber } from "../format.js";
 import { sources } from "../words/sources.js";
@@ -7,7 +8,7 @@ import { sources } from "../words/sources.js";
 export function distanceMethods({ distances, effects }: Results): string[] {
   if (distances === null) return [];
   const methods = new Set(
-    effects.filter(({ measure }) => measure === "distance_change_difference").map(({ method }) => method),
+    effects.filter(({ measure }) => measureOf(measure).outcome === "distance").map(({ method }) => method),
   );
   return [
     `First and last reading of the injured finger at ${distances.pulley}, ${labelOf(distances.position)}; the threshold of ${plainNumber(distances.threshold_mm)} mm was fixed in the study file.`,

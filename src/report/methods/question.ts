@@ -1,7 +1,8 @@
 import { isSome } from "../../charts/counts.js";
 import type { Plan } from "../../study/plan.js";
 import type { Results } from "../../study/results.js";
-import { capital, level, listed } from "../format.js";
+import { roundedTimes } from "../../study/specification.js";
+import { capital, level, listed, weeks } from "../format.js";
 import { sources } from "../words/sources.js";
 import { clockWords, competingNouns, milestoneMeaning } from "../words/terms.js";
 
@@ -20,6 +21,15 @@ const inexactRule: Readonly<Record<Question["inexact_dates"], string>> = {
   earliest: "the first day of the span in which it lies",
 };
 
+/** The horizon and landmarks that the study file writes with part of a day, as they are counted. */
+function wholeDayWords(plan: Plan): string[] {
+  const times = roundedTimes(plan).map(
+    ({ weeks: written, days: whole }) => `${weeks(written)} as day ${whole}`,
+  );
+  if (times.length === 0) return [];
+  return [`Times of the study file are counted in whole days, each as the nearest: ${listed(times)}.`];
+}
+
 /** What was asked: milestone, clock, entry, inexact dates, competing ends, level. */
 export function questionMethods({ plan, follow_up }: Results): string[] {
   const { milestone, clock, entry, inexact_dates, competing_ends } = plan.question;
@@ -29,6 +39,7 @@ export function questionMethods({ plan, follow_up }: Results): string[] {
   return [
     `The milestone is ${milestoneMeaning[milestone]}.`,
     `Time is counted in whole days from ${clockWords[clock]}. ${clockBias[clock]}`,
+    ...wholeDayWords(plan),
     ...(entry === "first_visit"
       ? [`An injury is at risk only from its first visit on (delayed entry: ${sources.delayedEntry}).`]
       : []),

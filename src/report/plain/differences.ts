@@ -1,15 +1,16 @@
 import { labelOf } from "../../schema/labels.js";
-import type { EffectResult, Estimate, Results } from "../../study/results.js";
+import { type MeasureKey, measureKeys, measureOf, sideOf } from "../../study/measures/index.js";
+import type { EffectResult, Results } from "../../study/results.js";
 import { capital, digitsOf, extraDecimals, level, listed, type Unit, weeks } from "../format.js";
+import { unitOfEffect } from "../words/estimates.js";
 import { holdingEqual } from "../words/holding-equal.js";
 import { sayReason } from "../words/reasons.js";
 import { measuredFor, shownEffect } from "../words/short-intervals.js";
 import { fieldWords } from "../words/terms.js";
 import { type EffectPair, mainEffects } from "./story.js";
 
-/** How a difference of one measure is said. */
+/** How a difference of one measure is said in the plain words. */
 interface Manner {
-  readonly unit: Unit;
   readonly noun: (digits: string) => string;
   readonly above: string;
   readonly below: string;
@@ -21,8 +22,7 @@ interface Manner {
   readonly told: "in full" | "in short";
 }
 
-const shareManner: Manner = {
-  unit: "percentage points",
+const shareBack: Manner = {
   noun: (digits) => (digits === "1" ? "percentage point" : "percentage points"),
   above: "more",
   below: "fewer",
@@ -34,8 +34,7 @@ const shareManner: Manner = {
   told: "in full",
 };
 
-const meanManner: Manner = {
-  unit: "days",
+const meanTime: Manner = {
   noun: (digits) => (digits === "1" ? "day" : "days"),
   above: "longer",
   below: "shorter",
@@ -47,15 +46,27 @@ const meanManner: Manner = {
   told: "in short",
 };
 
-/** The main landmark difference of each comparison, adjusted where it could be. */
-export const shareDifferenceSentences = (results: Results): string[] =>
-  mainEffects(results, "landmark_difference").flatMap((pair) => pairSentences(pair, results, shareManner));
+/** The measures that the plain words speak of, each a difference; null for those that stand in tables and figures alone. */
+const manners: Readonly<Record<MeasureKey, Manner | null>> = {
+  landmark_difference: shareBack,
+  restricted_mean_difference: meanTime,
+  hazard_ratio: null,
+  distance_change_difference: null,
+};
 
-/** The restricted mean difference of each comparison; silent where there is none, since the shares have said why. */
-export const meanDifferenceSentences = (results: Results): string[] =>
-  mainEffects(results, "restricted_mean_difference").flatMap((pair) => {
-    const effect = pair.adjusted ?? pair.crude;
-    return effect === null || effect.estimate.value === null ? [] : pairSentences(pair, results, meanManner);
+/**
+ * The main difference of each comparison, measure by measure, adjusted where it could be. A measure told in short is silent
+ * where there is no figure, since the one told in full has said why.
+ */
+export const differenceSentences = (results: Results): string[] =>
+  measureKeys.flatMap((measure) => {
+    const manner = manners[measure];
+    if (manner === null) return [];
+    return mainEffects(results, measure)
+      .filter(
+        ({ adjusted, crude }) => manner.told === "in full" || (adjusted ?? crude)?.estimate.value != null,
+      )
+      .flatMap((pair) => pairSentences(pair, results, manner));
   });
 
 function pairSentences(pair: EffectPair, results: Results, manner: Manner): string[] {
@@ -77,14 +88,20 @@ function pairSentences(pair: EffectPair, results: Results, manner: Manner): stri
 
 /** Where the crude figure points the other way, a reader who compares the shares must be told why they don't match. */
 function otherWay({ adjusted, crude }: EffectPair, manner: Manner): string[] {
-  const [held, free] = [adjusted?.estimate.value ?? 0, crude?.estimate.value ?? 0];
-  if (manner.told === "in short" || adjusted === null || held * free >= 0) return [];
-  const digits = sizeOf(free, manner.unit);
-  const way = free > 0 ? manner.above : manner.below;
+  if (manner.told === "in short" || adjusted === null || crude === null) return [];
+  const [held, free] = [sideOfEffect(adjusted), sideOfEffect(crude)];
+  if (held === free || held === "none" || free === "none") return [];
+  const digits = sizeOf(crude.estimate.value!, unitOfEffect[crude.unit]);
+  const way = manner[free];
   const fields = listed(fieldWords(adjusted.adjusted_for));
   return [
     `Without holding ${fields} equal it is ${digits} ${manner.noun(digits)} ${way}: the groups are not alike in ${fields}.`,
   ];
+}
+
+/** On which side of no difference an estimate lies; on none where there is no estimate. */
+function sideOfEffect({ measure, estimate }: EffectResult): ReturnType<typeof sideOf> {
+  return estimate.value === null ? "none" : sideOf(estimate.value, measureOf(measure));
 }
 
 /** Up to this many strata are named. */
@@ -106,19 +123,19 @@ function differenceSentence(
   manner: Manner,
 ): string {
   const { plan } = results;
-  const value = effect.estimate.value!;
-  const digits = sizeOf(value, manner.unit);
+  const side = sideOfEffect(effect);
+  const digits = sizeOf(effect.estimate.value!, unitOfEffect[effect.unit]);
   const held = capital(holdingEqual(effect.adjusted_for)) + (manner.told === "in full" ? among(effect) : "");
   const clause =
-    value === 0
+    side === "none"
       ? manner.same({ pair, plan })
       : manner.clause({
           much: `${digits} ${manner.noun(digits)}`,
-          way: value > 0 ? manner.above : manner.below,
+          way: manner[side],
           pair,
           plan,
         });
-  return `${held}, ${clause} (${bracket(effect, manner)}${knownShort(effect, results)}), ${verdict(effect.estimate, labelOf(plan.compare.by))}.`;
+  return `${held}, ${clause} (${bracket(effect, manner)}${knownShort(effect, results)}), ${verdict(effect, labelOf(plan.compare.by))}.`;
 }
 
 /** Said where intervals of this kind are known to be short with so few injuries; the note beneath the table of differences says by how much. */
@@ -129,10 +146,12 @@ function knownShort(effect: EffectResult, results: Results): string {
 }
 
 /** "95 % interval 4 fewer to 32 more", or why there is none. */
-function bracket({ estimate, level: confidence }: EffectResult, manner: Manner): string {
+function bracket({ estimate, level: confidence, measure, unit }: EffectResult, manner: Manner): string {
   const { lower, upper, reason } = estimate;
-  const side = (limit: number) =>
-    limit === 0 ? "0" : `${sizeOf(limit, manner.unit)} ${limit > 0 ? manner.above : manner.below}`;
+  const side = (limit: number) => {
+    const where = sideOf(limit, measureOf(measure));
+    return where === "none" ? "0" : `${sizeOf(limit, unitOfEffect[unit])} ${manner[where]}`;
+  };
   if (lower === null && upper === null) return `no interval: ${sayReason(reason)}`;
   const name = `${level(confidence)} interval`;
   if (lower === null) return `${name} up to ${side(upper!)}; no lower limit`;
@@ -151,8 +170,10 @@ function sizeOf(value: number, unit: Unit): string {
 }
 
 /** What may be said: never "no difference", never "caused". */
-function verdict({ lower, upper }: Estimate, by: string): string {
-  if (lower !== null && upper !== null && (lower > 0 || upper < 0))
+function verdict({ measure, estimate: { lower, upper } }: EffectResult, by: string): string {
+  const facts = measureOf(measure);
+  const isWhole = lower !== null && upper !== null;
+  if (isWhole && (sideOf(lower, facts) === "above" || sideOf(upper, facts) === "below"))
     return `a difference associated with the ${by} but not shown to be caused by it`;
   return "which these data cannot tell from no difference";
 }

@@ -1,5 +1,5 @@
 import type { Results } from "../../study/results.js";
-import { meanDifferenceSentences, shareDifferenceSentences } from "./differences.js";
+import { differenceSentences } from "./differences.js";
 import { halfBackSentences } from "./half-back.js";
 import { limitSentences } from "./limits-of-data.js";
 import { endSentences, openingSentences } from "./opening.js";
@@ -15,7 +15,7 @@ export function plainWords(results: Results): readonly (readonly string[])[] {
   return [
     openingSentences(results),
     shareSentences(results),
-    [...shareDifferenceSentences(results), ...meanDifferenceSentences(results)],
+    differenceSentences(results),
     [...halfBackSentences(results), ...endSentences(results)],
     limitSentences(results),
   ].filter((paragraph) => paragraph.length > 0);

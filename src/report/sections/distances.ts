@@ -1,4 +1,5 @@
 import { labelOf } from "../../schema/labels.js";
+import { measureOf } from "../../study/measures/index.js";
 import type { Results } from "../../study/results.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
@@ -17,7 +18,7 @@ type Distances = NonNullable<Results["distances"]>;
 export function distancesSection(context: ReportContext): Section | null {
   const { distances, effects, plan } = context.results;
   if (distances === null) return null;
-  const changes = effects.filter(({ measure }) => measure === "distance_change_difference");
+  const changes = effects.filter(({ measure }) => measureOf(measure).outcome === "distance");
   const intervalName = `${level(plan.confidence_level)} interval`;
   return section(
     "distances",

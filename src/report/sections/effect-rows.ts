@@ -1,22 +1,14 @@
+import { measureKeys } from "../../study/measures/index.js";
 import type { EffectResult, Results } from "../../study/results.js";
 import { html, type Safe } from "../escape.js";
-import { byDay, capital, level, listed, pValue, type Unit } from "../format.js";
+import { byDay, capital, level, listed, pValue } from "../format.js";
 import { bullets } from "../layout/blocks.js";
 import { type Column, noteOf, type Row, table } from "../layout/table.js";
-import { intervalWords, valueWords } from "../words/estimates.js";
+import { intervalWords, unitOfEffect, valueWords } from "../words/estimates.js";
 import { holdingEqual } from "../words/holding-equal.js";
 import { leftOutWords } from "../words/reasons.js";
 import { shortIntervalWords, shownEffect } from "../words/short-intervals.js";
 import { fieldWords, groupName } from "../words/terms.js";
-
-const unitOf: Readonly<Record<EffectResult["measure"], Unit>> = {
-  landmark_difference: "percentage points",
-  restricted_mean_difference: "days",
-  hazard_ratio: "ratio",
-  distance_change_difference: "mm",
-};
-
-const measures = Object.keys(unitOf);
 
 /** What an effect measures, in words. */
 export function measureWords({ measure, at_day }: Pick<EffectResult, "measure" | "at_day">): string {
@@ -69,7 +61,7 @@ const hasInterval = ({ estimate }: EffectResult): boolean =>
 const inReadingOrder = (effects: readonly EffectResult[]): EffectResult[] =>
   [...effects].sort(
     (a, b) =>
-      measures.indexOf(a.measure) - measures.indexOf(b.measure) ||
+      measureKeys.indexOf(a.measure) - measureKeys.indexOf(b.measure) ||
       (a.at_day ?? 0) - (b.at_day ?? 0) ||
       a.adjusted_for.length - b.adjusted_for.length,
   );
@@ -82,7 +74,7 @@ function comparisonOf({ compared, reference }: EffectResult, by: string): string
 
 function effectRow(effect: EffectResult, counting: Counting): Row {
   const { estimate, n, events, adjusted_for } = effect;
-  const unit = unitOf[effect.measure];
+  const unit = unitOfEffect[effect.unit];
   const value = valueWords(estimate, unit);
   return [
     measureWords(effect),

@@ -1,6 +1,14 @@
-import type { Estimate } from "../../study/results.js";
+import type { EffectResult, Estimate } from "../../study/results.js";
 import { digitsOf, extraDecimals, limits, type Unit } from "../format.js";
 import { sayReason } from "./reasons.js";
+
+/** How the unit of an effect is written: a difference of shares in percentage points. */
+export const unitOfEffect: Readonly<Record<EffectResult["unit"], Unit>> = {
+  share: "percentage points",
+  d: "days",
+  ratio: "ratio",
+  mm: "mm",
+};
 
 const unitWord: Readonly<Record<Unit, string>> = {
   share: "\u00a0%",

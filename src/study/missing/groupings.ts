@@ -1,11 +1,12 @@
 import type { OutcomeRecord } from "../../cohort/record.js";
-import { type Group, groupValue } from "../groups.js";
-import type { Comparable, Plan } from "../plan.js";
+import { groupValue, type Members } from "../groups.js";
+import type { Comparable } from "../plan.js";
+import type { Specification } from "../specification.js";
 
 /** Records of one field's groups, all of them: what is not recorded is a group as well. */
 export interface FieldGroups {
   readonly by: Comparable;
-  readonly groups: readonly Group[];
+  readonly groups: readonly Members[];
 }
 
 const notRecorded: Readonly<Partial<Record<Comparable, string>>> = {
@@ -16,10 +17,13 @@ const notRecorded: Readonly<Partial<Record<Comparable, string>>> = {
  * The analysed injuries by first treatment, by site where there are several, and by the field that the study compares
  * by; the groups that are compared come first, in their order.
  */
-export function fieldGroups(records: readonly OutcomeRecord[], { compare }: Plan): readonly FieldGroups[] {
-  const fields = [...new Set<Comparable>(["first_treatment", compare.by, "site_id"])];
+export function fieldGroups(
+  records: readonly OutcomeRecord[],
+  compared: Pick<Specification["comparison"], "by" | "labels">,
+): readonly FieldGroups[] {
+  const fields = [...new Set<Comparable>(["first_treatment", compared.by, "site_id"])];
   return fields
-    .map((by) => ({ by, groups: groupsBy(records, by, by === compare.by ? compare.groups : []) }))
+    .map((by) => ({ by, groups: groupsBy(records, by, by === compared.by ? compared.labels : []) }))
     .filter(({ by, groups }) => by !== "site_id" || groups.length > 1);
 }
 
@@ -27,7 +31,7 @@ function groupsBy(
   records: readonly OutcomeRecord[],
   by: Comparable,
   first: readonly string[],
-): readonly Group[] {
+): readonly Members[] {
   const members = new Map<string, OutcomeRecord[]>(first.map((label) => [label, []]));
   const without = notRecorded[by] ?? "not_recorded";
   for (const record of records) {

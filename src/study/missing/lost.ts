@@ -2,8 +2,7 @@ import type { OutcomeRecord } from "../../cohort/record.js";
 import { describedRows } from "../cohort-table.js";
 import type { ExactResults } from "../exact-results.js";
 import { completenessOf, possibleDays } from "../follow-up.js";
-import type { Plan } from "../plan.js";
-import { daysOf } from "../question-of.js";
+import type { Specification } from "../specification.js";
 import { fieldGroups } from "./groupings.js";
 
 type Lost = ExactResults["lost"];
@@ -15,24 +14,27 @@ type Lost = ExactResults["lost"];
  * end. Groups with fewer lost or staying injuries than the study's smallest group are counted and not described: a
  * table of so few would tell of single persons.
  */
-export function lostOf(records: readonly OutcomeRecord[], plan: Plan): Lost {
+export function lostOf(
+  records: readonly OutcomeRecord[],
+  { comparison, ...bounds }: Pick<Specification, "comparison" | "horizonDay" | "question">,
+): Lost {
   const isLost = (record: OutcomeRecord) =>
-    record.end === "censored" && record.time < possibleDays(record, plan);
-  const groupings = fieldGroups(records, plan);
+    record.end === "censored" && record.time < possibleDays(record, bounds);
+  const groupings = fieldGroups(records, comparison);
   const treatments = groupings.find(({ by }) => by === "first_treatment")?.groups ?? [];
   const compare = (by: string | null, group: string, own: readonly OutcomeRecord[]) =>
     comparedIn(
       { by, group, lost: own.filter(isLost), stayed: own.filter((record) => !isLost(record)) },
-      plan,
+      comparison.smallestGroup,
     );
   const lost = records.filter(isLost).length;
   return {
-    horizon_days: Math.round(daysOf(plan.horizon_weeks)),
-    closing_day_known: plan.data.closed_on !== undefined,
+    horizon_days: bounds.horizonDay,
+    closing_day_known: bounds.question.closedOn !== null,
     n: records.length,
     lost,
     share: records.length === 0 ? null : lost / records.length,
-    completeness: completenessOf(records, plan),
+    completeness: completenessOf(records, bounds),
     groupings: groupings.map(({ by, groups }) => ({
       by,
       groups: groups.map(({ label, records: own }) => {
@@ -42,7 +44,7 @@ export function lostOf(records: readonly OutcomeRecord[], plan: Plan): Lost {
           n: own.length,
           lost,
           share: lost / own.length,
-          completeness: completenessOf(own, plan),
+          completeness: completenessOf(own, bounds),
         };
       }),
     })),
@@ -60,10 +62,9 @@ interface Parted {
   readonly stayed: readonly OutcomeRecord[];
 }
 
-function comparedIn({ by, group, lost, stayed }: Parted, { compare }: Plan): Lost["compared"][number] {
+function comparedIn({ by, group, lost, stayed }: Parted, smallest: number): Lost["compared"][number] {
   const counts = { by, group, lost: lost.length, stayed: stayed.length };
-  if (Math.min(lost.length, stayed.length) < compare.smallest_group)
-    return { ...counts, rows: [], reason: "too-few-rows" };
+  if (Math.min(lost.length, stayed.length) < smallest) return { ...counts, rows: [], reason: "too-few-rows" };
   const groups = [
     { label: "lost", records: lost },
     { label: "stayed", records: stayed },

@@ -1,7 +1,7 @@
 import type { OutcomeRecord } from "../../cohort/record.js";
 import type { CohortTables } from "../../schema/cohort-tables.js";
 import type { ExactResults } from "../exact-results.js";
-import type { Plan } from "../plan.js";
+import type { Specification } from "../specification.js";
 import { type CountedField, countedFields, type Filled, type RecordWithRow } from "./fields.js";
 import { fieldGroups } from "./groupings.js";
 
@@ -14,7 +14,7 @@ const patternsTold = 20;
 export function missingValuesOf(
   records: readonly OutcomeRecord[],
   tables: Pick<CohortTables, "injuries" | "imaging">,
-  plan: Plan,
+  comparison: Pick<Specification["comparison"], "by" | "labels" | "adjustFor">,
 ): MissingValues {
   const rows = new Map(tables.injuries.map(({ values }) => [values.injury_id, values]));
   const all = records.map((record): RecordWithRow => ({ record, values: rows.get(record.injury)! }));
@@ -26,13 +26,13 @@ export function missingValuesOf(
   );
   const placeOf = new Map(records.map((record, place) => [record, place]));
   const patterns = countPatterns(gaps, all.length);
-  const inTheStudy = new Set<string>([plan.compare.by, ...plan.compare.adjust_for].map(rowField));
+  const inTheStudy = new Set<string>([comparison.by, ...comparison.adjustFor].map(rowField));
   return {
     n: all.length,
     fields: fields.map((field) => fieldCounts(field, states.get(field)!, inTheStudy)),
     never_filled: possible.filter((field) => !fields.includes(field)).map(({ field }) => field),
     complete: patterns.find(({ missing }) => !missing.includes(1))?.n ?? 0,
-    groupings: fieldGroups(records, plan).map(({ by, groups }) => ({
+    groupings: fieldGroups(records, comparison).map(({ by, groups }) => ({
       by,
       groups: groups.map(({ label, records: own }) => {
         const places = own.map((record) => placeOf.get(record)!);

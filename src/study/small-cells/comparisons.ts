@@ -1,4 +1,5 @@
 import type { ExactEffect, ExactResults, ExactTest } from "../exact-results.js";
+import { measureOf } from "../measures/index.js";
 import type { CurveFamily, EffectResult, Results, TestResult } from "../results.js";
 import { type Estimate, smallCell } from "../results-parts.js";
 import { marksApart } from "./chain.js";
@@ -34,7 +35,7 @@ export function effectsWithout(
     const { n, events, estimate } = effect;
     const sides = [n.compared, n.reference, events.compared, events.reference];
     const isTold =
-      sides.every(isEnough) && (effect.measure !== "landmark_difference" || isShown(effect, curves));
+      sides.every(isEnough) && (measureOf(effect.measure).day !== "landmark" || isShown(effect, curves));
     const measured: Readonly<Record<typeof effect.unit, Measured>> = {
       share: { shareOf: Math.min(n.compared, n.reference) },
       d: "week",

@@ -11,11 +11,11 @@ import { type Counting, leftOut } from "./counting.js";
  * which ends where too few are still followed; null where nothing of it may be told.
  *
  * @param curve as it was computed
- * @param options mainDay: the landmark that is kept before all others; counting: how counts are told
+ * @param options mainWeek: the landmark that is kept before all others; counting: how counts are told
  */
 export function coarseCurve(
   curve: ExactCurve,
-  options: { readonly mainDay: number; readonly counting: Counting },
+  options: { readonly mainWeek: number; readonly counting: Counting },
 ): CurveResult | null {
   const { counting } = options;
   counting.note(curve.points.filter(({ events }) => !counting.isEnough(events)).length);
@@ -81,11 +81,12 @@ function readOff(
 /** The days at which the curve steps: the main landmark before the other landmarks, and these before whole weeks. */
 function stepDays(
   curve: ExactCurve,
-  { mainDay, counting }: { readonly mainDay: number; readonly counting: Counting },
+  { mainWeek, counting }: { readonly mainWeek: number; readonly counting: Counting },
 ): readonly Mark[] {
+  const main = curve.landmarks.filter(({ week }) => week === mainWeek).map(({ day }) => day);
   const landmarks = curve.landmarks.map(({ day }) => day).sort((one, other) => one - other);
   const weeks = Array.from({ length: Math.floor(curve.last_day / 7) }, (_, week) => 7 * (week + 1));
-  const wanted = [...landmarks.filter((day) => day === mainDay), ...landmarks, ...weeks]
+  const wanted = [...main, ...landmarks, ...weeks]
     .filter((day) => day > 0 && day <= curve.last_day)
     .map((day) => ({ at: day, counted: eventsUntil(curve.points, day) }))
     .filter(({ at, counted }) => {

@@ -1,5 +1,5 @@
-import { personKey } from "../../cohort/link.js";
 import type { CohortTables } from "../../schema/cohort-tables.js";
+import { personKey } from "../../schema/person-key.js";
 
 /** From how many rows on a count is told, by what is counted. */
 export interface Fewest {

@@ -1,5 +1,4 @@
 import type { ExactResults } from "../exact-results.js";
-import { daysOf } from "../question-of.js";
 import type { CurveFamily, Results } from "../results.js";
 import { distancesWithout, effectsWithout, testsWithout } from "./comparisons.js";
 import { type Counting, countingOf } from "./counting.js";
@@ -71,7 +70,7 @@ function familiesWithout(
   { curves, plan }: ExactResults,
   counting: Counting,
 ): { families: CurveFamily[]; gone: string[] } {
-  const options = { mainDay: daysOf(plan.main_landmark_weeks), counting };
+  const options = { mainWeek: plan.main_landmark_weeks, counting };
   const gone: string[] = [];
   const families = curves.flatMap((family): CurveFamily[] => {
     const made = family.curves.map((curve) => ({ name: curve.id, curve: coarseCurve(curve, options) }));

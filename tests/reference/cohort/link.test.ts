@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { linkTables, personKey } from "../../../src/cohort/index.js";
+import { linkTables } from "../../../src/cohort/index.js";
+import { personKey } from "../../../src/schema/index.js";
 import { siteRow } from "../../../src/schema/sites.js";
 import { injuryOf, readingOf, tablesOf, treatmentOf, visitOf } from "./history.js";
 

@@ -1,10 +1,11 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import { deriveCohort, linkTables } from "../../../src/cohort/index.js";
-import { effectsOf } from "../../../src/study/effects/index.js";
+import { effectsOf } from "../../../src/study/effects.js";
 import { compared } from "../../../src/study/groups.js";
 import { answer, type EffectResult, readPlan } from "../../../src/study/index.js";
-import { questionOf } from "../../../src/study/question-of.js";
+import { pairsOf } from "../../../src/study/pairs.js";
+import { specificationOf } from "../../../src/study/specification.js";
 import { drawCohort, readScenario, type Truth } from "../../../src/synthetic/index.js";
 
 /*
@@ -39,7 +40,9 @@ function studyOfDraw(seed: number) {
 /** The effects of a draw alone: all else that a study answers would take three quarters of the time. */
 function effectsOfDraw(seed: number): readonly EffectResult[] {
   const { tables, plan: closed } = studyOfDraw(seed);
-  return effectsOf(compared(deriveCohort(linkTables(tables), questionOf(closed)).records, closed), closed);
+  const specification = specificationOf(closed);
+  const { records } = deriveCohort(linkTables(tables), specification.question);
+  return effectsOf(pairsOf(compared(records, specification), specification), specification);
 }
 
 /** Estimates of one effect over the draws, as differences from the truth on the scale of its interval. */

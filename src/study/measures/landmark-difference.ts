@@ -1,0 +1,58 @@
+import { shareAt, shareDifference } from "../../statistics/index.js";
+import { estimateOf, missing } from "../estimates.js";
+import type { Pair } from "../pairs.js";
+import type { Landmark } from "../specification.js";
+import { difference, type Estimated, measure } from "./measure.js";
+import { standardisedDifference } from "./standardised-difference.js";
+
+/**
+ * Share back by a landmark, compared less reference: of the product-limit curves of the groups as they are, with recovered
+ * score limits, and of the curves standardised over strata.
+ */
+export const landmarkDifference = measure({
+  key: "landmark_difference",
+  ...difference,
+  unit: "share",
+  outcome: "return",
+  above: "better",
+  day: "landmark",
+  basis: "curves",
+  methods: ["product_limit", "product_limit_standardised"],
+  estimate: (pair, specification) => {
+    const { landmarks, level } = specification;
+    const { standardised } = pair;
+    return {
+      crude: landmarks.map((landmark) => crudeAt(landmark, { pair, level })),
+      adjusted:
+        standardised === null
+          ? []
+          : landmarks.map(({ day, isMain }) => {
+              const found = standardised.curves.shares?.find(({ time }) => time === day)?.difference;
+              return {
+                ...standardisedDifference({ standardised, found }, specification),
+                main: isMain,
+                at_day: day,
+              };
+            }),
+    };
+  },
+});
+
+function crudeAt(
+  { day, isMain }: Landmark,
+  { pair, level }: { readonly pair: Pair; readonly level: number },
+): Estimated<"product_limit"> {
+  const common = { method: "product_limit", main: isMain, at_day: day } as const;
+  const sides = [pair.compared, pair.reference].map(({ curve }) => ({ ...shareAt(curve, day), n: curve.n }));
+  const silent = sides.find(({ reason }) => reason !== null)?.reason;
+  if (silent) return { ...common, estimate: missing(silent), standard_error: null, p: null };
+  const [a, b] = sides.map((side) => ({ ...side, returned: side.returned! }));
+  const found = shareDifference(a!, b!, { level });
+  return {
+    ...common,
+    estimate: estimateOf({ ...found, value: found.estimate }),
+    // where the curve has come to its end nothing is left to vary by Greenwood's formula
+    standard_error: Math.hypot(a!.standardError ?? 0, b!.standardError ?? 0),
+    p: found.p,
+  };
+}

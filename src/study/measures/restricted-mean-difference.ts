@@ -1,0 +1,54 @@
+import { differenceOf } from "../../statistics/index.js";
+import { missing, smallSample } from "../estimates.js";
+import type { Pair } from "../pairs.js";
+import type { Specification } from "../specification.js";
+import { difference, type Estimated, measure } from "./measure.js";
+import { standardisedDifference } from "./standardised-difference.js";
+
+/**
+ * Mean days to the return, counted up to the horizon, compared less reference: of the product-limit curves of the groups as
+ * they are, and of the curves standardised over strata. Intervals by Student's t.
+ */
+export const restrictedMeanDifference = measure({
+  key: "restricted_mean_difference",
+  ...difference,
+  unit: "d",
+  outcome: "return",
+  above: "worse",
+  day: "horizon",
+  basis: "curves",
+  methods: ["product_limit", "product_limit_standardised"],
+  estimate: (pair, specification) => {
+    const { standardised } = pair;
+    const at = { main: true, at_day: specification.horizonDay };
+    return {
+      crude: [{ ...crude(pair, specification), ...at }],
+      adjusted:
+        standardised === null
+          ? []
+          : [
+              {
+                ...standardisedDifference(
+                  { standardised, found: standardised.curves.restrictedMean?.difference },
+                  specification,
+                ),
+                ...at,
+              },
+            ],
+    };
+  },
+});
+
+function crude(
+  { compared, reference, columns }: Pair,
+  { level }: Pick<Specification, "level">,
+): Omit<Estimated<"product_limit">, "main"> {
+  const [a, b] = [compared.restrictedMean, reference.restrictedMean];
+  if (a.beyondFollowUp || b.beyondFollowUp) {
+    const estimate = missing("beyond-follow-up");
+    return { method: "product_limit", estimate, standard_error: null, p: null };
+  }
+  const found = differenceOf(a, b, { level });
+  const { estimate, p } = smallSample(found, { units: columns.units, curves: 2, level });
+  return { method: "product_limit", estimate, standard_error: found.standardError, p };
+}

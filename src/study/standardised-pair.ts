@@ -1,0 +1,84 @@
+import type { OutcomeRecord } from "../cohort/record.js";
+import { type StandardisedCurves, type StratumLeftOut, standardisedCurves } from "../statistics/index.js";
+import { type Columns, columnsOf } from "./columns.js";
+import type { Landmark, Specification } from "./specification.js";
+import type { Strata } from "./strata.js";
+
+/** The injuries of two groups in one list. */
+export interface PairRows {
+  /** Rows of the compared group first, then of the reference. */
+  readonly records: readonly OutcomeRecord[];
+  /** 1 for the compared group, 0 for the reference; one entry a record. */
+  readonly isCompared: Int32Array;
+  readonly clustered: boolean;
+  readonly columns: Columns;
+  /** The stratum of each record by what the study holds equal; null where that makes no strata. */
+  readonly strata: Strata | null;
+}
+
+/** Two groups compared stratum for stratum (grade for grade), in the strata in which both can be followed to the horizon. */
+export interface StandardisedPair {
+  /** The strata used, by their names. */
+  readonly strata: readonly string[];
+  /** The strata left out, with the injuries of both groups. */
+  readonly leftOut: readonly { stratum: string; n: number; reason: StratumLeftOut["reason"] }[];
+  /** Shares on every day of the curves, the landmarks among them, and the restricted means. */
+  readonly curves: StandardisedCurves;
+  /** The injuries of each group in the strata used. */
+  readonly records: Readonly<Record<"compared" | "reference", readonly OutcomeRecord[]>>;
+  /** Independent units among these injuries. */
+  readonly units: number;
+}
+
+type Asked = Pick<Specification, "comparison" | "landmarks" | "horizonDay" | "level">;
+
+/** Days of the curve between which nothing is drawn: one each day while there are few, else evenly spaced. */
+const mostDays = 91;
+
+/**
+ * Both groups of a pair at one mix of strata; null where the study holds no strata equal.
+ *
+ * @param rows the injuries of both groups
+ * @param asked what is held equal, and the days at which the curves are read
+ */
+export function standardisedPair(rows: PairRows, asked: Asked): StandardisedPair | null {
+  const { records, isCompared, clustered, columns, strata } = rows;
+  if (strata === null) return null;
+  const { horizonDay: horizon, level, comparison } = asked;
+  const curves = standardisedCurves(
+    { ...columns.timeToEvent, groups: isCompared, strata: strata.codes },
+    { times: daysOfCurve(records, asked), horizon, level, smallest: comparison.smallestGroup },
+  );
+  const used = new Set(curves.used.map(({ stratum }) => stratum));
+  const recordsOf = (side: 0 | 1) =>
+    records.filter((_, row) => isCompared[row] === side && used.has(strata.codes[row]!));
+  const kept = { compared: recordsOf(1), reference: recordsOf(0) };
+  const { units } = columnsOf([...kept.compared, ...kept.reference], { clustered });
+  return {
+    strata: curves.used.map(({ stratum }) => strata.labels[stratum]!),
+    leftOut: curves.leftOut.map(({ stratum, n, reason }) => ({
+      stratum: strata.labels[stratum]!,
+      n: n[0] + n[1],
+      reason,
+    })),
+    curves,
+    records: kept,
+    units,
+  };
+}
+
+/** Days on which somebody of the pair was back, thinned evenly where there are many; the landmarks are always among them. */
+function daysOfCurve(
+  records: readonly OutcomeRecord[],
+  { landmarks, horizonDay }: { readonly landmarks: readonly Landmark[]; readonly horizonDay: number },
+): number[] {
+  const back = new Set(
+    records.flatMap(({ end, time }) => (end === "milestone" && time <= horizonDay ? [time] : [])),
+  );
+  const every = Math.ceil(back.size / mostDays);
+  const grid =
+    every <= 1
+      ? [...back]
+      : Array.from({ length: Math.floor(horizonDay / every) }, (_, at) => (at + 1) * every);
+  return [...new Set([...grid, ...landmarks.map(({ day }) => day)])].sort((a, b) => a - b);
+}
