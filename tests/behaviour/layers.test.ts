@@ -12,6 +12,7 @@ const everything = [
   "statistics",
   "study",
   "synthetic",
+  "words",
   "charts",
   "report",
   "cli",
@@ -30,15 +31,24 @@ const mayImport: Record<Layer, readonly Layer[]> = {
   exchange: ["schema", "cohort"],
   study: ["schema", "cohort", "statistics"],
   synthetic: ["schema", "cohort", "statistics"],
-  charts: ["study"],
-  report: ["schema", "study", "charts"],
+  words: ["schema", "statistics", "study"],
+  charts: ["study", "words"],
+  report: ["schema", "study", "words", "charts"],
   cli: everything,
   notebook: [],
   maintenance: everything,
 };
 
-/** Imports that may be of types only: a chart draws results, it computes none. */
-const typesOnly: readonly (readonly [from: Layer, of: Layer])[] = [["charts", "study"]];
+/** Imports that may be of types only: charts and words say what the results hold, they compute none. */
+const typesOnly: readonly (readonly [from: Layer, of: Layer])[] = [
+  ["charts", "study"],
+  ["words", "study"],
+];
+
+/** Imports of one file only: words take the published sources of the methods, and nothing that computes. */
+const ofOneFile: readonly (readonly [from: Layer, of: Layer, file: string])[] = [
+  ["words", "statistics", "statistics/citations.js"],
+];
 
 /** What runs in a browser as well: nothing of Node, nothing that compiles text to code. */
 const browserSafe: readonly Layer[] = [
@@ -50,6 +60,7 @@ const browserSafe: readonly Layer[] = [
   "statistics",
   "study",
   "synthetic",
+  "words",
   "charts",
 ];
 /** What compiles text to code is for notebooks: no command may need it. */
@@ -69,6 +80,9 @@ function trespasses(file: SourceFile): readonly string[] {
     if (there === here) return [];
     if (!mayImport[here].includes(there))
       return [`${file.path} imports ${from}: ${here} may not use ${there}`];
+    const only = ofOneFile.find(([a, b]) => a === here && b === there)?.[2] ?? meant(file.path, from);
+    if (meant(file.path, from) !== only)
+      return [`${file.path} imports ${from}: ${here} may use ${only} of ${there} only`];
     const valueToo = !types && typesOnly.some(([a, b]) => a === here && b === there);
     return valueToo ? [`${file.path} imports ${from}: ${here} may use types of ${there} only`] : [];
   });
@@ -119,6 +133,10 @@ describe("what these checks find", () => {
     { path: "study/a.ts", text: 'let b: import("../charts/b.js").B;' },
     { path: "report/a.ts", text: 'import { b } from "../statistics/index.js";' },
     { path: "charts/a.ts", text: 'import { b } from "../study/b.js";' },
+    { path: "words/a.ts", text: 'import { b } from "../study/b.js";' },
+    { path: "words/a.ts", text: 'import { b } from "../statistics/index.js";' },
+    { path: "words/figures/a.ts", text: 'import type { B } from "../../charts/b.js";' },
+    { path: "schema/a.ts", text: 'import { b } from "../words/b.js";' },
     { path: "charts/a.ts", text: 'import { type A, b } from "../study/b.js";' },
     { path: "charts/a.ts", text: 'import "../study/b.js";' },
     { path: "charts/a.ts", text: 'import * as b from "../study/b.js";' },
@@ -137,6 +155,9 @@ describe("what these checks find", () => {
     { path: "charts/a.ts", text: 'import { type B, type C } from "../study/b.js";' },
     { path: "charts/a.ts", text: 'export type { B } from "../study/b.js";' },
     { path: "cohort/a.ts", text: 'import { b } from "../schema/b.js";' },
+    { path: "words/a.ts", text: 'import { b } from "../schema/b.js";' },
+    { path: "words/a.ts", text: 'import { citations } from "../statistics/citations.js";' },
+    { path: "charts/a.ts", text: 'import { b } from "../words/b.js";' },
     { path: "study/effects/a.ts", text: 'import { b } from "../results.js";' },
     { path: "report/a.ts", text: 'import { readFileSync } from "node:fs";' },
     { path: "schema/a.ts", text: '// import { b } from "../cohort/b.js";' },
