@@ -12,3 +12,4 @@ export * as schema from "./schema/index.js";
 export * as statistics from "./statistics/index.js";
 export * as study from "./study/index.js";
 export * as synthetic from "./synthetic/index.js";
+export * as words from "./words/index.js";

@@ -1,11 +1,5 @@
-import {
-  type CurveScene,
-  columnStart,
-  halfBackTitle,
-  halfBackWords,
-  type NamedCurve,
-  nameLines,
-} from "./curve-scene.js";
+import { atRiskTitle, atRiskWithWindowsTitle, medianTitle } from "../words/figures/return-curves.js";
+import { type CurveScene, columnStart, medianLines, type NamedCurve, nameLines } from "./curve-scene.js";
 import { type Layer, lineHeight, textAt } from "./marks.js";
 import type { Panel } from "./page.js";
 import { rowName } from "./row-name.js";
@@ -16,11 +10,14 @@ import { windowBar } from "./usual-windows.js";
 const leftOutMark = "\u2013";
 
 /** Height of a curve's row, by the lines of its name. */
-export const rowHeight = ({ name }: NamedCurve, { theme }: CurveScene): number =>
-  Math.round(nameLines(name, theme).length * lineHeight(theme.font.small) + theme.font.small * 0.25);
+export function rowHeight(curve: NamedCurve, { theme }: CurveScene): number {
+  const { small } = theme.font;
+  const tallest = Math.max(nameLines(curve.name, theme).length, medianLines(curve, theme).length);
+  return Math.round(tallest * lineHeight(small) + small * 0.25);
+}
 
 /**
- * Injuries at risk under the ticks of the axis, a row a curve, with the estimate of the half-way point at the end;
+ * Injuries at risk under the ticks of the axis, a row a curve, with the median time to return at the end;
  * on a page of given height the usual windows of the grades lie under the numbers.
  */
 export function atRiskTable(scene: CurveScene, windows: "under the numbers" | "elsewhere"): Panel {
@@ -30,15 +27,13 @@ export function atRiskTable(scene: CurveScene, windows: "under the numbers" | "e
   const bars = (curve: NamedCurve, y: number) =>
     windows === "elsewhere" ? [] : windowBar(curve, scene, { y, shape: "underline" });
   const barred = curves.some((curve) => bars(curve, 0).length > 0);
-  const caption = barred
-    ? "injuries at risk (bar: usual window of the grade, common practice)"
-    : "injuries at risk";
+  const caption = barred ? atRiskWithWindowsTitle : atRiskTitle;
   const captions = [
     textAt({ x: small - margins.left, y: head / 2, text: caption, size: small, weight: "bold" }),
     textAt({
       x: axis.width + columnStart(theme),
       y: head / 2,
-      text: halfBackTitle,
+      text: medianTitle,
       size: small,
       weight: "bold",
     }),
@@ -55,11 +50,13 @@ export function atRiskTable(scene: CurveScene, windows: "under the numbers" | "e
 function row(curve: NamedCurve, scene: CurveScene, y: number): Layer[] {
   const { axis, theme } = scene;
   const { small } = theme.font;
+  const median = medianLines(curve, theme);
+  const first = y - ((median.length - 1) * lineHeight(small)) / 2;
   const shown = curve.result.number_at_risk.filter(({ day }) => axis.ticks.includes(day));
   return [
     ...rowName(curve, scene, y),
     numbersAtRisk(shown, scene, y),
-    textAt({ x: axis.width + columnStart(theme), y, text: halfBackWords(curve), size: small }),
+    textAt({ x: axis.width + columnStart(theme), y: first, text: median, size: small }),
   ];
 }
 

@@ -1,33 +1,34 @@
-import type { Plan } from "../study/plan.js";
 import type { CohortRow, Results } from "../study/results.js";
+import {
+  type BalanceShown,
+  balanceNames,
+  balanceText,
+  characteristics,
+  legendOf,
+  notComputed,
+  nothingToBalance,
+  noticeable,
+  standardisedTitle,
+} from "../words/figures/balance.js";
+import type { GroupNames } from "../words/figures/group-names.js";
+import { labelOf } from "../words/terms.js";
 import type { Figure, Json } from "./figure.js";
-import { type GroupNames, groupNames } from "./group-names.js";
 import { groupStyle } from "./group-style.js";
 import { areaOf, type Layer, lineHeight, pointAt, textAt } from "./marks.js";
-import { looks, numberWords } from "./numbers.js";
-import { type PageText, type Panel, page } from "./page.js";
+import { type Panel, page } from "./page.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import { linearAxis } from "./value-axis.js";
-import { fieldWords } from "./words.js";
-
-export interface BalanceData {
-  readonly cohort: Results["cohort"];
-  readonly plan: Plan;
-}
-
-/** Beyond it, groups are said to differ in a characteristic (common practice, no source). */
-const noticeable = 0.1;
 
 /**
  * Standardised difference of each group from the reference, a row a characteristic, with lines at 0.1 either way.
  * What has no difference to show says so.
  */
-export function balanceFigure(data: BalanceData, theme: Theme): Figure {
+export function balanceFigure(data: BalanceShown, theme: Theme): Figure {
   const rows = rowsOf(data.cohort, theme);
   const scene = sceneOf(data, rows, theme);
   const panels = rows.length > 0 ? [legend(scene), rowsPanel(scene), axisTitle(scene)] : [nothing(theme)];
-  return page(textOf(data), panels, { margins: scene.margins, theme });
+  return page(balanceText(data), panels, { margins: scene.margins, theme });
 }
 
 interface BalanceRow {
@@ -48,28 +49,21 @@ interface Scene {
 /** The differences stand on the first row of a characteristic. */
 function rowsOf(cohort: Results["cohort"], theme: Theme): BalanceRow[] {
   const { small } = theme.font;
-  const first = cohort.rows.filter((row, index) => row.variable !== cohort.rows[index - 1]?.variable);
-  return first.map(({ variable, standardised_differences: differences }) => {
-    const name = lines(fieldWords(variable), { width: 15 * small, size: small });
+  return characteristics(cohort).map(({ variable, standardised_differences: differences }) => {
+    const name = lines(labelOf(variable), { width: 15 * small, size: small });
     return { name, differences, height: Math.round(name.length * lineHeight(small) + small * 0.5) };
   });
 }
 
-const namesOf = ({ cohort }: BalanceData): GroupNames =>
-  groupNames(
-    cohort.by,
-    cohort.groups.map(({ label }) => label),
-  );
-
-function sceneOf(data: BalanceData, rows: readonly BalanceRow[], theme: Theme): Scene {
+function sceneOf(data: BalanceShown, rows: readonly BalanceRow[], theme: Theme): Scene {
   const { small } = theme.font;
   const names = Math.max(0, ...rows.flatMap(({ name }) => name).map((line) => roughWidth(line, small)));
   const margins = {
     left: Math.round(names + 2.5 * small),
-    right: Math.round(roughWidth("not computed", small) + 2 * small),
+    right: Math.round(roughWidth(notComputed, small) + 2 * small),
   };
   const { groups, reference } = data.cohort;
-  return { groups, reference, names: namesOf(data), rows, theme, margins };
+  return { groups, reference, names: balanceNames(data), rows, theme, margins };
 }
 
 const plotWidth = ({ theme, margins }: Scene): number => theme.width - margins.left - margins.right;
@@ -84,7 +78,7 @@ function legend(scene: Scene): Panel {
   const layers: Layer[] = [];
   let top = 0;
   for (const { label, n, index } of others) {
-    const text = `${names.of(label)} (n = ${n}) against ${names.of(reference)}`;
+    const text = legendOf({ label: names.of(label), n, reference: names.of(reference) });
     const broken = lines(text, { width: plotWidth(scene) - 2 * small, size: small });
     const y = top + lineHeight(small) / 2;
     const { colour } = groupStyle(index);
@@ -143,7 +137,7 @@ function rowsPanel(scene: Scene): Panel {
     const none =
       marks.length > 0
         ? []
-        : [textAt({ x: plotWidth(scene) + small, y, text: "not computed", size: small, colour: ink.muted })];
+        : [textAt({ x: plotWidth(scene) + small, y, text: notComputed, size: small, colour: ink.muted })];
     return [textAt({ x: small - scene.margins.left, y: first, text: name, size: small }), ...none, ...marks];
   });
   return { height: top, layers: [...guides(x, theme), ...layers] };
@@ -165,43 +159,15 @@ const guides = (x: (field: string) => Json, { thin }: Theme): Layer[] => [
 function axisTitle(scene: Scene): Panel {
   const { base, small } = scene.theme.font;
   const y = small * 1.9 + lineHeight(base) / 2;
-  const text = "standardised difference";
   return {
     height: Math.round(y + lineHeight(base)),
-    layers: [textAt({ x: plotWidth(scene) / 2, y, text, size: base, align: "center" })],
+    layers: [textAt({ x: plotWidth(scene) / 2, y, text: standardisedTitle, size: base, align: "center" })],
   };
 }
 
 function nothing({ font }: Theme): Panel {
-  const text = "No characteristic to compare.";
   return {
     height: 6 * font.base,
-    layers: [textAt({ x: 0, y: 3 * font.base, text, size: font.base, colour: ink.muted })],
-  };
-}
-
-function textOf(data: BalanceData): PageText {
-  const { cohort, plan } = data;
-  const names = namesOf(data);
-  const title = "How alike were the groups at the start?";
-  const subtitle = `standardised differences from ${names.of(cohort.reference)}, n = ${cohort.overall}`;
-  const first = cohort.rows.filter((row, index) => row.variable !== cohort.rows[index - 1]?.variable);
-  const said = first.map(({ variable, standardised_differences }) => {
-    const values = cohort.groups.flatMap(({ label }, index) => {
-      const value = standardised_differences[index] ?? null;
-      return label === cohort.reference
-        ? []
-        : [`${names.of(label)} ${value === null ? "not computed" : numberWords(value, looks.standardised)}`];
-    });
-    return `${fieldWords(variable)}: ${values.join(", ")}.`;
-  });
-  return {
-    id: "balance",
-    title,
-    subtitle,
-    description: [`${title} Standardised differences from ${names.of(cohort.reference)}.`, ...said].join(" "),
-    notes: ["Dashed lines: a difference of 0.1 either way, common practice, no source.", ...names.notes],
-    synthetic: plan.synthetic,
-    individual: false,
+    layers: [textAt({ x: 0, y: 3 * font.base, text: nothingToBalance, size: font.base, colour: ink.muted })],
   };
 }

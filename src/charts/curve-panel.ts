@@ -1,5 +1,5 @@
 import type { CurvePoint, CurveResult } from "../study/results.js";
-import { isSome } from "./counts.js";
+import { isSome } from "../words/counts.js";
 import { type CurveScene, columnStart, labelLines, type NamedCurve } from "./curve-scene.js";
 import type { Json } from "./figure.js";
 import { areaOf, type Layer, lineHeight, ruleAt, textAt } from "./marks.js";

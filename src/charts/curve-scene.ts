@@ -1,8 +1,8 @@
 import type { Plan } from "../study/plan.js";
-import type { CurveFamily, CurveResult } from "../study/results.js";
-import { type GroupNames, groupNames } from "./group-names.js";
+import type { CurveResult } from "../study/results.js";
+import { fieldOf } from "../words/curve-families.js";
+import { type CurvesShown, curveNames, medianTitle, medianWords } from "../words/figures/return-curves.js";
 import { type GroupStyle, groupStyle } from "./group-style.js";
-import { weeksEstimateWords } from "./numbers.js";
 import type { Margins } from "./page.js";
 import { lines, roughWidth } from "./rough-width.js";
 import type { Theme } from "./theme.js";
@@ -26,38 +26,18 @@ export interface CurveScene {
   readonly theme: Theme;
 }
 
-export function curveScene({ family, plan }: { family: CurveFamily; plan: Plan }, theme: Theme): CurveScene {
-  const names = namesOf(family, plan);
+export function curveScene({ family, plan }: CurvesShown, theme: Theme): CurveScene {
+  const names = curveNames(family, plan);
+  const isByGrade = fieldOf(family.family, plan.compare.by) === "grade";
   const curves = family.curves.map((result, index) => ({
     result,
-    name: nameOf(result, names),
-    grade: names.by === "grade" ? result.label : null,
+    name: names.of(result),
+    grade: isByGrade ? result.label : null,
     style: groupStyle(index),
   }));
   const margins = marginsFor(curves, theme);
   const width = theme.width - margins.left - margins.right;
   return { curves, plan, axis: timeAxis(family.curves, { width, size: theme.font.small }), margins, theme };
-}
-
-/** How the curves of a family are called, and by which field they are groups; null for everybody together. */
-export function namesOf(
-  { family, curves }: CurveFamily,
-  { compare }: Plan,
-): GroupNames & { readonly by: string | null } {
-  const labels =
-    family === "compared" || family === "standardised" ? compare.groups : curves.map(({ label }) => label);
-  const by = family === "all" ? null : family === "grade" ? "grade" : compare.by;
-  return { ...groupNames(by ?? "", labels), by };
-}
-
-function nameOf({ label }: CurveResult, { of, by }: ReturnType<typeof namesOf>): string {
-  return by === "grade" && !label.startsWith("grade") ? `grade ${of(label)}` : of(label);
-}
-
-/** Half back: the estimate and its interval in weeks. */
-export function halfBackWords({ result }: NamedCurve): string {
-  const half = result.quantiles.find(({ share }) => share === 0.5);
-  return half ? weeksEstimateWords(half.days) : "not computed";
 }
 
 /** Lengths of the parts of a row's head, in pixels: sample of the line, then the name. */
@@ -74,7 +54,9 @@ export const nameLines = (name: string, { font }: Theme): readonly string[] =>
 export const labelLines = (name: string, { font }: Theme): readonly string[] =>
   lines(name, { width: font.base * 10.5, size: font.base, weight: "bold" });
 
-export const halfBackTitle = "half back, weeks";
+/** The median with its interval, or the reason why there is none, in lines. */
+export const medianLines = ({ result }: NamedCurve, { font }: Theme): readonly string[] =>
+  lines(medianWords(result), { width: font.small * 12, size: font.small });
 
 function marginsFor(curves: readonly NamedCurve[], theme: Theme): Margins {
   const { base, small } = theme.font;
@@ -91,7 +73,11 @@ function marginsFor(curves: readonly NamedCurve[], theme: Theme): Margins {
     base,
     "bold",
   );
-  const halves = widest([halfBackTitle, ...curves.map(halfBackWords)], small, "normal");
+  const halves = widest(
+    [medianTitle, ...curves.flatMap((curve) => medianLines(curve, theme))],
+    small,
+    "normal",
+  );
   return {
     left: Math.round(Math.max(small * 6, head.edge + head.sample + head.gap + names + small * 1.6)),
     right: Math.round(columnStart(theme) + Math.max(labels, halves) + head.edge),

@@ -1,9 +1,9 @@
 import type { Plan } from "../study/plan.js";
+import { estimateTitle as titleOfEstimates } from "../words/figures/effects.js";
 import { type ForestBlock, nameWidth } from "./forest-rows.js";
 import type { Margins } from "./page.js";
 import { roughWidth } from "./rough-width.js";
 import type { Theme } from "./theme.js";
-import { levelWords } from "./words.js";
 
 /** Where the columns begin, in pixels from the start of the plots. */
 export interface ForestColumns {
@@ -21,14 +21,14 @@ export function columnsOf(blocks: readonly ForestBlock[], plan: Plan, theme: The
   const { small } = theme.font;
   const rows = blocks.flatMap((block) => block.rows);
   const widest = (texts: readonly string[]) => Math.max(...texts.map((text) => roughWidth(text, small)));
-  const estimateTitle = `estimate (${levelWords(plan.confidence_level)} interval)`;
+  const estimateTitle = titleOfEstimates(plan);
   const name = Math.min(nameWidth(theme), widest(["", ...rows.flatMap((row) => row.name)]));
   const kind = widest(["crude", ...rows.map((row) => row.kind)]);
   const n = widest(["n / n", ...rows.map((row) => row.n)]);
   const left = small + name + small + kind + small + n + small;
   const right =
     small * 1.5 +
-    Math.max(roughWidth(estimateTitle, small, "bold"), widest(["", ...rows.map((row) => row.estimate)])) +
+    Math.max(roughWidth(estimateTitle, small, "bold"), widest(["", ...rows.flatMap((row) => row.estimate)])) +
     small;
   const margins = { left: Math.round(left), right: Math.round(right) };
   const width = theme.width - margins.left - margins.right;

@@ -1,19 +1,8 @@
 import { type EffectUnit, type MeasureFacts, measureOf } from "../study/measures/index.js";
 import type { EffectResult } from "../study/results.js";
-import { looks, type NumberLook } from "./numbers.js";
 import { linearAxis, ratioAxis, type ValueAxis } from "./value-axis.js";
 
-/** How one measure of the forest is named. */
-export interface MeasureLook {
-  readonly title: string;
-  /** Numbers of the text column. */
-  readonly number: NumberLook;
-  readonly better: "sooner" | "narrowed more";
-  readonly worse: "later" | "narrowed less";
-}
-
 const minus = (number: string): string => `replace(${number}, '-', '\u2212')`;
-const sooner = { better: "sooner", worse: "later" } as const;
 
 /** Room on either side of nought, so that both directions can be seen. */
 function bothSides(values: readonly number[]): ValueAxis {
@@ -43,27 +32,3 @@ export const ticks: Readonly<Record<EffectUnit, string>> = {
 /** The side on which the compared group does better. */
 export const betterSide = (measure: EffectResult["measure"]): "left" | "right" =>
   measureOf(measure).above === "better" ? "right" : "left";
-
-export const measures: Readonly<Record<EffectResult["measure"], MeasureLook>> = {
-  landmark_difference: {
-    ...sooner,
-    title: "difference of the shares back, percentage points",
-    number: looks.percentagePoints,
-  },
-  restricted_mean_difference: {
-    ...sooner,
-    title: "difference of the restricted mean times, days",
-    number: looks.days,
-  },
-  hazard_ratio: {
-    ...sooner,
-    title: "hazard ratio of return, logarithmic axis",
-    number: looks.ratio,
-  },
-  distance_change_difference: {
-    title: "difference of the changes of the tendon-phalanx distance, mm",
-    number: looks.millimetres,
-    better: "narrowed more",
-    worse: "narrowed less",
-  },
-};

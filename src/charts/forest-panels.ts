@@ -1,8 +1,9 @@
 import { measureOf } from "../study/measures/index.js";
+import { measureWords } from "../words/measures.js";
 import type { Json } from "./figure.js";
 import type { ForestColumns } from "./forest-columns.js";
 import { rowMarks } from "./forest-marks.js";
-import { axes, betterSide, measures, ticks } from "./forest-measures.js";
+import { axes, betterSide, ticks } from "./forest-measures.js";
 import type { ForestBlock, ForestRow } from "./forest-rows.js";
 import { type Layer, lineHeight, textAt } from "./marks.js";
 import { blank, type Panel } from "./page.js";
@@ -43,7 +44,7 @@ function columnHeads({ columns, theme }: Layout): Panel {
 function blockTitle({ measure }: ForestBlock, { columns, theme }: Layout): Panel {
   const size = theme.font.small;
   const height = lineHeight(size) + Math.round(size * 0.3);
-  const text = measures[measure].title;
+  const text = measureWords[measure].title;
   return {
     height,
     layers: [textAt({ x: columns.name, y: lineHeight(size) / 2, text, size, weight: "bold" })],
@@ -121,7 +122,7 @@ function directionPanel(block: ForestBlock, { columns, theme }: Layout): Panel {
 
 /** With one compared group both sides are named; with several, the side is told against the reference. */
 export function directionWords({ measure, rows }: ForestBlock): [string, string] {
-  const { better, worse } = measures[measure];
+  const { better, worse } = measureWords[measure];
   const [{ compared, reference, effect: first }] = rows as [ForestRow];
   const alone = rows.every(({ effect }) => effect.compared === first.compared);
   const towards = alone ? `${compared} ${better}` : `${better} than ${reference}`;

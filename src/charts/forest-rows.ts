@@ -1,14 +1,21 @@
-import { measureKeys, measureOf } from "../study/measures/index.js";
+import { measureKeys } from "../study/measures/index.js";
 import type { Plan } from "../study/plan.js";
 import type { EffectResult } from "../study/results.js";
-import { measures } from "./forest-measures.js";
-import { type GroupNames, groupNames } from "./group-names.js";
+import { estimateWords } from "../words/estimates.js";
+import {
+  adjustmentSets,
+  comparisonOf,
+  type EffectsShown,
+  effectName,
+  inFigureOrder,
+  kindWords,
+} from "../words/figures/effects.js";
+import { groupNames } from "../words/figures/group-names.js";
+import { unitOf } from "../words/measures.js";
 import { type GroupStyle, groupStyle } from "./group-style.js";
 import { lineHeight } from "./marks.js";
-import { estimateWords, weekWords } from "./numbers.js";
 import { lines } from "./rough-width.js";
 import type { Theme } from "./theme.js";
-import { fieldWords, listWords } from "./words.js";
 
 /** One effect as a row of the figure. */
 export interface ForestRow {
@@ -19,7 +26,8 @@ export interface ForestRow {
   readonly name: readonly string[];
   readonly kind: string;
   readonly n: string;
-  readonly estimate: string;
+  /** Lines of the estimate with its interval, or of the reason why there is none. */
+  readonly estimate: readonly string[];
   readonly style: GroupStyle;
   readonly height: number;
 }
@@ -30,10 +38,8 @@ export interface ForestBlock {
   readonly rows: readonly ForestRow[];
 }
 
-export function forestBlocks(
-  { effects, plan }: { effects: readonly EffectResult[]; plan: Plan },
-  theme: Theme,
-): readonly ForestBlock[] {
+export function forestBlocks({ effects: given, plan }: EffectsShown, theme: Theme): readonly ForestBlock[] {
+  const effects = inFigureOrder(given);
   const sets = adjustmentSets(effects);
   return measureKeys
     .map((measure) => ({
@@ -47,16 +53,11 @@ export function forestBlocks(
 }
 
 function rowsOf(
-  effects: readonly EffectResult[],
+  ordered: readonly EffectResult[],
   { plan, sets, theme }: { plan: Plan; sets: readonly string[]; theme: Theme },
 ): ForestRow[] {
   const { of } = groupNames(plan.compare.by, plan.compare.groups);
-  const names = [...new Set(effects.map(comparisonOf))];
-  const groups = [...new Set([...plan.compare.groups, ...effects.map(({ compared }) => compared)])];
-  const ordered = names.flatMap((name) => {
-    const alike = effects.filter((effect) => comparisonOf(effect) === name);
-    return [...alike.filter(isCrude), ...alike.filter((effect) => !isCrude(effect))];
-  });
+  const groups = [...new Set([...plan.compare.groups, ...ordered.map(({ compared }) => compared)])];
   return ordered.map((effect, index) => {
     const repeated = index > 0 && comparisonOf(ordered[index - 1]!) === comparisonOf(effect);
     const name = repeated
@@ -64,45 +65,27 @@ function rowsOf(
       : lines(effectName(effect, of), { width: nameWidth(theme), size: theme.font.small });
     const rowsBelow = ordered.filter((other) => comparisonOf(other) === comparisonOf(effect)).length;
     const shared = Math.ceil(name.length / rowsBelow) * lineHeight(theme.font.small);
+    const estimate = lines(estimateWords(effect.estimate, unitOf(effect)), {
+      width: estimateWidth(theme),
+      size: theme.font.small,
+    });
     return {
       effect,
       compared: of(effect.compared),
       reference: of(effect.reference),
       name,
-      kind: isCrude(effect) ? "crude" : adjustedWords(effect, sets),
+      kind: kindWords(effect, sets),
       n: `${effect.n.compared} / ${effect.n.reference}`,
-      estimate: estimateWords(effect.estimate, measures[effect.measure].number),
+      estimate,
       style: groupStyle(groups.indexOf(effect.compared)),
-      height: Math.round(Math.max(lineHeight(theme.font.small), shared) + theme.font.small * 0.5),
+      height: Math.round(
+        Math.max(estimate.length * lineHeight(theme.font.small), shared) + theme.font.small * 0.5,
+      ),
     };
   });
 }
 
+/** Room for the estimate; a longer reason is broken. */
+const estimateWidth = ({ font }: Theme): number => font.small * 15;
+
 export const nameWidth = ({ font }: Theme): number => font.small * 14.5;
-
-const isCrude = ({ adjusted_for }: EffectResult): boolean => adjusted_for.length === 0;
-
-/** Groups and day: rows that agree in them stand together under one name. */
-const comparisonOf = ({ compared, reference, at_day }: EffectResult): string =>
-  JSON.stringify([compared, reference, at_day]);
-
-function effectName({ measure, compared, reference, at_day }: EffectResult, of: GroupNames["of"]): string {
-  const weeks = at_day === null ? "" : weekWords(at_day / 7);
-  const when = { landmark: `, week\u00a0${weeks}`, horizon: `, to week\u00a0${weeks}` };
-  const { day } = measureOf(measure);
-  return `${of(compared)} against ${of(reference)}${day === null ? "" : when[day]}`;
-}
-
-/** The different sets of covariates, in order of appearance. */
-export const adjustmentSets = (effects: readonly EffectResult[]): readonly string[] => [
-  ...new Set(effects.filter((effect) => !isCrude(effect)).map(setWords)),
-];
-const setWords = ({ adjusted_for }: EffectResult): string => listWords(adjusted_for.map(fieldWords));
-
-/** With one set of covariates 'adjusted' is enough; several are told apart by a letter. */
-const adjustedWords = (effect: EffectResult, sets: readonly string[]): string =>
-  sets.length === 1 ? "adjusted" : `adjusted ${setLetter(sets.indexOf(setWords(effect)))}`;
-const setLetter = (index: number): string => String.fromCharCode(97 + index);
-
-export const adjustmentNotes = (sets: readonly string[]): string[] =>
-  sets.map((set, index) => `${sets.length === 1 ? "Adjusted" : `Adjusted ${setLetter(index)}:`} for ${set}.`);

@@ -1,10 +1,10 @@
 import type { Count, Results } from "../study/results.js";
-import { isSome, rankOf } from "./counts.js";
-import { groupNames } from "./group-names.js";
+import { groupNames } from "../words/figures/group-names.js";
+import { byField, withGaps } from "../words/figures/missing-values.js";
+import { labelOf } from "../words/terms.js";
 import { lineHeight } from "./marks.js";
 import { lines, roughWidth } from "./rough-width.js";
 import type { Theme } from "./theme.js";
-import { fieldWords } from "./words.js";
 
 /** More columns than these are left to the table. */
 const mostColumns = 9;
@@ -35,7 +35,7 @@ export function sceneOf(missing: Results["missing"], theme: Theme): Scene {
   const order = withGaps(missing);
   const rows = order.map((place) => {
     const { field, in_the_study } = missing.fields[place]!;
-    const name = lines(fieldWords(field), { width: 15 * small, size: small, weight: "bold" });
+    const name = lines(labelOf(field), { width: 15 * small, size: small, weight: "bold" });
     return { name, isBold: in_the_study, height: Math.round(name.length * lineHeight(small) + small * 0.7) };
   });
   const names = Math.max(
@@ -49,13 +49,6 @@ export function sceneOf(missing: Results["missing"], theme: Theme): Scene {
     margins: { left: Math.round(names + 2.5 * small), right: Math.round(small) },
   };
 }
-
-/** Places of the fields that have gaps, the widest first. */
-export const withGaps = ({ fields }: Results["missing"]): readonly number[] =>
-  fields
-    .map((_, place) => place)
-    .filter((place) => isSome(fields[place]!.missing))
-    .sort((one, other) => rankOf(fields[other]!.missing) - rankOf(fields[one]!.missing) || one - other);
 
 function blocksOf(
   { n, fields, groupings }: Results["missing"],
@@ -80,7 +73,7 @@ function blocksOf(
         shares: order.map((place) => missing[place]!.share),
       }),
     );
-    blocks.push({ title: `by ${fieldWords(by)}`, columns });
+    blocks.push({ title: byField(by), columns });
   }
   return { blocks, notes };
 }

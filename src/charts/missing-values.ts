@@ -1,30 +1,22 @@
-import type { Plan } from "../study/plan.js";
-import type { Results } from "../study/results.js";
+import { gapShare, type MissingShown, missingText, noneMissing } from "../words/figures/missing-values.js";
 import type { Figure } from "./figure.js";
 import { type Layer, lineHeight, rectAt, ruleAt, textAt } from "./marks.js";
-import { type Column, placed, type Scene, sceneOf, withGaps } from "./missing-scene.js";
-import { looks, numberWords } from "./numbers.js";
-import { blank, type PageText, type Panel, page } from "./page.js";
+import { type Column, placed, type Scene, sceneOf } from "./missing-scene.js";
+import { blank, type Panel, page } from "./page.js";
 import { lines } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
-import { fieldWords, listWords } from "./words.js";
-
-export interface MissingData {
-  readonly missing: Results["missing"];
-  readonly plan: Plan;
-}
 
 /**
  * Share of injuries without a value, a row a field with gaps and a column a group, as a number in a shaded cell: the
  * darker, the more is missing. Fields without gaps are named under the figure.
  */
-export function missingValuesFigure(data: MissingData, theme: Theme): Figure {
+export function missingValuesFigure(data: MissingShown, theme: Theme): Figure {
   const scene = sceneOf(data.missing, theme);
   const panels =
     scene.rows.length > 0
       ? [headPanel(scene), cellsPanel(scene), blank(Math.round(theme.font.small))]
       : [nothing(theme)];
-  return page(textOf(data, scene), panels, { margins: scene.margins, theme });
+  return page(missingText(data, scene.notes), panels, { margins: scene.margins, theme });
 }
 
 /** What the columns are: the field above, then the group, then how many. */
@@ -98,7 +90,7 @@ interface Box {
 }
 
 function cell(share: number | null, { x, width, y, height, theme }: Box): Layer[] {
-  const text = share === null ? "\u2013" : share === 0 ? "0" : percent(share);
+  const text = share === null ? "\u2013" : share === 0 ? "0" : gapShare(share);
   const corners = {
     x: x + theme.thin,
     x2: x + width - theme.thin,
@@ -118,10 +110,6 @@ function cell(share: number | null, { x, width, y, height, theme }: Box): Layer[
   ];
 }
 
-/** A share that is not nought does not look like it. */
-const percent = (share: number): string =>
-  share < 0.005 ? "< 1 %" : `${numberWords(share, looks.percent)} %`;
-
 const pale = [255, 255, 255] as const;
 /** Words in black stand out from it by more than 4.5 : 1. */
 const full = [104, 146, 203] as const;
@@ -133,36 +121,8 @@ export function shade(share: number): string {
 }
 
 function nothing({ font }: Theme): Panel {
-  const text = "No field has a gap.";
   return {
     height: 6 * font.base,
-    layers: [textAt({ x: 0, y: 3 * font.base, text, size: font.base, colour: ink.muted })],
-  };
-}
-
-function textOf({ missing, plan }: MissingData, { notes }: Scene): PageText {
-  const title = "What is not recorded, and of whom?";
-  const subtitle = `share of injuries without a value, n = ${missing.n}; complete in all fields: ${missing.complete}`;
-  const gaps = withGaps(missing).map((place) => missing.fields[place]!);
-  const said = gaps.map(
-    ({ field, missing: n, share }) => `${fieldWords(field)}: ${n} (${percent(share ?? 0)}).`,
-  );
-  const without = missing.fields.filter((field) => field.missing === 0).map(({ field }) => fieldWords(field));
-  const never = missing.never_filled.map(fieldWords);
-  return {
-    id: "missing-values",
-    title,
-    subtitle,
-    description: [`${title} Injuries without a value, of ${missing.n}.`, ...said].join(" "),
-    notes: [
-      ...(gaps.some(({ in_the_study }) => in_the_study)
-        ? ["Bold: what the study compares by or adjusts for."]
-        : []),
-      ...(without.length > 0 ? [`No gap: ${listWords(without)}.`] : []),
-      ...(never.length > 0 ? [`Not collected: ${listWords(never)}.`] : []),
-      ...(gaps.length > 0 ? notes : []),
-    ],
-    synthetic: plan.synthetic,
-    individual: false,
+    layers: [textAt({ x: 0, y: 3 * font.base, text: noneMissing, size: font.base, colour: ink.muted })],
   };
 }

@@ -1,3 +1,5 @@
+import { syntheticLine, syntheticMark } from "../words/cautions.js";
+import type { FigureText } from "../words/figures/figure-text.js";
 import type { Figure, Json, VegaLiteSpec } from "./figure.js";
 import { type Layer, lineHeight, rectAt, textAt } from "./marks.js";
 import { lines, roughWidth } from "./rough-width.js";
@@ -15,17 +17,12 @@ export interface Margins {
   readonly right: number;
 }
 
-export interface PageText extends Omit<Figure, "spec"> {
-  /** Sentences under the figure. */
-  readonly notes: readonly string[];
-}
-
 export const blank = (height: number): Panel => ({ height, layers: [] });
 
 /** Height of the main panel: the theme's, or what the others leave of a page whose height the theme sets. */
 export function stretchedHeight(
   others: readonly Panel[],
-  text: PageText,
+  text: FigureText,
   { margins, theme }: PageLayout,
 ): number {
   if (theme.height === null) return theme.plotHeight;
@@ -34,13 +31,13 @@ export function stretchedHeight(
 }
 
 /** Title, subtitle, mark of synthetic data, panels and notes, one below the other, exactly as wide as the theme says. */
-export function page(text: PageText, panels: readonly Panel[], { margins, theme }: PageLayout): Figure {
-  const { notes: _notes, ...figure } = text;
+export function page(text: FigureText, panels: readonly Panel[], { margins, theme }: PageLayout): Figure {
+  const { notes: _notes, ...figure } = { ...text, description: alternativeOf(text) };
   const width = theme.width - margins.left - margins.right;
   const all = [header(text, margins, theme), ...panels, footer(text, margins, theme)];
   const spec: VegaLiteSpec = {
     $schema: "https://vega.github.io/schema/vega-lite/v6.json",
-    description: text.description,
+    description: `${text.title} ${figure.description}`,
     background: ink.paper,
     padding: 0,
     bounds: "flush",
@@ -50,6 +47,10 @@ export function page(text: PageText, panels: readonly Panel[], { margins, theme 
   };
   return { ...figure, spec };
 }
+
+/** The text alternative; one of invented data says so. */
+const alternativeOf = ({ description, synthetic }: FigureText): string =>
+  synthetic ? `${description} ${syntheticLine}` : description;
 
 export interface PageLayout {
   readonly margins: Margins;
@@ -62,7 +63,7 @@ function view({ height, layers }: Panel, width: number): Json {
   return { width, height, layer: layers.length > 0 ? layers : [holder] };
 }
 
-function header({ title, subtitle, synthetic }: PageText, { left }: Margins, theme: Theme): Panel {
+function header({ title, subtitle, synthetic }: FigureText, { left }: Margins, theme: Theme): Panel {
   const { font, width } = theme;
   const edge = font.small;
   const badge = synthetic ? syntheticBadge(theme, width - left - edge) : null;
@@ -92,7 +93,7 @@ const extent = (left: number, theme: Theme, height: number): Layer =>
   rectAt({ x: -left, x2: theme.width - left, y: 0, y2: height }, { opacity: 0 });
 
 function syntheticBadge({ font }: Theme, right: number) {
-  const text = "SYNTHETIC DATA";
+  const text = syntheticMark;
   const size = Math.round(font.title * 0.85);
   const width = roughWidth(text, size, "bold") + size;
   const height = Math.round(size * 1.7);
@@ -106,11 +107,9 @@ function syntheticBadge({ font }: Theme, right: number) {
   return { width, height, layers };
 }
 
-function footer({ notes, synthetic }: PageText, { left }: Margins, theme: Theme): Panel {
+function footer({ notes, synthetic }: FigureText, { left }: Margins, theme: Theme): Panel {
   const size = theme.font.small;
-  const said = synthetic
-    ? [...notes, "SYNTHETIC\u00a0DATA: invented, no patient stands behind them."]
-    : notes;
+  const said = synthetic ? [...notes, syntheticLine] : notes;
   const broken = lines(said.join(" "), { width: theme.width - 2 * size, size });
   const height = Math.round(broken.length * lineHeight(size) + size * 1.6);
   return {

@@ -1,11 +1,19 @@
+import { estimateWords } from "../words/estimates.js";
+import { groupNames } from "../words/figures/group-names.js";
+import {
+  type Distances,
+  type DistancesShown,
+  distancesText,
+  meanChangeTitle,
+  noPairs,
+  readingTitles,
+  shortReadingTitles,
+  thresholdLabel,
+} from "../words/figures/paired-distances.js";
 import type { Figure, Json } from "./figure.js";
-import { groupNames } from "./group-names.js";
 import { groupStyle } from "./group-style.js";
 import { areaOf, type Layer, lineHeight, textAt } from "./marks.js";
-import { estimateWords, looks } from "./numbers.js";
 import { blank, type Panel, page, stretchedHeight } from "./page.js";
-import type { Distances, PairedDistancesData } from "./paired-distances-data.js";
-import { distancesText } from "./paired-distances-words.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import { linearAxis } from "./value-axis.js";
@@ -18,7 +26,7 @@ type DistanceGroup = Distances["groups"][number];
  *
  * A group without pairs keeps its facet and says so.
  */
-export function pairedDistancesFigure(data: PairedDistancesData, theme: Theme): Figure {
+export function pairedDistancesFigure(data: DistancesShown, theme: Theme): Figure {
   const text = distancesText(data);
   const scene = sceneOf(data, theme);
   const layout = { margins: scene.margins, theme };
@@ -29,7 +37,7 @@ export function pairedDistancesFigure(data: PairedDistancesData, theme: Theme): 
   return page(text, [head, gap, slopesPanel(scene, height), readings], layout);
 }
 
-interface Scene extends PairedDistancesData {
+interface Scene extends DistancesShown {
   readonly theme: Theme;
   readonly margins: { readonly left: number; readonly right: number };
   readonly facetWidth: number;
@@ -37,9 +45,10 @@ interface Scene extends PairedDistancesData {
   readonly ends: (facet: number) => readonly [number, number];
 }
 
-function sceneOf({ distances, plan }: PairedDistancesData, theme: Theme): Scene {
+function sceneOf({ distances, plan }: DistancesShown, theme: Theme): Scene {
   const { small } = theme.font;
-  const right = roughWidth("called complete", small) + 2 * small;
+  const right =
+    Math.max(...thresholdLabel(distances.threshold_mm).map((line) => roughWidth(line, small))) + 2 * small;
   const margins = { left: Math.round(5 * small), right: Math.round(right) };
   const width = theme.width - margins.left - margins.right;
   const facetWidth = width / Math.max(1, distances.groups.length);
@@ -71,8 +80,8 @@ function headPanel({ distances, plan, theme, facetWidth }: Scene): Panel {
 }
 
 function factsOf({ n, change }: DistanceGroup): string[] {
-  if (n === 0) return ["no injury with two readings"];
-  return [`n = ${n}`, "mean change, mm", estimateWords(change, looks.millimetres)];
+  if (n === 0) return [noPairs];
+  return [`n = ${n}`, meanChangeTitle, estimateWords(change, "mm")];
 }
 
 function slopesPanel(scene: Scene, height: number): Panel {
@@ -166,7 +175,7 @@ function threshold({ distances, theme, margins }: Scene, y: Encode): Layer[] {
       data: { values: [{ threshold_mm }] },
       mark: {
         type: "text",
-        text: [`above ${threshold_mm} mm`, "called complete"],
+        text: thresholdLabel(threshold_mm),
         x: width + small * 0.6,
         dy: -lineHeight(small) / 2,
         align: "left",
@@ -184,9 +193,7 @@ function readingsPanel({ distances, theme, ends, facetWidth }: Scene): Panel {
   const { small } = theme.font;
   const height = Math.round(2.2 * small);
   const words =
-    roughWidth("first reading", small) < facetWidth / 2 - small / 2
-      ? ["first reading", "last reading"]
-      : ["first", "last"];
+    roughWidth(readingTitles[0], small) < facetWidth / 2 - small / 2 ? readingTitles : shortReadingTitles;
   const layers = distances.groups.flatMap((_, facet) =>
     ends(facet).map((x, end) =>
       textAt({ x, y: small * 1.2, text: words[end]!, size: small, align: "center" }),

@@ -1,11 +1,11 @@
+import { type CurvesShown, curveText, shareTitle, timeTitle } from "../words/figures/return-curves.js";
+import { nobodyAnalysed } from "../words/terms.js";
 import { atRiskTable } from "./at-risk-table.js";
 import { curvePanel } from "./curve-panel.js";
 import { type CurveScene, curveScene } from "./curve-scene.js";
 import type { Figure } from "./figure.js";
 import { lineHeight, textAt } from "./marks.js";
 import { blank, type Panel, page, stretchedHeight } from "./page.js";
-import type { ReturnCurveData } from "./return-curve-data.js";
-import { curveText, shareTitle, timeTitle } from "./return-curve-words.js";
 import { ink, type Theme } from "./theme.js";
 import { windowBand, windowLabel, windowStrip } from "./usual-windows.js";
 
@@ -16,7 +16,7 @@ import { windowBand, windowLabel, windowStrip } from "./usual-windows.js";
  *
  * A family without curves gives a figure that says so.
  */
-export function returnCurveFigure(data: ReturnCurveData, theme: Theme): Figure {
+export function returnCurveFigure(data: CurvesShown, theme: Theme): Figure {
   const text = curveText(data);
   const scene = curveScene(data, theme);
   const layout = { margins: scene.margins, theme };
@@ -57,11 +57,19 @@ function timeTitlePanel({ axis, plan, theme }: CurveScene): Panel {
 }
 
 function nothingToDraw({ margins, theme }: CurveScene): Panel {
-  const text = "No curve: no injury could be analysed for this question.";
   const height = theme.plotHeight / 2;
   const x = (theme.width - 2 * margins.left) / 2;
   return {
     height,
-    layers: [textAt({ x, y: height / 2, text, size: theme.font.base, colour: ink.muted, align: "center" })],
+    layers: [
+      textAt({
+        x,
+        y: height / 2,
+        text: nobodyAnalysed,
+        size: theme.font.base,
+        colour: ink.muted,
+        align: "center",
+      }),
+    ],
   };
 }

@@ -33,7 +33,7 @@ export const themes = {
     name: "slide",
     width: 1280,
     height: 720,
-    plotHeight: 220,
+    plotHeight: 210,
     font: { base: 20, small: 18, title: 31 },
     line: 3.6,
     thin: 1.5,

@@ -1,23 +1,14 @@
-import type { Plan } from "../study/plan.js";
+import { windowOfGrade, windowStripTitle, windowTitle } from "../words/figures/return-curves.js";
+import { type UsualWindow, windowOf, windowWords } from "../words/usual-windows.js";
 import { type CurveScene, columnStart, type NamedCurve } from "./curve-scene.js";
 import { areaOf, type Layer, lineHeight, pointAt, rectAt, ruleAt, textAt } from "./marks.js";
-import { weekWords } from "./numbers.js";
 import type { Panel } from "./page.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { rowName } from "./row-name.js";
 import { ink } from "./theme.js";
 
-type Window = NonNullable<Plan["usual_windows"][keyof Plan["usual_windows"]]>;
-
-/** The windows are those to unrestricted climbing, so they are shown beside that milestone only. */
-export function windowOf(grade: string | null, plan: Plan): Window | null {
-  if (grade === null || plan.question.milestone !== "full_climbing") return null;
-  const windows = new Map<string, Window | undefined>(Object.entries(plan.usual_windows));
-  return windows.get(grade) ?? null;
-}
-
 /** The window of the only grade of a cohort, where it lies on the axis. */
-function onlyWindow(grade: string, { axis, plan }: CurveScene): Window | null {
+function onlyWindow(grade: string, { axis, plan }: CurveScene): UsualWindow | null {
   const window = windowOf(grade, plan);
   return window && axis.x(7 * window.from_weeks) < axis.width ? window : null;
 }
@@ -58,7 +49,7 @@ export function windowLabel(grade: string, scene: CurveScene): Panel[] {
   if (!window) return [];
   const { small } = scene.theme.font;
   const [x, x2] = ends(window, scene);
-  const text = `usual window of grade ${grade}, common practice`;
+  const text = windowOfGrade(grade);
   const half = roughWidth(text, small) / 2;
   const middle = Math.min(Math.max((x + x2) / 2, half), scene.axis.width - half);
   const y = lineHeight(small) / 2;
@@ -70,19 +61,19 @@ export function windowLabel(grade: string, scene: CurveScene): Panel[] {
   ];
 }
 
-const ends = ({ from_weeks, to_weeks }: Window, { axis }: CurveScene): [number, number] => [
+const ends = ({ from_weeks, to_weeks }: UsualWindow, { axis }: CurveScene): [number, number] => [
   axis.x(7 * from_weeks),
   Math.min(axis.width, to_weeks === null ? axis.width : axis.x(7 * to_weeks)),
 ];
 
-/** A slim row a grade: its usual window as a bar, and where half were back in these data, with the interval. */
+/** A slim row a grade: its usual window as a bar, and the median in these data, with the interval. */
 export function windowStrip(scene: CurveScene): readonly Panel[] {
   const { curves, theme, margins, axis, plan } = scene;
   const { small } = theme.font;
   const graded = curves.filter((curve) => windowOf(curve.grade, plan) !== null);
   if (graded.length === 0) return [];
   const column = axis.width + columnStart(theme);
-  const caption = lines("usual window (bar, common practice) and half back here (mark, interval)", {
+  const caption = lines(windowStripTitle, {
     width: axis.width + margins.left - 2 * small,
     size: small,
     weight: "bold",
@@ -110,18 +101,13 @@ export function windowStrip(scene: CurveScene): readonly Panel[] {
     textAt({
       x: column,
       y: lineHeight(small) / 2 + small * 0.1,
-      text: "usual, weeks",
+      text: windowTitle,
       size: small,
       weight: "bold",
     }),
   ];
   return [{ height: Math.round(captionHeight + graded.length * rowHeight), layers: [...heads, ...rows] }];
 }
-
-export const windowWords = ({ from_weeks, to_weeks }: Window): string =>
-  to_weeks === null
-    ? `${weekWords(from_weeks)} or longer`
-    : `${weekWords(from_weeks)} to ${weekWords(to_weeks)}`;
 
 /** An arrow at the end of the axis: it goes on from here. */
 const beyond = ({ axis, theme }: CurveScene, y: number, colour: string): Layer =>

@@ -1,5 +1,3 @@
-import { powerOfTen } from "./numbers.js";
-
 /** An axis of values with round ticks. */
 export interface ValueAxis {
   readonly domain: readonly [number, number];
@@ -21,6 +19,9 @@ function roundStep(width: number): number {
   const power = powerOfTen(Number(exponent));
   return power * ([1, 2, 5, 10].find((factor) => factor * power >= width * (1 - 1e-9)) ?? 10);
 }
+
+/** The double nearest to a power of ten, read from its digits: an engine's own powers differ in the last digit. */
+const powerOfTen = (exponent: number): number => Number(`1e${exponent}`);
 
 const tidy = (value: number): number => Number(value.toPrecision(12));
 

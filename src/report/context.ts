@@ -1,5 +1,7 @@
 import type { Results } from "../study/results.js";
+import { type SectionId, sectionTitles } from "../words/sections.js";
 import type { Safe } from "./escape.js";
+import type { FigureFamily } from "./figures.js";
 
 /** A figure as it was drawn, ready to be put into a page and a folder. */
 export interface RenderedFigure {
@@ -15,15 +17,7 @@ export interface RenderedFigure {
   readonly groups?: readonly string[];
   /** The chart's specification, which draws it again. */
   readonly spec: unknown;
-  readonly family:
-    | "all"
-    | "grade"
-    | "compared"
-    | "standardised"
-    | "forest"
-    | "distances"
-    | "balance"
-    | "missing";
+  readonly family: FigureFamily;
 }
 
 /** What every section is made from. */
@@ -40,25 +34,6 @@ export interface Section {
   readonly title: string;
   readonly body: Safe;
 }
-
-/** Titles by id: the contents list and the cross-references take them from here. */
-export const sectionTitles = {
-  answer: "In plain words",
-  care: "Read this with care",
-  counted: "Who was counted, and who was set aside",
-  cohort: "Who they were",
-  "follow-up": "How they were followed",
-  missing: "What is missing, and who was lost",
-  curves: "Return over time",
-  effects: "How the groups differ",
-  distances: "Tendon-phalanx distances",
-  queries: "Questions about the data",
-  methods: "How the numbers were made",
-  cautions: "What this report is not",
-  checklist: "Reporting checklist",
-  provenance: "Where this report comes from",
-} as const;
-export type SectionId = keyof typeof sectionTitles;
 
 /** A section under its title. */
 export const section = (id: SectionId, body: Safe): Section => ({ id, title: sectionTitles[id], body });

@@ -1,3 +1,5 @@
+import { counted, peopleOf } from "../words/phrases.js";
+import { clockWords, milestoneWords } from "../words/terms.js";
 import type { ReportContext, Section } from "./context.js";
 import { type PageParts, pageOf } from "./layout/shell.js";
 import { answerSection } from "./sections/answer.js";
@@ -14,7 +16,6 @@ import { methodsSection } from "./sections/methods.js";
 import { missingSection } from "./sections/missing.js";
 import { provenanceSection } from "./sections/provenance.js";
 import { queriesSection } from "./sections/queries.js";
-import { backWords, clockWords } from "./words/terms.js";
 
 export interface PageInput extends ReportContext, Pick<PageParts, "fontCss" | "sha256"> {}
 
@@ -61,5 +62,5 @@ function leadOf({ results }: ReportContext): string {
   const { plan, accounting } = results;
   const { milestone, clock } = plan.question;
   const { analysed, persons } = accounting.analysis;
-  return `When were they ${backWords[milestone]}, counted from ${clockWords[clock]}? ${analysed} injuries${typeof persons === "number" ? `, ${persons} people` : "; the number of people is left out"}.`;
+  return `When were they ${milestoneWords[milestone].back}, counted from ${clockWords[clock]}? ${counted(analysed, "injury", "injuries")} in ${peopleOf(persons)}.`;
 }

@@ -1,5 +1,7 @@
 import { csvText } from "../schema/csv-text.js";
 import type { Results } from "../study/results.js";
+import { cautionLine, syntheticLine } from "../words/cautions.js";
+import { smallCellWords } from "../words/small-cells.js";
 import type { ReportFile } from "./report-file.js";
 import { cohortTable } from "./tables/cohort.js";
 import { comparisonTables } from "./tables/comparisons.js";
@@ -8,8 +10,6 @@ import { distanceTables } from "./tables/distances.js";
 import { missingTables } from "./tables/missing.js";
 import type { FlatTable } from "./tables/reshape.js";
 import { rowTables } from "./tables/rows.js";
-import { cautionLine, syntheticLine } from "./words/cautions.js";
-import { smallCellWords } from "./words/small-cells.js";
 
 /**
  * Every table of the report as CSV: numbers at full precision, blank where there is none, one file a table, and

@@ -7,13 +7,13 @@ import type { Comparison, Specification } from "./specification.js";
 type SoFar = Omit<ExactResults, "warnings" | "small_cells">;
 
 /** Fewer milestones than this in a group and the intervals can't be relied on (a rule of thumb, no source). */
-const fewEvents = 10;
+export const fewEvents = 10;
 /** A follow-up less complete than this is said (a rule of thumb, no source). */
-const completeEnough = 0.9;
+export const completeEnough = 0.9;
 /** Shares lost to follow-up that lie so far apart between compared groups are said (common practice, no source). */
-const lostApart = 0.1;
+export const lostApart = 0.1;
 /** Below this p the assumption of proportional hazards is called doubtful. */
-const doubtfulBelow = 0.05;
+export const doubtfulBelow = 0.05;
 
 /** What a reader must know before trusting the figures, each from what the run found. */
 export function warningsOf(

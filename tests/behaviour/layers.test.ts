@@ -12,6 +12,7 @@ const everything = [
   "statistics",
   "study",
   "synthetic",
+  "words",
   "charts",
   "report",
   "cli",
@@ -30,19 +31,26 @@ const mayImport: Record<Layer, readonly Layer[]> = {
   exchange: ["schema", "cohort"],
   study: ["schema", "cohort", "statistics"],
   synthetic: ["schema", "cohort", "statistics"],
-  charts: ["study"],
-  report: ["schema", "study", "charts"],
+  words: ["schema", "statistics", "study"],
+  charts: ["study", "words"],
+  report: ["schema", "study", "words", "charts"],
   cli: everything,
   notebook: [],
   maintenance: everything,
 };
 
 /**
- * Imports that may be of types only, but for one folder: a chart draws results, it computes none. What a measure is (its
- * null value, its scale, which side is better) it reads from where the measure is computed.
+ * Imports that may be of types only, but for one folder: charts and words say what the results hold, they compute none.
+ * What a measure is (its null value, its scale, which side is better) they read from where the measure is computed.
  */
 const typesOnly: readonly { readonly from: Layer; readonly of: Layer; readonly butFor: string }[] = [
   { from: "charts", of: "study", butFor: "study/measures/index.js" },
+  { from: "words", of: "study", butFor: "study/measures/index.js" },
+];
+
+/** Imports of one file only: words take the published sources of the methods, and nothing that computes. */
+const ofOneFile: readonly (readonly [from: Layer, of: Layer, file: string])[] = [
+  ["words", "statistics", "statistics/citations.js"],
 ];
 
 /** What runs in a browser as well: nothing of Node, nothing that compiles text to code. */
@@ -55,6 +63,7 @@ const browserSafe: readonly Layer[] = [
   "statistics",
   "study",
   "synthetic",
+  "words",
   "charts",
 ];
 /** What compiles text to code is for notebooks: no command may need it. */
@@ -75,6 +84,8 @@ function trespasses(file: SourceFile): readonly string[] {
     if (there === here) return [];
     if (!mayImport[here].includes(there))
       return [`${file.path} imports ${from}: ${here} may not use ${there}`];
+    const only = ofOneFile.find(([a, b]) => a === here && b === there)?.[2] ?? target;
+    if (target !== only) return [`${file.path} imports ${from}: ${here} may use ${only} of ${there} only`];
     const valueToo =
       !types && typesOnly.some((rule) => rule.from === here && rule.of === there && rule.butFor !== target);
     return valueToo ? [`${file.path} imports ${from}: ${here} may use types of ${there} only`] : [];
@@ -126,6 +137,10 @@ describe("what these checks find", () => {
     { path: "study/a.ts", text: 'let b: import("../charts/b.js").B;' },
     { path: "report/a.ts", text: 'import { b } from "../statistics/index.js";' },
     { path: "charts/a.ts", text: 'import { b } from "../study/b.js";' },
+    { path: "words/a.ts", text: 'import { b } from "../study/b.js";' },
+    { path: "words/a.ts", text: 'import { b } from "../statistics/index.js";' },
+    { path: "words/figures/a.ts", text: 'import type { B } from "../../charts/b.js";' },
+    { path: "schema/a.ts", text: 'import { b } from "../words/b.js";' },
     { path: "charts/a.ts", text: 'import { type A, b } from "../study/b.js";' },
     { path: "charts/a.ts", text: 'import { b } from "../study/measures/b.js";' },
     { path: "charts/a.ts", text: 'import "../study/b.js";' },
@@ -146,6 +161,9 @@ describe("what these checks find", () => {
     { path: "charts/a.ts", text: 'export type { B } from "../study/b.js";' },
     { path: "charts/a.ts", text: 'import { measureOf } from "../study/measures/index.js";' },
     { path: "cohort/a.ts", text: 'import { b } from "../schema/b.js";' },
+    { path: "words/a.ts", text: 'import { b } from "../schema/b.js";' },
+    { path: "words/a.ts", text: 'import { citations } from "../statistics/citations.js";' },
+    { path: "charts/a.ts", text: 'import { b } from "../words/b.js";' },
     { path: "study/effects/a.ts", text: 'import { b } from "../results.js";' },
     { path: "report/a.ts", text: 'import { readFileSync } from "node:fs";' },
     { path: "schema/a.ts", text: '// import { b } from "../cohort/b.js";' },

@@ -1,11 +1,11 @@
 import type { Disclosure } from "../../privacy/index.js";
 import { fieldLabel } from "../../privacy/index.js";
 import { html, type Safe } from "../../report/escape.js";
-import { counted, listed } from "../../report/format.js";
 import { bullets } from "../../report/layout/blocks.js";
 import { type PagePart, pageOf } from "../../report/layout/shell.js";
 import { type Row, table } from "../../report/layout/table.js";
 import { labelOf } from "../../schema/index.js";
+import { counted, listed } from "../../words/phrases.js";
 import { beforeItLeaves, datesProtect, stillThere } from "./disclosure-words.js";
 import { daysProtect, whatDatesTell } from "./told-days.js";
 

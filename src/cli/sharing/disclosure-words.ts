@@ -1,5 +1,5 @@
 import type { DatesLeave, Disclosure } from "../../privacy/index.js";
-import { counted } from "../../report/format.js";
+import { counted } from "../../words/phrases.js";
 
 /** One half-sentence on the dates, after "ids are replaced ...;". */
 export const datesProtect: Readonly<Record<DatesLeave, string>> = {

@@ -1,9 +1,9 @@
 import type { Disclosure } from "../../privacy/index.js";
 import { html, type Safe } from "../../report/escape.js";
-import { capital, counted } from "../../report/format.js";
 import { bullets, heading } from "../../report/layout/blocks.js";
 import { type Row, table } from "../../report/layout/table.js";
 import { labelOf } from "../../schema/index.js";
+import { capital, counted } from "../../words/phrases.js";
 import { datesKeep } from "./disclosure-words.js";
 
 /** What a copy does not hold so that no day can be reckoned from the close, and that a report on it differs by that. */

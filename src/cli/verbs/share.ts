@@ -7,9 +7,9 @@ import {
   shareCohort,
   shiftRanges,
 } from "../../privacy/index.js";
-import { counted } from "../../report/format.js";
 import { jsonText, oneLine } from "../../schema/index.js";
 import { type Plan, readPlan } from "../../study/index.js";
+import { counted } from "../../words/phrases.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { sha256 } from "../manifest.js";
 import { disclosurePage } from "../sharing/disclosure-page.js";

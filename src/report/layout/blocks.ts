@@ -1,5 +1,5 @@
+import { cautionLine } from "../../words/cautions.js";
 import { html, type Safe } from "../escape.js";
-import { cautionLine } from "../words/cautions.js";
 
 /** The caution that stands beneath whatever shows return times. */
 export const caution = (): Safe => html`<p class="caution">${cautionLine}</p>\n`;

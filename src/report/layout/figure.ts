@@ -1,6 +1,8 @@
+import { cautionLine } from "../../words/cautions.js";
+import type { SectionId } from "../../words/sections.js";
 import type { RenderedFigure, ReportContext } from "../context.js";
 import { html, type Safe, trusted } from "../escape.js";
-import { cautionLine } from "../words/cautions.js";
+import { type FigureFamily, figureKinds } from "../figures.js";
 
 /** What a drawing may not hold: a page without scripts and connections stays one. */
 const forbidden: readonly (readonly [RegExp, string])[] = [
@@ -14,33 +16,29 @@ const forbidden: readonly (readonly [RegExp, string])[] = [
   ],
 ];
 
-/** The figures of these families, in their given order, each with its description for those who want it in words, and its caution. */
-export function figuresOf(
-  { figures, results }: ReportContext,
-  families: readonly RenderedFigure["family"][],
-  groups: readonly string[] | null = null,
-): Safe[] {
-  const ofGroups = (figure: RenderedFigure) =>
-    groups === null || groups.every((label) => figure.groups?.includes(label));
-  return figures
-    .filter((figure) => families.includes(figure.family) && ofGroups(figure))
+/** The figures of a section, in their given order, each with its description for those who want it in words, and its caution. */
+export const figuresIn = ({ figures, results }: ReportContext, section: SectionId): Safe[] =>
+  figures
+    .filter(({ family }) => figureKinds[family].section === section)
     .map((figure) => figureBlock(figure, results.plan.synthetic));
-}
 
-/** Figures that show no times of return. */
-const withoutReturns: ReadonlySet<RenderedFigure["family"]> = new Set<RenderedFigure["family"]>([
-  "distances",
-  "balance",
-  "missing",
-]);
+/** The figures of one kind that show these groups. */
+export const figuresOfKind = (
+  { figures, results }: ReportContext,
+  { family, groups }: { readonly family: FigureFamily; readonly groups: readonly string[] | null },
+): Safe[] =>
+  figures
+    .filter((figure) => figure.family === family)
+    .filter((figure) => groups === null || groups.every((label) => figure.groups?.includes(label)))
+    .map((figure) => figureBlock(figure, results.plan.synthetic));
 
 function figureBlock(figure: RenderedFigure, synthetic: boolean): Safe {
-  const showsReturns = !withoutReturns.has(figure.family);
+  const { showsReturns } = figureKinds[figure.family];
   const mark = synthetic ? "SYNTHETIC: " : null;
   const caution = showsReturns ? html`\n<p class="caution">${cautionLine}</p>` : null;
   return html`<figure id="figure-${figure.id}">
 <div class="figure-box">${inlineSvg(figure)}</div>
-<figcaption><details><summary>In words: ${mark}${figure.title}</summary><p>${figure.description}</p></details>${caution}</figcaption>
+<figcaption><details><summary>Figure in words: ${mark}${figure.title}</summary><p>${figure.description}</p></details>${caution}</figcaption>
 </figure>
 `;
 }

@@ -1,5 +1,5 @@
+import { syntheticLine } from "../../words/cautions.js";
 import { type Content, html, type Safe, trusted } from "../escape.js";
-import { syntheticLine } from "../words/cautions.js";
 import { printStyle } from "./style-print.js";
 import { screenStyle } from "./style-screen.js";
 

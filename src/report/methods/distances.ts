@@ -1,8 +1,8 @@
 import { labelOf } from "../../schema/labels.js";
 import { measureOf } from "../../study/measures/index.js";
 import type { Results } from "../../study/results.js";
-import { plainNumber } from "../format.js";
-import { sources } from "../words/sources.js";
+import { plainNumber } from "../../words/numbers.js";
+import { sources } from "../../words/sources.js";
 
 /** How distances were compared; nothing without imaging. */
 export function distanceMethods({ distances, effects }: Results): string[] {
@@ -11,13 +11,15 @@ export function distanceMethods({ distances, effects }: Results): string[] {
     effects.filter(({ measure }) => measureOf(measure).outcome === "distance").map(({ method }) => method),
   );
   return [
-    `First and last reading of the injured finger at ${distances.pulley}, ${labelOf(distances.position)}; the threshold of ${plainNumber(distances.threshold_mm)} mm was fixed in the study file.`,
-    `The change in a group: mean of the paired changes with an interval by the t distribution. Shares above a threshold: score interval (${sources.shareInterval}). Where a person has several of the readings, intervals of changes and differences are over persons, by a bias-reduced variance with Satterthwaite\u2019s degrees of freedom (${sources.reducedBias}), those of shares on the effective number of readings (${sources.effectiveSize}).`,
+    `First and last reading of the injured finger at ${distances.pulley}, ${labelOf(distances.position)} position; the threshold of ${plainNumber(distances.threshold_mm)} mm was fixed in the study file.`,
+    `The change in a group: mean of the paired changes with an interval by the t distribution. Shares above a threshold: score interval (${sources.shareInterval}). Where a person has several of the readings, intervals of changes and differences take the readings of a person together, by a bias-reduced variance with Satterthwaite\u2019s degrees of freedom (${sources.reducedBias}), those of shares are based on the effective number of readings (${sources.effectiveSize}).`,
     ...(methods.has("clustered_means")
-      ? ["Crude difference in change: difference of the two means, over persons."]
+      ? [
+          "Crude difference in change: difference of the two means, with the readings of a person taken together.",
+        ]
       : []),
     ...(methods.has("welch")
-      ? [`Crude difference in change: means with unequal variances (${sources.welch}).`]
+      ? [`Crude difference in change: difference of two means with unequal variances (${sources.welch}).`]
       : []),
     ...(methods.has("baseline_adjusted_regression")
       ? [

@@ -1,7 +1,7 @@
-import { isSome } from "../../charts/counts.js";
 import type { Results } from "../../study/results.js";
-import { weeks } from "../format.js";
-import { sources } from "../words/sources.js";
+import { isSome } from "../../words/counts.js";
+import { sources } from "../../words/sources.js";
+import { weeks } from "../../words/times.js";
 
 /** How missing values were dealt with, and how the lost were compared with those who stayed. */
 export function missingMethods({ missing, lost, plan }: Results): string[] {
@@ -9,12 +9,12 @@ export function missingMethods({ missing, lost, plan }: Results): string[] {
   const compared = lost.compared.some(({ rows }) => rows.length > 0);
   return [
     gaps
-      ? "Missing values were counted and never filled in: an injury without a value that an adjusted comparison holds equal is left out of that comparison alone."
-      : "Nothing had to be filled in.",
-    `Lost: last seen before ${weeks(plan.horizon_weeks)}${lost.closing_day_known ? " and before the data were closed" : ""}, with neither the return nor another end; such injuries are censored when last seen.`,
+      ? "Missing values were counted and never imputed: an injury without a value that a comparison adjusts for is left out of that comparison alone."
+      : "There were no missing values.",
+    `Lost to follow-up: last observed before ${weeks(plan.horizon_weeks)}${lost.closing_day_known ? " and before the data were closed" : ""}, with neither the return nor another end; such injuries are censored on the last day of contact.`,
     ...(compared
       ? [
-          `Lost beside stayed: standardised differences (${sources.standardisedDifference}), without a test; not given where fewer than ${plan.compare.smallest_group} were lost or stayed.`,
+          `Those lost compared with those who stayed: standardised differences (${sources.standardisedDifference}), without a test; not given where fewer than ${plan.compare.smallest_group} were lost or stayed.`,
         ]
       : []),
   ];

@@ -1,24 +1,26 @@
-import { isSome } from "../../charts/counts.js";
 import type { Plan } from "../../study/plan.js";
 import type { Results } from "../../study/results.js";
 import { roundedTimes } from "../../study/specification.js";
-import { capital, level, listed, weeks } from "../format.js";
-import { sources } from "../words/sources.js";
-import { clockWords, competingNouns, milestoneMeaning } from "../words/terms.js";
+import { isSome } from "../../words/counts.js";
+import { level } from "../../words/numbers.js";
+import { capital, listed } from "../../words/phrases.js";
+import { sources } from "../../words/sources.js";
+import {
+  clockWords,
+  competingNoun,
+  entryWords,
+  inexactDateRules,
+  milestoneWords,
+} from "../../words/terms.js";
+import { weeks } from "../../words/times.js";
 
 type Question = Plan["question"];
 
 const clockBias: Readonly<Record<Question["clock"], string>> = {
   injury:
-    "Time before the first visit counts, although whoever was back before it could not come into the data.",
-  first_visit: "Groups that came later after the injury look faster by the delay.",
-  treatment_start: "Groups that were treated later after the injury look faster by the delay.",
-};
-
-const inexactRule: Readonly<Record<Question["inexact_dates"], string>> = {
-  midpoint: "the middle of the span in which it lies",
-  latest: "the last day of the span in which it lies",
-  earliest: "the first day of the span in which it lies",
+    "Time before the first visit counts, although an injury with a return before it could not have entered the data.",
+  first_visit: "Groups that came to the first visit later look faster by the delay.",
+  treatment_start: "Groups whose treatment began later look faster by the delay.",
 };
 
 /** The horizon and landmarks that the study file writes with part of a day, as they are counted. */
@@ -37,18 +39,16 @@ export function questionMethods({ plan, follow_up }: Results): string[] {
     ({ code, n }) => code !== "day" && code !== "not_reached" && isSome(n),
   );
   return [
-    `The milestone is ${milestoneMeaning[milestone]}.`,
+    `The milestone is ${milestoneWords[milestone].meaning}.`,
     `Time is counted in whole days from ${clockWords[clock]}. ${clockBias[clock]}`,
     ...wholeDayWords(plan),
-    ...(entry === "first_visit"
-      ? [`An injury is at risk only from its first visit on (delayed entry: ${sources.delayedEntry}).`]
-      : []),
+    ...(entry === "first_visit" ? [`${entryWords.first_visit} Delayed entry: ${sources.delayedEntry}.`] : []),
     inexact
-      ? `A return that is not known to the day stands at ${inexactRule[inexact_dates]}; how such data are best treated: ${sources.inexact}.`
+      ? `A return that is not known to the day is placed on ${inexactDateRules[inexact_dates]}; how such data are best treated: ${sources.inexact}.`
       : "Every return is known to the day.",
     competing_ends.length === 0
-      ? "No end was named as competing with a return."
-      : `${capital(listed(competing_ends.map((end) => competingNouns[end])))} ${competing_ends.length === 1 ? "is" : "are"} taken as ${competing_ends.length === 1 ? "an end" : "ends"} after which a return can no longer be seen.`,
-    `Intervals are two-sided at ${level(plan.confidence_level)}; they are not widened for the number of figures shown. The main landmark was fixed in the study file.`,
+      ? "The study file names no end that competes with a return."
+      : `${capital(listed(competing_ends.map(competingNoun)))} ${competing_ends.length === 1 ? "is" : "are"} taken as ${competing_ends.length === 1 ? "a competing end" : "competing ends"}, after which no return can follow.`,
+    `Intervals are two-sided at ${level(plan.confidence_level)}; they are not adjusted for the number of estimates shown. The main landmark was fixed in the study file.`,
   ];
 }

@@ -1,12 +1,15 @@
 import { labelOf } from "../../schema/labels.js";
 import { type MeasureKey, measureKeys, measureOf, sideOf } from "../../study/measures/index.js";
 import type { EffectResult, Results } from "../../study/results.js";
-import { capital, digitsOf, extraDecimals, level, listed, type Unit, weeks } from "../format.js";
-import { unitOfEffect } from "../words/estimates.js";
-import { holdingEqual } from "../words/holding-equal.js";
-import { sayReason } from "../words/reasons.js";
-import { measuredFor, shownEffect } from "../words/short-intervals.js";
-import { fieldWords } from "../words/terms.js";
+import { adjustmentClause } from "../../words/adjustment.js";
+import { intervalName } from "../../words/estimates.js";
+import { unitOf } from "../../words/measures.js";
+import { capital, listed } from "../../words/phrases.js";
+import { reasonWords } from "../../words/reasons.js";
+import { mayBeTooNarrow, measuredFor, shownEffect } from "../../words/short-intervals.js";
+import { fieldWords } from "../../words/terms.js";
+import { weeks } from "../../words/times.js";
+import { digitsOf, extraDecimals, type Unit } from "../../words/units.js";
 import { type EffectPair, mainEffects } from "./story.js";
 
 /** How a difference of one measure is said in the plain words. */
@@ -77,7 +80,7 @@ function pairSentences(pair: EffectPair, results: Results, manner: Manner): stri
     return [differenceSentence(first, pair, results, manner), ...otherWay(pair, manner)];
   const missing =
     `A difference in ${manner.what} between injuries ${pair.compared.of} and ${pair.reference.of}` +
-    `${first.adjusted_for.length > 0 ? `, ${holdingEqual(first.adjusted_for)},` : ""} cannot be given: ${sayReason(first.estimate.reason)}.`;
+    `${first.adjusted_for.length > 0 ? `, ${adjustmentClause(first.adjusted_for)},` : ""} cannot be given: ${reasonWords(first.estimate.reason)}.`;
   if (adjusted === null || crude === null || crude.estimate.value === null) return [missing];
   const fields = listed(fieldWords(adjusted.adjusted_for));
   return [
@@ -86,16 +89,16 @@ function pairSentences(pair: EffectPair, results: Results, manner: Manner): stri
   ];
 }
 
-/** Where the crude figure points the other way, a reader who compares the shares must be told why they don't match. */
+/** Where the crude figure points the other way, a reader who compares the shares must be told why they do not match. */
 function otherWay({ adjusted, crude }: EffectPair, manner: Manner): string[] {
   if (manner.told === "in short" || adjusted === null || crude === null) return [];
   const [held, free] = [sideOfEffect(adjusted), sideOfEffect(crude)];
   if (held === free || held === "none" || free === "none") return [];
-  const digits = sizeOf(crude.estimate.value!, unitOfEffect[crude.unit]);
+  const digits = sizeOf(crude.estimate.value!, unitOf(crude));
   const way = manner[free];
   const fields = listed(fieldWords(adjusted.adjusted_for));
   return [
-    `Without holding ${fields} equal it is ${digits} ${manner.noun(digits)} ${way}: the groups are not alike in ${fields}.`,
+    `Without adjustment for ${fields} it is ${digits} ${manner.noun(digits)} ${way}: the groups differ in ${fields}.`,
   ];
 }
 
@@ -107,7 +110,7 @@ function sideOfEffect({ measure, estimate }: EffectResult): ReturnType<typeof si
 /** Up to this many strata are named. */
 const namedStrata = 4;
 
-/** On which strata and how many injuries an adjusted figure rests, where it can't use them all. */
+/** On which strata and how many injuries an adjusted figure rests, where it cannot use them all. */
 function among({ left_out, n, strata_used }: EffectResult): string {
   if (left_out.length === 0) return "";
   const injuries = `${n.compared} and ${n.reference} injuries`;
@@ -124,8 +127,9 @@ function differenceSentence(
 ): string {
   const { plan } = results;
   const side = sideOfEffect(effect);
-  const digits = sizeOf(effect.estimate.value!, unitOfEffect[effect.unit]);
-  const held = capital(holdingEqual(effect.adjusted_for)) + (manner.told === "in full" ? among(effect) : "");
+  const digits = sizeOf(effect.estimate.value!, unitOf(effect));
+  const held =
+    capital(adjustmentClause(effect.adjusted_for)) + (manner.told === "in full" ? among(effect) : "");
   const clause =
     side === "none"
       ? manner.same({ pair, plan })
@@ -138,22 +142,22 @@ function differenceSentence(
   return `${held}, ${clause} (${bracket(effect, manner)}${knownShort(effect, results)}), ${verdict(effect, labelOf(plan.compare.by))}.`;
 }
 
-/** Said where intervals of this kind are known to be short with so few injuries; the note beneath the table of differences says by how much. */
+/** Said where intervals of this kind were found too narrow with so few injuries. */
 function knownShort(effect: EffectResult, results: Results): string {
   const { lower, upper } = effect.estimate;
   if (lower === null || upper === null) return "";
-  return measuredFor(shownEffect(effect), results) === null ? "" : "; rather short with so few injuries";
+  return measuredFor(shownEffect(effect), results) === null ? "" : `; ${mayBeTooNarrow}`;
 }
 
 /** "95 % interval 4 fewer to 32 more", or why there is none. */
-function bracket({ estimate, level: confidence, measure, unit }: EffectResult, manner: Manner): string {
-  const { lower, upper, reason } = estimate;
+function bracket(effect: EffectResult, manner: Manner): string {
+  const { lower, upper, reason } = effect.estimate;
   const side = (limit: number) => {
-    const where = sideOf(limit, measureOf(measure));
-    return where === "none" ? "0" : `${sizeOf(limit, unitOfEffect[unit])} ${manner[where]}`;
+    const where = sideOf(limit, measureOf(effect.measure));
+    return where === "none" ? "0" : `${sizeOf(limit, unitOf(effect))} ${manner[where]}`;
   };
-  if (lower === null && upper === null) return `no interval: ${sayReason(reason)}`;
-  const name = `${level(confidence)} interval`;
+  if (lower === null && upper === null) return `no interval: ${reasonWords(reason)}`;
+  const name = intervalName(effect.level);
   if (lower === null) return `${name} up to ${side(upper!)}; no lower limit`;
   if (upper === null) return `${name} from ${side(lower)}; no upper limit`;
   return `${name} ${side(lower)} to ${side(upper)}`;

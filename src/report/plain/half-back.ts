@@ -1,7 +1,11 @@
-import { isTold } from "../../charts/counts.js";
 import type { Results } from "../../study/results.js";
-import { capital, days, level, limits, listed, plainNumber } from "../format.js";
-import { sayReason } from "../words/reasons.js";
+import { isTold } from "../../words/counts.js";
+import { intervalName } from "../../words/estimates.js";
+import { plainNumber } from "../../words/numbers.js";
+import { capital, listed } from "../../words/phrases.js";
+import { reasonWords } from "../../words/reasons.js";
+import { days } from "../../words/times.js";
+import { limits } from "../../words/units.js";
 import { curvesTold, type Told } from "./story.js";
 
 /** When half of each group were back; and in which groups half were not back in the time seen. */
@@ -17,7 +21,7 @@ const half = ({ curve }: Told) => curve.quantiles.find(({ share }) => share === 
 
 function timeOf(told: Told, { plan }: Results): string {
   const { value, lower, upper } = half(told)!;
-  const name = `${level(plan.confidence_level)} interval`;
+  const name = intervalName(plan.confidence_level);
   if (lower !== null && upper !== null)
     return days(value!, `${name} ${limits({ lower, upper }, "time")} days`);
   if (lower !== null) return days(value!, `${name} from ${plainNumber(lower, 0)} days, no upper limit`);
@@ -30,5 +34,5 @@ function notReached(told: Told): string {
   const reason = half(told)!.reason;
   if (reason === "not-reached" || reason === "no-events")
     return `${capital(words.among)}, half were not back by the last day of follow-up (${days(curve.last_day)}).`;
-  return `${capital(words.among)}, the time by which half were back cannot be given: ${sayReason(reason)}.`;
+  return `${capital(words.among)}, the time by which half were back cannot be given: ${reasonWords(reason)}.`;
 }

@@ -1,24 +1,22 @@
-import { isTold } from "../../charts/counts.js";
 import type { Count, Results } from "../../study/results.js";
-import { smallCell } from "../../study/results-parts.js";
-import { counted, listed, peopleOf } from "../format.js";
-import { clockWords, codeWords, competingWords, milestoneState } from "../words/terms.js";
+import { syntheticLine } from "../../words/cautions.js";
+import { isTold } from "../../words/counts.js";
+import { counted, listed, peopleOf } from "../../words/phrases.js";
+import { clockWords, competingVerb, milestoneWords, nobodyAnalysed } from "../../words/terms.js";
 
 /** Who is counted, and what it means to be back. */
 export function openingSentences({ accounting, plan, small_cells }: Results): string[] {
   const { analysed, persons } = accounting.analysis;
   const { milestone, clock } = plan.question;
-  const invented = plan.synthetic
-    ? ["The data are SYNTHETIC: invented, with no patient behind any number."]
-    : [];
-  if (analysed === 0) return [...invented, "No injury in these data can answer the question."];
+  const invented = plan.synthetic ? [syntheticLine] : [];
+  if (analysed === 0) return [...invented, nobodyAnalysed];
   return [
     ...invented,
-    `This report follows ${counted(analysed, "pulley injury", "pulley injuries")} of ${peopleOf(persons)}; ` +
-      `back means that ${milestoneState[milestone]}, and days are counted from ${clockWords[clock]}.`,
+    `This report follows ${counted(analysed, "pulley injury", "pulley injuries")} in ${peopleOf(persons)}; ` +
+      `back means that ${milestoneWords[milestone].state}, and days are counted from ${clockWords[clock]}.`,
     ...(small_cells.choice === "leave-out"
       ? [
-          `All counts are rounded to multiples of ${small_cells.smallest}, and what fewer than ${small_cells.smallest} people are behind is left out.`,
+          `All counts are rounded to multiples of ${small_cells.smallest}, and whatever rests on fewer than ${small_cells.smallest} people is left out.`,
         ]
       : []),
   ];
@@ -29,19 +27,19 @@ export function endSentences({ follow_up }: Results): string[] {
   const { n, milestones, censored, competing } = follow_up;
   if (n === 0) return [];
   if (n === 1) return [oneEnd(follow_up)];
-  if (milestones === n) return [`All ${n} were seen to return.`];
+  if (milestones === n) return [`All ${n} were observed to return.`];
   const ends: readonly End[] = [
     {
       count: milestones === 0 ? "none" : milestones,
-      words: `${isTold(milestones, (back) => back < 2) ? "was" : "were"} seen to return`,
+      words: `${isTold(milestones, (back) => back === 1) ? "was" : "were"} observed to return`,
     },
     ...(censored === 0
       ? []
-      : [{ count: censored, words: `${censored === 1 ? "was" : "were"} not back when last seen` }]),
-    ...competing.map(({ code, n: count }) => ({ count, words: sayCompeting(code) })),
+      : [{ count: censored, words: `${censored === 1 ? "was" : "were"} not back at the last contact` }]),
+    ...competing.map(({ code, n: count }) => ({ count, words: competingVerb(code) })),
   ];
-  const told = ends.filter(({ count }) => count !== smallCell);
-  const untold = ends.filter(({ count }) => count === smallCell);
+  const told = ends.filter(({ count }) => typeof count === "number" || count === "none");
+  const untold = ends.filter((end) => !told.includes(end));
   return [
     ...(told.length === 0
       ? []
@@ -57,10 +55,9 @@ interface End {
 }
 
 function oneEnd({ milestones, competing }: Results["follow_up"]): string {
-  if (milestones === 1) return "It was seen to return.";
+  if (milestones === 1) return "It was observed to return.";
   const end = competing[0];
-  return end === undefined ? "It was not back when last seen." : `The person ${sayCompeting(end.code)}.`;
+  return end === undefined
+    ? "It was not back at the last contact."
+    : `The person ${competingVerb(end.code)}.`;
 }
-
-const sayCompeting = (code: string): string =>
-  (competingWords as Readonly<Record<string, string>>)[code] ?? codeWords(code);

@@ -1,8 +1,10 @@
 import type { Count, Results } from "../../study/results.js";
-import { counted, level, share, weeks } from "../format.js";
-import { intervalWords } from "../words/estimates.js";
-import { sayReason } from "../words/reasons.js";
-import { backWords } from "../words/terms.js";
+import { intervalName, intervalWords } from "../../words/estimates.js";
+import { share } from "../../words/numbers.js";
+import { counted } from "../../words/phrases.js";
+import { reasonWords } from "../../words/reasons.js";
+import { milestoneWords } from "../../words/terms.js";
+import { weeks } from "../../words/times.js";
 import { curvesTold, type Told } from "./story.js";
 
 /** One sentence a group: the share back by the main landmark, its interval, and of how many. */
@@ -19,16 +21,16 @@ function shareSentence({ curve, words }: Told, { plan }: Results): string {
   if (returned === undefined)
     return `For the ${injuries(n)} ${words.of}, the share back ${by} was not asked for.`;
   if (returned.value === null)
-    return `For the ${injuries(n)} ${words.of}, the share back ${by} cannot be given: ${sayReason(returned.reason)}.`;
-  const interval = `${level(plan.confidence_level)} interval ${intervalWords(returned, "share")}`;
+    return `For the ${injuries(n)} ${words.of}, the share back ${by} cannot be given: ${reasonWords(returned.reason)}.`;
+  const interval = `${intervalName(plan.confidence_level)} ${intervalWords(returned, "share")}`;
   const bracket =
     returned.lower === null && returned.upper === null ? intervalWords(returned, "share") : interval;
-  return `Of the ${injuries(n)} ${words.of}, ${estimated(returned.value)} ${backWords[plan.question.milestone]} ${by} (${bracket}).`;
+  return `Of the ${injuries(n)} ${words.of}, ${estimated(returned.value)} ${milestoneWords[plan.question.milestone].back} ${by} (${bracket}).`;
 }
 
 const injuries = (n: Count): string => counted(n, "injury", "injuries");
 
 function estimated(value: number): string {
-  if (value === 0) return "none was seen";
+  if (value === 0) return "none were observed";
   return `an estimated ${share(value)} were`;
 }

@@ -1,6 +1,6 @@
-import { isSome } from "../../charts/counts.js";
 import type { CurveResult, EffectResult, Results } from "../../study/results.js";
-import { type GroupWords, groupWords } from "../words/groups.js";
+import { isSome } from "../../words/counts.js";
+import { type GroupWords, groupWords } from "../../words/group-phrases.js";
 
 /** The curves that the plain words speak of: the compared groups; everybody, where fewer than two can be compared. */
 export interface Told {

@@ -1,14 +1,16 @@
+import { curveName } from "../../words/curve-families.js";
+import { intervalName, intervalWords } from "../../words/estimates.js";
+import { share } from "../../words/numbers.js";
+import { reasonWords } from "../../words/reasons.js";
+import { milestoneWords } from "../../words/terms.js";
+import { weeks } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { level, share, weeks } from "../format.js";
 import { caution } from "../layout/blocks.js";
 import { shareStrip } from "../layout/strip.js";
 import { table } from "../layout/table.js";
 import { plainWords } from "../plain/plain-words.js";
 import { curvesTold } from "../plain/story.js";
-import { intervalWords } from "../words/estimates.js";
-import { sayReason } from "../words/reasons.js";
-import { backWords, curveName } from "../words/terms.js";
 
 /** The answer first, in words that a patient could read, with the caution directly beneath. */
 export function answerSection({ results }: ReportContext): Section {
@@ -29,8 +31,8 @@ function sharesAtAGlance(results: ReportContext["results"]): Safe | null {
   const rows = told.map(({ curve }) => {
     const returned = curve.landmarks.find((landmark) => landmark.week === week)?.returned;
     if (returned === undefined)
-      return [curveName(curve, plan.compare.by), curve.n, "not asked for", null, null];
-    const value = returned.value === null ? sayReason(returned.reason) : share(returned.value);
+      return [curveName(curve, plan.compare.by), curve.n, "not among the landmarks", null, null];
+    const value = returned.value === null ? reasonWords(returned.reason) : share(returned.value);
     return [
       curveName(curve, plan.compare.by),
       curve.n,
@@ -40,13 +42,13 @@ function sharesAtAGlance(results: ReportContext["results"]): Safe | null {
     ];
   });
   return table({
-    caption: `Share ${backWords[plan.question.milestone]} by ${weeks(week)}`,
+    caption: `Share ${milestoneWords[plan.question.milestone].back} by ${weeks(week)}`,
     columns: [
       { head: "Group" },
       { head: "Injuries", align: "numbers" },
       { head: "Share back", align: "numbers" },
-      { head: `${level(plan.confidence_level)} interval`, align: "numbers" },
-      { head: "None to all" },
+      { head: intervalName(plan.confidence_level), align: "numbers" },
+      { head: "From 0 to 100\u00a0%" },
     ],
     groups: [{ heading: null, rows }],
   });

@@ -1,8 +1,7 @@
 import type { Warning } from "../../study/results.js";
+import { sayFacts, warningWords } from "../../words/warnings.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { sayFacts } from "../words/warning-facts.js";
-import { warningWords } from "../words/warnings.js";
 
 /** Every warning of the run, those that can turn the answer round first; null when there is none. */
 export function careSection({ results }: ReportContext): Section | null {
@@ -19,7 +18,7 @@ export function careSection({ results }: ReportContext): Section | null {
       );
   return section(
     "care",
-    html`${list("Can change the answer", of("heavy"))}${list("Good to know", of("light"))}`,
+    html`${list("These can change the answer", of("heavy"))}${list("These limit what the answer says", of("light"))}`,
   );
 }
 
@@ -30,8 +29,10 @@ function warningItem(
   code: Warning["code"],
   { warnings, by }: { readonly warnings: readonly Warning[]; readonly by: string },
 ): Safe {
-  const { heading, meaning } = warningWords[code];
-  const seen = warnings.map((warning) => sayFacts(warning, by)).filter((words) => words !== "");
-  const here = seen.length === 0 ? null : html` <span class="seen">Here: ${seen.join("; ")}.</span>`;
-  return html`<dt>${heading}</dt><dd>${meaning}${here}</dd>\n`;
+  const { heading, meaning, threshold } = warningWords[code];
+  const from = threshold === null ? null : html` Threshold: ${threshold}.`;
+  const found = warnings.map((warning) => sayFacts(warning, by)).filter((words) => words !== "");
+  const here =
+    found.length === 0 ? null : html` <span class="seen">In these data: ${found.join("; ")}.</span>`;
+  return html`<dt>${heading}</dt><dd>${meaning}${here}${from}</dd>\n`;
 }

@@ -1,17 +1,18 @@
-import { type Section, type SectionId, section, sectionTitles } from "../context.js";
+import { type ReportingItem, reportingItems } from "../../words/reporting-items.js";
+import { type SectionId, sectionTitles } from "../../words/sections.js";
+import { sources } from "../../words/sources.js";
+import { type Section, section } from "../context.js";
 import { html } from "../escape.js";
 import { type Row, table } from "../layout/table.js";
-import { type ReportingItem, reportingItems } from "../words/reporting-items.js";
-import { sources } from "../words/sources.js";
 
 /** Which items of the reporting guideline this report answers, and which are left to its authors. */
 export function checklistSection(present: readonly SectionId[]): Section {
   return section(
     "checklist",
-    html`<p>The 22 items of the STROBE statement for cohort studies, in our words (${sources.reporting}). What software cannot know is left to you.</p>
+    html`<p>The 22 items of the STROBE statement for cohort studies, in our words (${sources.reporting}). What software cannot know is left to the authors.</p>
 ${table({
   caption: "Where each item is answered",
-  columns: [{ head: "Item" }, { head: "Asks for" }, { head: "Answered in" }, { head: "By you" }],
+  columns: [{ head: "Item" }, { head: "Asks for" }, { head: "Answered in" }, { head: "For the authors" }],
   groups: [{ heading: null, rows: reportingItems.map((item, index) => itemRow(item, { index, present })) }],
 })}`,
   );

@@ -1,25 +1,30 @@
-import { isSome } from "../../charts/counts.js";
 import { labelOf } from "../../schema/labels.js";
 import type { CohortCell, CohortRow, Results } from "../../study/results.js";
+import { isSome } from "../../words/counts.js";
+import { noticeableLine } from "../../words/figures/balance.js";
+import { plainNumber, rounded, share } from "../../words/numbers.js";
+import { groupName } from "../../words/terms.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { type Content, html, type Safe } from "../escape.js";
-import { plainNumber, rounded, share } from "../format.js";
-import { figuresOf } from "../layout/figure.js";
+import { figuresIn } from "../layout/figure.js";
 import { type Column, type Row, type RowGroup, table } from "../layout/table.js";
-import { groupName } from "../words/terms.js";
 
-/** The cohort by compared group, with what is missing and how far groups lie apart. */
+/** The cohort by compared group, with what is missing and the standardised differences. */
 export function cohortSection(context: ReportContext): Section {
   const { cohort } = context.results;
   return section(
     "cohort",
     html`${describedGroups({
       ...cohort,
-      caption: `The injuries compared by ${labelOf(cohort.by)}`,
-      note: "Terms: count and share of those recorded. Numbers: median, quartiles in brackets, beneath them mean and standard deviation. Apart: standardised difference, in standard deviations, once a variable; beyond about 0.1 in either direction groups are often called unlike (common practice, no source).",
-    })}${figuresOf(context, ["balance"])}`,
+      caption: `Characteristics of the injuries compared, by ${labelOf(cohort.by)}`,
+      note: `${describedNote} ${noticeableLine}`,
+    })}${figuresIn(context, "cohort")}`,
   );
 }
+
+/** How to read a table of groups side by side. */
+export const describedNote =
+  "Categories: count, and share of the injuries with a value. Measurements: median (lower to upper quartile), beneath it mean \u00b1 standard deviation. Standardised difference: difference in standard deviations, given once for each variable.";
 
 /** Groups of injuries side by side. */
 export type DescribedGroups = Pick<Results["cohort"], "by" | "groups" | "reference" | "overall" | "rows"> & {
@@ -27,7 +32,7 @@ export type DescribedGroups = Pick<Results["cohort"], "by" | "groups" | "referen
   readonly note: string;
 };
 
-/** A table of groups side by side, variable by variable, with how far each lies from the reference. */
+/** A table of groups side by side, variable by variable, with the standardised difference of each from the reference. */
 export function describedGroups({ caption, note, ...described }: DescribedGroups): Safe {
   const { by, groups, reference, overall } = described;
   const others = groups.filter(({ label }) => label !== reference);
@@ -36,7 +41,7 @@ export function describedGroups({ caption, note, ...described }: DescribedGroups
     { head: `All (${overall})`, align: "numbers" },
     ...groups.map(({ label, n }) => ({ head: `${groupName(label, by)} (${n})`, align: "numbers" as const })),
     ...others.map(({ label }) => ({
-      head: `Apart: ${groupName(label, by)} from ${groupName(reference, by)}`,
+      head: `Standardised difference, ${groupName(label, by)} from ${groupName(reference, by)}`,
       align: "numbers" as const,
     })),
   ];
@@ -50,24 +55,24 @@ function variables({
   rows: all,
 }: Omit<DescribedGroups, "by" | "caption" | "note">): RowGroup[] {
   const names = [...new Set(all.map(({ variable }) => variable))];
-  const apartFrom = groups.map(({ label }) => label !== reference);
+  const isOther = groups.map(({ label }) => label !== reference);
   return names.map((name) => {
     const rows = all.filter(({ variable }) => variable === name);
     const first = rows[0]!;
     const cells = (row: CohortRow) => [row.overall, ...row.groups];
     const isMissing = cells(first).some(({ missing }) => isSome(missing));
-    const blanks = apartFrom.filter(Boolean).map(() => null);
+    const blanks = isOther.filter(Boolean).map(() => null);
     const missing: Row = ["not recorded", ...cells(first).map((cell) => cell.missing), ...blanks];
     return {
       heading: withUnit(labelOf(name), first.unit),
       rows: [
         ...rows.map(
           (row, index): Row => [
-            row.term === null ? "value" : groupName(row.term, name),
+            row.term === null ? "median, mean" : groupName(row.term, name),
             ...cells(row).map(cellWords),
             ...(index === 0
               ? row.standardised_differences
-                  .filter((_, group) => apartFrom[group])
+                  .filter((_, group) => isOther[group])
                   .map((value) => (value === null ? "\u2013" : rounded(value, { decimals: 2 })))
               : blanks),
           ],

@@ -1,12 +1,12 @@
-import { isTold } from "../../charts/counts.js";
 import type { Count, Results } from "../../study/results.js";
+import { isTold } from "../../words/counts.js";
+import { peopleOf } from "../../words/phrases.js";
+import { smallCellWords } from "../../words/small-cells.js";
+import { codeWords, exclusionWords, fileName, outsideGroups } from "../../words/terms.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { peopleOf } from "../format.js";
 import { heading } from "../layout/blocks.js";
 import { type Row, table } from "../layout/table.js";
-import { smallCellWords } from "../words/small-cells.js";
-import { codeWords, exclusionWords, fileName, groupName } from "../words/terms.js";
 
 type Accounting = Results["accounting"];
 
@@ -17,7 +17,7 @@ export function countedSection({ results }: ReportContext): Section {
   const isExact = results.small_cells.choice === "written";
   return section(
     "counted",
-    html`<p>Every row that was read is either used or set aside with a reason. ${isExact ? "The counts below add up, and the run stops when they do not." : smallCellWords(results)}</p>
+    html`<p>Every row that was read is either used or set aside with a reason. ${isExact ? "The counts below add up; if they did not, no report would be written." : smallCellWords(results)}</p>
 ${heading("From the files to the tables")}${rowsRead(accounting, isExact)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, { by: results.plan.compare.by, isExact })}`,
   );
 }
@@ -31,7 +31,7 @@ function rowsRead({ tables }: Accounting, isExact: boolean): Safe {
       { head: "Rows read", align: "numbers" },
       { head: "Used", align: "numbers" },
       { head: "Set aside", align: "numbers" },
-      ...(isExact ? [{ head: "Identity", align: "numbers" } as const] : []),
+      ...(isExact ? [{ head: "Check", align: "numbers" } as const] : []),
     ],
     groups: [
       {
@@ -80,10 +80,10 @@ function flow(
   { by, isExact }: { readonly by: string; readonly isExact: boolean },
 ): Safe {
   const excluded = analysis.excluded.map(({ code, n }) => [exclusionWords[code], n] as const);
-  const leftOut = comparison.left_out.map(({ code, n }) => [sayLeftOut(code, by), n] as const);
+  const leftOut = comparison.left_out.map(({ code, n }) => [outsideGroups(code, by), n] as const);
   return html`<ol class="flow">
 <li><strong>${analysis.injuries}</strong> ${analysis.injuries === 1 ? "injury was" : "injuries were"} used from the tables${apart(excluded)}</li>
-<li><strong>${analysis.analysed}</strong> analysed, of ${peopleOf(analysis.persons)}${apart(leftOut)}</li>
+<li><strong>${analysis.analysed}</strong> analysed, in ${peopleOf(analysis.persons)}${apart(leftOut)}</li>
 <li><strong>${comparison.compared}</strong> in the groups compared</li>
 </ol>
 ${isExact ? html`<p class="note">${identity(analysis.injuries, analysis.analysed, excluded)}; ${identity(comparison.analysed, comparison.compared, leftOut)}.</p>\n` : null}`;
@@ -94,22 +94,7 @@ type Reasons = readonly (readonly [words: string, n: Count])[];
 const apart = (reasons: Reasons): Safe | null =>
   reasons.length === 0
     ? null
-    : html`\n<ul class="apart">${reasons.map(([words, n]) => html`<li><strong>${n}</strong> not: ${words}</li>`)}</ul>\n`;
+    : html`\n<ul class="apart">${reasons.map(([words, n]) => html`<li><strong>${n}</strong> left out: ${words}</li>`)}</ul>\n`;
 
 const identity = (from: Count, to: Count, reasons: Reasons): string =>
   `${from} = ${[to, ...reasons.map(([, n]) => n)].join(" + ")}`;
-
-const leftOutWords: ReadonlyMap<string, string> = new Map(
-  Object.entries({
-    "not-recorded": "the field compared is not recorded, or no such treatment was begun",
-    "two-first-treatments-on-one-day": "two first treatments were begun on one day",
-    "milestone-before-treatment": "back before the treatment began",
-    "no-follow-up-after-treatment": "nothing is known after the treatment began",
-  }),
-);
-
-function sayLeftOut(code: string, by: string): string {
-  const other = /^not-compared: (.*)$/s.exec(code)?.[1];
-  if (other !== undefined) return `in a group that is not compared (${groupName(other, by)})`;
-  return leftOutWords.get(code) ?? codeWords(code);
-}

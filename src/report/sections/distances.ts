@@ -1,15 +1,17 @@
 import { labelOf } from "../../schema/labels.js";
 import { measureOf } from "../../study/measures/index.js";
 import type { Results } from "../../study/results.js";
+import { distanceCautionLine } from "../../words/cautions.js";
+import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
+import { plainNumber, rounded, share } from "../../words/numbers.js";
+import { counted } from "../../words/phrases.js";
+import { reasonWords } from "../../words/reasons.js";
+import { groupName } from "../../words/terms.js";
+import { days } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { days, level, plainNumber, rounded, share } from "../format.js";
-import { figuresOf } from "../layout/figure.js";
+import { figuresIn } from "../layout/figure.js";
 import { type Row, table } from "../layout/table.js";
-import { distanceCautionLine } from "../words/cautions.js";
-import { intervalWords, valueWords } from "../words/estimates.js";
-import { sayReason } from "../words/reasons.js";
-import { groupName } from "../words/terms.js";
 import { effectsTable, leftOutList } from "./effect-rows.js";
 
 type Distances = NonNullable<Results["distances"]>;
@@ -19,29 +21,29 @@ export function distancesSection(context: ReportContext): Section | null {
   const { distances, effects, plan } = context.results;
   if (distances === null) return null;
   const changes = effects.filter(({ measure }) => measureOf(measure).outcome === "distance");
-  const intervalName = `${level(plan.confidence_level)} interval`;
+  const interval = intervalName(plan.confidence_level);
   return section(
     "distances",
-    html`<p>Distance at ${distances.pulley}, ${labelOf(distances.position)}, injured finger: first reading and last. ${distances.injuries_with_baseline} injuries have a first reading, ${distances.injuries_with_both} have both.</p>
-${figuresOf(context, ["distances"])}${changeTable(distances, { by: plan.compare.by, intervalName })}${changes.length === 0 ? null : effectsTable(changes, { caption: "Differences in the change of the distance", counting: "readings", results: context.results })}${leftOutList(changes, plan.compare.by)}${thresholdTable(distances, intervalName)}<p class="caution">${distanceCautionLine}</p>
+    html`<p>Tendon-phalanx distance of the injured finger at ${distances.pulley}, ${labelOf(distances.position)} position: first and last reading. ${counted(distances.injuries_with_baseline, "injury has", "injuries have")} a first reading, ${distances.injuries_with_both} ${distances.injuries_with_both === 1 ? "has" : "have"} both.</p>
+${figuresIn(context, "distances")}${changeTable(distances, { by: plan.compare.by, interval })}${changes.length === 0 ? null : effectsTable(changes, { caption: "Differences in the change of the distance, crude and adjusted", counting: "readings", results: context.results })}${leftOutList(changes, plan.compare.by)}${thresholdTable(distances, interval)}<p class="caution">${distanceCautionLine}</p>
 `,
   );
 }
 
 function changeTable(
   { groups }: Distances,
-  { by, intervalName }: { readonly by: string; readonly intervalName: string },
+  { by, interval }: { readonly by: string; readonly interval: string },
 ): Safe {
   return table({
-    caption: "Distance before and after, mm",
+    caption: "First and last distance, mm",
     columns: [
       { head: "Group" },
       { head: "Injuries", align: "numbers" },
-      { head: "Before: mean \u00b1 SD", align: "numbers" },
-      { head: "After: mean \u00b1 SD", align: "numbers" },
+      { head: "First reading: mean \u00b1 SD", align: "numbers" },
+      { head: "Last reading: mean \u00b1 SD", align: "numbers" },
       { head: "Change", align: "numbers" },
-      { head: intervalName, align: "numbers" },
-      { head: "Median time between", align: "numbers" },
+      { head: interval, align: "numbers" },
+      { head: "Median time between readings", align: "numbers" },
     ],
     groups: [
       {
@@ -59,7 +61,7 @@ function changeTable(
         ),
       },
     ],
-    note: "SD: standard deviation. Change: after less before; below zero the tendon lies closer to the bone than before.",
+    note: "SD: standard deviation. Change: last minus first reading; below zero the tendon lies closer to the bone than at first.",
   });
 }
 
@@ -69,14 +71,14 @@ function spread(mean: number | null, deviation: number | null): string {
   return deviation === null ? words : `${words} \u00b1 ${rounded(deviation, { decimals: 2 })}`;
 }
 
-function thresholdTable({ thresholds, threshold_mm }: Distances, intervalName: string): Safe {
+function thresholdTable({ thresholds, threshold_mm }: Distances, interval: string): Safe {
   return table({
-    caption: "What each threshold would call complete, first readings",
+    caption: "What each threshold would call a complete rupture, first readings",
     columns: [
       { head: "Threshold" },
-      { head: "Above", align: "numbers" },
+      { head: "Readings above", align: "numbers" },
       { head: "Share above", align: "numbers" },
-      { head: intervalName, align: "numbers" },
+      { head: interval, align: "numbers" },
     ],
     groups: [
       {
@@ -85,7 +87,9 @@ function thresholdTable({ thresholds, threshold_mm }: Distances, intervalName: s
           (one): Row => [
             `above ${plainNumber(one.threshold_mm)} mm${one.threshold_mm === threshold_mm ? " (of the study file)" : ""}`,
             `${one.above} of ${one.n}`,
-            one.share_above.value === null ? sayReason(one.share_above.reason) : share(one.share_above.value),
+            one.share_above.value === null
+              ? reasonWords(one.share_above.reason)
+              : share(one.share_above.value),
             intervalWords(one.share_above, "share"),
           ],
         ),

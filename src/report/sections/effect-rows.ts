@@ -1,25 +1,17 @@
 import { measureKeys } from "../../study/measures/index.js";
 import type { EffectResult, Results } from "../../study/results.js";
+import { adjustedFor, adjustmentClause } from "../../words/adjustment.js";
+import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
+import { comparisonName, measureWords, unitOf } from "../../words/measures.js";
+import { pValue } from "../../words/numbers.js";
+import { capital, listed } from "../../words/phrases.js";
+import { stratumReasons } from "../../words/reasons.js";
+import { shortIntervalWords, shownEffect } from "../../words/short-intervals.js";
+import { groupName } from "../../words/terms.js";
+import { byDay } from "../../words/times.js";
 import { html, type Safe } from "../escape.js";
-import { byDay, capital, level, listed, pValue } from "../format.js";
 import { bullets } from "../layout/blocks.js";
 import { type Column, noteOf, type Row, table } from "../layout/table.js";
-import { intervalWords, unitOfEffect, valueWords } from "../words/estimates.js";
-import { holdingEqual } from "../words/holding-equal.js";
-import { leftOutWords } from "../words/reasons.js";
-import { shortIntervalWords, shownEffect } from "../words/short-intervals.js";
-import { fieldWords, groupName } from "../words/terms.js";
-
-/** What an effect measures, in words. */
-export function measureWords({ measure, at_day }: Pick<EffectResult, "measure" | "at_day">): string {
-  const day = at_day === null ? "" : byDay(at_day);
-  return {
-    landmark_difference: `Share back by ${day}`,
-    restricted_mean_difference: `Mean time to return, up to ${day}`,
-    hazard_ratio: "Hazard ratio of return",
-    distance_change_difference: "Change of the distance",
-  }[measure];
-}
 
 /** What the two last columns count: returns among the injuries, or injuries with both readings. */
 type Counting = "returns" | "readings";
@@ -29,15 +21,15 @@ export function effectsTable(
   effects: readonly EffectResult[],
   { caption, counting, results }: { caption: string; counting: Counting; results: Results },
 ): Safe {
-  const counts = counting === "returns" ? "Back, of all" : "Injuries";
+  const counts = counting === "returns" ? "Returns" : "Injuries";
   const columns: Column[] = [
     { head: "Measure" },
-    { head: "Held equal" },
+    { head: "Adjusted for" },
     { head: counting === "returns" ? "Difference or ratio" : "Difference", align: "numbers" },
-    { head: `${level(effects[0]?.level ?? 0.95)} interval`, align: "numbers" },
+    { head: intervalName(effects[0]?.level ?? 0.95), align: "numbers" },
     { head: "p", align: "numbers" },
-    { head: `${counts}: compared`, align: "numbers" },
-    { head: `${counts}: reference`, align: "numbers" },
+    { head: `${counts}, compared group`, align: "numbers" },
+    { head: `${counts}, reference group`, align: "numbers" },
   ];
   const { by } = results.plan.compare;
   const comparisons = [...new Set(effects.map((effect) => comparisonOf(effect, by)))];
@@ -69,16 +61,17 @@ const inReadingOrder = (effects: readonly EffectResult[]): EffectResult[] =>
 /** Names of sites begin as the data begin them. */
 function comparisonOf({ compared, reference }: EffectResult, by: string): string {
   const name = groupName(compared, by);
-  return `${by === "site_id" ? name : capital(name)} compared with ${groupName(reference, by)}`;
+  return comparisonName(by === "site_id" ? name : capital(name), groupName(reference, by));
 }
 
 function effectRow(effect: EffectResult, counting: Counting): Row {
   const { estimate, n, events, adjusted_for } = effect;
-  const unit = unitOfEffect[effect.unit];
+  const { compares } = measureWords[effect.measure];
+  const unit = unitOf(effect);
   const value = valueWords(estimate, unit);
   return [
-    measureWords(effect),
-    adjusted_for.length === 0 ? "nothing" : fieldWords(adjusted_for).join(", "),
+    compares(effect.at_day === null ? "" : byDay(effect.at_day)),
+    adjustedFor(adjusted_for),
     effect.main ? html`<strong>${value}</strong>` : value,
     intervalWords(estimate, unit),
     effect.p === null ? "\u2013" : pValue(effect.p),
@@ -92,10 +85,10 @@ export function leftOutList(effects: readonly EffectResult[], by: string): Safe 
   const sentences = effects
     .filter(({ left_out }) => left_out.length > 0)
     .map(({ compared, reference, adjusted_for, left_out, strata_used }) => {
-      const strata = left_out.map(({ stratum, n, reason }) => `${stratum} (${n}): ${leftOutWords[reason]}`);
-      const rest = strata_used.length === 0 ? "" : `. What is left: ${listed(strata_used)}`;
-      return `${groupName(compared, by)} against ${groupName(reference, by)}, ${holdingEqual(adjusted_for)}: ${strata.join("; ")}${rest}`;
+      const strata = left_out.map(({ stratum, n, reason }) => `${stratum} (${n}): ${stratumReasons[reason]}`);
+      const rest = strata_used.length === 0 ? "" : `. Used: ${listed(strata_used)}`;
+      return `${comparisonName(groupName(compared, by), groupName(reference, by))}, ${adjustmentClause(adjusted_for)}: ${strata.join("; ")}${rest}`;
     });
   if (sentences.length === 0) return null;
-  return html`<p>Left out of adjusted figures, with the number of injuries:</p>\n${bullets([...new Set(sentences)])}`;
+  return html`<p>Strata left out of adjusted differences, with the number of injuries:</p>\n${bullets([...new Set(sentences)])}`;
 }

@@ -11,7 +11,7 @@ import { questionMethods } from "../methods/question.js";
 const parts: readonly (readonly [title: string, sentences: (results: Results) => readonly string[]])[] = [
   ["The question", questionMethods],
   ["Curves and follow-up", curveMethods],
-  ["What is missing", missingMethods],
+  ["Missing values and loss to follow-up", missingMethods],
   ["Comparisons", comparisonMethods],
   ["Distances", distanceMethods],
 ];

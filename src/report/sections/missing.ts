@@ -1,15 +1,18 @@
-import { isSome, rankOf, sumOf } from "../../charts/counts.js";
 import { labelOf } from "../../schema/labels.js";
 import type { Count, Results } from "../../study/results.js";
+import { isSome, rankOf, sumOf } from "../../words/counts.js";
+import { noneMissing } from "../../words/figures/missing-values.js";
+import { share } from "../../words/numbers.js";
+import { counted, listed } from "../../words/phrases.js";
+import { reasonWords } from "../../words/reasons.js";
+import { groupName } from "../../words/terms.js";
+import { days } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { counted, days, listed, share } from "../format.js";
 import { heading } from "../layout/blocks.js";
-import { figuresOf } from "../layout/figure.js";
+import { figuresIn } from "../layout/figure.js";
 import { type Column, type Row, table } from "../layout/table.js";
-import { sayReason } from "../words/reasons.js";
-import { groupName } from "../words/terms.js";
-import { describedGroups } from "./cohort.js";
+import { describedGroups, describedNote } from "./cohort.js";
 
 type Missing = Results["missing"];
 type Lost = Results["lost"];
@@ -19,8 +22,8 @@ export function missingSection(context: ReportContext): Section {
   const { missing, lost } = context.results;
   return section(
     "missing",
-    html`${heading("What is not recorded")}<p>${gapsInWords(missing)}</p>
-${figuresOf(context, ["missing"])}${gapTables(missing)}${patternTable(missing)}${heading("Who was lost")}<p>${lossInWords(lost)}</p>
+    html`${heading("Missing values")}<p>${gapsInWords(missing)}</p>
+${figuresIn(context, "missing")}${gapTables(missing)}${patternTable(missing)}${heading("Loss to follow-up")}<p>${lossInWords(lost)}</p>
 ${lossTable(lost)}${lost.compared.map((one) => comparedTable(one))}`,
   );
 }
@@ -34,14 +37,14 @@ function gapsInWords({ n, fields, complete, never_filled }: Missing): string {
   );
   return [
     `Of ${counted(n, "analysed injury", "analysed injuries")}, ${complete} ${complete === 1 ? "has" : "have"} a value in every one of ${fields.length} fields.`,
-    gaps.length === 0 ? "No field has a gap." : `Most often missing: ${listed(named)}.`,
+    gaps.length === 0 ? noneMissing : `Most often missing: ${listed(named)}.`,
     inStudy.length === 0
-      ? "What the study compares by and adjusts for is recorded throughout."
-      : `Of what the study compares by or adjusts for, ${listed(inStudy.map(({ field, missing }) => `${labelOf(field)} is missing in ${missing}`))}; such injuries drop out of the adjusted comparison.`,
+      ? "No value of a field that the study compares by or adjusts for is missing."
+      : `Of the fields that the study compares by or adjusts for, ${listed(inStudy.map(({ field, missing }) => `${labelOf(field)} is missing in ${missing}`))}; such injuries are left out of the adjusted comparison.`,
     never_filled.length === 0
       ? ""
       : `Not collected at all, and not counted here: ${listed(never_filled.map(labelOf))}.`,
-    "A return that was not reached yet is no gap: such an injury counts up to the day it was last seen.",
+    "A return that was not reached yet is not a missing value: such an injury counts up to its last contact.",
   ]
     .filter((sentence) => sentence !== "")
     .join(" ");
@@ -67,7 +70,7 @@ function gapTables(missing: Missing): Safe[] {
         ...groups.map(
           ({ label, n }): Column => ({ head: `${groupName(label, by)} (${n})`, align: "numbers" }),
         ),
-        { head: "Of all, said to be unknown", align: "numbers" },
+        { head: "Recorded as unknown (all)", align: "numbers" },
       ],
       groups: [
         {
@@ -83,7 +86,7 @@ function gapTables(missing: Missing): Safe[] {
           }),
         },
       ],
-      note: "Count, and share of the group. A cell that could not be read counts as blank. Gaps that are more frequent in one group than in another can make the groups look unlike, or alike, when they are not.",
+      note: "Count, and share of the group. A cell that could not be read counts as blank. Values that are missing more often in one group than in another can make the groups look different, or similar, when they are not.",
     }),
   );
 }
@@ -103,13 +106,13 @@ function patternTable({ n, patterns, other_patterns }: Missing): Safe | null {
     n: sumOf([...others, other_patterns].map((pattern) => pattern.n)),
   };
   const rows: Row[] = shown.map(({ fields, n: times }) => [
-    fields.length === 0 ? "nothing" : listed(fields.map(labelOf)),
+    fields.length === 0 ? "none" : listed(fields.map(labelOf)),
     times,
   ]);
   const rest: Row[] =
     left.patterns === 0 ? [] : [[counted(left.patterns, "other pattern", "other patterns"), left.n]];
   return table({
-    caption: "What is missing together",
+    caption: "Values missing together",
     columns: [{ head: "Missing" }, { head: "Injuries", align: "numbers" }],
     groups: [{ heading: null, rows: [...rows, ...rest, ["All", n]] }],
   });
@@ -117,7 +120,7 @@ function patternTable({ n, patterns, other_patterns }: Missing): Safe | null {
 
 function lossInWords({ n, lost, share: part, horizon_days, closing_day_known, completeness }: Lost): string {
   const observed =
-    completeness === null ? "" : ` In all, ${share(completeness)} of the possible time was seen.`;
+    completeness === null ? "" : ` In all, ${share(completeness)} of the possible time was observed.`;
   const closing = closing_day_known
     ? "the data were closed"
     : "the end of the horizon; the study file names no day on which the data were closed (closed_on), so that whoever is still followed counts as lost";
@@ -128,7 +131,7 @@ function lossInWords({ n, lost, share: part, horizon_days, closing_day_known, co
     ...(typeof lost === "number" ? [] : ["how many is left out"]),
     ...(part === null ? [] : [share(part)]),
   ];
-  return `${typeof lost === "number" ? lost : "Some"} of ${counted(n, "injury", "injuries")}${remarks.length === 0 ? "" : ` (${remarks.join("; ")})`} ${lost === 1 ? "was" : "were"} last seen before ${until}, without the return and without another end.${observed} Estimates take the lost to be like those who stayed; if people stop coming because they are back, or because they are not, the curves are off.`;
+  return `${typeof lost === "number" ? lost : "Some"} of ${counted(n, "injury", "injuries")}${remarks.length === 0 ? "" : ` (${remarks.join("; ")})`} ${lost === 1 ? "was" : "were"} last observed before ${until}, without the return and without another end.${observed} Estimates assume that those lost are like those who stayed; if people stop coming because they have returned, or because they have not, the curves are biased.`;
 }
 
 function lossTable({ groupings, n, lost, share: part, completeness }: Lost): Safe {
@@ -136,15 +139,15 @@ function lossTable({ groupings, n, lost, share: part, completeness }: Lost): Saf
     label,
     one.n,
     withShare(one.lost, one.share),
-    one.completeness === null ? sayReason(null) : share(one.completeness),
+    one.completeness === null ? reasonWords(null) : share(one.completeness),
   ];
   return table({
-    caption: "Lost before the horizon, and how completely the time was seen",
+    caption: "Loss to follow-up before the horizon, and completeness of follow-up",
     columns: [
       { head: "" },
       { head: "Injuries", align: "numbers" },
       { head: "Lost", align: "numbers" },
-      { head: "Time seen", align: "numbers" },
+      { head: "Completeness", align: "numbers" },
     ],
     groups: [
       { heading: null, rows: [row("All", { n, lost, share: part, completeness })] },
@@ -153,7 +156,7 @@ function lossTable({ groupings, n, lost, share: part, completeness }: Lost): Saf
         rows: groups.map((group) => row(groupName(group.label, by), group)),
       })),
     ],
-    note: "Time seen: observed over possible time at risk up to the horizon, as in the section before.",
+    note: "Completeness: observed over possible time at risk up to the horizon.",
   });
 }
 
@@ -161,11 +164,11 @@ function lossTable({ groupings, n, lost, share: part, completeness }: Lost): Saf
 function comparedTable({ by, group, lost, stayed, rows, reason }: Lost["compared"][number]): Safe {
   const whom = by === null ? "all analysed injuries" : `${labelOf(by)} ${groupName(group, by)}`;
   if (reason !== null) {
-    return html`<p class="note">Lost and stayed are not compared for ${whom}: ${sayReason(reason)} (${lost} lost, ${stayed} stayed), and a table of so few would tell of single people.</p>
+    return html`<p class="note">Those lost and those who stayed are not compared for ${whom}: ${reasonWords(reason)} (${lost} lost, ${stayed} stayed), and a table of so few would describe single people.</p>
 `;
   }
   return describedGroups({
-    caption: `Lost beside stayed, ${whom}`,
+    caption: `Lost to follow-up compared with those who stayed, ${whom}`,
     groups: [
       { label: "lost", n: lost },
       { label: "stayed", n: stayed },
@@ -174,6 +177,6 @@ function comparedTable({ by, group, lost, stayed, rows, reason }: Lost["compared
     reference: "stayed",
     overall: sumOf([lost, stayed]),
     rows,
-    note: "A description, not a test: it cannot tell why people were lost. Terms: count and share of those recorded. Numbers: median, quartiles in brackets, beneath them mean and standard deviation. Apart: standardised difference, lost from stayed.",
+    note: `A description, not a test: it cannot tell why people were lost. ${describedNote}`,
   });
 }

@@ -1,4 +1,5 @@
 import { yamlText } from "../../schema/settings/yaml-text.js";
+import { syntheticLine } from "../../words/cautions.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html } from "../escape.js";
 import { table } from "../layout/table.js";
@@ -16,14 +17,14 @@ export function provenanceSection({ results, version }: ReportContext): Section 
           heading: null,
           rows: [
             ["Toolkit", `pulley-outcomes ${version}`],
-            ["Form of the results", format],
+            ["Format of the results", format],
             ["Study", plan.study],
             ["Seed of random numbers", plan.seed],
-            ["Data", plan.synthetic ? "SYNTHETIC: invented" : "as the study file names them"],
+            ["Data", plan.synthetic ? syntheticLine : "as named in the study file"],
           ],
         },
       ],
-    })}<p>To compute it again: the same version of the toolkit, the study file below and the same data files give the same folder, byte for byte. Every number shown here stands at full precision in <code>results.json</code>, and the tables as CSV and the figures with their specifications lie beside this page. No time of day, name of a computer or place of a file went into it.</p>
+    })}<p>To compute it again: the same version of the toolkit, the study file below and the same data files give the same folder, byte for byte. Every number shown here is given at full precision in <code>results.json</code>, and the tables as CSV and the figures with their specifications lie in the same folder as this page. No time, computer name or file path went into it.</p>
 <details open>
 <summary>Study file, with every default filled in</summary>
 <pre tabindex="0"><code>${yamlText(plan, { lineWidth: 0 })}</code></pre>

@@ -1,5 +1,5 @@
 import type { Count, Results } from "../../study/results.js";
-import { fileName } from "../words/terms.js";
+import { fileName } from "../../words/terms.js";
 import { type ColumnsOf, type FlatTable, flatTable } from "./reshape.js";
 
 type QueryGroup = Results["queries"][number];

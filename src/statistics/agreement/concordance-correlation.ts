@@ -26,7 +26,7 @@ export interface ConcordanceCorrelation {
  * @returns nulls with `no-rows`, `too-few-rows` (one pair), `no-variance` (both constant and equal); the estimate without interval
  *   with `too-few-rows` (two pairs) or `no-variance` (one column constant, r = 0, or perfect concordance)
  * @throws ArgumentError naming the column and index of a value at fault
- * @source Lin 1989, Biometrics 45:255, corrected 2000, Biometrics 56:324
+ * @source Lin 1989, Biometrics 45:255; corrected: Lin 2000, Biometrics 56:324
  * @example
  * concordanceCorrelation({ first: [1, 2, 3], second: [2, 3, 4] }).estimate // => 4/7
  */

@@ -79,7 +79,7 @@ export interface NamedKappaOptions extends OptionsOf<typeof namedKappaOptions> {
  * @param columns places in the list of categories, equally long, row by row the same subject
  * @returns nulls with `no-rows`; `no-variance` where both raters gave one and the same category throughout
  * @throws ArgumentError naming the column and index of a value at fault
- * @source Cohen 1960, Educ Psychol Meas 20:37; 1968, Psychol Bull 70:213; errors: Fleiss, Cohen & Everitt 1969, Psychol Bull 72:323;
+ * @source Cohen 1960, Educ Psychol Meas 20:37; Cohen 1968, Psychol Bull 70:213; errors: Fleiss, Cohen & Everitt 1969, Psychol Bull 72:323;
  *   maximum, prevalence and bias: Byrt, Bishop & Carlin 1993, J Clin Epidemiol 46:423; even margins: Brennan & Prediger 1981,
  *   Educ Psychol Meas 41:687
  * @example

@@ -59,7 +59,7 @@ export interface LimitsOptions extends OptionsOf<typeof limitsOptions> {}
  * @returns nulls with `no-rows`; the bias alone with `too-few-rows` (one pair); limits at the bias without intervals with
  *   `no-variance` where all differences are equal (to rounding)
  * @throws ArgumentError naming the column and index of a value at fault, or an option out of range
- * @source Bland & Altman 1986, Lancet 1:307; 1999, Stat Methods Med Res 8:135; exact: Carkeet 2015, Optom Vis Sci 92:e71
+ * @source Bland & Altman 1986, Lancet 1:307; Bland & Altman 1999, Stat Methods Med Res 8:135; exact: Carkeet 2015, Optom Vis Sci 92:e71
  * @example
  * limitsOfAgreement({ first: [1, 4, 6], second: [1, 3, 4] }, { multiplier: 2 }).upper?.estimate // => 3
  */

@@ -60,7 +60,8 @@ export interface RepeatabilityOptions extends OptionsOf<typeof repeatabilityOpti
  * @param columns values and the subject of each, equally long; subjects with one reading are counted and add nothing
  * @returns nulls with `no-rows`, or `too-few-rows` where no subject has two readings; 0 where all repeats agree
  * @throws ArgumentError naming the column and index of a value at fault
- * @source Bland & Altman 1986, Lancet 1:307; 1996, BMJ 312:1654 (measurement error); 1996, BMJ 313:744
+ * @source Bland & Altman 1986, Lancet 1:307; Bland & Altman 1996, BMJ 312:1654 (measurement error);
+ * Bland & Altman 1996, BMJ 313:744
  * @example
  * repeatability({ values: [3, 5, 6, 8], subjects: [1, 1, 2, 2] }).withinSubjectDeviation // => sqrt(2)
  */

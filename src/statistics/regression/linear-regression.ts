@@ -36,7 +36,7 @@ function isRounding(residuals: Float64Array, response: ArrayLike<number>): boole
  * (`no-variance`). `rSquared` is null where the response does not vary.
  *
  * @throws ArgumentError naming the column and index of a value at fault
- * @source MacKinnon & White 1985, J Econometrics 29:305 (hc3); Liang & Zeger 1986, Biometrika 73:13 (clusters);
+ * @source decomposition: Householder 1958, J ACM 5:339; MacKinnon & White 1985, J Econometrics 29:305 (hc3); Liang & Zeger 1986, Biometrika 73:13 (clusters);
  *   Pustejovsky & Tipton 2018, J Bus Econ Stat 36:672 (reduced-bias)
  */
 export function linearRegression(columns: LinearColumns, options: LinearOptions = {}): LinearFit {

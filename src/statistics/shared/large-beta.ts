@@ -7,7 +7,8 @@ import { deviance, stirlingError } from "./saddle-point.js";
  * The tail on the near side of the mean is x^a (1 - x)^b / B(a, b) times a continued fraction whose terms are all positive there, so
  * that nothing cancels; the other is its complement. About sqrt(a + b) / 8 steps near the mean.
  *
- * @source Didonato & Morris 1992, ACM Trans Math Softw 18:360 (continued fraction); Loader 2000 (the factor before it)
+ * @source Didonato & Morris 1992, ACM Trans Math Softw 18:360 (continued fraction); Loader 2000, Fast and
+ * accurate computation of binomial probabilities (the factor before it)
  */
 export function largeBetaTails(
   x: number,

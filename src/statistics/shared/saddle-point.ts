@@ -16,7 +16,7 @@ export function stirlingError(n: number): number {
 /**
  * x log(x / expected) + expected - x, without losing digits where the two are near; x >= 0, expected > 0.
  *
- * @source Loader 2000, as above
+ * @source Loader 2000, Fast and accurate computation of binomial probabilities
  */
 export function deviance(x: number, expected: number): number {
   if (x === 0) return expected;

@@ -42,6 +42,7 @@ const sumOf = (values: readonly number[], count: number): number => {
  *
  * @param time 0 or more, in the unit of the curve
  * @throws ArgumentError for a time that is not finite or is negative
+ * @source Kaplan & Meier 1958, J Am Stat Assoc 53:457
  */
 export function shareAt(curve: Curve, time: number): ShareAt {
   checkCurve({ curve });

@@ -13,7 +13,8 @@ const plan = inventedPlan();
 const textOf = async (figure: Figure): Promise<string> =>
   drawnTexts(await renderSvg(figure))
     .map(({ text }) => text)
-    .join(" ");
+    .join(" ")
+    .replaceAll("\u00a0", " ");
 
 describe("every figure", () => {
   it.each(Object.keys(awkwardFigures))(
@@ -22,16 +23,20 @@ describe("every figure", () => {
       const figure = awkwardFigures[name]!(themes.screen);
       expect(figure.id).toMatch(/^[a-z0-9]+(-[a-z0-9]+)*$/);
       expect(figure.title).toMatch(/\?$/);
-      expect(figure.description).toContain(figure.title);
+      // the title stands before it wherever it is read
+      expect(figure.description).not.toContain(figure.title);
+      expect(figure.description.length).toBeGreaterThan(20);
+      expect(figure.spec.description).toBe(`${figure.title} ${figure.description}`);
     },
   );
 
   it.each(Object.keys(awkwardFigures).filter((name) => name !== "real data"))(
-    "%s: is marked SYNTHETIC DATA at its head and its foot",
+    "%s: is marked SYNTHETIC DATA at its head, at its foot and in its text alternative",
     (name) => {
       const figure = awkwardFigures[name]!(themes.journal);
       expect(figure.synthetic).toBe(true);
-      expect(JSON.stringify(figure.spec).match(/SYNTHETIC/g)).toHaveLength(2);
+      expect(figure.description).toContain("SYNTHETIC\u00a0DATA");
+      expect(JSON.stringify({ ...figure.spec, description: "" }).match(/SYNTHETIC.DATA/g)).toHaveLength(2);
     },
   );
 
@@ -48,14 +53,22 @@ describe("return curves", () => {
         themes.screen,
       ),
     );
-    expect(text).toContain("General information about a group, not advice for one finger.");
-    expect(text).toContain("139 injuries, 117 back; shaded: 90 % interval");
+    expect(text).toContain(
+      "General information about a group of past patients, not advice for one finger. A licensed clinician",
+    );
+    expect(text).toContain("139 injuries, 117 returned; shaded: 90 % confidence interval");
   });
 
   it("of grades show the usual windows, marked common practice, beside what was seen", async () => {
     const text = await textOf(returnCurveFigure({ family: fiveGrades, plan }, themes.screen));
-    expect(text).toContain("usual window (bar, common practice) and half back here");
-    for (const words of ["0 to 6", "8 to 10", "12 to 14", "17 or longer", "26 or longer"])
+    expect(text).toContain("usual window (bar, common practice) and median in these data");
+    for (const words of [
+      "0 to 6 weeks",
+      "8 to 10 weeks",
+      "12 to 14 weeks",
+      "17 weeks or longer",
+      "26 weeks or longer",
+    ])
       expect(text).toContain(words);
   });
 
@@ -77,21 +90,23 @@ describe("return curves", () => {
   it("say when the clock of the axis is not that of the windows", async () => {
     const shifted = inventedPlan({ question: { clock: "treatment_start" } });
     expect(await textOf(returnCurveFigure({ family: fiveGrades, plan: shifted }, themes.screen))).toContain(
-      "Usual windows are meant from the injury on; this axis begins at the start of the first treatment.",
+      "Usual windows are counted from the injury; this axis begins at the start of the first treatment.",
     );
   });
 
   it("say in words when half were not back, and when there is nothing to draw", async () => {
-    expect(await textOf(awkwardFigures["a group with nobody back"]!(themes.screen))).toContain("nobody back");
+    expect(await textOf(awkwardFigures["a group with nobody back"]!(themes.screen))).toContain(
+      "no return observed",
+    );
     expect(
       await textOf(returnCurveFigure({ family: inventedFamily("compared", []), plan }, themes.screen)),
-    ).toContain("No curve: no injury could be analysed for this question.");
+    ).toContain("No injury in these data can answer the question.");
   });
 
   it("give each curve's n, events and half-way point in the text alternative", () => {
     const { description } = returnCurveFigure({ family: threeTreatments, plan }, themes.screen);
     expect(description).toContain(
-      "ring: n = 64, 55 back; half back, weeks: 14.1 (12.6 to 16.3); back by week 13, per cent: beyond follow-up.",
+      "ring: n = 64, 55 returned; median, weeks: 14.1 (12.6 to 16.3); returned by week 13, per cent: follow-up ends earlier.",
     );
   });
 

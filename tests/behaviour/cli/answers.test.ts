@@ -74,7 +74,7 @@ describe("doubts answered by the site, from the first check to a report that rec
 
   it("nothing of a person's values is in the page", () => {
     const page = readFileSync(inFolder("report/report.html"), "utf8");
-    expect(page).toContain("What the site has answered");
+    expect(page).toContain("Answers of the site");
     for (const value of ["P77", "P78", "coordinator-7", "2024-05-02", "2024-08-19", "q-"])
       expect(page).not.toContain(value);
   });

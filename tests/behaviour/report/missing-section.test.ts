@@ -14,9 +14,9 @@ describe("what is missing, and who was lost, in words", () => {
     const text = textOf("missing");
     expect(text).toContain("Of 61 analysed injuries, 47 have a value in every one of 3 fields.");
     expect(text).toContain("Most often missing: grip (13, 21 %) and grade (2, 3 %).");
-    expect(text).toContain("Of what the study compares by or adjusts for, grade is missing in 2;");
+    expect(text).toContain("Of the fields that the study compares by or adjusts for, grade is missing in 2;");
     expect(text).toContain("Not collected at all, and not counted here: height.");
-    expect(text).toContain("A return that was not reached yet is no gap");
+    expect(text).toContain("A return that was not reached yet is not a missing value");
   });
 
   it("a cohort without gaps says so and shows no empty table", () => {
@@ -24,20 +24,20 @@ describe("what is missing, and who was lost, in words", () => {
     const text = textOf("missing", {
       missing: { ...missing, fields, complete: 61, patterns: [{ fields: [], n: 61 }] },
     });
-    expect(text).toContain("No field has a gap.");
-    expect(text).toContain("is recorded throughout");
+    expect(text).toContain("No field has missing values.");
+    expect(text).toContain("No value of a field that the study compares by or adjusts for is missing.");
     expect(text).not.toContain("Injuries without a value");
-    expect(text).not.toContain("What is missing together");
+    expect(text).not.toContain("Values missing together");
   });
 
   it("the lost are described, not tested, and not where they are so few that it would tell of single people", () => {
     const text = textOf("missing");
     expect(text).toContain(
-      "7 of 61 injuries (11 %) were last seen before 26 weeks (182 days) and before the data were closed",
+      "7 of 61 injuries (11 %) were last observed before 26 weeks (182 days) and before the data were closed",
     );
-    expect(text).toContain("Lost beside stayed, all analysed injuries");
+    expect(text).toContain("Lost to follow-up compared with those who stayed, all analysed injuries");
     expect(text).toContain(
-      "Lost and stayed are not compared for first treatment ring: there are too few injuries (2 lost, 22 stayed)",
+      "Those lost and those who stayed are not compared for first treatment ring: too few injuries (2 lost, 22 stayed)",
     );
     expect(text).toContain("A description, not a test: it cannot tell why people were lost.");
     expect(text).not.toMatch(/\bp\b ?[<=]/);
@@ -71,8 +71,8 @@ describe("the site's answers", () => {
   });
 
   it("are not spoken of where there are none", () => {
-    expect(textOf("queries")).not.toContain("What the site has answered");
-    expect(textOf("queries", { queries: [] })).toContain("No doubts about the data were found.");
-    expect(textOf("queries", { queries: [], answers })).toContain("No doubts about the data are open.");
+    expect(textOf("queries")).not.toContain("Answers of the site");
+    expect(textOf("queries", { queries: [] })).toContain("No data queries were found.");
+    expect(textOf("queries", { queries: [], answers })).toContain("No data queries are open.");
   });
 });

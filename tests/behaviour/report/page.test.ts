@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { escapeText } from "../../../src/report/escape.js";
-import { cautionLine, renderPage, syntheticLine } from "../../../src/report/index.js";
+import { renderPage } from "../../../src/report/index.js";
+import { cautionLine, syntheticLine } from "../../../src/words/index.js";
 import { drawing, inputOf, planOf, sha256 } from "./fixtures.js";
 
 let page = "";

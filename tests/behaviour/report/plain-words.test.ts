@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { plainWords, reasonWords } from "../../../src/report/index.js";
+import { plainWords } from "../../../src/report/index.js";
 import type { Estimate, ReasonCode, Results } from "../../../src/study/results.js";
 import { smallCell } from "../../../src/study/results-parts.js";
+import { reasons } from "../../../src/words/index.js";
 import { curveOf, effectOf, found, missing, planOf, resultsOf } from "./fixtures.js";
 
 const sentencesOf = (results: Results): string[] =>
@@ -42,17 +43,17 @@ describe("the share back", () => {
     [
       "with its interval and count",
       found(0.62, 0.48, 0.76),
-      "Of the 24 injuries first treated with a ring, an estimated 62 % were back to full climbing by 13 weeks (95 % interval 48 to 76 %).",
+      "Of the 24 injuries first treated with a ring, an estimated 62 % were back to full climbing by 13 weeks (95 % confidence interval 48 to 76 %).",
     ],
     [
       "nobody back",
       { value: 0, lower: null, upper: null, reason: "no-events" } as const,
-      "Of the 24 injuries first treated with a ring, none was seen back to full climbing by 13 weeks (no return was seen).",
+      "Of the 24 injuries first treated with a ring, none were observed back to full climbing by 13 weeks (no interval: no return observed).",
     ],
     [
       "all back",
       { value: 1, lower: null, upper: null, reason: "all-returned" } as const,
-      "an estimated 100 % were back to full climbing by 13 weeks (everybody still followed was back, which leaves no interval).",
+      "an estimated 100 % were back to full climbing by 13 weeks (no interval: all still followed had returned).",
     ],
     [
       "followed too briefly",
@@ -89,33 +90,33 @@ describe("the difference", () => {
     [
       "the interval includes none",
       found(0.14, -0.04, 0.32),
-      "Grade for grade, 14 percentage points more were back by 13 weeks with a ring than with tape (95 % interval 4 fewer to 32 more), which these data cannot tell from no difference.",
+      "Grade for grade, 14 percentage points more were back by 13 weeks with a ring than with tape (95 % confidence interval 4 fewer to 32 more), which these data cannot tell from no difference.",
     ],
     [
       "the interval excludes none, above",
       found(0.2, 0.05, 0.35),
-      "Grade for grade, 20 percentage points more were back by 13 weeks with a ring than with tape (95 % interval 5 more to 35 more), a difference associated with the first treatment but not shown to be caused by it.",
+      "Grade for grade, 20 percentage points more were back by 13 weeks with a ring than with tape (95 % confidence interval 5 more to 35 more), a difference associated with the first treatment but not shown to be caused by it.",
     ],
     [
       "the interval excludes none, below",
       found(-0.2, -0.35, -0.05),
-      "20 percentage points fewer were back by 13 weeks with a ring than with tape (95 % interval 35 fewer to 5 fewer), a difference associated with",
+      "20 percentage points fewer were back by 13 weeks with a ring than with tape (95 % confidence interval 35 fewer to 5 fewer), a difference associated with",
     ],
     [
       "a limit that only just excludes none is not written as 0",
       found(0.2, 0.002, 0.35),
-      "(95 % interval 0.2 more to 35 more), a difference associated with",
+      "(95 % confidence interval 0.2 more to 35 more), a difference associated with",
     ],
     [
       "a limit at none is no exclusion",
       found(0.2, 0, 0.4),
-      "(95 % interval 0 to 40 more), which these data cannot tell from no difference.",
+      "(95 % confidence interval 0 to 40 more), which these data cannot tell from no difference.",
     ],
     ["one percentage point", found(0.01, -0.1, 0.12), "1 percentage point more were back"],
     [
       "exactly none",
       found(0, -0.1, 0.1),
-      "the share back by 13 weeks was the same with a ring as with tape (95 % interval 10 fewer to 10 more), which these data cannot tell from no difference.",
+      "the share back by 13 weeks was the same with a ring as with tape (95 % confidence interval 10 fewer to 10 more), which these data cannot tell from no difference.",
     ],
     [
       "without an interval",
@@ -126,29 +127,28 @@ describe("the difference", () => {
     expect(text(withDifference(estimate))).toContain(sentence);
   });
 
-  it.each(Object.keys(reasonWords) as ReasonCode[])(
-    "no figure, because of %s: the reason in words",
-    (reason) => {
-      const words = text(withDifference(missing(reason)));
-      expect(words).toContain(
-        `A difference in the share back between injuries first treated with a ring and first treated with tape, grade for grade, cannot be given: ${reasonWords[reason]}.`,
-      );
-      expect(words).not.toMatch(/null|NaN|undefined/);
-    },
-  );
+  it.each(Object.keys(reasons) as ReasonCode[])("no figure, because of %s: the reason in words", (reason) => {
+    const words = text(withDifference(missing(reason)));
+    expect(words).toContain(
+      `A difference in the share back between injuries first treated with a ring and first treated with tape, grade for grade, cannot be given: ${reasons[reason]}.`,
+    );
+    expect(words).not.toMatch(/null|NaN|undefined/);
+  });
 
   it("no adjusted figure: the crude one, with what it may come from", () => {
     const words = text(withDifference(missing("no-overlap"), found(0.05, -0.16, 0.26)));
     expect(words).toContain(
-      "Without holding anything equal, 5 percentage points more were back by 13 weeks with a ring than with tape (95 % interval 16 fewer to 26 more), which these data cannot tell from no difference; it may come from grade as well as from the first treatment.",
+      "Without adjustment, 5 percentage points more were back by 13 weeks with a ring than with tape (95 % confidence interval 16 fewer to 26 more), which these data cannot tell from no difference; it may come from grade as well as from the first treatment.",
     );
   });
 
   it("the crude figure points the other way: said, with what the groups are not alike in", () => {
     expect(text(withDifference(found(0.12, -0.1, 0.34), found(-0.06, -0.32, 0.2)))).toContain(
-      "cannot tell from no difference. Without holding grade equal it is 6 percentage points fewer: the groups are not alike in grade.",
+      "cannot tell from no difference. Without adjustment for grade it is 6 percentage points fewer: the groups differ in grade.",
     );
-    expect(text(withDifference(found(0.12, -0.1, 0.34), found(0.06, -0.2, 0.32)))).not.toContain("not alike");
+    expect(text(withDifference(found(0.12, -0.1, 0.34), found(0.06, -0.2, 0.32)))).not.toContain(
+      "the groups differ",
+    );
   });
 
   it("strata that cannot be compared: on which strata and how many injuries the figure rests", () => {
@@ -174,7 +174,7 @@ describe("the difference", () => {
       },
     ];
     expect(text(resultsOf({ effects }))).toContain(
-      "the mean time to return, counted up to 26 weeks, was 9 days shorter with a ring than with tape (95 % interval 22 shorter to 4 longer), which these data cannot tell from no difference.",
+      "the mean time to return, counted up to 26 weeks, was 9 days shorter with a ring than with tape (95 % confidence interval 22 shorter to 4 longer), which these data cannot tell from no difference.",
     );
   });
 
@@ -182,7 +182,7 @@ describe("the difference", () => {
     const effect = effectOf({ measure: "landmark_difference", estimate: found(0.14, -0.04, 0.32) });
     const short = { ...effect, n: { compared: 20, reference: 22 } };
     expect(text(resultsOf({ effects: [short] }))).toContain(
-      "(95 % interval 4 fewer to 32 more; rather short with so few injuries), which these data cannot tell from no difference.",
+      "(95 % confidence interval 4 fewer to 32 more; the interval may be too narrow with so few injuries), which these data cannot tell from no difference.",
     );
   });
 
@@ -200,7 +200,7 @@ describe("the difference", () => {
       }),
     ];
     expect(text(resultsOf({ plan, effects }))).toContain(
-      "Holding sex equal, 30 percentage points fewer were back by 13 weeks in grade 3 than in grade 2",
+      "Adjusted for sex, 30 percentage points fewer were back by 13 weeks in grade 3 than in grade 2",
     );
   });
 });
@@ -224,11 +224,11 @@ describe("half back", () => {
   it.each([
     [
       found(94, 80, 112),
-      "Half were back by 11.4 weeks (80 days, 95 % interval 63 to 101 days) with a ring and by 13.4 weeks (94 days, 95 % interval 80 to 112 days) with tape.",
+      "Half were back by 11.4 weeks (80 days, 95 % confidence interval 63 to 101 days) with a ring and by 13.4 weeks (94 days, 95 % confidence interval 80 to 112 days) with tape.",
     ],
     [
       { value: 94, lower: 80, upper: null, reason: "not-reached" } as const,
-      "by 13.4 weeks (94 days, 95 % interval from 80 days, no upper limit) with tape.",
+      "by 13.4 weeks (94 days, 95 % confidence interval from 80 days, no upper limit) with tape.",
     ],
     [
       missing("not-reached"),
@@ -236,7 +236,7 @@ describe("half back", () => {
     ],
     [
       missing("not-converged"),
-      "With tape, the time by which half were back cannot be given: the calculation did not settle.",
+      "With tape, the time by which half were back cannot be given: the calculation did not converge.",
     ],
   ])("%o", (half, sentence) => {
     expect(text(withHalf(half))).toContain(sentence);
@@ -249,32 +249,32 @@ describe("the whole answer", () => {
     expect(sentences.length).toBeGreaterThanOrEqual(3);
     expect(sentences.length).toBeLessThanOrEqual(9);
     expect(sentences.at(-1)).toBe(
-      "Treatments were chosen, not allotted by chance: these numbers cannot show what caused a difference, and they cannot say when one finger is ready.",
+      "Treatments were chosen, not allocated at random: these numbers cannot show what caused a difference, and they cannot say when one finger is ready.",
     );
     for (const sentence of sentences) expect(sentence).toMatch(/^[A-Z].*\.$/);
   });
 
   it("says how everybody's follow-up ended", () => {
     expect(text(resultsOf())).toContain(
-      "Of all 61, 48 were seen to return, 10 were not back when last seen, 2 gave up climbing and 1 had a new rupture of the finger.",
+      "Of all 61, 48 were observed to return, 10 were not back at the last contact, 2 gave up climbing and 1 had a new rupture of the finger.",
     );
   });
 
   it.each([
-    [{ n: 50, milestones: 50, censored: 0, competing: [] }, "All 50 were seen to return."],
-    [{ n: 1, milestones: 1, censored: 0, competing: [] }, "It was seen to return."],
-    [{ n: 1, milestones: 0, censored: 1, competing: [] }, "It was not back when last seen."],
+    [{ n: 50, milestones: 50, censored: 0, competing: [] }, "All 50 were observed to return."],
+    [{ n: 1, milestones: 1, censored: 0, competing: [] }, "It was observed to return."],
+    [{ n: 1, milestones: 0, censored: 1, competing: [] }, "It was not back at the last contact."],
     [
       { n: 1, milestones: 0, censored: 0, competing: [{ code: "gave_up", n: 1 }] },
       "The person gave up climbing.",
     ],
     [
       { n: 9, milestones: 1, censored: 8, competing: [] },
-      "Of all 9, 1 was seen to return and 8 were not back when last seen.",
+      "Of all 9, 1 was observed to return and 8 were not back at the last contact.",
     ],
     [
       { n: 9, milestones: 0, censored: 8, competing: [{ code: "died", n: 1 }] },
-      "Of all 9, none was seen to return, 8 were not back when last seen and 1 died.",
+      "Of all 9, none were observed to return, 8 were not back at the last contact and 1 died.",
     ],
   ])("%o", (ends, sentence) => {
     const { follow_up } = resultsOf();
@@ -292,9 +292,9 @@ describe("the whole answer", () => {
       competing: [{ code: "died", n: smallCell }],
     };
     const told = text(resultsOf({ accounting: { ...base.accounting, analysis }, follow_up }));
-    expect(told).toContain("pulley injuries of people whose number is left out; back means");
+    expect(told).toContain("pulley injuries in people whose number is left out; back means");
     expect(told).toContain(
-      "Of all 60, 15 were not back when last seen. How many were seen to return and died is left out.",
+      "Of all 60, 15 were not back at the last contact. How many were observed to return and died is left out.",
     );
     expect(told).not.toContain(smallCell);
   });
@@ -323,6 +323,6 @@ describe("the whole answer", () => {
         comparison: { analysed: 1, compared: 1, left_out: [] },
       },
     });
-    expect(text(one)).toContain("This report follows 1 pulley injury of 1 person;");
+    expect(text(one)).toContain("This report follows 1 pulley injury in 1 person;");
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { measuredShort } from "../../../src/report/words/measured-coverage.js";
-import { measuredFor, shortIntervalWords, shownEffect } from "../../../src/report/words/short-intervals.js";
 import type { EffectResult, Results } from "../../../src/study/results.js";
+import { measuredShort } from "../../../src/words/measured-coverage.js";
+import { measuredFor, shortIntervalWords, shownEffect } from "../../../src/words/short-intervals.js";
 import { effectOf, found, resultsOf } from "./fixtures.js";
 
 /** A study like the cohorts in which each person had one injury, in which some had two, or in which dates were rounded. */

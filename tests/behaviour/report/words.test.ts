@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { reasonWords, sayFacts, warningWords } from "../../../src/report/index.js";
-import { intervalWords, valueWords } from "../../../src/report/words/estimates.js";
-import { groupWords } from "../../../src/report/words/groups.js";
-import { reportingItems } from "../../../src/report/words/reporting-items.js";
 import { reasons, type Warning } from "../../../src/study/results.js";
+import { completeEnough, doubtfulBelow, fewEvents, lostApart } from "../../../src/study/warnings.js";
+import { intervalWords, valueWords } from "../../../src/words/estimates.js";
+import { groupWords } from "../../../src/words/group-phrases.js";
+import { reasons as reasonsInWords, sayFacts, warningWords } from "../../../src/words/index.js";
+import { reportingItems } from "../../../src/words/reporting-items.js";
 import { found, missing } from "./fixtures.js";
 
 describe("warnings", () => {
@@ -28,23 +29,23 @@ describe("warnings", () => {
       },
       "ring: 9 of 30 lost (30 %); tape: 2 of 40 (5 %)",
     ],
-    [{ code: "few-events", facts: { group: "ring", n: 12, events: 4 } }, "ring: returns seen in 4 of 12"],
+    [{ code: "few-events", facts: { group: "ring", n: 12, events: 4 } }, "ring: returns observed in 4 of 12"],
     [
       {
         code: "horizon-beyond-follow-up",
         facts: { family: "grade", group: "4b", last_day: 120, horizon_days: 182 },
       },
-      "grade 4b: last seen after 17.1 weeks (120 days), horizon 26 weeks (182 days)",
+      "grade 4b: last observed after 17.1 weeks (120 days), horizon 26 weeks (182 days)",
     ],
     [{ code: "curve-falls-early", facts: { family: "compared", group: "surgery" } }, "surgery"],
     [{ code: "proportionality-doubtful", facts: { group: "ring", p: 0.0000001 } }, "ring: p < 0.001"],
     [
       { code: "heaped-dates", facts: { n: 12, of: 31 } },
-      "12 of 31 returns dated to the day; one in seven would by chance",
+      "12 of 31 returns dated to the day lie on a whole week; one in seven would by chance",
     ],
     [
       { code: "inexact-dates", facts: { n: 17, of: 48, rule: "midpoint" } },
-      "17 of 48 returns; rule: midpoint",
+      "17 of 48 returns, each placed on the middle of the span in which it lies",
     ],
     [
       { code: "covariates-missing", facts: { field: "grade", n: 2, of: 61 } },
@@ -59,42 +60,55 @@ describe("warnings", () => {
         code: "overlap-lacking",
         facts: { compared: "ring", reference: "tape", strata: "grade 4b", left_out: 3, used: 52 },
       },
-      "ring against tape: left out grade 4b, with 3 injuries; 52 are used",
+      "ring compared with tape: left out grade 4b, with 3 injuries; 52 are used",
     ],
-    [{ code: "several-injuries-a-person", facts: { persons: 57, injuries: 61 } }, "61 injuries of 57 people"],
+    [{ code: "several-injuries-a-person", facts: { persons: 57, injuries: 61 } }, "61 injuries in 57 people"],
     [{ code: "not-randomised", facts: {} }, ""],
   ] satisfies [Warning, string][])("$code", (warning, words) => {
     expect(sayFacts(warning, "first_treatment").replaceAll("\u00a0", " ")).toBe(words);
   });
 
   it.each(Object.keys(warningWords) as Warning["code"][])(
-    "%s has a heading and a meaning, and bears having no facts",
+    "%s has a heading, a meaning and what it rests on, and bears having no facts",
     (code) => {
       expect(warningWords[code].heading).toMatch(/^[A-Z].*[^.]$/);
       expect(warningWords[code].meaning).toMatch(/^[A-Z].*\.$/s);
+      // to follow "Threshold:"
+      expect(warningWords[code].threshold ?? "none").toMatch(/^[a-z0-9].*[^.]$/);
       expect(sayFacts({ code, facts: {} }, "first_treatment")).not.toMatch(/undefined|NaN/);
     },
   );
 });
 
+describe("thresholds of warnings", () => {
+  it.each([
+    ["few-events", `fewer than ${fewEvents} returns`],
+    ["completeness-low", `less than ${100 * completeEnough} % of the possible time`],
+    ["lost-unequally", `${100 * lostApart} percentage points apart`],
+    ["proportionality-doubtful", `p below ${doubtfulBelow}`],
+  ] as const)("%s: as the study applies it", (code, words) => {
+    expect(warningWords[code].threshold).toContain(words);
+  });
+});
+
 describe("figures that are missing", () => {
   it.each(reasons)("%s: in words, not as a code", (reason) => {
-    expect(valueWords(missing(reason), "share")).toBe(reasonWords[reason]);
-    expect(reasonWords[reason]).not.toMatch(/-[a-z]+-|null/);
+    expect(valueWords(missing(reason), "share")).toBe(reasonsInWords[reason]);
+    expect(reasonsInWords[reason]).not.toMatch(/-[a-z]+-|null/);
   });
   it.each([
     [found(0.62, 0.48, 0.76), "48 to 76 %"],
     [
       { value: 0.62, lower: 0.48, upper: null, reason: "not-reached" } as const,
-      "from 48 %; upper limit: not reached by the end of follow-up",
+      "from 48 %; upper limit: not reached during follow-up",
     ],
     [
       { value: 0.62, lower: null, upper: 0.76, reason: "not-reached" } as const,
-      "up to 76 %; lower limit: not reached by the end of follow-up",
+      "up to 76 %; lower limit: not reached during follow-up",
     ],
     [
       { value: 1, lower: null, upper: null, reason: "all-returned" } as const,
-      "everybody still followed was back, which leaves no interval",
+      "no interval: all still followed had returned",
     ],
     [missing("no-rows"), ""],
   ])("%o: %s", (estimate, words) => {

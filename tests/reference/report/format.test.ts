@@ -1,17 +1,8 @@
 import { describe, expect, it } from "vitest";
-import {
-  byDay,
-  days,
-  level,
-  limits,
-  listed,
-  plainNumber,
-  pValue,
-  ratio,
-  rounded,
-  share,
-  weeks,
-} from "../../../src/report/format.js";
+import { level, plainNumber, pValue, ratio, rounded, share } from "../../../src/words/numbers.js";
+import { listed } from "../../../src/words/phrases.js";
+import { byDay, days, weeks } from "../../../src/words/times.js";
+import { limits } from "../../../src/words/units.js";
 
 const minus = "\u2212";
 const space = "\u00a0";

@@ -5,7 +5,7 @@ import {
   type MeasuredCohort,
   type MeasuredFigure,
   measuredShort,
-} from "../../../src/report/words/measured-coverage.js";
+} from "../../../src/words/measured-coverage.js";
 import { isOff, type Row } from "../../honesty/rows.js";
 
 const { rows } = JSON.parse(readFileSync(new URL("../../honesty/results.json", import.meta.url), "utf8")) as {

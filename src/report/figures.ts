@@ -1,0 +1,86 @@
+import {
+  balanceFigure,
+  type Figure,
+  forestFigure,
+  missingValuesFigure,
+  pairedDistancesFigure,
+  returnCurveFigure,
+  type Theme,
+  themes,
+} from "../charts/index.js";
+import type { CurveFamily, Results } from "../study/results.js";
+import type { SectionId } from "../words/sections.js";
+
+/** A kind of figure that a report can have. */
+interface FigureKind {
+  /** The section in which it stands. */
+  readonly section: SectionId;
+  /** Whether it shows times of return, and so needs the caution beneath it. */
+  readonly showsReturns: boolean;
+  /** The figures of this kind, none where there is nothing to show. Id (which names its files), title, notes and text alternative come from `words/figures/`. */
+  readonly draw: (results: Results, theme: Theme) => readonly Drawn[];
+}
+
+/** A figure, and the groups it shows where several of a kind show different ones. */
+interface Drawn {
+  readonly figure: Figure;
+  readonly groups?: readonly string[];
+}
+
+/** Every kind of figure, in the order of the folder. */
+export const figureKinds = {
+  all: curves("all"),
+  grade: curves("grade"),
+  compared: curves("compared"),
+  standardised: curves("standardised"),
+  forest: {
+    section: "effects",
+    showsReturns: true,
+    draw: (results, theme) => [{ figure: forestFigure(results, theme) }],
+  },
+  balance: {
+    section: "cohort",
+    showsReturns: false,
+    draw: (results, theme) => [{ figure: balanceFigure(results, theme) }],
+  },
+  missing: {
+    section: "missing",
+    showsReturns: false,
+    draw: (results, theme) => [{ figure: missingValuesFigure(results, theme) }],
+  },
+  distances: {
+    section: "distances",
+    showsReturns: false,
+    draw: ({ distances, plan }, theme) =>
+      distances === null || distances.pairs.length === 0
+        ? []
+        : [{ figure: pairedDistancesFigure({ distances, plan }, theme) }],
+  },
+} as const satisfies Readonly<Record<string, FigureKind>>;
+
+export type FigureFamily = keyof typeof figureKinds;
+
+/** Return curves, a figure for each family of that name. */
+function curves(name: CurveFamily["family"]) {
+  return {
+    section: "curves",
+    showsReturns: true,
+    draw: ({ curves: families, plan }: Results, theme: Theme): readonly Drawn[] => {
+      const grades = families.find(({ family }) => family === "grade")?.curves ?? [];
+      // the usual window of a grade belongs behind a curve only where everybody has that grade
+      const grade = grades.length === 1 ? { onlyGrade: grades[0]!.label } : {};
+      return families
+        .filter(({ family }) => family === name)
+        .map((family) => ({
+          figure: returnCurveFigure({ family, plan, ...grade }, theme),
+          groups: family.curves.map(({ label }) => label),
+        }));
+    },
+  } as const satisfies FigureKind;
+}
+
+/** Every figure of a report, in the order of the folder, as specifications. */
+export const figuresOf = (results: Results): readonly (Drawn & { readonly family: FigureFamily })[] =>
+  (Object.keys(figureKinds) as FigureFamily[]).flatMap((family) =>
+    figureKinds[family].draw(results, themes.screen).map((drawn) => ({ ...drawn, family })),
+  );

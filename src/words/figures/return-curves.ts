@@ -1,0 +1,149 @@
+import { labelOf } from "../../schema/labels.js";
+import type { Plan } from "../../study/plan.js";
+import type { Count, CurveFamily, CurveResult } from "../../study/results.js";
+import { figureCaution } from "../cautions.js";
+import { isSome, returnedOf, sumOf } from "../counts.js";
+import { fieldOf, gradeName } from "../curve-families.js";
+import { estimateWords, intervalName, weeksEstimateWords } from "../estimates.js";
+import { plainNumber } from "../numbers.js";
+import { counted, listed } from "../phrases.js";
+import { clockWords, entryWords, fieldWords, milestoneWords } from "../terms.js";
+import { windowOf } from "../usual-windows.js";
+import type { FigureText } from "./figure-text.js";
+import { drawnText, groupNames } from "./group-names.js";
+
+/** What a figure of return curves is about. */
+export interface CurvesShown {
+  readonly family: CurveFamily;
+  readonly plan: Plan;
+  /** The grade of the cohort where all injuries have the same; its usual window is then drawn behind the curves. */
+  readonly onlyGrade?: string;
+}
+
+export const shareTitle = ({ question }: Plan): string => `share ${milestoneWords[question.milestone].back}`;
+export const timeTitle = ({ question }: Plan): string => `weeks since ${clockWords[question.clock]}`;
+export const atRiskTitle = "injuries at risk";
+export const atRiskWithWindowsTitle = "injuries at risk (bar: usual window of the grade, common practice)";
+export const medianTitle = "median, weeks (CI)";
+export const windowStripTitle =
+  "usual window (bar, common practice) and median in these data (mark, interval)";
+export const windowTitle = "usual window";
+export const windowOfGrade = (grade: string): string => `usual window of grade ${grade}, common practice`;
+
+/** How the curves of a family are called, and what is to be said about it. */
+export interface CurveNames {
+  readonly of: (curve: CurveResult) => string;
+  readonly notes: readonly string[];
+}
+
+export function curveNames({ family, curves }: CurveFamily, { compare }: Plan): CurveNames {
+  const by = fieldOf(family, compare.by);
+  const labels =
+    family === "compared" || family === "standardised" ? compare.groups : curves.map(({ label }) => label);
+  const names = groupNames(by ?? "", labels);
+  return {
+    of: ({ label }) => (by === "grade" ? gradeName(names.of(label)) : names.of(label)),
+    notes: names.notes,
+  };
+}
+
+/** The median time to return with its interval, in weeks. */
+export function medianWords({ quantiles }: CurveResult): string {
+  const half = quantiles.find(({ share }) => share === 0.5);
+  return half ? weeksEstimateWords(half.days) : "not computed";
+}
+
+/** Title, subtitle, text alternative and notes of a figure of return curves. */
+export function curveText(shown: CurvesShown): FigureText {
+  const { family, plan } = shown;
+  const names = curveNames(family, plan);
+  return {
+    id: idOf(family, plan),
+    title: `How long until ${milestoneWords[plan.question.milestone].name}${familyPhrase(family, plan)}?`,
+    subtitle: subtitleOf(family, plan),
+    description: [
+      `Curves of the ${shareTitle(plan)} by ${timeTitle(plan)}, with ${intervalName(plan.confidence_level)}s.`,
+      ...family.curves.map((curve) => curveSentence(curve, { name: names.of(curve), plan })),
+    ].join(" "),
+    notes: [...notesOf(shown), ...names.notes, ...clockNote(shown), figureCaution],
+    synthetic: plan.synthetic,
+    individual: false,
+  };
+}
+
+/**
+ * Safe as a file name, and different for each adjusted pair of groups: a pair has the number of its group among
+ * those compared, since a name of a group may be anything.
+ */
+function idOf({ family, curves }: CurveFamily, { compare }: Plan): string {
+  const place = compare.groups.indexOf(curves[0]?.label ?? "") + 1;
+  return `return-curve-${family}${family === "standardised" ? `-${place}` : ""}`;
+}
+
+function familyPhrase({ family, held_equal }: CurveFamily, { compare }: Plan): string {
+  const by = fieldOf(family, compare.by);
+  if (by === null) return "";
+  const adjusted = family === "standardised" ? `, adjusted for ${listed(fieldWords(held_equal))}` : "";
+  return `, by ${labelOf(by)}${adjusted}`;
+}
+
+const total = (curves: readonly CurveResult[], count: (curve: CurveResult) => Count): Count =>
+  sumOf(curves.map(count));
+
+function subtitleOf({ curves }: CurveFamily, plan: Plan): string {
+  const n = total(curves, (curve) => curve.n);
+  const returned = total(curves, ({ events }) => events);
+  return `${counted(n, "injury", "injuries")}, ${returnedOf(returned)}; shaded: ${intervalName(plan.confidence_level)} (CI)`;
+}
+
+function notesOf({ family, plan }: CurvesShown): readonly string[] {
+  const { curves } = family;
+  if (curves.length === 0) return [];
+  const competing = total(curves, (curve) => curve.competing);
+  const coarse = curves.some((curve) => curve.coarse === true);
+  return [
+    ...(coarse ? ["Shares are given at the corners of a line; between them it only guides the eye."] : []),
+    ...(family.family === "standardised" ? [adjustmentNote(family)] : []),
+    ...(family.family !== "standardised" && !coarse ? ["Short strokes: end of follow-up (censored)."] : []),
+    "Open marks: median time to return.",
+    ...(isSome(competing)
+      ? [
+          typeof competing === "number"
+            ? `${counted(competing, "competing end", "competing ends")} treated as the end of follow-up.`
+            : "Competing ends are treated as the end of follow-up; how many is left out.",
+        ]
+      : []),
+    ...(family.family === "compared" && plan.compare.adjust_for.length > 0
+      ? [`Crude curves, not adjusted for ${listed(fieldWords(plan.compare.adjust_for))}.`]
+      : []),
+    ...(family.entry === "clock" ? [] : [entryWords[family.entry]]),
+  ];
+}
+
+const adjustmentNote = ({ strata_used }: CurveFamily): string =>
+  `Averaged over ${strata_used.map(drawnText).join("; ")}, in the same proportions for both groups.`;
+
+/** The windows are counted from the injury, whatever the axis begins with. */
+function clockNote({ family, plan, onlyGrade }: CurvesShown): readonly string[] {
+  const isShown =
+    family.curves.some(({ label }) => family.family === "grade" && windowOf(label, plan)) ||
+    windowOf(onlyGrade ?? null, plan) !== null;
+  if (!isShown || family.curves.length === 0 || plan.question.clock === "injury") return [];
+  return [
+    `Usual windows are counted from the injury; this axis begins at ${clockWords[plan.question.clock]}.`,
+  ];
+}
+
+function curveSentence(curve: CurveResult, { name, plan }: { name: string; plan: Plan }): string {
+  const landmark = curve.landmarks.find(({ week }) => week === plan.main_landmark_weeks);
+  const parts = [
+    `${name}: n = ${curve.n}, ${returnedOf(curve.events)}`,
+    `median, weeks: ${medianWords(curve)}`,
+    ...(landmark
+      ? [
+          `returned by week ${plainNumber(landmark.week)}, per cent: ${estimateWords(landmark.returned, "share")}`,
+        ]
+      : []),
+  ];
+  return `${parts.join("; ")}.`;
+}

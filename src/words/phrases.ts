@@ -1,0 +1,17 @@
+import type { Count } from "../study/results.js";
+
+/** A count with its noun: "1 injury", "3 injuries". */
+export const counted = (n: Count, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+
+/** How many people injuries are in, after "in". */
+export const peopleOf = (persons: Count): string =>
+  typeof persons === "number" ? counted(persons, "person", "people") : "people whose number is left out";
+
+/** "a", "a and b", "a, b and c". */
+export function listed(items: readonly string[]): string {
+  const last = items.at(-1) ?? "";
+  return items.length < 2 ? last : `${items.slice(0, -1).join(", ")} and ${last}`;
+}
+
+/** The sentence's first letter as a capital. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,22 @@
+/** The sections of a report by id, in the order of the page: contents list, headings and cross-references take their titles from here. */
+export const sectionTitles = {
+  answer: "In plain words",
+  care: "Warnings about these results",
+  counted: "Injuries included, and rows set aside",
+  cohort: "Characteristics of the groups",
+  "follow-up": "Follow-up",
+  missing: "Missing values and loss to follow-up",
+  curves: "Return to climbing over time",
+  effects: "Differences between the groups",
+  distances: "Tendon-phalanx distances",
+  queries: "Data queries",
+  methods: "Statistical methods",
+  cautions: "Limits of this report",
+  checklist: "Reporting checklist",
+  provenance: "How this report was made",
+} as const;
+
+export type SectionId = keyof typeof sectionTitles;
+
+/** How a sentence refers to a section. */
+export const sectionName = (id: SectionId): string => `\u201c${sectionTitles[id]}\u201d`;

@@ -1,0 +1,72 @@
+import { describe, expect, it } from "vitest";
+import { type FigureFamily, figureKinds, figuresOf } from "../../../src/report/figures.js";
+import { renderPage, sectionsOf } from "../../../src/report/index.js";
+import { cautionLine } from "../../../src/words/index.js";
+import { inputOf, resultsOf } from "./fixtures.js";
+
+const kinds = (Object.keys(figureKinds) as FigureFamily[]).filter((kind) => kind !== "standardised");
+/** A section with its figures, each of which ends with its own tag. */
+const figuresIn = (markup: string) =>
+  new Map(
+    [...markup.matchAll(/<figure id="figure-([^"]+)">[\s\S]*?<\/figure>/g)].map(([all, id]) => [id, all]),
+  );
+
+describe("the registry of figures", () => {
+  const sections = sectionsOf(inputOf());
+
+  it.each(kinds)(
+    "%s stands in its section and in no other, with a caution where it shows returns",
+    (kind) => {
+      const holding = sections.filter(({ body }) => figuresIn(body.markup).has(`invented-${kind}`));
+      expect(holding.map(({ id }) => id)).toEqual([figureKinds[kind].section]);
+      const drawn = figuresIn(holding[0]!.body.markup).get(`invented-${kind}`)!;
+      expect(drawn.includes(cautionLine)).toBe(figureKinds[kind].showsReturns);
+    },
+  );
+
+  it("has every figure of a report, each with an id of its own that names its files", () => {
+    const results = resultsOf();
+    const ids = figuresOf(results).map(({ figure }) => figure.id);
+    expect(ids).toEqual([
+      "return-curve-all",
+      "return-curve-grade",
+      "return-curve-compared",
+      "effects",
+      "balance",
+      "missing-values",
+      "paired-distances",
+    ]);
+    expect(figuresOf({ ...results, distances: null }).map(({ family }) => family)).not.toContain("distances");
+  });
+
+  it("an adjusted pair of groups stands with its family, once", async () => {
+    const input = inputOf();
+    const compared = input.results.curves.find(({ family }) => family === "compared")!;
+    const pair = {
+      ...compared,
+      family: "standardised" as const,
+      held_equal: ["grade"],
+      strata_used: ["grade 2"],
+      curves: compared.curves.map((curve) => ({ ...curve, family: "standardised" as const })),
+    };
+    const results = { ...input.results, curves: [...input.results.curves, pair] };
+    const [drawn] = figuresOf(results).filter(({ family }) => family === "standardised");
+    expect(drawn!.figure.id).toMatch(/^return-curve-standardised-\d$/);
+    const figure = {
+      ...input.figures[0]!,
+      id: "invented-pair",
+      svg: "<svg></svg>",
+      ...drawn!,
+      title: "A pair",
+    };
+    const page = await renderPage({ ...input, results, figures: [...input.figures, figure] });
+    expect(page.match(/<figure id="figure-invented-pair">/g)).toHaveLength(1);
+  });
+
+  it("a text alternative is read after the title, and does not say it again", async () => {
+    for (const { figure } of figuresOf(resultsOf())) {
+      expect(figure.description, figure.id).not.toContain(figure.title);
+      expect(figure.description, figure.id).toContain("SYNTHETIC");
+    }
+  });
+});
