@@ -1,4 +1,7 @@
+import { counted } from "../schema/counted.js";
 import type { Count } from "../study/results.js";
+
+export { counted };
 
 /**
  * Numbers as text: no locale, a true minus sign, rounding half away from zero.
@@ -39,9 +42,6 @@ function movePoint(value: number, places: number): number {
 /** 0.62 as "62 %". */
 export const share = (value: number, decimals = 0): string => `${shareDigits(value, decimals)}${hardSpace}%`;
 const shareDigits = (value: number, decimals = 0): string => rounded(value, { decimals, shift: 2 });
-
-/** A count with its noun: "1 injury", "3 injuries". */
-export const counted = (n: Count, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
 /** How many people injuries are of, after "of". */
 export const peopleOf = (persons: Count): string =>

@@ -264,7 +264,7 @@ describe("targets to which nothing can be written are refused at once, with a se
     { target: "x", make: linked("/tmp"), says: "is a link" },
     { target: "x/", make: linked("/tmp"), says: "is a link" },
     { target: "x/y", make: linked("elsewhere"), says: "cannot be reached" },
-    { target: "x/y", make: linked("x"), says: "by links that lead to one another" },
+    { target: "x/y", make: linked("x"), says: "a link that leads back to itself" },
     { target: "x/y", make: (folder) => writeFileSync(join(folder, "x"), ""), says: "lies below" },
     { target: "x", make: (folder) => writeFileSync(join(folder, "x"), ""), says: "x" },
     { target: ".", says: "does not name a file or folder" },
