@@ -62,6 +62,6 @@ async function resultsOf({ read, plan }: StudyInput, { choice, smallest }: Small
   if (typeof results.accounting.analysis.analysed === "number") return results;
   throw new CommandError(
     exitCodes.input,
-    `fewer than ${smallest} people are analysed, so that every count would be a small cell.\n  Leave --small-cells out and keep the report at the site, or wait for more data.`,
+    `Fewer than ${smallest} people are analysed, so that every count would be a small cell.\n  Omit --small-cells and keep the report at the site, or wait for more data.`,
   );
 }

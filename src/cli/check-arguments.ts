@@ -11,6 +11,6 @@ export function checkArguments(words: readonly string[]): void {
   if (odd === undefined) return;
   throw new CommandError(
     exitCodes.usage,
-    `"${oneLine(odd)}" holds a line break or a control character, which no argument may.\n  Type it anew; a file or folder with such a name has to be renamed first.`,
+    `"${oneLine(odd)}" contains a line break or a control character, which is not allowed in an argument.\n  Type it again. A file or folder with such a name has to be renamed first.`,
   );
 }

@@ -23,24 +23,39 @@ const program = new Command("pulley-outcomes")
   .helpOption("-h, --help", "show help")
   .helpCommand(false)
   .showSuggestionAfterError()
+  .showHelpAfterError(
+    "  Show the commands: pulley-outcomes --help. Show the options of one: pulley-outcomes check --help.",
+  )
   .exitOverride()
   .configureOutput({ writeOut: write.out, writeErr: write.error })
   .addHelpText(
     "after",
     `
 A first audit:
-  pulley-outcomes begin my-audit               a study file, an empty sheet, its columns explained
+  pulley-outcomes begin my-audit               a study file, an empty sheet and an explanation of its columns
   pulley-outcomes check my-audit/study.yaml    which rows can be used, and what to correct
   pulley-outcomes report my-audit/study.yaml   the report: open my-audit/report/report.html
-More on one command: pulley-outcomes report --help
+Help on one command: pulley-outcomes report --help
 
-Study files, mappings and scenarios hold at most 1 MB, tables and workbooks at most 300 MB, and a table of a study at
-most 250,000 rows; a larger CSV is read as a stream (check FILE --table NAME). Only files on a disk are read: no devices, pipes or sockets.
+Study files, mappings and scenarios may have at most 1 MB, tables and workbooks at most 300 MB, and a table of a study at
+most 250,000 rows; a larger CSV file can be checked row by row (check FILE --table NAME). Only files on a disk are read: no
+devices, pipes or sockets.
 
 ${exitCodesInWords}
 
 ${caution}`,
   );
+
+// what share and deposit have in common
+const closingWindow = [
+  "--closing-window <days>",
+  "end records up to this many days before the closing date (28)",
+  wholeNumber,
+] as const;
+const rareCombinations = () =>
+  new Option("--rare <way>", "what to do about combinations that fewer people share")
+    .choices(["list", "generalise", "suppress"])
+    .default("list");
 
 const run = (done: Promise<ExitCode>): Promise<void> =>
   done.then((code) => {
@@ -51,7 +66,7 @@ program
   .command("begin")
   .argument("<folder>", "a new or empty folder")
   .addOption(
-    new Option("--form <form>", "one spreadsheet, or five linked tables")
+    new Option("--form <form>", "one spreadsheet or five linked tables")
       .choices(["single-sheet", "linked"])
       .default("single-sheet"),
   )
@@ -59,8 +74,9 @@ program
   .addHelpText(
     "after",
     `
-Writes study.yaml with every choice explained, the tables with their columns and no rows, and columns.csv, which says
-what each column holds. Your own spreadsheet can take the place of a table: save it as CSV under these column names.`,
+Writes study.yaml with every choice explained, the tables with their columns but no rows, and columns.csv, which
+explains each column. Your own spreadsheet can replace a table: save it as CSV with these column names, or use
+pulley-outcomes fit to translate its columns.`,
   )
   .action(async (folder, options) =>
     run((await import("./verbs/begin.js")).begin(folder, options, terminal)),
@@ -68,27 +84,29 @@ what each column holds. Your own spreadsheet can take the place of a table: save
 
 program
   .command("fit")
-  .argument("<file>", "a spreadsheet in your own columns: CSV or .xlsx")
-  .option("--into <file>", "where to write the mapping; by default 'mapping.yaml' beside the file")
-  .option("--sheet <name>", "which sheet of a workbook; by default the one most like the table")
-  .option("--header-rows <rows>", "rows that hold the header, as 3 or 3,4; found by itself", rowNumbers)
-  .option("--mapping <file>", "an earlier mapping of the same site: what still fits is kept")
-  .addOption(
-    new Option("--table <table>", "which of our tables the file is")
-      .choices(tableNames)
-      .default("single_sheet"),
+  .argument("<file>", "a spreadsheet with your own columns: CSV or .xlsx")
+  .option("--into <file>", "file for the mapping; by default 'mapping.yaml' beside the spreadsheet")
+  .option("--sheet <name>", "sheet of a workbook; by default the one most like the table")
+  .option(
+    "--header-rows <rows>",
+    "rows of the header, as 3 or 3,4; by default they are found automatically",
+    rowNumbers,
   )
-  .option("--no-questions", "list what cannot be decided in the mapping, instead of asking")
-  .option("--replace", "replace an earlier mapping of that name that nobody has changed since")
-  .description("propose how your own columns, words, units and dates translate into ours")
+  .option("--mapping <file>", "earlier mapping of the same site; what still fits is kept")
+  .addOption(
+    new Option("--table <table>", "table that the file contains").choices(tableNames).default("single_sheet"),
+  )
+  .option("--no-questions", "do not ask; list the open questions in the mapping")
+  .option("--replace", "replace an earlier mapping of that name if nobody has changed it since")
+  .description("propose how your own columns, words, units and dates are to be read")
   .addHelpText(
     "after",
     `
-Reads column names (English, German, French, Spanish, Italian, Dutch, Polish) and cells, and writes a mapping with a
-reason for each guess. What cannot be decided is asked on a terminal, one question at a time, or stands under "undecided:" in the
-mapping. Your file is never changed. Name the mapping in the study file (data: mappings), and every later export in the
-same shape is read by it; what has changed since is said.
-Exits with 0 when the mapping can be used, 1 when questions are left.
+Reads the column names (English, German, French, Spanish, Italian, Dutch, Polish) and the cells, and writes a mapping
+with the evidence for each proposal. What cannot be decided is asked on the terminal, one question at a time, or listed
+under "undecided:" in the mapping. Your file is never changed. Name the mapping in the study file (data: mappings): every
+later export of the same form is then read with it, and check reports what has changed since.
+Exits with 0 if the mapping can be used, and with 1 if questions are open.
   pulley-outcomes fit clinic.xlsx
   pulley-outcomes fit clinic-spring.xlsx --mapping mapping.yaml --into mapping-spring.yaml`,
   )
@@ -96,29 +114,30 @@ Exits with 0 when the mapping can be used, 1 when questions are left.
 
 program
   .command("check")
-  .argument("<study>", "a study file, as my-audit/study.yaml; with --table one CSV of any size")
-  .option("--queries <file>", "also write every doubt as a CSV, for the site to answer")
+  .argument("<study>", "a study file, such as my-audit/study.yaml; with --table, one CSV file of any size")
+  .option("--queries <file>", "also write the data queries to a CSV file, for the site to answer")
   .addOption(
-    new Option("--table <name>", "read one CSV by itself, row by row, as this table").choices(tableNames),
+    new Option("--table <name>", "check a single CSV file row by row, as this table").choices(tableNames),
   )
   .addOption(
-    new Option("--by <order>", "doubts together by rule, or by person")
+    new Option("--by <order>", "list the data queries by rule or by person")
       .choices(["rule", "person"])
       .default("rule"),
   )
-  .description("read the tables and say what is doubtful, row by row; change nothing")
+  .description("read the tables and list the data queries, row by row; change nothing")
   .addHelpText(
     "after",
     `
-Each doubt names file, row (as the spreadsheet shows it), column, what was found, what was expected and how to correct it.
-Rows read = rows used + rows set aside. With --queries every doubt becomes a row of a CSV, values included: keep it at
-the site. Its last columns are for the answers: stands, change (with a new value) or leave-out. Filled in and named in
-the study file as data: answers, they take effect at every later reading; the tables themselves are never changed.
-Exits with 0 when every row can be used, 1 when some are set aside, 3 when a file cannot be used at all.
+A data query names the file, the row (as the spreadsheet shows it), the column, what was found, what was expected and how
+to correct it. Rows read = rows used + rows set aside.
+With --queries, every query becomes a row of a CSV file. The file contains values from the tables: keep it at the site.
+Its last columns are for the answers: stands, change (with a new value) or leave-out. Once it is filled in and named in
+the study file (data: answers), the answers are applied whenever the data are read; the tables are never changed.
+Exits with 0 if every row can be used, with 1 if some rows are set aside, and with 3 if a file cannot be used at all.
   pulley-outcomes check my-audit/study.yaml --queries my-audit/answers.csv
   pulley-outcomes check my-audit/study.yaml --by person
-With --queries and with --by person every doubt is kept in memory, about 3 kB each; otherwise 200 of a kind are.
-A CSV of millions of rows needs no study file: it is read as a stream, each row held against itself.
+With --queries or --by person, every query is kept in memory, about 3 kB each; otherwise 200 of each kind are.
+A CSV file of millions of rows needs no study file: it is read row by row, and each row is checked by itself.
   pulley-outcomes check registry-imaging.csv --table imaging`,
   )
   .action(async (study, options) =>
@@ -130,14 +149,14 @@ A CSV of millions of rows needs no study file: it is read as a stream, each row 
 program
   .command("report")
   .argument("<study>", "a study file")
-  .option("--into <folder>", "where to write; by default 'report' beside the study file")
+  .option("--into <folder>", "folder for the report; by default 'report' beside the study file")
   .option("--replace", "replace an earlier report in that folder")
   .addOption(
-    new Option("--small-cells <way>", "counts with few people behind them: write them, or leave them out")
+    new Option("--small-cells <way>", "counts of few people: write them or leave them out")
       .choices(["write", "leave-out"])
       .default("write"),
   )
-  .option("--smallest-cell <people>", "fewer people than this make a small cell", smallestCell, 5)
+  .option("--smallest-cell <people>", "a count of fewer people than this is a small cell", smallestCell, 5)
   .description("write a report folder: report.html, results.json, tables, figures, manifest.json")
   .addHelpText(
     "after",
@@ -145,8 +164,8 @@ program
 The folder is written whole or not at all. The same study file and tables give the same bytes, anywhere.
   pulley-outcomes report my-audit/study.yaml
   pulley-outcomes report my-audit/study.yaml --into spring-audit --replace
-With --small-cells leave-out no count with fewer than five people behind it is written in any file of the folder: it is
-replaced by [left out], all other counts are rounded to multiples of five, curves tell whole weeks, and figures have fewer
+With --small-cells leave-out, no count of fewer than five people is written to any file of the folder: it is replaced by
+[left out], all other counts are rounded to multiples of five, curves are given by whole weeks, and figures have fewer
 digits.
   pulley-outcomes report my-audit/study.yaml --into for-the-journal --small-cells leave-out`,
   )
@@ -157,13 +176,13 @@ digits.
 program
   .command("recompute")
   .argument("<folder>", "a report folder")
-  .option("--study <file>", "its study file; by default the one beside the folder")
-  .description("compute a report anew and say what differs, byte for byte")
+  .option("--study <file>", "study file of the report; by default the one beside the folder")
+  .description("compute a report again and list what differs, byte for byte")
   .addHelpText(
     "after",
     `
-Needs the report folder, the study file and the tables it names. Says whether the toolkit's version, an input or a file
-of the report differs. Exits with 0 when all is the same, 1 when something differs.
+Needs the report folder, the study file and the tables that the study file names. Lists whether the version of the toolkit,
+an input or a file of the report differs. Exits with 0 if everything is the same, and with 1 if something differs.
   pulley-outcomes recompute my-audit/report`,
   )
   .action(async (folder, options) =>
@@ -173,55 +192,57 @@ of the report differs. Exits with 0 when all is the same, 1 when something diffe
 program
   .command("share")
   .argument("<study>", "a study file")
-  .requiredOption("--into <folder>", "a new or empty folder, which may then leave the site")
+  .requiredOption("--into <folder>", "new or empty folder for the copy")
   .option(
     "--key <file>",
-    "the key; by default 'sharing.key' beside the study file, made when it is not there",
+    "file of the key; by default 'sharing.key' beside the study file, made if it does not exist",
   )
   .addOption(
     new Option(
       "--dates <way>",
-      "days from each person's first injury, or dates moved by a secret number of days",
+      "days from each person's first injury, or dates shifted by a secret number of days",
     )
       .choices(["offsets", "shifted"])
       .default("offsets"),
   )
-  .option("--shift-days <days>", "with --dates shifted: 182, 364, 728 or 1456 either way (364)", wholeNumber)
-  .option("--closing-window <days>", "records end up to so many days before the close (28)", wholeNumber)
-  .option("--age-band <years>", "width of the bands of age (5)", wholeNumber)
-  .option("--oldest <years>", "ages from here on are one band (90)", wholeNumber)
+  .option(
+    "--shift-days <days>",
+    "with --dates shifted: shift by up to 182, 364, 728 or 1456 days (364)",
+    wholeNumber,
+  )
+  .option(...closingWindow)
+  .option("--age-band <years>", "width of the age bands (5)", wholeNumber)
+  .option("--oldest <years>", "age from which all ages form one band (90)", wholeNumber)
   .addOption(
     new Option("--body <way>", "body mass and height").choices(["left-out", "banded"]).default("left-out"),
   )
-  .option("-k <people>", "how many people must share a combination (5)", wholeNumber)
+  .option("-k <people>", "number of people who must share a combination of values (5)", wholeNumber)
   .option(
     "--fields <columns>",
-    "columns of the injuries whose combinations are counted, with commas between them",
+    "columns of the injuries whose combinations are counted, separated by commas",
     (text: string) => text.split(",").map((field) => field.trim()),
   )
-  .addOption(
-    new Option("--rare <way>", "what is done about combinations that fewer share")
-      .choices(["list", "generalise", "suppress"])
-      .default("list"),
-  )
-  .option("--keep-order", "leave the rows in their order, which may be the order in time")
+  .addOption(rareCombinations())
+  .option("--keep-order", "keep the order of the rows, which may be their order in time")
   .option("--replace", "replace an earlier copy in that folder")
   .description("write a de-identified copy that may leave the site, and a report on what it discloses")
   .addHelpText(
     "after",
     `
-From the rows that are used: ids become keyed names, dates become days on each person's own calendar (1 January 2000 is
-the day of the first injury), ages become bands, free text is left out. Each record ends on a day of its own in the last 28
-days before the close (56, 112 or 224 with --closing-window), so that the closing date gives no day of an injury away.
-disclosure.html says what was done, what it cost, what still identifies. It is no guarantee, and no permission.
+The copy contains the rows that are used. Ids are replaced by keyed names, dates by dates on a separate calendar for each
+person (the first injury is on 1 January 2000), ages by age bands; free text is left out. Each record ends on a randomly
+drawn day within the last 28 days before the closing date (56, 112 or 224 with --closing-window), so that the closing date
+does not disclose the day of an injury. disclosure.html describes what was done, what it cost and what still identifies a
+person. It is neither a guarantee nor a permission.
 
-The key is made once, for you alone, and must not lie in the folder that leaves. With it the same tables give the same bytes.
+The key is made once, is readable by you alone and must not be in the folder that leaves the site. With the same key, the
+same tables give the same bytes.
   pulley-outcomes share my-audit/study.yaml --into for-the-pool
   pulley-outcomes share my-audit/study.yaml --into for-the-pool --replace --rare suppress -k 10
-Without --fields these are counted: age_at_injury, sex, hand, finger, grade, site_id (and the year, with shifted dates).
---rare generalise makes whole columns coarser, step by step: first what costs least (hand, finger), wider bands of age,
-then sex, site, grade; what the study compares by or adjusts for comes last.
---rare suppress leaves out single cells, or a whole injury. What would tell them in other columns goes with them.`,
+Without --fields, these columns are counted: age_at_injury, sex, hand, finger, grade, site_id (and the year, with shifted
+dates). --rare generalise makes whole columns coarser, step by step: first hand and finger, which cost least, then age, in
+wider bands, then sex, site and grade; columns that the study compares by or adjusts for come last.
+--rare suppress leaves out single cells or a whole injury, together with other cells that would reveal what was left out.`,
   )
   .action(async (study, options) => run((await import("./verbs/share.js")).share(study, options, terminal)));
 
@@ -229,23 +250,20 @@ program
   .command("deposit")
   .argument("<study>", "a study file")
   .requiredOption("--into <folder>", "a new or empty folder")
-  .option("--key <file>", "the key of the keyed names; by default 'sharing.key' beside the study file")
-  .option("--with-dates", "leave the real dates in it; else each person has a calendar of their own")
-  .option("--closing-window <days>", "records end up to so many days before the close (28)", wholeNumber)
-  .option("-k <people>", "how many people must share a combination (5)", wholeNumber)
-  .addOption(
-    new Option("--rare <way>", "what is done about combinations that fewer share")
-      .choices(["list", "generalise", "suppress"])
-      .default("list"),
-  )
+  .option("--key <file>", "file of the key; by default 'sharing.key' beside the study file")
+  .option("--with-dates", "include the real dates, instead of a separate calendar for each person")
+  .option(...closingWindow)
+  .option("-k <people>", "number of people who must share a combination of values (5)", wholeNumber)
+  .addOption(rareCombinations())
   .option("--replace", "replace an earlier deposit in that folder")
-  .description("write the cleaned cohort under open standards, for an archive or another program")
+  .description("write the cleaned data in open standard formats, for an archive or another program")
   .addHelpText(
     "after",
     `
-The rows that are used, in the form of "share": datapackage.json (Frictionless Data Package 1) describes every table and
-column, csv-metadata.json says the same for CSV on the Web, adtte.csv is a time-to-event dataset in the structure of
-CDISC ADaM (CNSR = 0 for an event) and adtte-variables.csv defines its variables. account.csv says where every row went.
+The deposit contains the rows that are used, de-identified as by share. datapackage.json (Frictionless Data Package 1)
+describes every table and column, and csv-metadata.json does the same for CSV on the Web. adtte.csv is a time-to-event
+dataset in the structure of CDISC ADaM (CNSR = 0 for an event), and adtte-variables.csv defines its variables. account.csv
+shows what became of every row.
   pulley-outcomes deposit my-audit/study.yaml --into archive`,
   )
   .action(async (study, options) =>
@@ -254,20 +272,16 @@ CDISC ADaM (CNSR = 0 for an event) and adtte-variables.csv defines its variables
 
 program
   .command("invent")
-  .argument("<scenario>", "a scenario file, as synthetic-data/one-clinic/scenario.yaml")
+  .argument("<scenario>", "a scenario file, such as synthetic-data/one-clinic/scenario.yaml")
   .requiredOption("--into <folder>", "a new or empty folder")
-  .option(
-    "--injuries <number>",
-    "how many injuries, instead of the scenario's number (1 to 100000)",
-    anyNumber,
-  )
-  .option("--seed <number>", "the seed, instead of the scenario's", anyNumber)
+  .option("--injuries <number>", "number of injuries, instead of the scenario's (1 to 100000)", anyNumber)
+  .option("--seed <number>", "seed of the random numbers, instead of the scenario's", anyNumber)
   .description("write a SYNTHETIC cohort whose true effects are known")
   .addHelpText(
     "after",
     `
-The tables, a study file, the scenario with every default filled in, and truth.json: the effects that a study of endless
-size would find. Invented data say nothing about patients; every file is marked SYNTHETIC.
+Writes the tables, a study file, the scenario with every default filled in, and truth.json: the effects that a study of
+unlimited size would find. Invented data say nothing about patients; every file is marked SYNTHETIC.
   pulley-outcomes invent synthetic-data/one-clinic/scenario.yaml --into trial --injuries 120 --seed 5`,
   )
   .action(async (scenario, options) =>

@@ -83,8 +83,8 @@ export async function runInOwnProcess(needed: OwnProcessNeeded): Promise<ExitCod
   }
   process.stderr.write(
     signal === "SIGKILL"
-      ? `The system ended the work: on most computers that happens when all memory is in use.\n${remedies(needed)}`
-      : `The work was ended by ${signal}.\n`,
+      ? `The operating system stopped the command: on most computers this happens when all memory is in use.\n${remedies(needed)}`
+      : `The command was stopped by ${signal}.\n`,
   );
   return signal === "SIGKILL" ? exitCodes.input : exitCodes.fault;
 }
@@ -93,15 +93,15 @@ const megabytes = (bytes: number): number => Math.ceil(bytes / 1_000_000);
 
 function outOfMemory(needed: OwnProcessNeeded): string {
   const allowed = megabytes(getHeapStatistics().heap_size_limit);
-  return `Memory ran out: this program may use ${allowed} MB.\n${remedies(needed)}`;
+  return `The command ran out of memory: it may use ${allowed} MB.\n${remedies(needed)}`;
 }
 
 function remedies({ loads, needed }: OwnProcessNeeded): string {
   const files = loads.map(({ file, bytes }) => `"${file}" (${megabytes(bytes.length)} MB)`);
   return [
-    `  For ${files.join(", ")} about ${megabytes(needed)} MB are needed.`,
-    `  Allow more, where the computer has it: NODE_OPTIONS=--max-old-space-size=${megabytes(1.5 * needed)} before the command.`,
-    "  A CSV can also be checked as a stream, each row by itself, in little memory: pulley-outcomes check FILE --table NAME.",
+    `  About ${megabytes(needed)} MB are needed for ${files.join(", ")}.`,
+    `  If the computer has more memory, allow the command to use it: write NODE_OPTIONS=--max-old-space-size=${megabytes(1.5 * needed)} before the command.`,
+    "  A CSV file can also be checked row by row, with little memory: pulley-outcomes check FILE --table NAME.",
     "Nothing was written.\n",
   ].join("\n");
 }

@@ -59,7 +59,7 @@ export async function readSettingsFile(
   const { text, encoding } = settingsText(name, bytes);
   if (encoding === "windows-1252") {
     notice(
-      `${name} is not UTF-8 and was read as Windows-1252. Look at letters with accents; to be certain, save the file as UTF-8.`,
+      `${name} is not UTF-8 and was read as Windows-1252. Check the letters with accents. To be certain, save the file as UTF-8.`,
     );
   }
   return { bytes, text };
@@ -68,7 +68,7 @@ export async function readSettingsFile(
 /** The bytes of a table in pieces, whatever its size; not more of them than there were when it was opened. */
 export async function* piecesOfFile(
   path: string,
-  named: NamedInput = { what: "table", by: "the command line" },
+  named: NamedInput = { what: "table", by: "on the command line" },
 ): AsyncIterable<Uint8Array> {
   const { handle, found } = await openInput(path, { ...named, atMost: Number.POSITIVE_INFINITY });
   try {
@@ -100,7 +100,7 @@ async function openInput(
     refuseByKind(found);
     const { atMost = largestFile } = named;
     if (found.size > atMost) {
-      throw new Unusable(`holds ${found.size} bytes; at most ${atMost} are read`);
+      throw new Unusable(`contains ${found.size} bytes, but at most ${atMost} are read`);
     }
     return { handle, found };
   } catch (error) {
@@ -129,8 +129,8 @@ async function wholeOf(handle: FileHandle, { size }: Pick<Stats, "size">): Promi
   if (read === size) return bytes.subarray(0, size);
   throw new Unusable(
     size === 0
-      ? "says that it is empty and is not: it is no file on a disk"
-      : "changes while it is read: wait until it is written, or copy it",
+      ? "claims to be empty but is not: it is not a file on a disk"
+      : "is changing while it is read: wait until it has been written, or copy it",
   );
 }
 
@@ -139,5 +139,5 @@ const reasonFor = (error: unknown): string => (error instanceof Unusable ? error
 const refusal = (path: string, { what, by }: NamedInput, reason: string): CommandError =>
   new CommandError(
     exitCodes.input,
-    `The ${what} "${oneLine(path)}" ${reason}.\n  It is named by ${by}: correct the name there, or put the file in place.`,
+    `The ${what} "${oneLine(path)}" ${reason}.\n  It is named ${by}: correct the name there, or put the file in that place.`,
   );

@@ -4,24 +4,25 @@ export const codeOf = (error: unknown): string =>
 
 const words: Readonly<Record<string, string>> = {
   ENOENT: "does not exist",
-  EEXIST: "exists already",
-  EACCES: "may not be opened with your permissions",
-  EPERM: "may not be changed with your permissions",
+  EEXIST: "already exists",
+  EACCES: "cannot be opened with your permissions",
+  EPERM: "cannot be changed with your permissions",
   EISDIR: "is a folder, not a file",
-  ENOTDIR: "lies below something that is a file, not a folder",
-  ENOTEMPTY: "holds files that were not there before",
+  ENOTDIR: "is below something that is a file, not a folder",
+  ENOTEMPTY: "contains files that were not there before",
   ENOSPC: "does not fit: the disk is full",
-  EDQUOT: "does not fit: your share of the disk is full",
-  EFBIG: "is larger than this disk takes",
-  EROFS: "lies on a disk that cannot be written to",
-  EIO: "cannot be reached: the disk reports a fault",
-  EPIPE: "has nobody left to read it",
-  EBUSY: "is in use, or is the place where another disk begins",
+  EDQUOT: "does not fit: your quota of the disk is full",
+  EFBIG: "is larger than this disk allows",
+  EROFS: "is on a disk that cannot be written to",
+  EIO: "cannot be reached: the disk reports an error",
+  EPIPE: "is no longer being read by the other program",
+  EBUSY: "is in use, or is where another disk is attached",
   EMFILE: "cannot be opened: too many files are open",
   ENAMETOOLONG: "has a name that is too long",
-  ELOOP: "is reached by links that lead to one another",
+  ELOOP: "is a link that leads back to itself",
 };
 
 /** What the operating system said, as the end of a sentence. */
 export const reasonOf = (error: unknown): string =>
-  words[codeOf(error)] ?? `could not be used (the system says ${codeOf(error) || "nothing more"})`;
+  words[codeOf(error)] ??
+  `could not be used (${codeOf(error) === "" ? "the system gives no reason" : `the system reports ${codeOf(error)}`})`;

@@ -18,7 +18,7 @@ export function sayError(error: unknown): ExitCode {
   }
   const detail = process.env.PULLEY_OUTCOMES_TRACE && error instanceof Error ? `\n${error.stack}` : "";
   write.error(
-    `A fault of the toolkit, not of your data: ${error instanceof Error ? error.message : String(error)}${detail}\nNothing was written.\n`,
+    `The toolkit itself has failed; your data are not the cause: ${error instanceof Error ? error.message : String(error)}${detail}\nNothing was written.\n`,
   );
   return exitCodes.fault;
 }

@@ -9,17 +9,17 @@ import { type Fingerprint, fingerprintOf } from "./manifest.js";
 import { mustHaveRoomFor } from "./own-process.js";
 import { plainStudyText } from "./plain-study.js";
 import { readInput, readSettingsFile } from "./read-input.js";
+import { filesOf, type ShownNames, shownNames, withShownNames } from "./shown-names.js";
 import type { Terminal } from "./terminal.js";
-import { filesOf, type ToldNames, toldNames, withToldNames } from "./told-names.js";
 
 /** A study file, its tables as read, and the fingerprints of every file that was opened. */
 export interface StudyInput {
-  /** What the study asks, its files under the names that may be told. */
+  /** What the study asks, its files under the names that may be shownName. */
   readonly plan: Plan;
   /** The plan as a study file, without the comments of its author. */
   readonly studyText: string;
   readonly read: ReadCohort;
-  /** Every doubt for the site to answer; only where it was asked for. */
+  /** Every query for the site to answer; only where it was asked for. */
   readonly forSite: CohortForSite | null;
   /** Of the plan as a study file: comments and layout of the original do not matter. */
   readonly studyFile: Fingerprint;
@@ -36,14 +36,14 @@ export interface StudyInput {
 export async function openStudy(
   path: string,
   { progress, notice }: Terminal,
-  { doubts = "for a report" }: { readonly doubts?: "for a report" | "for the site" } = {},
+  { purpose = "for a report" }: { readonly purpose?: "for a report" | "for the site" } = {},
 ): Promise<StudyInput> {
   const { readPlan } = await import("../study/index.js");
   const { openSource, readCohort, readCohortForSite } = await import("../ingest/index.js");
   const name = path.split(/[\\/]/).at(-1)!;
-  const studyNamed = { what: "study file", by: "the command line", name, notice };
+  const studyNamed = { what: "study file", by: "on the command line", name, notice };
   const plan = readPlan(name, (await readSettingsFile(path, studyNamed)).text);
-  const told = toldNames(path, plan);
+  const shownName = shownNames(path, plan);
   const opened: SourceFile[] = [];
   for (const table of tableNames) {
     const file = plan.data[table];
@@ -51,14 +51,14 @@ export async function openStudy(
     progress(`reading ${oneLine(file)}`);
     const bytes = await readInput(resolve(dirname(path), file), {
       what: `table ${table}`,
-      by: `"data.${table}" in ${name}`,
+      by: `under "data.${table}" in ${name}`,
     });
-    opened.push({ table, file: told(file), bytes });
+    opened.push({ table, file: shownName(file), bytes });
   }
   mustHaveRoomFor(opened);
-  const answers = await answersOf({ path, plan, told });
-  const keep = answers !== null || doubts === "for the site" ? "every" : "some";
-  const mappings = await mappingsOf({ path, plan, told, notice });
+  const answers = await answersOf({ path, plan, shownName });
+  const keep = answers !== null || purpose === "for the site" ? "every" : "some";
+  const mappings = await mappingsOf({ path, plan, shownName, notice });
   const sources = await Promise.all(
     opened.map(async (source) => {
       const sheet = plan.data.sheets?.[source.table] ?? null;
@@ -76,9 +76,9 @@ export async function openStudy(
     calendar: plan.data.calendar ?? "common",
     ...(answers === null ? {} : { answers }),
   };
-  const forSite = doubts === "for the site" ? readCohortForSite(sources, options) : null;
+  const forSite = purpose === "for the site" ? readCohortForSite(sources, options) : null;
   const files = [...opened, ...mappings, ...(answers === null ? [] : [answers])];
-  const toldPlan = withToldNames(plan, told);
+  const toldPlan = withShownNames(plan, shownName);
   const studyText = plainStudyText(toldPlan);
   return {
     plan: toldPlan,
@@ -100,14 +100,14 @@ function fingerprintsOf(files: readonly AnswersFile[]): readonly Fingerprint[] {
 interface StudyFiles {
   readonly path: string;
   readonly plan: Plan;
-  readonly told: ToldNames;
+  readonly shownName: ShownNames;
 }
 
 /** The mappings that a study names, each with the table it is for. */
 async function mappingsOf({
   path,
   plan,
-  told,
+  shownName,
   notice,
 }: StudyFiles & { readonly notice: Terminal["notice"] }) {
   const named = tableNames.flatMap((table) => {
@@ -118,22 +118,27 @@ async function mappingsOf({
   const { readMapping } = await import("../ingest/mapping/index.js");
   return Promise.all(
     named.map(async ({ table, file }) => {
-      const by = { what: "mapping", by: `"data.mappings.${table}" in the study file`, name: file, notice };
+      const by = {
+        what: "mapping",
+        by: `under "data.mappings.${table}" in the study file`,
+        name: file,
+        notice,
+      };
       const { bytes, text } = await readSettingsFile(resolve(dirname(path), file), by);
       const mapping = readMapping({ file, text });
-      if (mapping.table === table) return { table, file: told(file), bytes, mapping };
+      if (mapping.table === table) return { table, file: shownName(file), bytes, mapping };
       throw new CommandError(
         exitCodes.input,
-        `${oneLine(file)}: is a mapping for the table ${mapping.table}, and named for ${table}.\n  Correct the study file under data.mappings.`,
+        `${oneLine(file)}: this is a mapping for the table ${mapping.table}, but it is named for the table ${table}.\n  Correct data.mappings in the study file.`,
       );
     }),
   );
 }
 
-/** The file in which the site has answered earlier doubts, where the study names one. */
-async function answersOf({ path, plan, told }: StudyFiles): Promise<AnswersFile | null> {
+/** The file in which the site has answered earlier queries, if the study names one. */
+async function answersOf({ path, plan, shownName }: StudyFiles): Promise<AnswersFile | null> {
   const file = plan.data.answers;
   if (file === undefined) return null;
-  const named = { what: "file of answers", by: '"data.answers" in the study file' };
-  return { file: told(file), bytes: await readInput(resolve(dirname(path), file), named) };
+  const named = { what: "file of answers", by: 'under "data.answers" in the study file' };
+  return { file: shownName(file), bytes: await readInput(resolve(dirname(path), file), named) };
 }

@@ -53,26 +53,22 @@ export const adtteVariables = [
     "Unique Subject Identifier",
     "STUDYID, a hyphen, and the person's name in this deposit; unique across sites",
   ),
-  text("SITEID", "Study Site Identifier", "site of the injury; blank where none was recorded"),
-  text(
-    "INJID",
-    "Injury Identifier",
-    "injury_id; a subject may have several injuries, so that it is part of the key",
-  ),
+  text("SITEID", "Study Site Identifier", "site of the injury; blank if none was recorded"),
+  text("INJID", "Injury Identifier", "injury_id; part of the key, since a subject may have several injuries"),
   number("ASEQ", "Analysis Sequence Number", "number of the record within the subject"),
   text(
     "TRTP",
     "Planned Treatment",
-    "as TRTA: nothing was planned or allotted by the study, treatments were observed",
+    "same as TRTA: nothing was planned or allocated by the study, treatments were observed",
   ),
   text(
     "TRTA",
     "Actual Treatment",
-    "the first treatment of interest after the injury; none where there was none by the end",
+    "the first treatment of interest after the injury; none if there was none by the end",
   ),
-  number("AGE", "Age", "age_at_injury, in bands where the deposit is a shareable copy"),
-  text("AGEU", "Age Units", "YEARS where AGE is given", "YEARS"),
-  text("SEX", "Sex", "female F, male M, everything else U; blank where not recorded", "F; M; U"),
+  number("AGE", "Age", "age_at_injury, in bands if the deposit is a shareable copy"),
+  text("AGEU", "Age Units", "YEARS if AGE is given", "YEARS"),
+  text("SEX", "Sex", "F for female, M for male, U for anything else; blank if not recorded", "F; M; U"),
   text(
     "INJGR",
     "Injury Grade",
@@ -92,36 +88,31 @@ export const adtteVariables = [
   number(
     "AVALLO",
     "Last Day Known Before the Event",
-    "days from STARTDT; -1 where no day before it is known",
+    "days from STARTDT; -1 if no day before the event is known",
   ),
   number(
     "AVALHI",
     "First Day Known at or After the Event",
-    "days from STARTDT; blank where the event was not seen",
+    "days from STARTDT; blank if the event was not observed",
   ),
-  number("ENTRYDY", "Day After Which at Risk", "days from STARTDT; -1 for at risk from the origin on"),
+  number("ENTRYDY", "Day After Which at Risk", "days from STARTDT; -1 if at risk from the origin"),
   number("STARTDT", "Time-to-Event Origin Date for Subject", "day 0 under the clock of the study", {
     format: day,
   }),
-  text(
-    "STARTDTF",
-    "Origin Date Imputation Flag",
-    "D where the origin is known to the week or month only",
-    "D",
-  ),
+  text("STARTDTF", "Origin Date Imputation Flag", "D if the origin is known only to the week or month", "D"),
   number("ADT", "Analysis Date", "day of the event, or of the censoring", { format: day }),
   text(
     "ADTF",
     "Analysis Date Imputation Flag",
-    "D where a day stands in for a week, a month or an interval between contacts",
+    "D if a day represents a week, a month or an interval between contacts",
     "D",
   ),
-  number("CNSR", "Censor", "0 for the event; how the record ended otherwise", {
+  number("CNSR", "Censor", "0 for the event; otherwise how the record ended", {
     codelist:
       "0 = event; 1 = last contact or close of data; 2 = gave up climbing; 3 = new rupture; 4 = surgery; 5 = died",
   }),
   text("EVNTDESC", "Event or Censoring Description", "CNSR in words, with how exactly the event is known"),
-  text("CNSDTDSC", "Censor Date Description", "which day ADT is where CNSR is not 0; blank for the event"),
+  text("CNSDTDSC", "Censor Date Description", "what ADT is if CNSR is not 0; blank for the event"),
 ] as const satisfies readonly VariableDefinition[];
 
 /** Names of the variables, in their order. */

@@ -64,7 +64,7 @@ export function tableResource(
 export const adtteResource = (about: Pick<Resource, "path" | "text">): Resource => ({
   ...about,
   name: "adtte",
-  title: "Time-to-event dataset: one record an injury and return",
+  title: "Time-to-event dataset: one record per injury and return",
   schema: {
     fields: adtteVariables.map(
       ({ name, label, type, format, derivation }): SchemaField => ({

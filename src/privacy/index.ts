@@ -21,10 +21,10 @@ export { keyBytes, keyText, readKeyText, type SecretKey } from "./secret-key.js"
 export { banded, bandInWords } from "./bands.js";
 export { type Calendars, calendarsOf, dayZero } from "./calendars.js";
 export { type ColumnRule, ruleOf } from "./column-rules.js";
+export { type DisclosedTables, disclosedTables } from "./disclosed-tables.js";
 export { type KeyedNames, keyedNames } from "./keyed-names.js";
 export { type RecordEnd, type RecordEnds, recordEndsOf } from "./record-ends.js";
 export { type Timeline, timelinesOf } from "./timelines.js";
-export { type ToldTables, toldTables } from "./told-tables.js";
 
 // Rare combinations
 

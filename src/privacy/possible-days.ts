@@ -66,7 +66,7 @@ function knownSites(tables: CohortTables): ReadonlyMap<string | null, KnownSite>
 }
 
 /** What the dates of a copy still tell about the day of an injury, and what it cost. */
-export function daysTold(
+export function injuryDaysDisclosed(
   {
     before,
     told,

@@ -59,7 +59,7 @@ export function quasiFields(settings: ShareSettings): readonly string[] {
   const asked = settings.fields ?? (settings.dates === "offsets" ? usual : [...usual, injuryYear]);
   const odd = asked.find((field) => !countable.includes(field));
   if (odd !== undefined) {
-    const why = odd === injuryYear ? ": the copy holds no years. Write one of" : ". Write some of";
+    const why = odd === injuryYear ? ": the copy contains no years. Write one of" : ". Write one or more of";
     throw new RangeError(`"${odd}" cannot be counted${why}: ${countable.join(", ")}.`);
   }
   const cost = (field: string) => (settings.neededByStudy.includes(field) ? 100 : 0) + byLoss.indexOf(field);

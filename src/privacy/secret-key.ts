@@ -1,3 +1,4 @@
+import { counted } from "../schema/counted.js";
 /** 256 random bits; whoever has them can tell which original stands behind a name or a shifted date. */
 export type SecretKey = Uint8Array;
 
@@ -10,7 +11,7 @@ const firstLine = "pulley-outcomes key 1";
 export function keyText(key: SecretKey): string {
   assertKey(key);
   const digits = [...key].map((byte) => byte.toString(16).padStart(2, "0")).join("");
-  return `${firstLine}\n${digits}\nKeep this file at the site, apart from every shared copy. Whoever has it can undo the keyed names.\n`;
+  return `${firstLine}\n${digits}\nKeep this file at the site, apart from every shared copy. Whoever has it can reverse the keyed names.\n`;
 }
 
 /**
@@ -20,9 +21,9 @@ export function keyText(key: SecretKey): string {
  */
 export function readKeyText(text: string): { readonly key: SecretKey } | { readonly fault: string } {
   const [first = "", digits = ""] = text.replaceAll("\r\n", "\n").split("\n");
-  if (first !== firstLine) return { fault: "is no key file of this toolkit" };
+  if (first !== firstLine) return { fault: "is not a key file of this toolkit" };
   if (!/^(?:[0-9a-f]{2})*$/.test(digits)) {
-    return { fault: "has something else in its second line than a key in the digits 0 to 9 and a to f" };
+    return { fault: "does not have a key of the digits 0 to 9 and a to f in its second line" };
   }
   const key = Uint8Array.from(digits.match(/../g) ?? [], (pair) => Number.parseInt(pair, 16));
   const fault = faultOf(key);
@@ -39,7 +40,8 @@ export function assertKey(key: SecretKey): void {
 const fewestDifferent = 16;
 
 function faultOf(key: SecretKey): string | null {
-  if (key.length !== keyBytes) return `holds ${key.length} bytes where ${keyBytes} are needed`;
+  if (key.length !== keyBytes)
+    return `contains ${counted(key.length, "byte", "bytes")}, but ${keyBytes} are needed`;
   if (new Set(key).size >= fewestDifferent) return null;
-  return "was not made at random: it repeats the same few bytes, so that anybody could guess it";
+  return "was not made at random: it repeats the same few bytes, so that it could be guessed";
 }

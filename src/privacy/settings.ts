@@ -11,44 +11,48 @@ export const closingWindows = [28, 56, 112, 224] as const;
 export const shiftRanges = [182, 364, 728, 1456] as const;
 
 /** How a shareable copy is made, as far as its report tells. */
-export const toldSettings = z
+export const disclosedSettings = z
   .strictObject({
     dates: z
       .enum(["offsets", "shifted", "as-they-are"])
       .describe(
-        "Days from the person's first injury, dates moved by a secret number of days, or as they are",
+        "Dates as days from the person's first injury, shifted by a secret number of days, or unchanged",
       ),
     shiftDays: z
       .literal(shiftRanges)
       .describe(
-        "With shifted dates: the most days a person's dates are moved, either way, beyond the closing window",
+        "With shifted dates: the largest number of days by which a person's dates are shifted, either way, beyond the closing window",
       ),
     closingWindow: z
       .literal(closingWindows)
       .describe(
-        "Days before the close, on one of which, known to the holder of the key alone, each person's record ends",
+        "Number of days before the closing date within which each person's record ends, on a day known only to the holder of the key",
       ),
     bandYears: count.describe("Width of the bands of age and of years of climbing, in years"),
-    oldest: count.describe("Ages from here on are one band; 90 as in 45 CFR 164.514(b)(2)(i)(C)"),
+    oldest: count.describe("Age from which all ages form one band; 90 as in 45 CFR 164.514(b)(2)(i)(C)"),
     body: z
       .enum(["left-out", "banded"])
       .describe("Body mass and height: left out, or in bands of 5 kg and 5 cm"),
-    k: count.describe("How many people must share a combination, at least"),
+    k: count.describe("Smallest number of people who must share a combination of values"),
     fields: z
       .array(z.string())
       .nullable()
       .describe("The columns of the injuries whose combinations are counted; null for the usual ones"),
     rare: z
       .enum(["list", "generalise", "suppress"])
-      .describe("Combinations that few people share: listed, columns made coarser, or cells left out"),
+      .describe(
+        "What is done about combinations that few people share: they are listed, columns are made coarser, or cells are left out",
+      ),
     order: z
       .enum(["by-name", "as-it-was"])
       .describe(
-        "Rows in the order of their names, which tells nothing, or as they stood, which may tell the order in time",
+        "Rows in the order of their keyed names, which discloses nothing, or in their original order, which may be the order in time",
       ),
     neededByStudy: z
       .array(z.string())
-      .describe("Columns of the injuries that the study compares by or adjusts for: made coarser last"),
+      .describe(
+        "Columns of the injuries that the study compares by or adjusts for; they are made coarser last",
+      ),
     milestone: z
       .enum(["easy_climbing", "full_climbing", "previous_level"])
       .describe("The return that the study counts, for the warning about classes of one outcome"),
@@ -56,7 +60,7 @@ export const toldSettings = z
   .describe("How the copy was made");
 
 /** How a shareable copy is made. */
-export interface ShareSettings extends Unchanging<z.infer<typeof toldSettings>> {
+export interface ShareSettings extends Unchanging<z.infer<typeof disclosedSettings>> {
   /** Day on which the data were closed; null when not stated. */
   readonly closedOn: string | null;
 }

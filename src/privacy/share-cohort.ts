@@ -3,19 +3,19 @@ import { type LinkedTableName, linkedTableNames } from "../schema/table-names.js
 import { tableText } from "../schema/table-text.js";
 import { classSizes, equivalenceClasses } from "./classes.js";
 import { deIdentified, type SharedRow, type SharedTable } from "./de-identify.js";
+import { type DisclosedTables, disclosedTables } from "./disclosed-tables.js";
 import type { Disclosure } from "./disclosure.js";
-import { classesOfOneOutcome, findingsInTexts, rareValues, returnedBy } from "./find-out.js";
+import { classesOfOneOutcome, findingsInTexts, rareValues, returnedBy } from "./identifying-values.js";
 import { keyedNames } from "./keyed-names.js";
 import { combinationsOf } from "./ladder.js";
 import { type WithoutLinks, withoutLinks } from "./linked-columns.js";
 import type { Values } from "./persons.js";
-import { daysTold } from "./possible-days.js";
+import { injuryDaysDisclosed } from "./possible-days.js";
 import { countableFields, injuryYear, quasiFields } from "./quasi-fields.js";
 import { type Lessened, lessened } from "./rare-combinations.js";
 import { sayColumn } from "./say-column.js";
 import type { SecretKey } from "./secret-key.js";
 import type { ShareSettings } from "./settings.js";
-import { type ToldTables, toldTables } from "./told-tables.js";
 
 /** A table of the copy: columns in the order of the schema, rows as they will stand in the file. */
 export interface CopiedTable {
@@ -54,7 +54,7 @@ export function shareCohort(
 ): SharedCohort {
   const fields = quasiFields(settings);
   const names = keyedNames(key);
-  const told = toldTables(tables, { settings, names });
+  const told = disclosedTables(tables, { settings, names });
   const means = { settings, names, calendars: told.calendars };
   const tablesInCopy = linkedTableNames.map((table) => deIdentified(table, { tables: told.tables, means }));
   const less = lessened(tablesInCopy[0]!.rows, { fields, settings });
@@ -128,7 +128,7 @@ function disclosureOf({
   settings,
 }: {
   readonly tables: CohortTables;
-  readonly told: ToldTables;
+  readonly told: DisclosedTables;
   readonly tablesInCopy: readonly SharedTable[];
   readonly ordered: readonly CopiedTable[];
   readonly less: Lessened;
@@ -154,7 +154,7 @@ function disclosureOf({
     })),
     people: injuriesOfPerson.size,
     people_with_several_injuries: [...injuriesOfPerson.values()].filter((n) => n > 1).length,
-    injury_days: daysTold({ before: tables, told: told.tables, ends: told.ends }, settings),
+    injury_days: injuryDaysDisclosed({ before: tables, told: told.tables, ends: told.ends }, settings),
     columns: present.flatMap(({ table, columns }) =>
       columns.map((column) => ({
         table,

@@ -1,4 +1,5 @@
-import { counted, peopleOf } from "../words/phrases.js";
+import { counted } from "../schema/counted.js";
+import { peopleOf } from "../words/phrases.js";
 import { clockWords, milestoneWords } from "../words/terms.js";
 import type { ReportContext, Section } from "./context.js";
 import { type PageParts, pageOf } from "./layout/shell.js";

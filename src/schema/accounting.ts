@@ -1,4 +1,5 @@
 import type { AnswerKind } from "./answers.js";
+import { counted } from "./counted.js";
 import type { DataQuery } from "./data-query.js";
 
 /** Rows of one table: read = used + set aside, always. */
@@ -11,7 +12,7 @@ export interface RowAccount {
   readonly setAside: readonly { readonly row: number; readonly query: DataQuery }[];
 }
 
-/** The rows read and used from every table, and every doubt about them. */
+/** The rows read and used from every table, and every query about them. */
 export interface Accounted {
   readonly accounts: readonly RowAccount[];
   readonly queries: readonly DataQuery[];
@@ -21,8 +22,8 @@ export interface Accounted {
 export function assertAccountBalances({ table, file, read, used, setAside }: RowAccount): void {
   if (read !== used + setAside.length) {
     throw new Error(
-      `${file}: row accounting of ${table} does not balance: ${read} rows read, ${used} used, ${setAside.length} set aside. ` +
-        "This is a fault of the toolkit, not of the file; no report is written.",
+      `${file}: row accounting of ${table} does not balance: ${counted(read, "row", "rows")} read, ${used} used, ${setAside.length} set aside. ` +
+        "This is an error in the toolkit, not in the file; no report is written.",
     );
   }
 }
@@ -35,7 +36,7 @@ export interface AnswerAccount {
   readonly blank: number;
   /** Answers that are used, by what they say. */
   readonly used: Readonly<Record<AnswerKind, number>>;
-  /** Lines that say once more what another line says of the same doubt. */
+  /** Lines that say once more what another line says of the same query. */
   readonly repeated: number;
   /** Answers that are not used, by the reason. */
   readonly notUsed: { readonly stale: number; readonly contradictory: number; readonly unreadable: number };
@@ -50,8 +51,8 @@ export function assertAnswersBalance({ file, read, blank, used, repeated, notUse
   const told = [blank, repeated, ...Object.values(used), ...Object.values(notUsed)];
   if (read !== told.reduce((sum, n) => sum + n, 0)) {
     throw new Error(
-      `${file}: the account of the answers does not balance: ${read} lines read, ${told.join(" + ")} told. ` +
-        "This is a fault of the toolkit, not of the file; no report is written.",
+      `${file}: the account of the answers does not balance: ${counted(read, "line", "lines")} read, ${told.join(" + ")} counted. ` +
+        "This is an error in the toolkit, not in the file; no report is written.",
     );
   }
 }

@@ -2,7 +2,7 @@ import type { TypedRow } from "./cells.js";
 import type { DataQuery, QueryCode, Severity } from "./data-query.js";
 
 /** What a rule found in one row. */
-export interface Doubt {
+export interface Finding {
   /** The field concerned, by its name in the schema. */
   readonly column: string;
   /** The value that stands there, as text. */
@@ -20,7 +20,7 @@ const halfCharacter = /[\ud800-\udbff]$/;
 export const foundText = (text: string): string =>
   text.length > longestFound ? `${text.slice(0, longestFound).replace(halfCharacter, "")}…` : text;
 
-/** The query about a typed row that a doubt amounts to; columns go by what the file calls them. */
+/** The query about a typed row that a query amounts to; columns go by what the file calls them. */
 export function askAbout(
   { file, row, values, columnNames }: TypedRow<unknown>,
   {
@@ -29,7 +29,7 @@ export function askAbout(
     column,
     found,
     facts = {},
-  }: Doubt & { readonly code: QueryCode; readonly severity: Severity },
+  }: Finding & { readonly code: QueryCode; readonly severity: Severity },
 ): DataQuery {
   return {
     code,

@@ -15,7 +15,7 @@ export interface CohortTables {
   readonly sites: readonly TypedRow<SiteRow>[];
 }
 
-/** Tables that were read, with the account of every row and every doubt. */
+/** Tables that were read, with the account of every row and every query. */
 export interface ReadCohort extends Accounted {
   readonly tables: CohortTables;
   /** What became of the site's answers; null or left out where no file of answers was given. */

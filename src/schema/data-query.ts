@@ -2,7 +2,7 @@
 export type Severity = "stop" | "set-aside" | "look-at";
 
 /**
- * A doubt about the data, as plain data: its sentence is made last, by `sayQuery`.
+ * A query about the data, as plain data: its sentence is made last, by `sayQuery`.
  * A query never changes a value.
  */
 export interface DataQuery {
@@ -184,7 +184,7 @@ export const habitCodes = [
 ] as const;
 export type HabitCode = (typeof habitCodes)[number];
 
-/** About the site's answers to earlier doubts, and what they do to a row. */
+/** About the site's answers to earlier queries, and what they do to a row. */
 export const answerCodes = [
   "left-out-by-answer",
   "answer-stale",
@@ -211,7 +211,7 @@ export const mappingCodes = [
 ] as const;
 export type MappingCode = (typeof mappingCodes)[number];
 
-/** Every kind of doubt, in plain words. */
+/** Every kind of query, in plain words. */
 export const queryCodes = [
   ...fileCodes,
   ...cellCodes,

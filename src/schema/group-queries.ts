@@ -1,12 +1,13 @@
+import { counted } from "./counted.js";
 import type { DataQuery, Severity } from "./data-query.js";
-import { timesOf } from "./query-list.js";
+import { queryCount } from "./query-list.js";
 import { queryText, sayQuery } from "./words.js";
 
 /** Alike queries: same file, code, column and severity, and the same advice. */
 export interface QueryGroup {
   readonly first: DataQuery;
-  /** How many doubts there are in all, the first included. */
-  readonly times: number;
+  /** How many queries there are in all, the first included. */
+  readonly count: number;
   /** Rows as the spreadsheet shows them, in the order met, as far as they were kept. */
   readonly rows: readonly number[];
 }
@@ -15,12 +16,12 @@ const order: Readonly<Record<Severity, number>> = { stop: 0, "set-aside": 1, "lo
 
 /** Alike queries together: what stops the run first, then what sets rows aside; otherwise in the order met. */
 export function groupQueries(queries: readonly DataQuery[]): readonly QueryGroup[] {
-  const groups = new Map<string, { first: DataQuery; times: number; rows: number[] }>();
+  const groups = new Map<string, { first: DataQuery; count: number; rows: number[] }>();
   for (const query of queries) {
-    const { expected, mend } = sayQuery(query);
-    const key = JSON.stringify([query.severity, query.file, query.code, query.column, expected, mend]);
-    const group = groups.get(key) ?? { first: query, times: 0, rows: [] };
-    group.times += timesOf(query);
+    const { expected, correction } = sayQuery(query);
+    const key = JSON.stringify([query.severity, query.file, query.code, query.column, expected, correction]);
+    const group = groups.get(key) ?? { first: query, count: 0, rows: [] };
+    group.count += queryCount(query);
     if (query.row !== null) group.rows.push(query.row);
     groups.set(key, group);
   }
@@ -28,9 +29,10 @@ export function groupQueries(queries: readonly DataQuery[]): readonly QueryGroup
 }
 
 /** A group in words: its first query, and how many more there are like it. */
-export function groupText({ first, times }: QueryGroup): string {
-  const more = times - 1;
+export function groupText({ first, count }: QueryGroup): string {
+  const more = count - 1;
   if (more === 0) return queryText(first);
-  const things = first.row === null ? "" : more === 1 ? " row" : " rows";
-  return `${queryText(first)}\n  And ${more} more${things} like it.`;
+  const others =
+    first.row === null ? counted(more, "more query", "more queries") : counted(more, "more row", "more rows");
+  return `${queryText(first)}\n  And ${others} like it.`;
 }

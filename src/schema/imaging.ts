@@ -5,7 +5,7 @@ import * as signs from "./header-signs.js";
 import { usualDistance } from "./limits.js";
 import * as terms from "./terms.js";
 
-/** One row a reading of the tendon-phalanx distance. */
+/** One row per reading of the tendon-phalanx distance. */
 export const imagingRow = z.strictObject({
   injury_id: required.identifier({
     sharing: { rename: "injury" },
@@ -16,7 +16,7 @@ export const imagingRow = z.strictObject({
   }),
   date: required.date({
     sharing: { move: "contact" },
-    description: "Day of the reading",
+    description: "Day on which the distance was read",
     example: "2024-03-08",
     when: "course",
     header: signs.dayOfRow,
@@ -24,7 +24,7 @@ export const imagingRow = z.strictObject({
   }),
   modality: required.choice(terms.modalities, {
     sharing: "keep",
-    description: "How it was imaged",
+    description: "Method of imaging",
     example: "ultrasound",
     cells: "modality",
     spellings: spellings.modality,
@@ -33,7 +33,7 @@ export const imagingRow = z.strictObject({
   }),
   pulley: required.choice(terms.pulleys, {
     sharing: "keep",
-    description: "Level of the reading",
+    description: "Pulley at which the distance was read",
     example: "A2",
     cells: "pulley",
     header: [{ needs: ["pulley"] }],
@@ -41,7 +41,7 @@ export const imagingRow = z.strictObject({
   }),
   position: required.choice(terms.positions, {
     sharing: "keep",
-    description: "Finger at rest, actively loaded, or flexed without load",
+    description: "Position of the finger: at rest, actively loaded, or flexed without load",
     example: "loaded",
     cells: "position",
     spellings: spellings.position,
@@ -70,7 +70,7 @@ export const imagingRow = z.strictObject({
   }),
   side: optional.choice(terms.sides, {
     sharing: "keep",
-    description: "Injured finger, or the same finger of the other hand; blank is read as injured",
+    description: "The injured finger or the same finger of the other hand; blank is read as injured",
     example: "injured",
     blankSays: "the injured finger",
     cells: "side",
@@ -79,7 +79,7 @@ export const imagingRow = z.strictObject({
   }),
   taped: optional.choice(["yes", "no"], {
     sharing: "keep",
-    description: "Measured with tape on; blank is read as no",
+    description: "Whether the finger was taped; blank is read as no",
     example: "no",
     blankSays: "without tape",
     cells: "yes_no",
@@ -88,7 +88,7 @@ export const imagingRow = z.strictObject({
   }),
   warmed_up: optional.choice(["yes", "no"], {
     sharing: "keep",
-    description: "Measured after warming up",
+    description: "Whether the finger was warmed up",
     example: "no",
     cells: "yes_no",
     header: [{ needs: ["warm"] }],
@@ -106,7 +106,7 @@ export const imagingRow = z.strictObject({
   }),
   dip_angle_deg: optional.number({
     sharing: "keep",
-    description: "Flexion of the DIP joint during the reading, extension negative",
+    description: "Flexion of the DIP joint during the reading; extension is negative",
     example: "10",
     minimum: -40,
     maximum: 90,
@@ -116,14 +116,14 @@ export const imagingRow = z.strictObject({
   }),
   rater: optional.identifier({
     sharing: { rename: "rater" },
-    description: "Coded rater",
+    description: "Rater, as a code",
     example: "r1",
     header: [{ needs: ["rater"] }],
     invented: "drawn",
   }),
   reading: optional.integer({
     sharing: "keep",
-    description: "Number of the reading, where one rater repeats it",
+    description: "Number of the reading, if one rater repeats it",
     example: "1",
     minimum: 1,
     maximum: 9,
@@ -132,7 +132,7 @@ export const imagingRow = z.strictObject({
   }),
   blinded: optional.choice(["yes", "no"], {
     sharing: "keep",
-    description: "Rater unaware of treatment",
+    description: "Whether the rater was unaware of the treatment",
     example: "yes",
     cells: "yes_no",
     header: [{ needs: ["blind"], also: ["rater"] }],
@@ -140,7 +140,7 @@ export const imagingRow = z.strictObject({
   }),
   comment: optional.text({
     sharing: "leave-out",
-    description: "Free words; never analysed, never exported",
+    description: "Free text; never analysed, never exported",
     example: "swollen",
     header: [{ needs: ["notes"] }],
     invented: "blank",

@@ -1,5 +1,6 @@
 // Tables, fields, terms
 
+export { counted } from "./counted.js";
 export {
   type Adjustable,
   type AdjustableNumber,
@@ -25,6 +26,7 @@ export { type Table, tables } from "./tables.js";
 export type { CompetingEnd, Grade, Milestone, Position, Precision, Pulley, Treatment } from "./terms.js";
 export * as terms from "./terms.js";
 export type { TreatmentRow } from "./treatments.js";
+export { unitInWords } from "./unit-words.js";
 export type { VisitRow } from "./visits.js";
 
 // Rows on their way in, and the account of them
@@ -49,13 +51,13 @@ export { type SortedRows, typeRows } from "./type-rows.js";
 export { checkRow, type RowRule, type RuleContext } from "./rules/row-rule.js";
 export { rowRules } from "./rules/row-rules.js";
 
-// Doubts, and how they are said
+// Queries, and how they are said
 
 export { type DataQuery, type QueryCode, queryCodes, type Severity } from "./data-query.js";
 export { groupQueries, groupText, type QueryGroup } from "./group-queries.js";
-export { type Keep, type QueryList, queryList, timesOf } from "./query-list.js";
+export { type Keep, type QueryList, queryCount, queryList } from "./query-list.js";
 export { StopError } from "./stop-error.js";
-export { queryText, type SaidQuery, sayQuery } from "./words.js";
+export { type QueryInWords, queryText, sayQuery } from "./words.js";
 
 // Files of settings
 

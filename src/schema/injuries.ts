@@ -16,7 +16,7 @@ const fields = {
   ...courseFields,
 } as const satisfies Readonly<Record<string, InjuryField>>;
 
-/** One row an injured finger a time. */
+/** One row per injured finger a time. */
 export const injuryRow = z.strictObject(fields);
 
 export type InjuryRow = z.infer<typeof injuryRow>;

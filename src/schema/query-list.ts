@@ -30,9 +30,9 @@ export function queryList(keep: Keep = "some"): QueryList {
       if (kind.kept < room) {
         kind.kept += 1;
         kind.last = kept.push(alone(query)) - 1;
-        kind.more += timesOf(query) - 1;
+        kind.more += queryCount(query) - 1;
       } else {
-        kind.more += timesOf(query);
+        kind.more += queryCount(query);
       }
     },
     all: () => {
@@ -46,8 +46,8 @@ export function queryList(keep: Keep = "some"): QueryList {
   };
 }
 
-/** How many doubts a query stands for: one, and those counted on it. */
-export const timesOf = ({ facts }: DataQuery): number => 1 + Number(facts.more ?? 0);
+/** How many queries a query stands for: one, and those counted on it. */
+export const queryCount = ({ facts }: DataQuery): number => 1 + Number(facts.more ?? 0);
 
 function alone(query: DataQuery): DataQuery {
   if (query.facts.more === undefined) return query;

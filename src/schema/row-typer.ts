@@ -31,13 +31,13 @@ interface TyperOptions {
   /** Where the columns of the table stand in a row, those not in the file left out. */
   readonly columns: readonly { readonly name: string; readonly place: number }[];
   readonly dateOrder: DateOrder;
-  /** Takes every doubt. */
+  /** Takes every query. */
   readonly ask: (query: DataQuery) => void;
 }
 
 /**
- * The typer of a table's rows: each cell is read by the kind of its field and held against the schema of the field.
- * All doubts about a row are asked, in the order of the fields; a field in doubt is null.
+ * The typer of a table's rows: each cell is read by the kind of its field and checked against the schema of the field.
+ * All queries about a row are asked, in the order of the fields; a field that cannot be read is null.
  */
 export function rowTyper<Row>(table: Table<Row>, { columns, dateOrder, ask }: TyperOptions): RowTyper {
   const placeOf = new Map(columns.map(({ name, place }) => [name, place]));
@@ -65,8 +65,8 @@ export function rowTyper<Row>(table: Table<Row>, { columns, dateOrder, ask }: Ty
         values[index] = reading.value;
         continue;
       }
-      const doubt = "problem" in reading ? reading : missing(field);
-      const query = queryAbout(doubt, { field, cell, file, row, injury: entries[injuryPlace] ?? "" });
+      const problem = "problem" in reading ? reading : missing(field);
+      const query = queryAbout(problem, { field, cell, file, row, injury: entries[injuryPlace] ?? "" });
       ask(query);
       if (query.severity === "set-aside") reason ??= query;
     }

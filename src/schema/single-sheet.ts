@@ -15,7 +15,7 @@ const distance = (
 ) =>
   optional.bounded({
     ...ofSheet,
-    description: `${description}; > or < before it where it is a bound`,
+    description: `${description}; with > or < before it if it is a bound`,
     example: "2.8",
     minimum: 0,
     maximum: 15,
@@ -29,7 +29,7 @@ const forms = "a month (2024-03), week (2024-W10) or span of days (2024-03-01/20
 const columns = {
   person: required.identifier({
     ...ofSheet,
-    description: "Pseudonym of the person; no initials, no birth date",
+    description: "Pseudonym of the person; no initials and no date of birth",
     example: "P09",
     header: signs.person,
   }),
@@ -43,7 +43,7 @@ const columns = {
   ...columnsOf("person"),
   injury_date: required.period({
     ...ofSheet,
-    description: `Day of the injury; where the day is not known ${forms} within a month`,
+    description: `Day of the injury; if the day is not known, ${forms} within a month`,
     example: "2024-03-04",
     when: "injury",
     header: signs.injuryDate,
@@ -110,7 +110,10 @@ const columns = {
     position: "rest",
     order: "first",
   }),
-  distance_loaded_first: distance("The same, loaded, first scan", { position: "loaded", order: "first" }),
+  distance_loaded_first: distance("Tendon-phalanx distance of the same pulley loaded, first scan", {
+    position: "loaded",
+    order: "first",
+  }),
   date_first_scan: optional.date({
     ...ofSheet,
     description: "Day of the first scan; blank is read as the first visit",
@@ -122,8 +125,14 @@ const columns = {
       { needs: ["scan"], also: ["date"], weight: 0.85 },
     ],
   }),
-  distance_rest_last: distance("The same pulley at rest, last scan", { position: "rest", order: "last" }),
-  distance_loaded_last: distance("The same pulley loaded, last scan", { position: "loaded", order: "last" }),
+  distance_rest_last: distance("Tendon-phalanx distance of the same pulley at rest, last scan", {
+    position: "rest",
+    order: "last",
+  }),
+  distance_loaded_last: distance("Tendon-phalanx distance of the same pulley loaded, last scan", {
+    position: "loaded",
+    order: "last",
+  }),
   date_last_scan: optional.date({
     ...ofSheet,
     description: "Day of the last scan",
@@ -138,7 +147,7 @@ const columns = {
   }),
   easy: optional.period({
     ...ofSheet,
-    description: `Day protected climbing was first possible; where the day is not known ${forms}`,
+    description: `Day protected climbing was first possible; if the day is not known, ${forms}`,
     example: "2024-04-22",
     blankSays: "not reached yet",
     when: "course",
@@ -146,7 +155,7 @@ const columns = {
   }),
   full: optional.period({
     ...ofSheet,
-    description: `Day of unrestricted climbing, all grips; where the day is not known ${forms}`,
+    description: `Day of unrestricted climbing, all grips; if the day is not known, ${forms}`,
     example: "2024-06-03",
     blankSays: "not reached yet",
     when: "course",
@@ -154,7 +163,7 @@ const columns = {
   }),
   previous: optional.period({
     ...ofSheet,
-    description: `Day the level of before was reached again; where the day is not known ${forms}`,
+    description: `Day the level before the injury was reached again; if the day is not known, ${forms}`,
     example: "2024-08-12",
     blankSays: "not reached yet",
     when: "course",
@@ -179,7 +188,7 @@ const columns = {
   last_contact: required.date({
     ...ofSheet,
     description:
-      "Last day on which the person's state was known; with a blank milestone the row is censored there",
+      "Last day on which the person's state was known; if a milestone is blank, the row is censored on this day",
     example: "2024-11-18",
     when: "last-contact",
     header: signs.lastContact,

@@ -3,7 +3,7 @@ import { optional, required } from "./field.js";
 import * as signs from "./header-signs.js";
 import { usualDistance } from "./limits.js";
 
-/** One row a site: what its words mean, so that pooling compares like with like. */
+/** One row per site: what its words mean, so that pooling compares like with like. */
 export const siteRow = z.strictObject({
   site_id: required.identifier({
     sharing: { rename: "site" },
@@ -15,14 +15,14 @@ export const siteRow = z.strictObject({
   }),
   name: optional.text({
     sharing: "leave-out",
-    description: "Coded name, nothing that identifies the site",
+    description: "Coded name, which does not identify the site",
     example: "Site A",
     header: "own-name",
     invented: "drawn",
   }),
   country: optional.text({
     sharing: "leave-out",
-    description: "Country, where it may be told",
+    description: "Country, if it may be disclosed",
     example: "",
     header: "own-name",
     invented: "blank",
@@ -65,7 +65,7 @@ export const siteRow = z.strictObject({
   }),
   imaging_device: optional.text({
     sharing: "leave-out",
-    description: "Kind of device, no brand",
+    description: "Kind of device, without a brand",
     example: "linear probe 18 MHz",
     header: "own-name",
     invented: { always: "linear probe" },
@@ -83,7 +83,7 @@ export const siteRow = z.strictObject({
   }),
   who_is_scanned: optional.choice(["all", "selected"], {
     sharing: "keep",
-    description: "Whether everybody is imaged or only some",
+    description: "Whether everybody is imaged or only some people",
     example: "all",
     cells: "own-words",
     header: "own-name",

@@ -16,7 +16,7 @@ export interface Table<Row = unknown> {
   readonly fields: readonly Field[];
   /** Columns that together name a row once. */
   readonly key: readonly string[];
-  /** Columns that tell most of its rows apart where the key does not: the ids of doubts are made from them in this order. */
+  /** Columns that tell most of its rows apart where the key does not: the ids of queries are made from them in this order. */
   readonly tellsApart: readonly string[];
   /** The table whose key a column repeats, if any. */
   readonly refersTo?: { readonly column: string; readonly table: string };
@@ -38,40 +38,40 @@ const ofInjury = { refersTo: { column: "injury_id", table: "injuries" } } as con
 export const tables = {
   injuries: table(injuryRow, {
     name: "injuries",
-    title: "One row an injured finger a time",
+    title: "One row per injury of a finger",
     key: ["injury_id"],
     tellsApart: ["injury_id", "person_id", "site_id", "injury_date", "hand", "finger"],
   }),
   treatments: table(treatmentRow, {
     name: "treatments",
-    title: "One row an episode of treatment",
+    title: "One row per episode of treatment",
     key: [],
     tellsApart: ["injury_id", "treatment", "kind", "start_date"],
     ...ofInjury,
   }),
   imaging: table(imagingRow, {
     name: "imaging",
-    title: "One row a reading of a distance",
+    title: "One row per reading of a distance",
     key: [],
     tellsApart: ["injury_id", "date", "pulley", "position", "side", "rater", "reading", "taped"],
     ...ofInjury,
   }),
   visits: table(visitRow, {
     name: "visits",
-    title: "One row a contact",
+    title: "One row per contact",
     key: ["injury_id", "date"],
     tellsApart: ["injury_id", "date", "kind"],
     ...ofInjury,
   }),
   sites: table(siteRow, {
     name: "sites",
-    title: "One row a site and its definitions",
+    title: "One row per site, with its definitions",
     key: ["site_id"],
     tellsApart: ["site_id"],
   }),
   single_sheet: table(singleSheetRow, {
     name: "single_sheet",
-    title: "One row an injury, everything in one sheet",
+    title: "One row per injury, everything in one sheet",
     key: [],
     tellsApart: ["person", "site", "injury_date", "hand", "finger"],
   }),

@@ -4,7 +4,7 @@ import { optional, required } from "./field.js";
 import * as signs from "./header-signs.js";
 import * as terms from "./terms.js";
 
-/** One row an episode of treatment; overlaps and gaps between episodes are legal. */
+/** One row per episode of treatment; overlaps and gaps between episodes are legal. */
 export const treatmentRow = z.strictObject({
   injury_id: required.identifier({
     sharing: { rename: "injury" },
@@ -15,7 +15,7 @@ export const treatmentRow = z.strictObject({
   }),
   treatment: required.choice(terms.treatments, {
     sharing: "keep",
-    description: "What was done",
+    description: "Treatment",
     example: "ring",
     cells: "treatment",
     spellings: spellings.treatment,
@@ -25,7 +25,7 @@ export const treatmentRow = z.strictObject({
   }),
   kind: optional.choice(terms.treatmentKinds, {
     sharing: "keep",
-    description: "Which kind of it",
+    description: "Kind of the treatment",
     example: "thermoplastic_ring",
     cells: "treatment_kind",
     header: signs.kindOfRow,
@@ -45,7 +45,7 @@ export const treatmentRow = z.strictObject({
   }),
   end_date: optional.date({
     sharing: { move: "contact" },
-    description: "Last day of the episode; blank while it goes on",
+    description: "Last day of the episode; blank if it has not ended",
     example: "2024-05-05",
     when: "end",
     timed: true,
@@ -57,7 +57,7 @@ export const treatmentRow = z.strictObject({
   }),
   hours_per_day: optional.number({
     sharing: "keep",
-    description: "Hours a day prescribed",
+    description: "Hours a day for which it was prescribed",
     example: "23",
     minimum: 0,
     maximum: 24,
@@ -67,7 +67,7 @@ export const treatmentRow = z.strictObject({
   }),
   hours_per_day_worn: optional.number({
     sharing: "keep",
-    description: "Hours a day really worn",
+    description: "Hours a day for which it was actually worn",
     example: "20",
     minimum: 0,
     maximum: 24,
@@ -77,7 +77,7 @@ export const treatmentRow = z.strictObject({
   }),
   days_per_week: optional.number({
     sharing: "keep",
-    description: "Days a week",
+    description: "Days a week on which it was worn",
     example: "7",
     minimum: 0,
     maximum: 7,
@@ -87,7 +87,7 @@ export const treatmentRow = z.strictObject({
   }),
   adherence: optional.choice(terms.adherences, {
     sharing: "keep",
-    description: "How well it was kept to",
+    description: "How well the treatment was followed",
     example: "mostly",
     cells: "adherence",
     header: [{ needs: ["adherence"], also: ["treatment"] }],
@@ -95,7 +95,7 @@ export const treatmentRow = z.strictObject({
   }),
   reason_ended: optional.choice(terms.reasonsEnded, {
     sharing: "keep",
-    description: "Why it ended",
+    description: "Why the treatment ended",
     example: "planned_end",
     cells: "reason_ended",
     header: [{ needs: ["reason"], also: ["end", "treatment"] }],
@@ -103,7 +103,7 @@ export const treatmentRow = z.strictObject({
   }),
   pulleys_rebuilt: optional.list(terms.pulleys, {
     sharing: "keep",
-    description: "Pulleys rebuilt, separated by |",
+    description: "Pulleys reconstructed, separated by |",
     example: "A2",
     cells: "own-words",
     header: [{ needs: ["rebuilt"], also: ["pulley"] }],
@@ -111,7 +111,7 @@ export const treatmentRow = z.strictObject({
   }),
   provider_role: optional.text({
     sharing: "leave-out",
-    description: "Profession of who provided it, no name",
+    description: "Profession of the person who provided it, without a name",
     example: "hand therapist",
     header: [{ needs: ["provider"], also: ["treatment"] }],
     invented: "drawn",

@@ -9,21 +9,21 @@ import type { Table } from "./tables.js";
 /** Rows as typed values, and those that cannot be used: every row given is in one list or the other. */
 export interface SortedRows<Row> {
   readonly typed: readonly TypedRow<Row>[];
-  /** Every doubt, those that set a row aside included. */
+  /** Every query, those that set a row aside included. */
   readonly queries: readonly DataQuery[];
   /** One entry a row that cannot be used, with the first query that set it aside. */
   readonly setAside: readonly { readonly row: number; readonly query: DataQuery }[];
 }
 
 /**
- * Cells to typed values: each cell is read by the kind of its field, then held against the table's schema.
+ * Cells to typed values: each cell is read by the kind of its field, then checked against the table's schema.
  *
  * A blank cell is `null`. A cell that cannot be taken as it stands gives a query, never a guess: in a required field
  * it sets the row aside, and so it does where a blank would say something (a date of return that cannot be read is not
  * "not back yet"); in any other optional field the value is `null` and the row is used.
  *
  * @param options dateOrder: how dates are written that do not put the year first; "year-first" takes only YYYY-MM-DD;
- *   keep: whether more than 200 alike doubts are kept one by one
+ *   keep: whether more than 200 alike queries are kept one by one
  */
 export function typeRows<Row>(
   rows: readonly CellRow[],

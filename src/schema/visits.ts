@@ -51,7 +51,7 @@ const newtons = {
   usualMedian: [130, 700],
 } as const;
 
-/** One row a contact at which the person's state was recorded. */
+/** One row per contact at which the person's state was recorded. */
 export const visitRow = z.strictObject({
   injury_id: required.identifier({
     description: "The injury seen, as in the injuries table",
@@ -69,7 +69,7 @@ export const visitRow = z.strictObject({
     invented: "drawn",
   }),
   kind: optional.choice(terms.visitKinds, {
-    description: "How the person was seen",
+    description: "Kind of contact",
     example: "clinic",
     cells: "visit_kind",
     sharing: "keep",
@@ -93,9 +93,9 @@ export const visitRow = z.strictObject({
   dash: total("Total of the long arm and hand score, 0 best to 100 worst; total only", "blank"),
   prwe: total("Total of the wrist and hand score, 0 best to 100 worst; total only", "blank"),
   michigan_hand: total("Total of the hand outcome score, 0 worst to 100 best; total only", "blank"),
-  single_numeric: total("One-question rating of the finger, 0 worst to 100 best", "drawn"),
+  single_numeric: total("Rating of the finger by a single question, 0 worst to 100 best", "drawn"),
   satisfaction: zeroToTen({
-    description: "Satisfaction, 0 none to 10 full",
+    description: "Satisfaction, 0 lowest to 10 highest",
     header: [{ needs: ["satisfaction"] }],
     invented: "blank",
   }),
@@ -141,7 +141,7 @@ export const visitRow = z.strictObject({
     header: signs.ofOther("force"),
   }),
   level_now: optional.text({
-    description: "Best level at present, same scale as level_before",
+    description: "Best level at the time of the visit, on the same scale as level_before",
     example: "6c",
     sharing: "only-on-scale",
     header: [
@@ -151,7 +151,7 @@ export const visitRow = z.strictObject({
     invented: "drawn",
   }),
   complication: optional.choice(terms.complications, {
-    description: "Complication seen",
+    description: "Complication found at the visit",
     example: "none",
     cells: "complication",
     sharing: "keep",
@@ -159,7 +159,7 @@ export const visitRow = z.strictObject({
     invented: { always: "none" },
   }),
   note: optional.text({
-    description: "Free words; never analysed, never exported",
+    description: "Free text; never analysed, never exported",
     example: "happy",
     sharing: "leave-out",
     header: [{ needs: ["notes"] }],

@@ -11,16 +11,16 @@ import { aboutRows } from "./words/about-rows.js";
 import { quoted, type Wording } from "./words/wording.js";
 
 /** The parts of a query in words, in the order in which they are shown. */
-export interface SaidQuery {
+export interface QueryInWords {
   /** File, row as the spreadsheet shows it, column. */
   readonly where: string;
   /** What stands there: the only part that repeats values of the file. */
   readonly found: string;
-  /** What is the matter with it; continues the sentence. */
+  /** What is wrong with it, or was expected; continues the sentence. */
   readonly expected: string;
-  /** How to mend it. */
-  readonly mend: string;
-  /** What happens meanwhile. */
+  /** How to correct it. */
+  readonly correction: string;
+  /** What happens until then. */
   readonly consequence: string;
 }
 
@@ -37,29 +37,29 @@ const words: Record<QueryCode, Wording> = {
 };
 
 /** The parts of a query in words. */
-export function sayQuery(query: DataQuery): SaidQuery {
+export function sayQuery(query: DataQuery): QueryInWords {
   const wording = words[query.code];
   return {
     where: oneLine(placeOf(query)),
     found: oneLine(wording.found?.(query) ?? quoted(query.found ?? "")),
     expected: oneLine(wording.expected(query)),
-    mend: oneLine(wording.mend(query)),
+    correction: oneLine(wording.correction(query)),
     consequence: oneLine(consequenceOf(query, wording)),
   };
 }
 
 /**
- * A query as a person reads it: where, what was found and expected, then how to mend it and what happens meanwhile.
+ * A query as a person reads it: where, what was found and expected, then how to correct it and what happens until then.
  *
  * @example
  * const place = { file: "injuries.csv", row: 14, column: "grade", injury: null };
  * const query = { code: "grade-without-letter", severity: "set-aside", found: "IV", facts: {}, ...place };
- * // below this line stand what to write instead, and "The row is set aside until then."
- * queryText(query).split("\n")[0] // => 'injuries.csv, row 14, column "grade": "IV" does not say whether 4a or 4b.'
+ * // the lines below it say what to write instead, and that the row is set aside until this is corrected
+ * queryText(query).split("\n")[0] // => 'injuries.csv, row 14, column "grade": "IV" does not say whether 4a or 4b is meant.'
  */
 export function queryText(query: DataQuery): string {
-  const { where, found, expected, mend, consequence } = sayQuery(query);
-  return `${where}: ${found} ${expected}.\n  ${mend}\n  ${consequence}`;
+  const { where, found, expected, correction, consequence } = sayQuery(query);
+  return `${where}: ${found} ${expected}.\n  ${correction}\n  ${consequence}`;
 }
 
 function placeOf({ file, row, column }: DataQuery): string {
@@ -68,16 +68,16 @@ function placeOf({ file, row, column }: DataQuery): string {
 }
 
 const usual: Record<Severity, string> = {
-  stop: "Nothing is read until then.",
-  "set-aside": "The row is set aside until then.",
-  "look-at": "The row is used as it stands.",
+  stop: "No data are read until this is corrected.",
+  "set-aside": "The row is set aside until this is corrected.",
+  "look-at": "The row is used as it is.",
 };
 
 function consequenceOf({ code, severity }: DataQuery, wording: Wording): string {
   if (severity === "stop") return usual.stop;
   if (wording.consequence !== undefined) return wording.consequence;
   return severity === "look-at" && aboutOneCell.has(code)
-    ? "The cell counts as blank until then; the row is used."
+    ? "Until this is corrected, the cell counts as blank and the row is used."
     : usual[severity];
 }
 

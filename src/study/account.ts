@@ -2,7 +2,7 @@ import type { DerivedCohort } from "../cohort/record.js";
 import { assertAccountBalances, type RowAccount } from "../schema/accounting.js";
 import type { ReadCohort } from "../schema/cohort-tables.js";
 import type { DataQuery } from "../schema/data-query.js";
-import { timesOf } from "../schema/query-list.js";
+import { queryCount } from "../schema/query-list.js";
 import { tables } from "../schema/tables.js";
 import { sayQuery } from "../schema/words.js";
 import { personsAmong } from "./columns.js";
@@ -94,14 +94,14 @@ export function queryGroupsOf(queries: readonly DataQuery[]): ExactResults["quer
   return [...groups.values()]
     .map((group) => {
       const { code, severity, file } = group[0]!;
-      const { expected, mend } = sayQuery(withoutFindings(group[0]!));
+      const { expected, correction: mend } = sayQuery(withoutFindings(group[0]!));
       const rows = group.flatMap(({ row }) => (row === null ? [] : [row])).slice(0, rowsNamed);
       return {
         code,
         severity,
         file,
         column: columnTold(group[0]!),
-        n: group.reduce((sum, query) => sum + timesOf(query), 0),
+        n: group.reduce((sum, query) => sum + queryCount(query), 0),
         rows,
         expected,
         mend,

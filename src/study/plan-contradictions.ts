@@ -12,8 +12,8 @@ const couldOccur = (group: string, { compare }: Plan): boolean =>
 /** What each key may hold is right, but together they contradict each other. */
 export function contradictionsOf(plan: Plan, written: unknown, place: Place): readonly SettingsProblem[] {
   const problems: SettingsProblem[] = [];
-  const say = (path: Path, expected: string, mend: string) =>
-    problems.push({ ...place(path), at: pathText(path), expected, mend });
+  const say = (path: Path, expected: string, correction: string) =>
+    problems.push({ ...place(path), at: pathText(path), expected, correction });
   const { injuries, single_sheet } = plan.data;
   if ((injuries === undefined) === (single_sheet === undefined)) {
     say(

@@ -33,7 +33,7 @@ export const scenarioTreatment = z
       .describe("From the first visit to the start of the first treatment"),
     tape_to_ring: byGrade(
       probability,
-      "Probability that tape is changed for a ring, if not back by then",
+      "Probability that tape is replaced by a ring if the person has not returned by then",
     ).default({
       "1": 0.02,
       "2": 0.08,
@@ -43,7 +43,7 @@ export const scenarioTreatment = z
     }),
     to_surgery: byGrade(
       probability,
-      "Probability that tape or ring ends in surgery, if not back by then",
+      "Probability that tape or ring is followed by surgery if the person has not returned by then",
     ).default({
       "1": 0,
       "2": 0,
@@ -52,9 +52,9 @@ export const scenarioTreatment = z
       "4b": 0.15,
     }),
   })
-  .describe("Treatments; a change of treatment leaves the time to the return as it was (see course.ts)");
+  .describe("Treatments; a change of treatment does not change the time to the return (see course.ts)");
 
-/** When people are back. Medians lie in the usual windows (common practice, no source). */
+/** When people return. Medians lie in the usual windows (common practice, no source). */
 export const scenarioReturn = z
   .strictObject({
     shape: byGrade(z.number().positive().max(20), "Weibull shape of the time to full climbing").default({
@@ -80,7 +80,7 @@ export const scenarioReturn = z
       .strictObject({ lowest: share("Lowest"), highest: share("Highest") })
       .refine(({ lowest, highest }) => lowest <= highest, "lowest is not above highest")
       .default({ lowest: 0.45, highest: 0.8 }) // design choice
-      .describe("Time to easy climbing as a fraction of the time to full climbing, evenly spread"),
+      .describe("Time to easy climbing as a fraction of the time to full climbing, uniformly distributed"),
     previous_delay_weeks: byGrade(
       z.number().positive().max(260),
       "Median weeks from full climbing to the previous level",
@@ -92,15 +92,17 @@ export const scenarioReturn = z
       .default(0.6)
       .describe("Standard deviation of the logarithm of that delay"),
     // 65 to 95 % back at the level by 12 months for conservative care of grades 1 to 3 is the aim; design choice.
-    never_previous: byGrade(share("Share"), "Share who never regain the previous level").default({
-      "1": 0.03,
-      "2": 0.08,
-      "3": 0.12,
-      "4a": 0.2,
-      "4b": 0.3,
-    }),
+    never_previous: byGrade(share("Share"), "Share of people who never return to the previous level").default(
+      {
+        "1": 0.03,
+        "2": 0.08,
+        "3": 0.12,
+        "4a": 0.2,
+        "4b": 0.3,
+      },
+    ),
   })
-  .describe("When people are back");
+  .describe("When people return");
 
 const rate = (told: string) => z.number().min(0).max(1).describe(told);
 

@@ -26,7 +26,12 @@ export const delay = (told: string) =>
     .strictObject({
       median_days: z.number().positive().max(365).describe("Median, days"),
       log_sd: z.number().min(0).max(2).describe("Standard deviation of the logarithm"),
-      longest_days: z.number().int().positive().max(365).describe("Longer delays are cut to this, days"),
+      longest_days: z
+        .number()
+        .int()
+        .positive()
+        .max(365)
+        .describe("Longer delays are shortened to this, days"),
     })
     .describe(told);
 export type Delay = z.infer<ReturnType<typeof delay>>;

@@ -7,13 +7,13 @@ const change = z.number().min(-10).max(10);
 export const scenarioImaging = z
   .strictObject({
     first_share: share("Share scanned at the first visit").default(0.92), // design choice
-    last_share: share("Of these, share scanned again at a later visit").default(0.8), // design choice
+    last_share: share("Share of these that are scanned again at a later visit").default(0.8), // design choice
     last_from_week: z
       .number()
       .positive()
       .max(260)
       .default(10) // design choice
-      .describe("The second scan is at the first visit from this week on, or else at the last visit"),
+      .describe("The second scan is at the first visit from this week on, otherwise at the last visit"),
     // Loaded: order of the cadaver fingers of Iruretagoiena et al. 2023, Front Bioeng Biotechnol 11:1123857 (intact 0.95,
     // partial 2.1 to 3.1, complete 3.7), and 5.1 in three complete ruptures, Klauser et al. 1999, Am J Sports Med 27:733.
     loaded_mm: byGrade(meanAndSd("Loaded distance"), "Loaded distance at the first scan, mm").default({

@@ -6,9 +6,9 @@ import { byGrade, drawnGrades, meanAndSd, share, weights } from "./scenario-grad
 export const scenarioPersons = z
   .strictObject({
     several_injuries_share: share("Share of persons with two injured fingers in the data").default(0.05), // design choice
-    same_moment_share: share("Of these, share hurt in one moment rather than one after the other").default(
-      0.5,
-    ),
+    same_moment_share: share(
+      "Of these, share injured at the same moment rather than one after the other",
+    ).default(0.5),
     correlation: z
       .number()
       .min(0)
@@ -25,7 +25,7 @@ export const scenarioPersons = z
       .default({ female: { mean: 16, sd: 3 }, male: { mean: 18, sd: 3 } }) // design choice
       .describe("Sport level before the injury on the common number scale: 11 is 6a, 17 is 7a, 23 is 8a"),
   })
-  .describe("Who is hurt");
+  .describe("The people who are injured");
 
 const pulleyPattern = z.strictObject({
   pulleys: z.array(z.enum(terms.pulleys)).min(1).max(terms.pulleys.length).describe("Injured pulleys"),
@@ -73,7 +73,7 @@ export const scenarioInjury = z
       "4b": 0.05,
     }),
     // Order ring, middle, others: Iruretagoiena et al. 2020, Diagnostics 10:206; the shares are design choices.
-    finger_mix: weights(["index", "middle", "ring", "little"], "How often each finger is hurt").default({
+    finger_mix: weights(["index", "middle", "ring", "little"], "How often each finger is injured").default({
       index: 0.08,
       middle: 0.32,
       ring: 0.5,
@@ -88,6 +88,6 @@ export const scenarioInjury = z
       "4b": 0.8,
     }),
   })
-  .describe("What is hurt");
+  .describe("The injuries");
 
 export type PulleyPattern = z.infer<typeof pulleyPattern>;

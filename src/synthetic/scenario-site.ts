@@ -8,7 +8,7 @@ const gradeMultiplier = z
   .strictObject({ "1": multiplier, "2": multiplier, "3": multiplier, "4a": multiplier, "4b": multiplier })
   .partial()
   .default({})
-  .describe("How much commoner than in the grade mix each grade is at this site; 1 where left out");
+  .describe("Factor by which each grade is more common at this site than in the grade mix; 1 if left out");
 
 /** How the site writes down when a milestone was reached; what is left of 1 is dated to the day. */
 const dates = z
@@ -21,7 +21,7 @@ const dates = z
   })
   .refine(
     (s) => s.week_share + s.month_share + s.between_visits_share <= 1,
-    "the three shares make at most 1",
+    "the three shares must add up to at most 1",
   )
   .default({ week_share: 0.08, month_share: 0.03, between_visits_share: 0.12 }) // design choice
   .describe("How exactly milestones are dated");
@@ -39,7 +39,7 @@ export const scenarioSite = z
       .number()
       .positive()
       .default(1)
-      .describe("Multiplies the weight of the ring in every grade: the site's habit"),
+      .describe("Multiplies the weight of the ring in every grade: the preference of the site"),
     referral_delay: delay("From the injury to the first visit").default({
       median_days: 4, // design choice
       log_sd: 0.6,

@@ -23,7 +23,7 @@ export const scenarioSchema = z
       .string()
       .regex(/^[a-z0-9][a-z0-9-]{0,63}$/, "small letters, digits and hyphens, at most 64")
       .describe("Short name of the scenario"),
-    title: title.describe("Title; an invented setting"),
+    title: title.describe("Title of the invented setting"),
     seed: z.number().int().min(0).max(largestSeed).describe("Seed of every random number of the cohort"),
     injuries: z.number().int().min(1).max(mostInjuries).describe("How many injuries are drawn"),
     first_day: day.default("2021-02-01").describe("First day on which an injury can happen"),
@@ -40,12 +40,12 @@ export const scenarioSchema = z
       .default(33)
       .describe("The data are closed this many months after the first day"),
     heaped_share: share(
-      "Share of injuries whose milestones look exact but are whole weeks since the injury",
+      "Share of injuries whose milestones look exact but are a whole number of weeks after the injury",
     ).default(0.15), // design choice
     sites: z
       .array(scenarioSite)
       .min(1)
-      .refine((sites) => new Set(sites.map(({ id }) => id)).size === sites.length, "each site once")
+      .refine((sites) => new Set(sites.map(({ id }) => id)).size === sites.length, "each site only once")
       .describe("The sites"),
     persons: scenarioPersons.prefault({}),
     injury: scenarioInjury.prefault({}),
@@ -56,7 +56,7 @@ export const scenarioSchema = z
   })
   .refine(
     ({ accrual_months, administrative_end_months }) => administrative_end_months >= accrual_months + 2,
-    "administrative_end_months must lie at least 2 months after accrual_months, so that everybody can be seen",
+    "administrative_end_months must be at least 2 more than accrual_months, so that everybody can be seen",
   )
   .describe("A scenario of an invented (SYNTHETIC) cohort");
 

@@ -41,7 +41,7 @@ export const dateSpoilings: readonly Spoiling[] = [
   {
     column: "last_contact",
     write: ({ last_contact }) => serialOf(last_contact),
-    wrong: "the number by which a spreadsheet counts its days",
+    wrong: "the number by which a spreadsheet stores a date",
     reader: "date-serial",
   },
   {
@@ -66,7 +66,7 @@ export const dateSpoilings: readonly Spoiling[] = [
   {
     column: "injury_date",
     write: ({ injury_date }) => `0${injury_date.slice(0, 1)}${injury_date.slice(2)}`,
-    wrong: "a slip in the year",
+    wrong: "a typing error in the year",
     reader: "date-year-doubtful",
   },
   ...["approx. 8 wks", "~10 weeks"].map(
@@ -74,7 +74,7 @@ export const dateSpoilings: readonly Spoiling[] = [
       column: "full",
       where: filled("full"),
       write: () => written,
-      wrong: "a length of time in the place of a date",
+      wrong: "a length of time instead of a date",
       reader: "date-unreadable",
     }),
   ),
@@ -113,8 +113,8 @@ export const numberSpoilings: readonly Spoiling[] = [
     wrong: "centimetres in a column of millimetres",
     reader: "number-with-unit",
   }),
-  distance(() => ">2", { wrong: "a bound in the place of a number", reader: "accepted" }),
-  distance(() => "2-3", { wrong: "a range in the place of a number", reader: "number-range" }),
+  distance(() => ">2", { wrong: "a bound instead of a number", reader: "accepted" }),
+  distance(() => "2-3", { wrong: "a range instead of a number", reader: "number-range" }),
   distance((mm) => String(Math.round(Number(mm) * 10)), {
     wrong: "tenths of a millimetre: the decimal point is lost",
     reader: "number-out-of-range",
@@ -137,19 +137,19 @@ const term = (column: keyof SheetCells, from: string, to: string) => ({
 /** Terms, as people write them. */
 export const termSpoilings: readonly Spoiling[] = [
   { ...term("grade", "4b", "IVb"), wrong: "Roman figures", reader: "accepted" },
-  { ...term("grade", "4a", "4 a"), wrong: "a blank within the grade", reader: "accepted" },
+  { ...term("grade", "4a", "4 a"), wrong: "a space within the grade", reader: "accepted" },
   { ...term("grade", "3", "Gr.III"), wrong: "a word before the grade", reader: "accepted" },
   { ...term("grade", "4a", "IV"), wrong: "a or b is missing", reader: "grade-without-letter" },
   { ...term("grade", "2", "2-3"), wrong: "a range of grades", reader: "grade-range" },
   { ...term("finger", "ring", "R ring"), wrong: "hand and finger in one cell", reader: "term-unknown" },
   {
     ...term("finger", "ring", "D4"),
-    wrong: "a number: the ring finger when the thumb is counted, the little finger when not",
+    wrong: "a number: the ring finger if the thumb is counted, the little finger if not",
     reader: "finger-by-number",
   },
   {
     ...term("finger", "middle", "3rd finger"),
-    wrong: "a number: the middle finger when the thumb is counted, the ring finger when not",
+    wrong: "a number: the middle finger if the thumb is counted, the ring finger if not",
     reader: "finger-by-number",
   },
   { ...term("hand", "left", "L"), wrong: "an abbreviation", reader: "accepted" },
@@ -174,13 +174,13 @@ export const noteSpoilings: readonly Spoiling[] = [
   {
     column: "notes",
     write: () => "=SUM(A1:A9)",
-    wrong: "a cell that a spreadsheet takes for a formula",
+    wrong: "a cell that a spreadsheet reads as a formula",
     reader: "accepted",
   },
   {
     column: "notes",
     write: () => "<b>fine</b><img src=x onerror=alert(1)>",
-    wrong: "text that a page could take for HTML",
+    wrong: "text that a web page could read as HTML",
     reader: "accepted",
   },
   {

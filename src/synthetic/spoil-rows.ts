@@ -30,7 +30,7 @@ export const contradictionSpoilings: readonly Spoiling[] = [
     column: "easy",
     where: ({ easy }) => easy !== "",
     write: ({ injury_date }) => daysAfter(injury_date, -20),
-    wrong: "the return lies before the injury",
+    wrong: "the return is before the injury",
     reader: "event-before-injury",
   },
   {
@@ -57,14 +57,14 @@ export const contradictionSpoilings: readonly Spoiling[] = [
   {
     column: "age",
     write: () => "16",
-    wrong: "under 17: a growth plate may be hurt instead",
+    wrong: "under 17: a growth plate may be injured instead",
     reader: "age-under-17",
   },
   {
     column: "treatment_start",
     where: ({ treatment, second_treatment }) => treatment !== "" && second_treatment === "",
     write: () => "",
-    wrong: "a treatment without its start",
+    wrong: "a treatment without a start date",
     reader: "treatment-without-start",
   },
   {
@@ -86,7 +86,7 @@ interface AddedRow {
 /** Rows added below the others. */
 export const addedRows: readonly AddedRow[] = [
   {
-    wrong: "the same finger a second time, a day later, the person with a blank behind the name",
+    wrong: "the same finger a second time, a day later, with a space after the name of the person",
     reader: "possible-duplicate",
     write: (cells) => ({
       ...cells,
@@ -95,7 +95,7 @@ export const addedRows: readonly AddedRow[] = [
     }),
   },
   {
-    wrong: "a row of totals, no injury",
+    wrong: "a row of totals, not an injury",
     reader: "value-missing",
     write: () => ({ person: "Total", notes: "all rows above" }),
   },

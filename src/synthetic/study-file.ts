@@ -2,8 +2,8 @@ import type { IsoDate } from "../schema/dates.js";
 import { yamlText } from "../schema/settings/yaml-text.js";
 import type { Scenario } from "./scenario.js";
 
-const header = `# SYNTHETIC: a study of invented data. It shows how the toolkit is used and says nothing about patients.
-# What is left out takes its default.
+const header = `# SYNTHETIC: a study of invented data. It shows how to use the toolkit and says nothing about patients.
+# A key that is left out has its default.
 `;
 
 /**

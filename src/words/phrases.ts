@@ -1,7 +1,5 @@
+import { counted } from "../schema/counted.js";
 import type { Count } from "../study/results.js";
-
-/** A count with its noun: "1 injury", "3 injuries". */
-export const counted = (n: Count, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
 /** How many people injuries are in, after "in". */
 export const peopleOf = (persons: Count): string =>

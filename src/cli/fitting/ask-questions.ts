@@ -46,7 +46,7 @@ export function conversation({ input, output }: Conversation): {
     const answers = Object.keys(question.choices);
     output.write(questionText(question, place));
     for (;;) {
-      const line = await nextLine(`Number, or 0 to leave it undecided: `);
+      const line = await nextLine(`Enter a number, or 0 to leave the question open: `);
       if (isStopped) throw new CommandError(exitCodes.usage, "\nStopped; nothing was written.");
       if (line === null) {
         output.write("\n");
@@ -56,7 +56,7 @@ export function conversation({ input, output }: Conversation): {
       if (line.trim() !== "" && Number.isInteger(number) && number >= 0 && number <= answers.length) {
         return number === 0 ? null : answers[number - 1]!;
       }
-      output.write(`"${oneLine(line.trim())}" is none of 0 to ${answers.length}.\n`);
+      output.write(`"${oneLine(line.trim())}" is not a number from 0 to ${answers.length}.\n`);
     }
   };
   return { ask, close: () => lines.close() };
@@ -71,6 +71,6 @@ function questionText(
   const listed = told.map(
     ([answer, means], place) => `  ${String(place + 1).padStart(2)}  ${answer.padEnd(widest)}  ${means}`,
   );
-  const shown = example === undefined ? [] : [`  as in this cell: ${oneLine(example)}`];
+  const shown = example === undefined ? [] : [`  example of a cell: ${oneLine(example)}`];
   return ["", `Question ${number} of ${of}: ${oneLine(question)}`, ...shown, ...listed, ""].join("\n");
 }

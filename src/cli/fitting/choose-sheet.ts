@@ -34,7 +34,7 @@ export async function gridToFit(source: FileToFit): Promise<ChosenGrid> {
   if (!looksLikeTable(grid)) {
     throw new CommandError(
       exitCodes.input,
-      `${source.file}: this does not look like a table: its rows are not divided into columns by commas, semicolons, tabs or |.\n  Name a spreadsheet with one row a record: CSV, or a workbook (.xlsx). Nothing of the file is shown.`,
+      `${source.file}: this file does not look like a table: its rows are not divided into columns by commas, semicolons, tabs or |.\n  Name a spreadsheet with one row per record: a CSV file or a workbook (.xlsx). Nothing of the file is shown here.`,
     );
   }
   const chosen = source.sheet === null && sheets.length > 1 ? await bestOf(grid, { source, sheets }) : grid;

@@ -5,20 +5,20 @@ import { cut } from "./cut.js";
 const widestColumn = 34;
 const widestLine = 118;
 
-/** The guesses as lines of text: our column, the file's, how sure, and the evidence. */
+/** The guesses as lines of text: the column that is needed, the file's column, how sure the match is, and the evidence. */
 export function guessTable({ guesses }: Pick<Proposal, "guesses">): readonly string[] {
   const rows = guesses.map(({ field, sources, confidence, evidence }) => ({
     ours: field.name,
     theirs: cut(oneLine(sources.join(" + ")), widestColumn),
     confidence: confidence === "unsure" ? "asked" : confidence,
-    evidence: oneLine(evidence.filter((each) => !each.startsWith("header says")).join("; ")),
+    evidence: oneLine(evidence.filter((each) => !each.startsWith('header "')).join("; ")),
   }));
   const width = (key: "ours" | "theirs", title: string) =>
     Math.max(title.length, ...rows.map((row) => row[key].length));
-  const [ours, theirs] = [width("ours", "our column"), width("theirs", "column of the file")];
+  const [ours, theirs] = [width("ours", "column needed"), width("theirs", "column of the file")];
   const line = (cells: readonly [string, string, string]) =>
     `  ${cells[0].padEnd(ours)}  ${cells[1].padEnd(theirs)}  ${cells[2].padEnd(6)}  `;
-  const head = `${line(["our column", "column of the file", "how"])}evidence`;
+  const head = `${line(["column needed", "column of the file", "match"])}evidence`;
   return [
     head,
     ...rows.flatMap((row) => wrapped(line([row.ours, row.theirs, row.confidence]), row.evidence)),

@@ -1,13 +1,13 @@
 import { basename, dirname, join, relative } from "node:path";
 import type { Grid, ShapedSheet } from "../../ingest/index.js";
 import { applyMapping, type Mapping, type Proposal } from "../../ingest/mapping/index.js";
-import { oneLine, tables } from "../../schema/index.js";
+import { counted, oneLine, tables } from "../../schema/index.js";
 import { guessTable } from "./guess-table.js";
 import { previewLines } from "./preview.js";
 
 const kinds: Readonly<Record<ShapedSheet["leftOut"][number]["kind"], string>> = {
   preamble: "above the header",
-  header: "the header again",
+  header: "a repeated header",
   units: "units",
   totals: "totals",
   footnote: "a note",
@@ -35,10 +35,12 @@ export function findings(
     : mapping.date_order;
   const where = grid.sheet === null ? file : `${file}, sheet "${oneLine(grid.sheet)}"`;
   return [
-    `${where}: ${mapping.seen?.rows ?? 0} records, ${mapping.seen?.columns.length ?? 0} columns`,
+    `${where}: ${counted(mapping.seen?.rows ?? 0, "record", "records")}, ${counted(mapping.seen?.columns.length ?? 0, "column", "columns")}`,
     ...(others.length === 0
       ? []
-      : [`  other sheets: ${others.map((name) => `"${oneLine(name)}"`).join(", ")} (--sheet reads another)`]),
+      : [
+          `  other sheets: ${others.map((name) => `"${oneLine(name)}"`).join(", ")} (choose one with --sheet)`,
+        ]),
     ...fewRecognised({ mapping, guesses }),
     "",
     ...guessTable({ guesses }),
@@ -48,7 +50,7 @@ export function findings(
     ...(leftOut.length === 0
       ? []
       : [
-          `  rows that are no records: ${leftOut.map(({ row, kind }) => `${row} (${kinds[kind]})`).join(", ")}`,
+          `  rows that are not records: ${leftOut.map(({ row, kind }) => `${row} (${kinds[kind]})`).join(", ")}`,
         ]),
     ...(unused.length === 0
       ? []
@@ -57,7 +59,7 @@ export function findings(
     ...(notLookedAt === 0
       ? []
       : [
-          `  not looked at: ${notLookedAt} further columns, whose names say the least; if one is needed, name it in the mapping`,
+          `  not examined: ${counted(notLookedAt, "further column", "further columns")} with the least telling names; add a column to the mapping if it is needed`,
         ]),
   ].join("\n");
 }
@@ -68,8 +70,8 @@ function fewRecognised({ mapping, guesses }: Pick<Proposal, "mapping" | "guesses
   const found = guesses.filter(({ field, confidence }) => field.required && confidence !== "unsure").length;
   if (found * 2 >= needed.length) return [];
   return [
-    `  Of ${needed.length} columns that every row of ${mapping.table} needs, ${found} ${found === 1 ? "is" : "are"} recognised.`,
-    "  Is it the right sheet (--sheet), the right table (--table), the right row for the header (--header-rows)?",
+    `  Of the ${counted(needed.length, "column", "columns")} that every row of ${mapping.table} needs, ${found} ${found === 1 ? "is" : "are"} recognised.`,
+    "  Check that this is the right sheet (--sheet), the right table (--table) and the right header row (--header-rows).",
   ];
 }
 
@@ -90,8 +92,8 @@ const onOneLine = (text: string): string => oneLine(text.replaceAll(/\s+/g, " ")
 export function commentsOf({ guesses, evidence }: Proposal, file: string) {
   return {
     head: [
-      `How ${basename(file)} translates into our columns. Correct what is wrong: this file decides.`,
-      "A cell under values may also mean blank (nothing known) or ask (a question to the site, row by row).",
+      `How ${basename(file)} translates into the columns of the toolkit. Correct what is wrong: this file decides.`,
+      'Under "values", a cell may also mean blank (not known) or ask (a query about each row).',
     ],
     settings: evidence,
     columns: Object.fromEntries(
@@ -110,20 +112,18 @@ export function outcome(
   const folder = dirname(into);
   return [
     "",
-    "The first rows as they will be read (? before what will be asked about):",
+    "The first rows as they will be read (a ? marks what will raise a query):",
     ...preview,
     "",
     `Mapping: ${into}`,
     ...(open === 0
       ? []
-      : [
-          `  ${open} ${open === 1 ? "question is" : "questions are"} not settled: answer under "undecided:" in that file.`,
-        ]),
-    "Next, name file and mapping in a study file (pulley-outcomes begin writes one):",
+      : [`  ${counted(open, "question is", "questions are")} open: answer under "undecided:" in that file.`]),
+    "Next, name the file and its mapping in a study file (pulley-outcomes begin writes one):",
     "  data:",
     `    ${mapping.table}: ${relative(folder, file)}`,
     "    mappings:",
     `      ${mapping.table}: ${basename(into)}`,
-    `then: pulley-outcomes check ${join(folder, "study.yaml")}`,
+    `Then check the data: pulley-outcomes check ${join(folder, "study.yaml")}`,
   ].join("\n");
 }

@@ -49,7 +49,7 @@ async function refuseInside(path: string, into: string): Promise<void> {
   if (!isInside) return;
   throw new CommandError(
     exitCodes.input,
-    `The key "${path}" would lie inside "${into}", the folder that leaves the site.\n  Name another place with --key.`,
+    `The key "${path}" would be inside "${into}", the folder that leaves the site.\n  Name another place with --key.`,
   );
 }
 
@@ -69,22 +69,22 @@ const largestKey = 10_000;
 async function readKey(path: string): Promise<Pick<OpenedKey, "key" | "isNew">> {
   const { bytes, mode } = await readFileAndMode(path, {
     what: "key",
-    by: "--key, or lies beside the study file",
+    by: "with --key, or is beside the study file",
     atMost: largestKey,
   });
   // Windows has no such permissions: there the folder protects the key
   if (process.platform !== "win32" && (mode & othersMay) !== 0) {
     throw new CommandError(
       exitCodes.input,
-      `The key "${path}" may be read by others than you (permissions ${(mode & 0o777).toString(8)}).\n` +
-        `  If nobody has, close it: chmod 600 ${path}\n  Else leave it and name a new one with --key; what it has named must then be shared anew.`,
+      `The key "${path}" can be read by other people (permissions ${(mode & 0o777).toString(8)}).\n` +
+        `  If nobody else has read it, restrict it: chmod 600 ${path}\n  Otherwise name a new key with --key, and share again whatever was shared with this one.`,
     );
   }
   const read = readKeyText(new TextDecoder().decode(bytes));
   if ("key" in read) return { key: read.key, isNew: false };
   throw new CommandError(
     exitCodes.input,
-    `The key "${path}" ${read.fault}.\n  Name the key file with --key, or a file that is not there yet for a new key.`,
+    `The key "${path}" ${read.fault}.\n  Name the key file with --key, or name a file that does not exist yet to make a new key.`,
   );
 }
 

@@ -1,5 +1,5 @@
 import type { CopiedTable, SharedCohort, ShareSettings } from "../../privacy/index.js";
-import { jsonText, labelOf, yamlText } from "../../schema/index.js";
+import { counted, jsonText, labelOf, yamlText } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
 import { type FolderKind, folderFormats, listedFiles } from "../manifest.js";
 import type { OutputFile } from "../writing/index.js";
@@ -52,12 +52,12 @@ export const fileOf = (table: CopiedTable["table"], { synthetic }: Pick<Plan, "s
 
 /** The study file of the copy as text. */
 export function sharedStudyText(plan: Plan, settings: ShareSettings): string {
-  const mark = plan.synthetic ? "# SYNTHETIC: invented data; it says nothing about patients.\n" : "";
+  const mark = plan.synthetic ? "# SYNTHETIC: invented data, which say nothing about patients.\n" : "";
   const dates =
     settings.dates === "as-they-are"
       ? ""
-      : "# Dates are on a calendar of each person's own: only the days between them mean anything.\n";
-  return `${mark}# Study of a de-identified copy, written together with it. See disclosure.html.\n${dates}${yamlText(plan)}`;
+      : "# The dates are on a separate calendar for each person: only the number of days between them is meaningful.\n";
+  return `${mark}# The study file of a de-identified copy, written together with it. See disclosure.html.\n${dates}${yamlText(plan)}`;
 }
 
 /** Fields that the study compares by or adjusts for, or chooses sites by. */
@@ -73,12 +73,12 @@ export function lostForStudy(plan: Plan, { disclosure }: SharedCohort): readonly
   const { made_coarser, cells_left_out } = disclosure.combinations;
   const banded = disclosure.columns
     .filter(({ done, column }) => done === "banded" && needed.includes(column))
-    .map(({ column }) => `${labelOf(column)} is in bands`);
+    .map(({ column }) => `${labelOf(column)} is given in bands`);
   const coarser = needed.flatMap((field) => made_coarser.filter((says) => says.includes(labelOf(field))));
   const without = needed.flatMap((field) =>
     cells_left_out
       .filter((each) => each.field === labelOf(field))
-      .map(({ cells }) => `${labelOf(field)} is left out of ${cells} rows`),
+      .map(({ cells }) => `${labelOf(field)} is left out in ${counted(cells, "row", "rows")}`),
   );
   return [...banded, ...coarser, ...without];
 }

@@ -39,12 +39,14 @@ export async function begin(folder: string, { form }: BeginOptions, terminal: Te
     [
       `A study folder to start from: ${folder}`,
       ...(form === "single-sheet"
-        ? [`  0. A sheet of your own in other columns? pulley-outcomes fit ${join(folder, "YOUR-SHEET")}`]
+        ? [
+            `  0. If you have a spreadsheet with other columns: pulley-outcomes fit ${join(folder, "YOUR-SHEET")}`,
+          ]
         : []),
-      `  1. Fill ${names.map(fileOf).join(", ")}: one row ${form === "single-sheet" ? "an injury" : "a record"}; columns.csv says what each column holds.`,
-      "  2. Read study.yaml and change what is asked.",
-      `  3. pulley-outcomes check ${join(folder, "study.yaml")}`,
-      `  4. pulley-outcomes report ${join(folder, "study.yaml")}`,
+      `  1. Fill in ${names.map(fileOf).join(", ")}, one row per ${form === "single-sheet" ? "injury" : "record"}. columns.csv explains each column.`,
+      "  2. Read study.yaml and adapt it to your question.",
+      `  3. Check the data: pulley-outcomes check ${join(folder, "study.yaml")}`,
+      `  4. Write the report: pulley-outcomes report ${join(folder, "study.yaml")}`,
     ].join("\n"),
   );
   return exitCodes.done;
@@ -55,7 +57,17 @@ const fileOf = (name: TableName): string => (name === "single_sheet" ? "sheet.cs
 /** The columns of the tables in words, as a spreadsheet. */
 function columnsText(names: readonly TableName[]): string {
   return csvText(
-    ["file", "column", "must be filled", "what it holds", "unit", "words allowed", "from", "to", "example"],
+    [
+      "file",
+      "column",
+      "must be filled in",
+      "what it contains",
+      "unit",
+      "allowed words",
+      "from",
+      "to",
+      "example",
+    ],
     names.flatMap((name) =>
       tables[name].fields.map((field) => [
         fileOf(name),
@@ -75,17 +87,17 @@ function columnsText(names: readonly TableName[]): string {
 const studyFileText = (
   names: readonly TableName[],
 ): string => `# A study of the return to climbing after finger pulley injuries.
-# Lines that start with # are explanations; every key that is left out has the value shown here.
+# Lines that begin with # are explanations. A key that is left out has the value shown here.
 
 study: my-audit                 # small letters, digits, hyphens
 title: Return to climbing after pulley injuries at our clinic
 
 data:                           # paths relative to this file
 ${names.map((name) => `  ${name}: ${fileOf(name)}`).join("\n")}
-  # mappings: { ${names[0]}: mapping.yaml }   # your own columns: pulley-outcomes fit
-  date_order: year-first        # dates as YYYY-MM-DD; day-first also takes 4.3.2024 and 04/03/2024, month-first 03/04/2024
-  # closed_on: 2025-06-30       # the day the data were closed; later dates are queried
-  # answers: answers.csv        # your answers to doubts: the list of "check --queries", filled in
+  # mappings: { ${names[0]}: mapping.yaml }   # if the columns are your own: pulley-outcomes fit
+  date_order: year-first        # YYYY-MM-DD; day-first also reads 4.3.2024 and 04/03/2024, month-first also 03/04/2024
+  # closed_on: 2025-06-30       # the day on which the data were closed; later dates raise a query
+  # answers: answers.csv        # your answers to the queries: the file from "check --queries", filled in
 
 question:
   milestone: full_climbing      # easy_climbing, full_climbing, previous_level
@@ -99,7 +111,7 @@ compare:
   groups: [ring, tape]
   reference: tape
   adjust_for: [grade]           # also: ${[...groupFields.slice(1), numberFields[0]].join(", ")}, ...
-  smallest_group: 5             # a stratum with fewer in either group is left out of adjusted differences
+  smallest_group: 5             # a stratum with fewer in either group does not enter adjusted differences
 
 horizon_weeks: 26
 landmarks_weeks: [6, 8, 10, 13, 17, 26]

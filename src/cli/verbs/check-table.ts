@@ -1,4 +1,5 @@
 import {
+  counted,
   type DateOrder,
   groupQueries,
   groupText,
@@ -17,10 +18,10 @@ export interface CheckTableOptions {
   readonly closedOn?: string;
 }
 
-/** Rows between two words about how far it is. */
+/** Rows between two reports of progress. */
 const everyRows = 20_000;
 
-/** Reads one table of any size as a stream and says what is doubtful in each row by itself; changes nothing. */
+/** Reads one table of any size as a stream and lists the queries about each row by itself; changes nothing. */
 export async function checkTable(
   file: string,
   { table, dateOrder = "year-first", closedOn }: CheckTableOptions,
@@ -38,7 +39,7 @@ export async function checkTable(
       onProgress: ({ rows, share }) => {
         if (rows - told < everyRows) return;
         told = rows;
-        progress(`${rows} rows, ${Math.floor(100 * share)} %`);
+        progress(`${counted(rows, "row", "rows")}, ${Math.floor(100 * share)} %`);
       },
     },
   );
@@ -46,12 +47,12 @@ export async function checkTable(
   const isStopped = queries.some(({ severity }) => severity === "stop");
   say(
     [
-      `${file} (${table}): ${read} rows read = ${used} used + ${setAside} set aside`,
+      `${file} (${table}): ${counted(read, "row", "rows")} read = ${used} used + ${setAside} set aside`,
       ...[...streamed.reasons].map(([code, count]) => `  set aside, ${code}: ${count}`),
       "",
       ...groupQueries(queries).map(groupText),
-      queries.length === 0 ? "No doubts about single rows." : "",
-      "Each row was held against itself. Rules over several rows and tables need a study file: pulley-outcomes check study.yaml",
+      queries.length === 0 ? "There are no queries about single rows." : "",
+      "Each row was checked by itself. Rules about several rows or tables need a study file: pulley-outcomes check study.yaml",
     ].join("\n"),
   );
   if (isStopped) return exitCodes.input;

@@ -1,6 +1,7 @@
 import type { NamedQuery } from "../../ingest/index.js";
 import {
   type AnswerAccount,
+  counted,
   type DataQuery,
   groupQueries,
   groupText,
@@ -14,37 +15,37 @@ import type { Terminal } from "../terminal.js";
 import { refuseFile, writeNewFile } from "../writing/index.js";
 
 export interface CheckOptions {
-  /** File for the list of doubts. */
+  /** File for the list of queries. */
   readonly queries?: string;
   readonly by?: "rule" | "person";
 }
 
 const chooseList = "Choose another name with --queries";
 
-/** Reads every table of a study and says what is doubtful; changes nothing. */
+/** Reads every table of a study and lists the queries; changes nothing. */
 export async function check(study: string, options: CheckOptions, terminal: Terminal): Promise<ExitCode> {
   const { by = "rule", queries: list } = options;
   const isForSite = by === "person" || list !== undefined;
   if (list !== undefined) await refuseFile(list, { inputs: [study], elsewhere: chooseList });
-  const input = await openStudy(study, terminal, { doubts: isForSite ? "for the site" : "for a report" });
+  const input = await openStudy(study, terminal, { purpose: isForSite ? "for the site" : "for a report" });
   const { read, forSite } = input;
   terminal.say(
     [
       ...accountLines(read),
       "",
       ...(by === "person" && forSite !== null ? byPerson(forSite.open, read) : byRule(read.queries)),
-      read.queries.length === 0 ? "No doubts." : "",
+      read.queries.length === 0 ? "There are no queries." : "",
     ].join("\n"),
   );
   if (list !== undefined && forSite !== null) {
     await writeNewFile(list, forSite.csv, { inputs: input.paths, elsewhere: chooseList });
     const answered =
-      read.answers === null || read.answers === undefined ? "" : ", those answered before with their answers";
+      read.answers === null || read.answers === undefined ? "" : ", with the answers given so far";
     terminal.say(
       [
-        `The list for the site, one doubt a row, sorted by person and rule${answered}: ${list}`,
-        `  It holds values from the tables: keep it at the site. ${forSite.open.length} doubts are open.`,
-        '  Fill in "answer" (stands, change or leave-out), save it as CSV beside the tables, and name it in the study file:',
+        `The queries for the site, one per row, sorted by person and rule${answered}: ${list}`,
+        `  The file contains values from the tables: keep it at the site. ${counted(forSite.open.length, "query is", "queries are")} open.`,
+        '  Fill in the column "answer" (stands, change or leave-out), save the file as CSV beside the tables, and name it in the study file:',
         `    data: { answers: ${list.split(/[\\/]/).at(-1)} }`,
       ].join("\n"),
     );
@@ -56,7 +57,7 @@ export async function check(study: string, options: CheckOptions, terminal: Term
 function accountLines({ accounts, answers }: ReadCohort): string[] {
   const ofTables = accounts.map(
     ({ file, table, read, used, setAside }) =>
-      `${oneLine(file)} (${table}): ${read} rows read = ${used} used + ${setAside.length} set aside`,
+      `${oneLine(file)} (${table}): ${counted(read, "row", "rows")} read = ${used} used + ${setAside.length} set aside`,
   );
   return answers === null || answers === undefined ? ofTables : [...ofTables, ...answerLines(answers)];
 }
@@ -70,14 +71,14 @@ function answerLines({ file, read, blank, used, repeated, notUsed, ...done }: An
     ...Object.entries(notUsed).flatMap(([reason, n]) => (n > 0 ? [`${n} ${reason}`] : [])),
   ];
   return [
-    `${oneLine(file)} (answers): ${read} lines read = ${parts.join(" + ")}`,
-    `  used: ${used.stands} stands, ${used.change} change, ${used["leave-out"]} leave-out; cells changed: ${done.cellsChanged}, rows left out: ${done.rowsLeftOut}; the tables themselves are as they were`,
+    `${oneLine(file)} (answers): ${counted(read, "line", "lines")} read = ${parts.join(" + ")}`,
+    `  used: ${used.stands} stands, ${used.change} change, ${used["leave-out"]} leave-out; cells changed: ${done.cellsChanged}, rows left out: ${done.rowsLeftOut}. The tables themselves are not changed.`,
   ];
 }
 
 const byRule = (queries: readonly DataQuery[]): string[] => groupQueries(queries).map(groupText);
 
-/** Doubts under the person they concern, those about whole files first and those about the answers last. */
+/** Queries under the person they concern, those about whole files first and those about the answers last. */
 function byPerson(open: readonly NamedQuery[], { queries, answers }: ReadCohort): string[] {
   const persons = new Map<string, NamedQuery[]>();
   for (const one of open) {
@@ -90,11 +91,11 @@ function byPerson(open: readonly NamedQuery[], { queries, answers }: ReadCohort)
   const aboutAnswers = queries.filter(({ file }) => file === answers?.file);
   return [
     ...names.flatMap((name) => [
-      name === "" ? "Whole files, and rows without a person" : `Person ${oneLine(name)}`,
+      name === "" ? "Queries about whole files, and about rows without a person" : `Person ${oneLine(name)}`,
       ...(persons.get(name) ?? []).map(({ id, query }) => indented(`${queryText(query)}\n  ${id}`)),
       "",
     ]),
-    ...(aboutAnswers.length > 0 ? ["The answers", ...byRule(aboutAnswers).map(indented)] : []),
+    ...(aboutAnswers.length > 0 ? ["Queries about the answers", ...byRule(aboutAnswers).map(indented)] : []),
   ];
 }
 

@@ -15,7 +15,7 @@ import {
 } from "../../exchange/index.js";
 import { readCohort } from "../../ingest/index.js";
 import type { SharedCohort, ShareSettings } from "../../privacy/index.js";
-import { csvText, jsonText, oneLine, type ReadCohort } from "../../schema/index.js";
+import { counted, csvText, jsonText, oneLine, type ReadCohort } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
 import { questionOf } from "../../study/question-of.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
@@ -83,7 +83,7 @@ async function filesOf(
     plainResource({
       name: "account",
       path: name("account.csv"),
-      title: "Where every row went",
+      title: "What became of every row",
       text: accountText(input, { copy, adtte }),
     }),
   ];
@@ -131,7 +131,9 @@ function readBack(copy: SharedCohort, plan: Plan): ReadCohort {
   );
   const lost = read.accounts.find(({ setAside }) => setAside.length > 0);
   if (lost !== undefined) {
-    throw new Error(`${lost.setAside.length} rows of ${lost.table} cannot be read back from the copy.`);
+    throw new Error(
+      `${counted(lost.setAside.length, "row", "rows")} of ${lost.table} cannot be read back from the copy.`,
+    );
   }
   return read;
 }
@@ -140,12 +142,12 @@ function aboutOf(plan: Plan, { dates, closingWindow }: ShareSettings): AboutDepo
   const invented = plan.synthetic ? "SYNTHETIC: invented data; nothing in it is about a real person. " : "";
   const dated =
     dates === "as-they-are"
-      ? "Dates are the real ones."
-      : `Dates are on a calendar of each person's own: only the days between them mean anything. Each record ends on a day of its own, drawn from the last ${closingWindow} days before the data were closed; contacts near to it are known to the week.`;
+      ? "The dates are the real ones."
+      : `The dates are on a separate calendar for each person: only the number of days between them is meaningful. Each record ends on a randomly drawn day within the last ${closingWindow} days before the data were closed; contacts near that day are known to the week.`;
   return {
     name: plan.study,
     title: plan.title,
-    description: `${invented}Climbers' finger pulley injuries, their treatment and the return to climbing. Ids are keyed names, ages are bands, free text is left out. ${dated}`,
+    description: `${invented}Climbers' finger pulley injuries, their treatment and the return to climbing. Ids are replaced by keyed names, ages are given in bands, free text is left out. ${dated}`,
     keywords: [
       ...(plan.synthetic ? ["synthetic"] : []),
       "finger pulley injury",
@@ -175,7 +177,7 @@ function accountText(
         rows,
         used,
         setAside.length,
-        setAside.length === 0 ? null : "set aside at the site until answered",
+        setAside.length === 0 ? null : "set aside at the site until a query is answered",
       ]),
       ...copy.disclosure.rows.map(({ table, used, in_copy }) => [
         "deposit",
@@ -183,7 +185,9 @@ function accountText(
         used,
         in_copy,
         used - in_copy,
-        used === in_copy ? null : "after the last day of the record, or left out so that nobody stands out",
+        used === in_copy
+          ? null
+          : "after the last day of the record, or left out so that nobody can be singled out",
       ]),
       ...adtte.account.map(({ parameter, injuries, records, left_out }) => [
         "ADTTE",
@@ -225,21 +229,23 @@ function sayDone(
       `A deposit under open standards: ${options.into}${input.plan.synthetic ? " (SYNTHETIC data)" : ""}`,
       ...input.read.accounts.map(
         ({ file, read, used, setAside }) =>
-          `  ${oneLine(file)}: ${read} rows read, ${used} used, ${setAside.length} set aside and not in it`,
+          `  ${oneLine(file)}: ${counted(read, "row", "rows")} read, ${used} used, ${setAside.length} set aside and not in the deposit`,
       ),
       ...adtte.account.map(
         ({ parameter, injuries, records, left_out }) =>
-          `  ADTTE ${parameter}: ${injuries} injuries = ${records} records + ${left_out} left out (why: account.csv)`,
+          `  ADTTE ${parameter}: ${counted(injuries, "injury", "injuries")} = ${counted(records, "record", "records")} + ${left_out} left out (reasons: account.csv)`,
       ),
       options.withDates === true
-        ? "  Real dates are in it, as was asked (--with-dates)."
-        : `  Dates are on calendars of each person's own; each record ends on a day of its own within ${copy.disclosure.injury_days.window} days before the close.`,
-      `  ${rare_rows.length} injuries have a combination that fewer than ${k} people share.`,
+        ? "  It contains the real dates, as requested (--with-dates)."
+        : `  The dates are on a separate calendar for each person. Each record ends on a randomly drawn day within ${copy.disclosure.injury_days.window} days before the closing date.`,
+      `  ${counted(rare_rows.length, "injury has", "injuries have")} a combination of values that fewer than ${k} people share.`,
       "",
-      `What it holds: ${join(options.into, "README.md")}, ${join(options.into, "datapackage.json")}`,
-      `Read before it leaves: ${join(options.into, "disclosure.html")}`,
-      isNew ? `A new key, for you alone: ${keyPath}. Keep it at the site.` : `Names by the key ${keyPath}.`,
-      "Law, consent, ethics approval and the rules of your site decide whether it may leave.",
+      `What it contains: ${join(options.into, "README.md")}, ${join(options.into, "datapackage.json")}`,
+      `Read this before it leaves the site: ${join(options.into, "disclosure.html")}`,
+      isNew
+        ? `A new key, readable by you alone: ${keyPath}. Keep it at the site.`
+        : `The keyed names were made with the key ${keyPath}.`,
+      "Law, consent, ethics approval and the rules of your site decide whether it may leave the site.",
     ].join("\n"),
   );
 }

@@ -73,7 +73,7 @@ const writingOf = (file: string, { mapping, replace }: FitOptions): FileOptions 
   elsewhere:
     replace === true
       ? "Choose another name with --into"
-      : "Choose another name with --into, or add --replace; to keep what it says, name it with --mapping",
+      : "Choose another name with --into, or add --replace; to keep its contents, name it with --mapping",
 });
 
 /** A name for the mapping, from the name of the file. */
@@ -98,8 +98,8 @@ function sheetOf(grid: Grid, { headerRows }: FitOptions) {
   throw new CommandError(
     exitCodes.input,
     sheet === null
-      ? `${grid.file}: no row looks like a header.\n  Say in which rows it stands: --header-rows 3, or --header-rows 3,4.`
-      : `${grid.file}: there is a header and no row below it.\n  Export the file again, with its rows.`,
+      ? `${grid.file}: no row looks like a header.\n  Name the rows of the header, for example --header-rows 3 or --header-rows 3,4.`
+      : `${grid.file}: there is a header but no row below it.\n  Export the file again, with its rows.`,
   );
 }
 
@@ -111,7 +111,9 @@ function sayDrift(
   const drift = applyMapping(grid, earlier).queries.filter(({ code }) => code.startsWith("mapping-"));
   terminal.say(
     drift.length === 0
-      ? "The file looks as it did when it was mapped."
-      : ["Since the file was mapped:", ...groupQueries(drift).map(groupText), ""].join("\n"),
+      ? "The file has the same form as when the mapping was made."
+      : ["What has changed since the mapping was made:", ...groupQueries(drift).map(groupText), ""].join(
+          "\n",
+        ),
   );
 }

@@ -23,7 +23,7 @@ export async function invent(
   const writing: FolderOptions = { inputs: [scenarioPath], replace: null, tell: terminal.say };
   await refuseFolder(options.into, writing);
   const name = scenarioPath.split(/[\\/]/).at(-1)!;
-  const named = { what: "scenario", by: "the command line", name, notice: terminal.notice };
+  const named = { what: "scenario", by: "on the command line", name, notice: terminal.notice };
   const { text } = await readSettingsFile(scenarioPath, named);
   const scenario = readScenario(name, text);
   terminal.progress("drawing");
@@ -37,7 +37,7 @@ export async function invent(
     [
       `A SYNTHETIC cohort: ${options.into}`,
       ...files.map(({ path }) => `  ${path}`),
-      `Report on it: pulley-outcomes report ${join(options.into, "study.yaml")}`,
+      `Write a report on it: pulley-outcomes report ${join(options.into, "study.yaml")}`,
     ].join("\n"),
   );
   return exitCodes.done;

@@ -20,7 +20,7 @@ export interface RecomputeOptions {
   readonly study?: string;
 }
 
-/** Computes a report folder anew from its study file and says, file by file, what differs. */
+/** Computes a report folder again from its study file and says, file by file, what differs. */
 export async function recompute(
   folder: string,
   options: RecomputeOptions,
@@ -43,25 +43,25 @@ export async function recompute(
     ...versionLines(manifest),
     ...(manifest.study_file.sha256 === built.studyFile.sha256
       ? []
-      : ["the study file says something else than when the report was made"]),
+      : ["the study file has changed since the report was made"]),
     ...inputLines(manifest.inputs, built.inputs),
     ...(await outputLines(folder, expected)),
   ];
   if (lines.length === 0) {
     terminal.say(
       [
-        `${folder}: recomputed from ${study}; all ${expected.size} files are the same, byte for byte.`,
-        ...enginesApart(manifest).map((words) => `  It was ${words}.`),
+        `${folder}: recomputed from ${study}. All ${expected.size} files are the same, byte for byte.`,
+        ...enginesApart(manifest).map((words) => `  The report was ${words}.`),
       ].join("\n"),
     );
     return exitCodes.done;
   }
   terminal.say(
     [
-      `${folder}: recomputed from ${study}; what differs:`,
+      `${folder}: recomputed from ${study}. These differ:`,
       ...lines.map((line) => `  ${oneLine(line)}`),
       ...enginesApart(manifest).map(
-        (words) => `  The report was ${words}. That can be the cause where only last digits differ.`,
+        (words) => `  The report was ${words}. This can be the cause if only the last digits differ.`,
       ),
     ].join("\n"),
   );
@@ -69,7 +69,10 @@ export async function recompute(
 }
 
 async function manifestOf(folder: string): Promise<Manifest> {
-  const bytes = await readInput(join(folder, "manifest.json"), { what: "manifest", by: "the command line" });
+  const bytes = await readInput(join(folder, "manifest.json"), {
+    what: "manifest",
+    by: "on the command line",
+  });
   try {
     return manifestSchema.parse(JSON.parse(new TextDecoder().decode(bytes)));
   } catch {
@@ -91,7 +94,7 @@ async function studyBeside(folder: string, { study_file }: Manifest): Promise<st
   if (isBeside && isThere) return study;
   throw new CommandError(
     exitCodes.input,
-    `The study file "${oneLine(study_file.name)}" is not beside the folder "${folder}".\n  Say where it lies: pulley-outcomes recompute ${folder} --study ${isBeside ? oneLine(study_file.name) : "study.yaml"}`,
+    `The study file "${oneLine(study_file.name)}" is not beside the folder "${folder}".\n  Name it with --study: pulley-outcomes recompute ${folder} --study ${isBeside ? oneLine(study_file.name) : "study.yaml"}`,
   );
 }
 

@@ -1,5 +1,5 @@
 import { dirname, join } from "node:path";
-import { oneLine } from "../../schema/index.js";
+import { counted, oneLine } from "../../schema/index.js";
 import type { Results } from "../../study/index.js";
 import { buildReport } from "../build-report.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
@@ -32,7 +32,7 @@ export async function report(study: string, options: ReportOptions, terminal: Te
       `${oneLine(plan.title)}${marked}`,
       ...read.accounts.map(
         ({ file, read: rows, used, setAside: aside }) =>
-          `  ${oneLine(file)}: ${rows} rows read, ${used} used, ${aside.length} set aside`,
+          `  ${oneLine(file)}: ${counted(rows, "row", "rows")} read, ${used} used, ${aside.length} set aside`,
       ),
       ...(setAside > 0 ? [`  Why rows were set aside: pulley-outcomes check ${study}`] : []),
       smallCellLine(results.small_cells),
@@ -49,6 +49,6 @@ export async function report(study: string, options: ReportOptions, terminal: Te
 function smallCellLine({ choice, smallest, found }: Results["small_cells"]): string {
   const few = `fewer than ${smallest} people behind them`;
   if (choice === "leave-out")
-    return `  Small cells: none is written; what would have ${few} is left out or made coarser`;
-  return `  Small cells: ${found} counts, days of curves or rows have ${few} (${smallest} is our choice); before it leaves the site, see --small-cells leave-out`;
+    return `  Small cells: none is written; counts with ${few} are left out or made coarser`;
+  return `  Small cells: ${counted(found ?? 0, "count, day of a curve or row has", "counts, days of curves or rows have")} ${few} (${smallest} is our choice). Before the report leaves the site, consider --small-cells leave-out.`;
 }

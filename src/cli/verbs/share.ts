@@ -7,9 +7,9 @@ import {
   shareCohort,
   shiftRanges,
 } from "../../privacy/index.js";
+import { counted } from "../../schema/counted.js";
 import { jsonText, oneLine } from "../../schema/index.js";
 import { type Plan, readPlan } from "../../study/index.js";
-import { counted } from "../../words/phrases.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { sha256 } from "../manifest.js";
 import { disclosurePage } from "../sharing/disclosure-page.js";
@@ -69,7 +69,7 @@ export function refuseWithoutRows({ read }: Pick<StudyInput, "read">, study: str
   if (read.tables.injuries.length > 0) return;
   throw new CommandError(
     exitCodes.input,
-    `No injury can be used, so that there is nothing to copy.\n  See why: pulley-outcomes check ${study}`,
+    `No injury can be used, so there is nothing to copy.\n  The reasons are listed by: pulley-outcomes check ${study}`,
   );
 }
 
@@ -93,12 +93,12 @@ export function settingsOf(options: Omit<ShareOptions, "into">, plan: Plan): Sha
   };
 }
 
-function oneOf<N extends number>(option: string, value: number, known: readonly N[]): N {
-  const found = known.find((each) => each === value);
+function oneOf<N extends number>(option: string, value: number, allowed: readonly N[]): N {
+  const found = allowed.find((each) => each === value);
   if (found !== undefined) return found;
   throw new CommandError(
     exitCodes.usage,
-    `${option} ${value} cannot be used.\n  Write one of ${known.join(", ")}. They are nested, so that several copies tell no more than one.`,
+    `${option} ${value} cannot be used.\n  Write one of ${allowed.join(", ")}. Only these are allowed, so that several copies disclose no more than one.`,
   );
 }
 
@@ -107,7 +107,7 @@ function refuseEmptyCopy({ disclosure }: SharedCohort): void {
   if (disclosure.rows.some(({ table, in_copy }) => table === "injuries" && in_copy > 0)) return;
   throw new CommandError(
     exitCodes.input,
-    `Every injury lies within the last ${disclosure.settings.closingWindow} days before the close of its site, or too near to its first patient, to be told without its date.\n  Share these data when more time has passed.`,
+    `Every injury is within the last ${disclosure.settings.closingWindow} days before the closing date of its site, or too close to its first patient, so that it cannot be shared without disclosing its date.\n  Share these data when more time has passed.`,
   );
 }
 
@@ -180,26 +180,28 @@ function sayDone(
       `A de-identified copy: ${options.into}${marked}`,
       ...input.read.accounts.map(
         ({ file, read, used, setAside }) =>
-          `  ${oneLine(file)}: ${read} rows read, ${used} used for the copy, ${setAside.length} set aside and not in it`,
+          `  ${oneLine(file)}: ${counted(read, "row", "rows")} read, ${used} used for the copy, ${setAside.length} set aside and not in the copy`,
       ),
-      ...disclosure.rows.map(({ table, in_copy }) => `  ${table}: ${in_copy} rows in the copy`),
-      `  Records end on a day of their own within ${window} days before the close: ${people_in_reach_of_close} people were followed until then, ${injuries_after_their_record} injuries came later and are not told.`,
-      `  Somebody who knows the close and the clinic days of the site is left with at least ${counted(fewest ?? 0, "possible day", "possible days")} for an injury.`,
+      ...disclosure.rows.map(
+        ({ table, in_copy }) => `  ${table}: ${counted(in_copy, "row", "rows")} in the copy`,
+      ),
+      `  Each record ends on a randomly drawn day within ${window} days before the closing date: ${counted(people_in_reach_of_close, "person was", "people were")} followed until then, and ${counted(injuries_after_their_record, "injury that occurred later is", "injuries that occurred later are")} not in the copy.`,
+      `  For somebody who knows the closing date and the clinic days of the site, at least ${counted(fewest ?? 0, "day remains", "days remain")} possible for an injury.`,
       rare_rows.length === 0
-        ? `  Every combination that was counted is shared by at least ${k} people. That is no guarantee.`
-        : `  ${rare_rows.length} of ${injuries} injuries have a combination that fewer than ${k} people share: a person might be picked out.`,
+        ? `  Every combination of values that was counted is shared by at least ${k} people. That is no guarantee.`
+        : `  ${rare_rows.length} of ${counted(injuries, "injury", "injuries")} ${rare_rows.length === 1 ? "has" : "have"} a combination of values that fewer than ${k} people share: a person could be singled out.`,
       ...(rare_rows.length > 0 && disclosure.settings.rare === "list"
         ? [
-            "  To lessen them: --rare generalise (whole columns coarser) or --rare suppress (single cells left out)",
+            "  To reduce their number: --rare generalise (whole columns made coarser) or --rare suppress (single cells left out)",
           ]
         : []),
       "",
-      `Read before it leaves: ${join(options.into, "disclosure.html")}`,
+      `Read this before it leaves the site: ${join(options.into, "disclosure.html")}`,
       isNew
-        ? `A new key, for you alone: ${keyPath}. Keep it at the site; with it the next copy has the same names.`
-        : `Names by the key ${keyPath}, as in earlier copies made with it.`,
-      `Report on the copy: pulley-outcomes report ${join(options.into, "study.yaml")}`,
-      "Law, consent, ethics approval and the rules of your site decide whether it may leave.",
+        ? `A new key, readable by you alone: ${keyPath}. Keep it at the site: the next copy made with it has the same names.`
+        : `The keyed names were made with the key ${keyPath}, as in earlier copies.`,
+      `Write a report on the copy: pulley-outcomes report ${join(options.into, "study.yaml")}`,
+      "Law, consent, ethics approval and the rules of your site decide whether it may leave the site.",
     ].join("\n"),
   );
 }

@@ -16,7 +16,7 @@ export async function refuseInputs(
   place: Place,
   { inputs, elsewhere }: { readonly inputs: readonly string[]; readonly elsewhere: string },
 ): Promise<void> {
-  if (place.found === null) return;
+  if (place.existing === null) return;
   const isTarget = await sameAs(place);
   for (const input of inputs) {
     const above = await chainOf(input);
@@ -24,8 +24,8 @@ export async function refuseInputs(
     if (at === -1) continue;
     throw refusal(
       at === 0
-        ? `"${place.said}" is "${input}", which this command reads and never writes over.`
-        : `"${place.said}" holds "${input}", which this command reads, and is not replaced.`,
+        ? `"${place.given}" is "${input}", which this command reads and never writes over.`
+        : `"${place.given}" holds "${input}", which this command reads, and is not replaced.`,
       elsewhere,
     );
   }
@@ -33,7 +33,7 @@ export async function refuseInputs(
 
 /** Whether a path is the target. */
 async function sameAs(place: Place): Promise<(path: string) => Promise<boolean>> {
-  const { dev, ino } = place.found!;
+  const { dev, ino } = place.existing!;
   const target = await realpath(pathOf(place));
   return async (path) => {
     if (path === target) return true;

@@ -36,7 +36,7 @@ const deviceName = /^(con|prn|aux|nul|com\d|lpt\d)(\..*)?$/i;
 export async function refuseOddDisk(place: Omit<Place, "found">, elsewhere: string): Promise<void> {
   if (await isSystemPlace(place)) {
     throw refusal(
-      `"${place.said}" belongs to a file system of the operating system that keeps no files.`,
+      `"${place.given}" belongs to a file system of the operating system that keeps no files.`,
       elsewhere,
     );
   }

@@ -18,56 +18,60 @@ export const pathOf = ({ parent, name }: Pick<Place, "parent" | "name">): string
  * Finds where a target lies, and refuses what nothing can be written to: no name, links, devices, what lies below a
  * file, file systems that are views of the running system.
  *
- * @param said the path as it was written
+ * @param given the path as it was written
  * @param elsewhere how to name another, as the beginning of a sentence
  * @throws CommandError that says what stands in the way
  */
-export async function placeOf(said: string, elsewhere: string): Promise<Place> {
-  refuseOddName(said, elsewhere);
-  const target = resolve(said);
-  const found = await foundAt(target, { said, elsewhere });
+export async function placeOf(given: string, elsewhere: string): Promise<Place> {
+  refuseOddName(given, elsewhere);
+  const target = resolve(given);
+  const found = await foundAt(target, { given, elsewhere });
   if (found?.isSymbolicLink() === true) {
-    throw refusal(`"${said}" is a link, and links are neither followed for writing nor replaced.`, elsewhere);
+    throw refusal(
+      `"${given}" is a link, and links are neither followed for writing nor replaced.`,
+      elsewhere,
+    );
   }
   if (found !== null && !found.isDirectory() && !found.isFile()) {
-    throw refusal(`"${said}" is ${kindOf(found)}, not a file or folder.`, elsewhere);
+    throw refusal(`"${given}" is ${kindOf(found)}, not a file or folder.`, elsewhere);
   }
-  const { parent, first } = await firstMissing(target, { said, elsewhere });
+  const { parent, first } = await firstMissing(target, { given, elsewhere });
   const place = {
-    said,
+    given,
     parent,
     name: basename(first),
     below: target === first ? "" : target.slice(first.length + 1),
-    found,
+    existing: found,
   };
   await refuseOddDisk(place, elsewhere);
   return place;
 }
 
-function refuseOddName(said: string, elsewhere: string): void {
-  if (said.trim() === "") throw new CommandError(exitCodes.usage, `A name is missing.\n  ${elsewhere}.`);
-  if (said.includes("\0")) throw refusal("The name holds a character that no file name may hold.", elsewhere);
-  const parts = said.split(process.platform === "win32" ? /[\\/]+/ : /\/+/);
+function refuseOddName(given: string, elsewhere: string): void {
+  if (given.trim() === "") throw new CommandError(exitCodes.usage, `A name is missing.\n  ${elsewhere}.`);
+  if (given.includes("\0"))
+    throw refusal("The name contains a character that is not allowed in a file name.", elsewhere);
+  const parts = given.split(process.platform === "win32" ? /[\\/]+/ : /\/+/);
   const last = parts.findLast((part) => part !== "");
-  if (last === undefined || last === "." || last === ".." || dirname(resolve(said)) === resolve(said)) {
-    throw refusal(`"${said}" does not name a file or folder that could be written.`, elsewhere);
+  if (last === undefined || last === "." || last === ".." || dirname(resolve(given)) === resolve(given)) {
+    throw refusal(`"${given}" does not name a file or folder that could be written.`, elsewhere);
   }
   if (parts.some((part) => Buffer.byteLength(part) > longestName)) {
-    throw refusal(`"${said.slice(0, 40)}..." has a name that is too long.`, elsewhere);
+    throw refusal(`"${given.slice(0, 40)}..." has a name that is too long.`, elsewhere);
   }
 }
 
 interface Named {
-  readonly said: string;
+  readonly given: string;
   readonly elsewhere: string;
 }
 
-async function foundAt(path: string, { said, elsewhere }: Named): Promise<BigIntStats | null> {
+async function foundAt(path: string, { given, elsewhere }: Named): Promise<BigIntStats | null> {
   try {
     return await lstat(path, { bigint: true });
   } catch (error) {
     if (codeOf(error) === "ENOENT") return null;
-    throw refusal(`"${said}" ${reasonOf(error)}.`, elsewhere);
+    throw refusal(`"${given}" ${reasonOf(error)}.`, elsewhere);
   }
 }
 
@@ -75,15 +79,15 @@ async function foundAt(path: string, { said, elsewhere }: Named): Promise<BigInt
 async function firstMissing(target: string, named: Named): Promise<{ parent: string; first: string }> {
   const above = dirname(target);
   if ((await foundAt(above, named)) === null) return firstMissing(above, named);
-  const { said, elsewhere } = named;
+  const { given, elsewhere } = named;
   try {
     const folder = await stat(above);
     if (!folder.isDirectory()) {
-      throw refusal(`"${said}" lies below "${above}", which is ${kindOf(folder)}, not a folder.`, elsewhere);
+      throw refusal(`"${given}" lies below "${above}", which is ${kindOf(folder)}, not a folder.`, elsewhere);
     }
     return { parent: await realpath(above), first: target };
   } catch (error) {
     if (error instanceof CommandError) throw error;
-    throw refusal(`"${said}" cannot be reached: "${above}" ${reasonOf(error)}.`, elsewhere);
+    throw refusal(`"${given}" cannot be reached: "${above}" ${reasonOf(error)}.`, elsewhere);
   }
 }

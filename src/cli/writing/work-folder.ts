@@ -152,14 +152,14 @@ async function refuseWhileAnotherWrites(
   if (recognised?.is === "ours") throw anotherRun(place, elsewhere);
   if (recognised?.is === "not ours") {
     throw refusal(
-      `"${place.said}" cannot be written: "${shared}" is in the way, and is not ours.`,
+      `"${place.given}" cannot be written: "${shared}" is in the way, and is not ours.`,
       elsewhere,
     );
   }
 }
 
-const anotherRun = ({ said }: Place, elsewhere: string) =>
-  refusal(`Another run is writing to "${said}" now.`, orElse("Wait until it has finished", elsewhere));
+const anotherRun = ({ given }: Place, elsewhere: string) =>
+  refusal(`Another run is writing to "${given}" now.`, orElse("Wait until it has finished", elsewhere));
 
 /** Whether another run is settling what an earlier one has left for the same target. */
 async function isBeingSettled({ parent, name }: Place): Promise<boolean> {

@@ -72,15 +72,15 @@ async function checkedPlace(path: string, options: FileOptions): Promise<Place> 
   const { elsewhere, mayReplace = null } = options;
   const place = await placeOf(path, elsewhere);
   if (/[\\/]$/.test(path)) throw refusal(`"${path}" is the name of a folder, not of a file.`, elsewhere);
-  if (place.below !== "") throw refusal(`"${path}" lies in a folder that does not exist.`, elsewhere);
-  if (place.found === null) return place;
+  if (place.below !== "") throw refusal(`"${path}" is in a folder that does not exist.`, elsewhere);
+  if (place.existing === null) return place;
   await refuseInputs(place, options);
-  if (place.found.isDirectory()) throw refusal(`"${path}" is a folder, not a file.`, elsewhere);
+  if (place.existing.isDirectory()) throw refusal(`"${path}" is a folder, not a file.`, elsewhere);
   if (mayReplace === null) throw refusal(`"${path}" exists already.`, elsewhere);
-  if (place.found.nlink > 1n) {
+  if (place.existing.nlink > 1n) {
     throw refusal(`"${path}" is one file under several names (hard links), and is not replaced.`, elsewhere);
   }
-  const isOurs = place.found.size <= largestOwn && mayReplace(await readFile(pathOf(place), "utf8"));
+  const isOurs = place.existing.size <= largestOwn && mayReplace(await readFile(pathOf(place), "utf8"));
   if (!isOurs)
     throw refusal(
       `"${path}" was not written by this toolkit, or has been changed since, and is not replaced.`,
@@ -95,8 +95,8 @@ async function putInPlace(
 ): Promise<void> {
   const place = await checkedPlace(path, options);
   const [fresh, target] = [join(work.fresh, place.name), pathOf(place)];
-  if (place.found !== null) {
-    await chmod(fresh, Number(place.found.mode & 0o777n));
+  if (place.existing !== null) {
+    await chmod(fresh, Number(place.existing.mode & 0o777n));
     await rename(fresh, target);
   } else await putWithoutReplacing(work, { fresh, target });
   await settleNames(place.parent);

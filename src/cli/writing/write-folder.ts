@@ -77,16 +77,17 @@ async function openPlace(folder: string, options: Settled): Promise<Place> {
 
 /** The place, looked at once more: it must still be where the work folder was made for. */
 async function samePlace(early: Place, options: Settled): Promise<Place> {
-  const place = await checkedPlace(early.said, options);
+  const place = await checkedPlace(early.given, options);
   if (pathOf(place) === pathOf(early) && place.below === early.below) return place;
-  throw refusal(`Folders above "${early.said}" have changed while it was being written.`, "Try again");
+  throw refusal(`Folders above "${early.given}" have changed while it was being written.`, "Try again");
 }
 
 async function checkedPlace(folder: string, options: Settled): Promise<Place> {
   const place = await placeOf(folder, options.elsewhere);
   await refuseInputs(place, options);
-  if (place.found !== null) {
-    if (!place.found.isDirectory()) throw refusal(`"${folder}" is a file, not a folder.`, options.elsewhere);
+  if (place.existing !== null) {
+    if (!place.existing.isDirectory())
+      throw refusal(`"${folder}" is a file, not a folder.`, options.elsewhere);
     await orRefusal(folder, () => refuseStrangers(pathOf(place), { folder, options }));
   }
   return place;
@@ -146,11 +147,11 @@ async function putInPlace(
 ): Promise<void> {
   const place = await samePlace(early, settled);
   const target = pathOf(place);
-  if (place.found !== null) {
+  if (place.existing !== null) {
     const earlier = join(work.folder, parts.earlier);
-    await chmod(work.fresh, Number(place.found.mode & 0o777n));
+    await chmod(work.fresh, Number(place.existing.mode & 0o777n));
     await rename(target, earlier);
-    await refuseStrangers(earlier, { folder: early.said, options: settled });
+    await refuseStrangers(earlier, { folder: early.given, options: settled });
   }
   await refuseTaken(target);
   await rename(work.fresh, target);

@@ -8,17 +8,17 @@ import type { NamedQuery } from "./register.js";
 export interface Amendments {
   /** New text of cells, by file, row and column. */
   readonly cells: Map<string, string>;
-  /** Rows that are set aside, by file and row, with the doubt that was answered so. */
+  /** Rows that are set aside, by file and row, with the query that was answered so. */
   readonly leftOut: Map<string, DataQuery>;
 }
 
 export const noAmendments = (): Amendments => ({ cells: new Map(), leftOut: new Map() });
 
-/** The row that a doubt is about, as a key; null for a doubt about a whole file. */
+/** The row that a query is about, as a key; null for a query about a whole file. */
 export const rowKey = ({ file, row }: Pick<DataQuery, "file" | "row">): string | null =>
   row === null ? null : JSON.stringify([file, row]);
 
-/** The cell that a doubt is about, as a key; null where it is not about one cell of the table. */
+/** The cell that a query is about, as a key; null where it is not about one cell of the table. */
 export function cellKey({ query, table }: Pick<NamedQuery, "query" | "table">): string | null {
   const { file, row, column, found } = query;
   if (row === null || column === null || found === null) return null;
@@ -52,29 +52,29 @@ function amendedFile({ file, read }: ReadFile, { cells, leftOut }: Amendments): 
       out.push(row);
       continue;
     }
-    const news = changed.get(key);
-    rows.push(news === undefined ? row : withNews(row, { news, read }));
+    const answer = changed.get(key);
+    rows.push(answer === undefined ? row : withAnswers(row, { answer, read }));
   }
   const words = read.words && { ...read.words, asWritten: asWrittenAnew(read.words, cells) };
   const amendedRows: RowsOfFile = { ...read, rows, setAside, ...(words && { words }) };
   return { file, read: amendedRows, leftOut: out };
 }
 
-/** A doubt about a cell that an answer has changed is about the new text, not about what stands in the file. */
+/** A query about a cell that an answer has changed is about the new text, not about what stands in the file. */
 function asWrittenAnew({ asWritten }: FileWords, cells: Amendments["cells"]): FileWords["asWritten"] {
   return (query) => {
     const written = asWritten(query);
-    const news = query.found === null ? undefined : cells.get(cellName(query));
-    return news === undefined ? written : { ...query, column: written.column, found: news };
+    const answer = query.found === null ? undefined : cells.get(cellName(query));
+    return answer === undefined ? written : { ...query, column: written.column, found: answer };
   };
 }
 
 /** A new cell of a file that was translated is in the site's words, like those that stand there. */
-function withNews(
+function withAnswers(
   row: CellRow,
-  { news, read }: { readonly news: Readonly<Record<string, string>>; readonly read: RowsOfFile },
+  { answer, read }: { readonly answer: Readonly<Record<string, string>>; readonly read: RowsOfFile },
 ): CellRow {
-  const cells = Object.entries(news).map(([column, text]) => [
+  const cells = Object.entries(answer).map(([column, text]) => [
     column,
     read.words?.inOurText({ column, row: row.row, text }) ?? text,
   ]);

@@ -10,8 +10,8 @@ import type { RaisedQuery } from "./settle.js";
 const columns = answersTable.fields.map(({ name }) => name);
 
 /**
- * The list of doubts for the site to answer, one row a doubt, sorted by person and then by rule. It holds values of
- * the tables. Answers given before stand in their rows, and lines of the file of answers that belong to no doubt of
+ * The list of queries for the site to answer, one row per query, sorted by person and then by rule. It holds values of
+ * the tables. Answers given before stand in their rows, and lines of the file of answers that belong to no query of
  * this reading come last, as they were: the list can take the place of the file of answers.
  */
 export function queriesCsv(
@@ -40,11 +40,11 @@ const cellIn = (values: AnswerRow, column: string): CsvCell => values[column as 
 
 /** Rule and column go by our names, by which an answer is known again; what is said goes by the words of the file. */
 function toldOf({ id, person, query }: NamedQuery, written: DataQuery): CsvCell[] {
-  const { found, expected, mend, consequence } = sayQuery(written);
+  const { found, expected, correction, consequence } = sayQuery(written);
   const { code, file, row, column, injury } = query;
   const inColumn = written.column === column ? "" : `Column "${written.column}": `;
   const question = `${inColumn}${found} ${expected}. ${consequence}`;
-  return [id, person, injury, code, file, row, column, written.found, question, mend];
+  return [id, person, injury, code, file, row, column, written.found, question, correction];
 }
 
 const orderOf = ({ person, query, id }: NamedQuery) =>

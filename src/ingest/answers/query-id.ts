@@ -6,21 +6,21 @@ const digits = "0123456789abcdefghjkmnpqrstvwxyz";
 const bitsOfDigit = 5;
 const groupLength = 4;
 
-/** Facts that say which of several like doubts about one cell is meant; no values, no row numbers. */
+/** Facts that say which of several like queries about one cell is meant; no values, no row numbers. */
 const tellingFacts = ["other_column", "earlier", "later", "what", "missing", "place", "why"] as const;
 
-/** What a doubt is about, besides its own words: the table and the row, each by name. */
+/** What a query is about, besides its own words: the table and the row, each by name. */
 export interface Subject {
   readonly table: string;
-  /** The row by its identifying cells; null for a doubt about a whole file. */
+  /** The row by its identifying cells; null for a query about a whole file. */
   readonly rowName: string | null;
 }
 
 /**
- * The text that an id is made from: kind of doubt, table, column, what was found, and the row by its identifying
+ * The text that an id is made from: kind of query, table, column, what was found, and the row by its identifying
  * cells. Row numbers, file names and other rows are no part of it.
  *
- * @param ordinal 1 for the first of several equal doubts, in the order in which they are raised
+ * @param ordinal 1 for the first of several equal queries, in the order in which they are raised
  */
 export function idText({ code, column, found, facts }: DataQuery, subject: Subject, ordinal: number): string {
   const telling = tellingFacts.map((name) => facts[name] ?? null);

@@ -10,7 +10,7 @@ import type { SourceFile } from "../text/source-file.js";
 /** The file of answers as it was opened. */
 export type AnswersFile = Pick<SourceFile, "file" | "bytes">;
 
-/** One line that answers a doubt. */
+/** One line that answers a query. */
 export interface Answer {
   readonly row: number;
   readonly values: AnswerRow;
@@ -28,7 +28,7 @@ export interface Answers {
   readonly blank: readonly AnswerRow[];
   /** Lines that cannot be taken as they stand, with what is the matter. */
   readonly unreadable: readonly { readonly row: number; readonly values: AnswerRow | null }[];
-  /** Every doubt about this file. */
+  /** Every query about this file. */
   readonly queries: readonly DataQuery[];
 }
 

@@ -2,7 +2,7 @@ import type { DataQuery } from "../../schema/data-query.js";
 import { idText, shortHash } from "./query-id.js";
 import type { RowNames } from "./row-names.js";
 
-/** A doubt under its id. */
+/** A query under its id. */
 export interface NamedQuery {
   readonly id: string;
   readonly query: DataQuery;
@@ -11,17 +11,17 @@ export interface NamedQuery {
   readonly person: string | null;
 }
 
-/** Sixty bits: among a million doubts, two share an id by chance in fewer than one of a million files. */
+/** Sixty bits: among a million queries, two share an id by chance in fewer than one of a million files. */
 const usualLength = 12;
 const longestLength = 48;
 
-/** Gives ids. The same doubts get the same ids, in any pass. */
+/** Gives ids. The same queries get the same ids, in any pass. */
 export interface Register {
   readonly nameAll: (queries: readonly DataQuery[]) => readonly NamedQuery[];
 }
 
 /**
- * A register of ids. Two doubts that the short hash cannot tell apart are told apart by a longer one; two equal doubts
+ * A register of ids. Two queries that the short hash cannot tell apart are told apart by a longer one; two equal queries
  * about one row by their ordinal.
  *
  * @param names the rows of the files as they were read, before any answer
@@ -37,7 +37,7 @@ export function register(names: RowNames, { length = usualLength }: { length?: n
       taken.set(id, text);
       return id;
     }
-    throw new Error("two doubts share 240 bits of a hash: this is a fault of the toolkit");
+    throw new Error("two queries share 240 bits of a hash: this is a fault of the toolkit");
   };
   const nameAll = (queries: readonly DataQuery[]) => {
     const ordinals = new Map<string, number>();

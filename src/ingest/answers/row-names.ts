@@ -6,7 +6,7 @@ import { tables } from "../../schema/tables.js";
 import { byKey } from "../rules/link-rule.js";
 import type { Files } from "../text/rows-of-file.js";
 
-/** What a doubt is about: a table, a row of it by name, a person. */
+/** What a query is about: a table, a row of it by name, a person. */
 export interface About {
   readonly table: string;
   readonly rowName: string | null;

@@ -9,12 +9,12 @@ import { type Answer, type Answers, askAboutAnswer } from "./read-answers.js";
 import { type NamedQuery, register } from "./register.js";
 import { rowNames } from "./row-names.js";
 
-/** One reading of the files: whatever it gives, with every doubt. */
+/** One reading of the files: whatever it gives, with every query. */
 export interface Pass {
   readonly queries: readonly DataQuery[];
 }
 
-/** A doubt, and how to say it in the words of its file as that reading found them. */
+/** A query, and how to say it in the words of its file as that reading found them. */
 export interface RaisedQuery extends NamedQuery {
   readonly asWritten: FileWords["asWritten"];
 }
@@ -22,13 +22,13 @@ export interface RaisedQuery extends NamedQuery {
 /** The last reading, with the answers in place. */
 export interface Settled<P extends Pass> {
   readonly pass: P;
-  /** Doubts that are still open, at most 200 of a kind, and those about the answers themselves. */
+  /** Queries that are still open, at most 200 of a kind, and those about the answers themselves. */
   readonly queries: readonly DataQuery[];
-  /** Every doubt that is still open. */
+  /** Every query that is still open. */
   readonly open: readonly NamedQuery[];
-  /** Every doubt that was raised, answered or not, once each, with the words of the reading that raised it. */
+  /** Every query that was raised, answered or not, once each, with the words of the reading that raised it. */
   readonly raised: readonly RaisedQuery[];
-  /** Says a doubt of the last reading in the words of its file. */
+  /** Says a query of the last reading in the words of its file. */
   readonly asWritten: FileWords["asWritten"];
   readonly account: AnswerAccount;
 }
@@ -36,13 +36,13 @@ export interface Settled<P extends Pass> {
 /**
  * Reads the files with the site's answers in place.
  *
- * The files are read as they are; every doubt gets its id; answers to these ids take effect; the files are read again,
- * since a changed cell can end a doubt or raise another, which may be answered as well; and so on until a reading
+ * The files are read as they are; every query gets its id; answers to these ids take effect; the files are read again,
+ * since a changed cell can end a query or raise another, which may be answered as well; and so on until a reading
  * brings no new answer to bear. Ids come from the cells as they stand in the file, so that they stay whatever the
- * answers to other doubts have changed. Each answer takes effect once, so that the readings come to an end.
+ * answers to other queries have changed. Each answer takes effect once, so that the readings come to an end.
  *
  * @param files as they were read; they are left as they are
- * @param options answers: the lines of the file of answers; read: one reading of files, keeping every doubt
+ * @param options answers: the lines of the file of answers; read: one reading of files, keeping every query
  */
 export function settle<P extends Pass>(
   files: Files,
@@ -76,7 +76,7 @@ export function settle<P extends Pass>(
 /** What became of an answer so far. */
 type Fate = "waiting" | "used" | "contradictory" | "elsewhere" | "not-possible";
 
-/** The answers to one doubt. */
+/** The answers to one query. */
 interface Held {
   readonly answer: Answer;
   /** Further lines that say the same. */
@@ -101,7 +101,7 @@ function heldAnswers({ given }: Answers): HeldAnswers {
   );
 }
 
-/** Brings answers to bear on the doubts that a reading raised; tells whether the files must be read again. */
+/** Brings answers to bear on the queries that a reading raised; tells whether the files must be read again. */
 function takeEffect(
   named: readonly NamedQuery[],
   { held, amendments }: { readonly held: HeldAnswers; readonly amendments: Amendments },
@@ -146,7 +146,7 @@ function fateOf(one: NamedQuery, { values, answer }: Answer): Fate {
   return "used";
 }
 
-/** Doubts of the last reading that no answer has settled, and those about the answers. */
+/** Queries of the last reading that no answer has settled, and those about the answers. */
 function openAmong(
   named: readonly NamedQuery[],
   { held, answers }: { readonly held: HeldAnswers; readonly answers: Answers },

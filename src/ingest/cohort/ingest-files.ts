@@ -4,7 +4,7 @@ import type { DataQuery } from "../../schema/data-query.js";
 import { type Keep, queryList } from "../../schema/query-list.js";
 import { type LinkContext, linkRows } from "../rules/link-rule.js";
 import { linkRules } from "../rules/link-rules.js";
-import type { ReadingContext } from "../table/take-in.js";
+import type { ReadingContext } from "../table/check-rows.js";
 import type { Files } from "../text/rows-of-file.js";
 import { readLinkedTables } from "./read-linked-tables.js";
 import { readSingleSheet } from "./read-single-sheet.js";
@@ -16,7 +16,7 @@ export interface IngestedFiles {
   readonly queries: readonly DataQuery[];
 }
 
-/** One reading: cells to typed rows, each row against itself, then the tables against each other. */
+/** One reading: cells to typed rows, each row against itself, then the tables against one another. */
 export function ingestFiles(
   files: Files,
   {

@@ -27,19 +27,19 @@ export interface ReadOptions {
   readonly dateOrder?: DateOrder;
   /** Whether all dates lie on one calendar (the default), or each person has one of their own. */
   readonly calendar?: LinkContext["calendar"];
-  /** The file in which the site has answered earlier doubts. */
+  /** The file in which the site has answered earlier queries. */
   readonly answers?: AnswersFile;
 }
 
 /**
- * Files to the typed tables of a cohort, with the account of every row and every doubt.
+ * Files to the typed tables of a cohort, with the account of every row and every query.
  *
- * Each file is read, its cells typed, each row held against itself, then the tables against each other. What is
+ * Each file is read, its cells typed, each row checked by itself, then the tables against one another. What is
  * wrong beyond doubt sets a row aside, and with an injury the rows that name it; what is odd is asked and used.
  * Rows read = rows used + rows set aside, for every file, or the run stops.
  *
  * The site's answers take effect on the way in: a changed cell is read and checked like any other, a row that is to be
- * left out is set aside with that reason, a doubt about what stands is not raised again.
+ * left out is set aside with that reason, a query about what stands is not raised again.
  *
  * @param sources the linked tables (injuries needed), or one single sheet
  * @throws StopError with every reason at once, when a file cannot be read at all
@@ -58,7 +58,7 @@ export function readCohort(sources: readonly CohortSource[], options: ReadOption
   return { ...inWords({ ...pass, queries }, asWritten), answers: account };
 }
 
-/** Says the doubts about files that were translated into our columns in the words of these files. */
+/** Says the queries about files that were translated into our columns in the words of these files. */
 const inWords = (
   { tables: used, accounts, queries }: IngestedFiles,
   asWritten: FileWords["asWritten"],
@@ -71,15 +71,15 @@ const inWords = (
   queries: queries.map(asWritten),
 });
 
-/** A cohort with the list of its doubts for the site to answer. */
+/** A cohort with the list of its queries for the site to answer. */
 export interface CohortForSite extends ReadCohort {
-  /** Every doubt that is still open, with its id and person, without an upper limit. */
+  /** Every query that is still open, with its id and person, without an upper limit. */
   readonly open: readonly NamedQuery[];
-  /** Every doubt, answered or not, as CSV, with columns for the answers; it holds values of the tables. */
+  /** Every query, answered or not, as CSV, with columns for the answers; it holds values of the tables. */
   readonly csv: string;
 }
 
-/** The same as `readCohort`, with every doubt by its id. It takes more time and memory. */
+/** The same as `readCohort`, with every query by its id. It takes more time and memory. */
 export function readCohortForSite(sources: readonly CohortSource[], options: ReadOptions): CohortForSite {
   const { answers, ...reading } = readingOf(options);
   const files = readFiles(sources, "every");

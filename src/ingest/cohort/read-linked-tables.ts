@@ -10,8 +10,8 @@ import { type Table, tables } from "../../schema/tables.js";
 import { treatmentRow } from "../../schema/treatments.js";
 import { visitRow } from "../../schema/visits.js";
 import { injuriesByName, injuryMustBeUsed, notBeforeInjury } from "../rules/set-aside.js";
-import { type Check, closeLedger, sieve } from "../table/sieve.js";
-import { type ReadingContext, type TakenIn, takeIn } from "../table/take-in.js";
+import { type CheckedRows, checkRows, type ReadingContext } from "../table/check-rows.js";
+import { closeLedger, type RowCheck, rowsThatPass } from "../table/ledger.js";
 import type { ReadFile, RowsOfFile } from "../text/rows-of-file.js";
 
 /** The rows that are used, and the account of each file. */
@@ -31,20 +31,23 @@ export function readLinkedTables(files: ReadonlyMap<TableName, ReadFile>, readin
     name: LinkedTableName,
     table: Table<Row>,
     rules: readonly RowRule<Row>[],
-  ): TakenIn<Row> => takeIn(files.get(name) ?? notGiven, { table, rules, ...reading });
+  ): CheckedRows<Row> => checkRows(files.get(name) ?? notGiven, { table, rules, ...reading });
 
   const injuries = take("injuries", tables.injuries, rowRules.injuries);
   const usedInjuries = injuriesByName(injuries.rows);
   const namesUsedInjury = injuryMustBeUsed(usedInjuries, injuries.notUsed);
   const ofUsedInjury = <Row extends { readonly injury_id: string }>(
-    { rows, ledger }: TakenIn<Row>,
+    { rows, ledger }: CheckedRows<Row>,
     dates: readonly DatedColumn<Row>[],
   ) => {
-    const checks: Check<Row>[] = [
+    const checks: RowCheck<Row>[] = [
       namesUsedInjury,
       ...dates.map(({ column }) => notBeforeInjury<Row>(usedInjuries, column)),
     ];
-    return checks.reduce((left, check) => sieve(left, { check, ledger, queries: reading.queries }), rows);
+    return checks.reduce(
+      (left, check) => rowsThatPass(left, { check, ledger, queries: reading.queries }),
+      rows,
+    );
   };
 
   const treatments = take("treatments", tables.treatments, rowRules.treatments);

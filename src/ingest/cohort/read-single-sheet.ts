@@ -5,21 +5,23 @@ import { rowRules } from "../../schema/rules/row-rules.js";
 import type { SingleSheetRow } from "../../schema/single-sheet.js";
 import { tables } from "../../schema/tables.js";
 import { injuriesByName, notBeforeInjury } from "../rules/set-aside.js";
-import { type Check, closeLedger, sieve } from "../table/sieve.js";
-import { type ReadingContext, takeIn } from "../table/take-in.js";
+import { checkRows, type ReadingContext } from "../table/check-rows.js";
+import { closeLedger, type RowCheck, rowsThatPass } from "../table/ledger.js";
 import type { ReadFile } from "../text/rows-of-file.js";
 import type { ReadTables } from "./read-linked-tables.js";
-import { doubtsAboutSheetRow, type UnfoldedSheet, unfoldRows } from "./unfold-single-sheet.js";
+import { queriesAboutSheetRow, type UnfoldedSheet, unfoldRows } from "./unfold-single-sheet.js";
 
 /** The single sheet: unfolded into linked tables; a row is used with all its parts, or set aside with all of them. */
 export function readSingleSheet(
   file: ReadFile,
   { context, queries }: { readonly context: ReadingContext; readonly queries: QueryList },
 ): ReadTables {
-  const sheet = takeIn(file, { table: tables.single_sheet, rules: [], context, queries });
+  const sheet = checkRows(file, { table: tables.single_sheet, rules: [], context, queries });
   const unfolded = unfoldRows(sheet.rows);
   const check = checkOf(unfolded, context);
-  const used = new Set(sieve(sheet.rows, { check, ledger: sheet.ledger, queries }).map(({ row }) => row));
+  const used = new Set(
+    rowsThatPass(sheet.rows, { check, ledger: sheet.ledger, queries }).map(({ row }) => row),
+  );
   const ofUsedRows = <Row>(rows: readonly TypedRow<Row>[]) => rows.filter(({ row }) => used.has(row));
   return {
     tables: {
@@ -34,13 +36,13 @@ export function readSingleSheet(
 }
 
 /**
- * Every doubt about the parts of a row: the parts against themselves, and their dates against the injury. Rows are to
- * be checked in their order: the doubts of all rows at once may not fit into memory.
+ * Every query about the parts of a row: the parts against themselves, and their dates against the injury. Rows are to
+ * be checked in their order: the queries of all rows at once may not fit into memory.
  */
 function checkOf(
   { injuries, treatments, imaging }: Omit<UnfoldedSheet, "queries">,
   context: RuleContext,
-): Check<SingleSheetRow> {
+): RowCheck<SingleSheetRow> {
   const byName = injuriesByName(injuries);
   const startsAfterInjury = notBeforeInjury<(typeof treatments)[number]["values"]>(byName, "start_date");
   const scanAfterInjury = notBeforeInjury<(typeof imaging)[number]["values"]>(byName, "date");
@@ -51,7 +53,7 @@ function checkOf(
     const episodes = treatmentsOf(row.row);
     const readings = imagingOf(row.row);
     return [
-      ...doubtsAboutSheetRow(row),
+      ...queriesAboutSheetRow(row),
       ...injuriesOf(row.row).flatMap((one) => checkRow(one, { rules: rowRules.injuries, context })),
       ...episodes.flatMap((one) => checkRow(one, { rules: rowRules.treatments, context })),
       ...episodes.flatMap((one) => [...startsAfterInjury(one)]),

@@ -29,10 +29,10 @@ type SheetRow = TypedRow<SingleSheetRow>;
  */
 export const unfoldSingleSheet = (rows: readonly SheetRow[]): UnfoldedSheet => ({
   ...unfoldRows(rows),
-  queries: rows.flatMap(doubtsAboutSheetRow),
+  queries: rows.flatMap(queriesAboutSheetRow),
 });
 
-/** The same without the doubts, each part in the order of the rows. */
+/** The same without the queries, each part in the order of the rows. */
 export function unfoldRows(rows: readonly SheetRow[]): Omit<UnfoldedSheet, "queries"> {
   const nameOf = injuryNamer(rows);
   const injuries = rows.map((row) => injuryOf(row, nameOf(row)));
@@ -45,10 +45,10 @@ export function unfoldRows(rows: readonly SheetRow[]): Omit<UnfoldedSheet, "quer
 }
 
 /** What unfolding a row asks. */
-export const doubtsAboutSheetRow = (row: SheetRow): readonly DataQuery[] => [
-  ...doubtsAboutInjuryDate(row),
-  ...doubtsAboutTreatments(row),
-  ...doubtsAboutScans(row),
+export const queriesAboutSheetRow = (row: SheetRow): readonly DataQuery[] => [
+  ...queriesAboutInjuryDate(row),
+  ...queriesAboutTreatments(row),
+  ...queriesAboutScans(row),
 ];
 
 /** Names for the injuries: only those of persons who have several need to be put in order. */
@@ -144,7 +144,7 @@ function readingsOf({ row, injury }: Part): TypedRow<ImagingRow>[] {
   });
 }
 
-function doubtsAboutInjuryDate(row: SheetRow): DataQuery[] {
+function queriesAboutInjuryDate(row: SheetRow): DataQuery[] {
   const found = row.values.injury_date;
   if (!isTooWide(found)) return [];
   return [
@@ -152,7 +152,7 @@ function doubtsAboutInjuryDate(row: SheetRow): DataQuery[] {
   ];
 }
 
-function doubtsAboutTreatments(row: SheetRow): DataQuery[] {
+function queriesAboutTreatments(row: SheetRow): DataQuery[] {
   return episodeColumns.flatMap(({ treatment, start_date, end_date }) => {
     const { [treatment]: named, [start_date]: start, [end_date]: end } = row.values;
     if (named !== null && start === null) {
@@ -172,7 +172,7 @@ function doubtsAboutTreatments(row: SheetRow): DataQuery[] {
   });
 }
 
-function doubtsAboutScans(row: SheetRow): DataQuery[] {
+function queriesAboutScans(row: SheetRow): DataQuery[] {
   return scanColumns.flatMap(({ distance_mm, date }) => {
     const found = row.values[distance_mm];
     if (found === null || scanDay(row, date) !== null) return [];

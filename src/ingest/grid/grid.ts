@@ -45,7 +45,7 @@ export interface Grid {
   readonly format: GridFormat;
 }
 
-/** A file as a grid with every doubt about it; null where a query of severity `stop` says why. */
+/** A file as a grid with every query about it; null where a query of severity `stop` says why. */
 export interface GridRead {
   readonly grid: Grid | null;
   readonly queries: readonly DataQuery[];

@@ -1,4 +1,5 @@
 import { strToU8, zipSync } from "fflate";
+import { counted } from "../../schema/counted.js";
 import { queryList } from "../../schema/query-list.js";
 import { type AskAboutFile, askerAboutFile } from "../text/ask-about-file.js";
 import { hasTooManyRows, mostRows, type RowLimit } from "../text/most-rows.js";
@@ -76,8 +77,8 @@ async function gridOf(
   const isTooWide = lastRow > sheetBounds.rows || lastColumn > sheetBounds.columns;
   if (isTooWide || lastRow * lastColumn > mostCells) {
     const what = Number.isFinite(lastRow)
-      ? `a sheet of ${lastRow} rows and ${lastColumn} columns`
-      : "a sheet with cells that lie nowhere";
+      ? `a sheet of ${counted(lastRow, "row", "rows")} and ${counted(lastColumn, "column", "columns")}`
+      : "a sheet with cells that have no valid address";
     ask({ code: "workbook-too-large", severity: "stop", facts: { what } });
     return null;
   }

@@ -10,7 +10,7 @@ export const askAnswer = "ask";
 /** Whether a text of the file can be a key of a mapping: the one that cannot is queried row by row like any new word. */
 export const isKey = (text: string): boolean => text !== "__proto__";
 
-const columnName = word.describe("Name of a column, as it stands in the header of the file");
+const columnName = word.describe("Name of a column, as written in the header of the file");
 const dateOrder = z.enum(["year-first", "day-first", "month-first"]);
 const decimalSign = z.enum(["point", "comma"]);
 
@@ -19,46 +19,47 @@ const rule = z
     from: z
       .union([columnName, z.array(columnName).min(1)])
       .optional()
-      .describe("The column it comes from; of several the first that is not blank"),
+      .describe("The column it comes from; of several columns, the first that is not blank"),
     ticked: z
       .record(z.string(), columnName)
       .optional()
       .describe("For lists: the column in which each entry is ticked, or its extent written"),
-    latest_of: z
-      .array(columnName)
-      .min(1)
-      .optional()
-      .describe("For dates: the latest day that stands in these columns"),
+    latest_of: z.array(columnName).min(1).optional().describe("For dates: the latest date in these columns"),
     born_on: columnName
       .optional()
       .describe(
-        "For the age: a column of dates of birth; completed years on the day of the injury, which is all that is kept",
+        "For the age: a column of dates of birth; completed years on the day of the injury are computed, and nothing else is kept",
       ),
     born_in: columnName
       .optional()
       .describe(
-        "For the age: a column of years of birth; completed years counted from 1 July, so that it may be one year off",
+        "For the age: a column of years of birth; completed years are counted from 1 July, so that the age may be wrong by one year",
       ),
-    constant: word.optional().describe("The same for every row, where the file has no column for it"),
+    constant: word.optional().describe("The same value for every row, if the file has no column for it"),
     values: z
       .record(z.string(), word)
       .optional()
       .describe(
-        `Cells of the file and what they mean; "${blankAnswer}" for nothing, "${askAnswer}" for a question about each row`,
+        `Cells of the file and what they mean; "${blankAnswer}" for a blank cell, "${askAnswer}" for a query about each row`,
       ),
     numbered: z
       .enum(["with_thumb", "without_thumb"])
       .optional()
-      .describe("How fingers are counted: with the thumb, 4 is the ring finger; without it, 4 is the little"),
+      .describe(
+        "How fingers are counted: with the thumb, 4 is the ring finger; without it, 4 is the little finger",
+      ),
     counted: z
       .enum(["days", "weeks", "months"])
       .optional()
-      .describe("For milestones written as times since the injury: what a plain number counts"),
-    unit: z.string().optional().describe("Unit of the numbers in the file, where it is not ours"),
-    decimal_sign: decimalSign.optional().describe("Where it differs from the rest of the file"),
-    date_order: dateOrder.optional().describe("Where it differs from the rest of the file"),
+      .describe("For milestones written as the time since the injury: the unit of a plain number"),
+    unit: z
+      .string()
+      .optional()
+      .describe("Unit of the numbers in the file, if it is not the unit of the toolkit"),
+    decimal_sign: decimalSign.optional().describe("Only if it differs from the rest of the file"),
+    date_order: dateOrder.optional().describe("Only if it differs from the rest of the file"),
   })
-  .describe("Where a column of ours comes from, and how its cells are read");
+  .describe("Where a column comes from, and how its cells are read");
 
 const reading = rule
   .pick({ unit: true, counted: true, date_order: true, numbered: true, born_on: true, born_in: true })
@@ -67,27 +68,30 @@ const reading = rule
 const undecided = z
   .strictObject({
     question: z.string().describe("What could not be decided from the file"),
-    decides: z.array(z.array(word).min(1)).min(1).describe("The keys of this file that the answer goes to"),
-    example: z.string().optional().describe("A cell it is about"),
-    choices: z.record(z.string(), z.string()).describe("The answers there are, and what each means"),
+    decides: z
+      .array(z.array(word).min(1))
+      .min(1)
+      .describe("The keys of this file that the answer is written to"),
+    example: z.string().optional().describe("An example of a cell that it is about"),
+    choices: z.record(z.string(), z.string()).describe("The possible answers, and what each means"),
     reads: z
       .record(z.string(), reading)
       .optional()
-      .describe("By answer, what goes to the column besides its name"),
+      .describe("By answer, what is written to the column besides its name"),
     answer: word.nullable().optional().describe("One of the choices"),
   })
-  .describe("A question that must be answered before the mapping is used");
+  .describe("A question that must be answered before the mapping can be used");
 
 const seen = z
   .strictObject({
-    columns: z.array(z.string()).describe("Header of the file, in its order"),
+    columns: z.array(z.string()).describe("Header of the file, in its original order"),
     rows: z.number().int().min(0).describe("How many records it had"),
     medians: z
       .record(z.string(), z.number())
       .optional()
-      .describe("Median of the numbers by column of ours, in the unit of the file"),
+      .describe("Median of the numbers by column of the toolkit, in the unit of the file"),
   })
-  .describe("What the file looked like when it was mapped: a later file is held against it");
+  .describe("What the file looked like when the mapping was made: later files are compared with it");
 
 /** How the columns, words, units and dates of one site's file translate to ours. */
 export const mappingSchema = z
@@ -96,18 +100,25 @@ export const mappingSchema = z
       .string()
       .regex(/^[a-z0-9][a-z0-9-]{0,63}$/, "small letters, digits and hyphens, at most 64")
       .describe("Short name of the mapping"),
-    table: z.enum(tableNames).default("single_sheet").describe("Which of our tables the file is"),
-    sheet: z.string().optional().describe("Sheet of the workbook; the only one when left out"),
+    table: z
+      .enum(tableNames)
+      .default("single_sheet")
+      .describe("Which table of the toolkit the file contains"),
+    sheet: z.string().optional().describe("Sheet of the workbook; may be left out if there is only one"),
     header_rows: z
       .array(z.number().int().min(1))
       .min(1)
       .max(3)
       .optional()
-      .describe("Rows that hold the header, as the spreadsheet shows them; found by itself when left out"),
+      .describe(
+        "Rows that contain the header, as the spreadsheet shows them; found automatically if left out",
+      ),
     leave_out_rows: z
       .array(z.string().min(1))
       .default([])
-      .describe("A row is no record when its first filled cell begins with one of these, as Total"),
+      .describe(
+        "A row is not a record if its first filled cell begins with one of these words, for example Total",
+      ),
     date_order: dateOrder
       .default("year-first")
       .describe("Which comes first in dates that do not put the year first"),
@@ -117,18 +128,26 @@ export const mappingSchema = z
       .min(0)
       .max(99)
       .optional()
-      .describe("25 reads 00 to 25 as 2000 to 2025 and 26 to 99 as 1926 to 1999; queried when left out"),
+      .describe(
+        "25 reads 00 to 25 as 2000 to 2025 and 26 to 99 as 1926 to 1999; if left out, two-digit years raise a query",
+      ),
     day_numbers_from: z
       .union([z.literal(1900), z.literal(1904)])
       .optional()
-      .describe("The year from which the spreadsheet counts days, for dates that stand as 45385"),
+      .describe(
+        "The year from which the spreadsheet counts days, for dates that are stored as numbers such as 45385",
+      ),
     decimal_sign: decimalSign.default("point").describe("How numbers with decimals are written"),
-    columns: z.record(z.string(), rule).describe("By column of ours"),
-    not_used: z.array(columnName).default([]).describe("Columns of the file knowingly not used"),
-    undecided: z.array(undecided).max(1_000).default([]).describe("Empty before the mapping can be used"),
+    columns: z.record(z.string(), rule).describe("By column of the toolkit"),
+    not_used: z.array(columnName).default([]).describe("Columns of the file that are deliberately not used"),
+    undecided: z
+      .array(undecided)
+      .max(1_000)
+      .default([])
+      .describe("Must be empty before the mapping can be used"),
     seen: seen.optional(),
   })
-  .describe("How one site's file translates into our columns");
+  .describe("How one site's file translates into the columns of the toolkit");
 
 export type Mapping = z.infer<typeof mappingSchema>;
 export type ColumnRule = z.infer<typeof rule>;

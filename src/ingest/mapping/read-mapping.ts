@@ -5,6 +5,7 @@ import { checkSettings, readSettings } from "../../schema/settings/read-settings
 import { SettingsError, type SettingsProblem } from "../../schema/settings/settings-error.js";
 import { type Path, type Place, pathText } from "../../schema/settings/settings-problems.js";
 import { tables } from "../../schema/tables.js";
+import { unitInWords } from "../../schema/unit-words.js";
 import { isAge } from "./apply/age-text.js";
 import { unitFactor, unitsFor } from "./apply/units.js";
 import {
@@ -24,7 +25,7 @@ export class MappingError extends SettingsError {
   override readonly name = "MappingError";
 }
 
-type Say = (path: Path, expected: string, mend: string) => void;
+type Say = (path: Path, expected: string, correction: string) => void;
 
 /**
  * Reads a mapping.
@@ -55,8 +56,8 @@ const mappingFile = { schema: mappingSchema, what: "a mapping" };
 
 const sayer =
   (problems: SettingsProblem[], place: Place): Say =>
-  (path, expected, mend) =>
-    problems.push({ ...place(path), at: pathText(path), expected, mend });
+  (path, expected, correction) =>
+    problems.push({ ...place(path), at: pathText(path), expected, correction });
 
 interface Checking {
   readonly say: Say;
@@ -74,12 +75,12 @@ function settleAnswered(mapping: Mapping, { say, undecided }: Checking): Mapping
     if (foreign !== undefined) {
       say(
         [...path, "decides"],
-        `${pathText(foreign)} is no key that an answer can go to.`,
-        "Write a key of a column, as [columns, grade, from], or one of date_order, day_numbers_from, decimal_sign.",
+        `${pathText(foreign)} is not a key that an answer can be written to.`,
+        "Write a key of a column, for example [columns, grade, from], or one of date_order, day_numbers_from, decimal_sign.",
       );
     } else if (twice !== null) {
-      const other = 'Answer "not_used" for one of them, or settle it by hand under "columns".';
-      say([...path, "answer"], `${answer} is taken from ${twice} already.`, other);
+      const other = 'Answer "not_used" for one of them, or edit "columns" yourself.';
+      say([...path, "answer"], `${answer} already comes from ${twice}.`, other);
     } else if (answer !== null && answers.includes(answer))
       settled = settleQuestion(settled, { question, answer });
     else if (answer !== null) {
@@ -91,7 +92,7 @@ function settleAnswered(mapping: Mapping, { say, undecided }: Checking): Mapping
         `${meant}Write one of: ${answers.join(", ")}.`,
       );
     } else if (undecided === "refused")
-      say(path, `is not answered: ${question.question}`, howToAnswer(question));
+      say(path, `has no answer yet: ${question.question}`, howToAnswer(question));
   }
   return settled;
 }
@@ -132,7 +133,7 @@ function checkColumns(mapping: Mapping, { say, undecided }: Checking): void {
       say(
         ["columns", name],
         `is not a column of the table ${mapping.table}.`,
-        `${meant}Columns: ${names.join(", ")}.`,
+        `${meant}The columns are: ${names.join(", ")}.`,
       );
     } else checkRule(rule, { field, say });
   }
@@ -141,7 +142,7 @@ function checkColumns(mapping: Mapping, { say, undecided }: Checking): void {
     if (required && mapping.columns[name] === undefined) {
       say(
         ["columns"],
-        `has no "${name}", which every row needs.`,
+        `does not include "${name}", which every row needs.`,
         `Add it: ${name}: { from: COLUMN } (${description.split(";")[0]}).`,
       );
     }
@@ -154,28 +155,31 @@ function checkRule(rule: ColumnRule, { field, say }: { readonly field: Field; re
   const path = ["columns", field.name];
   const given = origins.filter((origin) => rule[origin] !== undefined);
   if (given.length !== 1) {
-    const expected = given.length === 0 ? "does not say where it comes from." : `has ${given.join(" and ")}.`;
+    const expected =
+      given.length === 0
+        ? "does not say where it comes from."
+        : `has ${given.join(" and ")}, but needs exactly one of them.`;
     say(path, expected, `Write one of: ${origins.join(", ")}.`);
   }
   const isDated = field.kind === "date" || field.kind === "period";
   if (rule.latest_of !== undefined && !isDated) {
     say(
       [...path, "latest_of"],
-      "goes with dates only.",
-      'Write "from" with the columns; the first that is filled is taken.',
+      "can only be used for dates.",
+      'Write "from" with the columns: the first that is not blank is used.',
     );
   }
   if (rule.ticked !== undefined && field.kind !== "list") {
-    say([...path, "ticked"], "goes with lists only.", 'Write "from" with the column.');
+    say([...path, "ticked"], "can only be used for lists.", 'Write "from" with the column.');
   }
   for (const birth of ["born_on", "born_in"] as const) {
     if (rule[birth] !== undefined && !isAge(field))
-      say([...path, birth], "goes with the age only.", 'Write "from" with the column.');
+      say([...path, birth], "can only be used for the age.", 'Write "from" with the column.');
   }
   for (const [entry] of Object.entries(rule.ticked ?? {})) {
     const known = tables.injuries.fields.find(({ name }) => name === "pulleys")?.terms ?? [];
     if (!known.includes(entry))
-      say([...path, "ticked", entry], "is no pulley.", `Write one of: ${known.join(", ")}.`);
+      say([...path, "ticked", entry], "is not a pulley.", `Write one of: ${known.join(", ")}.`);
   }
   checkUnit(rule, { field, say });
   checkValues(rule, { field, say });
@@ -184,11 +188,11 @@ function checkRule(rule: ColumnRule, { field, say }: { readonly field: Field; re
 function checkUnit({ unit }: ColumnRule, { field, say }: { readonly field: Field; readonly say: Say }): void {
   if (unit === undefined) return;
   const path = ["columns", field.name, "unit"];
-  if (field.unit === undefined) say(path, "goes with quantities only.", "Remove it.");
+  if (field.unit === undefined) say(path, "can only be used for quantities.", "Remove it.");
   else if (unitFactor(unit, field.unit) === null) {
     say(
       path,
-      `"${unit}" cannot be turned into ${field.unit}.`,
+      `"${unit}" cannot be converted to ${unitInWords(field.unit)}.`,
       `Write one of: ${unitsFor(field.unit).join(", ")}.`,
     );
   }
@@ -211,8 +215,8 @@ function checkValues(rule: ColumnRule, { field, say }: { readonly field: Field; 
     const allowed = terms.length > 0 ? `one of: ${terms.join(", ")}` : `a value like ${field.example}`;
     say(
       ["columns", field.name, ...keys],
-      `"${meaning}" is no value of ${field.name}.`,
-      `${meant}Write ${allowed}; ${blankAnswer} for nothing, ${askAnswer} to be asked row by row.`,
+      `"${meaning}" is not a possible value of ${field.name}.`,
+      `${meant}Write ${allowed}. Write ${blankAnswer} for a blank cell, or ${askAnswer} for a query about each row.`,
     );
   }
 }

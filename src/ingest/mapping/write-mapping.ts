@@ -50,7 +50,7 @@ export function mappingText(mapping: Mapping, { head, settings, columns }: Mappi
     }
   }
   const says = {
-    columns: "How each column of ours is read, with the evidence",
+    columns: "How each column of the toolkit is read, with the evidence",
     undecided: undecidedSays,
     seen: seenSays,
   };
@@ -61,8 +61,9 @@ export function mappingText(mapping: Mapping, { head, settings, columns }: Mappi
   return yamlText(document, { lineWidth: 0, nullStr: "" });
 }
 
-const undecidedSays = 'To be settled before use: write one of the choices behind each "answer:"';
-const seenSays = "What the file looked like: the next export is held against it";
+const undecidedSays =
+  'Questions to be answered before the mapping can be used: write one of the choices after each "answer:"';
+const seenSays = "What the file looked like: the next export is compared with this";
 
 const isEmptyList = (value: unknown): boolean => Array.isArray(value) && value.length === 0;
 const keyOf = (pair: Pair): string => String((pair.key as Scalar).value);

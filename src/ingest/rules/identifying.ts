@@ -24,7 +24,7 @@ export const textMayIdentify: LinkRule = function* ({ tables }) {
         const text = (row.values as Readonly<Record<string, unknown>>)[column];
         if (typeof text !== "string") continue;
         const kinds = kindsIn(text);
-        if (kinds.size > 0) yield* doubtsAboutText(row, { column, kinds });
+        if (kinds.size > 0) yield* queriesAboutText(row, { column, kinds });
       }
     }
   }
@@ -49,7 +49,7 @@ function rememberingScan(): (text: string) => Kinds {
   };
 }
 
-function* doubtsAboutText(
+function* queriesAboutText(
   row: TypedRow<object>,
   { column, kinds }: { readonly column: string; readonly kinds: Kinds },
 ): Iterable<DataQuery> {
@@ -65,7 +65,7 @@ function* doubtsAboutText(
 }
 
 /** Pseudonyms of persons that are no pseudonyms; each person once. */
-export const pseudonymSpeaks: LinkRule = function* ({ tables }) {
+export const pseudonymIdentifies: LinkRule = function* ({ tables }) {
   const seen = new Set<string>();
   for (const row of tables.injuries) {
     const { person_id } = row.values;

@@ -14,7 +14,7 @@ import {
   returnsOnOneWeekday,
   returnsOnWeeks,
 } from "./heaping.js";
-import { pseudonymSpeaks, textMayIdentify } from "./identifying.js";
+import { pseudonymIdentifies, textMayIdentify } from "./identifying.js";
 import {
   comparisonSideInjured,
   earlierInjuryContradicts,
@@ -84,6 +84,6 @@ export const linkRules: readonly LinkRule[] = [
   returnsOnFirstOrFifteenth,
   distanceDrifts,
   gradeShareDrifts,
-  pseudonymSpeaks,
+  pseudonymIdentifies,
   textMayIdentify,
 ];

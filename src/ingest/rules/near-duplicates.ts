@@ -14,7 +14,7 @@ const latin = [..."ABCEHKMOPTXaeopcxABEHIKMNOPTX"];
 const latinOf = new Map(lookAlikes.map((letter, place) => [letter, latin[place]!]));
 
 /** An id as a person hears it: no case, spaces, hyphens or leading zeros, look-alike letters as their likes. */
-export function heardAs(id: string): string {
+export function comparableId(id: string): string {
   // most ids have no letter that could look like another
   const plain = /[^\x20-\x7e]/.test(id) ? withLatinLetters(id) : id;
   return plain
@@ -31,7 +31,7 @@ const withLatinLetters = (id: string): string =>
 
 /** Ids of a site that differ in their writing only: one person under two spellings? */
 export const personIdsAlike: LinkRule = function* ({ tables }) {
-  const heard = ({ values }: Injury) => `${values.site_id ?? ""}\n${heardAs(values.person_id)}`;
+  const heard = ({ values }: Injury) => `${values.site_id ?? ""}\n${comparableId(values.person_id)}`;
   for (const alike of groupsSharingKey(tables.injuries, heard)) {
     const [first, ...others] = [...byKey(alike, personOf).values()].map(([firstRow]) => firstRow!);
     for (const row of others) {
@@ -81,7 +81,7 @@ const mostCompared = 200;
 
 function* withinDays(rows: readonly Injury[], passedOver: Injury[]) {
   const days = rows.map(({ values }) => dayNumber(values.injury_date));
-  const heard = rows.map(({ values }) => heardAs(values.person_id));
+  const heard = rows.map(({ values }) => comparableId(values.person_id));
   const earlier = placesByYear();
   let sameDay: number[] = [];
   for (const [place, row] of rows.entries()) {
@@ -98,7 +98,11 @@ function* withinDays(rows: readonly Injury[], passedOver: Injury[]) {
       if (!mayBeOne(row, other)) continue;
       if (heard[place] !== heard[before] && !isOneSlip(row.values.person_id, other.values.person_id))
         continue;
-      yield askAboutTwo(row, other, "the ids differ by one slip of the keyboard, the days lie within 14");
+      yield askAboutTwo(
+        row,
+        other,
+        "the ids differ by one typing error and the injuries are within 14 days of each other",
+      );
     }
   }
 }
@@ -137,7 +141,7 @@ function* withSwappedDays(rows: readonly Injury[], passedOver: Injury[]) {
     const others = byDay.get(swapped) ?? [];
     if (others.length > mostCompared) passedOver.push(row);
     for (const other of others.slice(0, mostCompared)) {
-      if (mayBeOne(row, other)) yield askAboutTwo(row, other, "day and month are swapped");
+      if (mayBeOne(row, other)) yield askAboutTwo(row, other, "the day and the month are swapped");
     }
   }
 }

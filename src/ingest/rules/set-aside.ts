@@ -4,7 +4,7 @@ import type { CellRow, TypedRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import type { InjuryRow } from "../../schema/injuries.js";
 import { datedIn, surelyBefore } from "../../schema/rules/dated.js";
-import type { Check } from "../table/sieve.js";
+import type { RowCheck } from "../table/ledger.js";
 import { groupsSharingKey } from "./shared-keys.js";
 
 /** How many rows a query lists at most. */
@@ -41,7 +41,7 @@ export function identifierTwice<Row>(
   };
 }
 
-/** The doubt about a row whose key is that of other rows. @param found name: the parts of the key, one a line */
+/** The query about a row whose key is that of other rows. @param found name: the parts of the key, one a line */
 export const keyMetTwice = (
   key: readonly string[],
   found: { readonly name: string; readonly rows: string },
@@ -63,7 +63,7 @@ export const injuriesByName = (rows: readonly TypedRow<InjuryRow>[]): InjuriesBy
   new Map(rows.map(({ values }) => [values.injury_id, values]));
 
 /** Rows that name an injury which is not there, or which is set aside. */
-export function injuryMustBeUsed(used: InjuriesByName, notUsed: readonly CellRow[]): Check<OfInjury> {
+export function injuryMustBeUsed(used: InjuriesByName, notUsed: readonly CellRow[]): RowCheck<OfInjury> {
   // only asked for where an injury is missing
   let names: ReadonlyMap<string, CellRow> | null = null;
   return (row) => {
@@ -87,7 +87,7 @@ export function injuryMustBeUsed(used: InjuriesByName, notUsed: readonly CellRow
 export function notBeforeInjury<Row extends OfInjury>(
   injuries: InjuriesByName,
   column: keyof Row & string,
-): Check<Row> {
+): RowCheck<Row> {
   return (row) => {
     const injury = injuries.get(row.values.injury_id);
     const found = datedIn(row.values, { column });

@@ -1,7 +1,7 @@
 import { askAbout } from "../../schema/ask.js";
 import type { TypedRow } from "../../schema/cells.js";
 import { byKey, type LinkRule } from "./link-rule.js";
-import { heardAs } from "./near-duplicates.js";
+import { comparableId } from "./near-duplicates.js";
 
 /**
  * Names of sites that differ in their writing only: spaces, hyphens, letter case, accents composed or not, letters of
@@ -14,7 +14,7 @@ export const siteIdsAlike: LinkRule = function* ({ tables }) {
   ];
   const named = rows.filter(({ values }) => values.site_id !== null);
   const firstRows = [...byKey(named, ({ values }) => values.site_id!).values()].map(([first]) => first!);
-  for (const alike of byKey(firstRows, ({ values }) => heardAs(values.site_id!)).values()) {
+  for (const alike of byKey(firstRows, ({ values }) => comparableId(values.site_id!)).values()) {
     const [first] = alike;
     for (const row of alike.slice(1)) {
       yield askAbout(row, {

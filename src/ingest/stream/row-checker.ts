@@ -6,8 +6,8 @@ import { isTyped, type RowTyper, rowTyper } from "../../schema/row-typer.js";
 import { checkRow, type RowRule } from "../../schema/rules/row-rule.js";
 import type { Table } from "../../schema/tables.js";
 import { keyMetTwice } from "../rules/set-aside.js";
+import type { ReadingContext } from "../table/check-rows.js";
 import type { RowTaker } from "../table/table-reader.js";
-import type { ReadingContext } from "../table/take-in.js";
 import { keyKeeper } from "./key-keeper.js";
 
 /** A row of a stream that can be used: its number, and its values in the order of the table's fields (see `rowNamer`). */
@@ -63,8 +63,8 @@ export function rowChecker<Row>(
   const metBefore = ({ key, place }: { key: string; place: number }, row: number): DataQuery | null => {
     const first = keys.numberAt(place);
     if (first === 0) return null;
-    const doubt = keyMetTwice(table.key, { name: key, rows: `${Math.abs(first)}, ${row}` });
-    const twice = (at: number): DataQuery => askAbout({ file, row: at, values: {} }, doubt);
+    const finding = keyMetTwice(table.key, { name: key, rows: `${Math.abs(first)}, ${row}` });
+    const twice = (at: number): DataQuery => askAbout({ file, row: at, values: {} }, finding);
     if (first > 0) {
       keys.setNumber(place, -first);
       used -= 1;

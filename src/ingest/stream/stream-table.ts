@@ -1,9 +1,10 @@
+import { counted } from "../../schema/counted.js";
 import type { DataQuery, QueryCode } from "../../schema/data-query.js";
 import { queryList } from "../../schema/query-list.js";
 import type { RowRule } from "../../schema/rules/row-rule.js";
 import type { Table } from "../../schema/tables.js";
+import type { ReadingContext } from "../table/check-rows.js";
 import { tableReader } from "../table/table-reader.js";
-import type { ReadingContext } from "../table/take-in.js";
 import { type AskAboutFile, askerAboutFile } from "../text/ask-about-file.js";
 import {
   type Decodable,
@@ -30,14 +31,14 @@ export interface StreamedTable {
   readonly read: number;
   readonly used: number;
   readonly setAside: number;
-  /** How many rows each kind of doubt set aside; of several doubts the first counts. */
+  /** How many rows each kind of query set aside; of several queries the first counts. */
   readonly reasons: ReadonlyMap<QueryCode, number>;
   /**
    * Rows that were handed over and are set aside after all, since a later row has the same key; they are among those
    * set aside.
    */
   readonly withdrawn: ReadonlySet<number>;
-  /** Every doubt, at most 200 of a kind in full. With one of severity `stop` nothing was read. */
+  /** Every query, at most 200 of a kind in full. With one of severity `stop` nothing was read. */
   readonly queries: readonly DataQuery[];
 }
 
@@ -45,7 +46,7 @@ export interface StreamedTable {
  * Reads, types and checks a delimited table as a stream: memory does not grow with the file, but for the keys of a
  * table that has any. The bytes are gone through twice, first for the encoding.
  *
- * Each row is held against itself; rules over several rows need the tables whole (`readCohort`).
+ * Each row is checked by itself; rules over several rows need the tables whole (`readCohort`).
  *
  * @param source the name of the file for messages, and how to open its bytes
  * @throws Error when the account of the rows does not balance, which is a fault of the toolkit
@@ -67,7 +68,7 @@ export async function streamTable<Row>(
   for await (const chunk of open()) {
     const text = decode(chunk);
     if (text.includes("\0")) {
-      ask({ code: "file-not-text", severity: "stop", facts: { kind: "it has NUL bytes in it" } });
+      ask({ code: "file-not-text", severity: "stop", facts: { kind: "it contains NUL bytes" } });
       break;
     }
     reader.read(text);
@@ -84,7 +85,7 @@ export async function streamTable<Row>(
   const account = checker.soFar();
   if (read !== account.used + account.setAside) {
     throw new Error(
-      `${file}: row accounting of the stream does not balance: ${read} rows read, ${account.used} used, ${account.setAside} set aside.`,
+      `${file}: row accounting of the stream does not balance: ${counted(read, "row", "rows")} read, ${account.used} used, ${account.setAside} set aside.`,
     );
   }
   return { read, ...account, queries: asked };

@@ -13,7 +13,7 @@ import { rowsOfText } from "./read-table.js";
 export interface OpenOptions {
   /** Sheet of the workbook; by default the first that holds anything. */
   readonly sheet?: string | null;
-  /** Whether more than 200 alike doubts are kept one by one. */
+  /** Whether more than 200 alike queries are kept one by one. */
   readonly keep?: Keep;
 }
 
@@ -36,10 +36,10 @@ async function readFromWorkbook(
   { sheet, keep }: Required<OpenOptions>,
 ): Promise<ReadSource> {
   const named = sheet === null ? file : `${file} [${sheet}]`;
-  const { grid, queries: doubts } = await readWorkbook({ file: named, bytes }, { sheet });
-  if (grid === null) return { table, file: named, read: noRows(doubts) };
+  const { grid, queries: ofWorkbook } = await readWorkbook({ file: named, bytes }, { sheet });
+  if (grid === null) return { table, file: named, read: noRows(ofWorkbook) };
   const queries = queryList(keep);
-  for (const doubt of doubts) queries.add(doubt);
+  for (const query of ofWorkbook) queries.add(query);
   // below the header, which is one row where the columns are ours
   const { rows, used } = spreadMerged(grid.rows.slice(1), { merged: grid.merged, direction: "down" });
   mentionJoined(used, askerAboutFile(named, queries));

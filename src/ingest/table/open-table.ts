@@ -54,7 +54,7 @@ function columnsOf(
   header: Header,
   { text, table, ask }: { text: string; table: Table; ask: AskAboutFile },
 ): Columns | null {
-  if (header.known === 0) {
+  if (header.recognised === 0) {
     const headerRow = headerFurtherDown(text, table);
     if (headerRow !== null) {
       ask({ code: "header-not-first", severity: "stop", row: 1, facts: { header_row: headerRow } });

@@ -29,7 +29,7 @@ export function readTable(
     : rowsOfText(text, table, { file, queries, ...(most === undefined ? {} : { most }) });
 }
 
-/** The rows of a table from its delimited text; doubts go to those that are there already. */
+/** The rows of a table from its delimited text; queries go to those that are there already. */
 export function rowsOfText(
   text: string,
   table: Table,

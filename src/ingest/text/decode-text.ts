@@ -25,7 +25,7 @@ export function decodeText(bytes: Uint8Array): DecodedText {
   const signature = signatures.find(([start]) => start.every((byte, place) => bytes[place] === byte));
   if (signature !== undefined) return { notText: signature[1] };
   const decoded = decodeBytes(bytes);
-  if (decoded.text.includes("\0")) return { notText: "it has NUL bytes in it" };
+  if (decoded.text.includes("\0")) return { notText: "it contains NUL bytes" };
   if (shareOfControls(decoded.text) > tooManyControls) return { notText: "it is mostly control characters" };
   return decoded;
 }

@@ -28,7 +28,7 @@ export interface Header {
   /** Names as they stand in the file, blank ones at the end left out. */
   readonly names: readonly string[];
   /** How many of them are columns of the table. */
-  readonly known: number;
+  readonly recognised: number;
 }
 
 /**
@@ -41,11 +41,11 @@ export function readHeader(text: string, table: Pick<Table, "fields">): Header {
   const known = new Set(table.fields.map(({ name }) => name));
   const readings = delimiters.map((delimiter): Header => {
     const names = firstRow(text, delimiter);
-    return { delimiter, names, known: names.filter((name) => known.has(comparedName(name))).length };
+    return { delimiter, names, recognised: names.filter((name) => known.has(comparedName(name))).length };
   });
   return readings.reduce((best, reading) => {
-    if (reading.known !== best.known) return reading.known > best.known ? reading : best;
-    return reading.known === 0 && reading.names.length > best.names.length ? reading : best;
+    if (reading.recognised !== best.recognised) return reading.recognised > best.recognised ? reading : best;
+    return reading.recognised === 0 && reading.names.length > best.names.length ? reading : best;
   });
 }
 
@@ -82,7 +82,7 @@ export const holdsFirstRow = (text: string): boolean =>
 export function headerFurtherDown(text: string, table: Pick<Table, "fields">): number | null {
   const enough = Math.ceil(table.fields.filter(({ required }) => required).length / 2);
   const lines = text.split(/\r\n?|\n/, rowsLookedAt);
-  const place = lines.findIndex((line) => readHeader(line, table).known >= Math.max(1, enough));
+  const place = lines.findIndex((line) => readHeader(line, table).recognised >= Math.max(1, enough));
   return place <= 0 ? null : place + 1;
 }
 

@@ -7,7 +7,7 @@ export interface RowsOfFile {
   readonly read: number;
   readonly rows: readonly CellRow[];
   readonly setAside: readonly { readonly row: number; readonly query: DataQuery }[];
-  /** Every doubt; when one of them has the severity `stop`, nothing was read. */
+  /** Every query; when one of them has the severity `stop`, nothing was read. */
   readonly queries: readonly DataQuery[];
   /** Where the file was translated into our columns: its own words. Its dates then stand year first. */
   readonly words?: FileWords;
@@ -35,7 +35,7 @@ export const noRows = (queries: readonly DataQuery[]): RowsOfFile => ({
 export interface FileWords {
   /** A query about a column of ours as one about the file: its own column, the cell as it stands there. */
   readonly asWritten: (query: DataQuery) => DataQuery;
-  /** A cell that the site writes anew, in its own words, as our text. */
+  /** A cell that the site writes again, in its own words, as our text. */
   readonly inOurText: (cell: {
     readonly column: string;
     readonly row: number;

@@ -19,7 +19,7 @@ export function settingsText(file: string, bytes: Uint8Array): Extract<DecodedTe
     {
       ...nowhere,
       expected: `this file is not text: ${decoded.notText}.`,
-      mend: "Name a file of settings: plain text in YAML, saved as UTF-8.",
+      correction: "Name a file of settings: plain text in YAML, saved as UTF-8.",
     },
   ]);
 }

@@ -1,7 +1,8 @@
+import { counted } from "../../schema/counted.js";
 import type { Count, Results } from "../../study/results.js";
 import { syntheticLine } from "../../words/cautions.js";
 import { isTold } from "../../words/counts.js";
-import { counted, listed, peopleOf } from "../../words/phrases.js";
+import { listed, peopleOf } from "../../words/phrases.js";
 import { clockWords, competingVerb, milestoneWords, nobodyAnalysed } from "../../words/terms.js";
 
 /** Who is counted, and what it means to be back. */

@@ -1,7 +1,7 @@
+import { counted } from "../../schema/counted.js";
 import type { Count, Results } from "../../study/results.js";
 import { intervalName, intervalWords } from "../../words/estimates.js";
 import { share } from "../../words/numbers.js";
-import { counted } from "../../words/phrases.js";
 import { reasonWords } from "../../words/reasons.js";
 import { milestoneWords } from "../../words/terms.js";
 import { weeks } from "../../words/times.js";

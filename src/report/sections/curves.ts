@@ -1,10 +1,11 @@
+import { counted } from "../../schema/counted.js";
 import type { CurveFamily, CurveResult, TestResult } from "../../study/results.js";
 import { isSome, returnedOf } from "../../words/counts.js";
 import { curveName, familyTitles } from "../../words/curve-families.js";
 import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
 import type { MeasuredFigure } from "../../words/measured-coverage.js";
 import { plainNumber, pValue, rounded, share } from "../../words/numbers.js";
-import { counted, listed } from "../../words/phrases.js";
+import { listed } from "../../words/phrases.js";
 import { reasonWords } from "../../words/reasons.js";
 import { shortIntervalWords, shownTest } from "../../words/short-intervals.js";
 import { entryWords, fieldWords } from "../../words/terms.js";

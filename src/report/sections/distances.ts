@@ -1,10 +1,10 @@
+import { counted } from "../../schema/counted.js";
 import { labelOf } from "../../schema/labels.js";
 import { measureOf } from "../../study/measures/index.js";
 import type { Results } from "../../study/results.js";
 import { distanceCautionLine } from "../../words/cautions.js";
 import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
 import { plainNumber, rounded, share } from "../../words/numbers.js";
-import { counted } from "../../words/phrases.js";
 import { reasonWords } from "../../words/reasons.js";
 import { groupName } from "../../words/terms.js";
 import { days } from "../../words/times.js";

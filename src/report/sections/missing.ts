@@ -1,9 +1,10 @@
+import { counted } from "../../schema/counted.js";
 import { labelOf } from "../../schema/labels.js";
 import type { Count, Results } from "../../study/results.js";
 import { isSome, rankOf, sumOf } from "../../words/counts.js";
 import { noneMissing } from "../../words/figures/missing-values.js";
 import { share } from "../../words/numbers.js";
-import { counted, listed } from "../../words/phrases.js";
+import { listed } from "../../words/phrases.js";
 import { reasonWords } from "../../words/reasons.js";
 import { groupName } from "../../words/terms.js";
 import { days } from "../../words/times.js";

@@ -22,7 +22,7 @@ export function periodReader(order: DateOrder): CellReader {
     }
     if (monthOrWeek.test(text)) return periodOf(text) === null ? problem("date-impossible") : { value: text };
     const reading = readDay(text);
-    if (!("problem" in reading) || reading.problem !== "date-month-only") return reading;
-    return problem("date-month-only", { form: "period" });
+    // a column of periods has no precision column: its queries give other advice
+    return "problem" in reading ? problem(reading.problem, { ...reading.facts, form: "period" }) : reading;
   };
 }

@@ -5,7 +5,7 @@ import * as terms from "../terms.js";
 /** How it happened, and to what climber. Weights of invented injuries are design choices: no result depends on them. */
 export const circumstanceFields = {
   onset: optional.choice(terms.onsets, {
-    description: "How it began",
+    description: "How the injury began",
     example: "pop",
     cells: "onset",
     sharing: "keep",
@@ -28,7 +28,7 @@ export const circumstanceFields = {
     covariate: "no",
   }),
   mechanism: optional.choice(terms.mechanisms, {
-    description: "What happened",
+    description: "Mechanism of the injury",
     example: "foot_slip",
     cells: "mechanism",
     sharing: "keep",
@@ -47,7 +47,7 @@ export const circumstanceFields = {
     covariate: "no",
   }),
   setting: optional.choice(terms.settings, {
-    description: "Where it happened",
+    description: "Where the injury happened",
     example: "boulder",
     cells: "setting",
     sharing: "keep",

@@ -38,12 +38,12 @@ export const courseFields = {
     column: "full",
   }),
   ...milestoneFields("previous_level", {
-    meaning: "the level of before the injury was reached again",
+    meaning: "the level before the injury was reached again",
     concept: "previous",
     column: "previous",
   }),
   new_rupture_date: optional.date({
-    description: "Day of a new rupture of the same finger; blank for none",
+    description: "Day of a new rupture of the same finger; blank if none",
     example: "2024-09-01",
     blankSays: "no new rupture",
     when: "course",
@@ -55,7 +55,7 @@ export const courseFields = {
     covariate: "no",
   }),
   gave_up_date: optional.date({
-    description: "Day on which climbing was given up; blank for not given up",
+    description: "Day on which climbing was given up; blank if not given up",
     example: "2024-08-15",
     blankSays: "not given up",
     when: "course",
@@ -67,7 +67,7 @@ export const courseFields = {
     covariate: "no",
   }),
   notes: optional.text({
-    description: "Free words; never analysed, never exported",
+    description: "Free text; never analysed, never exported",
     example: "moved flat",
     sharing: "leave-out",
     header: [{ needs: ["notes"] }],

@@ -87,7 +87,7 @@ export const fingerFields = {
     mayBeBlank: true,
   }),
   grade_source: optional.choice(terms.gradeSources, {
-    description: "What the grade rests on",
+    description: "Basis of the grade",
     example: "ultrasound",
     cells: "modality",
     sharing: "keep",

@@ -20,7 +20,7 @@ export function milestoneFields<const M extends terms.Milestone, const Column ex
   const fields = {
     date: optional.date({
       ...date,
-      description: `Day on which ${meaning}; blank while not reached`,
+      description: `Day on which ${meaning}; blank if not reached yet`,
       example: "2024-06-03",
       blankSays: "not reached yet",
       sharing: { move: "own" },

@@ -6,7 +6,7 @@ import * as terms from "../terms.js";
 /** Who was hurt, and when. */
 export const personFields = {
   injury_id: required.identifier({
-    description: "Names this injury, once in the table",
+    description: "Name of the injury, unique in the table",
     example: "P09-1",
     sharing: { rename: "injury" },
     header: signs.ofInjury,
@@ -16,7 +16,7 @@ export const personFields = {
   }),
   person_id: required.identifier({
     description:
-      "Pseudonym of the person, the same for all their injuries at the site; no initials, no birth date",
+      "Pseudonym of the person, the same for all their injuries at the site; no initials and no date of birth",
     example: "P09",
     sharing: { rename: "person" },
     header: signs.person,
@@ -25,7 +25,7 @@ export const personFields = {
     covariate: "no",
   }),
   event_id: optional.identifier({
-    description: "The same for fingers hurt in one moment",
+    description: "Name of the event; the same for all fingers injured at the same moment",
     example: "P09-e1",
     sharing: { rename: "event" },
     header: "own-name",

@@ -1,4 +1,4 @@
-import type { Doubt } from "../ask.js";
+import type { Finding } from "../ask.js";
 import type { InjuryRow } from "../injuries.js";
 import type { Grade, Pulley } from "../terms.js";
 import type { RowRule } from "./row-rule.js";
@@ -15,7 +15,7 @@ function extentsOf({ pulleys, pulley_extents }: InjuryRow): ReadonlyMap<Pulley, 
 const minorPulleys: ReadonlySet<Pulley> = new Set<Pulley>(["A1", "A5", "C1", "C2", "C3"]);
 const gradesAboveOne: ReadonlySet<Grade> = new Set<Grade>(["2", "3", "4a", "4b", "4_undivided"]);
 
-const aboutGrade = ({ grade }: InjuryRow): Doubt => ({ column: "grade", found: grade });
+const aboutGrade = ({ grade }: InjuryRow): Finding => ({ column: "grade", found: grade });
 const lookAt = (
   code: RowRule<InjuryRow>["code"],
   broken: (values: InjuryRow) => boolean,

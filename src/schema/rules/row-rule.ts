@@ -1,4 +1,4 @@
-import { askAbout, type Doubt } from "../ask.js";
+import { askAbout, type Finding } from "../ask.js";
 import type { TypedRow } from "../cells.js";
 import type { DataQuery, RowCode, Severity } from "../data-query.js";
 import type { IsoDate } from "../dates.js";
@@ -13,7 +13,7 @@ export interface RuleContext {
 export interface RowRule<Row> {
   readonly code: RowCode;
   readonly severity: Severity;
-  readonly check: (values: Row, context: RuleContext) => Doubt | null;
+  readonly check: (values: Row, context: RuleContext) => Finding | null;
 }
 
 /** Nearly every row: no list for each of them. */
@@ -26,10 +26,10 @@ export function checkRow<Row>(
 ): readonly DataQuery[] {
   let queries: DataQuery[] | null = null;
   for (const { code, severity, check } of rules) {
-    const doubt = check(row.values, context);
-    if (doubt === null) continue;
+    const finding = check(row.values, context);
+    if (finding === null) continue;
     queries ??= [];
-    queries.push(askAbout(row, { ...doubt, code, severity }));
+    queries.push(askAbout(row, { ...finding, code, severity }));
   }
   return queries ?? none;
 }

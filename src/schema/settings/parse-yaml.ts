@@ -55,8 +55,9 @@ export function parseYaml(given: string): ParsedYaml {
 
 /** How many bytes or characters there are, and how many there may be. */
 export const tooLarge = (size: number): YamlWords => ({
-  expected: `this file holds ${size} characters; at most ${largestSettings} are read.`,
-  mend: "Check that it is the right file: a file of settings seldom holds more than 100,000.",
+  expected: `this file contains ${size} characters, but at most ${largestSettings} are read.`,
+  correction:
+    "Check that it is the right file: a file of settings rarely contains more than 100,000 characters.",
 });
 
 // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for

@@ -1,6 +1,6 @@
 import type { z } from "zod";
 import { parseYaml } from "./parse-yaml.js";
-import { asTheKeysAsk } from "./retype.js";
+import { retypeAsExpected } from "./retype.js";
 import type { SettingsProblem } from "./settings-error.js";
 import { keysAt, type Place, problemsOf, type SettingsForm } from "./settings-problems.js";
 import { type Written, writtenValue } from "./written-value.js";
@@ -12,7 +12,7 @@ export interface ReadSettings<Value> {
   readonly problems: readonly SettingsProblem[];
   /** What the file says, before any default is filled in. */
   readonly written: unknown;
-  /** Where a key path stands, for problems that only show when keys are held together. */
+  /** Where a key path stands, for problems that only show when keys are compared. */
   readonly place: Place;
 }
 
@@ -37,7 +37,7 @@ export function readSettings<Value>(text: string, form: SettingsForm): ReadSetti
   return { value: read.success && all.length === 0 ? read.data : null, problems: all, written, place };
 }
 
-/** Settings that stand in no file, held against their schema. */
+/** Settings that stand in no file, checked against their schema. */
 export function checkSettings<Value>(written: unknown, form: SettingsForm): ReadSettings<Value> {
   const place: Place = () => ({ line: null, column: null });
   const read = form.schema.safeParse(written) as z.ZodSafeParseResult<Value>;
@@ -57,7 +57,7 @@ function parsedAsAsked<Value>(
   { whole, written }: { readonly whole: Written; readonly written: unknown },
 ): z.ZodSafeParseResult<Value> {
   const read = schema.safeParse(written);
-  const isRetyped = !read.success && asTheKeysAsk(read.error.issues, { whole, written });
+  const isRetyped = !read.success && retypeAsExpected(read.error.issues, { whole, written });
   return (isRetyped ? schema.safeParse(written) : read) as z.ZodSafeParseResult<Value>;
 }
 
@@ -65,19 +65,19 @@ function parsedAsAsked<Value>(
 function foreignTo({ schema, what }: SettingsForm, { value, inner }: Written): SettingsProblem | null {
   if (value === undefined || value === null) return null;
   const known = keysAt(schema, []);
-  const mend = `Check that it is the right file. ${capital(what)} begins with these keys: ${known.slice(0, 4).join(", ")}.`;
-  const here = { line: 1, column: 1, at: "", mend };
+  const correction = `Check that it is the right file. ${capital(what)} begins with these keys: ${known.slice(0, 4).join(", ")}.`;
+  const here = { line: 1, column: 1, at: "", correction };
   if (typeof value !== "object" || Array.isArray(value)) {
-    const kind = Array.isArray(value) ? "a list" : "a text";
+    const kind = Array.isArray(value) ? "a list" : "plain text";
     return {
       ...here,
-      expected: `this file cannot be used as ${what}: it holds ${kind} without nested keys.`,
+      expected: `this file cannot be used as ${what}: it contains ${kind} instead of keys and values.`,
     };
   }
   if (inner.size === 0 || known.some((key) => inner.has(key))) return null;
   return {
     ...here,
-    expected: `this file cannot be used as ${what}: none of its ${inner.size} keys is one that belongs there.`,
+    expected: `this file cannot be used as ${what}: ${inner.size === 1 ? "its only key does not belong" : `none of its ${inner.size} keys belongs`} there.`,
   };
 }
 

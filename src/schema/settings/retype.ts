@@ -11,7 +11,7 @@ const decimal = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i;
  * @param issues what the schema has found
  * @returns whether anything was changed
  */
-export function asTheKeysAsk(
+export function retypeAsExpected(
   issues: readonly z.core.$ZodIssue[],
   { whole, written }: { readonly whole: Written; readonly written: unknown },
 ): boolean {

@@ -1,3 +1,4 @@
+import { counted } from "../counted.js";
 import { oneLine } from "../hidden-characters.js";
 import { InputError } from "../input-error.js";
 import { visible } from "../words/wording.js";
@@ -10,7 +11,7 @@ export interface SettingsProblem {
   /** Key or keys that lead to the place, as `compare.by`. */
   readonly at: string;
   readonly expected: string;
-  readonly mend: string;
+  readonly correction: string;
 }
 
 /** So many problems are told at once. */
@@ -34,7 +35,9 @@ function textOf(file: string, problems: readonly SettingsProblem[]): string {
   const more = problems.length - told.length;
   return [
     ...told.map((problem) => problemText(file, problem)),
-    ...(more > 0 ? [`and at least ${more} more. Correct these first.`] : []),
+    ...(more > 0
+      ? [`and at least ${counted(more, "further problem", "further problems")}. Correct these first.`]
+      : []),
   ].join("\n");
 }
 
@@ -44,8 +47,8 @@ const inOrder = (problems: readonly SettingsProblem[]) =>
   );
 
 /** The sentence of a problem: where, what was expected, how to correct it. */
-function problemText(file: string, { line, column, at, expected, mend }: SettingsProblem): string {
+function problemText(file: string, { line, column, at, expected, correction }: SettingsProblem): string {
   const where = `${oneLine(file)}${line === null ? "" : `, line ${line}, column ${column}`}`;
   const key = at === "" ? "" : ` "${at}":`;
-  return `${where}:${key} ${visible(expected, longestSentence)}\n  ${visible(mend, longestSentence)}`;
+  return `${where}:${key} ${visible(expected, longestSentence)}\n  ${visible(correction, longestSentence)}`;
 }

@@ -1,4 +1,5 @@
 import type { z } from "zod";
+import { counted } from "../counted.js";
 import { nearest } from "../near.js";
 import { quoted, visible } from "../words/wording.js";
 import type { SettingsProblem } from "./settings-error.js";
@@ -38,10 +39,17 @@ export function problemsOf(issue: z.core.$ZodIssue, about: Written): readonly Se
   const found = valueAt(about.written, issue.path);
   const here = about.place(issue.path);
   if (found === undefined) {
-    return [{ ...here, at, expected: "is missing.", mend: `Add it: ${requirementOf(issue)}.` }];
+    return [
+      {
+        ...here,
+        at,
+        expected: "is missing.",
+        correction: `Add the key. Its value is ${requirementOf(issue)}.`,
+      },
+    ];
   }
-  const mend = mendOf(issue, { found, adviceFor: about.form.adviceFor });
-  return [{ ...here, at, expected: `${shown(found)} cannot be used.`, mend }];
+  const correction = correctionOf(issue, { found, adviceFor: about.form.adviceFor });
+  return [{ ...here, at, expected: `${shown(found)} cannot be used.`, correction }];
 }
 
 function unknownKey(key: string, path: Path, { form, place }: Written): SettingsProblem {
@@ -51,7 +59,7 @@ function unknownKey(key: string, path: Path, { form, place }: Written): Settings
     ...place([...path, key]),
     at: pathText([...path, key]),
     expected: `is not a key of ${form.what}.`,
-    mend: `${near === null ? "" : `Did you mean "${near}"? `}Keys here: ${known.join(", ")}.`,
+    correction: `${near === null ? "" : `Did you mean "${near}"? `}The keys allowed here are: ${known.join(", ")}.`,
   };
 }
 
@@ -82,7 +90,7 @@ function unwrapped(schema: unknown): Wrapped {
   return inner ?? {};
 }
 
-function mendOf(
+function correctionOf(
   issue: z.core.$ZodIssue,
   { found, adviceFor }: { found: unknown; adviceFor: SettingsForm["adviceFor"] },
 ): string {
@@ -98,13 +106,17 @@ function requirementOf(issue: z.core.$ZodIssue): string {
     case "invalid_value":
       return `one of: ${issue.values.map(String).join(", ")}`;
     case "too_small":
-      return `${issue.origin === "array" ? "a list of" : "a value of"} at least ${issue.minimum}${issue.origin === "array" ? " entries" : ""}`;
+      return issue.origin === "array"
+        ? `a list of at least ${counted(Number(issue.minimum), "entry", "entries")}`
+        : `a value of at least ${issue.minimum}`;
     case "too_big":
-      return `${issue.origin === "array" ? "a list of" : "a value of"} at most ${issue.maximum}`;
+      return issue.origin === "array"
+        ? `a list of at most ${counted(Number(issue.maximum), "entry", "entries")}`
+        : `a value of at most ${issue.maximum}`;
     case "invalid_type":
       return typeWords[issue.expected] ?? issue.expected;
     case "invalid_format":
-      return issue.format === "date" ? "a day as YYYY-MM-DD" : issue.message;
+      return issue.format === "date" ? "a date in the form YYYY-MM-DD" : issue.message;
     case "invalid_union":
       return issue.errors
         .flatMap(([first]) => (first === undefined ? [] : [requirementOf(first)]))
@@ -118,9 +130,9 @@ const typeWords: Readonly<Record<string, string>> = {
   string: "a word or text",
   number: "a number",
   int: "a whole number",
-  array: "a list, as [ring, tape]",
-  object: "nested keys",
-  record: "nested keys",
+  array: "a list, for example [ring, tape]",
+  object: "a group of nested keys",
+  record: "a group of nested keys",
   null: "null",
   boolean: "true or false",
 };
@@ -137,7 +149,7 @@ export function valueAt(value: unknown, path: Path): unknown {
 /** A value as messages repeat it: a list or nested keys are named by their kind only. */
 function shown(value: unknown): string {
   if (typeof value === "string") return quoted(value);
-  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (Array.isArray(value)) return `a list of ${counted(value.length, "entry", "entries")}`;
   if (value !== null && typeof value === "object") return "this group of nested keys";
   return value === null ? "nothing" : String(value);
 }

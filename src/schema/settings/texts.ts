@@ -13,7 +13,7 @@ export const wordOfTable = z
   .string()
   .min(1)
   .max(longestWord)
-  .refine(hasNoControls, "a word without characters that cannot be seen");
+  .refine(hasNoControls, "a word without invisible characters");
 
 /** A title on one line; the line end behind it that YAML gives a folded text is no part of it. */
 export const title = z
@@ -21,7 +21,7 @@ export const title = z
   .trim()
   .min(1)
   .max(longestWord)
-  .refine(hasNoControls, "one line, without characters that cannot be seen");
+  .refine(hasNoControls, "one line without invisible characters");
 
 const longestPath = 1_000;
 /** Of a name in a folder, in bytes: file systems take no more. */
@@ -33,7 +33,7 @@ export const filePath = z
   .min(1)
   .refine(
     isFilePath,
-    `the name of a file: at most ${longestPath} letters, ${longestName} bytes between two slashes, no spaces at either end, no characters that cannot be seen, and a file rather than a folder at the end`,
+    `the name of a file: at most ${longestPath} letters, at most ${longestName} bytes between two slashes, no spaces at either end, no invisible characters, and the name of a file, not of a folder, at the end`,
   );
 
 function isFilePath(path: string): boolean {

@@ -89,8 +89,8 @@ const keyText = ({ type, source = "", value }: Scalar): string =>
   type === Scalar.PLAIN ? source : String(value);
 
 const standsTwice = (line: number): YamlWords => ({
-  expected: `is a key that stands in line ${line} already.`,
-  mend: "Keep one of the two.",
+  expected: `is a key that already appears in line ${line}.`,
+  correction: "Keep one of the two.",
 });
 
 function refusalOf(key: Node | null): YamlWords | null {

@@ -3,40 +3,41 @@ import type { ErrorCode } from "yaml";
 /** What is wrong with a text that is to be YAML, and how to correct it. Never the words of the parser, nor the text. */
 export interface YamlWords {
   readonly expected: string;
-  readonly mend: string;
+  readonly correction: string;
 }
 
 const usual =
-  'Write "key: value" lines, nested keys indented by two spaces, and quote words that hold a colon.';
-const notYaml = (why: string, mend: string = usual): YamlWords => ({
+  'Write "key: value" lines, nested keys indented with two spaces, and put words that contain a colon in quotation marks.';
+const notYaml = (why: string, correction: string = usual): YamlWords => ({
   expected: `this is not YAML: ${why}.`,
-  mend,
+  correction,
 });
 
 const indented = notYaml(
   "the beginning of this line does not match the lines above it",
-  "Begin the keys of one level in the same column, and indent by spaces.",
+  "Begin the keys of one level in the same column, and indent with spaces.",
 );
-const unexpected = notYaml("something stands here that cannot stand here");
+const unexpected = notYaml("there is something here that does not belong here");
 const alias = {
   expected: "is a reference to another place of the file (*name), which is not read.",
-  mend: "Write the value out here.",
+  correction: "Write the value itself here.",
 };
 const anchor = {
   expected: "is a name for a value (&name), which is not read.",
-  mend: "Remove it, and write the value out wherever it is meant.",
+  correction: "Remove it, and write the value itself wherever it is needed.",
 };
 const tag = {
   expected: "is a tag (!name), which is not read.",
-  mend: "Remove it: a value is read as its key asks.",
+  correction: "Remove it: the key decides how the value is read.",
 };
 const directive = {
   expected: "is a directive (a line that begins with %), which is not read.",
-  mend: "Remove the line; the file is read as YAML 1.2.",
+  correction: "Remove the line; the file is read as YAML 1.2.",
 };
 const documents = {
   expected: "is the beginning of a second document in the file.",
-  mend: 'Keep one document a file: remove this line ("---" or "...") and what does not belong to it.',
+  correction:
+    'A file contains one document only: remove this line ("---" or "...") and whatever belongs to the other document.',
 };
 
 /** Signs of YAML that a file of settings does without. */
@@ -45,26 +46,30 @@ export const refusedSigns = { alias, anchor, tag, "directive-line": directive } 
 /** What a value, or a key, may not be. */
 export const refusedParts = {
   deep: {
-    expected: "is nested deeper than any setting.",
-    mend: "Remove brackets or indentation that do not belong here; settings are nested at most six deep.",
+    expected: "is nested more deeply than any setting.",
+    correction:
+      "Remove brackets or indentation that do not belong here. Settings are nested at most six levels deep.",
   },
   control: {
-    expected: "is a character that cannot be seen and that no text holds.",
-    mend: "Delete it, and look at the letters beside it: the file may be damaged.",
+    expected: "is a control character, which does not belong in a text.",
+    correction: "Delete it, and check the letters next to it: the file may be damaged.",
   },
   documents,
   merge: {
     expected: "is a merge key (<<), which is not read.",
-    mend: "Write the keys out here.",
+    correction: "Write the keys themselves here.",
   },
   composite: {
     expected: "is a key made of several values.",
-    mend: "Write a word as the key; quote it where it begins with a bracket.",
+    correction: "Write a word as the key, in quotation marks if it begins with a bracket.",
   },
-  nameless: { expected: "is a value without a key.", mend: 'Write its key before it, as "key: value".' },
+  nameless: {
+    expected: "is a value without a key.",
+    correction: 'Write its key before it, in the form "key: value".',
+  },
   prototype: {
-    expected: 'is a key that is not read: "__proto__" means something else to the program.',
-    mend: "Give the column, or the word in its cells, another name, here and in the table.",
+    expected: 'is a key that is not read: "__proto__" has another meaning for the program.',
+    correction: "Rename the column, or change the word in its cells, here and in the table.",
   },
 } as const;
 
@@ -75,40 +80,40 @@ export const yamlWords: Readonly<Record<ErrorCode, YamlWords>> = {
   BAD_COLLECTION_TYPE: tag,
   BAD_DIRECTIVE: directive,
   BAD_DQ_ESCAPE: notYaml(
-    "a backslash inside quotation marks is followed by something that it does not go with",
-    "Use single quotation marks ('...'), in which a backslash stands for itself, or write it twice.",
+    "a backslash inside quotation marks is followed by a character that cannot follow it",
+    "Use single quotation marks ('...'), in which a backslash has no special meaning, or write the backslash twice.",
   ),
   BAD_INDENT: indented,
   BAD_PROP_ORDER: unexpected,
   BAD_SCALAR_START: notYaml("a word cannot begin with this character", "Put the word in quotation marks."),
   BLOCK_AS_IMPLICIT_KEY: notYaml(
-    "a second colon stands on this line",
-    "Put the text in quotation marks where a colon is part of it; else begin a new line.",
+    "there is a second colon on this line",
+    "Put the text in quotation marks if a colon is part of it; otherwise begin a new line.",
   ),
   BLOCK_IN_FLOW: notYaml(
-    "indented lines stand inside brackets",
-    "Write either brackets with commas, as [ring, tape], or one entry a line.",
+    "there are indented lines inside brackets",
+    "Write either brackets with commas, for example [ring, tape], or one entry per line.",
   ),
-  DUPLICATE_KEY: { expected: "stands twice.", mend: "Keep one of the two." },
+  DUPLICATE_KEY: { expected: "appears twice.", correction: "Keep one of the two." },
   IMPOSSIBLE: unexpected,
   KEY_OVER_1024_CHARS: notYaml(
     "a key is longer than 1024 characters",
     "Look for a quotation mark or bracket that is not closed.",
   ),
   MISSING_CHAR: notYaml(
-    "a sign is missing here",
-    "Look for a quotation mark or bracket that is not closed, a comma between entries, and a space behind the colon.",
+    "a punctuation mark is missing here",
+    "Look for a quotation mark or bracket that is not closed, a missing comma between entries, or a missing space after a colon.",
   ),
   MULTILINE_IMPLICIT_KEY: notYaml(
-    "a key runs over several lines",
-    'Write "key: value" on one line; close quotation marks and brackets.',
+    "a key extends over several lines",
+    'Write "key: value" on one line, and close quotation marks and brackets.',
   ),
   MULTIPLE_ANCHORS: anchor,
   MULTIPLE_DOCS: documents,
   MULTIPLE_TAGS: tag,
   NON_STRING_KEY: refusedParts.composite,
   RESOURCE_EXHAUSTION: refusedParts.deep,
-  TAB_AS_INDENT: notYaml("a tab stands where the line is indented", "Indent by spaces instead of tabs."),
+  TAB_AS_INDENT: notYaml("the line is indented by a tab", "Indent with spaces instead of tabs."),
   TAG_RESOLVE_FAILED: tag,
   UNEXPECTED_TOKEN: unexpected,
 };

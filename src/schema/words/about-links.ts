@@ -1,18 +1,20 @@
+import { counted } from "../counted.js";
 import type { LinkCode } from "../data-query.js";
 import { fact, foundWith, plainly, type Wording } from "./wording.js";
 
-const usedAsRead = "The rows are used as they stand.";
-const usedAsTwo = "Both rows are used, as two persons.";
+const usedAsRead = "The rows are used as they are.";
+const usedAsTwo = "Both rows are used as those of two people.";
 const otherRow = foundWith((query) => `and row ${fact(query, "other_row")}`);
 
-/** The words for doubts about rows against each other. */
+/** The words for queries about rows against each other. */
 export const aboutLinks: Record<LinkCode, Wording> = {
   "identifier-twice": plainly(
-    "names more than one row",
-    "Give each row a name of its own, or delete the copy.",
+    "is the name of more than one row",
+    "Give each row its own name, or delete the copy.",
     {
       found: foundWith((query) => `rows ${fact(query, "rows")}`),
-      consequence: "All these rows are set aside until then, since none can be trusted.",
+      consequence:
+        "All these rows are set aside until this is corrected, because it is not known which is right.",
     },
   ),
   "row-without-injury": plainly(
@@ -22,49 +24,49 @@ export const aboutLinks: Record<LinkCode, Wording> = {
   "injury-set-aside": {
     found: foundWith((query) => `row ${fact(query, "injury_row")} of ${fact(query, "injury_file")}`),
     expected: () => "belongs to an injury that is set aside",
-    mend: () => "Answer what is asked about the injury; this row then follows.",
+    correction: () => "Correct the injury; this row can then be used as well.",
   },
   "site-unknown": plainly(
     "is not the site_id of any row of the sites",
     "Check the spelling in both tables, or add the site.",
-    { consequence: "The row is used, without what the site says about itself." },
+    { consequence: "The row is used without the description of the site." },
   ),
   "possible-duplicate": plainly(
     "is a second injury of the same finger of the same person within 14 days",
-    "Delete one row if it is the same injury, or correct hand, finger or date.",
+    "Delete one row if both are the same injury; otherwise correct the hand, the finger or the date.",
     { found: otherRow, consequence: usedAsRead },
   ),
   "possible-same-person": plainly(
-    "is much like an injury of another person: site, day, hand, finger, grade, sex and age agree",
+    "is the day of an injury like one of another person: site, day, hand, finger, grade, sex and age agree",
     "Check whether one person was entered under two names.",
     { found: otherRow, consequence: usedAsRead },
   ),
   "same-finger-again": plainly(
-    "is a later injury of a finger injured before, and the earlier row does not say so",
-    "If it is a new rupture, write its day as new_rupture_date of the earlier row.",
+    "is a later injury of a finger that was injured before, but the earlier row does not mention it",
+    "If it is a new rupture, write its day as new_rupture_date in the earlier row.",
     { found: otherRow, consequence: usedAsRead },
   ),
   "person-contradicts-itself": {
     found: foundWith((query) => `row ${fact(query, "other_row")}: ${fact(query, "other")}`),
-    expected: (query) => `does not agree with an earlier row of the same person in ${fact(query, "what")}`,
-    mend: () => "Check both rows, and whether they are one person.",
+    expected: (query) => `contradicts an earlier row of the same person (${fact(query, "what")})`,
+    correction: () => "Check both rows, and whether they are about the same person.",
     consequence: usedAsRead,
   },
   "completed-without-milestone": plainly(
-    "is the end of a follow-up without any milestone or visit",
-    "Add the milestones or the visits, or correct the end of follow-up.",
+    "says that follow-up was completed, but no milestone and no visit is recorded",
+    "Add the milestones or the visits, or correct how follow-up ended.",
   ),
   "grade-4-needs-several-or-complication": plainly(
-    "is grade 4 with one injured pulley and no complication",
+    "is grade 4 with a single injured pulley and no complication",
     "Check the grade and the pulleys, or enter the complication at a visit (the meaning of the grades is common practice).",
   ),
   "surgery-in-grade-1": plainly(
-    "is surgery after an injury of grade 1",
+    "is the treatment of an injury of grade 1",
     "Check the treatment and the grade.",
   ),
   "surgery-twice": plainly(
-    "is surgery within 14 days of another operation on the same injury",
-    "Delete one row if it is the same operation.",
+    "is an operation within 14 days of another one on the same injury",
+    "Delete one row if both are the same operation.",
     { found: otherRow, consequence: usedAsRead },
   ),
   "same-treatment-overlaps": plainly(
@@ -73,103 +75,107 @@ export const aboutLinks: Record<LinkCode, Wording> = {
     { found: otherRow, consequence: usedAsRead },
   ),
   "loaded-below-rest": plainly(
-    "is a loaded distance below the one at rest, same day, side, pulley and rater",
+    "is a loaded distance that is smaller than the distance at rest (same day, side, pulley and rater)",
     "Check whether the two were swapped.",
     { found: foundWith((query) => `at rest ${fact(query, "rest")}, row ${fact(query, "other_row")}`) },
   ),
   "loaded-mostly-below-rest": plainly(
-    "is how many pairs of this file have a loaded distance below the one at rest: most",
-    "Check whether rest and loaded were swapped throughout.",
+    "pairs of readings in this file, which is most of them, have a loaded distance that is smaller than the distance at rest",
+    'Check whether "rest" and "loaded" were swapped throughout.',
     { consequence: usedAsRead },
   ),
   "distance-against-grade": {
     found: foundWith((query) => `grade ${fact(query, "grade")}`),
     expected: (query) =>
-      `is ${fact(query, "direction")} the study's threshold of ${fact(query, "threshold")} mm, which is unusual for the grade`,
-    mend: () => "Check the distance and the grade; thresholds differ between studies, so both may be right.",
+      `is ${fact(query, "direction")} the study's threshold of ${fact(query, "threshold")} millimetres, which is unusual for the grade`,
+    correction: () =>
+      "Check the distance and the grade. Both may be right, since thresholds differ between studies.",
   },
   "bowstringing-against-distance": plainly(
-    "is a first loaded distance under 2 mm with visible bowstringing",
+    "is a first loaded distance under 2 millimetres in a finger with visible bowstringing",
     "Check the distance and the bowstringing.",
   ),
   "sides-equal": plainly(
-    "is to the digit the same distance as on the other side",
+    "is exactly the same distance as on the other side",
     "Check whether one side was copied from the other.",
     { found: otherRow },
   ),
   "imaging-pulley-not-injured": plainly(
     "is not among the injured pulleys of this injury",
-    "Check the pulley here and in the injuries; nothing to do if it was measured for comparison.",
+    "Check the pulley here and in the table of injuries. No action is needed if it was measured for comparison.",
     { found: foundWith((query) => `injured: ${fact(query, "pulleys")}`) },
   ),
   "distance-unit-doubtful": plainly(
     "is the median of the loaded distances, which is unusual in millimetres",
-    "Check the unit: centimetres, or tenths of a millimetre?",
+    "Check the unit: the distances may be in centimetres or in tenths of a millimetre.",
     { consequence: usedAsRead },
   ),
   "score-scale-doubtful": plainly(
     "is the highest total in this column, although totals may reach 100",
-    "Check whether they were written on another scale, such as 0 to 10.",
+    "Check whether the totals were written on another scale, such as 0 to 10.",
     { consequence: usedAsRead },
   ),
   "visit-contradicts-milestone": {
     found: foundWith(
       (query) => `visit on ${fact(query, "visit_date")}, milestone ${fact(query, "milestone_date")}`,
     ),
-    expected: () => "does not agree with the date of this milestone in the injuries",
-    mend: () => "Check the visit and the date of the milestone.",
+    expected: () => "contradicts the date of this milestone in the table of injuries",
+    correction: () => "Check the visit and the date of the milestone.",
     consequence: usedAsRead,
   },
   "text-may-identify": {
     found: (query) => `a free text (${fact(query, "kind")} at character ${fact(query, "character")})`,
-    expected: () => "may tell who somebody is",
-    mend: () =>
-      "Take out what names or singles out a person. Only the usual forms are recognised: read the other notes as well.",
-    consequence: "The row is used; free text is not analysed and stands in no report and no shared copy.",
+    expected: () => "may identify a person",
+    correction: () =>
+      "Remove whatever names or singles out a person. Only the usual forms are recognised, so read the other notes as well.",
+    consequence: "The row is used. Free text is not analysed and appears in no report and in no shared copy.",
   },
   "pseudonym-may-identify": {
     found: (query) => `the pseudonym (${fact(query, "kind")}?)`,
-    expected: () => "may tell who it stands for",
-    mend: () => "Give the person a code that says nothing, and keep the list of codes apart.",
-    consequence: "The row is used as it stands; a shared copy has another name in its place.",
+    expected: () => "may identify the person",
+    correction: () =>
+      "Give the person a code that says nothing about them, and keep the list of codes in a separate place.",
+    consequence: "The row is used as it is. A shared copy has another name in place of the pseudonym.",
   },
   "person-ids-alike": {
     found: foundWith((query) => `row ${fact(query, "other_row")}: ${fact(query, "other")}`),
-    expected: () => "differs from another id of the site in its writing only",
-    mend: () => "Write one id if it is one person; nothing to do if they are two.",
+    expected: () => "differs from another id of the site only in spelling",
+    correction: () =>
+      "Use one spelling if both are the same person. No action is needed if they are two people.",
     consequence: usedAsTwo,
   },
   "site-ids-alike": {
     found: foundWith(
       (query) => `${fact(query, "other_file")}, row ${fact(query, "other_row")}: ${fact(query, "other")}`,
     ),
-    expected: () => "differs from the name of another site in its writing only",
-    mend: () => "Write one name if it is one site; nothing to do if they are two.",
+    expected: () => "differs from the name of another site only in spelling",
+    correction: () =>
+      "Use one spelling if both are the same site. No action is needed if they are two sites.",
     consequence: "The rows are used as those of two sites.",
   },
   "near-duplicate-injury": {
     found: foundWith((query) => `row ${fact(query, "other_row")}: ${fact(query, "other")}`),
     expected: (query) =>
-      `has an injury much like another person's: site, hand, finger, grade, sex and year of birth agree, and ${fact(query, "why")}`,
-    mend: () => "Check whether one person was entered twice; leave one of the rows out if so.",
+      `has an injury like that of another person: site, hand, finger, grade, sex and year of birth agree, and ${fact(query, "why")}`,
+    correction: () => "Check whether one person was entered twice. If so, leave out one of the rows.",
     consequence: usedAsTwo,
   },
   "near-duplicates-not-all-compared": {
-    found: (query) => `${query.found} rows`,
+    found: (query) => counted(query.found ?? "", "row", "rows"),
     expected: (query) =>
-      `of one site, hand, finger, grade and sex lie so close in time that each was compared with the ${fact(query, "most")} nearest only`,
-    mend: () =>
-      "Look whether these columns say the same in every row; if they are right, nothing is to be done.",
-    consequence: "Further rows that are much like another are not told.",
+      `with the same site, hand, finger, grade and sex are so close in time that each was compared only with the ${fact(query, "most")} nearest`,
+    correction: () =>
+      "Check whether these columns are really the same in every row. If so, no action is needed.",
+    consequence: "Further rows that are like another are not listed.",
   },
   "reading-twice": plainly(
-    "is the number of a reading that is there twice: day, pulley, position, side and rater are the same",
-    "Number the readings 1, 2, 3 if one rater repeated it, or delete the copy.",
+    "is the number of a reading that appears twice: day, pulley, position, side and rater are the same",
+    "Number the readings 1, 2, 3 if one rater repeated the measurement; otherwise delete the copy.",
     { found: otherRow, consequence: usedAsRead },
   ),
   "distance-tenfold": plainly(
-    "is about ten times, or a tenth of, what is usual in the other readings",
-    "Look for a decimal point that was lost or added, and check the unit.",
-    { found: foundWith((query) => `usual: ${fact(query, "usual")} mm`) },
+    "is about ten times, or a tenth of, the usual value of the other readings",
+    "Check the decimal point and the unit.",
+    { found: foundWith((query) => `usual: ${fact(query, "usual")} millimetres`) },
   ),
 };

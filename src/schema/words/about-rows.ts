@@ -7,49 +7,53 @@ const of = (name: string, said: string) => foundWith((query) => `${said} ${fact(
 const checkGrade =
   "Check the grade, the pulleys and their extents (the meaning of the grades is common practice).";
 
-/** The words for doubts about a row against itself. */
+/** The words for queries about a row against itself. */
 export const aboutRows: Record<RowCode, Wording> = {
   "extents-not-matching-pulleys": {
     found: foundWith((query) => `pulleys: ${fact(query, "pulleys")}`),
     expected: () => "does not give one extent for each pulley",
-    mend: () => "Write as many extents as pulleys, in the same order, separated by |.",
-    consequence: "The row is used; the checks of grade against extent leave it out until then.",
+    correction: () => "Write as many extents as pulleys, in the same order, separated by |.",
+    consequence: "The row is used, but its extents are not compared with the grade until this is corrected.",
   },
   "pulley-twice": plainly("names a pulley twice", "Write each injured pulley once."),
-  "event-before-injury": plainly("lies before the injury", "Check this date and the date of the injury.", {
+  "event-before-injury": plainly("is before the injury", "Check this date and the date of the injury.", {
     found: injuredOn,
   }),
   "event-after-last-contact": plainly(
-    "lies after the last contact",
+    "is after the last contact",
     "Check the date, or move the last contact to the last day on which the person's state was known.",
     { found: of("last_contact_date", "last contact on") },
   ),
-  "date-in-future": plainly("lies after the day on which the data were closed", "Check the date.", {
-    found: of("closed_on", "closed on"),
-  }),
+  "date-in-future": plainly(
+    "is after the day on which the data were closed",
+    "Check the date, and closed_on in the study file.",
+    {
+      found: of("closed_on", "data closed on"),
+    },
+  ),
   "milestones-out-of-order": {
     found: foundWith((query) => `${labelOf(fact(query, "earlier"))} on ${fact(query, "earlier_date")}`),
     expected: (query) =>
-      `puts ${labelOf(fact(query, "later"))} before ${labelOf(fact(query, "earlier"))}, which is expected first`,
-    mend: () => "Check both dates, or say in their precision columns how exactly they are known.",
+      `puts ${labelOf(fact(query, "later"))} before ${labelOf(fact(query, "earlier"))}, which is expected to come first`,
+    correction: () => "Check both dates, and how exactly they are known.",
   },
   "interval-inside-out": {
     found: foundWith((query) => `${fact(query, "other_column")}: ${fact(query, "other_date")}`),
     expected: (query) =>
-      `does not fit ${fact(query, "other_column")}: not before, date and not after must follow each other`,
-    mend: () => "Check the three dates of this milestone.",
+      `does not fit ${fact(query, "other_column")}: the three dates of a milestone must be in the order not before, date, not after`,
+    correction: () => "Check the three dates of this milestone.",
   },
   "interval-over-26-weeks": plainly(
     "ends an interval of more than 26 weeks in which the milestone was reached",
-    "Look for a visit in between that narrows it.",
+    "Check whether a visit in between narrows it.",
     { found: of("not_before", "not before") },
   ),
-  "episode-inside-out": plainly("lies before the start of the same treatment", "Check start and end.", {
+  "episode-inside-out": plainly("is before the start of the same treatment", "Check the start and the end.", {
     found: of("start_date", "start on"),
   }),
   "milestone-after-giving-up": plainly(
-    "lies after climbing was given up",
-    "Check both dates; leave the day of giving up blank if climbing was taken up again.",
+    "is after the day on which climbing was given up",
+    "Check both dates. Leave the day of giving up blank if climbing was taken up again.",
     { found: of("gave_up_date", "given up on") },
   ),
   "grade-3-without-complete-a2": plainly("is grade 3 without a complete rupture of A2", checkGrade),
@@ -65,11 +69,11 @@ export const aboutRows: Record<RowCode, Wording> = {
     checkGrade,
   ),
   "thumb-with-grade": plainly(
-    "is a finger to which this system of pulleys and grades is not made",
+    "is a finger to which this system of pulleys and grades does not apply",
     "Check the finger.",
   ),
   "minor-pulley-alone": plainly(
-    "is a grade above 1 in which neither A2, A3 nor A4 is injured",
+    "is a grade above 1, although none of A2, A3 and A4 is injured",
     "Check the pulleys and the grade.",
   ),
   "years-climbing-exceed-age": plainly(
@@ -79,12 +83,12 @@ export const aboutRows: Record<RowCode, Wording> = {
   ),
   "level-not-on-scale": {
     expected: (query) => `is not a level of the scale ${fact(query, "scale")}`,
-    mend: () => "Check the scale and the level; write one level, best of the period.",
+    correction: () => "Check the scale and the level. Write one level, the best of the period.",
   },
   "level-below-previous": plainly(
-    "is below the level of before, yet the previous level has a date",
+    "is below the level before the injury, although the return to the previous level has a date",
     "Check the levels and the date of the previous level.",
-    { found: of("level_before", "before") },
+    { found: of("level_before", "level before:") },
   ),
   "return-unusually-late": plainly(
     "is a return more than 26 weeks after an injury of grade 1",
@@ -97,32 +101,32 @@ export const aboutRows: Record<RowCode, Wording> = {
     { found: injuredOn },
   ),
   "first-visit-after-return": plainly(
-    "is a first visit after unrestricted climbing, so that the row was made looking back",
-    "Nothing to do if that is so; with delayed entry the row cannot be used.",
+    "is a first visit after the return to unrestricted climbing, so that the row was recorded in retrospect",
+    "No action is needed if that is right. A study with entry: first_visit cannot use the row.",
     { found: of("full_climbing_date", "full climbing on") },
   ),
   "age-under-17": plainly(
-    "is an age at which the growth plate may be what is injured",
-    "Check that it is a pulley injury, and the consent.",
+    "is an age at which the growth plate may be injured instead",
+    "Check that it is a pulley injury, and check the consent.",
   ),
-  "worn-more-than-prescribed": plainly("is more hours a day than were prescribed", "Check both numbers.", {
+  "worn-more-than-prescribed": plainly("is more hours a day than prescribed", "Check both numbers.", {
     found: of("hours_per_day", "prescribed:"),
   }),
   "injury-date-too-wide": plainly(
-    "is a span of more than a month in which the injury happened",
-    "Write the day, week or month of the injury; without it no time to return can be told.",
+    "is a span of more than a month for the day of the injury",
+    "Write the day, week or month of the injury. Without it, the time to return cannot be computed.",
   ),
   "treatment-without-start": plainly(
-    "has no start, so that what was treated when cannot be told",
+    "has no start date, so that it is not known when the finger was treated",
     "Write the first day of the treatment, or leave the treatment blank if it was never begun.",
   ),
   "start-without-treatment": plainly(
-    "is a date of a treatment that is not named",
-    "Write which treatment it was, or leave its dates blank.",
+    "is the date of a treatment that is not named",
+    "Write which treatment it was, or leave the dates blank.",
   ),
   "distance-without-date": plainly(
     "is a distance without the day of the scan",
     "Write the day of the scan.",
-    { consequence: "The row is used; this reading is left out until then." },
+    { consequence: "The row is used, but this reading is left out until the day is filled in." },
   ),
 };

@@ -2,25 +2,25 @@ import type { DataQuery } from "../data-query.js";
 import { oneLine } from "../hidden-characters.js";
 
 /**
- * How one kind of doubt is said. Only `found` may repeat values of the file: `expected` and `mend` stand in
- * reports, which may leave the site, and are the same for all alike doubts.
+ * How one kind of query is worded. Only `found` may repeat values of the file: `expected` and `correction` appear in
+ * reports, which may leave the site, and are the same for all alike queries.
  */
 export interface Wording {
   /** The subject of the sentence; the quoted cell where left out. */
   readonly found?: (query: DataQuery) => string;
   /** The rest of the sentence, without its full stop. */
   readonly expected: (query: DataQuery) => string;
-  /** Full sentences: what to write instead, or what to look at. */
-  readonly mend: (query: DataQuery) => string;
-  /** What happens meanwhile, where the usual sentence for the severity does not fit. */
+  /** Full sentences: what to write instead, or what to check. */
+  readonly correction: (query: DataQuery) => string;
+  /** What happens until then, where the usual sentence for the severity does not fit. */
   readonly consequence?: string;
 }
 
 /** A wording that says the same whatever the query holds. */
-export const plainly = (expected: string, mend: string, rest: Partial<Wording> = {}): Wording => ({
+export const plainly = (expected: string, correction: string, rest: Partial<Wording> = {}): Wording => ({
   ...rest,
   expected: () => expected,
-  mend: () => mend,
+  correction: () => correction,
 });
 
 const longestQuote = 60;

@@ -1,3 +1,4 @@
+import { counted } from "../../schema/counted.js";
 import { labelOf } from "../../schema/labels.js";
 import type { Plan } from "../../study/plan.js";
 import type { Results } from "../../study/results.js";
@@ -5,7 +6,6 @@ import { distanceCautionLine } from "../cautions.js";
 import { isTold, sumOf } from "../counts.js";
 import { estimateWords, intervalName } from "../estimates.js";
 import { plainNumber } from "../numbers.js";
-import { counted } from "../phrases.js";
 import { digitsOf } from "../units.js";
 import type { FigureText } from "./figure-text.js";
 import { groupNames } from "./group-names.js";

@@ -1,3 +1,4 @@
+import { counted } from "../../schema/counted.js";
 import { labelOf } from "../../schema/labels.js";
 import type { Plan } from "../../study/plan.js";
 import type { Count, CurveFamily, CurveResult } from "../../study/results.js";
@@ -6,7 +7,7 @@ import { isSome, returnedOf, sumOf } from "../counts.js";
 import { fieldOf, gradeName } from "../curve-families.js";
 import { estimateWords, intervalName, weeksEstimateWords } from "../estimates.js";
 import { plainNumber } from "../numbers.js";
-import { counted, listed } from "../phrases.js";
+import { listed } from "../phrases.js";
 import { clockWords, entryWords, fieldWords, milestoneWords } from "../terms.js";
 import { windowOf } from "../usual-windows.js";
 import type { FigureText } from "./figure-text.js";

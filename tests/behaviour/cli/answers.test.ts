@@ -15,7 +15,7 @@ const withAnswers = soundStudy.replace(
 );
 const linesOf = (path: string) => Papa.parse<Line>(readFileSync(path, "utf8").trim(), { header: true }).data;
 
-describe("doubts answered by the site, from the first check to a report that recomputes", () => {
+describe("queries answered by the site, from the first check to a report that recomputes", () => {
   let folder = "";
   const inFolder = (name: string) => join(folder, name);
   beforeAll(() => {
@@ -32,7 +32,7 @@ describe("doubts answered by the site, from the first check to a report that rec
     ]);
   });
 
-  it("check --by person puts the doubts under the person, each with its id", async () => {
+  it("check --by person puts the queries under the person, each with its id", async () => {
     const { stdout } = await command(folder, "check", "study.yaml", "--by", "person");
     const [{ id } = { id: "" }] = linesOf(inFolder("answers.csv"));
     expect(stdout).toMatch(new RegExp(`Person P77\\n[\\s\\S]*${id}[\\s\\S]*Person P78\\n`));
@@ -102,8 +102,8 @@ describe("doubts answered by the site, from the first check to a report that rec
     expect(stdout).toContain(
       "4 lines read = 0 used + 0 not answered yet + 1 stale + 2 contradictory + 1 unreadable",
     );
-    expect(stdout).toContain("has two answers that do not agree");
-    expect(stdout).toContain("answers a doubt that is not raised any more");
+    expect(stdout).toContain("has two answers that contradict each other");
+    expect(stdout).toContain("is the id of a query that is no longer raised");
     expect(stdout).toContain('"maybe" is not one of the words');
   });
 });

@@ -44,7 +44,7 @@ describe("depositing a study", () => {
     expect(rows).toContain("2024-03-04,,2024-06-03");
     expect(rows).not.toContain("P01");
     expect(readFileSync(join(folder, "archive/disclosure.html"), "utf8")).toContain(
-      "real dates leave, since that was asked for",
+      "the real dates leave the site, as requested",
     );
   });
 });

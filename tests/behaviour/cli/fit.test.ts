@@ -19,7 +19,7 @@ describe("fit, away from a terminal", () => {
     const folder = folderWith({ "clinic.csv": wordings.German, "study.yaml": study });
     const fitted = await command(folder, "fit", "clinic.csv");
     expect(fitted).toMatchObject({ code: 0, stderr: "" });
-    expect(fitted.stdout).toContain("then: pulley-outcomes check study.yaml");
+    expect(fitted.stdout).toContain("Then check the data: pulley-outcomes check study.yaml");
     const checked = await command(folder, "check", "study.yaml");
     expect(checked.stdout).toContain("clinic.csv (single_sheet): 4 rows read = 4 used + 0 set aside");
     expect(await command(folder, "report", "study.yaml")).toMatchObject({ code: 0 });
@@ -33,7 +33,7 @@ describe("fit, away from a terminal", () => {
     expect(await command(folder, "fit", "clinic.csv")).toMatchObject({ code: 1 });
     const refused = await command(folder, "check", "study.yaml");
     expect(refused.code).toBe(3);
-    expect(refused.stderr).toContain('is not answered: What does the column "Back on the wall" hold?');
+    expect(refused.stderr).toContain('has no answer yet: What does the column "Back on the wall" contain?');
     const text = readFileSync(join(folder, "mapping.yaml"), "utf8");
     const answered = text.replace("answer:\n", "answer: easy\n").replace("answer:\n", "answer: 4b\n");
     const settled = folderWith({
@@ -86,10 +86,12 @@ describe("fit, away from a terminal", () => {
     const fitted = await command(folder, "fit", "clinic.xlsx");
     expect(fitted).toMatchObject({ code: 0, stderr: "" });
     expect(fitted.stdout).toContain('clinic.xlsx, sheet "Patients": 2 records');
-    expect(fitted.stdout).toContain('other sheets: "About", "Later" (--sheet reads another)');
+    expect(fitted.stdout).toContain('other sheets: "About", "Later" (choose one with --sheet)');
     expect(fitted.stdout).toContain('not used:\n    Shoe ("41" ...)');
     const wrong = await command(folder, "fit", "clinic.xlsx", "--sheet", "About", "--into", "about.yaml");
-    expect(wrong.stdout).toContain("needs, 0 are recognised.\n  Is it the right sheet (--sheet)");
+    expect(wrong.stdout).toContain(
+      "needs, 0 are recognised.\n  Check that this is the right sheet (--sheet)",
+    );
     const text = readFileSync(join(folder, "mapping.yaml"), "utf8").replace(
       "sheet: Patients",
       "sheet: Later",

@@ -12,7 +12,7 @@ describe("a table that is too long for a study", () => {
     const { code, stdout, stderr } = await command(folder, verb, "study.yaml");
     expect([code, stdout]).toEqual([3, ""]);
     expect(stderr).toContain(
-      `sheet.csv: this file has ${mostRows + 1} rows or more; a study may have ${mostRows} rows in a table.`,
+      `sheet.csv: this file has ${mostRows + 1} rows or more, but a table of a study may have at most ${mostRows} rows.`,
     );
     expect(stderr).toContain("pulley-outcomes check FILE --table single_sheet");
     expect(filesIn(folder)).toEqual(["sheet.csv", "study.yaml"]);

@@ -30,7 +30,7 @@ describe("too little memory", () => {
     const folder = folderWith({ "sheet.csv": large, "study.yaml": soundStudy });
     const { status, stderr, stdout } = commandWithin(24, folder, ...words);
     expect(stderr).toMatch(
-      /^Memory ran out: this program may use \d+ MB\.\n {2}For "sheet\.csv" \(2 MB\) about \d+ MB are needed\./,
+      /^The command ran out of memory: it may use \d+ MB\.\n {2}About \d+ MB are needed for "sheet\.csv" \(2 MB\)\./,
     );
     expect(stderr).toContain("--max-old-space-size=");
     expect(stderr).toContain("check FILE --table NAME");

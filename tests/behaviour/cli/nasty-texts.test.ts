@@ -194,7 +194,7 @@ describe("texts that nobody should see raw", () => {
     );
     expect(code, text).toBe(1);
     expect(text).toContain("\\u001b[2J");
-    expect(text).toContain("a character that cannot be seen");
+    expect(text).toContain("an invisible character");
     await said(where, "check", "injuries.csv", "--table", "injuries");
     const answers = readFileSync(join(where, "answers.csv"), "utf8");
     expect(isClean(answers)).toBe(true);

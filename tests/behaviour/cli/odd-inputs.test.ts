@@ -39,7 +39,7 @@ describe.skipIf(isWindows)("what is no file on a disk is refused by kind, withou
   )("$name of $kind", async ({ words, path, kind }) => {
     const { code, stderr } = await command(folder, ...words(path));
     expect(code, stderr).toBe(3);
-    expect(stderr).toContain(`"${path}" is ${kind}, not a file on a disk.\n  It is named by `);
+    expect(stderr).toContain(`"${path}" is ${kind}, not a file on a disk.\n  It is named `);
   });
 
   it.each(["single_sheet", "answers"])("data.%s of a study", async (key) => {
@@ -64,7 +64,7 @@ describe.skipIf(isWindows)("what is no file on a disk is refused by kind, withou
   it.skipIf(process.platform !== "linux")("a file of the system that says it is empty", async () => {
     const { code, stderr } = await command(folder, "check", "/proc/self/environ");
     expect(code, stderr).toBe(3);
-    expect(stderr).toContain("is no file on a disk");
+    expect(stderr).toContain("is not a file on a disk");
   });
 });
 
@@ -158,10 +158,10 @@ describe.skipIf(isWindows)("a sharing key that is none", () => {
     ["zeros", `${head}${"0".repeat(64)}\n`, "was not made at random"],
     ["one byte over and over", `${head}${"a7".repeat(32)}\n`, "was not made at random"],
     ["four bytes over and over", `${head}${"01234567".repeat(8)}\n`, "was not made at random"],
-    ["too short", `${head}${"0123456789abcdef".repeat(2)}\n`, "holds 16 bytes where 32 are needed"],
-    ["no digits", `${head}SECRET\n`, "something else in its second line"],
-    ["another file", "SECRET\nSECRET\n", "is no key file of this toolkit"],
-    ["nothing", "", "is no key file of this toolkit"],
+    ["too short", `${head}${"0123456789abcdef".repeat(2)}\n`, "contains 16 bytes, but 32 are needed"],
+    ["no digits", `${head}SECRET\n`, "in its second line"],
+    ["another file", "SECRET\nSECRET\n", "is not a key file of this toolkit"],
+    ["nothing", "", "is not a key file of this toolkit"],
   ])("%s", async (_, text, says) => {
     const folder = folderWith({ "study.yaml": soundStudy, "sheet.csv": soundSheet, "my.key": text });
     chmodSync(join(folder, "my.key"), 0o600);

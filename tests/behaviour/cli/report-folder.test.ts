@@ -65,7 +65,7 @@ describe("a report folder", () => {
     const same = await command(moved, "recompute", "report");
     expect(same.stdout).toContain("the same, byte for byte");
     expect(same.stdout).toContain(
-      `It was made with node 99.1.0 on moon m1 and recomputed with node ${process.versions.node}`,
+      `The report was made with node 99.1.0 on moon m1 and recomputed with node ${process.versions.node}`,
     );
     expect(same.code).toBe(0);
     appendFileSync(join(moved, "report/results.json"), " ");

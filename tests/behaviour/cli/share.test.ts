@@ -138,7 +138,7 @@ describe("the key is refused, and nothing written,", () => {
   it("when it is no key", async () => {
     const folder = start();
     writeFileSync(join(folder, "sharing.key"), "secret\n", { mode: 0o600 });
-    expect(await refused(folder)).toContain("is no key file of this toolkit");
+    expect(await refused(folder)).toContain("is not a key file of this toolkit");
   });
 
   it("and a new one is taken back when the copy cannot be written", async () => {

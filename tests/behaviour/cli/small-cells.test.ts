@@ -227,6 +227,6 @@ describe("a report without small cells", () => {
     });
     const { code, stderr } = await command(folder, "report", "study.yaml", "--small-cells", "leave-out");
     expect(code).toBe(3);
-    expect(stderr).toContain("fewer than 5 people are analysed");
+    expect(stderr).toContain("Fewer than 5 people are analysed");
   });
 });

@@ -2,7 +2,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { plainStudyText } from "../../../src/cli/plain-study.js";
-import { toldNames, withToldNames } from "../../../src/cli/told-names.js";
+import { shownNames, withShownNames } from "../../../src/cli/shown-names.js";
 import { readPlan } from "../../../src/study/index.js";
 import { command, filesIn, folderWith, type Said, soundSheet, soundStudy } from "./run-command.js";
 
@@ -35,7 +35,7 @@ describe("the names of files in what is written", () => {
     ["file:///home/ada/i.csv", "i.csv"],
     ["/studies/one/sheets/i.csv", "sheets/i.csv"],
   ])("%s is told as %s", (file, told) => {
-    expect(toldNames("/studies/one/study.yaml", planNaming({ injuries: file }))(file)).toBe(told);
+    expect(shownNames("/studies/one/study.yaml", planNaming({ injuries: file }))(file)).toBe(told);
   });
 
   it("numbers different files of one name, and not one file named twice", () => {
@@ -45,7 +45,7 @@ describe("the names of files in what is written", () => {
       imaging: "/a/t.csv",
       visits: "t-2.csv",
     });
-    const told = withToldNames(plan, toldNames("/s/study.yaml", plan)).data;
+    const told = withShownNames(plan, shownNames("/s/study.yaml", plan)).data;
     expect([told.injuries, told.treatments, told.imaging]).toEqual(["t.csv", "t-2.csv", "t.csv"]);
     expect(told.visits).toBe("t-2-2.csv");
   });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { readCohort } from "../../../src/ingest/index.js";
-import { heardAs } from "../../../src/ingest/rules/near-duplicates.js";
+import { comparableId } from "../../../src/ingest/rules/near-duplicates.js";
 import { habitCodes, historyCodes } from "../../../src/schema/data-query.js";
 import { dateOfDay, dayNumber, type LinkedTableName, type QueryCode } from "../../../src/schema/index.js";
 import { sheetOf, study } from "./sheets.js";
@@ -641,6 +641,6 @@ describe("near duplicates, sides, sequences and habits (thresholds: common pract
     ["a_1 0", "A10"],
     ["０９", "9"],
   ])("%j is heard as %j", (one, other) => {
-    expect(heardAs(one)).toBe(heardAs(other));
+    expect(comparableId(one)).toBe(comparableId(other));
   });
 });

@@ -21,7 +21,7 @@ describe("a table of a study has a largest number of rows", () => {
     expect([read, rows]).toEqual([0, []]);
     const stops = queries.filter(({ severity }) => severity === "stop").map(queryText);
     expect(stops).toEqual([
-      "sites.csv: this file has 4 rows or more; a study may have 3 rows in a table.\n  To check all of it row by row, whatever its length: pulley-outcomes check FILE --table sites. For a study, divide the rows: a file and a study for each site, or for each span of years; the rows of a person stay together.\n  Nothing is read until then.",
+      "sites.csv: this file has 4 rows or more, but a table of a study may have at most 3 rows.\n  A file of any length can be checked row by row: pulley-outcomes check FILE --table sites. For a study, divide the rows: one file and one study for each site or for each span of years, with all rows of a person in the same file.\n  No data are read until this is corrected.",
     ]);
   });
 

@@ -66,7 +66,7 @@ describe("rows that are set aside", () => {
     ]);
     expect(queryText(queries[0]!)).toBe(
       'treatments.csv, row 2, column "injury_id": "P9-1" is not the injury_id of any row of the injuries.\n' +
-        "  Check the spelling in both tables, or add the injury.\n  The row is set aside until then.",
+        "  Check the spelling in both tables, or add the injury.\n  The row is set aside until this is corrected.",
     );
   });
 

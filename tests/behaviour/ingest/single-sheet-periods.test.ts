@@ -40,11 +40,11 @@ describe("milestones of the single sheet known to the week, month or span", () =
     expect(accounts).toMatchObject([{ read: 1, used: 0 }]);
   });
 
-  it("a month in words is mended as a month in figures", () => {
-    expect(queryText(read({ full: "June 2024" }).queries[0]!)).toContain("for example 2024-03.");
+  it("a month in words is corrected to a month in figures", () => {
+    expect(queryText(read({ full: "June 2024" }).queries[0]!)).toContain("write 2024-03 or");
   });
 
-  it("a doubt about the span names the column of the sheet", () => {
+  it("a query about the span names the column of the sheet", () => {
     const { queries } = read({ full: "2024-01-01/2024-12-31" });
     expect(queries.map(({ column }) => column)).toEqual(queries.map(() => "full"));
     expect(codesOf(queries)).toContain("interval-over-26-weeks");

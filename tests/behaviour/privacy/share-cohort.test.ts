@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { defaultSettings, keyedNames, ruleOf, toldTables } from "../../../src/privacy/index.js";
+import { defaultSettings, disclosedTables, keyedNames, ruleOf } from "../../../src/privacy/index.js";
 import { optional } from "../../../src/schema/field.js";
 import { levelRank, scanText, tables as schemas, type Table } from "../../../src/schema/index.js";
 import { sheetOf } from "../ingest/sheets.js";
@@ -115,7 +115,7 @@ describe("the key", () => {
 
   it("keeps who belongs together: injuries of a person, rows of an injury, fingers of one event", () => {
     const copy = copyWith(read, { order: "as-it-was" });
-    const told = toldTables(read.tables, { settings: defaultSettings, names: keyedNames(openKey) });
+    const told = disclosedTables(read.tables, { settings: defaultSettings, names: keyedNames(openKey) });
     const pattern = (rows: readonly (readonly unknown[])[]) => {
       const codes = new Map<string, number>();
       return rows.map((row) => {
@@ -143,7 +143,7 @@ describe("the key", () => {
     ["too short", new Uint8Array(16).fill(7)],
     ["all alike", new Uint8Array(32)],
   ])("is refused when it is %s", (_, key) => {
-    expect(() => copyWith(read, {}, key)).toThrow(/16 bytes where 32|not made at random/);
+    expect(() => copyWith(read, {}, key)).toThrow(/16 bytes, but 32|not made at random/);
   });
 });
 
@@ -230,7 +230,7 @@ describe("rare combinations", () => {
 
   it("a field that cannot be counted is refused by name", () => {
     expect(() => copyWith(read, { fields: ["sex", "notes"] })).toThrow('"notes" cannot be counted');
-    expect(() => copyWith(read, { fields: ["injury_year"] })).toThrow("holds no years");
+    expect(() => copyWith(read, { fields: ["injury_year"] })).toThrow("contains no years");
     expect(
       copyWith(read, { fields: ["injury_year"], dates: "shifted" }).disclosure.combinations.fields,
     ).toEqual(["injury_year"]);

@@ -427,7 +427,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
         column: "grade",
         n: 1,
         rows: [14],
-        expected: "the grade does not say whether 4a or 4b",
+        expected: "the grade does not say whether 4a or 4b is meant",
         mend: "Write 4a (several pulleys, no visible bowstringing) or 4b (visible bowstringing, or complications).",
       },
       {

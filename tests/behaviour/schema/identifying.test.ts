@@ -3,7 +3,7 @@ import { type IdentifyingKind, scanPseudonym, scanText } from "../../../src/sche
 
 const kindsIn = (text: string): IdentifyingKind[] => scanText(text).map(({ kind }) => kind);
 
-describe("what in a text may tell who somebody is (every text is invented)", () => {
+describe("what in a text may identify a person (every text is invented)", () => {
   it.each<readonly [IdentifyingKind, readonly string[]]>([
     [
       "e-mail address",

@@ -149,10 +149,10 @@ describe("numbers", () => {
 
   it("the advice names decimal point, unit and range", () => {
     const advice = (cell: string) => sayQuery(typeOne("imaging", { distance_mm: cell }).queries[0]!);
-    expect(advice("2,4").mend).toBe("Write it with a decimal point: 2.4 rather than 2,4.");
-    expect(advice("2.4mm").mend).toBe("Write the number alone, in mm.");
-    expect(advice(">2").mend).toContain('"bound"');
-    expect(advice("99").expected).toBe("lies outside 0 to 15 mm");
+    expect(advice("2,4").correction).toBe("Write it with a decimal point: 2.4 rather than 2,4.");
+    expect(advice("2.4mm").correction).toBe("Write the number alone, in millimetres.");
+    expect(advice(">2").correction).toContain('"bound"');
+    expect(advice("99").expected).toBe("is outside the range 0 to 15 millimetres");
   });
 
   it("an age of 29.5 is not whole; an age of 9 is out of range", () => {
@@ -195,7 +195,7 @@ describe("words and lists", () => {
   it("an unknown word lists the words and the nearest one", () => {
     const [query] = typeOne("injuries", { grip: "half_cripm" }).queries;
     expect(query).toMatchObject({ code: "term-unknown", severity: "look-at", facts: { near: "half_crimp" } });
-    expect(sayQuery(query!).mend).toBe(
+    expect(sayQuery(query!).correction).toBe(
       "Did you mean half_crimp? Write one of: full_crimp, half_crimp, open_hand, pocket_one, pocket_two, pinch, sloper, other, unknown.",
     );
   });
@@ -240,7 +240,7 @@ describe("words and lists", () => {
     expect(typeOne("injuries", { notes: "'tis sore" }).values?.notes).toBe("'tis sore");
   });
 
-  it("all doubts of a row at once, in the order of the columns; the first that sets it aside names the reason", () => {
+  it("all queries of a row at once, in the order of the columns; the first that sets it aside names the reason", () => {
     const { queries, setAside } = typeOne("injuries", { hand: "", finger: "D4", age_at_injury: "200" });
     expect(queries.map(({ code }) => code)).toEqual([
       "number-out-of-range",

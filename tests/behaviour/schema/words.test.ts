@@ -25,13 +25,13 @@ const ask = (code: QueryCode, change: Partial<DataQuery> = {}): DataQuery => ({
 
 describe("every query in words", () => {
   it.each(queryCodes)(
-    "%s says where, what was found and expected, how to mend it, and what happens",
+    "%s says where, what was found and expected, how to correct it, and what happens",
     (code) => {
-      const { where, found, expected, mend, consequence } = sayQuery(ask(code));
+      const { where, found, expected, correction, consequence } = sayQuery(ask(code));
       expect(where).toBe('injuries.csv, row 14, column "grade"');
       expect(found).not.toBe("");
       expect(expected, "continues the sentence: small letter, no full stop").toMatch(/^[a-z].*[^.]$/s);
-      expect(mend, "full sentences").toMatch(/^[A-Z].*[.?]$/s);
+      expect(correction, "full sentences").toMatch(/^[A-Z].*[.?]$/s);
       expect(consequence).toMatch(/^[A-Z].*\.$/s);
     },
   );
@@ -45,30 +45,30 @@ describe("every query in words", () => {
   it.each(queryCodes)("%s repeats values of the file in what was found only", (code) => {
     const one = sayQuery(ask(code, { found: "4711", injury: "P4711" }));
     expect(
-      `${one.expected}${one.mend}${one.consequence}`,
+      `${one.expected}${one.correction}${one.consequence}`,
       "reports that leave the site repeat these",
     ).not.toContain("4711");
   });
 
   it("a grade without its letter reads as a person would say it", () => {
     expect(queryText(ask("grade-without-letter"))).toBe(
-      'injuries.csv, row 14, column "grade": "IV" does not say whether 4a or 4b.\n' +
-        "  Write 4a (several pulleys, no visible bowstringing) or 4b (visible bowstringing, or complications); " +
-        "4_undivided where it was never recorded.\n" +
-        "  The row is set aside until then.",
+      'injuries.csv, row 14, column "grade": "IV" does not say whether 4a or 4b is meant.\n' +
+        "  Write 4a (several pulleys, no visible bowstringing) or 4b (visible bowstringing, or complications). " +
+        "Write 4_undivided if it was never recorded.\n" +
+        "  The row is set aside until this is corrected.",
     );
   });
 
   it("a query about a whole file names no row and no column", () => {
     const query = ask("file-empty", { severity: "stop", row: null, column: null, found: null });
     expect(queryText(query)).toBe(
-      "injuries.csv: this file is empty.\n  Export the table again, with its header line.\n  Nothing is read until then.",
+      "injuries.csv: this file is empty.\n  Export the table again, including its header line.\n  No data are read until this is corrected.",
     );
   });
 
-  it("an optional cell counts as blank, a row that is only odd is used as it stands", () => {
+  it("an optional cell counts as blank, a row that is only odd is used as it is", () => {
     expect(sayQuery(ask("number-range", { severity: "look-at" })).consequence).toContain("counts as blank");
-    expect(sayQuery(ask("age-under-17", { severity: "look-at" })).consequence).toContain("used as it stands");
+    expect(sayQuery(ask("age-under-17", { severity: "look-at" })).consequence).toContain("used as it is");
   });
 
   it("long cells are cut and control characters do not reach the screen", () => {
@@ -88,7 +88,7 @@ describe("alike queries together", () => {
     const queries = Array.from({ length: 13 }, (_, place) => ask("grade-without-letter", { row: place + 2 }));
     const [group, ...others] = groupQueries(queries);
     expect(others).toEqual([]);
-    expect(group).toMatchObject({ times: 13, rows: [2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14] });
+    expect(group).toMatchObject({ count: 13, rows: [2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14] });
     expect(groupText(group!)).toMatch(/\n {2}And 12 more rows like it\.$/);
   });
 
@@ -108,7 +108,7 @@ describe("alike queries together", () => {
     for (const query of list.all()) moved.add(query);
     for (const queries of [list.all(), moved.all()]) {
       expect(queries).toHaveLength(200);
-      expect(groupQueries(queries)[0]!.times).toBe(1_000);
+      expect(groupQueries(queries)[0]!.count).toBe(1_000);
     }
   });
 });

@@ -47,31 +47,35 @@ const bomb = `b0: &b0 [x,x,x,x,x,x,x,x,x]\n${Array.from(
 const attacks: readonly { readonly name: string; readonly more: string; readonly says: string }[] = [
   { name: "an alias bomb", more: bomb, says: "is a reference to another place of the file" },
   { name: "an alias to itself", more: "more: &a [*a]\n", says: "is a reference to another place" },
-  { name: "an alias to nothing", more: "more: *nowhere\n", says: "Write the value out here" },
+  { name: "an alias to nothing", more: "more: *nowhere\n", says: "Write the value itself here" },
   { name: "a merge key", more: "<<: { seed: 1 }\n", says: "is a merge key (<<)" },
   { name: "an anchor", more: "more: &a 1\n", says: "is a name for a value (&name)" },
   { name: "a tag", more: "more: !!binary aGk=\n", says: "is a tag (!name)" },
   { name: "a tag of a program", more: "more: !!js/function x\n", says: "is a tag (!name)" },
   { name: "a second document", more: "---\nmore: 1\n", says: "second document" },
-  { name: "nesting without end", more: `more: ${"[".repeat(100_000)}\n`, says: "nested deeper" },
-  { name: "lists in lists on one line", more: `more:\n  ${"- ".repeat(50_000)}x\n`, says: "nested deeper" },
-  { name: "keys in keys on one line", more: `${"? ".repeat(50_000)}x\n`, says: "nested deeper" },
-  { name: "a key twice", more: "more: 1\nmore: 2\n", says: "stands in line" },
+  { name: "nesting without end", more: `more: ${"[".repeat(100_000)}\n`, says: "nested more deeply" },
+  {
+    name: "lists in lists on one line",
+    more: `more:\n  ${"- ".repeat(50_000)}x\n`,
+    says: "nested more deeply",
+  },
+  { name: "keys in keys on one line", more: `${"? ".repeat(50_000)}x\n`, says: "nested more deeply" },
+  { name: "a key twice", more: "more: 1\nmore: 2\n", says: "already appears in line" },
   { name: "a key that is a list", more: "? [a, b]\n: 1\n", says: "is a key made of several values" },
   { name: "a value without a key", more: ": 1\n", says: "without a key" },
   {
     name: "a tab as indentation",
     more: "more:\n\tkey: 1\n",
-    says: "a tab stands where the line is indented",
+    says: "the line is indented by a tab",
   },
-  { name: "a control character", more: "more: \u0001\n", says: "a character that cannot be seen" },
-  { name: "the parser's own signs", more: "\u0002\u001f\u0018\n", says: "a character that cannot be seen" },
+  { name: "a control character", more: "more: \u0001\n", says: "a control character" },
+  { name: "the parser's own signs", more: "\u0002\u001f\u0018\n", says: "a control character" },
   { name: "a quotation mark left open", more: 'more: "x\n', says: "this is not YAML" },
   { name: "an escape that is none", more: 'more: "\\q"\n', says: "a backslash inside quotation marks" },
   {
     name: "__proto__ as a key",
     more: "__proto__: { polluted: true }\n",
-    says: '"__proto__" means something else',
+    says: '"__proto__" has another meaning',
   },
   { name: "constructor as a key", more: "constructor: 1\n", says: "is not a key of" },
   { name: "prototype as a key", more: "prototype: 1\n", says: "is not a key of" },
@@ -211,7 +215,7 @@ describe("an answer in a mapping", () => {
     "[columns, hand, values]",
   ])("that would go to %s is refused", (decides) => {
     const message = refusal(() => readMapping({ file: "m.yaml", text: asking(decides, "word") }));
-    expect(message).toContain("is no key that an answer can go to");
+    expect(message).toContain("is not a key that an answer can be written to");
   });
 
   it("that its key does not take is refused", () => {

@@ -47,7 +47,7 @@ describe("a study file", () => {
     {
       name: "a typo in a nested key",
       text: `${good}question:\n  milstone: full_climbing\n`,
-      says: ["line 6, column 3", 'Did you mean "milestone"?', "Keys here: milestone, clock"],
+      says: ["line 6, column 3", 'Did you mean "milestone"?', "The keys allowed here are: milestone, clock"],
     },
     {
       name: "a field that cannot be compared",
@@ -99,7 +99,7 @@ describe("a study file", () => {
       text: good.replace("injuries.csv", "injuries.csv\n  single_sheet: sheet.csv"),
       says: ["both linked tables and a single sheet"],
     },
-    { name: "a list instead of keys", text: "- a\n- b\n", says: ["cannot be used", "nested keys"] },
+    { name: "a list instead of keys", text: "- a\n- b\n", says: ["cannot be used", "keys and values"] },
     {
       name: "a number out of range",
       text: `${good}confidence_level: 95\n`,
@@ -110,7 +110,7 @@ describe("a study file", () => {
       text: good.replace("data:\n", `data:\n  closed_on: ${day}\n`),
       says: [`"${day}" cannot be used`, "a day as YYYY-MM-DD from 1950 to 2099"],
     })),
-  ])("with $name says where and how to mend it", ({ text, says }) => {
+  ])("with $name says where and how to correct it", ({ text, says }) => {
     const message = messageOf(text);
     for (const part of says) expect(message).toContain(part);
   });

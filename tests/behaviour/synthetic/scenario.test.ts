@@ -27,7 +27,7 @@ describe("a scenario file", () => {
 
   it("is refused where the data would be closed while injuries still happen", () => {
     const text = `${shortest}accrual_months: 24\nadministrative_end_months: 24\n`;
-    expect(() => readScenario("scenario.yaml", text)).toThrow(/at least 2 months after accrual_months/);
+    expect(() => readScenario("scenario.yaml", text)).toThrow(/at least 2 more than accrual_months/);
   });
 
   it("has a JSON Schema in which each field of the first two levels is described", () => {

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readTable } from "../../../src/ingest/index.js";
 import { rowNamer, type StreamedRow, streamTable } from "../../../src/ingest/stream/index.js";
-import { takeIn } from "../../../src/ingest/table/take-in.js";
+import { checkRows } from "../../../src/ingest/table/check-rows.js";
 import {
   csvText,
   queryList,
@@ -72,7 +72,7 @@ function readWhole(bytes: Uint8Array) {
   const queries = queryList();
   const read = readTable({ file: "i.csv", bytes }, tables.injuries as Table);
   const options = { table: tables.injuries, rules: rowRules.injuries, context, queries };
-  const { rows, ledger } = takeIn({ file: "i.csv", read }, options);
+  const { rows, ledger } = checkRows({ file: "i.csv", read }, options);
   return { read: ledger.read, setAside: ledger.setAside.size, rows, stops: stopsOf(queries.all()) };
 }
 

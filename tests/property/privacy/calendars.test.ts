@@ -3,11 +3,11 @@ import { describe, expect, it } from "vitest";
 import {
   closingWindows,
   defaultSettings,
+  disclosedTables,
   keyedNames,
   type ShareSettings,
   shiftRanges,
   timelinesOf,
-  toldTables,
 } from "../../../src/privacy/index.js";
 import {
   type CohortTables,
@@ -92,7 +92,7 @@ describe("the days of a copy", () => {
       fc.property(cohort, settingsOf, (rows, some) => {
         const settings = { ...defaultSettings, ...some };
         const before = tablesOf(rows);
-        const { tables, ends } = toldTables(before, { settings, names });
+        const { tables, ends } = disclosedTables(before, { settings, names });
         for (const { person, lastSeen, firstInjury } of timelinesOf(tables)) {
           const end = ends.get(person)!;
           expect(end.drawnBack).toBeGreaterThanOrEqual(0);
@@ -114,7 +114,7 @@ describe("the days of a copy", () => {
     fc.assert(
       fc.property(cohort, settingsOf, (rows, some) => {
         const before = tablesOf(rows);
-        const { tables } = toldTables(before, { settings: { ...defaultSettings, ...some }, names });
+        const { tables } = disclosedTables(before, { settings: { ...defaultSettings, ...some }, names });
         for (const { was, told } of besides(before, tables)) {
           const real = dayNumber(was.full_climbing_date!);
           if (told.full_climbing_date !== null) {
@@ -136,7 +136,10 @@ describe("the days of a copy", () => {
   it("what was in order stays in order: injury, visits, last contact", () => {
     fc.assert(
       fc.property(cohort, settingsOf, (rows, some) => {
-        const { tables } = toldTables(tablesOf(rows), { settings: { ...defaultSettings, ...some }, names });
+        const { tables } = disclosedTables(tablesOf(rows), {
+          settings: { ...defaultSettings, ...some },
+          names,
+        });
         for (const { values } of tables.injuries) {
           if (values.injury_date_precision === "month") continue;
           expect(values.last_contact_date >= values.injury_date).toBe(true);
@@ -154,7 +157,7 @@ describe("the days of a copy", () => {
     fc.assert(
       fc.property(cohort, settingsOf, (rows, some) => {
         const settings = { ...defaultSettings, ...some };
-        const { tables, calendars } = toldTables(tablesOf(rows), { settings, names });
+        const { tables, calendars } = disclosedTables(tablesOf(rows), { settings, names });
         for (const { person, firstInjury, firstPrecision } of timelinesOf(tables)) {
           const move = calendars.get(person)!;
           if (settings.dates === "offsets") {
@@ -179,7 +182,7 @@ it("draws of several windows and ranges differ by whole windows, so that several
       ({ person: `p${place}`, day: 18_400 + place, to: null, later: 5, back: null, seen: 9 }) as Drawn,
   );
   const drawn = closingWindows.map((closingWindow) =>
-    toldTables(tablesOf(rows), { settings: { ...defaultSettings, closingWindow }, names }),
+    disclosedTables(tablesOf(rows), { settings: { ...defaultSettings, closingWindow }, names }),
   );
   for (const { person } of timelinesOf(tablesOf(rows))) {
     const back = drawn.map(({ ends }) => ends.get(person)!.drawnBack);

@@ -137,8 +137,8 @@ function readRecords(
         const facts = { other_column: cell.differs.column, other: foundText(cell.differs.found) };
         ask({ ...at, code: "mapping-sources-differ", severity: "look-at", facts });
       }
-      if (cell.news !== null && isFirst(`${field.name}\n${comparedText(found)}`)) {
-        const facts = { target: field.name, read_as: cell.news === "not" ? "" : cell.text };
+      if (cell.newWord !== null && isFirst(`${field.name}\n${comparedText(found)}`)) {
+        const facts = { target: field.name, read_as: cell.newWord === "not" ? "" : cell.text };
         ask({ ...at, code: "mapping-value-new", severity: "look-at", facts });
       }
     }

@@ -12,9 +12,9 @@ import { numberText } from "./number-text.js";
 export interface CellRead {
   readonly text: string;
   /** Why the cell stays as it is written, where the mapping can tell. */
-  readonly doubt: CellProblem | null;
+  readonly problem: CellProblem | null;
   /** How a coded cell was read that the mapping does not list; null where it lists it or lists none. */
-  readonly news: "by vocabulary" | "not" | null;
+  readonly newWord: "by vocabulary" | "not" | null;
 }
 
 /** Reads a cell, clean and not blank; `injury` is the day of the injury of its row in our text. */
@@ -59,7 +59,7 @@ function remembering(read: MappedReader): MappedReader {
   };
 }
 
-const plainly = (text: string): CellRead => ({ text, doubt: null, news: null });
+const plainly = (text: string): CellRead => ({ text, problem: null, newWord: null });
 
 function converterOf(
   field: Field,
@@ -79,7 +79,7 @@ function converterOf(
       return (cell, injury) => {
         const reading = read(cell, injury);
         if ("value" in reading) return plainly(String(reading.value ?? ""));
-        return { text: cell, doubt: reading, news: null };
+        return { text: cell, problem: reading, newWord: null };
       };
     }
     case "number":
@@ -98,8 +98,8 @@ function converterOf(
       const read = codedReader(field, { numbered: rule.numbered });
       return (cell) => {
         const text = read(cell);
-        const news = isListed ? (text === null ? "not" : "by vocabulary") : null;
-        return { text: text ?? cell, doubt: null, news };
+        const newWord = isListed ? (text === null ? "not" : "by vocabulary") : null;
+        return { text: text ?? cell, problem: null, newWord };
       };
     }
     case "identifier":

@@ -9,7 +9,7 @@ import { medianOf } from "../propose/numbers.js";
 import { type Profile, profilesOf } from "../propose/profile.js";
 import type { MappedColumn } from "./mapped-column.js";
 
-/** What a file is held against. */
+/** What a file is compared with. */
 export interface DriftContext {
   readonly mapping: Mapping;
   readonly columns: readonly MappedColumn[];

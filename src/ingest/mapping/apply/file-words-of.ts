@@ -60,10 +60,10 @@ function aboutCell(
   }: { readonly column: MappedColumn; readonly columns: readonly MappedColumn[]; readonly record: GridRow },
 ): DataQuery {
   const cell = columnsRead(record.cells, columns).find(({ field }) => field === column.field)!.cell;
-  const doubt = aboutCells.has(query.code) ? cell.doubt : null;
+  const problem = aboutCells.has(query.code) ? cell.problem : null;
   return {
     ...query,
-    ...(doubt === null ? {} : { code: doubt.problem, facts: { ...query.facts, ...doubt.facts } }),
+    ...(problem === null ? {} : { code: problem.problem, facts: { ...query.facts, ...problem.facts } }),
     column: foundText(cell.column),
     found: query.found === null ? null : foundText(cell.found),
   };

@@ -61,7 +61,7 @@ function readerOf(field: Field, options: ReaderOptions): ReadRow {
   return firstFilledReader(field, options);
 }
 
-const nothing = { text: "", doubt: null, news: null, repairs: [], differs: null } as const;
+const nothing = { text: "", problem: null, newWord: null, repairs: [], differs: null } as const;
 
 const constantReader =
   (constant: string, { name }: Field): ReadRow =>

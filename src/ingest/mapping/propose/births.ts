@@ -1,3 +1,4 @@
+import { counted } from "../../../schema/counted.js";
 import type { Field } from "../../../schema/field.js";
 import { ageReader, type BirthColumn, isAge } from "../apply/age-text.js";
 import { dateTextReader } from "../apply/date-text.js";
@@ -131,13 +132,13 @@ function guessOf(
     confidence: isStated || isSure ? "sure" : "likely",
     evidence: [
       `header says "${name}"`,
-      `${passing} of ${filled.length} cells are ${births} of birth`,
+      `${births} of birth in ${passing} of ${counted(filled.length, "cell", "cells")}`,
       ...(ages.length === 0
         ? []
         : [`ages ${Math.min(...ages)} to ${Math.max(...ages)} on the day of the injury`]),
       births === "dates"
-        ? "completed years on that day; the birth itself goes no further"
-        : "a year alone is counted from 1 July: the age may be one year off",
+        ? "only the completed years on that day are kept"
+        : "a year of birth is counted from 1 July, so the age may be wrong by one year",
     ],
   };
 }

@@ -1,4 +1,5 @@
 import { saysNothing } from "../../../schema/cells/reading.js";
+import { counted } from "../../../schema/counted.js";
 import type { Field } from "../../../schema/field.js";
 import { levelRank } from "../../../schema/levels.js";
 import type { CellVocabulary } from "../../../schema/said-of-field.js";
@@ -141,13 +142,17 @@ function identifierKind({ fewNames }: Field, { distinct, filled, dates }: Profil
     cell.length <= longestCode && cell.split(/\s+/).length <= 3 && !dates.has(cell);
   if (fewNames) {
     return {
-      what: "codes, few and repeated",
+      what: "few different codes",
       power: 0.4,
       test: (cell) => isCode(cell) && distinct.size <= 30,
     };
   }
   const various = distinct.size >= Math.max(1, filled.length * 0.3);
-  return { what: `codes, ${distinct.size} different`, power: 0.4, test: (cell) => isCode(cell) && various };
+  return {
+    what: `${counted(distinct.size, "different code", "different codes")}`,
+    power: 0.4,
+    test: (cell) => isCode(cell) && various,
+  };
 }
 
 const isLevel = (cell: string): boolean =>
@@ -174,7 +179,7 @@ const names: Readonly<Partial<Record<CellVocabulary, string>>> = {
   extent: "extents",
   grade: "grades",
   treatment: "treatments",
-  sex: "words for a sex",
+  sex: "words for sex",
 };
 
 const whatOf = ({ cells = "own-words", terms = [] }: Field): string =>

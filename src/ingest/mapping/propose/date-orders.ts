@@ -1,4 +1,5 @@
 import type { DateOrder } from "../../../schema/cells/read-date.js";
+import { counted } from "../../../schema/counted.js";
 import { figuresBeforeYear } from "./date-shapes.js";
 import type { Profile } from "./profile.js";
 
@@ -61,7 +62,7 @@ export function fileOrder(evidence: readonly OrderEvidence[], countReversals: Co
   const example = yearLast.flatMap(({ profile }) => [...profile.distinct.keys()]).find(isEitherWay) ?? null;
   const found = { exceptions: [], mixed, example };
   if (yearLast.length === 0) {
-    return { ...found, order: "year-first", evidence: "every date puts the year first" };
+    return { ...found, order: "year-first", evidence: "all dates put the year first" };
   }
   const cells = (order: Order) => yearLast.reduce((sum, each) => sum + cellsFor(each, order), 0);
   const counts = { "day-first": cells("day-first"), "month-first": cells("month-first") };
@@ -76,7 +77,7 @@ export function fileOrder(evidence: readonly OrderEvidence[], countReversals: Co
     ...found,
     order,
     exceptions,
-    evidence: `${counts[order]} dates have a figure over 12 in the ${place} place`,
+    evidence: `${counted(counts[order], "date has", "dates have")} a number over 12 in the ${place} position`,
   };
 }
 
@@ -95,10 +96,10 @@ function bySequence(
     return {
       ...found,
       order,
-      evidence: `read ${other}, ${rows} ${rows === 1 ? "row" : "rows"} would have a date before the injury or after the last contact; read ${order}, none`,
+      evidence: `if read ${other}, ${counted(rows, "row", "rows")} would have a date before the injury or after the last contact; if read ${order}, none`,
     };
   }
-  return { ...found, order: null, evidence: "no figure is over 12" };
+  return { ...found, order: null, evidence: "no number is over 12" };
 }
 
 function isEitherWay(cell: string): boolean {

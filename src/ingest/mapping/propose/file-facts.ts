@@ -27,28 +27,29 @@ export function dateFacts(order: FileOrder, evidence: readonly OrderEvidence[]):
     },
     evidence: {
       date_order: order.evidence,
-      two_digit_years_until: `years of two digits are read as ${1900 + pivot + 1} to ${2000 + pivot}`,
+      two_digit_years_until: `two-digit years are read as ${1900 + pivot + 1} to ${2000 + pivot}`,
     },
     questions: [...orderQuestion, ...(numbers.length === 0 ? [] : [questionAboutDayNumbers(numbers[0]!)])],
   };
 }
 
 const questionAboutOrder = ({ example }: FileOrder): Undecided => ({
-  question: "Which comes first in dates that do not put the year first? No date in the file tells.",
+  question:
+    "Which comes first in dates that do not put the year first? The dates in the file do not show it.",
   decides: [["date_order"]],
   ...(example === null ? {} : { example }),
   choices: {
     "day-first": "day, then month",
     "month-first": "month, then day",
-    "year-first": "do not know: ask about every such date",
+    "year-first": "not known: raise a query about every such date",
   },
 });
 
 const questionAboutDayNumbers = (example: string): Undecided => ({
-  question: "Some dates stand as numbers of days. From which year does the spreadsheet count them?",
+  question: "Some dates are stored as numbers of days. From which year does the spreadsheet count them?",
   decides: [["day_numbers_from"]],
   example,
-  choices: { "1900": "as nearly all spreadsheets do", "1904": "as old ones on one kind of computer did" },
+  choices: { "1900": "as in nearly all spreadsheets", "1904": "as in some old spreadsheets" },
 });
 
 /** Columns that look like dates, whatever they are used for. */

@@ -1,3 +1,4 @@
+import { counted } from "../../../schema/counted.js";
 import type { Field } from "../../../schema/field.js";
 import { assign } from "./assign.js";
 import type { Confidence, Guess } from "./guess.js";
@@ -81,12 +82,12 @@ function guessOf({ field, profile, name, content, total }: Pair, margin: number)
     rule: { from: profile.name },
     confidence: total === settledTotal ? "sure" : confidenceOf({ name, share: content.share, total, margin }),
     evidence: [
-      ...(name >= 0.3 ? [`header says "${profile.name}"`] : ["the header does not say"]),
+      ...(name >= 0.3 ? [`header "${profile.name}"`] : ["the header does not show it"]),
       content.share === null
         ? "no cell is filled"
-        : `${content.passing} of ${content.filled} cells are ${content.what}`,
+        : `${content.what} in ${content.passing} of ${counted(content.filled, "cell", "cells")}`,
       ...(margin < leastMargin && total !== settledTotal
-        ? ["another column or meaning fits nearly as well"]
+        ? ["another column or another meaning fits nearly as well"]
         : []),
     ],
   };

@@ -1,4 +1,6 @@
+import { counted } from "../../../schema/counted.js";
 import type { Field } from "../../../schema/field.js";
+import { unitInWords } from "../../../schema/unit-words.js";
 import { numberText } from "../apply/number-text.js";
 import { unitFactor, unitNamed, unitsFor } from "../apply/units.js";
 import type { DecimalSign } from "../mapping.js";
@@ -16,9 +18,21 @@ export function decimalSignOf(profiles: readonly Profile[]): {
   const commas = cells.filter((cell) => withComma.test(cell)).length;
   const points = cells.filter((cell) => withPoint.test(cell)).length;
   if (commas === 0)
-    return { sign: "point", evidence: `${points} numbers have a decimal point, none a comma` };
-  const also = points === 0 ? "" : `; ${points} have a point and are read alike`;
-  return { sign: "comma", evidence: `${commas} numbers have a decimal comma${also}` };
+    return {
+      sign: "point",
+      evidence:
+        points === 0
+          ? "no number has decimals"
+          : `${counted(points, "number has", "numbers have")} a decimal point, none a decimal comma`,
+    };
+  const also =
+    points === 0
+      ? ""
+      : `; ${counted(points, "number has", "numbers have")} a decimal point and ${points === 1 ? "is" : "are"} read in the same way`;
+  return {
+    sign: "comma",
+    evidence: `${counted(commas, "number has", "numbers have")} a decimal comma${also}`,
+  };
 }
 
 /** What a column's numbers say about their unit. */
@@ -37,17 +51,18 @@ export function unitOf(
   if (ours === undefined || usual === undefined) return null;
   const choices = unitsFor(ours);
   if (read.unit !== null && unitFactor(read.unit, ours) !== null) {
-    return { unit: unitNamed(read.unit), evidence: `header names the unit ${read.unit}`, choices };
+    return { unit: unitNamed(read.unit), evidence: `the header gives the unit ${read.unit}`, choices };
   }
   const median = medianOf(filled);
-  if (median === null) return { unit: ours, evidence: "no number to tell the unit by", choices };
+  if (median === null) return { unit: ours, evidence: "there are no numbers that show the unit", choices };
   const fitting = choices.filter((choice) => {
     const inOurs = median * Number(unitFactor(choice, ours) ?? 1);
     return inOurs >= usual[0] && inOurs <= usual[1];
   });
   const evidence = `the median is ${median}`;
-  if (fitting.includes(ours)) return { unit: ours, evidence: `${evidence}, as usual in ${ours}`, choices };
-  return { unit: null, evidence: `${evidence}, which is unusual in ${ours}`, choices };
+  if (fitting.includes(ours))
+    return { unit: ours, evidence: `${evidence}, as is usual in ${unitInWords(ours)}`, choices };
+  return { unit: null, evidence: `${evidence}, which is unusual in ${unitInWords(ours)}`, choices };
 }
 
 /** The median of the numbers in some cells, in the unit of the file; null where there is none. */

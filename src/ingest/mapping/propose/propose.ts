@@ -47,7 +47,7 @@ export interface Proposal {
 /**
  * Proposes how a file translates into one of our tables.
  *
- * Each column is held against each of our fields by its name (general vocabulary of five languages) and its cells
+ * Each column is compared with each of our fields by its name (general vocabulary of five languages) and its cells
  * (share that can be read as the field); the assignment is one-to-one and the best in total. Where two readings fit
  * nearly alike, or nothing tells, there is a question and no guess.
  *

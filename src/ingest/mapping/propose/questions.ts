@@ -1,3 +1,4 @@
+import { counted } from "../../../schema/counted.js";
 import type { Field } from "../../../schema/field.js";
 import { isAge } from "../apply/age-text.js";
 import { type ColumnRule, isKey, type Undecided } from "../mapping.js";
@@ -17,12 +18,12 @@ export function questionAboutMeaning(
   const reads = choices.filter(({ read }) => Object.keys(read).length > 0);
   const isPersonal = reads.some(({ read }) => read.born_on !== undefined);
   return {
-    question: `What does the column "${profile.name}" hold?`,
+    question: `What does the column "${profile.name}" contain?`,
     decides: [[meaningKey, profile.name]],
     ...(isPersonal ? {} : exampleOf(profile)),
     choices: {
       ...Object.fromEntries(choices.map(({ name, says }) => [name, says])),
-      [notUsedAnswer]: "none of these: leave the column out",
+      [notUsedAnswer]: "none of these: do not use the column",
     },
     ...(reads.length === 0 ? {} : { reads: Object.fromEntries(reads.map(({ name, read }) => [name, read])) }),
   };
@@ -35,7 +36,8 @@ function choiceOf(
 ): { readonly name: string; readonly says: string; readonly read: ColumnRule } {
   const { name } = field;
   const births = isAge(field) ? birthRule(profile) : null;
-  if (births !== null) return { name, says: "age on the day of the injury, from births", read: births };
+  if (births !== null)
+    return { name, says: "age on the day of the injury, computed from the births", read: births };
   const rule = { from: profile.name };
   const guess = { field, sources: [profile.name], rule, confidence: "unsure", evidence: [] } as const;
   const { unit, counted, date_order } = withReadings(guess, { profile, order }).guess.rule;
@@ -60,7 +62,7 @@ export function questionAboutColumn(
     .filter(({ name }) => isKey(name))
     .slice(0, mostCandidates);
   return {
-    question: `Which column holds ${field.name} (${shortly(field)})? Every row needs it.`,
+    question: `Which column contains ${field.name} (${shortly(field)})? Every row needs it.`,
     decides: [["columns", field.name, "from"]],
     choices: Object.fromEntries(candidates.map((profile) => [profile.name, describe(profile)])),
   };
@@ -71,7 +73,7 @@ const shortly = ({ description }: Field): string => description.split(";")[0]!;
 
 const describe = (profile: Profile): string => {
   const { example } = exampleOf(profile);
-  return `${profile.filled.length} of ${profile.cells.length} rows filled${example === undefined ? "" : `, as ${quoted(example)}`}`;
+  return `filled in ${profile.filled.length} of ${counted(profile.cells.length, "row", "rows")}${example === undefined ? "" : `, for example ${quoted(example)}`}`;
 };
 
 const quoted = (cell: string): string => `"${cell.length > 30 ? `${cell.slice(0, 30)}…` : cell}"`;

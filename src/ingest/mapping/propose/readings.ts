@@ -1,4 +1,6 @@
+import { counted } from "../../../schema/counted.js";
 import type { Field } from "../../../schema/field.js";
+import { unitInWords } from "../../../schema/unit-words.js";
 import type { ColumnRule, Undecided } from "../mapping.js";
 import type { FileOrder } from "./date-orders.js";
 import { orderEvidence } from "./date-orders.js";
@@ -52,21 +54,19 @@ function withValues(guess: Guess, profile: Profile): Readings {
   };
   const questions = open.map(
     ({ cell, times, choices }): Undecided => ({
-      question: `What does "${cell}" in the column "${profile.name}" mean for ${field.name}? It stands in ${rowsOf(times)}.`,
+      question: `What does "${cell}" in the column "${profile.name}" mean for ${field.name}? It appears in ${counted(times, "row", "rows")}.`,
       decides: [["columns", field.name, "values", cell]],
       example: cell,
       choices,
     }),
   );
-  const counted = numbered === "ask" ? [questionAboutCounting(field, profile)] : [];
-  const evidence = numbered === "with_thumb" ? ["a fifth finger is named, so the thumb is counted"] : [];
-  return { guess: adding(guess, rule, evidence), questions: [...counted, ...questions] };
+  const aboutCounting = numbered === "ask" ? [questionAboutCounting(field, profile)] : [];
+  const evidence = numbered === "with_thumb" ? ["a fifth finger occurs, so the thumb is counted"] : [];
+  return { guess: adding(guess, rule, evidence), questions: [...aboutCounting, ...questions] };
 }
 
-const rowsOf = (times: number): string => (times === 1 ? "1 row" : `${times} rows`);
-
 const questionAboutCounting = (field: Field, profile: Profile): Undecided => ({
-  question: `The column "${profile.name}" counts fingers. Is the thumb counted?`,
+  question: `The column "${profile.name}" numbers the fingers. Is the thumb counted?`,
   decides: [["columns", field.name, "numbered"]],
   ...exampleOf({
     ...profile,
@@ -86,7 +86,9 @@ function withUnit(guess: Guess, profile: Profile): Readings {
     question: `In what unit are the numbers of the column "${profile.name}"? ${capital(found.evidence)}.`,
     decides: [["columns", guess.field.name, "unit"]],
     ...exampleOf(profile),
-    choices: Object.fromEntries(found.choices.map((unit) => [unit, `the numbers are in ${unit}`])),
+    choices: Object.fromEntries(
+      found.choices.map((unit) => [unit, `the numbers are in ${unitInWords(unit)}`]),
+    ),
   };
   return { guess: adding(guess, {}, [found.evidence]), questions: [question] };
 }
@@ -101,7 +103,7 @@ function withDateOrder(
   const questionsAbout = (cells: typeof open) =>
     cells.map(
       ({ cell, times, choices }): Undecided => ({
-        question: `What does "${cell}" in the column "${profile.name}" mean? It stands in ${rowsOf(times)}.`,
+        question: `What does "${cell}" in the column "${profile.name}" mean? It appears in ${counted(times, "row", "rows")}.`,
         decides: [["columns", guess.field.name, "values", cell]],
         example: cell,
         choices,
@@ -114,9 +116,9 @@ function withDateOrder(
   };
   const { dayFirst, monthFirst } = orderEvidence(profile);
   if (profile.read.counted !== null && !looksLikeDate(profile.filled[0] ?? "")) {
-    const counted = { ...rule, counted: profile.read.counted };
+    const inUnits = { ...rule, counted: profile.read.counted };
     return {
-      guess: adding(guess, counted, [`header counts ${profile.read.counted}`]),
+      guess: adding(guess, inUnits, [`the header shows that the numbers are ${profile.read.counted}`]),
       questions: questionsAbout(open),
     };
   }
@@ -124,17 +126,17 @@ function withDateOrder(
     exception === undefined
       ? []
       : [
-          `${exception.order}, unlike other columns: ${Math.max(dayFirst, monthFirst)} cells allow nothing else`,
+          `${exception.order}, unlike other columns: ${counted(Math.max(dayFirst, monthFirst), "cell allows", "cells allow")} nothing else`,
         ];
   const mixed: Undecided[] = order.mixed.includes(profile)
     ? [
         {
-          question: `The column "${profile.name}" has dates that are day-first only and dates that are month-first only. Which comes first in the others?`,
+          question: `The column "${profile.name}" has dates that can only be day-first and dates that can only be month-first. Which comes first in the others?`,
           decides: [["columns", guess.field.name, "date_order"]],
           choices: {
-            "day-first": "day first; those that cannot be are asked about row by row",
-            "month-first": "month first; those that cannot be are asked about row by row",
-            "year-first": "neither: ask about every date that does not put the year first",
+            "day-first": "day first; dates that cannot be read so raise a query",
+            "month-first": "month first; dates that cannot be read so raise a query",
+            "year-first": "not known: raise a query about every date that does not put the year first",
           },
         },
       ]

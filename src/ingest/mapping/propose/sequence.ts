@@ -45,7 +45,7 @@ export function sequenceEvidence(
   if (found === null) return null;
   const { fitting, rows, against } = found;
   const relation = dated.when === "injury" ? "on or before" : "on or after";
-  const share = fitting === rows ? "all lie" : `${fitting} of ${rows} lie`;
+  const share = fitting === rows ? "all" : `${fitting} of ${rows}`;
   return { words: `${share} ${relation} "${against}"`, fits: fitting >= rows * 0.8 };
 }
 

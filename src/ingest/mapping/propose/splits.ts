@@ -1,3 +1,4 @@
+import { counted } from "../../../schema/counted.js";
 import type { Field } from "../../../schema/field.js";
 import { codedReader } from "../apply/coded-text.js";
 import { readPulleys } from "../read-pulleys.js";
@@ -50,7 +51,9 @@ export function guessesFromSplits(
     const passing = countPassing(profile, says(field));
     const share = passing / profile.filled.length;
     if (share < least) return [];
-    const evidence = [`"${profile.name}" also says it in ${passing} of ${profile.filled.length} cells`];
+    const evidence = [
+      `"${profile.name}" also gives it in ${passing} of ${counted(profile.filled.length, "cell", "cells")}`,
+    ];
     const confidence = share >= 0.95 && held.confidence === "sure" ? "sure" : "likely";
     return [{ field, sources: [profile.name], rule: { from: profile.name }, confidence, evidence }];
   });

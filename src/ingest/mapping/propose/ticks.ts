@@ -1,3 +1,4 @@
+import { counted } from "../../../schema/counted.js";
 import type { Field } from "../../../schema/field.js";
 import { oneTerm } from "../cell-words.js";
 import type { Guess } from "./guess.js";
@@ -30,12 +31,12 @@ export function guessesFromTicks(ticked: readonly Profile[], fields: readonly Fi
   const filled = ticked.reduce((sum, profile) => sum + profile.filled.length, 0);
   const evidence = [
     `columns named ${sources.map((name) => `"${name}"`).join(", ")}`,
-    `all ${filled} filled cells tick the pulley or give its extent`,
+    `every filled cell (${filled} in total) ticks the pulley or gives its extent`,
   ];
   return fields.flatMap((field): Guess[] => {
     if (field.name === "pulleys") return [{ field, sources, rule, confidence: "sure", evidence }];
     if (field.name !== "pulley_extents" || withExtent === 0) return [];
-    const extents = `${withExtent} of ${filled} filled cells are extents`;
+    const extents = `extents in ${withExtent} of ${counted(filled, "filled cell", "filled cells")}`;
     return [{ field, sources, rule, confidence: "sure", evidence: [evidence[0]!, extents] }];
   });
 }

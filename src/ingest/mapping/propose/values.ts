@@ -57,8 +57,8 @@ function fingerCountOf(cells: readonly string[]): FingerCount | "ask" | null {
 }
 
 const leaveOpen: Readonly<Record<string, string>> = {
-  [blankAnswer]: "nothing is known: the cell counts as blank",
-  [askAnswer]: "ask the site about each row",
+  [blankAnswer]: "not known: the cell counts as blank",
+  [askAnswer]: "not clear: raise a query about each row",
 };
 
 function choicesFor(cell: string, { cells, terms = [], kind }: Field): Readonly<Record<string, string>> {
@@ -85,8 +85,8 @@ function rangeChoices(cell: string, terms: readonly string[]): Readonly<Record<s
   if (start === -1 || end <= start || from[0] !== to[0]) return {};
   const all = terms.slice(start, end + 1).join("|");
   return {
-    [`${from}|${to}`]: "these two",
-    ...(end > start + 1 ? { [all]: "everything between them too" } : {}),
+    [`${from}|${to}`]: "these two pulleys",
+    ...(end > start + 1 ? { [all]: "these two and everything between them" } : {}),
   };
 }
 
@@ -104,7 +104,10 @@ export function wordsInDates(
       open.push({
         cell,
         times,
-        choices: { [blankAnswer]: `it means "${blankSays}"`, [askAnswer]: "ask the site about each row" },
+        choices: {
+          [blankAnswer]: `it means "${blankSays}"`,
+          [askAnswer]: "not clear: raise a query about each row",
+        },
       });
     }
   }

@@ -149,7 +149,7 @@ describe("what a command did not write is named and left as it is, with exit cod
       says: "never writes over",
     },
     {
-      name: "a table, in the place of the list of doubts",
+      name: "a table, in the place of the list of queries",
       words: ["check", "study.yaml", "--queries", "sheet.csv"],
       says: "exists already",
     },

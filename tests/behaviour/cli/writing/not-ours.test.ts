@@ -202,7 +202,7 @@ describe("what somebody puts in meanwhile is kept", () => {
         if (name === "link") writeFileSync(join(folder, "list.csv"), "mine");
       };
       const writing = writeNewFile(join(folder, "list.csv"), "ours", { inputs: [], elsewhere: "Else" });
-      await expect(writing).rejects.toThrow("exists already");
+      await expect(writing).rejects.toThrow("already exists");
       expect(everythingIn(folder)).toEqual({ "list.csv": "mine" });
     }
   });
@@ -264,12 +264,12 @@ describe("targets to which nothing can be written are refused at once, with a se
     { target: "x", make: linked("/tmp"), says: "is a link" },
     { target: "x/", make: linked("/tmp"), says: "is a link" },
     { target: "x/y", make: linked("elsewhere"), says: "cannot be reached" },
-    { target: "x/y", make: linked("x"), says: "by links that lead to one another" },
-    { target: "x/y", make: (folder) => writeFileSync(join(folder, "x"), ""), says: "lies below" },
+    { target: "x/y", make: linked("x"), says: "a link that leads back to itself" },
+    { target: "x/y", make: (folder) => writeFileSync(join(folder, "x"), ""), says: "is below something" },
     { target: "x", make: (folder) => writeFileSync(join(folder, "x"), ""), says: "x" },
     { target: ".", says: "does not name a file or folder" },
     { target: "x/..", says: "does not name a file or folder" },
-    { target: "a\0b", says: "no file name may hold" },
+    { target: "a\0b", says: "not allowed in a file name" },
     { target: "ü".repeat(140), says: "too long" },
     { target: "a/".repeat(3000), says: "too long" },
   ])("$target", async ({ target, says, make }) => {
@@ -283,7 +283,7 @@ describe("targets to which nothing can be written are refused at once, with a se
 
   it.skipIf(process.platform === "win32").each([
     ["/dev/null", "a device"],
-    ["/dev/null/x", "lies below"],
+    ["/dev/null/x", "is below something"],
     ["/dev/report", "file system of the operating system"],
     ["/", "does not name a file or folder"],
   ])("%s", async (target, says) => {

@@ -31,7 +31,7 @@ describe("answers about a file that was translated", () => {
 
   const idOfSlip = () => read([]).open.find(({ query }) => query.code === "number-out-of-range")!.id;
 
-  it("a doubt about the new text of a cell repeats that, and the one that was answered keeps what the file says", () => {
+  it("a query about the new text of a cell repeats that, and the one that was answered keeps what the file says", () => {
     expect(aboutRow5([])).toEqual([["number-out-of-range", "31"]]);
     const change = [{ id: idOfSlip(), answer: "change", new_value: "3.1" }];
     expect(aboutRow5(change)).toEqual([["distance-against-grade", "3.1"]]);

@@ -8,7 +8,7 @@ const gradeFour = [sheetOf("injuries", [{ grade: "IV" }, { injury_id: "P10-1", p
 const second = { injury_id: "P09-2", injury_date: "2024-03-10" };
 
 describe("answers of the site", () => {
-  it("stands: the doubt is closed, the row stays as it is", () => {
+  it("stands: the query is closed, the row stays as it is", () => {
     const doubtful = [sheetOf("injuries", [{}, second])];
     const id = idOf(doubtful, "possible-duplicate");
     const { queries, answers, accounts } = answered(doubtful, [{ id, answer: "stands" }]);
@@ -55,8 +55,8 @@ describe("answers of the site", () => {
       sheetOf("injuries", [{}, { ...second, finger: "middle" }]),
       sheetOf("visits", [{ date: "2024-11-19" }]),
     ];
-    const doubt = sheetOf("injuries", [{ finger: "thumb" }, { ...second, finger: "middle" }]);
-    const withThumb = [doubt, sources[1]!];
+    const withQuery = sheetOf("injuries", [{ finger: "thumb" }, { ...second, finger: "middle" }]);
+    const withThumb = [withQuery, sources[1]!];
     const id = idOf(withThumb, "thumb-with-grade");
     const { accounts, queries, answers } = answered(withThumb, [{ id, answer: "leave-out" }]);
     expect(accounts.map(({ read, used }) => [read, used])).toEqual([
@@ -71,15 +71,15 @@ describe("answers of the site", () => {
 
   it("leave-out of one of two copies lets the other one in", () => {
     const copies = [sheetOf("injuries", [{}, { grade: "2", pulley_extents: "partial" }])];
-    const doubts = forSite(copies).open.filter(({ query }) => query.code === "identifier-twice");
-    expect(doubts).toHaveLength(2);
-    expect(doubts[0]!.id).not.toBe(doubts[1]!.id);
-    const { tables, queries } = answered(copies, [{ id: doubts[1]!.id, answer: "leave-out" }]);
+    const raised = forSite(copies).open.filter(({ query }) => query.code === "identifier-twice");
+    expect(raised).toHaveLength(2);
+    expect(raised[0]!.id).not.toBe(raised[1]!.id);
+    const { tables, queries } = answered(copies, [{ id: raised[1]!.id, answer: "leave-out" }]);
     expect(tables.injuries.map(({ values }) => values.grade)).toEqual(["3"]);
     expect(queries).toEqual([]);
   });
 
-  it("a changed cell raises another doubt, whose answer is held as well", () => {
+  it("a changed cell raises another query, whose answer is held as well", () => {
     const id = idOf(gradeFour, "grade-without-letter");
     const first: Line = { id, answer: "change", new_value: "4a" };
     const next = idOf(gradeFour, "grade-4-needs-several-or-complication", [first]);
@@ -90,7 +90,7 @@ describe("answers of the site", () => {
     expect(third.tables.injuries[0]!.values.grade).toBe("3");
   });
 
-  it("ids of other doubts stay, whatever an answer has changed: even the cells that name the row", () => {
+  it("ids of other queries stay, whatever an answer has changed: even the cells that name the row", () => {
     const sources = [sheetOf("single_sheet", [{ injury_date: "2O24-03-04", age: "old", grade: "3" }])];
     const age = idOf(sources, "number-unreadable");
     const day = idOf(sources, "date-unreadable");
@@ -98,7 +98,7 @@ describe("answers of the site", () => {
     expect(idOf(sources, "number-unreadable", [changed])).toBe(age);
   });
 
-  it("beyond 200 of a kind every doubt has its id, and its answer takes effect", () => {
+  it("beyond 200 of a kind every query has its id, and its answer takes effect", () => {
     const rows = Array.from({ length: 450 }, (_, place) => ({
       injury_id: `i${place}`,
       person_id: `p${place}`,
@@ -106,11 +106,11 @@ describe("answers of the site", () => {
       finger: "thumb",
     }));
     const many = [sheetOf("injuries", rows)];
-    const doubts = forSite(many).open.filter(({ query }) => query.code === "grade-without-letter");
-    expect(new Set(doubts.map(({ id }) => id)).size).toBe(450);
+    const raised = forSite(many).open.filter(({ query }) => query.code === "grade-without-letter");
+    expect(new Set(raised.map(({ id }) => id)).size).toBe(450);
     const plain = readCohort(many, study);
     expect(plain.queries.filter(({ code }) => code === "grade-without-letter")).toHaveLength(200);
-    const far = doubts.find(({ person }) => person === "p433")!;
+    const far = raised.find(({ person }) => person === "p433")!;
     const { tables } = answered(many, [{ id: far.id, answer: "change", new_value: "3" }]);
     expect(tables.injuries.map(({ values }) => values.person_id)).toEqual(["p433"]);
   });
@@ -121,7 +121,7 @@ const change: Line = { id, answer: "change", new_value: "4b" };
 
 describe("answers that cannot be used are said, each", () => {
   it.each<readonly [string, QueryCode, readonly Line[], object]>([
-    ["an id that no doubt has", "answer-stale", [{ id: "q-0000-0000-0000", answer: "stands" }], { stale: 1 }],
+    ["an id that no query has", "answer-stale", [{ id: "q-0000-0000-0000", answer: "stands" }], { stale: 1 }],
     [
       "two answers that differ",
       "answer-contradictory",
@@ -142,24 +142,24 @@ describe("answers that cannot be used are said, each", () => {
   ])("%s: %s", (_, code, lines, notUsed) => {
     const { queries, answers, accounts } = answered(gradeFour, lines);
     expect(codesOf(queries)).toContain(code);
-    expect(codesOf(queries), "the doubt stays open").toContain("grade-without-letter");
+    expect(codesOf(queries), "the query stays open").toContain("grade-without-letter");
     expect(answers?.notUsed).toEqual({ stale: 0, contradictory: 0, unreadable: 0, ...notUsed });
     expect(accounts[0]).toMatchObject({ read: 2, used: 1 });
   });
 
-  it("a change of a doubt about a whole file is not possible", () => {
+  it("a change of a query about a whole file is not possible", () => {
     const sources = [sheetOf("injuries"), sheetOf("visits", [])];
     const whole = idOf(sources, "file-header-only");
     const { queries } = answered(sources, [{ id: whole, answer: "change", new_value: "x" }]);
     expect(codesOf(queries)).toEqual(["file-header-only", "answer-not-possible"]);
   });
 
-  it("a change to what stood there already leaves the doubt open and says so", () => {
+  it("a change to what stood there already leaves the query open and says so", () => {
     const { queries } = answered(gradeFour, [{ ...change, new_value: "IV" }]);
     expect(codesOf(queries)).toEqual(["grade-without-letter", "answer-without-effect"]);
   });
 
-  it("answers to two doubts about one cell that disagree are contradictory, both", () => {
+  it("answers to two queries about one cell that disagree are contradictory, both", () => {
     const sources = [sheetOf("injuries", [{ grade: "4a", bowstringing: "visible" }])];
     const one = idOf(sources, "grade-4a-visible-bowstringing");
     const other = idOf(sources, "grade-4-needs-several-or-complication");
@@ -177,7 +177,7 @@ describe("answers that cannot be used are said, each", () => {
     expect(codesOf(queries)).toEqual(["grade-4-needs-several-or-complication"]);
   });
 
-  it("a file that is no list of doubts stops the run", () => {
+  it("a file that is no list of queries stops the run", () => {
     const answers = { file: "answers.csv", bytes: fileOf("sites", "site_id,name\na,b\n").bytes };
     expect(() => readCohort(gradeFour, { ...study, answers })).toThrow(StopError);
   });

@@ -28,9 +28,9 @@ export const forSite = (sources: readonly SourceFile[], lines?: readonly Line[])
 export const answered = (sources: readonly SourceFile[], lines: readonly Line[]): ReadCohort =>
   readCohort(sources, { ...study, answers: answersOf(lines) });
 
-/** The id of the one open doubt of a kind. */
+/** The id of the one open query of a kind. */
 export function idOf(sources: readonly SourceFile[], code: QueryCode, lines?: readonly Line[]): string {
   const found = forSite(sources, lines).open.filter(({ query }) => query.code === code);
-  if (found.length !== 1) throw new Error(`one doubt ${code} was expected, found ${found.length}`);
+  if (found.length !== 1) throw new Error(`one query ${code} was expected, found ${found.length}`);
   return found[0]!.id;
 }

@@ -13,11 +13,11 @@ const sources = [
 const rowsOf = (csv: string) => Papa.parse<Record<string, string>>(csv.trim(), { header: true }).data;
 const encode = (text: string) => new TextEncoder().encode(text);
 
-describe("the list of doubts for the site", () => {
+describe("the list of queries for the site", () => {
   const { csv, open } = readCohortForSite(sources, study);
   const rows = rowsOf(csv);
 
-  it("has one row a doubt, by person and then by rule, with blank columns for the answer", () => {
+  it("has one row per query, by person and then by rule, with blank columns for the answer", () => {
     expect(csv.split("\n")[0]).toBe(
       "id,person,injury,rule,file,row,column,found,question,mend,answer,new_value,answered_by,answered_on",
     );
@@ -36,11 +36,13 @@ describe("the list of doubts for the site", () => {
   });
 
   it("asks in words, and no cell of it starts a formula", () => {
-    expect(rows[3]!.question).toBe('"IV" does not say whether 4a or 4b. The row is set aside until then.');
+    expect(rows[3]!.question).toBe(
+      '"IV" does not say whether 4a or 4b is meant. The row is set aside until this is corrected.',
+    );
     expect(rows[1]!.found).toBe("'=1+1");
   });
 
-  it("filled in and saved, it is the file of answers; a later list keeps the answers and the lines without a doubt", () => {
+  it("filled in and saved, it is the file of answers; a later list keeps the answers and the lines without a query", () => {
     const filled = rows.map((row) =>
       row.rule === "grade-without-letter"
         ? { ...row, answer: "change", new_value: "4b", answered_by: "x", answered_on: "2025-01-02" }

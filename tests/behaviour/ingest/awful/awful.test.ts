@@ -13,14 +13,14 @@ import { openMapped, proposeMapping, settleQuestion } from "../../../../src/inge
 /** What must be found in each sheet; made_with lists the faults that were put into it by hand. */
 interface Golden {
   readonly made_with: string;
-  /** Rows that are no records; only for sheets that are not in our columns. */
+  /** Rows that are not records; only for sheets that are not in our columns. */
   readonly leftOut?: readonly string[];
   /** What is asked before the sheet can be read, and the answer that is taken here. */
   readonly questions?: readonly { readonly asks: string; readonly answer: string }[];
   readonly columns?: Readonly<Record<string, unknown>>;
   readonly rows: { readonly read: number; readonly used: number; readonly setAside: readonly number[] };
-  /** Row, column and kind of every doubt, in order. */
-  readonly doubts: readonly string[];
+  /** Row, column and kind of every query, in order. */
+  readonly queries: readonly string[];
 }
 
 const folder = new URL("./", import.meta.url);
@@ -70,8 +70,8 @@ describe("ten awful spreadsheets, invented", () => {
   });
 
   it.each(sheets)(
-    "%s: every row is accounted for and every doubt is the one expected",
-    async (file, { rows, doubts }) => {
+    "%s: every row is accounted for and every query is the one expected",
+    async (file, { rows, queries: wanted }) => {
       const { accounts, queries } = await readAwful(file);
       const found = accounts.map(({ read, used, setAside }) => ({
         read,
@@ -80,7 +80,7 @@ describe("ten awful spreadsheets, invented", () => {
       }));
       expect(found).toEqual([rows]);
       expect(queries.map(({ row, column, code }) => [row ?? "-", column ?? "-", code].join(" | "))).toEqual(
-        doubts,
+        wanted,
       );
     },
   );

@@ -157,7 +157,7 @@ describe("a file read by its mapping", () => {
     expect(codesOf(result).filter((code) => code === "row-left-out")).toHaveLength(5);
   });
 
-  it("doubts name the file's own column and the cell as it stands there", () => {
+  it("queries name the file's own column and the cell as it stands there", () => {
     const result = read({
       header: "Volle Belastung;Grad",
       rows: ["31.02.2023;III", "01.02.2023;IV", "05.05.2023;III"],
@@ -170,9 +170,9 @@ describe("a file read by its mapping", () => {
     });
     const texts = cohort.queries.map((query) => queryText(query).split("\n")[0]);
     expect(texts).toContain(
-      'sheet.csv, row 2, column "Volle Belastung": "31.02.2023" is not a day of the calendar.',
+      'sheet.csv, row 2, column "Volle Belastung": "31.02.2023" is a date that does not exist.',
     );
-    expect(texts).toContain('sheet.csv, row 3, column "Grad": "IV" does not say whether 4a or 4b.');
+    expect(texts).toContain('sheet.csv, row 3, column "Grad": "IV" does not say whether 4a or 4b is meant.');
     expect(cohort.accounts[0]).toMatchObject({ read: 3, used: 1 });
   });
 

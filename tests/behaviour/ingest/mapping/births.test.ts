@@ -62,7 +62,7 @@ describe("the age from a column of births", () => {
     expect(mapping.columns.age).toEqual({ born_in: "Jahrgang" });
     const age = guesses.find(({ field }) => field.name === "age");
     expect(age).toMatchObject({ confidence: "likely" });
-    expect(age?.evidence.join("; ")).toContain("the age may be one year off");
+    expect(age?.evidence.join("; ")).toContain("the age may be wrong by one year");
     expect(agesIn(grid)).toEqual(["28", "26", "33", "32"]);
   });
 
@@ -112,9 +112,9 @@ describe("the age from a column of births", () => {
     expect(settled.mapping.columns.age).toEqual({ born_on: "Zeta" });
   });
 
-  it("goes with the age only", () => {
+  it("can only be used for the age", () => {
     const text = "mapping: trial\ncolumns:\n  sex: { born_on: DOB }\n";
     expect(() => readMapping({ file: "m.yaml", text })).toThrow(MappingError);
-    expect(() => readMapping({ file: "m.yaml", text })).toThrow("goes with the age only");
+    expect(() => readMapping({ file: "m.yaml", text })).toThrow("can only be used for the age");
   });
 });

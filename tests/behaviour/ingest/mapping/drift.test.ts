@@ -23,7 +23,7 @@ describe("a later file from the same site", () => {
       text: first.replace("Leichtes Klettern ab", "Leichtes Kletern ab"),
       code: "mapping-column-gone",
       severity: "stop",
-      says: 'Was it renamed to "Leichtes Kletern ab"?',
+      says: 'If it was renamed to "Leichtes Kletern ab"',
     },
     {
       name: "a column gone that no row needs",
@@ -51,7 +51,7 @@ describe("a later file from the same site", () => {
       text: first.replace("F-04;männlich", "F-04;zzz"),
       code: "mapping-value-new",
       severity: "look-at",
-      says: "what it means is not known",
+      says: "its meaning is not known",
     },
     {
       name: "distances ten times larger",
@@ -65,7 +65,7 @@ describe("a later file from the same site", () => {
       text: first.replaceAll(/(\d\d)\.(\d\d)\.(\d{4})/g, "$2.$1.$3"),
       code: "mapping-date-order-changed",
       severity: "stop",
-      says: "cannot be day-first, as the mapping says",
+      says: "cannot be day-first as the mapping states",
     },
   ])("$name", ({ text, code, severity, says }) => {
     const found = driftOf(text).find((query) => query.code === code);

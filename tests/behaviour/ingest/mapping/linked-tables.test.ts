@@ -23,15 +23,15 @@ describe("a mapping proposed for a linked table", () => {
   });
 
   it.each(linkedSheets)(
-    "$name: its rows are typed without a doubt but those put in",
+    "$name: its rows are typed without a query but those put in",
     async ({ table, text }) => {
       const grid = await gridOf(text);
       const { mapping } = proposeMapping(shapeSheet(grid)!, { name: "trial", table });
       const { rows, queries } = applyMapping(grid, mapping);
       const typed = typeRows(rows, tables[table] as Table);
-      const doubts = [...queries, ...typed.queries].map(({ row, column }) => `${row} ${column}`);
+      const raised = [...queries, ...typed.queries].map(({ row, column }) => `${row} ${column}`);
       // a bound has a column of its own in the table of distances
-      expect(doubts).toEqual(text.includes(">0,2") ? ["4 distance_mm"] : []);
+      expect(raised).toEqual(text.includes(">0,2") ? ["4 distance_mm"] : []);
     },
   );
 

@@ -44,9 +44,9 @@ describe("a mapping proposed from a sheet alone", () => {
     const guess = propose(wordings.German).guesses.find(({ field }) => field.name === "injury_date");
     expect(guess).toMatchObject({ confidence: "sure", sources: ["Unfalldatum"] });
     expect(guess?.evidence).toEqual([
-      'header says "Unfalldatum"',
-      "4 of 4 cells are dates",
-      'all lie on or before "Letzter Kontakt"',
+      'header "Unfalldatum"',
+      "dates in 4 of 4 cells",
+      'all on or before "Letzter Kontakt"',
     ]);
   });
 
@@ -147,7 +147,7 @@ describe("a mapping proposed from a sheet alone", () => {
       }),
     );
     expect(question).toMatchObject({
-      question: 'What does the column "Zeta (cm)" hold?',
+      question: 'What does the column "Zeta (cm)" contain?',
       example: "0.21",
       choices: { distance_rest_first: expect.any(String), not_used: expect.any(String) },
       reads: { distance_rest_first: { unit: "cm" } },

@@ -51,17 +51,17 @@ describe("a mapping", () => {
     {
       name: "a column that is missing",
       text: good.replace("  grade: { from: Gr }\n", ""),
-      says: ['has no "grade", which every row needs'],
+      says: ['does not include "grade", which every row needs'],
     },
     {
       name: "a meaning that is none",
       text: good.replace("{ from: Side }", "{ from: Side, values: { re: rigth } }"),
-      says: ['"columns.hand.values.re": "rigth" is no value of hand', 'Did you mean "right"?'],
+      says: ['"columns.hand.values.re": "rigth" is not a possible value of hand', 'Did you mean "right"?'],
     },
     {
       name: "a unit of another quantity",
       text: `${good}  distance_rest_first: { from: TPD, unit: kg }\n`,
-      says: ['"kg" cannot be turned into mm', "Write one of: mm, cm"],
+      says: ['"kg" cannot be converted to millimetres', "Write one of: mm, cm"],
     },
     {
       name: "two origins",
@@ -71,7 +71,7 @@ describe("a mapping", () => {
     {
       name: "a question without an answer",
       text: `${good}undecided:\n  - question: Which first?\n    decides: [[date_order]]\n    choices: { day-first: day, month-first: month }\n    answer:\n`,
-      says: ["line 11", "is not answered: Which first?", "one of: day-first, month-first"],
+      says: ["line 11", "has no answer yet: Which first?", "one of: day-first, month-first"],
     },
     {
       name: "an answer that is no choice",
@@ -89,10 +89,10 @@ describe("a mapping", () => {
             `  - question: What is ${column}?\n    decides: [[meaning, ${column}]]\n    choices: { full: full, not_used: none }\n    answer: full\n`,
         )
         .join("")}`,
-      says: ['"undecided.1.answer": full is taken from "Back" already.', 'Answer "not_used" for one of them'],
+      says: ['"undecided.1.answer": full already comes from "Back".', 'Answer "not_used" for one of them'],
     },
     { name: "no YAML", text: "mapping: [", says: ["this is not YAML"] },
-  ])("$name: says where and how to mend it", ({ text, says }) => {
+  ])("$name: says where and how to correct it", ({ text, says }) => {
     const message = messageOf(text);
     for (const part of says) expect(message).toContain(part);
   });

@@ -6,17 +6,17 @@ import type { Table } from "../../schema/tables.js";
 import { typeRows } from "../../schema/type-rows.js";
 import { identifierTwice } from "../rules/set-aside.js";
 import type { ReadFile } from "../text/rows-of-file.js";
-import { type Check, type Ledger, openLedger, sieve } from "./sieve.js";
+import { type Ledger, openLedger, type RowCheck, rowsThatPass } from "./ledger.js";
 
 /** What a run knows about its files beforehand. */
 export interface ReadingContext extends RuleContext {
   readonly dateOrder: DateOrder;
-  /** Whether more than 200 alike doubts are kept one by one. */
+  /** Whether more than 200 alike queries are kept one by one. */
   readonly keep?: Keep;
 }
 
-/** A file whose rows were typed and held against the rules about one row. */
-export interface TakenIn<Row> {
+/** A file whose rows were typed and checked by the rules about one row. */
+export interface CheckedRows<Row> {
   readonly ledger: Ledger;
   /** The rows that are set aside, as text: what names them is told why it cannot be used. */
   readonly notUsed: readonly CellRow[];
@@ -24,7 +24,7 @@ export interface TakenIn<Row> {
 }
 
 /** Cells to typed rows, each row against itself, and names that stand for more than one row. */
-export function takeIn<Row>(
+export function checkRows<Row>(
   { file, read, leftOut = [], isReadOnce = false }: ReadFile,
   {
     table,
@@ -37,7 +37,7 @@ export function takeIn<Row>(
     readonly context: ReadingContext;
     readonly queries: QueryList;
   },
-): TakenIn<Row> {
+): CheckedRows<Row> {
   const ledger = openLedger({ table: table.name, file }, read);
   for (const query of read.queries) queries.add(query);
   const dateOrder = read.words === undefined ? context.dateOrder : "year-first";
@@ -45,11 +45,11 @@ export function takeIn<Row>(
   for (const query of sorted.queries) queries.add(query);
   for (const { row, query } of sorted.setAside) ledger.setAside.set(row, query);
   const namesAnother = identifierTwice<Row>(read.rows, table.key);
-  const check: Check<Row> = (row) => {
+  const check: RowCheck<Row> = (row) => {
     const [named, broken] = [namesAnother(row), checkRow(row, { rules, context })];
     return named.length === 0 ? broken : [...named, ...broken];
   };
-  const rows = sieve(sorted.typed, { check, ledger, queries });
+  const rows = rowsThatPass(sorted.typed, { check, ledger, queries });
   const notUsed = [...read.rows.filter(({ row }) => ledger.setAside.has(row)), ...leftOut];
   if (isReadOnce) (read.rows as CellRow[]).length = 0;
   return { ledger, notUsed, rows };

@@ -24,18 +24,18 @@ export const openLedger = (
 });
 
 /** What one check asks about one row. */
-export type Check<Row> = (row: TypedRow<Row>) => Iterable<DataQuery>;
+export type RowCheck<Row> = (row: TypedRow<Row>) => Iterable<DataQuery>;
 
 /**
  * The rows that a check lets through. Every query is kept; the first that sets a row aside goes into the ledger.
  */
-export function sieve<Row>(
+export function rowsThatPass<Row>(
   rows: readonly TypedRow<Row>[],
   {
     check,
     ledger,
     queries,
-  }: { readonly check: Check<Row>; readonly ledger: Ledger; readonly queries: QueryList },
+  }: { readonly check: RowCheck<Row>; readonly ledger: Ledger; readonly queries: QueryList },
 ): readonly TypedRow<Row>[] {
   return rows.filter((row) => {
     let isUsed = true;

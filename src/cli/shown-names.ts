@@ -3,7 +3,7 @@ import { tableNames } from "../schema/table-names.js";
 import type { Plan } from "../study/index.js";
 
 /** The name under which each file of a study stands in what is written. */
-export type ToldNames = (file: string) => string;
+export type ShownNames = (file: string) => string;
 
 /**
  * Names for the files of a study that say nothing of the computer: relative to the study file where a file lies below its
@@ -12,7 +12,7 @@ export type ToldNames = (file: string) => string;
  * @param studyPath where the study file lies
  * @param plan with the paths as they are written in it
  */
-export function toldNames(studyPath: string, plan: Plan): ToldNames {
+export function shownNames(studyPath: string, plan: Plan): ShownNames {
   const names = new Map<string, string>();
   const placeOf = (file: string) => resolve(dirname(studyPath), file);
   for (const file of filesOf(plan)) {
@@ -24,7 +24,7 @@ export function toldNames(studyPath: string, plan: Plan): ToldNames {
 }
 
 /** A plan with its files under the names that are told. */
-export function withToldNames(plan: Plan, told: ToldNames): Plan {
+export function withShownNames(plan: Plan, told: ShownNames): Plan {
   const { data } = plan;
   const files = tableNames.flatMap((table) => {
     const file = data[table];

@@ -9,7 +9,7 @@ import type { ShareSettings } from "./settings.js";
 import { timelinesOf } from "./timelines.js";
 
 /** What of the tables is told in the copy, still on the real calendar, and how it is moved. */
-export interface ToldTables {
+export interface DisclosedTables {
   readonly tables: CohortTables;
   readonly ends: RecordEnds;
   readonly calendars: Calendars;
@@ -19,10 +19,10 @@ export interface ToldTables {
  * The dates of a copy, step by step: each record up to a last day of its own, months as spans, contacts near the close to
  * the week, then the move of each person's calendar.
  */
-export function toldTables(
+export function disclosedTables(
   tables: CohortTables,
   { settings, names }: { readonly settings: ShareSettings; readonly names: KeyedNames },
-): ToldTables {
+): DisclosedTables {
   const timelines = timelinesOf(tables);
   const ends = recordEndsOf(timelines, { settings, names });
   if (settings.dates === "as-they-are") {
