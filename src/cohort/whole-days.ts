@@ -5,6 +5,6 @@
  * @example
  * wholeDays(26) // => 182
  * @example
- * wholeDays(26.1) // => 183, the nearest to 182.7
+ * wholeDays(26.1) // => 183
  */
 export const wholeDays = (weeks: number): number => Math.round(weeks * 7);

@@ -146,7 +146,7 @@ export type FieldsSaying<Row extends z.ZodObject, What> = {
  * Names of the fields of which all that is said, in the order of the table.
  *
  * @example
- * fieldsSaying(injuryRow, { covariate: "number" }) // => ["age_at_injury", "years_climbing"]
+ * fieldsSaying(tables.injuries.row, { covariate: "number" }) // => ["age_at_injury", "years_climbing"]
  */
 export function fieldsSaying<Row extends z.ZodObject, const What extends Partial<FieldDescription>>(
   row: Row,
