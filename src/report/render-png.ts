@@ -19,7 +19,7 @@ export async function renderPng(svg: string, options: PngOptions): Promise<Uint8
   const fontFiles = fontPaths().filter((path) => existsSync(path));
   if (fontFiles.length < fontPaths().length) {
     throw new Error(
-      "A font of this package is missing: report/fonts is not complete. Build or install the package anew.",
+      "A font of this package is missing: report/fonts is not complete. Build or install the package again.",
     );
   }
   const { renderAsync } = await import("@resvg/resvg-js");

@@ -9,7 +9,7 @@ import { personsAmong } from "./columns.js";
 import type { ExactResults } from "./exact-results.js";
 import type { Grouping } from "./groups.js";
 
-/** Rows named in a report for each kind of doubt: enough to find them, not a list of the cohort. */
+/** Rows named in a report for each kind of query: enough to find them, not a list of the cohort. */
 const rowsNamed = 20;
 
 /** Where every row went: read, used, set aside, analysed, excluded, compared, left out. */
@@ -70,18 +70,18 @@ const ourColumns = new Set(
   Object.values(tables).flatMap(({ fields }) => fields.map(({ name }: { readonly name: string }) => name)),
 );
 
-/** The column of a doubt; columns that are not ours and are not read are counted and not named. */
+/** The column of a query; columns that are not ours and are not read are counted and not named. */
 const columnTold = ({ code, column }: DataQuery): string | null =>
   column !== null && aboutColumns.has(code) && !ourColumns.has(column) ? null : column;
 
-/** The doubt without what was found, and without a likely meaning: both repeat what stands in the file. */
+/** The query without what was found, and without a likely meaning: both repeat what stands in the file. */
 const withoutFindings = ({ facts: { near: _, ...facts }, ...query }: DataQuery): DataQuery => ({
   ...query,
   found: null,
   facts,
 });
 
-/** Alike doubts together, the gravest first; the values found stay in the clinic. */
+/** Queries of one kind together, the gravest first; the values found stay in the clinic. */
 export function queryGroupsOf(queries: readonly DataQuery[]): ExactResults["queries"] {
   const groups = new Map<string, DataQuery[]>();
   for (const query of queries) {
@@ -94,7 +94,7 @@ export function queryGroupsOf(queries: readonly DataQuery[]): ExactResults["quer
   return [...groups.values()]
     .map((group) => {
       const { code, severity, file } = group[0]!;
-      const { expected, correction: mend } = sayQuery(withoutFindings(group[0]!));
+      const { expected, correction } = sayQuery(withoutFindings(group[0]!));
       const rows = group.flatMap(({ row }) => (row === null ? [] : [row])).slice(0, rowsNamed);
       return {
         code,
@@ -104,7 +104,7 @@ export function queryGroupsOf(queries: readonly DataQuery[]): ExactResults["quer
         n: group.reduce((sum, query) => sum + queryCount(query), 0),
         rows,
         expected,
-        mend,
+        correction,
       };
     })
     .sort((a, b) => bySeverity.indexOf(a.severity) - bySeverity.indexOf(b.severity) || b.n - a.n);

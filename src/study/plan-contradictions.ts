@@ -1,4 +1,5 @@
 import { wholeDays } from "../cohort/whole-days.js";
+import { counted } from "../schema/counted.js";
 import { termsOfGroups } from "../schema/covariates.js";
 import { labelOf } from "../schema/labels.js";
 import { nearest } from "../schema/near.js";
@@ -70,7 +71,7 @@ export function contradictionsOf(plan: Plan, written: unknown, place: Place): re
   if (late.length > 0) {
     say(
       ["landmarks_weeks"],
-      `${late.join(", ")} lies beyond the horizon of ${plan.horizon_weeks} weeks.`,
+      `${late.join(", ")} is beyond the horizon of ${counted(plan.horizon_weeks, "week", "weeks")}.`,
       "Lengthen horizon_weeks, or leave that landmark out.",
     );
   }

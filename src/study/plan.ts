@@ -34,13 +34,16 @@ const data = z
         "Sheet for each table whose file is a workbook (.xlsx); the first that holds anything when left out",
       ),
     mappings: z
-      .partialRecord(z.enum(tableNames), file("Mapping that translates the file into our columns"))
+      .partialRecord(
+        z.enum(tableNames),
+        file("Mapping that translates the file into the columns of the toolkit"),
+      )
       .optional()
       .describe(
         "For each table whose file is in a site's own columns: its mapping, as the verb fit writes it",
       ),
     answers: file(
-      "CSV of the site's answers to earlier doubts: the list that check --queries writes, filled in",
+      "CSV of the site's answers to earlier queries: the list that check --queries writes, filled in",
     ).optional(),
     date_order: z
       .enum(["year-first", "day-first", "month-first"])
@@ -49,7 +52,9 @@ const data = z
     calendar: z
       .enum(["common", "per_person"])
       .optional()
-      .describe("per_person in a de-identified copy: each person's dates lie on a calendar of their own"),
+      .describe(
+        "per_person in a de-identified copy: each person's dates are days of a calendar of their own",
+      ),
     closed_on: day.optional().describe("Day on which the data were closed; later dates are queried"),
   })
   .describe("Where the data lie: either the linked tables (injuries required) or one single sheet");
@@ -67,7 +72,7 @@ const question = z.strictObject({
   inexact_dates: z
     .enum(["midpoint", "latest", "earliest"])
     .default("midpoint")
-    .describe("What stands in for a milestone known only to lie between two days"),
+    .describe("The day that is taken for a milestone known only to be between two days"),
   competing_ends: knownOnce(z.enum(terms.competingEnds), 0)
     .default(["gave_up", "new_rupture", "died"])
     .describe(

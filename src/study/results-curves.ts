@@ -47,7 +47,7 @@ const curve = z.strictObject({
     .literal(true)
     .optional()
     .describe(
-      "Small cells are left out: shares are told at the days of the points, and nothing between them",
+      "Small cells are left out: shares are given at the days of the points, and nothing between them",
     ),
   falls_early: z
     .boolean()

@@ -69,7 +69,7 @@ export const lostToFollowUp = z.strictObject({
   ),
 });
 
-/** What became of the site's answers to earlier doubts: read = blank + used + repeated + not used. */
+/** What became of the site's answers to earlier queries: read = blank + used + repeated + not used. */
 export const answers = z.strictObject({
   file: z.string(),
   read: count,

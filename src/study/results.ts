@@ -49,10 +49,10 @@ const queryGroup = z
     n: count,
     rows: z.array(whole).describe("Rows as the spreadsheet shows them, at most twenty"),
     expected: z.string(),
-    mend: z.string(),
+    correction: z.string(),
   })
   .describe(
-    "Alike doubts together; the values found are not repeated here, since a report may leave the site",
+    "Queries of one kind together; the values found are not repeated here, since a report may leave the site",
   );
 
 const followUp = z.strictObject({
@@ -105,7 +105,7 @@ const effect = z.strictObject({
   estimate,
   level: z.number(),
   standard_error: maybe.describe(
-    "Of a product-limit method the large-sample error, before the small-sample factor of its interval; else that of its interval; on the log scale for a ratio",
+    "Of a product-limit method the large-sample error, before the small-sample factor of its interval; otherwise that of its interval; on the log scale for a ratio",
   ),
   p: maybe,
   n: z.strictObject({ compared: count, reference: count }),

@@ -20,7 +20,7 @@ export const syntheticLine = `${syntheticMark.replace(" ", "\u00a0")}: invented,
 
 /** Beside everything that draws or lists the usual windows of the grades. */
 export const windowCaution =
-  "The usual windows of the grades are general guidance (common practice, no source). To lie outside a window proves nothing.";
+  "The usual windows of the grades are general guidance (common practice, no source). A time outside a window proves nothing.";
 
 /** What an interval that includes no difference means. */
 export const undecidedLine =

@@ -122,7 +122,7 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
   "competing-ends-present": {
     heading: "Some ended in another way than with a return",
     meaning:
-      "The curves treat such a competing end as the end of follow-up. The share back with competing ends counted as not back stands beside them; it is never the larger of the two.",
+      "The curves treat such a competing end as the end of follow-up. The share back with competing ends counted as not back is given beside them; it is never the larger of the two.",
     threshold: null,
     weight: "light",
     found: ofAll("injuries"),
@@ -151,13 +151,13 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
   "heaped-dates": {
     heading: "Dates of return heap on whole weeks",
     meaning:
-      "More returns lie on whole weeks than chance would put there: dates were probably rounded, and steps of the curve at whole weeks are partly made by that.",
+      "More returns fall on whole weeks than chance would put there: dates were probably rounded, and steps of the curve at whole weeks are partly made by that.",
     threshold:
       "20 returns or more, of which the share on whole weeks exceeds one in seven by three standard errors (common practice, no source)",
     weight: "light",
     found: (facts) => {
       const counts = ofAll("returns dated to the day")(facts);
-      return counts === "" ? "" : `${counts} lie on a whole week; one in seven would by chance`;
+      return counts === "" ? "" : `${counts} fall on a whole week; one in seven would by chance`;
     },
   },
   "several-injuries-a-person": {

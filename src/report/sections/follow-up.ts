@@ -31,7 +31,7 @@ export function followUpSection({ results }: ReportContext): Section {
   ];
   const known: Row[] = follow_up.known.map(({ code, n }) => [capital(sayKnown(code)), n]);
   const heaping: Row = [
-    "Returns known to the day that lie on a whole week",
+    "Returns known to the day that fall on a whole week",
     html`${whole_weeks.on_whole_weeks} of ${whole_weeks.milestones}`,
   ];
   return section(

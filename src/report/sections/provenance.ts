@@ -24,7 +24,7 @@ export function provenanceSection({ results, version }: ReportContext): Section 
           ],
         },
       ],
-    })}<p>To compute it again: the same version of the toolkit, the study file below and the same data files give the same folder, byte for byte. Every number shown here is given at full precision in <code>results.json</code>, and the tables as CSV and the figures with their specifications lie in the same folder as this page. No time, computer name or file path went into it.</p>
+    })}<p>To compute it again: the same version of the toolkit, the study file below and the same data files give the same folder, byte for byte. Every number shown here is given at full precision in <code>results.json</code>, and the tables as CSV and the figures with their specifications are in the same folder as this page. No time, computer name or file path went into it.</p>
 <details open>
 <summary>Study file, with every default filled in</summary>
 <pre tabindex="0"><code>${yamlText(plan, { lineWidth: 0 })}</code></pre>

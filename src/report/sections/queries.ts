@@ -11,7 +11,7 @@ type QueryGroup = Results["queries"][number];
 const severities: readonly (readonly [QueryGroup["severity"], string])[] = [
   ["stop", "No report until this is corrected"],
   ["set-aside", "The row is set aside until this is answered"],
-  ["look-at", "The row is used; please look at it"],
+  ["look-at", "The row is used; please check it"],
 ];
 
 /** Data queries, alike ones together, with what was expected and how to correct it. */
@@ -66,10 +66,10 @@ ${table({
 })}`;
 }
 
-const queryRow = ({ code, expected, mend, file, column, n, rows }: QueryGroup): Row => [
+const queryRow = ({ code, expected, correction, file, column, n, rows }: QueryGroup): Row => [
   codeWords(code),
   expected,
-  mend,
+  correction,
   column === null ? fileName(file) : `${fileName(file)}, ${column}`,
   n,
   rowNumbers(rows, n),

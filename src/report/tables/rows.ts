@@ -4,7 +4,7 @@ import { type ColumnsOf, type FlatTable, flatTable } from "./reshape.js";
 
 type QueryGroup = Results["queries"][number];
 
-/** What became of the rows, and the doubts about them. */
+/** What became of the rows, and the queries about them. */
 export const rowTables = (results: Results): FlatTable[] => [
   flatTable("accounting", { things: stagesOf(results), columns: stageColumns }),
   flatTable("queries", { things: results.queries, columns: queryColumns }),
@@ -66,5 +66,5 @@ const queryColumns: ColumnsOf<QueryGroup> = {
   n: ({ n }) => n,
   rows: ({ rows }) => rows.join(" "),
   expected: ({ expected }) => expected,
-  mend: ({ mend }) => mend,
+  correction: ({ correction }) => correction,
 };

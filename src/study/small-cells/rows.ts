@@ -4,7 +4,7 @@ import { type Counting, shareOf } from "./counting.js";
 import { describedWithout } from "./described.js";
 import type { Fewest } from "./fewest.js";
 
-/** Where every row went, doubts and answers: counts without small ones, and no row by its number. */
+/** Where every row went, queries and answers: counts without small ones, and no row by its number. */
 export function accountWithout(
   { accounting, queries, answers }: Pick<ExactResults, "accounting" | "queries" | "answers">,
   { counting, fewest }: { readonly counting: Counting; readonly fewest: Fewest },

@@ -27,7 +27,7 @@ describe("check --table: one CSV by itself, as a stream", () => {
     ["another table", "i.csv", "sites", "contains no column name of the table sites"],
     ["no file", "gone.csv", "imaging", "does not exist"],
     ["a folder", ".", "imaging", "is a folder"],
-  ])("%s: code 3 and what to mend", async (_, file, table, words) => {
+  ])("%s: code 3 and what to correct", async (_, file, table, words) => {
     const folder = folderWith({ "i.csv": `${header}\n${reading("3.4")}\n` });
     const { code, stdout, stderr } = await command(folder, "check", join(".", file), "--table", table);
     expect(code).toBe(3);

@@ -428,7 +428,8 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
         n: 1,
         rows: [14],
         expected: "the grade does not say whether 4a or 4b is meant",
-        mend: "Write 4a (several pulleys, no visible bowstringing) or 4b (visible bowstringing, or complications).",
+        correction:
+          "Write 4a (several pulleys, no visible bowstringing) or 4b (visible bowstringing, or complications).",
       },
       {
         code: "loaded-below-rest",
@@ -438,7 +439,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
         n: 23,
         rows: Array.from({ length: 20 }, (_, index) => index + 3),
         expected: "a loaded distance is usually not below the distance at rest",
-        mend: "Check the two readings against the images.",
+        correction: "Check the two readings against the images.",
       },
     ],
     answers: null,

@@ -156,7 +156,7 @@ describe("tables", () => {
 
   it("a cell that a spreadsheet would take for a formula is disarmed", async () => {
     const { results } = inputOf(real);
-    const queries = results.queries.map((query) => ({ ...query, mend: "=1+1" }));
+    const queries = results.queries.map((query) => ({ ...query, correction: "=1+1" }));
     expect(String((await folder(inputOf({ ...real, queries }))).get("tables/queries.csv"))).toContain(
       "'=1+1",
     );

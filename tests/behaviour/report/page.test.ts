@@ -143,7 +143,7 @@ describe("text from data stays text", () => {
         file: nasty,
         column: nasty,
         expected: nasty,
-        mend: nasty,
+        correction: nasty,
       })),
       cohort: {
         ...cohort,

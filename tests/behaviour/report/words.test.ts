@@ -41,7 +41,7 @@ describe("warnings", () => {
     [{ code: "proportionality-doubtful", facts: { group: "ring", p: 0.0000001 } }, "ring: p < 0.001"],
     [
       { code: "heaped-dates", facts: { n: 12, of: 31 } },
-      "12 of 31 returns dated to the day lie on a whole week; one in seven would by chance",
+      "12 of 31 returns dated to the day fall on a whole week; one in seven would by chance",
     ],
     [
       { code: "inexact-dates", facts: { n: 17, of: 48, rule: "midpoint" } },

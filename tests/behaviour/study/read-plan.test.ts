@@ -92,7 +92,7 @@ describe("a study file", () => {
     {
       name: "a landmark beyond the horizon",
       text: `${good}landmarks_weeks: [13, 52]\n`,
-      says: ["52 lies beyond the horizon of 26 weeks"],
+      says: ["52 is beyond the horizon of 26 weeks"],
     },
     {
       name: "linked tables and a single sheet at once",

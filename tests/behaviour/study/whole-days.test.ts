@@ -107,7 +107,7 @@ describe("weeks of a study file", () => {
     [
       "a landmark past the horizon",
       "horizon_weeks: 26\nlandmarks_weeks: [13, 26.1]",
-      "lies beyond the horizon",
+      "is beyond the horizon",
     ],
     ["a time of less than a day", "horizon_weeks: 0.05\nlandmarks_weeks: [13]", "horizon_weeks"],
   ])("are asked about: %s", (_, times, says) => {
