@@ -1,8 +1,8 @@
 import { factorSymmetric, solveFactored } from "../../linear/symmetric.js";
 import { clusterIndex } from "../../shared/clusters.js";
+import { indexOfCodes } from "../../shared/codes.js";
 import { standardise } from "../../shared/covariates.js";
 import { asDoubles } from "../layout/layout.js";
-import { indexOfCodes } from "../layout/order.js";
 import type { HazardColumns } from "../layout/sorted-rows.js";
 import type { SummedTies } from "../layout/ties.js";
 import { emptyStratumSums, type StratumSums, sumStratum, type TiedRows } from "./stratum-sums.js";

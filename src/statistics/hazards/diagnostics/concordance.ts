@@ -1,12 +1,13 @@
 import { checkColumn, checkSameLength } from "../../shared/arguments.js";
 import { clusterIndex } from "../../shared/clusters.js";
+import { indexOfCodes } from "../../shared/codes.js";
 import type { Reason } from "../../shared/figure.js";
 import { checkColumnNames, type NamesOf } from "../../shared/options.js";
 import { checkTimeToEvent, type TimeToEvent } from "../../shared/time-to-event.js";
 import type { HazardModel } from "../fit/model.js";
 import { checkModel } from "../fit/model.js";
 import { asDoubles } from "../layout/layout.js";
-import { indexOfCodes, orderByKey } from "../layout/order.js";
+import { orderByKey } from "../layout/order.js";
 import { fitFailure, logHazardOf, standardisedRow } from "../prediction/baseline-table.js";
 import { type PairCounts, pairsOfStratum } from "./concordant-pairs.js";
 

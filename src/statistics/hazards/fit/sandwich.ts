@@ -1,6 +1,6 @@
 import { factorSymmetric, quadraticForm } from "../../linear/symmetric.js";
+import { indexOfCodes } from "../../shared/codes.js";
 import { asDoubles } from "../layout/layout.js";
-import { indexOfCodes } from "../layout/order.js";
 import type { HazardColumns } from "../layout/sorted-rows.js";
 import { addCrossProducts, mirror } from "../likelihood/cross-products.js";
 import type { RiskState } from "../likelihood/risk-state.js";

@@ -1,8 +1,8 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../../shared/arguments.js";
+import { indexOfCodes } from "../../shared/codes.js";
 import { checkColumnNames, readOptions } from "../../shared/options.js";
 import { hazardModel } from "../fit/model.js";
 import { asDoubles } from "../layout/layout.js";
-import { indexOfCodes } from "../layout/order.js";
 import { fitFailure } from "../prediction/baseline-table.js";
 import { describeFrailty, ordinaryEnd } from "./describe-frailty.js";
 import { frailtyProblem } from "./frailty-fit.js";

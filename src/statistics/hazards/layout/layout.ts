@@ -1,7 +1,7 @@
+import { indexOfCodes } from "../../shared/codes.js";
 import { cutIntoBlocks } from "./blocks.js";
 import { type Strata, sortIntoCells } from "./cells.js";
 import { allFromStart, entryOrder } from "./late-entry.js";
-import { indexOfCodes } from "./order.js";
 import type { HazardColumns, HazardLayout } from "./sorted-rows.js";
 import { standardisedAndSummed } from "./standardised-columns.js";
 

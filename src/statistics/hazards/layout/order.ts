@@ -36,9 +36,3 @@ export function orderFalling(rows: Int32Array, values: Float64Array): Int32Array
   for (let row = 0; row < of.length; row++) of[row] = times.length - 1 - position[row]!;
   return orderByKey(rows, { of, count: times.length });
 }
-
-/** Different codes, ascending, and the index of each row's code among them. */
-export function indexOfCodes(codes: Float64Array): { readonly codes: number[]; readonly index: Int32Array } {
-  const { times, position } = placesOf(codes);
-  return { codes: Array.from(times), index: position };
-}
