@@ -1,9 +1,8 @@
 import type { OutcomeRecord } from "../cohort/record.js";
-import { columnsOf } from "./columns.js";
 import type { Group, Grouping } from "./groups.js";
+import { type PairRows, pairRowsOf } from "./pair-rows.js";
 import type { Specification } from "./specification.js";
-import { type PairRows, type StandardisedPair, standardisedPair } from "./standardised-pair.js";
-import { strataOf } from "./strata.js";
+import { type StandardisedPair, standardisedPair } from "./standardised-pair.js";
 
 /** A group set against the reference group, with what curves, tests and effects of the two start from. */
 export interface Pair extends PairRows {
@@ -23,10 +22,7 @@ export function pairsOf(
   return groups
     .filter((group) => group !== reference)
     .map((compared) => {
-      const records = [...compared.records, ...reference.records];
-      const isCompared = new Int32Array(records.length).fill(1, 0, compared.records.length);
-      const strata = fields.length === 0 ? null : strataOf(records, fields);
-      const rows = { records, isCompared, clustered, columns: columnsOf(records, { clustered }), strata };
+      const rows = pairRowsOf({ compared, reference }, { clustered, fields });
       return { ...rows, compared, reference, standardised: standardisedPair(rows, asked) };
     });
 }

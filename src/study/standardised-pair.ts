@@ -1,27 +1,15 @@
 import type { OutcomeRecord } from "../cohort/record.js";
-import { type StandardisedCurves, type StratumLeftOut, standardisedCurves } from "../statistics/index.js";
-import { type Columns, columnsOf } from "./columns.js";
+import { type StandardisedCurves, standardisedCurves } from "../statistics/index.js";
+import { columnsOf } from "./columns.js";
+import { type LeftOut, type PairRows, recordedRows } from "./pair-rows.js";
 import type { Landmark, Specification } from "./specification.js";
-import type { Strata } from "./strata.js";
-
-/** The injuries of two groups in one list. */
-export interface PairRows {
-  /** Rows of the compared group first, then of the reference. */
-  readonly records: readonly OutcomeRecord[];
-  /** 1 for the compared group, 0 for the reference; one entry a record. */
-  readonly isCompared: Int32Array;
-  readonly clustered: boolean;
-  readonly columns: Columns;
-  /** The stratum of each record by what the study holds equal; null where that makes no strata. */
-  readonly strata: Strata | null;
-}
 
 /** Two groups compared stratum for stratum (grade for grade), in the strata in which both can be followed to the horizon. */
 export interface StandardisedPair {
   /** The strata used, by their names. */
   readonly strata: readonly string[];
-  /** The strata left out, with the injuries of both groups. */
-  readonly leftOut: readonly { stratum: string; n: number; reason: StratumLeftOut["reason"] }[];
+  /** Who is left out: strata, with the injuries of both groups, and injuries that are in none. */
+  readonly leftOut: readonly LeftOut[];
   /** Shares on every day of the curves, the landmarks among them, and the restricted means. */
   readonly curves: StandardisedCurves;
   /** The injuries of each group in the strata used. */
@@ -42,9 +30,10 @@ const mostDays = 91;
  * @param asked what is held equal, and the days at which the curves are read
  */
 export function standardisedPair(rows: PairRows, asked: Asked): StandardisedPair | null {
-  const { records, isCompared, clustered, columns, strata } = rows;
-  if (strata === null) return null;
   const { horizonDay: horizon, level, comparison } = asked;
+  const recorded = recordedRows(rows, { strata: comparison.strata, numbers: [] });
+  const { records, isCompared, clustered, columns, strata } = recorded.rows;
+  if (strata === null) return null;
   const curves = standardisedCurves(
     { ...columns.timeToEvent, groups: isCompared, strata: strata.codes },
     { times: daysOfCurve(records, asked), horizon, level, smallest: comparison.smallestGroup },
@@ -56,11 +45,14 @@ export function standardisedPair(rows: PairRows, asked: Asked): StandardisedPair
   const { units } = columnsOf([...kept.compared, ...kept.reference], { clustered });
   return {
     strata: curves.used.map(({ stratum }) => strata.labels[stratum]!),
-    leftOut: curves.leftOut.map(({ stratum, n, reason }) => ({
-      stratum: strata.labels[stratum]!,
-      n: n[0] + n[1],
-      reason,
-    })),
+    leftOut: [
+      ...recorded.leftOut,
+      ...curves.leftOut.map(({ stratum, n, reason }) => ({
+        stratum: strata.labels[stratum]!,
+        n: n[0] + n[1],
+        reason,
+      })),
+    ],
     curves,
     records: kept,
     units,

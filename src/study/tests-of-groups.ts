@@ -10,10 +10,10 @@ import { logRank, logRankTrend, permutedLogRank, proportionalityTest } from "../
 import { type Columns, columnsOf } from "./columns.js";
 import type { ExactTest } from "./exact-results.js";
 import type { Grouping, Members } from "./groups.js";
-import { hazardRowsOf } from "./hazard-rows.js";
+import { adjustedHazardRows, hazardColumns } from "./hazard-rows.js";
 import type { Pair } from "./pairs.js";
 import type { Comparison } from "./specification.js";
-import { strataOf } from "./strata.js";
+import { isInStratum, strataOf } from "./strata.js";
 
 /** Whether the curves of the grades differ by more than chance, and whether they do so in the order of the grades. */
 export function testsOfGrades(grades: Grouping, { seed }: { readonly seed: number }): ExactTest[] {
@@ -31,25 +31,33 @@ export function testsOfComparison(
   const rows = rowsOf(compared.groups, compared);
   return [
     logRankOf({ ...compared, rows }, []),
-    ...(strata.length === 0 ? [] : [logRankOf({ ...compared, rows }, strata)]),
+    ...(strata.length === 0 ? [] : [logRankOf(inStrata(compared, strata), strata)]),
     ...pairs.map((pair) => proportionalityOf(pair, comparison)),
   ];
 }
 
+/** The groups without the injuries that are in no stratum: they are like none of the others. */
+function inStrata(compared: Grouping, fields: Comparison["strata"]): Grouping & { readonly rows: Rows } {
+  const groups = compared.groups.map((group) => {
+    const strata = strataOf(group.records, fields);
+    return { ...group, records: group.records.filter((_, row) => isInStratum(strata, row)) };
+  });
+  return { ...compared, groups, rows: rowsOf(groups, compared) };
+}
+
 /** Whether the hazard ratio of a pair drifts with time, in the model that the adjusted ratio comes from. */
-function proportionalityOf(
-  pair: Pair,
-  { strata, numbers }: Pick<Comparison, "strata" | "numbers">,
-): ExactTest {
-  const test = proportionalityTest(hazardRowsOf(pair, { strata: pair.strata, numbers }).columns);
+function proportionalityOf(pair: Pair, comparison: Comparison): ExactTest {
+  const { strata, numbers } = comparison;
+  const { rows } = adjustedHazardRows(pair, comparison);
+  const test = proportionalityTest(hazardColumns(rows, { numbers }));
   const { statistic, df, p, reason } = test.covariates[0]!;
   return {
     id: `proportionality:${pair.compared.label}-${pair.reference.label}`,
     method: "proportionality",
     family: "compared",
-    groups: [pair.compared, pair.reference].map(({ label, records }) => ({
+    groups: [pair.compared, pair.reference].map(({ label }, place) => ({
       label,
-      n: records.length,
+      n: rows.isCompared.filter((side) => side === 1 - place).length,
       observed: null,
       expected: null,
     })),

@@ -127,6 +127,11 @@ function overlapWarnings({ effects }: SoFar): Warning[] {
   const pairOf = ({ compared, reference }: ExactEffect) => JSON.stringify([compared, reference]);
   const ofPairs = new Map(effects.filter(isStandardised).map((effect) => [pairOf(effect), effect]));
   return [...ofPairs.values()]
+    .map((effect) => ({
+      ...effect,
+      // injuries without the field are told of by themselves
+      left_out: effect.left_out.filter(({ reason }) => reason !== "missing-covariate"),
+    }))
     .filter(({ left_out }) => left_out.length > 0)
     .map(({ compared, reference, left_out, n }) =>
       warn("overlap-lacking", {

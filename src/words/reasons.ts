@@ -32,5 +32,5 @@ export const stratumReasons: Readonly<Record<LeftOutReason, string>> = {
   "too-few-rows": "too few injuries in either group",
   "beyond-follow-up": "follow-up ends before the day of the comparison",
   "one-group": "injuries of one group only",
-  "missing-covariate": "a field to adjust for is not recorded",
+  "missing-covariate": "not recorded in these injuries, which are therefore compared with none",
 };

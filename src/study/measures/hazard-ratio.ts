@@ -1,13 +1,15 @@
 import { clusteredHazardRatios } from "../../statistics/hazards/index.js";
 import { hazardsRegression } from "../../statistics/index.js";
-import { estimateOf } from "../estimates.js";
-import { type HeldEqual, hazardRowsOf } from "../hazard-rows.js";
-import { countsOf, type Pair } from "../pairs.js";
+import { estimateOf, missing } from "../estimates.js";
+import { adjustedHazardRows, hazardColumns } from "../hazard-rows.js";
+import { strataHeld, type UsableRows } from "../pair-rows.js";
+import { countsOf } from "../pairs.js";
+import type { Comparison } from "../specification.js";
 import { type Estimated, measure, ratio } from "./measure.js";
 
 /**
  * Ratio of the rates of return, compared over reference, by proportional-hazards regression: of the groups as they are, and
- * with strata and covariates held equal, in the rows that have every covariate.
+ * with strata and covariates held equal, among the injuries that have every covariate and lie in strata with enough of both.
  */
 export const hazardRatio = measure({
   key: "hazard_ratio",
@@ -20,28 +22,41 @@ export const hazardRatio = measure({
   methods: ["proportional_hazards"],
   estimate: (pair, { comparison, level }) => {
     const { strata, numbers, adjustFor } = comparison;
-    const heldEqual = { strata: pair.strata, numbers };
+    const asTheyAre = { rows: { ...pair, strata: null }, leftOut: [] };
     return {
-      crude: [ratioOf(pair, { heldEqual: { strata: null, numbers: [] }, level })],
+      crude: [ratioOf(asTheyAre, { numbers: [], level })],
       adjusted:
         adjustFor.length === 0
           ? []
-          : [{ ...ratioOf(pair, { heldEqual, level }), adjusted_for: [...strata, ...numbers] }],
+          : [
+              {
+                ...ratioOf(adjustedHazardRows(pair, comparison), { numbers, level }),
+                adjusted_for: [...strata, ...numbers],
+              },
+            ],
     };
   },
 });
 
 function ratioOf(
-  pair: Pair,
-  { heldEqual, level }: { readonly heldEqual: HeldEqual; readonly level: number },
+  { rows, leftOut }: UsableRows,
+  { numbers, level }: Pick<Comparison, "numbers"> & { readonly level: number },
 ): Estimated<"proportional_hazards"> {
-  const { records, isCompared, columns, missing } = hazardRowsOf(pair, heldEqual);
-  const { converged, found, standardError } = fitted(columns, level);
-  const { estimate, lower, upper, p, reason } = found;
+  const { records, isCompared } = rows;
   const sideOf = (side: 0 | 1) => records.filter((_, row) => isCompared[row] === side);
-  return {
+  const common = {
     method: "proportional_hazards",
     main: true,
+    ...countsOf({ compared: sideOf(1), reference: sideOf(0) }),
+    strata_used: strataHeld(rows),
+    left_out: leftOut,
+  } as const;
+  if (records.length === 0 && leftOut.length > 0)
+    return { ...common, estimate: missing("no-overlap"), standard_error: null, p: null };
+  const { converged, found, standardError } = fitted(hazardColumns(rows, { numbers }), level);
+  const { estimate, lower, upper, p, reason } = found;
+  return {
+    ...common,
     estimate: estimateOf({
       value: estimate,
       lower,
@@ -50,14 +65,11 @@ function ratioOf(
     }),
     standard_error: standardError,
     p,
-    ...countsOf({ compared: sideOf(1), reference: sideOf(0) }),
-    left_out:
-      missing > 0 ? [{ stratum: heldEqual.numbers.join(", "), n: missing, reason: "missing-covariate" }] : [],
   };
 }
 
 /** The ratio of the first covariate; where persons have several injuries with the interval that holds for few of them. */
-function fitted(columns: ReturnType<typeof hazardRowsOf>["columns"], level: number) {
+function fitted(columns: ReturnType<typeof hazardColumns>, level: number) {
   const { clusters } = columns;
   if (clusters === undefined) {
     const fit = hazardsRegression(columns, { level });
