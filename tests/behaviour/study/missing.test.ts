@@ -1,66 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { readCohort } from "../../../src/ingest/index.js";
-import { csvText } from "../../../src/schema/index.js";
-import {
-  answer,
-  type ExactResults,
-  type PlanAsWritten,
-  planSchema,
-  resultsSchema,
-} from "../../../src/study/index.js";
+import { injury, type Row, resultsOf, treated } from "./hand-made.js";
 
-type Row = Readonly<Record<string, string>>;
-
-const bytesOf = (rows: readonly Row[]) => {
-  const columns = [...new Set(rows.flatMap((row) => Object.keys(row)))];
-  const cells = rows.map((row) => columns.map((column) => row[column] ?? ""));
-  return new TextEncoder().encode(csvText(columns, cells));
-};
-
-function resultsOf(
-  injuries: readonly Row[],
-  treatments: readonly Row[],
-  written: Partial<PlanAsWritten> = {},
-): ExactResults {
-  const plan = planSchema.parse({
-    study: "gaps",
-    title: "Gaps",
-    data: { injuries: "injuries.csv", treatments: "treatments.csv", closed_on: "2025-06-30" },
-    compare: { adjust_for: ["sex"], smallest_group: 2 },
-    ...written,
-  });
-  const sources = [
-    { table: "injuries", file: "injuries.csv", bytes: bytesOf(injuries) },
-    { table: "treatments", file: "treatments.csv", bytes: bytesOf(treatments) },
-  ] as const;
-  const read = readCohort(sources, { closedOn: plan.data.closed_on ?? null, thresholdMm: 2 });
-  const results = answer(read, plan);
-  resultsSchema.parse(results);
-  return results;
-}
-
-const injury = (id: string, change: Row = {}): Row => ({
-  injury_id: id,
-  person_id: `person ${id}`,
-  site_id: "a",
-  injury_date: "2024-03-04",
-  hand: "left",
-  finger: "ring",
-  pulleys: "A3",
-  grade: "2",
-  sex: "female",
-  age_at_injury: "30",
-  onset: "pop",
-  full_climbing_date: "2024-06-03",
-  last_contact_date: "2024-11-18",
-  ...change,
-});
-const treated = (id: string, treatment: string): Row => ({
-  injury_id: id,
-  treatment,
-  start_date: "2024-03-05",
-});
 const notBack = { full_climbing_date: "", last_contact_date: "2024-05-06" };
 
 /** Six fingers: two taped and lost, one ringed and followed to the end without a return, three back. */

@@ -1,0 +1,64 @@
+import { readCohort } from "../../../src/ingest/index.js";
+import { csvText } from "../../../src/schema/index.js";
+import {
+  answer,
+  type ExactResults,
+  type PlanAsWritten,
+  planSchema,
+  resultsSchema,
+} from "../../../src/study/index.js";
+
+/** Small cohorts written by hand, sent through the whole of reading and answering. */
+export type Row = Readonly<Record<string, string>>;
+
+const bytesOf = (rows: readonly Row[]) => {
+  const columns = [...new Set(rows.flatMap((row) => Object.keys(row)))];
+  const cells = rows.map((row) => columns.map((column) => row[column] ?? ""));
+  return new TextEncoder().encode(csvText(columns, cells));
+};
+
+/** The results of a few injuries and treatments; sex is held equal unless the plan says otherwise. */
+export function resultsOf(
+  injuries: readonly Row[],
+  treatments: readonly Row[],
+  written: Partial<PlanAsWritten> = {},
+): ExactResults {
+  const plan = planSchema.parse({
+    study: "by-hand",
+    title: "By hand",
+    data: { injuries: "injuries.csv", treatments: "treatments.csv", closed_on: "2025-06-30" },
+    compare: { adjust_for: ["sex"], smallest_group: 2 },
+    ...written,
+  });
+  const sources = [
+    { table: "injuries", file: "injuries.csv", bytes: bytesOf(injuries) },
+    { table: "treatments", file: "treatments.csv", bytes: bytesOf(treatments) },
+  ] as const;
+  const read = readCohort(sources, { closedOn: plan.data.closed_on ?? null, thresholdMm: 2 });
+  const results = answer(read, plan);
+  resultsSchema.parse(results);
+  return results;
+}
+
+/** A woman with a grade 2 injury, back after 13 weeks, unless it is changed. */
+export const injury = (id: string, change: Row = {}): Row => ({
+  injury_id: id,
+  person_id: `person ${id}`,
+  site_id: "a",
+  injury_date: "2024-03-04",
+  hand: "left",
+  finger: "ring",
+  pulleys: "A3",
+  grade: "2",
+  sex: "female",
+  age_at_injury: "30",
+  onset: "pop",
+  full_climbing_date: "2024-06-03",
+  last_contact_date: "2024-11-18",
+  ...change,
+});
+export const treated = (id: string, treatment: string): Row => ({
+  injury_id: id,
+  treatment,
+  start_date: "2024-03-05",
+});
