@@ -10,6 +10,7 @@ export const citations = {
   agresti2013: "Agresti 2013, Categorical Data Analysis",
   akaike1974: "Akaike 1974, IEEE Trans Automat Contr 19:716",
   albertAnderson1984: "Albert & Anderson 1984, Biometrika 71:1",
+  andersen2013: "Andersen 2013, Stat Med 32:5278",
   andersenGill1982: "Andersen & Gill 1982, Ann Stat 10:1100",
   anderson1965: "Anderson 1965, J ACM 12:547",
   armitage1955: "Armitage 1955, Biometrics 11:375",

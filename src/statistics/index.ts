@@ -20,19 +20,16 @@ export {
   type CumulativeHazardOptions,
   cumulativeHazard,
 } from "./survival/cumulative-hazard.js";
+export type { Curve, CurveOptions, VarianceKind } from "./survival/curve.js";
 export type { IntervalScale } from "./survival/curve-intervals.js";
 export { type Completeness, completenessOfFollowUp, followUpMedian } from "./survival/follow-up.js";
-export {
-  type Curve,
-  type CurveOptions,
-  productLimit,
-  productLimitOf,
-  type VarianceKind,
-} from "./survival/product-limit.js";
+export { productLimit, productLimitOf } from "./survival/product-limit.js";
 export { type QuantileOptions, type QuantileTime, quantileTime } from "./survival/quantile-time.js";
 export {
+  type RestrictedIncidenceMeanOptions,
   type RestrictedMean,
   type RestrictedMeanOptions,
+  restrictedIncidenceMean,
   restrictedMean,
 } from "./survival/restricted-mean.js";
 export { type ShareAt, shareAt } from "./survival/share-at.js";
@@ -46,6 +43,7 @@ export {
   cumulativeIncidence,
 } from "./survival/cumulative-incidence.js";
 export { type IncidenceAt, incidenceAt } from "./survival/incidence-at.js";
+export { type IncidenceCurveOptions, incidenceCurve } from "./survival/incidence-curve.js";
 
 // time to event: groups compared
 
@@ -73,6 +71,8 @@ export { type RestrictedMeanContrast, restrictedMeanContrast } from "./survival/
 export { type SmallSampleInterval, shareDifference, studentInterval } from "./survival/small-sample.js";
 export { standardisedCurves } from "./survival/standardised.js";
 export type {
+  CausesInStrata,
+  EventsInStrata,
   GroupedInStrata,
   StandardisedCurves,
   StandardisedOptions,

@@ -54,10 +54,10 @@ export const timeToEvent: readonly Method[] = [
     sourceNote: "delta method",
   },
   {
-    name: "shares and restricted means standardised over strata",
+    name: "shares and restricted means standardised over strata, also beside competing ends",
     functions: ["standardisedCurves"],
     files: ["survival/standardised.ts"],
-    checkedAgainst: "by hand, and the truth of simulated cohorts",
+    checkedAgainst: "by hand, competing_means, and the truth of simulated cohorts",
     sources: [c.makuch1982, c.zucker1998],
   },
   {
@@ -73,6 +73,20 @@ export const timeToEvent: readonly Method[] = [
     files: ["survival/cumulative-incidence.ts", "survival/clustered-incidence.ts"],
     checkedAgainst: "competing, few_clusters",
     sources: [c.aalenJohansen1978],
+  },
+  {
+    name: "cumulative incidence of one cause as a curve",
+    functions: ["incidenceCurve"],
+    files: ["survival/incidence-curve.ts"],
+    checkedAgainst: "competing, competing_means",
+    sources: [c.aalenJohansen1978],
+  },
+  {
+    name: "restricted mean beside competing ends, also over clusters",
+    functions: ["restrictedIncidenceMean"],
+    files: ["survival/restricted-mean.ts", "survival/functionals.ts"],
+    checkedAgainst: "competing_means",
+    sources: [c.andersen2013],
   },
   {
     name: "simultaneous bands, exact critical values",

@@ -71,18 +71,17 @@ export function checkOptional(
   checkColumn(named, column.kind);
 }
 
-/** The rows listed, in that order, of every column that is there. */
-export function rowsOf(columns: TimeToEvent, rows: ArrayLike<number>): TimeToEvent {
+/** The rows listed, in that order, of every column of these names that is there. */
+export function rowsOf<Columns extends object>(
+  columns: Columns,
+  { rows, names }: { readonly rows: ArrayLike<number>; readonly names: NamesOf<Columns> },
+): Columns {
   const picked = (values: ArrayLike<number>): Float64Array => {
     const own = new Float64Array(rows.length);
     for (let at = 0; at < own.length; at++) own[at] = values[rows[at]!]!;
     return own;
   };
-  return {
-    times: picked(columns.times),
-    events: picked(columns.events),
-    ...(columns.entries && { entries: picked(columns.entries) }),
-    ...(columns.weights && { weights: picked(columns.weights) }),
-    ...(columns.clusters && { clusters: picked(columns.clusters) }),
-  };
+  const given = columns as Readonly<Record<string, ArrayLike<number> | undefined>>;
+  const there = Object.keys(names).filter((name) => given[name] !== undefined);
+  return Object.fromEntries(there.map((name) => [name, picked(given[name]!)])) as Columns;
 }

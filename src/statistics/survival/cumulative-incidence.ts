@@ -1,9 +1,8 @@
-import { checkColumn, checkSameLength } from "../shared/arguments.js";
 import { normalCritical } from "../shared/distributions.js";
 import { checkColumnNames, confidenceLevel, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
 import { plainArray } from "../shared/plain-array.js";
 import { robustVarianceOfIncidence } from "./clustered-incidence.js";
-import { type CompetingEvents, competingEventsNames } from "./competing-events.js";
+import { type CompetingEvents, checkCauses, competingEventsNames } from "./competing-events.js";
 import { limitsOfCurve } from "./curve-intervals.js";
 import { type CountsByCause, countsByCause, countsByCauseAndRow } from "./incidence-counts.js";
 import { aalenVariance, type CountsOfCause, deltaVariance } from "./incidence-variance.js";
@@ -64,17 +63,11 @@ function incidenceOf({ atRisk, own, eventFree }: CountsOfCause): number[] {
   return incidence;
 }
 
-function checkCauses(columns: CompetingEvents): void {
-  const causes = { name: "causes", values: columns.causes };
-  checkSameLength(causes, { name: "times", values: columns.times });
-  checkColumn(causes, "count");
-}
-
 /** Variance of the incidence of one cause at each time. */
 type VarianceOf = (cause: number, counts: CountsOfCause) => Float64Array;
 
 /** Counts, and the variance that goes with them: the robust one needs to know which row stands where. */
-function prepared(
+export function countsAndVariance(
   columns: CompetingEvents,
   variance: IncidenceVariance,
 ): CountsByCause & { readonly varianceOf: VarianceOf } {
@@ -116,7 +109,7 @@ export function cumulativeIncidence(
   const { level, variance = columns.clusters ? "robust" : "delta" } = readOptions(incidenceOptions, options);
   const z = normalCritical(level);
   checkCauses(columns);
-  const { counts, causes, varianceOf } = prepared(columns, variance);
+  const { counts, causes, varianceOf } = countsAndVariance(columns, variance);
   const { times, atRisk, events, entered } = counts;
   const eventFree = sharesNotYet(counts);
   return {

@@ -3,7 +3,8 @@ import type { Figure } from "../shared/figure.js";
 import { checkColumnNames, type NamesOf } from "../shared/options.js";
 import type { TimeToEvent } from "../shared/time-to-event.js";
 import { timeToEventNames } from "../shared/time-to-event.js";
-import { type CurveOptions, productLimit } from "./product-limit.js";
+import type { CurveOptions } from "./curve.js";
+import { productLimit } from "./product-limit.js";
 import { type QuantileTime, quantileTime } from "./quantile-time.js";
 
 /**

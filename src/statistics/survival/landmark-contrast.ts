@@ -11,8 +11,8 @@ import {
   readOptions,
 } from "../shared/options.js";
 import { type Difference, differenceOf, type Ratio, ratioOf } from "./contrast.js";
+import type { Curve } from "./curve.js";
 import { limitsOfShare } from "./curve-intervals.js";
-import type { Curve } from "./product-limit.js";
 import { type ShareAt, shareAt } from "./share-at.js";
 
 /** Two curves of independent groups. */

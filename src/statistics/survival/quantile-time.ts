@@ -1,8 +1,8 @@
 import { checkNumber } from "../shared/arguments.js";
 import type { Figure } from "../shared/figure.js";
 import { type OptionsOf, oneOf, readOptions } from "../shared/options.js";
-import type { Curve } from "./product-limit.js";
-import { checkCurve } from "./product-limit.js";
+import type { Curve } from "./curve.js";
+import { checkCurve } from "./curve.js";
 
 /** A time with its interval; each may be missing, with a reason. */
 export interface QuantileTime {

@@ -111,6 +111,8 @@ export interface AtRiskSource {
   readonly times: ArrayLike<number>;
   readonly events: ArrayLike<number>;
   readonly censored: ArrayLike<number>;
+  /** Where they are no part of the events. */
+  readonly competing?: ArrayLike<number> | null;
   readonly total: number;
   readonly entered: { readonly times: ArrayLike<number>; readonly total: ArrayLike<number> } | null;
 }
@@ -119,7 +121,8 @@ export interface AtRiskSource {
 export function atRiskAt(source: AtRiskSource, time: number): number {
   const gone = countBelow(source.times, time);
   let left = 0;
-  for (let index = 0; index < gone; index++) left += source.events[index]! + source.censored[index]!;
+  for (let index = 0; index < gone; index++)
+    left += source.events[index]! + source.censored[index]! + (source.competing?.[index] ?? 0);
   if (source.entered === null) return source.total - left;
   const entries = countBelow(source.entered.times, time);
   return (entries === 0 ? 0 : source.entered.total[entries - 1]!) - left;

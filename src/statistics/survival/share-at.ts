@@ -1,7 +1,7 @@
 import { checkNumber } from "../shared/arguments.js";
 import { countUpTo } from "../shared/distinct-times.js";
 import type { Reason } from "../shared/figure.js";
-import { type Curve, checkCurve, reasonAt } from "./product-limit.js";
+import { type Curve, checkCurve, reasonAt } from "./curve.js";
 import { atRiskAt } from "./risk-sets.js";
 
 /** What a curve says at one time. Everything but the counts is null where `reason` is given. */
@@ -19,9 +19,11 @@ export interface ShareAt {
   readonly standardError: number | null;
   /** At risk just before this time: entry < t <= time. */
   readonly atRisk: number;
-  /** Events and censorings up to and including this time. */
+  /** Events, censorings and competing ends up to and including this time. */
   readonly cumulativeEvents: number;
   readonly cumulativeCensored: number;
+  /** 0 for a curve that tells none apart. */
+  readonly cumulativeCompeting: number;
   /** Why there is no share. */
   readonly reason: Reason | null;
   /** Why there is a share and no interval: no event yet, nobody left, or rows that are all of one cluster. */
@@ -37,8 +39,8 @@ const sumOf = (values: readonly number[], count: number): number => {
 /**
  * The share with and without the event at any time, with interval and counts.
  *
- * After the last follow-up the share is known only if everybody had the event; else null, `beyond-follow-up`. The curve is
- * never carried on.
+ * After the last follow-up the share is known only if nobody is left who might still have the event; else null, `beyond-follow-up`.
+ * The curve is never carried on.
  *
  * @param time 0 or more, in the unit of the curve
  * @throws ArgumentError for a time that is not finite or is negative
@@ -53,6 +55,7 @@ export function shareAt(curve: Curve, time: number): ShareAt {
     atRisk: atRiskAt(curve, time),
     cumulativeEvents: sumOf(curve.events, reached),
     cumulativeCensored: sumOf(curve.censored, reached),
+    cumulativeCompeting: sumOf(curve.competing ?? [], curve.competing ? reached : 0),
   };
   const reason = reasonAt(curve, time);
   if (reason !== null) {

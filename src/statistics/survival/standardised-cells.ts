@@ -1,60 +1,33 @@
 import type { clusterIndex } from "../shared/clusters.js";
 import { normalCritical } from "../shared/distributions.js";
-import { rowsOf, type TimeToEvent } from "../shared/time-to-event.js";
+import { rowsOf, type TimeToEvent, timeToEventNames } from "../shared/time-to-event.js";
+import { type CompetingEvents, competingEventsNames } from "./competing-events.js";
 import { type Difference, differenceFrom } from "./contrast.js";
-import { sharesNotYet } from "./product-limit.js";
-import { areasUnder, influences, squaresWithin } from "./restricted-mean.js";
-import { prepareRiskSets, type RiskSets } from "./risk-sets.js";
-import { remaining } from "./robust-variance.js";
+import { deltaVarianceOf, type Functional, influences } from "./functionals.js";
+import { type PreparedEvent, preparedCause, preparedEvent } from "./prepared-event.js";
+import { squaresWithin } from "./restricted-mean.js";
 import type { GroupedInStrata, StandardisedValue } from "./standardised-types.js";
 
 export interface Cell {
-  readonly columns: TimeToEvent;
   readonly rows: Int32Array;
-  readonly riskSets: RiskSets;
+  readonly prepared: PreparedEvent;
 }
 
-/** A figure of one cell: its value, Greenwood variance, and how much each row moves it. */
-interface CellFigure {
-  readonly value: number;
-  readonly gain: Float64Array;
+export function cellOf(
+  columns: GroupedInStrata,
+  { rows, cause }: { readonly rows: Int32Array; readonly cause: number },
+): Cell {
+  const prepared =
+    "causes" in columns
+      ? preparedCause(rowsOf<CompetingEvents>(columns, { rows, names: competingEventsNames }), { cause })
+      : preparedEvent(rowsOf<TimeToEvent>(columns, { rows, names: timeToEventNames }));
+  return { rows, prepared };
 }
 
-export function cellOf(columns: GroupedInStrata, rows: Int32Array): Cell {
-  const own = rowsOf(columns, rows);
-  return { columns: own, rows, riskSets: prepareRiskSets(own) };
-}
-
-/** A curve is known at the horizon if somebody was followed that long, or everybody had the event. */
-export function endsBefore(horizon: number, { riskSets }: Cell): boolean {
+/** A curve is known at the horizon if somebody was followed that long, or nobody is left who might still have the event. */
+export function endsBefore(horizon: number, { prepared: { riskSets, eventFree } }: Cell): boolean {
   const last = riskSets.times[riskSets.times.length - 1]!;
-  return last < horizon && sharesNotYet(riskSets).at(-1)! > 0;
-}
-
-export function shareOf(cell: Cell, time: number): CellFigure {
-  const { times } = cell.riskSets;
-  const shares = sharesNotYet(cell.riskSets);
-  let value = 1;
-  for (let at = 0; at < times.length && times[at]! <= time; at++) value = shares[at]!;
-  const gain = new Float64Array(times.length);
-  for (let at = 0; at < gain.length; at++) gain[at] = times[at]! <= time ? value : 0;
-  return { value: 1 - value, gain };
-}
-
-export function areaOf(cell: Cell, horizon: number): CellFigure {
-  const { area, later } = areasUnder(cell.riskSets, horizon);
-  return { value: area, gain: later };
-}
-
-function greenwood({ riskSets }: Cell, gain: Float64Array): number {
-  let variance = 0;
-  for (let at = 0; at < gain.length; at++) {
-    const d = riskSets.events[at]!;
-    const n = riskSets.atRisk[at]!;
-    const g = gain[at]!;
-    if (d > 0 && g !== 0) variance += (g * g * d) / (n * remaining(n, d));
-  }
-  return variance;
+  return last < horizon && eventFree.at(-1)! > 0;
 }
 
 /** Weighted amounts of the rows of a cell, into the column of all rows. */
@@ -79,7 +52,7 @@ interface Standardisable {
 /** Weighted means over strata of a figure for both groups, and their difference. */
 export function standardise(
   input: Standardisable,
-  figure: (cell: Cell) => CellFigure,
+  figure: (prepared: PreparedEvent) => Functional,
 ): { groups: Pair<StandardisedValue>; difference: Difference } {
   const { n, clusters, strata, level } = input;
   const z = normalCritical(level);
@@ -89,10 +62,10 @@ export function standardise(
   for (const { weight, cells } of strata)
     for (const group of [0, 1] as const) {
       const cell = cells[group];
-      const { value, gain } = figure(cell);
-      estimates[group] += weight * value;
-      if (clusters === null) variances[group] += weight * weight * greenwood(cell, gain);
-      else place(influences(cell, gain), { weight, rows: cell.rows, into: moved[group] });
+      const functional = figure(cell.prepared);
+      estimates[group] += weight * functional.value;
+      if (clusters === null) variances[group] += weight * weight * deltaVarianceOf(cell.prepared, functional);
+      else place(influences(cell.prepared, functional), { weight, rows: cell.rows, into: moved[group] });
     }
   let between = variances[0] + variances[1];
   if (clusters !== null) {

@@ -11,23 +11,31 @@ import {
   shown,
   withDefault,
 } from "../shared/options.js";
-import type { TimeToEvent } from "../shared/time-to-event.js";
+import { type TimeToEvent, timeToEventNames } from "../shared/time-to-event.js";
+import { type CompetingEvents, competingEventsNames } from "./competing-events.js";
 import type { Difference } from "./contrast.js";
+import { causeOption } from "./incidence-curve.js";
 
-/** TimeToEvent with the group (0 or 1) and the stratum (a whole number) of each row. */
-export interface GroupedInStrata extends TimeToEvent {
+/** The group (0 or 1) and the stratum (a whole number) of each row. */
+interface GroupAndStratum {
   readonly groups: ArrayLike<number>;
   readonly strata: ArrayLike<number>;
 }
 
-export const groupedInStrataNames: NamesOf<GroupedInStrata> = {
-  groups: true,
-  strata: true,
-  times: true,
-  events: true,
-  entries: true,
-  weights: true,
-  clusters: true,
+export interface EventsInStrata extends TimeToEvent, GroupAndStratum {}
+
+export interface CausesInStrata extends CompetingEvents, GroupAndStratum {}
+
+/** Rows by group and stratum: `events`, or `causes` where competing ends are told apart from ends of follow-up. */
+export type GroupedInStrata = EventsInStrata | CausesInStrata;
+
+const groupAndStratumNames = { groups: true, strata: true } as const;
+
+export const eventsInStrataNames: NamesOf<EventsInStrata> = { ...groupAndStratumNames, ...timeToEventNames };
+
+export const causesInStrataNames: NamesOf<CausesInStrata> = {
+  ...groupAndStratumNames,
+  ...competingEventsNames,
 };
 
 const stratumWeights = checkedBy<ReadonlyMap<number, number>>((value, name) => {
@@ -51,6 +59,8 @@ export const standardisedOptions = {
   smallest: number("count", 5),
   /** Default 0.95. */
   level: confidenceLevel,
+  /** Where the columns hold causes. Default 1. */
+  ...causeOption,
 };
 
 export interface StandardisedOptions extends OptionsOf<typeof standardisedOptions> {}
@@ -82,7 +92,7 @@ export interface StratumUsed {
 export interface StratumLeftOut {
   readonly stratum: number;
   readonly n: readonly [number, number];
-  /** `too-few-rows`: a group below the smallest size; `beyond-follow-up`: a curve that ends before the horizon. */
+  /** `too-few-rows`: a group below the smallest size; `beyond-follow-up`: a curve that ends before the horizon while somebody might still have the event. */
   readonly reason: "too-few-rows" | "beyond-follow-up";
 }
 

@@ -2,28 +2,25 @@ import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../sha
 import { clusterIndex } from "../shared/clusters.js";
 import { checkColumnNames, type Read, readOptions } from "../shared/options.js";
 import { checkTimeToEvent } from "../shared/time-to-event.js";
-import {
-  areaOf,
-  type Cell,
-  cellOf,
-  endsBefore,
-  type Pair,
-  shareOf,
-  standardise,
-} from "./standardised-cells.js";
+import { checkCauses } from "./competing-events.js";
+import { areaFunctional, type Functional, shareFunctional } from "./functionals.js";
+import type { PreparedEvent } from "./prepared-event.js";
+import { type Cell, cellOf, endsBefore, type Pair, standardise } from "./standardised-cells.js";
 import type {
+  CausesInStrata,
   GroupedInStrata,
   StandardisedCurves,
   StandardisedOptions,
   StratumLeftOut,
 } from "./standardised-types.js";
-import { groupedInStrataNames, standardisedOptions } from "./standardised-types.js";
+import { causesInStrataNames, eventsInStrataNames, standardisedOptions } from "./standardised-types.js";
 
 /** Rows of each group in each stratum, strata in ascending order of their code; a row of weight 0 is in none. */
 function rowsByStratum(columns: GroupedInStrata): [stratum: number, rows: Pair<number[]>][] {
+  const weights = "weights" in columns ? columns.weights : undefined;
   const found = new Map<number, Pair<number[]>>();
   for (let row = 0; row < columns.times.length; row++) {
-    if (columns.weights?.[row] === 0) continue;
+    if (weights?.[row] === 0) continue;
     const stratum = columns.strata[row]!;
     const pair = found.get(stratum) ?? [[], []];
     found.set(stratum, pair);
@@ -32,8 +29,21 @@ function rowsByStratum(columns: GroupedInStrata): [stratum: number, rows: Pair<n
   return [...found].sort(([a], [b]) => a - b);
 }
 
+const holdsCauses = (columns: GroupedInStrata): columns is CausesInStrata => "causes" in Object(columns);
+
+function checkEvents(columns: GroupedInStrata): void {
+  if (!holdsCauses(columns)) {
+    checkColumnNames(eventsInStrataNames, { columns });
+    checkTimeToEvent(columns);
+    return;
+  }
+  checkColumnNames(causesInStrataNames, { columns });
+  checkCauses(columns);
+  checkTimeToEvent({ ...columns, events: new Uint8Array(columns.times.length) });
+}
+
 function checkArguments(columns: GroupedInStrata, options: Read<typeof standardisedOptions>): void {
-  checkTimeToEvent(columns);
+  checkEvents(columns);
   const times = { name: "times", values: columns.times };
   const groups = { name: "groups", values: columns.groups };
   const strata = { name: "strata", values: columns.strata };
@@ -54,14 +64,22 @@ function checkArguments(columns: GroupedInStrata, options: Read<typeof standardi
     checkNumber({ name: "stratumWeights", value: weight }, "not negative");
 }
 
+/** The share with the event, which moves as the share without it does but for its sign. */
+function returnedBy(prepared: PreparedEvent, time: number): Functional {
+  const functional = shareFunctional(prepared, time);
+  return { ...functional, value: 1 - functional.value };
+}
+
 /**
  * Shares and restricted means of two groups, standardised to one mix of strata (direct standardisation), and their differences.
  *
- * In each stratum and group a product-limit curve; over strata the weighted mean. Variance: sum of w^2 times the variance within, the
+ * In each stratum and group a product-limit curve or, where the columns hold causes, the cumulative incidence of one beside the others (as
+ * incidenceCurve and restrictedIncidenceMean estimate it); over strata the weighted mean. Variance: sum of w^2 times the variance within, the
  * weights being taken as fixed numbers. With `weights` or `clusters` in the columns the variance is the robust one, clusters being
  * summed across strata and groups, so that somebody with a finger in each group counts once. Intervals: normal, not cut to [0, 1].
  *
- * Left out and listed: strata where either group has fewer than `smallest` rows, or where either curve ends before the horizon.
+ * Left out and listed: strata where either group has fewer than `smallest` rows, or where either curve ends before the horizon while
+ * somebody might still have the event.
  * None left: null, `no-overlap`. Nothing is carried past follow-up.
  *
  * @throws ArgumentError naming the column and index of a value at fault, or the option
@@ -72,10 +90,10 @@ export function standardisedCurves(
   columns: GroupedInStrata,
   options: StandardisedOptions,
 ): StandardisedCurves {
-  checkColumnNames(groupedInStrataNames, { columns });
   const asked = readOptions(standardisedOptions, options);
   checkArguments(columns, asked);
-  const { horizon, smallest, level, times, stratumWeights } = asked;
+  const { horizon, smallest, level, times, stratumWeights, cause } = asked;
+  const weights = "weights" in columns ? columns.weights : undefined;
   const leftOut: StratumLeftOut[] = [];
   const kept: { stratum: number; n: Pair<number>; raw: number; cells: Pair<Cell> }[] = [];
   for (const [stratum, rows] of rowsByStratum(columns)) {
@@ -85,8 +103,8 @@ export function standardisedCurves(
       continue;
     }
     const cells: Pair<Cell> = [
-      cellOf(columns, Int32Array.from(rows[0])),
-      cellOf(columns, Int32Array.from(rows[1])),
+      cellOf(columns, { rows: Int32Array.from(rows[0]), cause }),
+      cellOf(columns, { rows: Int32Array.from(rows[1]), cause }),
     ];
     if (cells.some((cell) => endsBefore(horizon, cell))) {
       leftOut.push({ stratum, n, reason: "beyond-follow-up" });
@@ -101,7 +119,7 @@ export function standardisedCurves(
   }
   const input = {
     n: columns.times.length,
-    clusters: (columns.weights ?? columns.clusters) ? clusterIndex(columns) : null,
+    clusters: (weights ?? columns.clusters) ? clusterIndex(columns) : null,
     strata: kept.map(({ raw, cells }) => ({ weight: raw / whole, cells })),
     level,
   };
@@ -111,10 +129,10 @@ export function standardisedCurves(
     level,
     horizon,
     shares: times.map((time) => {
-      const { groups, difference } = standardise(input, (cell) => shareOf(cell, time));
+      const { groups, difference } = standardise(input, (prepared) => returnedBy(prepared, time));
       return { time, returned: groups, difference };
     }),
-    restrictedMean: standardise(input, (cell) => areaOf(cell, horizon)),
+    restrictedMean: standardise(input, (prepared) => areaFunctional(prepared, horizon)),
     reason: null,
   };
 }

@@ -11,8 +11,9 @@ import {
   readOptions,
 } from "../../shared/options.js";
 import type { TimeToEvent } from "../../shared/time-to-event.js";
+import type { Curve } from "../curve.js";
 import { type IntervalScale, intervalScales, limitsOfShare } from "../curve-intervals.js";
-import { type Curve, productLimit } from "../product-limit.js";
+import { productLimit } from "../product-limit.js";
 import { type BandRange, equalPrecisionCritical, hallWellnerCritical } from "./critical-values.js";
 
 export const bandKinds = ["equal-precision", "hall-wellner"] as const;

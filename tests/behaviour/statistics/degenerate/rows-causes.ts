@@ -15,7 +15,7 @@ import {
   weightColumn,
   weights,
 } from "./columns.js";
-import { level, pick, type Row, timeOption } from "./row.js";
+import { horizonOption, level, pick, type Row, timeOption } from "./row.js";
 
 export const causeRows: readonly Row[] = [
   {
@@ -46,6 +46,31 @@ export const causeRows: readonly Row[] = [
         "horizon beyond follow-up",
         "one row, censored",
       ],
+    },
+  },
+  {
+    name: "incidenceCurve",
+    of: statistics.incidenceCurve,
+    subjects: ["times", "causes", "persons"],
+    given: ({ records }) => [causes(records), {}],
+    optional: { ...entries, ...persons },
+    columns: { ...causeColumns, ...entryColumn, ...personColumn },
+    numbers: { "1.level": level, "1.cause": [0, -1, 0.5, Number.NaN, null] },
+    nulls: ["standardError[]", "lower[]", "upper[]", "lastTime", "entered"],
+    outcomes: {},
+  },
+  {
+    name: "restrictedIncidenceMean",
+    of: statistics.restrictedIncidenceMean,
+    subjects: ["times", "causes", "persons", "horizon"],
+    given: ({ records, horizon }) => [causes(records), { horizon }],
+    optional: { ...entries, ...persons },
+    columns: { ...causeColumns, ...entryColumn, ...personColumn },
+    numbers: { "1.level": level, "1.cause": [0, -1, 0.5, Number.NaN, null], "1.horizon": horizonOption },
+    outcomes: {
+      "no-rows": ["no rows"],
+      "no-variance": ["one row", "all rows alike", "everybody has the event at one time", "one person only"],
+      "no-events": ["all censored", "the cause asked for never seen", "one row, censored"],
     },
   },
   {

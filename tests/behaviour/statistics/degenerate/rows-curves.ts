@@ -41,7 +41,7 @@ export const curveRows: readonly Row[] = [
     optional: whole,
     columns: wholeColumns,
     numbers: { "1.level": level },
-    nulls: ["standardError[]", "lower[]", "upper[]", "lastTime", "entered"],
+    nulls: ["competing", "standardError[]", "lower[]", "upper[]", "lastTime", "entered"],
     outcomes: {},
   },
   {
@@ -54,7 +54,7 @@ export const curveRows: readonly Row[] = [
     ],
     columns: {},
     numbers: { "1.level": level },
-    nulls: ["standardError[]", "lower[]", "upper[]", "lastTime", "entered"],
+    nulls: ["competing", "standardError[]", "lower[]", "upper[]", "lastTime", "entered"],
     outcomes: {},
   },
   {

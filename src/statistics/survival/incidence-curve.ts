@@ -1,0 +1,50 @@
+import { checkColumnNames, number, type OptionsOf, readOptions } from "../shared/options.js";
+import { type CompetingEvents, checkCauses, competingEventsNames } from "./competing-events.js";
+import { countsAndVariance } from "./cumulative-incidence.js";
+import { type Curve, curveOf, curveOptions } from "./curve.js";
+import { sharesOfEvent } from "./prepared-event.js";
+
+export const causeOption = {
+  /** Which event: 1, 2, ... Default 1. */
+  cause: number("positive count", 1),
+};
+
+export const incidenceCurveOptions = { ...curveOptions, ...causeOption };
+
+export interface IncidenceCurveOptions extends OptionsOf<typeof incidenceCurveOptions> {}
+
+/**
+ * The cumulative incidence of one cause as a curve like that of productLimit: `notYet` is 1 - F, the share that has not had this event,
+ * whoever had another one first counting as without it for ever. All that reads a curve (shareAt, quantileTime, shareDifference,
+ * landmarkContrast) takes it.
+ *
+ * F as cumulativeIncidence estimates it. Variance "greenwood": the delta method, which is Greenwood's without competing ends; "robust", the
+ * default with clusters: infinitesimal jackknife summed within clusters. Limits on a scale of 1 - F, as for productLimit, so that without
+ * competing ends both are one curve.
+ *
+ * @param columns causes: whole numbers, 0 = censored; entries for delayed entry
+ * @returns an empty curve for no rows; a curve at 1 where nobody had this cause. `complete` where everybody had one event or another: the
+ *   curve is then known for ever after, and a share that it has not reached it never will
+ * @throws ArgumentError naming the column and index of a value at fault, or the option
+ * @source Aalen & Johansen 1978, Scand J Stat 5:141
+ * @example
+ * incidenceCurve({ times: [2, 3, 5, 8], causes: [1, 2, 1, 1] }).notYet // => [0.75, 0.75, 0.5, 0.25]
+ */
+export function incidenceCurve(columns: CompetingEvents, options: IncidenceCurveOptions = {}): Curve {
+  checkColumnNames(competingEventsNames, { columns });
+  const asked = readOptions(incidenceCurveOptions, options);
+  checkCauses(columns);
+  const { cause, variance = columns.clusters ? "robust" : "greenwood" } = asked;
+  const { counts, causes, varianceOf } = countsAndVariance(
+    columns,
+    variance === "robust" ? "robust" : "delta",
+  );
+  const { atRisk, events } = counts;
+  const own = causes.find((one) => one.cause === cause)?.own ?? new Float64Array(events.length);
+  const competing = own.map((mine, at) => events[at]! - mine);
+  const { notYet, eventFree } = sharesOfEvent({ atRisk, events, own, competing });
+  const errorsOfLog = varianceOf(cause, { atRisk, events, own, eventFree });
+  for (let at = 0; at < errorsOfLog.length; at++)
+    errorsOfLog[at] = notYet[at]! > 0 ? Math.sqrt(errorsOfLog[at]!) / notYet[at]! : Number.POSITIVE_INFINITY;
+  return curveOf({ counts, own, competing, notYet, eventFree, errorsOfLog }, { ...asked, variance });
+}
