@@ -1,3 +1,4 @@
+import { type CompetingEnd, competingEnds } from "../schema/terms.js";
 import type { OutcomeRecord } from "./record.js";
 
 /** Outcome records as typed arrays, one entry a record: what the statistics layer works on. */
@@ -6,13 +7,25 @@ export interface OutcomeColumns {
   readonly times: Float64Array;
   /** 1 where the milestone was reached. */
   readonly events: Uint8Array;
-  /** 0 censored, 1 milestone, 2 a competing end. */
+  /** 0 censored, 1 milestone, from 2 on the competing ends, as `causeOf` numbers them. */
   readonly causes: Uint8Array;
   /** Day after which the record is at risk, -1 for from the start. */
   readonly entries: Float64Array;
   /** Code of the person, 0-based in order of first appearance. */
   readonly persons: Int32Array;
 }
+
+/** The number of a cause: the milestone is 1, the competing ends follow in the order of their terms; 0 is none yet. */
+export const causeOf = (end: OutcomeRecord["end"]): number => causes[end];
+
+const causes: Readonly<Record<OutcomeRecord["end"], number>> = {
+  censored: 0,
+  milestone: 1,
+  ...(Object.fromEntries(competingEnds.map((end, place) => [end, 2 + place])) as Record<
+    CompetingEnd,
+    number
+  >),
+};
 
 /** Typed arrays of the records, in their order. */
 export function toColumns(records: readonly OutcomeRecord[]): OutcomeColumns {
@@ -32,7 +45,7 @@ export function toColumns(records: readonly OutcomeRecord[]): OutcomeColumns {
     if (code === codes.size) codes.set(person, code);
     columns.times[row] = time;
     columns.events[row] = end === "milestone" ? 1 : 0;
-    columns.causes[row] = end === "milestone" ? 1 : end === "censored" ? 0 : 2;
+    columns.causes[row] = causes[end];
     columns.entries[row] = entry;
     columns.persons[row] = code;
   }

@@ -77,6 +77,10 @@ export interface OutcomeRecord {
 export type Covariates = Readonly<Record<GroupField, string | null>> &
   Readonly<Record<NumberField | DerivedNumber, number | null>>;
 
+/** Whether a record came to an end after which the milestone can no longer be seen. */
+export const isCompeting = (end: OutcomeRecord["end"]): end is CompetingEnd =>
+  end !== "milestone" && end !== "censored";
+
 /** Why an injury that was read cannot answer the question. */
 export const exclusionCodes = [
   "no-first-visit",

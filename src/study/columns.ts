@@ -1,12 +1,13 @@
 import { toColumns } from "../cohort/columns.js";
 import type { OutcomeRecord } from "../cohort/record.js";
 import type { CompetingEvents, TimeToEvent } from "../statistics/index.js";
+import type { ShareBack } from "./plan.js";
 
 /** Records as columns of the statistics layer, which takes no column that a method has no use for. */
 export interface Columns {
   /** Times and events; entries only where somebody enters late, clusters only where rows are not independent. */
   readonly timeToEvent: TimeToEvent;
-  /** The same with what came first in place of the events. */
+  /** The same with what came first in place of the events, numbered by `causeOf`. */
   readonly competing: CompetingEvents;
   readonly persons: number;
   /** Independent units: persons where rows are not independent, else injuries. */
@@ -34,6 +35,12 @@ export function columnsOf(
     units: clustered ? persons : records.length,
   };
 }
+
+/**
+ * What came first as a share back counts it: beside competing ends, or as if these were ends of follow-up like any other.
+ */
+export const countedFor = ({ competing, timeToEvent }: Columns, shareBack: ShareBack): CompetingEvents =>
+  shareBack === "of_everyone" ? competing : { ...competing, causes: timeToEvent.events };
 
 /** The same columns with every row by itself: for counts, which do not depend on whose the rows are. */
 export const withoutClusters = ({ clusters: _, ...columns }: TimeToEvent): TimeToEvent => columns;

@@ -1,17 +1,10 @@
-import type { OutcomeRecord } from "../cohort/record.js";
-import {
-  type Curve,
-  cumulativeIncidence,
-  type IncidenceAt,
-  incidenceAt,
-  quantileTime,
-  shareAt,
-} from "../statistics/index.js";
+import { isCompeting, type OutcomeRecord } from "../cohort/record.js";
+import { quantileTime, shareAt } from "../statistics/index.js";
 import { estimateOf, estimateOfFigures, missing, smallSample } from "./estimates.js";
 import type { ExactCurve, ExactFamily, ExactPoint } from "./exact-results.js";
 import type { Group, Grouping } from "./groups.js";
+import { otherEndsOf } from "./other-ends.js";
 import { sharesAsked } from "./quantiles-of-points.js";
-import type { ReasonCode } from "./results-parts.js";
 import type { Specification } from "./specification.js";
 import { startOfCurve } from "./start-of-curve.js";
 
@@ -44,19 +37,26 @@ function curveOf(group: Group, asked: Asked): Omit<ExactCurve, "id" | "family" |
     label,
     n: records.length,
     events: curve.totalEvents,
-    competing: records.filter(({ end }) => end !== "milestone" && end !== "censored").length,
+    competing: records.filter(({ end }) => isCompeting(end)).length,
     persons: columns.persons,
     last_day: curve.lastTime ?? 0,
-    points: pointsOf(curve),
+    points: pointsOf(group),
     quantiles: sharesAsked.map((share) => ({ share, days: estimateOfFigures(quantileTime(curve, share)) })),
     landmarks: landmarksOf(group, asked),
     restricted_mean: restrictedMeanOf(group, asked),
+    other_ends: otherEndsOf(group, asked),
     falls_early: curve.reachedZeroEarly,
   };
 }
 
-function pointsOf(curve: Curve): ExactPoint[] {
-  const start: ExactPoint = startOfCurve({ at_risk: shareAt(curve, 0).atRisk, events: 0, censored: 0 });
+function pointsOf({ curve, records }: Group): ExactPoint[] {
+  const start: ExactPoint = startOfCurve({
+    at_risk: shareAt(curve, 0).atRisk,
+    events: 0,
+    censored: 0,
+    competing: 0,
+  });
+  const competing = competingByDay(records);
   const steps = curve.times.map((day, at): ExactPoint => {
     const lower = curve.lower[at] ?? null;
     const upper = curve.upper[at] ?? null;
@@ -64,7 +64,9 @@ function pointsOf(curve: Curve): ExactPoint[] {
       day,
       at_risk: curve.atRisk[at]!,
       events: curve.events[at]!,
-      censored: curve.censored[at]!,
+      // where competing ends are read as ends of follow-up the curve counts them among these
+      censored: curve.censored[at]! + (curve.competing?.[at] ?? 0) - (competing.get(day) ?? 0),
+      competing: competing.get(day) ?? 0,
       not_yet: curve.notYet[at]!,
       returned: 1 - curve.notYet[at]!,
       standard_error: curve.standardError[at] ?? null,
@@ -75,38 +77,28 @@ function pointsOf(curve: Curve): ExactPoint[] {
   return steps[0]?.day === 0 ? steps : [start, ...steps];
 }
 
-function landmarksOf(
-  { columns, curve }: Group,
-  { landmarks, level }: Pick<Asked, "landmarks" | "level">,
-): ExactCurve["landmarks"] {
-  const incidence = cumulativeIncidence(columns.competing, { level });
+/** Competing ends on each day on which there was any. */
+function competingByDay(records: readonly OutcomeRecord[]): ReadonlyMap<number, number> {
+  const found = new Map<number, number>();
+  for (const { end, time } of records) if (isCompeting(end)) found.set(time, (found.get(time) ?? 0) + 1);
+  return found;
+}
+
+function landmarksOf({ curve }: Group, { landmarks }: Pick<Asked, "landmarks">): ExactCurve["landmarks"] {
   return landmarks.map(({ week, day }) => {
-    const share = shareAt(curve, day);
-    const beside = incidenceAt(incidence, { time: day, cause: 1 });
+    const { atRisk, returned, returnedLower, returnedUpper, reason, limitsReason } = shareAt(curve, day);
     return {
       week,
       day,
-      at_risk: share.atRisk,
+      at_risk: atRisk,
       returned: estimateOf({
-        value: share.returned,
-        lower: share.returnedLower,
-        upper: share.returnedUpper,
-        reason: share.reason ?? share.limitsReason,
-      }),
-      returned_beside_competing: estimateOf({
-        value: beside.incidence,
-        lower: beside.lower,
-        upper: beside.upper,
-        reason: beside.reason ?? silenceBeside(beside),
+        value: returned,
+        lower: returnedLower,
+        upper: returnedUpper,
+        reason: reason ?? limitsReason,
       }),
     };
   });
-}
-
-/** Why a share beside competing ends has no limits. */
-function silenceBeside({ cumulativeEvents, incidence }: IncidenceAt): ReasonCode {
-  if (cumulativeEvents === 0) return "no-events";
-  return (incidence ?? 0) > 1 - 1e-12 ? "all-returned" : "no-variance";
 }
 
 /** Mean days not yet back within the horizon; no figure where follow-up ends before it. */

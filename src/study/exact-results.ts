@@ -17,6 +17,7 @@ export type ExactCell = Exact<written.CohortCell>;
 export type ExactRow = Exact<written.CohortRow>;
 export type ExactFamily = Exact<written.CurveFamily>;
 export type ExactPoint = Exact<written.CurvePoint>;
+export type ExactOtherEnd = Exact<written.OtherEnd>;
 export type ExactCurve = Exact<written.CurveResult>;
 export type ExactEffect = Exact<written.EffectResult>;
 export type ExactTest = Exact<written.TestResult>;

@@ -1,7 +1,12 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import * as terms from "../schema/terms.js";
-import { type Curve, productLimit, type RestrictedMean, restrictedMean } from "../statistics/index.js";
-import { type Columns, columnsOf, personsAmong } from "./columns.js";
+import {
+  type Curve,
+  incidenceCurve,
+  type RestrictedMean,
+  restrictedIncidenceMean,
+} from "../statistics/index.js";
+import { type Columns, columnsOf, countedFor, personsAmong } from "./columns.js";
 import type { Comparable } from "./plan.js";
 import type { CurveFamily } from "./results-curves.js";
 import type { Specification } from "./specification.js";
@@ -29,22 +34,23 @@ export interface Grouping {
   readonly leftOut: readonly { readonly code: string; readonly n: number }[];
 }
 
-type Times = Pick<Specification, "horizonDay" | "level">;
+type Asked = Pick<Specification, "horizonDay" | "level" | "shareBack">;
 
 function groupingOf(
   { members, ...rest }: Omit<Grouping, "groups" | "clustered"> & { readonly members: readonly Members[] },
-  { horizonDay: horizon, level }: Times,
+  { horizonDay: horizon, level, shareBack }: Asked,
 ): Grouping {
   const all = members.flatMap(({ records }) => records);
   const clustered = personsAmong(all) < all.length;
   const groups = members.map(({ label, records }): Group => {
     const columns = columnsOf(records, { clustered });
+    const counted = countedFor(columns, shareBack);
     return {
       label,
       records,
       columns,
-      curve: productLimit(columns.timeToEvent, { level }),
-      restrictedMean: restrictedMean(columns.timeToEvent, { horizon, level }),
+      curve: incidenceCurve(counted, { level }),
+      restrictedMean: restrictedIncidenceMean(counted, { horizon, level }),
     };
   });
   return { ...rest, groups, clustered };
@@ -53,7 +59,7 @@ function groupingOf(
 /** Every analysed injury as one group. */
 export function everybody(
   records: readonly OutcomeRecord[],
-  { question, ...times }: Times & Pick<Specification, "question">,
+  { question, ...times }: Asked & Pick<Specification, "question">,
 ): Grouping {
   const members = [{ label: "all injuries", records }];
   return groupingOf({ family: "all", entry: question.entry, members, leftOut: [] }, times);
@@ -62,7 +68,7 @@ export function everybody(
 /** One group a grade that occurs, in the order of severity. */
 export function byGrade(
   records: readonly OutcomeRecord[],
-  { question, ...times }: Times & Pick<Specification, "question">,
+  { question, ...times }: Asked & Pick<Specification, "question">,
 ): Grouping {
   const members = terms.grades
     .map((grade) => ({ label: grade, records: records.filter((record) => record.grade === grade) }))
@@ -78,7 +84,7 @@ export function byGrade(
  */
 export function compared(
   records: readonly OutcomeRecord[],
-  { question, comparison, ...times }: Times & Pick<Specification, "question" | "comparison">,
+  { question, comparison, ...times }: Asked & Pick<Specification, "question" | "comparison">,
 ): Grouping {
   const { by, labels } = comparison;
   const fromTreatment = by === "first_treatment" && question.clock !== "treatment_start";

@@ -1,7 +1,7 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import { type Columns, columnsOf } from "./columns.js";
 import type { Members } from "./groups.js";
-import type { leftOutReasons } from "./measures/measure.js";
+import type { leftOutReasons } from "./results-parts.js";
 import { isInStratum, type NumericAdjuster, type Strata, type StratumAdjuster, strataOf } from "./strata.js";
 
 /** The injuries of two groups in one list. */

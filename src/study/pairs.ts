@@ -15,7 +15,7 @@ export interface Pair extends PairRows {
 /** Every other group against the reference, in the order of the study file. */
 export function pairsOf(
   { groups, clustered }: Grouping,
-  asked: Pick<Specification, "comparison" | "landmarks" | "horizonDay" | "level">,
+  asked: Pick<Specification, "comparison" | "landmarks" | "horizonDay" | "level" | "shareBack">,
 ): readonly Pair[] {
   const { strata: fields } = asked.comparison;
   const reference = groups.find(({ label }) => label === asked.comparison.reference)!;

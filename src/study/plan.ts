@@ -59,6 +59,9 @@ const data = z
   })
   .describe("Where the data lie: either the linked tables (injuries required) or one single sheet");
 
+/** What a share back is a share of, where some can no longer come back. */
+export const sharesBack = ["of_everyone", "if_no_competing_end"] as const;
+
 const question = z.strictObject({
   milestone: z.enum(terms.milestones).default("full_climbing").describe("The return that is counted"),
   clock: z
@@ -77,6 +80,12 @@ const question = z.strictObject({
     .default(["gave_up", "new_rupture", "died"])
     .describe(
       "Ends after which the milestone can no longer be seen; surgery only for injuries first treated otherwise",
+    ),
+  share_back: z
+    .enum(sharesBack)
+    .default("of_everyone")
+    .describe(
+      "of_everyone: whoever came to a competing end counts as not back. if_no_competing_end: the share that would be back if there were no such ends, which nobody can observe",
     ),
 });
 
@@ -163,4 +172,5 @@ export const planSchema = z
   .describe("A study of the return to climbing after finger pulley injuries");
 
 export type Plan = z.infer<typeof planSchema>;
+export type ShareBack = Plan["question"]["share_back"];
 export type PlanAsWritten = z.input<typeof planSchema>;

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { competingEnds } from "../schema/terms.js";
 import { count, estimate, maybe } from "./results-parts.js";
 
 const curvePoint = z.strictObject({
@@ -6,13 +7,30 @@ const curvePoint = z.strictObject({
   at_risk: count,
   events: count,
   censored: count,
+  competing: count.describe("Ends of the day after which the milestone can no longer be seen"),
   not_yet: z.number(),
-  returned: z.number(),
+  returned: z
+    .number()
+    .describe("Share back by the day; see share_back of the study for what it is a share of"),
   standard_error: maybe,
   returned_lower: maybe,
   returned_upper: maybe,
 });
 export type CurvePoint = z.infer<typeof curvePoint>;
+
+const otherEnd = z
+  .strictObject({
+    end: z.enum(competingEnds),
+    n: count,
+    points: z
+      .array(z.strictObject({ day: z.number(), share: z.number(), lower: maybe, upper: maybe }))
+      .describe(
+        "Share of all that came to this end by the day, not being back before: its cumulative incidence",
+      ),
+    landmarks: z.array(z.strictObject({ week: z.number(), day: z.number(), share: estimate })),
+  })
+  .describe("An end after which the milestone can no longer be seen");
+export type OtherEnd = z.infer<typeof otherEnd>;
 
 /** Everybody, grades, the compared groups as they are, and the compared groups like for like. */
 const families = z.enum(["all", "grade", "compared", "standardised"]);
@@ -35,13 +53,13 @@ const curve = z.strictObject({
       week: z.number(),
       day: z.number(),
       at_risk: count,
-      returned: estimate.describe("Share back by the day, competing ends taken as end of follow-up"),
-      returned_beside_competing: estimate.describe(
-        "Share back by the day among all, those with a competing end not back",
-      ),
+      returned: estimate.describe("Share back by the day"),
     }),
   ),
   restricted_mean: z.strictObject({ horizon_days: z.number(), days: estimate, standard_error: maybe }),
+  other_ends: z
+    .array(otherEnd)
+    .describe("Each competing end that occurred, in the order of the terms; none of curves like for like"),
   number_at_risk: z.array(z.strictObject({ day: z.number(), at_risk: count, events: count })),
   coarse: z
     .literal(true)

@@ -22,6 +22,9 @@ export const reasons = [
 ] as const;
 export type ReasonCode = (typeof reasons)[number];
 
+/** Why a stratum, or rows without a covariate, are left out of an effect. */
+export const leftOutReasons = ["too-few-rows", "beyond-follow-up", "one-group", "missing-covariate"] as const;
+
 /** What stands in place of a count behind which there are too few people to be told of; it is read in sentences as well. */
 export const smallCell = "[left out]";
 

@@ -1,15 +1,15 @@
 import { z } from "zod";
 import { exclusionCodes } from "../cohort/record.js";
 import { queryCodes } from "../schema/data-query.js";
-import { effectMethods, effectUnits, leftOutReasons, measureKeys } from "./measures/index.js";
+import { effectMethods, effectUnits, measureKeys } from "./measures/index.js";
 import { planSchema } from "./plan.js";
 import { cohort } from "./results-cohort.js";
 import { curveFamily } from "./results-curves.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
-import { count, estimate, maybe, reason, whole } from "./results-parts.js";
+import { count, estimate, leftOutReasons, maybe, reason, whole } from "./results-parts.js";
 
 export type { CohortCell, CohortRow } from "./results-cohort.js";
-export type { CurveFamily, CurvePoint, CurveResult } from "./results-curves.js";
+export type { CurveFamily, CurvePoint, CurveResult, OtherEnd } from "./results-curves.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
 
 const counted = z.strictObject({ code: z.string(), n: count });

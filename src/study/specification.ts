@@ -1,6 +1,6 @@
 import type { Question } from "../cohort/question.js";
 import { wholeDays } from "../cohort/whole-days.js";
-import type { Adjustable, Comparable, Plan } from "./plan.js";
+import type { Adjustable, Comparable, Plan, ShareBack } from "./plan.js";
 import { questionOf } from "./question-of.js";
 import { adjustersOf, type NumericAdjuster, type StratumAdjuster } from "./strata.js";
 
@@ -40,6 +40,8 @@ export interface DistanceAsked {
 export interface Specification {
   /** What is asked of each injury. */
   readonly question: Question;
+  /** What becomes, in a share back, of those who came to a competing end. */
+  readonly shareBack: ShareBack;
   /** Last day of the restricted mean time, counted from the clock. */
   readonly horizonDay: number;
   readonly landmarks: readonly Landmark[];
@@ -60,6 +62,7 @@ export function specificationOf(plan: Plan): Specification {
   const { compare, distance } = plan;
   return {
     question: questionOf(plan),
+    shareBack: plan.question.share_back,
     horizonDay: wholeDays(plan.horizon_weeks),
     landmarks: plan.landmarks_weeks.map((week) => ({
       week,

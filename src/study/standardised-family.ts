@@ -1,7 +1,7 @@
-import type { OutcomeRecord } from "../cohort/record.js";
-import { type Curve, productLimit, type StandardisedCurves, shareAt } from "../statistics/index.js";
+import { isCompeting, type OutcomeRecord } from "../cohort/record.js";
+import { type Curve, incidenceCurve, type StandardisedCurves, shareAt } from "../statistics/index.js";
 import { columnsOf } from "./columns.js";
-import { estimateOf, missing } from "./estimates.js";
+import { estimateOf } from "./estimates.js";
 import type { ExactCurve, ExactFamily, ExactPoint } from "./exact-results.js";
 import type { Pair } from "./pairs.js";
 import { firstDayBack, sharesAsked } from "./quantiles-of-points.js";
@@ -44,9 +44,9 @@ interface Side {
 }
 
 function curveOf({ label, side, records, found }: Side, landmarks: readonly Landmark[]): ExactCurve {
-  // only its counts are used: how many were at risk, back or lost to follow-up by a day
-  const { timeToEvent, persons } = columnsOf(records, { clustered: false });
-  const counts = productLimit(timeToEvent);
+  // only its counts are used: how many were at risk, back, or ended otherwise by a day
+  const { competing, persons } = columnsOf(records, { clustered: false });
+  const counts = incidenceCurve(competing);
   const points = pointsOf({ side, found, counts });
   const mean = found.restrictedMean!.groups[side];
   return {
@@ -55,7 +55,7 @@ function curveOf({ label, side, records, found }: Side, landmarks: readonly Land
     label,
     n: records.length,
     events: records.filter(({ end }) => end === "milestone").length,
-    competing: records.filter(({ end }) => end !== "milestone" && end !== "censored").length,
+    competing: records.filter(({ end }) => isCompeting(end)).length,
     persons,
     last_day: found.horizon,
     points,
@@ -72,6 +72,7 @@ function curveOf({ label, side, records, found }: Side, landmarks: readonly Land
       const { atRisk, cumulativeEvents } = shareAt(counts, 7 * week);
       return { day: 7 * week, at_risk: atRisk, events: cumulativeEvents };
     }),
+    other_ends: [],
     falls_early: false,
   };
 }
@@ -92,7 +93,6 @@ const landmarkOf = ({
     upper: point.returned_upper,
     reason: point.returned >= 1 ? "all-returned" : "no-events",
   }),
-  returned_beside_competing: missing("not-computed"),
 });
 
 /** A point at day 0 and one each day asked for; events and ends of follow-up are those since the point before. */
@@ -106,6 +106,7 @@ function pointsOf({
     at_risk: before.atRisk,
     events: before.cumulativeEvents,
     censored: before.cumulativeCensored,
+    competing: competingUntil(counts, 0),
   });
   const later = found.shares!.map(({ time, returned }): ExactPoint => {
     const now = shareAt(counts, time);
@@ -115,6 +116,7 @@ function pointsOf({
       at_risk: now.atRisk,
       events: now.cumulativeEvents - before.cumulativeEvents,
       censored: now.cumulativeCensored - before.cumulativeCensored,
+      competing: competingUntil(counts, time) - competingUntil(counts, before.time),
       not_yet: 1 - estimate,
       returned: estimate,
       standard_error: standardError,
@@ -127,3 +129,6 @@ function pointsOf({
   });
   return later[0]?.day === 0 ? later : [start, ...later];
 }
+
+const competingUntil = ({ times, competing }: Curve, day: number): number =>
+  times.reduce((sum, time, at) => (time <= day ? sum + (competing?.[at] ?? 0) : sum), 0);

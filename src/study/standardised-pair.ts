@@ -1,6 +1,6 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import { type StandardisedCurves, standardisedCurves } from "../statistics/index.js";
-import { columnsOf } from "./columns.js";
+import { columnsOf, countedFor } from "./columns.js";
 import { type LeftOut, type PairRows, recordedRows } from "./pair-rows.js";
 import type { Landmark, Specification } from "./specification.js";
 
@@ -18,7 +18,7 @@ export interface StandardisedPair {
   readonly units: number;
 }
 
-type Asked = Pick<Specification, "comparison" | "landmarks" | "horizonDay" | "level">;
+type Asked = Pick<Specification, "comparison" | "landmarks" | "horizonDay" | "level" | "shareBack">;
 
 /** Days of the curve between which nothing is drawn: one each day while there are few, else evenly spaced. */
 const mostDays = 91;
@@ -30,12 +30,12 @@ const mostDays = 91;
  * @param asked what is held equal, and the days at which the curves are read
  */
 export function standardisedPair(rows: PairRows, asked: Asked): StandardisedPair | null {
-  const { horizonDay: horizon, level, comparison } = asked;
+  const { horizonDay: horizon, level, comparison, shareBack } = asked;
   const recorded = recordedRows(rows, { strata: comparison.strata, numbers: [] });
   const { records, isCompared, clustered, columns, strata } = recorded.rows;
   if (strata === null) return null;
   const curves = standardisedCurves(
-    { ...columns.timeToEvent, groups: isCompared, strata: strata.codes },
+    { ...countedFor(columns, shareBack), groups: isCompared, strata: strata.codes },
     { times: daysOfCurve(records, asked), horizon, level, smallest: comparison.smallestGroup },
   );
   const used = new Set(curves.used.map(({ stratum }) => stratum));

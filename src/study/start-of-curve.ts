@@ -3,6 +3,7 @@ export const startOfCurve = <Counted>(counts: {
   readonly at_risk: Counted;
   readonly events: Counted;
   readonly censored: Counted;
+  readonly competing: Counted;
 }) => ({
   day: 0,
   ...counts,

@@ -21,14 +21,17 @@ export interface TruthCell {
   readonly landmarks: readonly {
     readonly week: number;
     readonly day: number;
-    /** Share back by the day if nobody gave up, ruptured anew or was lost. */
+    /** Share of all that are back by the day, those who gave up or ruptured anew before not back. */
     readonly returned: Simulated;
-    /** Share back by the day among all, those who gave up or ruptured anew before not back. */
-    readonly returned_beside_competing: Simulated;
+    /** Share that would be back by the day if nobody gave up or ruptured anew. */
+    readonly returned_if_no_competing_end: Simulated;
   }[];
-  /** Mean days until full climbing within the horizon, if nobody gave up, ruptured anew or was lost. */
+  /** Mean days not yet back within the horizon, those who gave up or ruptured anew before not back. */
   readonly restricted_mean_days: Simulated;
-  readonly median_days: number;
+  /** Day by which half of all are back; null where fewer ever are. */
+  readonly median_days: number | null;
+  /** The same two if nobody gave up or ruptured anew. */
+  readonly if_no_competing_end: { readonly restricted_mean_days: Simulated; readonly median_days: number };
 }
 
 export interface CellOptions {
@@ -75,16 +78,20 @@ export function simulateCell(
   const generator = seededGenerator(seed, stream);
   const sites = siteWeights(scenario, { grade, treatment });
   const full = new Float64Array(draws);
-  const ends = new Float64Array(draws);
+  const back = new Float64Array(draws);
   for (let draw = 0; draw < draws; draw++) {
     const site = scenario.sites[chooseIndex(sites, generator)]!;
     const unitExponential = -Math.log(generator.uniform());
     const course = drawCourse({ scenario, site, grade, treatment }, { generator, unitExponential });
     full[draw] = course.fullClimbing;
-    ends[draw] = Math.min(course.gaveUp, course.newRupture);
+    const isBack = course.fullClimbing <= Math.min(course.gaveUp, course.newRupture);
+    back[draw] = isBack ? course.fullClimbing : Number.POSITIVE_INFINITY;
   }
-  const shareBack = (by: (day: number, index: number) => boolean) =>
-    simulatedShare(full.filter(by).length, draws);
+  const shareBy = (times: Float64Array, landmark: number) =>
+    simulatedShare(times.filter((day) => day <= landmark).length, draws);
+  const meanOf = (times: Float64Array) => simulatedMean(times.map((day) => Math.min(day, horizonDays)));
+  const medianOf = (times: Float64Array) => times.toSorted()[Math.ceil(draws / 2) - 1]!;
+  const half = medianOf(back);
   return {
     grade,
     treatment,
@@ -94,12 +101,13 @@ export function simulateCell(
       return {
         week,
         day: landmark,
-        returned: shareBack((day) => day <= landmark),
-        returned_beside_competing: shareBack((day, index) => day <= landmark && day <= ends[index]!),
+        returned: shareBy(back, landmark),
+        returned_if_no_competing_end: shareBy(full, landmark),
       };
     }),
-    restricted_mean_days: simulatedMean(full.map((day) => Math.min(day, horizonDays))),
-    median_days: full.toSorted()[Math.ceil(draws / 2) - 1]!,
+    restricted_mean_days: meanOf(back),
+    median_days: Number.isFinite(half) ? half : null,
+    if_no_competing_end: { restricted_mean_days: meanOf(full), median_days: medianOf(full) },
   };
 }
 

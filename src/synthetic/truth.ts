@@ -71,8 +71,8 @@ export interface TruthOptions {
  * The true effects of a scenario on the time from injury to full climbing, by simulation.
  *
  * Contrasts are sums of cell figures by fixed weights, and so are their variances: Var(sum w x) = sum w^2 Var(x), the cells
- * being drawn apart. Times count as without competing ends and loss, as a product-limit curve takes them; beside them each
- * cell has the share back in the presence of competing ends.
+ * being drawn apart. Whoever gave up or ruptured anew before being back counts as not back, and nobody is lost; each cell
+ * has also the share that would be back without such ends.
  *
  * Crude contrast: each arm is the mean over its own grade mix. Standardised contrast: both arms over the joint grade mix.
  *

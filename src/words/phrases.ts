@@ -11,5 +11,11 @@ export function listed(items: readonly string[]): string {
   return items.length < 2 ? last : `${items.slice(0, -1).join(", ")} and ${last}`;
 }
 
+/** "a", "a or b", "a, b or c". */
+export function eitherOf(items: readonly string[]): string {
+  const last = items.at(-1) ?? "";
+  return items.length < 2 ? last : `${items.slice(0, -1).join(", ")} or ${last}`;
+}
+
 /** The sentence's first letter as a capital. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

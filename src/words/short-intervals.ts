@@ -55,6 +55,10 @@ export const shownEffect = ({ measure, adjusted_for, n }: EffectResult): Shown =
   n: sumOf([n.compared, n.reference]),
 });
 
+/** The share back as it was measured, by what it is a share of. */
+export const shareMeasured = ({ share_back }: Results["plan"]["question"]): MeasuredFigure =>
+  share_back === "of_everyone" ? "share back counting competing ends" : "share back";
+
 const testFigures: Readonly<Record<TestResult["method"], MeasuredFigure>> = {
   log_rank: "log-rank test",
   log_rank_stratified: "log-rank test within strata",

@@ -20,6 +20,7 @@ export const sources = {
   clusters: c.linWei1989,
   quantiles: c.brookmeyerCrowley1982,
   restrictedMean: together(c.irwin1949, c.roystonParmar2013),
+  restrictedMeanOfEveryone: c.andersen2013,
   followUp: c.schemperSmith1996,
   completeness: c.clarkAltman2002,
   competing: c.aalenJohansen1978,

@@ -63,20 +63,35 @@ export const inexactDateRules: Readonly<Record<Question["inexact_dates"], string
   earliest: "the first day of the span in which it lies",
 };
 
-/** An end that competes with a return: after a count of people, and as a noun. */
+/** An end that competes with a return: after a count of people or "whoever", as a noun, and as the head of a column. */
 interface EndWords {
   readonly verb: string;
   readonly noun: string;
+  readonly head: string;
 }
 
 const endWords: Readonly<Record<Question["competing_ends"][number], EndWords>> = {
-  gave_up: { verb: "gave up climbing", noun: "giving up climbing" },
-  new_rupture: { verb: "had a new rupture of the finger", noun: "a new rupture of the finger" },
-  surgery: { verb: "went on to surgery", noun: "surgery after another first treatment" },
-  died: { verb: "died", noun: "death" },
+  gave_up: { verb: "gave up climbing", noun: "giving up climbing", head: "Gave up" },
+  new_rupture: {
+    verb: "had a new rupture of the finger",
+    noun: "a new rupture of the finger",
+    head: "New rupture",
+  },
+  surgery: {
+    verb: "went on to surgery",
+    noun: "surgery after another first treatment",
+    head: "Went on to surgery",
+  },
+  died: { verb: "died", noun: "death", head: "Died" },
 };
 
 export const competingNoun = (end: keyof typeof endWords): string => endWords[end].noun;
+
+/** What somebody did who came to this end, after "whoever". */
+export const competingPast = (end: keyof typeof endWords): string => endWords[end].verb;
+
+/** The end at the head of a column. */
+export const competingHead = (end: keyof typeof endWords): string => endWords[end].head;
 
 /** What became of somebody who ended by this code, after a count. */
 export const competingVerb = (code: string): string =>

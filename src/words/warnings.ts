@@ -122,7 +122,7 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
   "competing-ends-present": {
     heading: "Some ended in another way than with a return",
     meaning:
-      "The curves treat such a competing end as the end of follow-up. The share back with competing ends counted as not back is given beside them; it is never the larger of the two.",
+      "After such a competing end no return can be seen. What a share back makes of it stands beneath each table of shares, and the share that came to each such end is given beside it.",
     threshold: null,
     weight: "light",
     found: ofAll("injuries"),

@@ -3,14 +3,14 @@ import type { Drawn } from "./draw-study.js";
 import { curveOf, printed, shareByScore, sharesOtherwise } from "./read-off.js";
 import type { Finding } from "./tally.js";
 
-/** Share back at landmarks, beside competing ends, median and restricted mean of everybody. */
+/** Share back at landmarks, median and restricted mean of everybody. */
 export function oneArmFindings(drawn: Drawn, truth: Truth): readonly Finding[] {
   const curve = curveOf(drawn, "all");
   const cell = truth.cells[0]!;
   const clusters = curve.persons < curve.n ? curve.persons : undefined;
   const shares = curve.landmarks.flatMap((landmark, at): readonly Finding[] => {
     const { week, day } = landmark;
-    const { returned, returned_beside_competing } = cell.landmarks[at]!;
+    const { returned } = cell.landmarks[at]!;
     const name = `share back, week ${week}`;
     const main = week === 8 || week === 13;
     const byScore = week === 8 || week === 13 || week === 17;
@@ -20,20 +20,11 @@ export function oneArmFindings(drawn: Drawn, truth: Truth): readonly Finding[] {
         ? [printed(`${name}; score limits instead`, shareByScore(curve, day), returned.value)]
         : []),
       ...(main ? otherScales(name, { curve, day, truth: returned.value, clusters }) : []),
-      ...(main
-        ? [
-            printed(
-              `${name}, beside competing ends`,
-              landmark.returned_beside_competing,
-              returned_beside_competing.value,
-            ),
-          ]
-        : []),
     ];
   });
   return [
     ...shares,
-    printed("median days", curve.quantiles.find(({ share }) => share === 0.5)!.days, cell.median_days),
+    printed("median days", curve.quantiles.find(({ share }) => share === 0.5)!.days, cell.median_days!),
     printed("restricted mean days", curve.restricted_mean.days, cell.restricted_mean_days.value),
   ];
 }

@@ -67,7 +67,7 @@ function standardised(results: Results): string[] {
   if (effects.length === 0) return [];
   const leftOut = effects.some(({ left_out }) => left_out.length > 0);
   return [
-    `Adjusted differences: within each stratum of ${listed(fieldWords(fields))} the difference of the two product-limit curves, averaged with the strata in the proportions of both groups together (direct standardisation: ${sources.standardised}), intervals by Student\u2019s t with a small-sample factor on the variance, which counts one curve for each group in each stratum. Where an interval was found too narrow in simulated cohorts of this size, a note beneath the table says so. Strata with fewer than ${results.plan.compare.smallest_group} injuries in either group, or followed too briefly, are left out${leftOut ? "; they are listed beneath the table of differences" : "; here none is"}.`,
+    `Adjusted differences: within each stratum of ${listed(fieldWords(fields))} the difference of the two curves, averaged with the strata in the proportions of both groups together (direct standardisation: ${sources.standardised}), intervals by Student\u2019s t with a small-sample factor on the variance, which counts one curve for each group in each stratum. Where an interval was found too narrow in simulated cohorts of this size, a note beneath the table says so. Strata with fewer than ${results.plan.compare.smallest_group} injuries in either group, or followed too briefly, are left out${leftOut ? "; they are listed beneath the table of differences" : "; here none is"}.`,
   ];
 }
 

@@ -1,20 +1,26 @@
 import { counted } from "../../schema/counted.js";
 import type { Count, Results } from "../../study/results.js";
 import { syntheticLine } from "../../words/cautions.js";
-import { isTold } from "../../words/counts.js";
+import { isSome, isTold } from "../../words/counts.js";
 import { listed, peopleOf } from "../../words/phrases.js";
+import { endsCountAsNotBack, supposition } from "../../words/share-back.js";
 import { clockWords, competingVerb, milestoneWords, nobodyAnalysed } from "../../words/terms.js";
 
 /** Who is counted, and what it means to be back. */
-export function openingSentences({ accounting, plan, small_cells }: Results): string[] {
+export function openingSentences({ accounting, follow_up, plan, small_cells }: Results): string[] {
   const { analysed, persons } = accounting.analysis;
   const { milestone, clock } = plan.question;
   const invented = plan.synthetic ? [syntheticLine] : [];
   if (analysed === 0) return [...invented, nobodyAnalysed];
+  const occurred = plan.question.competing_ends.filter((end) =>
+    follow_up.competing.some(({ code, n }) => code === end && isSome(n)),
+  );
+  const isOfAll = occurred.length > 0 && supposition(plan.question) === null;
+  const endsCount = isOfAll ? `; ${endsCountAsNotBack(occurred)}` : "";
   return [
     ...invented,
     `This report follows ${counted(analysed, "pulley injury", "pulley injuries")} in ${peopleOf(persons)}; ` +
-      `back means that ${milestoneWords[milestone].state}, and days are counted from ${clockWords[clock]}.`,
+      `back means that ${milestoneWords[milestone].state}, and days are counted from ${clockWords[clock]}${endsCount}.`,
     ...(small_cells.choice === "leave-out"
       ? [
           `All counts are rounded to multiples of ${small_cells.smallest}, and whatever rests on fewer than ${small_cells.smallest} people is left out.`,

@@ -1,4 +1,4 @@
-import type { CurveResult, EffectResult, Results } from "../../study/results.js";
+import type { CurveFamily, CurveResult, EffectResult, Results } from "../../study/results.js";
 import { isSome } from "../../words/counts.js";
 import { type GroupWords, groupWords } from "../../words/group-phrases.js";
 
@@ -6,20 +6,21 @@ import { type GroupWords, groupWords } from "../../words/group-phrases.js";
 export interface Told {
   readonly curve: CurveResult;
   readonly words: GroupWords;
+  /** From when on its injuries are at risk. */
+  readonly entry: CurveFamily["entry"];
 }
 
 const everybody: GroupWords = { of: "counted here", among: "among all" };
 
 export function curvesTold({ curves, plan }: Results): readonly Told[] {
-  const of = (family: CurveResult["family"]) => curves.find((one) => one.family === family)?.curves ?? [];
-  const compared = of("compared");
-  const isComparison = compared.filter(({ n }) => isSome(n)).length > 1;
-  if (isComparison)
-    return compared.map((curve) => ({
-      curve,
-      words: groupWords({ by: plan.compare.by, label: curve.label }),
-    }));
-  return of("all").map((curve) => ({ curve, words: everybody }));
+  const told = (family: CurveFamily["family"], wordsOf: (curve: CurveResult) => GroupWords) => {
+    const found = curves.find((one) => one.family === family);
+    return (found?.curves ?? []).map((curve) => ({ curve, entry: found!.entry, words: wordsOf(curve) }));
+  };
+  const compared = told("compared", ({ label }) => groupWords({ by: plan.compare.by, label }));
+  return compared.filter(({ curve: { n } }) => isSome(n)).length > 1
+    ? compared
+    : told("all", () => everybody);
 }
 
 /** A main effect of one measure for each comparison: the adjusted one, and the crude one beside it. */

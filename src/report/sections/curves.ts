@@ -1,5 +1,6 @@
 import { counted } from "../../schema/counted.js";
-import type { CurveFamily, CurveResult, TestResult } from "../../study/results.js";
+import type { Plan } from "../../study/plan.js";
+import type { CurveFamily, CurveResult, Estimate, TestResult } from "../../study/results.js";
 import { isSome, returnedOf } from "../../words/counts.js";
 import { curveName, familyTitles } from "../../words/curve-families.js";
 import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
@@ -7,8 +8,9 @@ import type { MeasuredFigure } from "../../words/measured-coverage.js";
 import { plainNumber, pValue, rounded, share } from "../../words/numbers.js";
 import { listed } from "../../words/phrases.js";
 import { reasonWords } from "../../words/reasons.js";
-import { shortIntervalWords, shownTest } from "../../words/short-intervals.js";
-import { entryWords, fieldWords } from "../../words/terms.js";
+import { meanTimeNote, shareBackNote } from "../../words/share-back.js";
+import { shareMeasured, shortIntervalWords, shownTest } from "../../words/short-intervals.js";
+import { competingHead, entryWords, fieldWords } from "../../words/terms.js";
 import { testWords } from "../../words/tests.js";
 import { days, weeks } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
@@ -33,7 +35,7 @@ function familyBlock(one: CurveFamily, context: ReportContext): Safe {
   const name = familyTitles[family].toLowerCase();
   const tests = results.tests.filter((test) => test.family === family);
   const labels = curves.map(({ label }) => label);
-  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
+  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
 }
 
 /** What an adjusted family rests on. */
@@ -48,57 +50,78 @@ interface Around {
 }
 
 function landmarks(curves: readonly CurveResult[], { name, context }: Around): Safe {
-  const { plan, follow_up } = context.results;
-  const interval = intervalName(plan.confidence_level);
-  const standardised = curves[0]?.family === "standardised";
-  const hasCompeting = !standardised && follow_up.competing.some(({ n }) => isSome(n));
-  const competingColumns: Column[] = hasCompeting
-    ? [
-        { head: html`Share back,<br>competing ends counted as not back`, align: "numbers" },
-        { head: interval, align: "numbers" },
-      ]
-    : [];
+  const { plan } = context.results;
   return table({
     caption: `Share back at the landmarks: ${name}`,
     columns: [
       { head: "By" },
       { head: "At risk", align: "numbers" },
       { head: "Share back", align: "numbers" },
-      { head: interval, align: "numbers" },
-      ...competingColumns,
+      { head: intervalName(plan.confidence_level), align: "numbers" },
     ],
     groups: curves.map((curve) => ({
-      heading: `${curveName(curve, plan.compare.by)}: ${counted(curve.n, "injury", "injuries")}, ${returnedOf(curve.events)}`,
+      heading: curveHeading(curve, plan),
       rows: curve.landmarks.map(
-        ({ week, at_risk, returned, returned_beside_competing: beside }): Row => [
+        ({ week, at_risk, returned }): Row => [
           weeks(week),
           at_risk,
           returned.value === null ? reasonWords(returned.reason) : share(returned.value),
           intervalWords(returned, "share"),
-          ...(hasCompeting
-            ? [
-                beside.value === null ? reasonWords(beside.reason) : share(beside.value),
-                intervalWords(beside, "share"),
-              ]
-            : []),
         ],
       ),
     })),
     ...noteOf(
       [
-        ...(hasCompeting ? [competingNote] : []),
-        ...shortOf(
-          curves,
-          ["share back", ...(hasCompeting ? (["share back counting competing ends"] as const) : [])],
-          context,
-        ),
+        ...(curves.some(({ competing }) => isSome(competing)) ? [shareBackNote(plan.question)] : []),
+        ...shortOf(curves, [shareMeasured(plan.question)], context),
       ].join(" "),
     ),
   });
 }
 
-const competingNote =
-  "Share back: a competing end is treated as the end of follow-up. Competing ends counted as not back: the share of all injuries that are back, where an injury with a competing end is never back.";
+const curveHeading = (curve: CurveResult, { compare }: Plan): string =>
+  `${curveName(curve, compare.by)}: ${counted(curve.n, "injury", "injuries")}, ${returnedOf(curve.events)}`;
+
+/** What became of those who are not back: each other end with the share of all that came to it. */
+function otherEnds(curves: readonly CurveResult[], { name, context }: Around): Safe | null {
+  const { plan } = context.results;
+  const occurred = plan.question.competing_ends.filter((end) =>
+    curves.some(({ other_ends }) => other_ends.some((one) => one.end === end)),
+  );
+  if (occurred.length === 0) return null;
+  return table({
+    caption: `Other ends than a return, by the landmarks: ${name}`,
+    columns: [
+      { head: "By" },
+      ...occurred.map((end): Column => ({ head: competingHead(end), align: "numbers" })),
+    ],
+    groups: curves.map((curve) => ({
+      heading: curveHeading(curve, plan),
+      rows: curve.landmarks.map(
+        ({ week }): Row => [
+          weeks(week),
+          ...occurred.map((end) => shareWords(endAt(curve, { end, week }), curve)),
+        ],
+      ),
+    })),
+    note: `Share of all that had come to the end, not being back before, with its ${intervalName(plan.confidence_level)} in square brackets.`,
+  });
+}
+
+const endAt = (
+  { other_ends }: CurveResult,
+  { end, week }: { readonly end: string; readonly week: number },
+): Estimate | undefined =>
+  other_ends.find((one) => one.end === end)?.landmarks.find((landmark) => landmark.week === week)?.share;
+
+/** A share with its interval; nobody came to an end that is not listed, or not by that day. */
+function shareWords(estimate: Estimate | undefined, { coarse }: CurveResult): Safe | string {
+  if (estimate?.reason === "no-events") return "none";
+  if (estimate === undefined) return coarse === true ? reasonWords("small-cell") : "none";
+  if (estimate.value === null) return reasonWords(estimate.reason);
+  const interval = intervalWords(estimate, "share");
+  return html`${share(estimate.value)}${interval === "" ? null : html`<br><small>[${interval}]</small>`}`;
+}
 
 function times(curves: readonly CurveResult[], { name, context }: Around): Safe {
   const { plan } = context.results;
@@ -130,7 +153,7 @@ function times(curves: readonly CurveResult[], { name, context }: Around): Safe 
       },
     ],
     note: [
-      `In square brackets: ${intervalName(plan.confidence_level)}s. Restricted mean time: mean number of days before the return, of which at most ${weeks(plan.horizon_weeks)} are counted.`,
+      `In square brackets: ${intervalName(plan.confidence_level)}s. Restricted mean time: mean number of days before the return, of which at most ${weeks(plan.horizon_weeks)} are counted. ${curves.some(({ competing }) => isSome(competing)) ? meanTimeNote(plan.question) : ""}`.trimEnd(),
       ...shortOf(curves, ["day by which half are back", "mean time"], context),
     ].join(" "),
   });

@@ -16,6 +16,7 @@ export function curveTables({ curves }: Results): FlatTable[] {
     at_risk: ({ child }) => child.at_risk,
     events: ({ child }) => child.events,
     censored: ({ child }) => child.censored,
+    competing_ends: ({ child }) => child.competing,
     not_yet: ({ child }) => child.not_yet,
     returned: ({ child }) => child.returned,
     standard_error: ({ child }) => child.standard_error,
@@ -28,7 +29,6 @@ export function curveTables({ curves }: Results): FlatTable[] {
     day: ({ child }) => child.day,
     at_risk: ({ child }) => child.at_risk,
     ...estimateColumns("returned", ({ child }) => child.returned),
-    ...estimateColumns("returned_beside_competing", ({ child }) => child.returned_beside_competing),
   };
   const quantiles: ColumnsOf<Child<"quantiles">> = {
     ...of,

@@ -3,7 +3,6 @@
 export {
   type EffectUnit,
   effectUnits,
-  leftOutReasons,
   type MeasureFacts,
 } from "./measure.js";
 export {

@@ -1,5 +1,5 @@
 import type { Pair } from "../pairs.js";
-import type { Estimate } from "../results-parts.js";
+import type { Estimate, leftOutReasons } from "../results-parts.js";
 import type { Specification } from "../specification.js";
 
 /** Units of effects: a share of 1, days, a ratio, millimetres. */
@@ -28,9 +28,6 @@ export interface MeasureFacts {
   /** What it is computed from. Measures of one basis stand together, crude ones before adjusted ones. */
   readonly basis: "curves" | "hazards" | "distances";
 }
-
-/** Why a stratum, or rows without a covariate, are left out of an effect. */
-export const leftOutReasons = ["too-few-rows", "beyond-follow-up", "one-group", "missing-covariate"] as const;
 
 type Sides = Readonly<Record<"compared" | "reference", number>>;
 

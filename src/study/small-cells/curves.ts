@@ -46,15 +46,16 @@ export function coarseCurve(
       days: readOff(exact, { points, share }),
     })),
     landmarks: curve.landmarks.map((landmark) => {
-      const { day, at_risk, returned, returned_beside_competing: beside } = landmark;
+      const { day, at_risk, returned } = landmark;
       const isStep = days.some(({ at }) => at === day);
       return {
         ...landmark,
         at_risk: followed(at_risk, day),
         returned: isStep ? share(returned) : leftOut(returned),
-        returned_beside_competing: isStep ? share(beside) : leftOut(beside),
       };
     }),
+    // with the share back they would tell of the few of each kind
+    other_ends: [],
     restricted_mean: {
       ...restricted_mean,
       days: enough ? counting.roundedEstimate(restricted_mean.days, "week") : leftOut(restricted_mean.days),
@@ -101,6 +102,7 @@ function pointsAt(days: readonly Mark[], curve: ExactCurve, counting: Counting):
     at_risk: counting.told(atRiskOn(curve, 0)),
     events: 0,
     censored: 0,
+    competing: 0,
   });
   const steps = days.map(({ at: day, counted }, place): CurvePoint => {
     const before = days[place - 1] ?? { at: -1, counted: 0 };
@@ -110,12 +112,14 @@ function pointsAt(days: readonly Mark[], curve: ExactCurve, counting: Counting):
       { shareOf: curve.n },
     );
     const returned = value ?? 0;
-    const censored = endsUntil(curve.points, day) - endsUntil(curve.points, before.at);
+    const between = (kind: "censored" | "competing") =>
+      endsUntil(curve.points, { day, kind }) - endsUntil(curve.points, { day: before.at, kind });
     return {
       day,
       at_risk: counting.told(atRiskOn(curve, day)),
       events: counting.told(counted - before.counted),
-      censored: counting.told(censored),
+      censored: counting.told(between("censored")),
+      competing: counting.told(between("competing")),
       not_yet: Math.round(100 * (1 - returned)) / 100,
       returned,
       standard_error: null,
@@ -129,8 +133,10 @@ function pointsAt(days: readonly Mark[], curve: ExactCurve, counting: Counting):
 const until = (points: readonly ExactPoint[], day: number) => points.filter((point) => point.day <= day);
 const eventsUntil = (points: readonly ExactPoint[], day: number): number =>
   until(points, day).reduce((sum, { events }) => sum + events, 0);
-const endsUntil = (points: readonly ExactPoint[], day: number): number =>
-  until(points, day).reduce((sum, { censored }) => sum + censored, 0);
+const endsUntil = (
+  points: readonly ExactPoint[],
+  { day, kind }: { readonly day: number; readonly kind: "censored" | "competing" },
+): number => until(points, day).reduce((sum, point) => sum + point[kind], 0);
 
 /** Injuries at risk on a day: as they are told for it, else those of the next day on which something happened. */
 const atRiskOn = ({ landmarks, number_at_risk, points }: ExactCurve, day: number): number =>

@@ -55,6 +55,9 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
       found: null,
       left_out: [
         ...gone,
+        ...(results.curves.some(({ curves }) => curves.some(({ other_ends }) => other_ends.length > 0))
+          ? ["shares that gave up or came to another end"]
+          : []),
         ...(distances === null ? [] : ["distances injury by injury"]),
         "rows by their number",
         "returns seen and expected in tests",

@@ -8,6 +8,7 @@ import { fieldOf, gradeName } from "../curve-families.js";
 import { estimateWords, intervalName, weeksEstimateWords } from "../estimates.js";
 import { plainNumber } from "../numbers.js";
 import { listed } from "../phrases.js";
+import { shareBackNote } from "../share-back.js";
 import { clockWords, entryWords, fieldWords, milestoneWords } from "../terms.js";
 import { windowOf } from "../usual-windows.js";
 import type { FigureText } from "./figure-text.js";
@@ -107,13 +108,7 @@ function notesOf({ family, plan }: CurvesShown): readonly string[] {
     ...(family.family === "standardised" ? [adjustmentNote(family)] : []),
     ...(family.family !== "standardised" && !coarse ? ["Short strokes: end of follow-up (censored)."] : []),
     "Open marks: median time to return.",
-    ...(isSome(competing)
-      ? [
-          typeof competing === "number"
-            ? `${counted(competing, "competing end", "competing ends")} treated as the end of follow-up.`
-            : "Competing ends are treated as the end of follow-up; how many is left out.",
-        ]
-      : []),
+    ...(isSome(competing) ? [shareBackNote(plan.question)] : []),
     ...(family.family === "compared" && plan.compare.adjust_for.length > 0
       ? [`Crude curves, not adjusted for ${listed(fieldWords(plan.compare.adjust_for))}.`]
       : []),

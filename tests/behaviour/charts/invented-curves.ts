@@ -41,6 +41,7 @@ export function inventedCurve(group: InventedGroup, family: CurveFamily["family"
       at_risk: atRisk,
       events,
       censored: rows.filter((row) => row.day === day && !row.event).length,
+      competing: 0,
       not_yet: notYet,
       returned: 1 - notYet,
       standard_error: half,
@@ -59,7 +60,16 @@ export function inventedCurve(group: InventedGroup, family: CurveFamily["family"
         reason: n > 4 ? null : "not-reached",
       }
     : missing(points.some(({ events }) => events > 0) ? "not-reached" : "no-events");
-  const start = { day: 0, at_risk: n, events: 0, censored: 0, not_yet: 1, returned: 0, standard_error: null };
+  const start = {
+    day: 0,
+    at_risk: n,
+    events: 0,
+    censored: 0,
+    competing: 0,
+    not_yet: 1,
+    returned: 0,
+    standard_error: null,
+  };
   return {
     id: `${family}-${label}`,
     family,
@@ -77,10 +87,10 @@ export function inventedCurve(group: InventedGroup, family: CurveFamily["family"
         day: 91,
         at_risk: 5,
         returned: missing("beyond-follow-up"),
-        returned_beside_competing: missing("beyond-follow-up"),
       },
     ],
     restricted_mean: { horizon_days: 182, days: missing("beyond-follow-up"), standard_error: null },
+    other_ends: [],
     number_at_risk: Array.from({ length: Math.floor(lastDay / 28) + 1 }, (_, index) => 28 * index).map(
       (day) => ({
         day,

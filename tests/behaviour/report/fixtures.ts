@@ -65,6 +65,7 @@ export function curveOf({
       at_risk: Math.max(0, n - index * 3),
       events: index === 0 ? 0 : 2,
       censored: index === 0 ? 0 : 1,
+      competing: 0,
       not_yet: 1 - index * 0.15,
       returned: index * 0.15,
       standard_error: 0.05,
@@ -84,13 +85,22 @@ export function curveOf({
         week === 13
           ? main
           : found(shares[index]!, Math.max(0, shares[index]! - 0.15), Math.min(1, shares[index]! + 0.05)),
-      returned_beside_competing: found(
-        shares[index]! * 0.96,
-        shares[index]! * 0.7,
-        Math.min(1, shares[index]! * 1.05),
-      ),
     })),
     restricted_mean: { horizon_days: 182, days: found(94.31, 81.2, 107.4), standard_error: 6.7 },
+    other_ends:
+      n > 10
+        ? [
+            {
+              end: "gave_up",
+              n: 2,
+              points: [
+                { day: 50, share: 0.03, lower: 0.002, upper: 0.13 },
+                { day: 100, share: 0.06, lower: 0.01, upper: 0.17 },
+              ],
+              landmarks: weeks.map((week) => ({ week, day: week * 7, share: found(0.06, 0.01, 0.17) })),
+            },
+          ]
+        : [],
     number_at_risk: [0, 42, 91, 182].map((day, index) => ({
       day,
       at_risk: Math.max(0, n - index * 5),

@@ -69,7 +69,10 @@ describe.each(cohorts)("synthetic-data/%s", (folder) => {
       ...truth.by_grade.map(({ contrast }) => contrast),
     ].flatMap((contrast) => contrast?.landmark_differences.map(({ difference }) => difference) ?? []);
     const shares = truth.cells.flatMap(({ landmarks }) =>
-      landmarks.flatMap(({ returned, returned_beside_competing }) => [returned, returned_beside_competing]),
+      landmarks.flatMap(({ returned, returned_if_no_competing_end }) => [
+        returned,
+        returned_if_no_competing_end,
+      ]),
     );
     expect(shares.length).toBeGreaterThan(0);
     for (const { standard_error } of [...differences, ...shares]) expect(standard_error).toBeLessThan(0.003);

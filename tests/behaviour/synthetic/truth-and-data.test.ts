@@ -45,7 +45,7 @@ const compared = records.filter(
 );
 const ring = Float64Array.from(compared, ({ firstTreatment }) => (firstTreatment === "ring" ? 1 : 0));
 const strata = Float64Array.from(compared, ({ grade }) => ["1", "2", "3", "4a", "4b"].indexOf(grade));
-const { times, events } = toColumns(compared);
+const { times, events, causes } = toColumns(compared);
 
 describe("20,000 drawn injuries, derived and analysed, against the truth of their scenario", () => {
   const truth = trueEffects(scenario, { draws: 60_000 });
@@ -65,7 +65,7 @@ describe("20,000 drawn injuries, derived and analysed, against the truth of thei
   it("standardised curves find the landmark differences and the difference of restricted means", () => {
     const days = truth.standardised!.landmark_differences.map(({ day }) => day)!;
     const found = standardisedCurves(
-      { times, events, groups: ring, strata },
+      { times, causes, groups: ring, strata },
       { times: days, horizon: truth.horizon_days },
     );
     expect(found.shares).not.toBeNull();

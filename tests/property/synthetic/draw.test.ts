@@ -211,10 +211,10 @@ describe("laws of the truth", () => {
     expect(standardised?.restricted_mean_difference_days.value).toBeCloseTo(mean, 10);
   });
 
-  it("competing ends only take away: the share back beside them is never above the share without them", () => {
+  it("competing ends only take away: the share back is never above the one if there were none", () => {
     for (const { landmarks } of trueEffects(withRatio(1.35), { draws }).cells)
-      for (const { returned, returned_beside_competing } of landmarks)
-        expect(returned_beside_competing.value).toBeLessThanOrEqual(returned.value);
+      for (const { returned, returned_if_no_competing_end } of landmarks)
+        expect(returned.value).toBeLessThanOrEqual(returned_if_no_competing_end.value);
   });
 
   it("four times the draws halve the standard error", () => {
