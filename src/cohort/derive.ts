@@ -4,6 +4,7 @@ import { clockStart } from "./clock.js";
 import { withoutLater } from "./close.js";
 import { covariatesOf } from "./covariates.js";
 import { distancePairs } from "./distances.js";
+import { notEligible } from "./eligible.js";
 import { entryDay } from "./entry.js";
 import { outcomeOf } from "./outcome.js";
 import type { Question } from "./question.js";
@@ -13,7 +14,7 @@ import { episodesFrom, firstTreatment } from "./treatment.js";
 /**
  * One analysable record of an injury, or why it cannot answer the question. In this order:
  *
- * 1. site: asked about, or `site-not-asked`;
+ * 1. eligible: asked about, or the first criterion that it does not meet (eligible.ts);
  * 2. what lies after the close of the data is put aside;
  * 3. clock: day 0, or `no-first-visit`, `no-treatment-to-start-the-clock`;
  * 4. entry: the day after which it is at risk, or `no-first-visit`;
@@ -25,7 +26,8 @@ export function deriveRecord(linked: LinkedInjury, question: Question): OutcomeR
   const { row, values } = linked.injury;
   const without = (excluded: ExclusionCode): Excluded => ({ excluded, injury: values.injury_id, row });
 
-  if (!isAsked(values.site_id, question.sites)) return without("site-not-asked");
+  const outside = notEligible(values, question.who);
+  if (outside !== null) return without(outside);
   const known = withoutLater(linked, question.closedOn);
   const clock = clockStart(known, question);
   if (typeof clock === "string") return without(clock);
@@ -65,10 +67,6 @@ export function deriveCohort(linked: readonly LinkedInjury[], question: Question
   assertEveryInjuryOnce(linked, cohort);
   return cohort;
 }
-
-/** An injury without a site is asked about only where all sites are. */
-const isAsked = (site: string | null, sites: readonly string[] | null) =>
-  sites === null || (site !== null && sites.includes(site));
 
 const isExcluded = (derived: OutcomeRecord | Excluded): derived is Excluded => "excluded" in derived;
 const isRecord = (derived: OutcomeRecord | Excluded): derived is OutcomeRecord => !isExcluded(derived);

@@ -1,5 +1,6 @@
 import type { IsoDate } from "../schema/dates.js";
 import type { CompetingEnd, Milestone, Treatment } from "../schema/terms.js";
+import type { Eligibility } from "./eligible.js";
 
 /** Where day 0 lies. Each choice has a bias, which the report names. */
 export type Clock = "injury" | "first_visit" | "treatment_start";
@@ -20,8 +21,8 @@ export interface Question {
   readonly competingEnds: readonly CompetingEnd[];
   /** The treatments that count as a first treatment; an earlier rest or rehabilitation is background. */
   readonly treatmentsOfInterest: readonly Treatment[];
-  /** Sites asked about; null for all. */
-  readonly sites: readonly string[] | null;
+  /** The injuries asked about. */
+  readonly who: Eligibility;
   /** The day on which the data were closed; nothing after it is used. Null when not stated. */
   readonly closedOn: IsoDate | null;
 }

@@ -88,6 +88,16 @@ export const exclusionCodes = [
   "milestone-before-clock",
   "no-follow-up",
   "site-not-asked",
+  "grade-not-asked",
+  "grade-not-known",
+  "pulley-not-asked",
+  "extent-not-asked",
+  "extent-not-known",
+  "finger-not-asked",
+  "age-not-asked",
+  "age-not-known",
+  "first-visit-too-late",
+  "first-visit-not-known",
   "entered-after-its-end",
 ] as const;
 export type ExclusionCode = (typeof exclusionCodes)[number];

@@ -7,12 +7,14 @@ export type Grade = (typeof grades)[number];
 
 /** Where the finger or hand may not be told, `not_stated`: blank would be a row without them. */
 export const fingers = ["thumb", "index", "middle", "ring", "little", "not_stated"] as const;
+export type Finger = (typeof fingers)[number];
 export const hands = ["left", "right", "not_stated"] as const;
 export const dominantHands = ["left", "right", "both", "unknown"] as const;
 export const sexes = ["female", "male", "other", "not_stated"] as const;
 export const pulleys = ["A1", "A2", "A3", "A4", "A5", "C1", "C2", "C3"] as const;
 export type Pulley = (typeof pulleys)[number];
 export const extents = ["strain", "partial", "complete"] as const;
+export type Extent = (typeof extents)[number];
 export const bowstringing = ["none", "imaging_only", "visible"] as const;
 export const gradeSources = ["clinical", "ultrasound", "mri", "surgery"] as const;
 export const onsets = ["pop", "sudden_without_pop", "gradual", "unknown"] as const;

@@ -89,6 +89,40 @@ const question = z.strictObject({
     ),
 });
 
+/** Grades that can be asked about: a grade that was not recorded meets no criterion. */
+const gradesAsked = z.enum(terms.grades).exclude(["unknown"]);
+const years = z.number().int().min(0).max(120);
+
+const who = z
+  .strictObject({
+    sites: knownOnce(wordOfTable, 1).optional().describe("Only these sites"),
+    grades: knownOnce(gradesAsked, 1).optional().describe("Only these grades"),
+    pulleys: knownOnce(z.enum(terms.pulleys), 1)
+      .optional()
+      .describe("Only injuries that involve at least one of these pulleys"),
+    extents: knownOnce(z.enum(terms.extents), 1)
+      .optional()
+      .describe("Only injuries whose most severely injured pulley is torn to this extent"),
+    fingers: knownOnce(z.enum(terms.fingers).exclude(["not_stated"]), 1)
+      .optional()
+      .describe("Only these fingers"),
+    age: z
+      .strictObject({ from: years.default(0), to: years.default(120) })
+      .refine(({ from, to }) => from <= to, "from not above to")
+      .optional()
+      .describe("Only people of this age at the injury, in completed years, both ends included"),
+    first_visit_within_days: z
+      .number()
+      .int()
+      .min(0)
+      .max(3650)
+      .optional()
+      .describe("Only injuries first seen within so many days"),
+  })
+  .describe(
+    "The injuries asked about: all when left out; one that lacks a field asked for is not among them",
+  );
+
 const compare = z.strictObject({
   by: z.enum(comparable).default("first_treatment").describe("The field whose groups are compared"),
   groups: knownOnce(wordOfTable, 2)
@@ -147,7 +181,7 @@ export const planSchema = z
     data,
     question: question.prefault({}),
     compare: compare.prefault({}),
-    sites: knownOnce(wordOfTable, 1).optional().describe("Only these sites; all when left out"),
+    who: who.prefault({}),
     horizon_weeks: weeks.default(26).describe(`Up to where the restricted mean time is taken; ${nearestDay}`),
     landmarks_weeks: knownOnce(weeks, 1)
       .default([6, 8, 10, 13, 17, 26])

@@ -1,3 +1,4 @@
+import { type Eligibility, everyInjury } from "../cohort/eligible.js";
 import type { Question } from "../cohort/question.js";
 import * as terms from "../schema/terms.js";
 import type { Plan } from "./plan.js";
@@ -6,7 +7,7 @@ import type { Plan } from "./plan.js";
 const alwaysOfInterest: readonly terms.Treatment[] = ["tape", "ring", "surgery"];
 
 /** What the plan asks of each injury. */
-export function questionOf({ question, compare, sites, data }: Plan): Question {
+export function questionOf({ who, question, compare, data }: Plan): Question {
   const named = compare.by === "first_treatment" ? compare.groups : [];
   return {
     milestone: question.milestone,
@@ -17,7 +18,19 @@ export function questionOf({ question, compare, sites, data }: Plan): Question {
     treatmentsOfInterest: terms.treatments.filter(
       (treatment) => alwaysOfInterest.includes(treatment) || named.includes(treatment),
     ),
-    sites: sites ?? null,
+    who: eligibilityOf(who),
     closedOn: data.closed_on ?? null,
   };
 }
+
+function eligibilityOf({ first_visit_within_days, ...criteria }: Plan["who"]): Eligibility {
+  return {
+    ...everyInjury,
+    ...withoutUndefined(criteria),
+    firstVisitWithinDays: first_visit_within_days ?? null,
+  };
+}
+
+/** The criteria that are set. */
+const withoutUndefined = (criteria: Omit<Plan["who"], "first_visit_within_days">): Partial<Eligibility> =>
+  Object.fromEntries(Object.entries(criteria).filter(([, value]) => value !== undefined));

@@ -107,6 +107,17 @@ export const exclusionWords: Readonly<Record<ExclusionCode, string>> = {
   "milestone-before-clock": "the milestone was reached before day 0",
   "no-follow-up": "nothing is known after day 0",
   "site-not-asked": "the study does not ask about the site",
+  "grade-not-asked": "the study does not ask about the grade",
+  "grade-not-known": "the grade is not recorded, and the study asks about some grades only",
+  "pulley-not-asked": "the study does not ask about the injured pulleys",
+  "extent-not-asked": "the study does not ask about tears of that extent",
+  "extent-not-known": "the extent of the tear is not recorded, and the study asks about some extents only",
+  "finger-not-asked": "the study does not ask about the finger",
+  "age-not-asked": "the age is outside those that the study asks about",
+  "age-not-known": "the age is not recorded, and the study asks about some ages only",
+  "first-visit-too-late": "the first visit came later after the injury than the study asks for",
+  "first-visit-not-known":
+    "the first visit is not recorded, and the study asks for one within some days of the injury",
   "entered-after-its-end": "it came under observation only after its end",
 };
 

@@ -36,7 +36,7 @@ export function sharedPlan(
       groups: compare.groups.map(renamed),
       reference: renamed(compare.reference),
     },
-    ...(plan.sites === undefined ? {} : { sites: plan.sites.map(copy.siteName) }),
+    who: { ...plan.who, ...(plan.who.sites && { sites: plan.who.sites.map(copy.siteName) }) },
   };
 }
 
@@ -60,12 +60,27 @@ export function sharedStudyText(plan: Plan, settings: ShareSettings): string {
   return `${mark}# The study file of a de-identified copy, written together with it. See disclosure.html.\n${dates}${yamlText(plan)}`;
 }
 
-/** Fields that the study compares by or adjusts for, or chooses sites by. */
-export const neededFields = ({ compare, sites }: Plan): readonly string[] => [
-  ...(compare.by === "first_treatment" ? [] : [compare.by]),
-  ...compare.adjust_for,
-  ...(sites === undefined ? [] : ["site_id"]),
+/** Fields that the study compares by or adjusts for, or chooses injuries by. */
+export const neededFields = ({ compare, who }: Plan): readonly string[] => [
+  ...new Set([
+    ...(compare.by === "first_treatment" ? [] : [compare.by]),
+    ...compare.adjust_for,
+    ...(Object.keys(fieldsOfCriteria) as (keyof Plan["who"])[])
+      .filter((criterion) => who[criterion] !== undefined)
+      .map((criterion) => fieldsOfCriteria[criterion]),
+  ]),
 ];
+
+/** The field by which each criterion chooses injuries. */
+const fieldsOfCriteria: Readonly<Record<keyof Plan["who"], string>> = {
+  sites: "site_id",
+  grades: "grade",
+  pulleys: "pulleys",
+  extents: "pulley_extents",
+  fingers: "finger",
+  age: "age_at_injury",
+  first_visit_within_days: "first_visit_date",
+};
 
 /** What the study needs and the copy no longer holds as it was, in words. */
 export function lostForStudy(plan: Plan, { disclosure }: SharedCohort): readonly string[] {

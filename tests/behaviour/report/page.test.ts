@@ -124,7 +124,7 @@ describe("text from data stays text", () => {
       plan: planOf({
         title: nasty,
         data: { injuries: nasty },
-        sites: [nasty],
+        who: { sites: [nasty] },
         compare: { by: "site_id", groups: [nasty, "b"], reference: "b" },
       }),
       accounting: {

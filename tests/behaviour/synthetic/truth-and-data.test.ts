@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { everyInjury } from "../../../src/cohort/eligible.js";
 import { deriveCohort, linkTables, type OutcomeRecord, toColumns } from "../../../src/cohort/index.js";
 import type { Question } from "../../../src/cohort/question.js";
 import type { TypedRow } from "../../../src/schema/cells.js";
@@ -25,7 +26,7 @@ const question: Question = {
   inexactDates: "midpoint",
   competingEnds: ["gave_up", "new_rupture", "died"],
   treatmentsOfInterest: ["tape", "ring", "surgery"],
-  sites: null,
+  who: everyInjury,
   closedOn: null,
 };
 

@@ -1,4 +1,5 @@
 import fc from "fast-check";
+import { everyInjury } from "../../../src/cohort/eligible.js";
 import type { Question } from "../../../src/cohort/index.js";
 import { dateOfDay, dayNumber } from "../../../src/schema/dates.js";
 import type { ImagingRow } from "../../../src/schema/imaging.js";
@@ -88,6 +89,17 @@ export const anyQuestion: fc.Arbitrary<Question> = fc.record({
   inexactDates: fc.constantFrom("midpoint", "latest", "earliest"),
   competingEnds: fc.subarray([...terms.competingEnds]),
   treatmentsOfInterest: fc.subarray([...terms.treatments], { minLength: 1 }),
-  sites: seldom(fc.subarray(["site-a", "site-b"])),
+  // most ask about every injury, so that most histories give a record
+  who: seldom(
+    fc.record({
+      sites: seldom(fc.subarray(["site-a", "site-b"])),
+      grades: seldom(fc.subarray([...terms.grades])),
+      pulleys: seldom(fc.subarray([...terms.pulleys])),
+      extents: seldom(fc.subarray([...terms.extents])),
+      fingers: seldom(fc.subarray([...terms.fingers])),
+      age: seldom(fc.record({ from: fc.nat(60), to: fc.integer({ min: 60, max: 120 }) })),
+      firstVisitWithinDays: seldom(fc.nat(400)),
+    }),
+  ).map((who) => who ?? everyInjury),
   closedOn: seldom(day),
 });

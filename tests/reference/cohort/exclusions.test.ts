@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { everyInjury } from "../../../src/cohort/eligible.js";
 import { deriveCohort, deriveRecord, type Question } from "../../../src/cohort/index.js";
 import { exclusionCodes } from "../../../src/cohort/record.js";
 import { type History, linkedOf, questionOf } from "./history.js";
@@ -75,12 +76,64 @@ const cases: readonly Worked[] = [
     asked: { closedOn: "2024-04-30" },
     gives: "no-follow-up",
   },
-  { name: "another site", asked: { sites: ["site-b"] }, gives: "site-not-asked" },
+  { name: "another site", asked: { who: { ...everyInjury, sites: ["site-b"] } }, gives: "site-not-asked" },
   {
     name: "no site, where some are asked about",
     injury: { site_id: null },
-    asked: { sites: ["site-a"] },
+    asked: { who: { ...everyInjury, sites: ["site-a"] } },
     gives: "site-not-asked",
+  },
+  { name: "grade 3", asked: { who: { ...everyInjury, grades: ["1", "2"] } }, gives: "grade-not-asked" },
+  {
+    name: "grade not recorded, where some are asked about",
+    injury: { grade: "unknown" },
+    asked: { who: { ...everyInjury, grades: ["1", "2"] } },
+    gives: "grade-not-known",
+  },
+  {
+    name: "A2 and A3, where A4 is asked about",
+    injury: { pulleys: ["A2", "A3"] },
+    asked: { who: { ...everyInjury, pulleys: ["A4"] } },
+    gives: "pulley-not-asked",
+  },
+  {
+    name: "one pulley torn through and one in part is no partial tear",
+    injury: { pulleys: ["A2", "A3"], pulley_extents: ["complete", "partial"] },
+    asked: { who: { ...everyInjury, extents: ["strain", "partial"] } },
+    gives: "extent-not-asked",
+  },
+  {
+    name: "no extent recorded",
+    asked: { who: { ...everyInjury, extents: ["complete"] } },
+    gives: "extent-not-known",
+  },
+  {
+    name: "a ring finger",
+    asked: { who: { ...everyInjury, fingers: ["middle"] } },
+    gives: "finger-not-asked",
+  },
+  {
+    name: "17 years old, from 18 on asked about",
+    injury: { age_at_injury: 17 },
+    asked: { who: { ...everyInjury, age: { from: 18, to: 120 } } },
+    gives: "age-not-asked",
+  },
+  {
+    name: "no age recorded",
+    injury: { age_at_injury: null },
+    asked: { who: { ...everyInjury, age: { from: 18, to: 120 } } },
+    gives: "age-not-known",
+  },
+  {
+    name: "first seen after 15 days, 14 asked for",
+    injury: { first_visit_date: "2024-03-19" },
+    asked: { who: { ...everyInjury, firstVisitWithinDays: 14 } },
+    gives: "first-visit-too-late",
+  },
+  {
+    name: "no first visit recorded",
+    asked: { who: { ...everyInjury, firstVisitWithinDays: 14 } },
+    gives: "first-visit-not-known",
   },
   {
     name: "back on day 42, first visit on day 58",
@@ -118,7 +171,10 @@ describe("why an injury cannot answer, by hand", () => {
   it("records and excluded together are the injuries, each in the order of its table", () => {
     const sites = ["site-b", "site-a", "site-b", "site-a"];
     const linked = sites.map((site_id, index) => linkedOf({ injury: { site_id, injury_id: `i${index}` } }));
-    const { records, excluded } = deriveCohort(linked, questionOf({ sites: ["site-a"] }));
+    const { records, excluded } = deriveCohort(
+      linked,
+      questionOf({ who: { ...everyInjury, sites: ["site-a"] } }),
+    );
     expect(records.map(({ injury }) => injury)).toEqual(["i1", "i3"]);
     expect(excluded.map(({ injury }) => injury)).toEqual(["i0", "i2"]);
   });

@@ -1,3 +1,4 @@
+import { everyInjury } from "../../../src/cohort/eligible.js";
 import type { Question } from "../../../src/cohort/index.js";
 import { linkTables } from "../../../src/cohort/index.js";
 import type { LinkedInjury } from "../../../src/cohort/record.js";
@@ -97,7 +98,7 @@ export const questionOf = (asked: Partial<Question> = {}): Question => ({
   inexactDates: "midpoint",
   competingEnds: ["gave_up", "new_rupture", "surgery", "died"],
   treatmentsOfInterest: ["tape", "ring", "surgery"],
-  sites: null,
+  who: everyInjury,
   closedOn: null,
   ...asked,
 });
