@@ -10,6 +10,7 @@ import { distanceTables } from "./tables/distances.js";
 import { missingTables } from "./tables/missing.js";
 import type { FlatTable } from "./tables/reshape.js";
 import { rowTables } from "./tables/rows.js";
+import { withinTables } from "./tables/within.js";
 
 /**
  * Every table of the report as CSV: numbers at full precision, blank where there is none, one file a table, and
@@ -19,6 +20,7 @@ export function tableFiles(results: Results): ReportFile[] {
   const tables = [
     cohortTable(results),
     ...curveTables(results),
+    ...withinTables(results),
     ...comparisonTables(results),
     ...distanceTables(results),
     ...missingTables(results),

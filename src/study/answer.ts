@@ -19,6 +19,7 @@ import { specificationOf } from "./specification.js";
 import { standardisedFamilies } from "./standardised-family.js";
 import { testsOfComparison, testsOfGrades } from "./tests-of-groups.js";
 import { warningsOf } from "./warnings.js";
+import { withinOf } from "./within.js";
 
 /**
  * Answers a study's question from tables that were read:
@@ -57,6 +58,7 @@ export function answer(
       ...[all, grades, groups].map((grouping) => curveFamily(grouping, specification)),
       ...standardisedFamilies(pairs, { ...specification, entry: groups.entry }),
     ],
+    within: withinOf(groups, specification),
     tests: [...testsOfGrades(grades, { seed }), ...testsOfComparison(groups, { pairs, comparison })],
     effects: effectsOf(pairs, specification),
     distances: read.tables.imaging.length === 0 ? null : distancesOf(groups, specification),

@@ -36,8 +36,14 @@ export interface Grouping {
 
 type Asked = Pick<Specification, "horizonDay" | "level" | "shareBack">;
 
-function groupingOf(
-  { members, ...rest }: Omit<Grouping, "groups" | "clustered"> & { readonly members: readonly Members[] },
+/** Groups of these members, with what is estimated of each. */
+export function groupingOf(
+  {
+    members,
+    family,
+    entry,
+    leftOut,
+  }: Omit<Grouping, "groups" | "clustered"> & { readonly members: readonly Members[] },
   { horizonDay: horizon, level, shareBack }: Asked,
 ): Grouping {
   const all = members.flatMap(({ records }) => records);
@@ -53,7 +59,7 @@ function groupingOf(
       restrictedMean: restrictedIncidenceMean(counted, { horizon, level }),
     };
   });
-  return { ...rest, groups, clustered };
+  return { family, entry, leftOut, groups, clustered };
 }
 
 /** Every analysed injury as one group. */

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { adjustable, comparable } from "../schema/covariates.js";
+import { adjustable, comparable, groupFields } from "../schema/covariates.js";
 import { day, filePath, title, wordOfTable } from "../schema/settings/texts.js";
 import { tableNames } from "../schema/table-names.js";
 import * as terms from "../schema/terms.js";
@@ -132,13 +132,20 @@ const compare = z.strictObject({
   adjust_for: knownOnce(z.enum(adjustable), 0)
     .default(["grade"])
     .describe("What the adjusted comparison holds equal"),
+  within: z
+    .enum(groupFields)
+    .nullable()
+    .default("grade")
+    .describe("The groups are also set side by side within each value of this field; null for none"),
   smallest_group: z
     .number()
     .int()
     .min(2)
     .max(100)
     .default(5)
-    .describe("A stratum with fewer injuries than this in either group is left out of adjusted differences"),
+    .describe(
+      "A stratum with fewer injuries than this in either group is left out of adjusted differences, and a group of fewer is not described",
+    ),
 });
 
 const distance = z.strictObject({

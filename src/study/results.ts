@@ -7,10 +7,12 @@ import { cohort } from "./results-cohort.js";
 import { curveFamily } from "./results-curves.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
 import { count, estimate, leftOutReasons, maybe, reason, whole } from "./results-parts.js";
+import { within } from "./results-within.js";
 
 export type { CohortCell, CohortRow } from "./results-cohort.js";
 export type { CurveFamily, CurvePoint, CurveResult, OtherEnd } from "./results-curves.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
+export type { Within, WithinCell, WithinRow } from "./results-within.js";
 
 const counted = z.strictObject({ code: z.string(), n: count });
 
@@ -207,6 +209,9 @@ export const resultsSchema = z
     missing: missingValues,
     lost: lostToFollowUp,
     curves: z.array(curveFamily),
+    within: within
+      .nullable()
+      .describe("null where the study asks for no such field, compares by it, or leaves small cells out"),
     tests: z.array(test),
     effects: z.array(effect),
     distances: distances.nullable().describe("null when the study has no imaging"),

@@ -1,5 +1,6 @@
 import type { Question } from "../cohort/question.js";
 import { wholeDays } from "../cohort/whole-days.js";
+import type { GroupField } from "../schema/covariates.js";
 import type { Adjustable, Comparable, Plan, ShareBack } from "./plan.js";
 import { questionOf } from "./question-of.js";
 import { adjustersOf, type NumericAdjuster, type StratumAdjuster } from "./strata.js";
@@ -25,6 +26,8 @@ export interface Comparison {
   readonly strata: readonly StratumAdjuster[];
   /** Of the adjusting fields, those that hold a number. */
   readonly numbers: readonly NumericAdjuster[];
+  /** The field within whose values the groups are set side by side; null for none. */
+  readonly within: GroupField | null;
   /** Fewest injuries of each group in a stratum. */
   readonly smallestGroup: number;
 }
@@ -75,6 +78,7 @@ export function specificationOf(plan: Plan): Specification {
       reference: compare.reference,
       adjustFor: compare.adjust_for,
       ...adjustersOf(compare.adjust_for),
+      within: compare.within === compare.by ? null : compare.within,
       smallestGroup: compare.smallest_group,
     },
     distance: { pulley: distance.pulley, position: distance.position, thresholdMm: distance.threshold_mm },

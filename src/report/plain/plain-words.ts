@@ -4,18 +4,33 @@ import { halfBackSentences } from "./half-back.js";
 import { limitSentences } from "./limits-of-data.js";
 import { endSentences, openingSentences } from "./opening.js";
 import { shareSentences } from "./shares.js";
+import { mainEffects } from "./story.js";
+
+/** Shares that are not adjusted, where an adjusted comparison has come first. */
+const asTheyAre = ([first, ...rest]: readonly string[]): readonly string[] =>
+  first === undefined
+    ? []
+    : [
+        `The groups as they are, without adjustment: ${first.charAt(0).toLowerCase()}${first.slice(1)}`,
+        ...rest,
+      ];
+
+/** Whether like could be compared with like: then a figure that mixes unlike injuries does not come first. */
+const isAdjusted = (results: Results): boolean =>
+  mainEffects(results, "landmark_difference").some(({ adjusted }) => adjusted?.estimate.value != null);
 
 /**
- * The answer as paragraphs of sentences that a patient could read: who is counted, the share back by the main
- * landmark in each group, how groups differ, when half were back, who was not back, and what the data can't say.
+ * The answer as paragraphs of sentences that a patient could read: who is counted, how groups differ like for like, the
+ * share back by the main landmark in each group, when half were back, who was not back, and what the data can't say.
  * Plain text, not markup; every number is one of the results, with fewer digits.
  */
 export function plainWords(results: Results): readonly (readonly string[])[] {
   if (results.accounting.analysis.analysed === 0) return [openingSentences(results)];
   return [
     openingSentences(results),
-    shareSentences(results),
-    differenceSentences(results),
+    ...(isAdjusted(results)
+      ? [differenceSentences(results), asTheyAre(shareSentences(results))]
+      : [shareSentences(results), differenceSentences(results)]),
     [...halfBackSentences(results), ...endSentences(results)],
     limitSentences(results),
   ].filter((paragraph) => paragraph.length > 0);

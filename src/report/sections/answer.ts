@@ -11,6 +11,7 @@ import { shareStrip } from "../layout/strip.js";
 import { table } from "../layout/table.js";
 import { plainWords } from "../plain/plain-words.js";
 import { curvesTold } from "../plain/story.js";
+import { withinTable } from "./within.js";
 
 /** The answer first, in words that a patient could read, with the caution directly beneath. */
 export function answerSection({ results }: ReportContext): Section {
@@ -19,7 +20,7 @@ export function answerSection({ results }: ReportContext): Section {
     "answer",
     html`<div class="plain-words">
 ${paragraphs}</div>
-${caution()}${sharesAtAGlance(results)}`,
+${caution()}${withinTable(results)}${sharesAtAGlance(results)}`,
   );
 }
 
@@ -42,7 +43,7 @@ function sharesAtAGlance(results: ReportContext["results"]): Safe | null {
     ];
   });
   return table({
-    caption: `Share ${milestoneWords[plan.question.milestone].back} by ${weeks(week)}`,
+    caption: `Share ${milestoneWords[plan.question.milestone].back} by ${weeks(week)}${results.within === null ? "" : ", all together as they are"}`,
     columns: [
       { head: "Group" },
       { head: "Injuries", align: "numbers" },

@@ -279,6 +279,35 @@ function effects(): EffectResult[] {
   ];
 }
 
+function withinGrades(): Results["within"] {
+  const cell = (label: string, n: number, returned: Estimate) => ({
+    label,
+    n,
+    persons: n,
+    events: Math.round(n * 0.8),
+    returned: n < 5 ? missing("too-few-rows") : returned,
+    half_back: n < 5 ? missing("too-few-rows") : found(72, 61, 90),
+  });
+  const row = (value: string, ring: number, tape: number) => ({
+    value,
+    cells: [cell("ring", ring, found(0.7, 0.5, 0.9)), cell("tape", tape, found(0.6, 0.4, 0.8))],
+    differences: [
+      {
+        compared: "ring",
+        reference: "tape",
+        returned: Math.min(ring, tape) < 5 ? missing("too-few-rows") : found(0.1, -0.2, 0.4),
+        p: Math.min(ring, tape) < 5 ? null : 0.4,
+      },
+    ],
+  });
+  return {
+    field: "grade",
+    day: 91,
+    rows: [row("2", 5, 9), row("3", 14, 13), row("4b", 1, 2)],
+    not_recorded: 1,
+  };
+}
+
 function distances(): Results["distances"] {
   return {
     pulley: "A2",
@@ -498,6 +527,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
       },
       { family: "compared", entry: "treatment", held_equal: [], strata_used: [], curves: compared },
     ],
+    within: withinGrades(),
     tests: [
       {
         id: "log_rank:grade",

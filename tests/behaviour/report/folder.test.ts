@@ -31,6 +31,8 @@ describe("the folder of a report", () => {
         "landmarks",
         "quantiles",
         "number-at-risk",
+        "within",
+        "within-differences",
         "effects",
         "effects-left-out",
         "tests",

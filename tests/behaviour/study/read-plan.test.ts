@@ -27,6 +27,7 @@ describe("a study file", () => {
       groups: ["ring", "tape"],
       reference: "tape",
       adjust_for: ["grade"],
+      within: "grade",
       smallest_group: 5,
     });
     expect(plan.horizon_weeks).toBe(26);

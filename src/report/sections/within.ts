@@ -1,0 +1,85 @@
+import { labelOf } from "../../schema/labels.js";
+import type { Count, Results, Within, WithinRow } from "../../study/results.js";
+import { gradeName } from "../../words/curve-families.js";
+import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
+import { comparisonName } from "../../words/measures.js";
+import { share } from "../../words/numbers.js";
+import { reasonWords } from "../../words/reasons.js";
+import { groupName, milestoneWords } from "../../words/terms.js";
+import { weeks } from "../../words/times.js";
+import { html, type Safe } from "../escape.js";
+import { shareStrip } from "../layout/strip.js";
+import { type Row, type RowGroup, table } from "../layout/table.js";
+
+/** The groups side by side among injuries that are alike: who had what, how many, and when they were back. */
+export function withinTable(results: Results): Safe | null {
+  const { within, plan } = results;
+  if (within === null || within.rows.length === 0) return null;
+  const interval = intervalName(plan.confidence_level);
+  return table({
+    caption: `Share ${milestoneWords[plan.question.milestone].back} by ${weeks(plan.main_landmark_weeks)}, ${labelOf(within.field)} by ${labelOf(within.field)}`,
+    columns: [
+      { head: "Group" },
+      { head: "Injuries", align: "numbers" },
+      { head: "Share back", align: "numbers" },
+      { head: interval, align: "numbers" },
+      { head: "From 0 to 100\u00a0%" },
+      { head: html`Half back by,<br>${interval}`, align: "numbers" },
+    ],
+    groups: within.rows.map((row) => rowsOf(row, { within, plan })),
+    note: noteOf(within, plan),
+  });
+}
+
+function rowsOf(
+  row: WithinRow,
+  { within, plan }: Pick<Results, "plan"> & { readonly within: Within },
+): RowGroup {
+  const nameOf = (label: string) => groupName(label, plan.compare.by);
+  const cells = row.cells.map(
+    ({ label, n, returned, half_back }): Row =>
+      returned.reason === "too-few-rows"
+        ? [nameOf(label), n, tooFew(n), null, null, null]
+        : [
+            nameOf(label),
+            n,
+            returned.value === null
+              ? reasonWords(returned.reason)
+              : html`<strong>${share(returned.value)}</strong>`,
+            intervalWords(returned, "share"),
+            shareStrip(returned),
+            half_back.value === null
+              ? reasonWords(half_back.reason)
+              : html`${valueWords(half_back, "time")}<br><small>[${intervalWords(half_back, "time")}]</small>`,
+          ],
+  );
+  const differences = row.differences.flatMap(({ compared, reference, returned }): Row[] =>
+    returned.value === null
+      ? []
+      : [
+          [
+            html`<em>${comparisonName(nameOf(compared), nameOf(reference))}</em>`,
+            null,
+            valueWords(returned, "percentage points"),
+            intervalWords(returned, "percentage points"),
+            null,
+            null,
+          ],
+        ],
+  );
+  const value = labelOf(row.value);
+  return {
+    heading: within.field === "grade" ? gradeName(value) : groupName(row.value, within.field),
+    rows: [...cells, ...differences],
+  };
+}
+
+const tooFew = (n: Count): string => (n === 0 ? "none" : "too few to describe");
+
+const noteOf = ({ field, not_recorded }: Within, { compare }: Results["plan"]): string =>
+  [
+    `Groups of fewer than ${compare.smallest_group} injuries are counted and not described.`,
+    ...(not_recorded === 0
+      ? []
+      : [`Without ${labelOf(field)}: ${not_recorded} compared injuries, in no row.`]),
+  ].join(" ");

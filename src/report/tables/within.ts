@@ -1,0 +1,36 @@
+import type { Results, WithinCell, WithinRow } from "../../study/results.js";
+import { estimateColumns } from "./curves.js";
+import { type ColumnsOf, type FlatTable, flatTable, type ParentAndChild, unfold } from "./reshape.js";
+
+type Cell = ParentAndChild<WithinRow, WithinCell>;
+type Difference = ParentAndChild<WithinRow, WithinRow["differences"][number]>;
+
+/** The compared groups within each value of a field, and their differences. */
+export function withinTables({ within }: Results): FlatTable[] {
+  const rows = within?.rows ?? [];
+  const place = {
+    field: () => within?.field ?? null,
+    value: ({ parent }: { readonly parent: WithinRow }) => parent.value,
+    day: () => within?.day ?? null,
+  };
+  const cells: ColumnsOf<Cell> = {
+    ...place,
+    group: ({ child }) => child.label,
+    injuries: ({ child }) => child.n,
+    persons: ({ child }) => child.persons,
+    events: ({ child }) => child.events,
+    ...estimateColumns<Cell>("returned", ({ child }) => child.returned),
+    ...estimateColumns<Cell>("half_back_days", ({ child }) => child.half_back),
+  };
+  const differences: ColumnsOf<Difference> = {
+    ...place,
+    compared: ({ child }) => child.compared,
+    reference: ({ child }) => child.reference,
+    ...estimateColumns<Difference>("returned_difference", ({ child }) => child.returned),
+    p: ({ child }) => child.p,
+  };
+  return [
+    flatTable("within", { things: unfold(rows, (row) => row.cells), columns: cells }),
+    flatTable("within-differences", { things: unfold(rows, (row) => row.differences), columns: differences }),
+  ];
+}

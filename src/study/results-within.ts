@@ -1,0 +1,30 @@
+import { z } from "zod";
+import { count, estimate, maybe } from "./results-parts.js";
+
+const cell = z.strictObject({
+  label: z.string(),
+  n: count,
+  persons: count,
+  events: count,
+  returned: estimate.describe("Share back by the main landmark; too-few-rows below the smallest group"),
+  half_back: estimate.describe("Day by which half are back"),
+});
+export type WithinCell = z.infer<typeof cell>;
+
+const row = z.strictObject({
+  value: z.string(),
+  cells: z.array(cell).describe("One a compared group, in the order of the study file"),
+  differences: z
+    .array(z.strictObject({ compared: z.string(), reference: z.string(), returned: estimate, p: maybe }))
+    .describe("Share back by the main landmark, compared less reference, among the injuries of this value"),
+});
+export type WithinRow = z.infer<typeof row>;
+
+/** The compared groups side by side among injuries that are alike in one field. */
+export const within = z.strictObject({
+  field: z.string(),
+  day: z.number().describe("The main landmark"),
+  rows: z.array(row).describe("One a value that occurs among the compared"),
+  not_recorded: count.describe("Compared injuries in which the field is not recorded"),
+});
+export type Within = z.infer<typeof within>;

@@ -1,0 +1,92 @@
+import type { OutcomeRecord } from "../cohort/record.js";
+import { termsOfGroups } from "../schema/covariates.js";
+import { quantileTime, shareAt } from "../statistics/index.js";
+import { estimateOf, estimateOfFigures, missing } from "./estimates.js";
+import type { ExactResults } from "./exact-results.js";
+import { type Group, type Grouping, groupingOf, groupValue } from "./groups.js";
+import { landmarkDifference } from "./measures/landmark-difference.js";
+import { pairsOf } from "./pairs.js";
+import type { Specification } from "./specification.js";
+
+type Within = NonNullable<ExactResults["within"]>;
+type Row = Within["rows"][number];
+
+/**
+ * The compared groups within each value of one field, grade by grade unless the study says otherwise: so that nobody needs to
+ * believe in an average over grades. A group smaller than the study's smallest is counted and not described.
+ *
+ * @returns null where the study asks for no such field, or compares by it
+ */
+export function withinOf(compared: Grouping, specification: Specification): Within | null {
+  const { within: field } = specification.comparison;
+  const main = specification.landmarks.find(({ isMain }) => isMain);
+  if (field === null || main === undefined) return null;
+  const records = compared.groups.flatMap((group) => group.records);
+  const fieldOf = (record: OutcomeRecord) => groupValue(record, field);
+  const occurring = new Set(records.map(fieldOf).filter((value) => value !== null));
+  const known = termsOfGroups(field) ?? [];
+  const values = [
+    ...known.filter((term) => occurring.has(term)),
+    ...[...occurring].filter((value) => !known.includes(value)).sort(),
+  ];
+  return {
+    field,
+    day: main.day,
+    rows: values.map((value) => {
+      const members = compared.groups.map(({ label, records: own }) => ({
+        label,
+        records: own.filter((record) => fieldOf(record) === value),
+      }));
+      return rowOf({ value, grouping: groupingOf({ ...compared, members }, specification) }, specification);
+    }),
+    not_recorded: records.filter((record) => fieldOf(record) === null).length,
+  };
+}
+
+function rowOf(
+  { value, grouping }: { readonly value: string; readonly grouping: Grouping },
+  specification: Specification,
+): Row {
+  const { comparison, landmarks } = specification;
+  const day = landmarks.find(({ isMain }) => isMain)!.day;
+  const smallest = comparison.smallestGroup;
+  // within the field nothing else is held equal
+  const crude = { ...comparison, strata: [], numbers: [], adjustFor: [] };
+  return {
+    value,
+    cells: grouping.groups.map((group) => cellOf(group, { day, smallest })),
+    differences: pairsOf(grouping, { ...specification, comparison: crude }).map((pair) => {
+      const { compared, reference } = pair;
+      const isSmall = Math.min(compared.records.length, reference.records.length) < smallest;
+      const found = isSmall
+        ? null
+        : landmarkDifference.estimate(pair, specification).crude.find(({ main }) => main)!;
+      return {
+        compared: compared.label,
+        reference: reference.label,
+        returned: found?.estimate ?? missing("too-few-rows"),
+        p: found?.p ?? null,
+      };
+    }),
+  };
+}
+
+function cellOf(
+  { label, records, columns, curve }: Group,
+  { day, smallest }: { readonly day: number; readonly smallest: number },
+): Row["cells"][number] {
+  const counts = { label, n: records.length, persons: columns.persons, events: curve.totalEvents };
+  if (records.length < smallest)
+    return { ...counts, returned: missing("too-few-rows"), half_back: missing("too-few-rows") };
+  const { returned, returnedLower, returnedUpper, reason, limitsReason } = shareAt(curve, day);
+  return {
+    ...counts,
+    returned: estimateOf({
+      value: returned,
+      lower: returnedLower,
+      upper: returnedUpper,
+      reason: reason ?? limitsReason,
+    }),
+    half_back: estimateOfFigures(quantileTime(curve, 0.5)),
+  };
+}
