@@ -56,7 +56,7 @@ export function limitsOfCount(events: number, level: number): readonly [number, 
  * @throws ArgumentError for a negative count, or the level
  * @source Garwood 1936, Biometrika 28:437
  * @example
- * eventRate({ events: 0, personTime: 30 }).upper // => 0.12296264846379312
+ * eventRate({ events: 0, personTime: 30 }).upper // => 0.12296264847046451
  */
 export function eventRate(count: EventCount, options: LevelOption = {}): EventRate {
   checkColumnNames(eventCountNames, { count });

@@ -144,7 +144,7 @@ function sizesOf(sets: StateRiskSets): number[] {
  *   22:209; effective size: Cutler & Ederer 1958, J Chronic Dis 8:699
  * @example
  * const rows = { subjects: [1, 2, 2], entries: [-1, -1, 4], times: [9, 4, 9], from: [0, 0, 1], to: [0, 1, 1] };
- * stateProbabilities(rows).states[1]!.share // => [0.5, 0.5]
+ * stateProbabilities(rows).states[1]?.share // => [0.5, 0.5]
  */
 export function stateProbabilities(
   columns: StateRows,

@@ -114,7 +114,7 @@ function meanOf(
  * @source Andersen & Keiding 2002, Stat Methods Med Res 11:91; jackknife: Efron & Stein 1981, Ann Stat 9:586
  * @example
  * const rows = { subjects: [1, 2, 2], entries: [-1, -1, 4], times: [9, 4, 9], from: [0, 0, 1], to: [0, 1, 1] };
- * timeInStates(rows, { horizon: 8 }).states[1]!.estimate // => 2
+ * timeInStates(rows, { horizon: 8 }).states[1]?.estimate // => 2
  */
 export function timeInStates(columns: StateRows, options: TimeInStatesOptions): TimeInStates {
   checkStateRows(columns);

@@ -24,7 +24,7 @@ const history = fc.record({
   stays: fc.array(
     fc.record({
       days: fc.integer({ min: 1, max: 9 }),
-      gap: fc.constantFrom(0, 0, 0, 2),
+      gap: fc.constantFrom<number>(0, 0, 0, 2),
       to: fc.integer({ min: 0, max: 3 }),
     }),
     { minLength: 1, maxLength: 5 },
