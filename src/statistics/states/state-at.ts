@@ -2,7 +2,7 @@ import { countBelow, countUpTo } from "../shared/distinct-times.js";
 import { normalCritical } from "../shared/distributions.js";
 import type { Reason } from "../shared/figure.js";
 import { checkResult, needed, number, type OptionsOf, readOptions } from "../shared/options.js";
-import { limitsOfStates } from "./state-limits.js";
+import { limitsOfStates, sizeOf } from "./state-limits.js";
 import type { StateCurve, StateProbabilities } from "./state-probabilities.js";
 
 /** What the curves say of one state at one time. */
@@ -27,7 +27,7 @@ export interface StateAt {
   readonly notFollowed: readonly number[];
   /** Why there is no share. */
   readonly reason: Reason | null;
-  /** Independent units that tell of a share of 0 or 1: those followed just before this time, all once nobody is; 0 where there is no share. */
+  /** Independent units that tell of a share of 0 or 1: those whose state is known, or who were seen to leave it or come to it; 0 without a share. */
   readonly size: number;
   /** Why there is a share and no limits. */
   readonly limitsReason: Reason | null;
@@ -109,7 +109,8 @@ export function stateAt(curve: StateProbabilities, options: StateQuestion): Stat
   const share = own === undefined ? 0 : shareAfter(own, reached);
   const standardError =
     own === undefined ? 0 : reached === 0 ? own.initialError : own.standardError[reached - 1]!;
-  const size = ((followed > 0 ? followed : curve.n) * curve.units) / curve.n;
+  const absorbed = states.reduce((sum, one) => (one.absorbing ? sum + sumOf(one.entered, next) : sum), 0);
+  const size = sizeOf({ share, known: followed + absorbed, ...counts }, curve);
   const point = { share, standardError, size };
   const limits = limitsOfStates([point], { scale: curve.scale, z: normalCritical(curve.level) });
   const [lower, upper] = [limits.lower[0]!, limits.upper[0]!];

@@ -8,8 +8,30 @@ export type StateScale = (typeof stateScales)[number];
 export interface ShareOfState {
   readonly share: number;
   readonly standardError: number;
-  /** How many tell of a share that is 0 or 1. */
+  /** How many tell of a share that is 0 or 1, see sizeOf. */
   readonly size: number;
+}
+
+/** What there is to tell of a share that is 0 or 1. */
+export interface Seen {
+  readonly share: number;
+  /** Subjects whose state is known: followed just before the time, or in a state that nobody can leave. */
+  readonly known: number;
+  /** Moves into the state, and out of it, by the time. */
+  readonly entered: number;
+  readonly left: number;
+}
+
+/**
+ * Independent units that tell of a share of 0 or 1: those whose state is known; of a state that all have left those who were seen to leave, of
+ * one that all have come to those who were seen to come, where these are more.
+ */
+export function sizeOf(
+  { share, known, entered, left }: Seen,
+  { n, units }: { readonly n: number; readonly units: number },
+): number {
+  const moved = share === 0 ? left : share === 1 ? entered : 0;
+  return (Math.min(n, Math.max(known, moved)) * units) / n;
 }
 
 /** Limits of each share; null where there are none: nobody to tell by, or a share of 0 or 1 on another scale than the score's. */

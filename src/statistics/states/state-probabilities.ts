@@ -1,10 +1,10 @@
 import { normalCritical } from "../shared/distributions.js";
 import { type OptionsOf, oneOf, readOptions } from "../shared/options.js";
-import { limitsOfStates, type StateScale, stateScales } from "./state-limits.js";
+import { limitsOfStates, type StateScale, sizeOf, stateScales } from "./state-limits.js";
 import { checkWalk, statesOfInitial, walkOptions } from "./state-options.js";
 import { type StateRiskSets, stateRiskSets } from "./state-risk-sets.js";
 import { checkStateRows, type StateRows } from "./state-rows.js";
-import { type Standing, startOf, walkStates } from "./state-walk.js";
+import { errorsOf, type Standing, startOf, walkStates } from "./state-walk.js";
 
 export const stateProbabilityOptions = {
   ...walkOptions,
@@ -61,14 +61,6 @@ const rounding = 1e-12;
 /** A share that is nearer to 1 is 1. */
 const nextToOne = 1 - 1e-12;
 
-/** Standard errors of the shares: root of the sum over units of their squared influences. */
-export function errorsOf(influences: Float64Array, states: number): Float64Array {
-  const sums = new Float64Array(states);
-  for (let unit = 0; unit < influences.length; unit += states)
-    for (let s = 0; s < states; s++) sums[s]! += influences[unit + s]! * influences[unit + s]!;
-  return sums.map(Math.sqrt);
-}
-
 function keptOf(sets: StateRiskSets, initial: ArrayLike<number> | undefined) {
   const states = sets.codes.length;
   const [shares, errors] = [new Float64Array(sets.atRisk.length), new Float64Array(sets.atRisk.length)];
@@ -113,13 +105,22 @@ function beganOf(
   return { times, total: times.map((time) => (sum += counts.get(time)!)) };
 }
 
-/** How many tell of a share of 0 or 1 at each time: the rows at risk in any state, as units. */
-function sizesOf(sets: StateRiskSets): number[] {
+/** Subjects at each time whose state is known: at risk just before it, or gone before into a state that nobody can leave. */
+function knownOf(sets: StateRiskSets, absorbing: readonly boolean[]): number[] {
   const states = sets.codes.length;
+  let absorbed = 0;
   return Array.from(sets.times, (_, at) => {
     const atRisk = sets.atRisk.subarray(at * states, (at + 1) * states);
-    return (atRisk.reduce((sum, count) => sum + count, 0) * sets.unit.count) / sets.subjects;
+    const known = atRisk.reduce((sum, count) => sum + count, absorbed);
+    for (const { to, count } of sets.moves[at]!) if (absorbing[to]) absorbed += count;
+    return known;
   });
+}
+
+/** Sums up to and including each time. */
+function running(counts: readonly number[]): number[] {
+  let sum = 0;
+  return counts.map((count) => (sum += count));
 }
 
 /**
@@ -132,7 +133,7 @@ function sizesOf(sets: StateRiskSets): number[] {
  *
  * Standard error: infinitesimal jackknife summed within clusters, else within subjects; see state-walk.ts. Limits: score limits on the
  * effective size P (1 - P) / SE^2, which stay within 0 to 1, treat P and 1 - P alike and exist for a share of 0 or 1 too, then on the number
- * at risk; on other scales such a share has none.
+ * that tells of it (see sizeOf in state-limits.ts); on other scales such a share has none.
  *
  * A state in which nobody is followed any more keeps its share: `stateAt` says so.
  *
@@ -160,27 +161,35 @@ export function stateProbabilities(
   const common = { n: sets.subjects, units: sets.unit.count, level, scale };
   if (n === 0) return { times: [], states: [], lastTime: null, ...common };
   const { start, startErrors, kept } = keptOf(sets, initial);
-  const sizes = sizesOf(sets);
+  const canBeLeft = sets.codes.map((code, state) =>
+    absorbing ? !Array.from(absorbing).includes(code) : sets.from.includes(state),
+  );
+  const known = knownOf(
+    sets,
+    canBeLeft.map((can) => !can),
+  );
   const curveOf = (code: number, state: number): StateCurve => {
     const of = { state, states };
     const share = everyNth(kept.shares, of);
     const standardError = everyNth(kept.errors, of);
+    const [entered, left] = [movedOf(sets, { state, by: "to" }), movedOf(sets, { state, by: "from" })];
+    const [cameBy, leftBy] = [running(entered), running(left)];
     const points = share.map((one, at) => ({
       share: one,
       standardError: standardError[at]!,
-      size: sizes[at]!,
+      size: sizeOf({ share: one, known: known[at]!, entered: cameBy[at]!, left: leftBy[at]! }, common),
     }));
     return {
       state: code,
-      absorbing: absorbing ? Array.from(absorbing).includes(code) : !sets.from.includes(state),
+      absorbing: !canBeLeft[state]!,
       initial: start.shares[state]!,
       initialError: startErrors[state]!,
       share,
       standardError,
       ...limitsOfStates(points, { scale, z }),
       atRisk: everyNth(sets.atRisk, of),
-      entered: movedOf(sets, { state, by: "to" }),
-      left: movedOf(sets, { state, by: "from" }),
+      entered,
+      left,
       ended: everyNth(sets.ended, of),
       began: beganOf(columns, { sets, state }),
     };

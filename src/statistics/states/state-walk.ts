@@ -130,3 +130,11 @@ function moveShares(
     if (leaving[s]! > 0) shares[s] = (before[s]! * (by.atRisk[s]! - leaving[s]!)) / by.atRisk[s]!;
   for (const { from, to, part } of by.flows) shares[to]! += before[from]! * part;
 }
+
+/** Standard errors of the shares: root of the sum over units of their squared influences. */
+export function errorsOf(influences: Float64Array, states: number): Float64Array {
+  const sums = new Float64Array(states);
+  for (let unit = 0; unit < influences.length; unit += states)
+    for (let s = 0; s < states; s++) sums[s]! += influences[unit + s]! * influences[unit + s]!;
+  return sums.map(Math.sqrt);
+}

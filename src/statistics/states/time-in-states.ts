@@ -3,10 +3,9 @@ import type { Reason } from "../shared/figure.js";
 import { needed, number, type OptionsOf, readOptions } from "../shared/options.js";
 import { limitsOfShare } from "../survival/curve-intervals.js";
 import { checkWalk, statesOfInitial, walkOptions } from "./state-options.js";
-import { errorsOf } from "./state-probabilities.js";
 import { type StateRiskSets, stateRiskSets } from "./state-risk-sets.js";
 import { checkStateRows, type StateRows } from "./state-rows.js";
-import { startOf, walkStates } from "./state-walk.js";
+import { errorsOf, startOf, walkStates } from "./state-walk.js";
 
 export const timeInStatesOptions = {
   /** Time up to which the means are taken, above 0, in the unit of `times`. */

@@ -184,6 +184,13 @@ describe("states over time, by hand", () => {
     expect(stateAt(onLog, { time: 4, state: 2 })).toMatchObject({ lower: null, limitsReason: "no-events" });
   });
 
+  it("all have left not yet by day 7, four seen to go back and one to give up: 0, and not less than 5 tell", () => {
+    const at = stateAt(found, { time: 8, state: 0 });
+    expect(at).toMatchObject({ share: 0, left: 5, followed: 2, size: 5, lower: 0 });
+    // followed on day 8 are two; by then two have ruptured and one has given up, whose state is known too
+    expect(stateAt(found, { time: 8, state: 4 })).toMatchObject({ share: 0, size: 5 });
+  });
+
   it("following ends with the return: the state back is named as not followed, its share stays", () => {
     const ended: StateRows = { subjects: [1, 2, 3], times: [2, 4, 9], from: [0, 0, 0], to: [1, 1, 0] };
     const absorbing = [2];
