@@ -8,8 +8,10 @@ import {
   type Question,
   statesOf,
   timeAfterReturn,
+  toColumns,
 } from "../../../src/cohort/index.js";
 import { dateOfDay, dayNumber } from "../../../src/schema/dates.js";
+import { cumulativeIncidence, incidenceAt } from "../../../src/statistics/index.js";
 import { eventRate } from "../../../src/statistics/rates/index.js";
 import { stateAt, stateProbabilities } from "../../../src/statistics/states/index.js";
 import { type History, injuryOf, linkedOf, questionOf, tablesOf } from "./history.js";
@@ -209,6 +211,16 @@ describe("a sheet of 40: 30 back on day 91, 10 of them ruptured anew on days 100
       left: 0,
       followed: 30 + 5 - 4,
     });
+  });
+
+  it("back, ruptured anew and ended after the return add up to the cumulative incidence of the return", () => {
+    const { times, causes } = toColumns(records);
+    const curve = stateProbabilities(columns, { absorbing: [2, 3, 4] });
+    const incidence = cumulativeIncidence({ times, causes });
+    for (const time of [0, 60, 90, 91, 120, 200, 259]) {
+      const ever = [1, 2, 4].reduce((sum, state) => sum + stateAt(curve, { time, state }).share!, 0);
+      expect(ever).toBeCloseTo(incidenceAt(incidence, { time, cause: 1 }).incidence!, 12);
+    }
   });
 
   it("10 new ruptures in 10 x 54 + 20 x 168 days after the return", () => {
