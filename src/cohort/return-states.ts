@@ -6,13 +6,13 @@ import type { AfterReturn, OutcomeRecord } from "./record.js";
  *
  * - 0 `not_yet`: not yet back, and followed
  * - 1 `back`: the milestone was reached, and nothing below has happened since
- * - 2 `ruptured_anew`: new rupture of the same finger after the return
- * - 3 `ended_before`: a competing end before any return: given up, ruptured anew, operated, died, as far as the question names them
+ * - 2 `ruptured_again`: new rupture of the same finger after the return
+ * - 3 `ended_before`: a competing end before any return: given up, ruptured again, operated, died, as far as the question names them
  * - 4 `ended_after`: given up or died after the return, where the question names these ends
  *
  * Nobody leaves the last three. `ever back` is the sum of 1, 2 and 4.
  */
-export const returnStates = ["not_yet", "back", "ruptured_anew", "ended_before", "ended_after"] as const;
+export const returnStates = ["not_yet", "back", "ruptured_again", "ended_before", "ended_after"] as const;
 export type ReturnState = (typeof returnStates)[number];
 
 const numberOf = Object.fromEntries(returnStates.map((state, number) => [state, number])) as Record<
@@ -89,7 +89,7 @@ function staysOf({ end, time, after }: OutcomeRecord): readonly Stay[] {
 function lastStay({ newRupture, gaveUp, died, followedUntil }: AfterReturn): Stay {
   const ended = Math.min(gaveUp ?? Number.POSITIVE_INFINITY, died ?? Number.POSITIVE_INFINITY);
   if (newRupture !== null && newRupture <= ended)
-    return { from: "back", to: "ruptured_anew", until: newRupture };
+    return { from: "back", to: "ruptured_again", until: newRupture };
   if (Number.isFinite(ended)) return { from: "back", to: "ended_after", until: ended };
   return { from: "back", to: "back", until: followedUntil };
 }

@@ -5,11 +5,11 @@ import type { OutcomeRecord } from "./record.js";
 export interface TimeAfterReturn {
   /** Place of the record among those passed. */
   readonly records: Int32Array;
-  /** 1 where the finger ruptured anew. */
+  /** 1 where the finger ruptured again. */
   readonly newRuptures: Uint8Array;
   /** Days from the return to the new rupture, or to the end of follow-up, giving up or death. */
   readonly daysToRupture: Float64Array;
-  /** 1 where the finger was operated on after the return, whether or not it had ruptured anew. */
+  /** 1 where the finger was operated on after the return, whether or not it had ruptured again. */
   readonly surgeries: Uint8Array;
   /** Days from the return to that operation, or to the end of follow-up, giving up or death. */
   readonly daysToSurgery: Float64Array;

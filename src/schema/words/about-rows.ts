@@ -58,7 +58,7 @@ export const aboutRows: Record<RowCode, Wording> = {
   ),
   "milestone-after-new-rupture": plainly(
     "is after the day of a new rupture of the same finger",
-    "Check both dates. Write the first return; leave it blank if the finger ruptured anew before any.",
+    "Check both dates. Write the first return; leave it blank if the finger ruptured again before any.",
     { found: of("new_rupture_date", "new rupture on") },
   ),
   "grade-3-without-complete-a2": plainly("is grade 3 without a complete rupture of A2", checkGrade),

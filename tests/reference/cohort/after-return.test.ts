@@ -38,12 +38,12 @@ describe("what came after the return, by hand", () => {
   it.each([
     { name: "not back", injury: {}, end: "censored" },
     {
-      name: "ruptured anew before any return",
+      name: "ruptured again before any return",
       injury: { new_rupture_date: "2024-05-06" },
       end: "new_rupture",
     },
     {
-      name: "ruptured anew on day 63, back on day 91: the rupture is the end",
+      name: "ruptured again on day 63, back on day 91: the rupture is the end",
       injury: { ...back, new_rupture_date: "2024-05-06" },
       end: "new_rupture",
     },
@@ -62,7 +62,7 @@ describe("what came after the return, by hand", () => {
   it.each([
     { name: "day 180 after a return on day 91", date: "2024-08-31", day: 180 },
     { name: "on the day of the return", date: "2024-06-03", day: 91 },
-  ])("ruptured anew $name", ({ date, day }) => {
+  ])("ruptured again $name", ({ date, day }) => {
     for (const competingEnds of [["new_rupture"], []] as const)
       expect(
         recordOf({ injury: { ...back, new_rupture_date: date } }, { competingEnds }).after,
@@ -174,7 +174,7 @@ describe("complications, by hand", () => {
   });
 });
 
-describe("a sheet of 40: 30 back on day 91, 10 of them ruptured anew on days 100, 110 ... 190", () => {
+describe("a sheet of 40: 30 back on day 91, 10 of them ruptured again on days 100, 110 ... 190", () => {
   const injury = dayNumber("2024-03-04");
   const injuries = Array.from({ length: 40 }, (_, i) =>
     injuryOf({
@@ -190,7 +190,7 @@ describe("a sheet of 40: 30 back on day 91, 10 of them ruptured anew on days 100
   const { records } = deriveCohort(linkTables(tablesOf({ injuries })), questionOf());
   const columns = statesOf(records);
 
-  it("10 of 30 ruptured anew: two stays of each that came back, one of each other", () => {
+  it("10 of 30 ruptured again: two stays of each that came back, one of each other", () => {
     expect(records.filter(({ after }) => after !== null)).toHaveLength(30);
     expect(records.filter(({ after }) => after?.newRupture != null)).toHaveLength(10);
     expect(columns.times).toHaveLength(70);
@@ -199,7 +199,7 @@ describe("a sheet of 40: 30 back on day 91, 10 of them ruptured anew on days 100
     expect([moves(0, 1), moves(1, 2), moves(1, 1), moves(0, 3), moves(0, 0)]).toEqual([30, 10, 20, 5, 5]);
   });
 
-  it("shares of day 259: 5 of 40 not yet, 20 back, 10 ruptured anew, 5 given up, as nobody was lost before", () => {
+  it("shares of day 259: 5 of 40 not yet, 20 back, 10 ruptured again, 5 given up, as nobody was lost before", () => {
     const curve = stateProbabilities(columns, { absorbing: [2, 3, 4] });
     expect(curve).toMatchObject({ n: 40, units: 20 });
     const shares = [0, 1, 2, 3].map((state) => stateAt(curve, { time: 259, state }).share);
@@ -213,7 +213,7 @@ describe("a sheet of 40: 30 back on day 91, 10 of them ruptured anew on days 100
     });
   });
 
-  it("back, ruptured anew and ended after the return add up to the cumulative incidence of the return", () => {
+  it("back, ruptured again and ended after the return add up to the cumulative incidence of the return", () => {
     const { times, causes } = toColumns(records);
     const curve = stateProbabilities(columns, { absorbing: [2, 3, 4] });
     const incidence = cumulativeIncidence({ times, causes });
@@ -233,7 +233,7 @@ describe("a sheet of 40: 30 back on day 91, 10 of them ruptured anew on days 100
     expect(Array.from(time.clusters.slice(0, 4))).toEqual([0, 0, 1, 1]);
   });
 
-  it("ruptured anew on the day of the return: a move straight from not yet, and no stay of no day", () => {
+  it("ruptured again on the day of the return: a move straight from not yet, and no stay of no day", () => {
     const record = recordOf({ injury: { ...back, new_rupture_date: "2024-06-03" } });
     const one = statesOf([record]);
     expect([Array.from(one.from), Array.from(one.to), Array.from(one.times)]).toEqual([[0], [2], [91]]);

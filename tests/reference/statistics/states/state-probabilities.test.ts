@@ -109,7 +109,7 @@ describe("states over time against R package survival 3.5.3", () => {
 });
 
 describe("states over time, by hand", () => {
-  // six fingers: 1 back on day 2 and followed to 8; 2 back on day 2, ruptured anew on day 5; 3 back on day 4, ruptured on day 6;
+  // six fingers: 1 back on day 2 and followed to 8; 2 back on day 2, ruptured again on day 5; 3 back on day 4, ruptured on day 6;
   // 4 censored on day 3; 5 gave up on day 5; 6 back on day 7 and followed to 8
   const fingers: StateRows = {
     subjects: [1, 1, 2, 2, 3, 3, 4, 5, 6, 6],
@@ -134,7 +134,7 @@ describe("states over time, by hand", () => {
     });
   });
 
-  it("ruptured anew: 0, 0, 5/9 x 1/3, + half of those back; given up 2/9 from day 5 on", () => {
+  it("ruptured again: 0, 0, 5/9 x 1/3, + half of those back; given up 2/9 from day 5 on", () => {
     const back = 5 / 9;
     expectAllClose(shares(2), [0, 0, back / 3, back / 3 + back / 3, back / 3 + back / 3], {
       rel: 1e-14,
@@ -175,7 +175,7 @@ describe("states over time, by hand", () => {
     expectClose(at.upper, (1 / 3 + z2 / 12 + half) / (1 + z2 / 6), { rel: 1e-12, what: "upper" });
   });
 
-  it("nobody ruptured anew by day 4, five followed: 0 with an upper limit z^2 / (5 + z^2)", () => {
+  it("nobody ruptured again by day 4, five followed: 0 with an upper limit z^2 / (5 + z^2)", () => {
     const z2 = 1.959963984540054 ** 2;
     const at = stateAt(found, { time: 4, state: 2 });
     expect(at).toMatchObject({ share: 0, standardError: 0, lower: 0, followed: 5, limitsReason: null });
