@@ -27,27 +27,36 @@ const causes: Readonly<Record<OutcomeRecord["end"], number>> = {
   >),
 };
 
+/** Code of each record's person, 0-based in order of first appearance. */
+export function personCodes(records: readonly Pick<OutcomeRecord, "person">[]): Int32Array {
+  const known = new Map<string, number>();
+  const codes = new Int32Array(records.length);
+  for (let row = 0; row < codes.length; row++) {
+    const { person } = records[row]!;
+    const code = known.get(person) ?? known.size;
+    if (code === known.size) known.set(person, code);
+    codes[row] = code;
+  }
+  return codes;
+}
+
 /** Typed arrays of the records, in their order. */
 export function toColumns(records: readonly OutcomeRecord[]): OutcomeColumns {
   const n = records.length;
-  const codes = new Map<string, number>();
   const columns = {
     times: new Float64Array(n),
     events: new Uint8Array(n),
     causes: new Uint8Array(n),
     entries: new Float64Array(n),
-    persons: new Int32Array(n),
+    persons: personCodes(records),
   };
   // one loop over all: `from` with a function for each column takes several times as long
   for (let row = 0; row < n; row++) {
-    const { time, end, entry, person } = records[row]!;
-    const code = codes.get(person) ?? codes.size;
-    if (code === codes.size) codes.set(person, code);
+    const { time, end, entry } = records[row]!;
     columns.times[row] = time;
     columns.events[row] = end === "milestone" ? 1 : 0;
     columns.causes[row] = causes[end];
     columns.entries[row] = entry;
-    columns.persons[row] = code;
   }
   return columns;
 }

@@ -2,6 +2,7 @@ import { dateOfDay } from "../schema/dates.js";
 import { personKey } from "../schema/person-key.js";
 import { clockStart } from "./clock.js";
 import { withoutLater } from "./close.js";
+import { complicationsOf } from "./complications.js";
 import { covariatesOf } from "./covariates.js";
 import { distancePairs } from "./distances.js";
 import { notEligible } from "./eligible.js";
@@ -18,9 +19,9 @@ import { episodesFrom, firstTreatment } from "./treatment.js";
  * 2. what lies after the close of the data is put aside;
  * 3. clock: day 0, or `no-first-visit`, `no-treatment-to-start-the-clock`;
  * 4. entry: the day after which it is at risk, or `no-first-visit`;
- * 5. outcome: milestone, competing end or end of follow-up, or `milestone-before-clock`, `no-follow-up`;
+ * 5. outcome: milestone and what came after it, competing end or end of follow-up, or `milestone-before-clock`, `no-follow-up`;
  * 6. a record that ended by its day of entry was never at risk: `entered-after-its-end`;
- * 7. treatment, distances and covariates, in days from the same day 0.
+ * 7. treatment, distances, complications and covariates, in days from the same day 0.
  */
 export function deriveRecord(linked: LinkedInjury, question: Question): OutcomeRecord | Excluded {
   const { row, values } = linked.injury;
@@ -52,6 +53,7 @@ export function deriveRecord(linked: LinkedInjury, question: Question): OutcomeR
     firstTreatmentDay: first === null ? null : first.day - clock.day,
     episodes: episodesFrom(known, clock.day),
     distances,
+    complications: complicationsOf(known, { closedOn: question.closedOn, dayZero: clock.day }),
     covariates: covariatesOf(known, distances),
   };
 }

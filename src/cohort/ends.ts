@@ -37,7 +37,8 @@ export function firstCompetingEnd(linked: LinkedInjury, question: Question): End
   return first;
 }
 
-const dayOfEnd: Record<CompetingEnd, (linked: LinkedInjury, question: Question) => number | null> = {
+/** Day number of each end, whether or not the question names it; null where it is not recorded. */
+export const dayOfEnd: Record<CompetingEnd, (linked: LinkedInjury, question: Question) => number | null> = {
   gave_up: (linked, { milestone }) =>
     dayOf(linked.injury.values.gave_up_date) ??
     (linked.injury.values.end_status === "gave_up" ? lastContactDay(linked, milestone) : null),

@@ -7,10 +7,14 @@ export type { Clock, EntryRule, InexactDates, Question } from "./question.js";
 export { type OutcomeColumns, toColumns } from "./columns.js";
 export { deriveCohort, deriveRecord } from "./derive.js";
 export { linkTables } from "./link.js";
+export { type ReturnState, returnStates, type StateColumns, statesOf } from "./return-states.js";
+export { type TimeAfterReturn, timeAfterReturn } from "./time-after-return.js";
 
 // What comes out
 
 export {
+  type AfterReturn,
+  type Complications,
   type Covariates,
   type DerivedCohort,
   type DistancePair,
@@ -18,6 +22,7 @@ export {
   type Excluded,
   type ExclusionCode,
   exclusionCodes,
+  type LevelKept,
   type LinkedInjury,
   type MilestoneTime,
   type OutcomeRecord,
@@ -25,7 +30,9 @@ export {
 
 // The steps of `deriveRecord`, each by itself
 
+export { afterReturn } from "./after-return.js";
 export { type ClockStart, clockStart } from "./clock.js";
+export { complicationAfter, complicationsOf } from "./complications.js";
 export { distancePairs } from "./distances.js";
 export { type EndDay, firstCompetingEnd } from "./ends.js";
 export { entryDay } from "./entry.js";

@@ -1,6 +1,7 @@
+import { afterReturn } from "./after-return.js";
 import type { ClockStart } from "./clock.js";
 import { closeDay } from "./close.js";
-import { type EndDay, firstCompetingEnd } from "./ends.js";
+import { dayOfEnd, firstCompetingEnd } from "./ends.js";
 import { lastContactDay } from "./follow-up.js";
 import { milestoneTime, notReached, reachedByClose } from "./milestone.js";
 import { type MilestoneDays, milestoneDays } from "./milestone-days.js";
@@ -9,7 +10,7 @@ import type { ExclusionCode, LinkedInjury, OutcomeRecord } from "./record.js";
 import { singleDay } from "./time.js";
 
 /** How a record ended, and when. */
-export type Outcome = Pick<OutcomeRecord, "milestone" | "time" | "end">;
+export type Outcome = Pick<OutcomeRecord, "milestone" | "time" | "end" | "after" | "ruptureWithinReturn">;
 
 /**
  * The milestone, the competing end or the end of follow-up, whichever came first.
@@ -33,29 +34,37 @@ export function outcomeOf(
   if (reached !== null && reached.right < 0) return "milestone-before-clock";
 
   const competing = firstCompetingEnd(linked, question);
-  if (seen !== null && reached !== null && !comesBefore(competing, { seen, question, clock })) {
-    return { milestone: reached, time: singleDay(reached, question.inexactDates), end: "milestone" };
+  const ruptureWithinReturn = seen !== null && liesWithin(seen, dayOfEnd.new_rupture(linked, question));
+  if (seen !== null && reached !== null) {
+    const day = standInDay(seen, { question, clock });
+    if (competing === null || competing.day >= day) {
+      const time = singleDay(reached, question.inexactDates);
+      const after = afterReturn(linked, { question, dayZero: clock.day, day, time });
+      return { milestone: reached, time, end: "milestone", after, ruptureWithinReturn };
+    }
   }
   const { end, day } = competing ?? endOfFollowUp(linked, { question, days });
   const time = day - clock.day;
   if (time < 0) return "no-follow-up";
   const knownUntil = Math.min(time, (days?.left ?? Number.POSITIVE_INFINITY) - clock.day);
-  return { milestone: notReached(knownUntil, clock), time, end };
+  return { milestone: notReached(knownUntil, clock), time, end, after: null, ruptureWithinReturn };
 }
 
 /**
- * Whether a competing end came before the milestone. Both are counted from the recorded day 0: what is unknown
- * of day 0 moves them together and can't turn their order round.
+ * Day number that stands in for the milestone beside other dates, from which a competing end counts as later. Counted from the recorded day
+ * 0: what is unknown of day 0 moves both together and can't turn their order round.
  */
-function comesBefore(
-  competing: EndDay | null,
-  { seen, question, clock }: { seen: MilestoneDays; question: Question; clock: ClockStart },
-): boolean {
-  if (competing === null) return false;
+function standInDay(
+  seen: MilestoneDays,
+  { question, clock }: { readonly question: Question; readonly clock: ClockStart },
+): number {
   const exactClock = { ...clock, earlierBy: 0, laterBy: 0 };
-  const milestoneDay = singleDay(milestoneTime(seen, exactClock), question.inexactDates);
-  return competing.day - clock.day < milestoneDay;
+  return clock.day + singleDay(milestoneTime(seen, exactClock), question.inexactDates);
 }
+
+/** Whether a day lies within the interval of a milestone; on its last day the milestone comes first, as on a day that is known. */
+const liesWithin = ({ left, right }: MilestoneDays, day: number | null): boolean =>
+  day !== null && left < day && day < right;
 
 function endOfFollowUp(
   linked: LinkedInjury,

@@ -4,7 +4,15 @@ import type { IsoDate } from "../schema/dates.js";
 import type { ImagingRow } from "../schema/imaging.js";
 import type { InjuryRow } from "../schema/injuries.js";
 import type { SiteRow } from "../schema/sites.js";
-import type { CompetingEnd, Grade, Position, Precision, Pulley, Treatment } from "../schema/terms.js";
+import type {
+  CompetingEnd,
+  Complication,
+  Grade,
+  Position,
+  Precision,
+  Pulley,
+  Treatment,
+} from "../schema/terms.js";
 import type { TreatmentRow } from "../schema/treatments.js";
 import type { VisitRow } from "../schema/visits.js";
 
@@ -46,6 +54,34 @@ export interface DistancePair {
   readonly followUpDay: number | null;
 }
 
+/** Climbing level at the last contact beside that before the injury, both on one scale. */
+export type LevelKept = "below" | "same" | "above";
+
+/**
+ * What came after the milestone, in whole days from the clock and by the close of the data; null where it was not recorded. No day lies
+ * before the milestone's.
+ */
+export interface AfterReturn {
+  /** New rupture of the same finger. */
+  readonly newRupture: number | null;
+  /** First operation. */
+  readonly surgery: number | null;
+  /** Giving up climbing and death, where the question names them as ends. */
+  readonly gaveUp: number | null;
+  readonly died: number | null;
+  /** Last day on which the state was known. */
+  readonly followedUntil: number;
+  readonly level: LevelKept | null;
+}
+
+/** Complications found at the visits. */
+export interface Complications {
+  /** Each kind with the first day on which it was found, from the clock, in order of day; negative before day 0. */
+  readonly found: readonly { readonly complication: Complication; readonly day: number }[];
+  /** Day of the last visit that says anything of complications, none included. */
+  readonly lastAsked: number;
+}
+
 /** One analysable injury. */
 export interface OutcomeRecord {
   readonly injury: string;
@@ -60,6 +96,15 @@ export interface OutcomeRecord {
   /** Day of the milestone under the rule for inexact dates, of the competing end, or of the last contact. */
   readonly time: number;
   readonly end: "milestone" | CompetingEnd | "censored";
+  /** Null where the record did not end by the milestone. */
+  readonly after: AfterReturn | null;
+  /**
+   * The milestone is known only as an interval and a new rupture lies within it: which came first is not recorded. The day that stands in for
+   * the milestone decides.
+   */
+  readonly ruptureWithinReturn: boolean;
+  /** Null where no visit says anything of complications. */
+  readonly complications: Complications | null;
   readonly grade: Grade;
   /** First treatment of interest; `several` when two began on the same day; null when there was none. */
   readonly firstTreatment: Treatment | "several" | null;

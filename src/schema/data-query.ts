@@ -97,6 +97,7 @@ export const rowCodes = [
   "interval-over-26-weeks",
   "episode-inside-out",
   "milestone-after-giving-up",
+  "milestone-after-new-rupture",
   "grade-3-without-complete-a2",
   "grade-3-with-second-complete",
   "grade-2-with-complete-a2",

@@ -110,6 +110,8 @@ export const complications = [
   "collateral_ligament_injury",
   "other",
 ] as const;
+/** What may be found, without `none`. */
+export type Complication = Exclude<(typeof complications)[number], "none">;
 
 /** The three steps of a return, in the order in which they are expected. */
 export const milestones = ["easy_climbing", "full_climbing", "previous_level"] as const;

@@ -16,7 +16,6 @@ export const milestoneDate = (milestone: Milestone): Column => ({
 const injuryDate = datedColumns(injuryRow, "injury")[0]!;
 const lastContact = datedColumns(injuryRow, "last-contact")[0]!;
 const events = datedColumns(injuryRow, "course");
-const gaveUp: Column = { column: "gave_up_date" };
 
 const notBeforeInjury: Rules = [...events, lastContact].map((event) => ({
   code: "event-before-injury",
@@ -101,15 +100,24 @@ const intervalsNarrow: Rules = milestones.map((milestone) => ({
   },
 }));
 
-const notAfterGivingUp: Rules = milestones.map((milestone) => ({
-  code: "milestone-after-giving-up",
-  severity: "look-at",
-  check: (values) => {
-    const [found, end] = [datedIn(values, milestoneDate(milestone)), datedIn(values, gaveUp)];
-    if (found === null || end === null || !surelyBefore(end, found)) return null;
-    return { column: `${milestone}_date`, found: found.date, facts: { gave_up_date: end.date } };
-  },
-}));
+/** A milestone after an end is another story than the first return: taken up again, or back after the second rupture. */
+const notAfterEnds: Rules = (
+  [
+    ["gave_up_date", "milestone-after-giving-up"],
+    ["new_rupture_date", "milestone-after-new-rupture"],
+  ] as const
+).flatMap(
+  ([column, code]): Rules =>
+    milestones.map((milestone) => ({
+      code,
+      severity: "look-at",
+      check: (values) => {
+        const [found, end] = [datedIn(values, milestoneDate(milestone)), datedIn(values, { column })];
+        if (found === null || end === null || !surelyBefore(end, found)) return null;
+        return { column: `${milestone}_date`, found: found.date, facts: { [column]: end.date } };
+      },
+    })),
+);
 
 /** The order of the dates within a row of the injuries, as far as their precision allows to tell. */
 export const injuryDateRules: Rules = [
@@ -119,5 +127,5 @@ export const injuryDateRules: Rules = [
   ...notAfterLastContact,
   ...inOrder,
   ...intervalsNarrow,
-  ...notAfterGivingUp,
+  ...notAfterEnds,
 ];

@@ -56,6 +56,11 @@ export const aboutRows: Record<RowCode, Wording> = {
     "Check both dates. Leave the day of giving up blank if climbing was taken up again.",
     { found: of("gave_up_date", "given up on") },
   ),
+  "milestone-after-new-rupture": plainly(
+    "is after the day of a new rupture of the same finger",
+    "Check both dates. Write the first return; leave it blank if the finger ruptured again before any.",
+    { found: of("new_rupture_date", "new rupture on") },
+  ),
   "grade-3-without-complete-a2": plainly("is grade 3 without a complete rupture of A2", checkGrade),
   "grade-3-with-second-complete": plainly("is grade 3 with a second pulley completely ruptured", checkGrade),
   "grade-2-with-complete-a2": plainly("is grade 2 with a complete rupture of A2", checkGrade),

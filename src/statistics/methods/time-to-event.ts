@@ -89,6 +89,20 @@ export const timeToEvent: readonly Method[] = [
     sources: [c.andersen2013],
   },
   {
+    name: "shares of those in each of several states over time, mean times in them",
+    functions: ["stateProbabilities", "stateAt", "timeInStates"],
+    files: ["states/"],
+    checkedAgainst: "states",
+    sources: [c.aalenJohansen1978, c.andersenKeiding2002, c.efronStein1981],
+  },
+  {
+    name: "shares in a state contrasted between two groups",
+    functions: ["stateContrast"],
+    files: ["states/state-contrast.ts"],
+    checkedAgainst: "by hand, from the limits of the two shares",
+    sources: [c.aalenJohansen1978, c.newcombe1998P873, c.zouDonner2008],
+  },
+  {
     name: "simultaneous bands, exact critical values",
     functions: ["simultaneousBand", "equalPrecisionCritical", "hallWellnerCritical"],
     files: ["survival/bands/"],

@@ -115,6 +115,27 @@ export const valuesAndShares: readonly Method[] = [
     sources: [c.armitage1955, c.mcNemar1947, c.newcombe1998P2635],
   },
   {
+    name: "events per person-time, exact limits",
+    functions: ["eventRate"],
+    files: ["rates/event-rate.ts"],
+    checkedAgainst: "rates",
+    sources: [c.garwood1936],
+  },
+  {
+    name: "ratio of two rates, exact conditional limits",
+    functions: ["rateRatio"],
+    files: ["rates/rate-ratio.ts"],
+    checkedAgainst: "rates",
+    sources: [c.przyborowskiWilenski1940, c.clopperPearson1934],
+  },
+  {
+    name: "events per person-time of rows that belong together",
+    functions: ["clusteredRate"],
+    files: ["rates/clustered-rate.ts"],
+    checkedAgainst: "rates",
+    sources: [c.raoScott1999, c.garwood1936],
+  },
+  {
     name: "shares, kappa and accuracy of rows that belong together",
     functions: ["clusteredShare", "clusteredKappa", "clusteredAccuracy"],
     files: ["proportions/", "agreement/"],

@@ -12,6 +12,7 @@ import fLibraryQuantile from "@stdlib/stats-base-dists-f-quantile";
 import tLibraryQuantile from "@stdlib/stats-base-dists-t-quantile";
 import { checkNumber } from "./arguments.js";
 import { largeBetaTails } from "./large-beta.js";
+import { isLargeGamma, largeGammaTails } from "./large-gamma.js";
 
 /** log of the gamma function, x > 0. */
 export const logGamma = (x: number): number => gammaln(x);
@@ -37,13 +38,25 @@ export const normalQuantile = (p: number): number =>
   p <= 0.5 ? -Math.SQRT2 * erfcinv(2 * p) : Math.SQRT2 * erfcinv(2 * (1 - p));
 
 /** P(X > x) of chi-square with df degrees of freedom; x >= 0, df > 0. */
-export const chiSquareUpperTail = (x: number, df: number): number => gammainc(x / 2, df / 2, true, true);
+export const chiSquareUpperTail = (x: number, df: number): number =>
+  isLargeGamma(x / 2, df / 2) ? largeGammaTails(x / 2, df / 2).upper : gammainc(x / 2, df / 2, true, true);
 
 /** P(X <= x) of chi-square with df degrees of freedom; x >= 0, df > 0. */
-export const chiSquareLowerTail = (x: number, df: number): number => gammainc(x / 2, df / 2, true, false);
+export const chiSquareLowerTail = (x: number, df: number): number =>
+  isLargeGamma(x / 2, df / 2) ? largeGammaTails(x / 2, df / 2).lower : gammainc(x / 2, df / 2, true, false);
 
-/** The x with P(X <= x) = p of chi-square with df degrees of freedom. */
-export const chiSquareQuantile = (p: number, df: number): number => chiSquareLibraryQuantile(p, df);
+/** The x with P(X <= x) = p of chi-square with df degrees of freedom; with many of them improved by Newton's steps on the nearer tail. */
+export function chiSquareQuantile(p: number, df: number): number {
+  let x = chiSquareLibraryQuantile(p, df);
+  if (!isLargeGamma(x / 2, df / 2)) return x;
+  for (let step = 0; step < 20; step++) {
+    const { lower, upper, density } = largeGammaTails(x / 2, df / 2);
+    const by = (p <= 0.5 ? p - lower : upper - (1 - p)) / (density / 2);
+    x = Math.max(x + by, x / 2);
+    if (Math.abs(by) <= 1e-15 * x) break;
+  }
+  return x;
+}
 
 /**
  * P(|T| > |t|) of Student's t with df degrees of freedom (any real df > 0).

@@ -102,7 +102,8 @@ function checkPoint(side: string, { returned, standardError, atRisk, n }: ShareP
   checkNumber({ name: `${side}.n`, value: n }, "not negative");
 }
 
-function scoreLimits(point: SharePoint, z: number): readonly [number, number] {
+/** Score limits of a share on its effective size. */
+export function scoreLimits(point: SharePoint, z: number): readonly [number, number] {
   const size = effectiveSize(point);
   const middle = point.returned + (z * z) / (2 * size);
   const half = z * Math.sqrt((point.returned * (1 - point.returned)) / size + (z * z) / (4 * size * size));

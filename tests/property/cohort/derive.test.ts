@@ -9,8 +9,10 @@ import {
   type OutcomeRecord,
   type Question,
   singleDay,
+  statesOf,
 } from "../../../src/cohort/index.js";
 import { dateOfDay, dayNumber } from "../../../src/schema/dates.js";
+import { stateProbabilities } from "../../../src/statistics/states/index.js";
 import { tablesOf } from "../../reference/cohort/history.js";
 import { anyQuestion, type Rows, rowsOf } from "./histories.js";
 
@@ -54,6 +56,38 @@ describe("laws of a derived record", () => {
       expect(time).toBeGreaterThanOrEqual(0);
       expect(time).toBeGreaterThan(entry);
       expect(entry).toBeGreaterThanOrEqual(-1);
+    });
+  });
+
+  it("what came after the return is told exactly where there was one, and lies between it and the end of follow-up and the close", () => {
+    let events = 0;
+    forRecords(({ end, time, after }, { closedOn }, { injury }) => {
+      expect(after === null).toBe(end !== "milestone");
+      if (after === null) return;
+      const { newRupture, surgery, gaveUp, died, followedUntil } = after;
+      const days = [newRupture, surgery, gaveUp, died].filter((day) => day !== null);
+      events += days.length;
+      for (const day of [...days, followedUntil]) expect(Number.isInteger(day)).toBe(true);
+      for (const day of days) {
+        expect(day).toBeGreaterThanOrEqual(time);
+        expect(day).toBeLessThanOrEqual(followedUntil);
+      }
+      if (newRupture !== null && closedOn !== null) expect(injury.new_rupture_date! <= closedOn).toBe(true);
+    });
+    expect(events).toBeGreaterThan(50);
+  });
+
+  it("the stays of any record follow each other from its entry on, and the statistics take them", () => {
+    forRecords((record) => {
+      const { entries, times, from, to } = statesOf([record]);
+      expect(entries[0]).toBe(record.entry);
+      expect(times[0]).toBe(record.time);
+      for (let row = 1; row < times.length; row++) {
+        expect(entries[row]).toBe(times[row - 1]);
+        expect(from[row]).toBe(to[row - 1]);
+      }
+      const { states } = stateProbabilities(statesOf([record]));
+      expect(states.reduce((sum, { share }) => sum + share.at(-1)!, 0)).toBeCloseTo(1, 12);
     });
   });
 

@@ -107,3 +107,26 @@ out(data.frame(group = rep(0:1, each = 10), value = c(4,5,6,5,7,4,6,5,8,6, 7,6,8
 
 ## --- large synthetic cohort ---------------------------------------------------------------
 out(synth_cohort(4711), "synthetic_cohort", "cohort")
+
+## --- states over time ---------------------------------------------------------
+# one row a stay in a state: id, entry, time, from, to (equal where the subject did not move), group
+m <- survival::myeloid; td <- tmerge(m[, c("id", "trt")], m, id = id, death = event(futime, death), transplant = event(txtime), response = event(crtime), relapse = event(rltime))
+to <- with(td, ifelse(death == 1, 4, ifelse(relapse == 1, 3, ifelse(transplant == 1, 2, ifelse(response == 1, 1, 0)))))
+before <- ave(to, td$id, FUN = function(x) c(0, head(x, -1)))
+out(with(td, data.frame(id, entry = tstart, time = tstop, from = before, to = ifelse(to == 0, before, to), group = as.integer(trt == "B"))), "states", "myeloid")
+# months of age: followed from the age at diagnosis on; 0 benign, 1 malignant, 2 dead
+g <- survival::mgus2; g$ptime <- with(g, ifelse(pstat == 1 & ptime == futime, ptime - .1, ptime))
+sick <- g$pstat == 1; one <- with(g, data.frame(id, entry = 12*age, time = 12*age + ifelse(sick, ptime, futime), from = 0, to = ifelse(sick, 1, 2*death), group = as.integer(sex == "M")))
+two <- with(g[sick, ], data.frame(id, entry = 12*age + ptime, time = 12*age + futime, from = 1, to = 1 + death, group = as.integer(sex == "M")))
+g2 <- rbind(one, two); g2 <- g2[g2$time > g2$entry, ]; out(g2[order(g2$id, g2$entry), ], "states", "gammopathy")
+# bilirubin below 1, 2, 4 and above, back and forth; 4 transplanted, 5 dead. Persons do not all begin in one state.
+b <- survival::pbcseq; b$state <- findInterval(b$bili, c(1, 2, 4)); nx <- c(b$day[-1], NA); ns <- c(b$state[-1], NA); last <- c(b$id[-1] != b$id[-nrow(b)], TRUE)
+out(data.frame(id = b$id, entry = b$day - 1, time = ifelse(last, b$futime, nx - 1), from = b$state, to = ifelse(last, ifelse(b$status == 0, b$state, 3 + b$status), ns), group = as.integer(b$trt == 1))[ifelse(last, b$futime, nx - 1) > b$day - 1, ], "states", "bilirubin")
+# made up: illness and recovery on few days, so that nearly all times are tied; late entry, several subjects a person
+set.seed(41); rows <- list(); for (i in 1:60) { t <- sample(-1:2, 1); s <- sample(0:1, 1, prob = c(3, 1)); repeat { u <- t + sample(1:3, 1); to <- sample(c(s, 1 - s, 2), 1, prob = c(3, 4, 1)); rows[[length(rows) + 1]] <- c(i, t, u, s, to, i %% 2)
+  if (to == 2 || u >= 9 || runif(1) < .15) break; s <- to; t <- u } }
+d <- as.data.frame(do.call(rbind, rows)); names(d) <- c("id", "entry", "time", "from", "to", "group"); d$person <- ceiling(d$id/2.6); out(d[d$time >= 0, ], "states", "ties")
+
+## --- events per person-time -----------------------------------------------------
+# made up: fingers of persons who differ in how often anything happens
+set.seed(43); p <- rep(1:30, sample(1:4, 30, replace = TRUE)); z <- rgamma(30, .6, .6)[p]; days <- round(runif(length(p), 20, 400)); out(data.frame(person = p, events = rpois(length(p), z*days/250), time = days), "rates", "fingers")

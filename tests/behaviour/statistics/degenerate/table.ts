@@ -12,6 +12,7 @@ import { intervalRows } from "./rows-intervals.js";
 import { regressionRows } from "./rows-regressions.js";
 import { resamplingRows } from "./rows-resampling.js";
 import { shareRows } from "./rows-shares.js";
+import { stateRows } from "./rows-states.js";
 import { valueRows } from "./rows-values.js";
 import { deepFreeze, walk } from "./walker.js";
 
@@ -19,6 +20,7 @@ import { deepFreeze, walk } from "./walker.js";
 export const table: readonly Row[] = [
   ...curveRows,
   ...causeRows,
+  ...stateRows,
   ...groupRows,
   ...hazardRows,
   ...intervalRows,
