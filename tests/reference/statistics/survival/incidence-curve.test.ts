@@ -92,12 +92,19 @@ describe("standardised over strata beside competing ends, against weighted sums 
     }
     const errors = [mean.difference.standardError, share.difference.standardError];
     expectAllClose(errors, expected[`difference_se_${kind}`], { rel, what: "errors of the differences" });
+    const limits = expected[`limits_${kind}`];
+    const how = { rel, abs: 1e-11, what: `${kind}, recovered limits at ${horizon}` };
+    expectAllClose([share.returned[0].lower!, share.returned[1].lower!], limits.lower, how);
+    expectAllClose([share.returned[0].upper!, share.returned[1].upper!], limits.upper, how);
+    expectAllClose([share.difference.lower!, share.difference.upper!], limits.difference, how);
   }
 
   it("synthetic fingers over grades, several of a person", () => {
     const placed = { groups: numbers(fingers, "group"), strata: numbers(fingers, "grade") };
-    for (const part of referenceCase("competing_means", "fingers_standardised").expected)
+    for (const part of referenceCase("competing_means", "fingers_standardised").expected) {
       expectStandardised({ ...inPersons, ...placed }, part);
+      expectStandardised({ ...causesOf(fingers, "time"), ...placed }, part);
+    }
   });
 
   it("monoclonal gammopathy, men and women over bands of age", () => {

@@ -1,0 +1,54 @@
+import { ArgumentError, checkNumber } from "../shared/arguments.js";
+import { tCritical } from "../shared/distributions.js";
+import { checkResult, needed, number, type OptionsOf, readOptions } from "../shared/options.js";
+import { type SmallSampleInterval, studentIntervalOptions } from "./small-sample.js";
+
+export const meanTimeIntervalOptions = {
+  ...studentIntervalOptions,
+  /** Time up to which the mean is taken, above 0, in its unit. */
+  horizon: needed(number("positive")),
+};
+
+export interface MeanTimeIntervalOptions extends OptionsOf<typeof meanTimeIntervalOptions> {}
+
+/**
+ * Interval of a restricted mean M by Student's t on the logit of its share of the horizon H: logit(M / H) -+ t SE H / (M (H - M)), with the small-sample factor
+ * and the degrees of freedom of studentInterval. So no limit lies below 0 or beyond the horizon, and the interval is as skewed as the mean of
+ * times cut at the horizon is. Measured at 10 to 40 rows beside Student's interval and score limits it held the truth most often.
+ *
+ * @param mean estimate: 0 to the horizon; standardError: large-sample error, 0 or more
+ * @returns no limits with `no-variance` for an error of 0, or a mean of 0 or of the horizon, with `too-few-rows` for n <= k; no p
+ * @throws ArgumentError for an estimate outside 0 to the horizon, a negative error, or an option
+ * @source Student 1908, Biometrika 6:1; logit: Borgan & Liestol 1990, Scand J Stat 17:35
+ */
+export function meanTimeInterval(
+  mean: { readonly estimate: number; readonly standardError: number },
+  options: MeanTimeIntervalOptions,
+): SmallSampleInterval {
+  checkResult(
+    { mean },
+    { expected: "an object with an estimate and its standardError", has: ["estimate", "standardError"] },
+  );
+  const { units, curves, level, horizon } = readOptions(meanTimeIntervalOptions, options);
+  const { estimate, standardError } = mean;
+  const share = estimate / horizon;
+  // an area may pass its horizon by a rounding
+  if (!(share >= 0 && share <= 1 + 1e-9))
+    throw new ArgumentError({
+      argument: "estimate",
+      index: null,
+      expected: `a number from 0 to the horizon, which is ${horizon}`,
+      found: estimate,
+    });
+  checkNumber({ name: "standardError", value: standardError }, "not negative");
+  const df = units - curves;
+  const none = { estimate, lower: null, upper: null, p: null } as const;
+  if (standardError === 0 || share <= 0 || share >= 1) return { ...none, reason: "no-variance" };
+  if (df < 1) return { ...none, reason: "too-few-rows" };
+  const error = (standardError * Math.sqrt(units / df)) / (horizon * share * (1 - share));
+  const half = tCritical(level, df) * error;
+  // odds of the limits: those of the estimate times or over exp(half)
+  const odds = share / (1 - share);
+  const limit = (factor: number): number => horizon * (1 - 1 / (1 + odds * factor));
+  return { estimate, lower: limit(Math.exp(-half)), upper: limit(Math.exp(half)), p: null, reason: null };
+}
