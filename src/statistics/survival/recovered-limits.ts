@@ -41,38 +41,26 @@ export function recoverableSum(shares: readonly WeightedShare[]): RecoverableSum
 
 function limitOf(
   strata: readonly WeightedShare[],
-  how: { readonly z: number; readonly side: 0 | 1 },
+  { z, side }: { readonly z: number; readonly side: 0 | 1 },
 ): number {
-  const { z, side } = how;
-  const bound = side;
-  if (strata.every(({ share }) => share === bound)) return bound;
-  const at = (own: number) =>
-    strata.map(({ weight, ...sized }) => ({
-      weight,
-      size: sized.size,
-      limit: scoreLimits(sized, own)[side],
-    }));
+  if (strata.every(({ share }) => share === side)) return side;
   // how far the common z is above that which the variances at its limits call for
   const excess = (own: number): number => {
     let squares = 0;
     let errors = 0;
-    for (const { weight, size, limit } of at(own)) {
-      const variance = (limit * (1 - limit)) / size;
-      squares += weight * weight * variance;
-      errors += weight * Math.sqrt(variance);
+    for (const stratum of strata) {
+      const limit = scoreLimits(stratum, own)[side];
+      const variance = (limit * (1 - limit)) / stratum.size;
+      squares += stratum.weight * stratum.weight * variance;
+      errors += stratum.weight * Math.sqrt(variance);
     }
     return errors > 0 ? own - (z * Math.sqrt(squares)) / errors : 0;
   };
   // where all strata are alike, or there is one, the least that it can be is the root but for rounding
   const least = z / Math.sqrt(strata.length);
   const own = excess(least) >= 0 ? least : rootBetween(excess, [least, z]);
-  return Math.min(
-    1,
-    Math.max(
-      0,
-      at(own).reduce((sum, { weight, limit }) => sum + weight * limit, 0),
-    ),
-  );
+  const sum = strata.reduce((total, one) => total + one.weight * scoreLimits(one, own)[side], 0);
+  return Math.min(1, Math.max(0, sum));
 }
 
 /**
