@@ -31,6 +31,7 @@ export function meanTimeInterval(
   );
   const { units, curves, level, horizon } = readOptions(meanTimeIntervalOptions, options);
   const { estimate, standardError } = mean;
+  checkNumber({ name: "estimate", value: estimate }, "finite");
   const share = estimate / horizon;
   // an area may pass its horizon by a rounding
   if (!(share >= 0 && share <= 1 + 1e-9))

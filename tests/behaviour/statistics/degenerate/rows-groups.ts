@@ -174,11 +174,7 @@ export const groupRows: readonly Row[] = [
         "times in a huge unit",
         "the common incidence passes 1",
       ],
-      "no-variance": [
-        "every column that may be left out",
-        "two rows",
-        "everybody has the event at one time",
-      ],
+      "no-variance": ["every column that may be left out", "two rows", "everybody has the event at one time"],
       "no-rows": ["no rows", "all weights zero"],
       "no-overlap + too-few-rows": [
         "one row",
