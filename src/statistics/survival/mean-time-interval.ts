@@ -1,7 +1,6 @@
 import { ArgumentError, checkNumber } from "../shared/arguments.js";
-import { tCritical } from "../shared/distributions.js";
 import { checkResult, needed, number, type OptionsOf, readOptions } from "../shared/options.js";
-import { type SmallSampleInterval, studentIntervalOptions } from "./small-sample.js";
+import { type SmallSampleInterval, studentInterval, studentIntervalOptions } from "./small-sample.js";
 
 export const meanTimeIntervalOptions = {
   ...studentIntervalOptions,
@@ -42,14 +41,16 @@ export function meanTimeInterval(
       found: estimate,
     });
   checkNumber({ name: "standardError", value: standardError }, "not negative");
-  const df = units - curves;
-  const none = { estimate, lower: null, upper: null, p: null } as const;
-  if (standardError === 0 || share <= 0 || share >= 1) return { ...none, reason: "no-variance" };
-  if (df < 1) return { ...none, reason: "too-few-rows" };
-  const error = (standardError * Math.sqrt(units / df)) / (horizon * share * (1 - share));
-  const half = tCritical(level, df) * error;
-  // odds of the limits: those of the estimate times or over exp(half)
-  const odds = share / (1 - share);
-  const limit = (factor: number): number => horizon * (1 - 1 / (1 + odds * factor));
-  return { estimate, lower: limit(Math.exp(-half)), upper: limit(Math.exp(half)), p: null, reason: null };
+  if (standardError === 0 || share <= 0 || share >= 1)
+    return { estimate, lower: null, upper: null, p: null, reason: "no-variance" };
+  const { lower, upper, reason } = studentInterval(
+    {
+      estimate: Math.log(share / (1 - share)),
+      standardError: standardError / (horizon * share * (1 - share)),
+    },
+    { units, curves, level },
+  );
+  const timeAt = (logit: number | null): number | null =>
+    logit === null ? null : horizon / (1 + Math.exp(-logit));
+  return { estimate, lower: timeAt(lower), upper: timeAt(upper), p: null, reason };
 }
