@@ -211,6 +211,7 @@ export const citations = {
   wilkinson1961: "Wilkinson 1961, J ACM 8:281",
   wilson1927: "Wilson 1927, J Am Stat Assoc 22:209",
   woolf1955: "Woolf 1955, Ann Hum Genet 19:251",
+  yanSu2010: "Yan & Su 2010, Stat Biopharm Res 2:329",
   yangDalton2012:
     "Yang & Dalton 2012, A unified approach to measuring the effect size between two groups (conference paper 335-2012)",
   yangZhou2014: "Yang & Zhou 2014, Stat Med 33:2612",

@@ -67,6 +67,7 @@ export {
   ratioOf,
 } from "./survival/contrast.js";
 export { type LandmarkContrast, landmarkContrast, type TwoCurves } from "./survival/landmark-contrast.js";
+export { type MeanTimeIntervalOptions, meanTimeInterval } from "./survival/mean-time-interval.js";
 export { type RestrictedMeanContrast, restrictedMeanContrast } from "./survival/restricted-mean-contrast.js";
 export { type SmallSampleInterval, shareDifference, studentInterval } from "./survival/small-sample.js";
 export { standardisedCurves } from "./survival/standardised.js";

@@ -4,19 +4,15 @@ import { halfBackSentences } from "./half-back.js";
 import { limitSentences } from "./limits-of-data.js";
 import { endSentences, openingSentences } from "./opening.js";
 import { shareSentences } from "./shares.js";
-import { mainEffects } from "./story.js";
+import { curvesTold, mainEffects } from "./story.js";
 
 /** Shares that are not adjusted, where an adjusted comparison has come first. */
 const asTheyAre = ([first, ...rest]: readonly string[]): readonly string[] =>
-  first === undefined
-    ? []
-    : [
-        `The groups as they are, without adjustment: ${first.charAt(0).toLowerCase()}${first.slice(1)}`,
-        ...rest,
-      ];
+  first === undefined ? [] : [`Without adjustment: ${first}`, ...rest];
 
 /** Whether like could be compared with like: then a figure that mixes unlike injuries does not come first. */
 const isAdjusted = (results: Results): boolean =>
+  curvesTold(results)[0]?.curve.family === "compared" &&
   mainEffects(results, "landmark_difference").some(({ adjusted }) => adjusted?.estimate.value != null);
 
 /**

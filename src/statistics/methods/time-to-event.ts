@@ -56,9 +56,9 @@ export const timeToEvent: readonly Method[] = [
   {
     name: "shares and restricted means standardised over strata, also beside competing ends",
     functions: ["standardisedCurves"],
-    files: ["survival/standardised.ts"],
+    files: ["survival/standardised.ts", "survival/recovered-limits.ts"],
     checkedAgainst: "by hand, competing_means, and the truth of simulated cohorts",
-    sources: [c.makuch1982, c.zucker1998],
+    sources: [c.makuch1982, c.zucker1998, c.yanSu2010, c.zouDonner2008],
   },
   {
     name: "median follow-up, completeness",
@@ -136,6 +136,13 @@ export const timeToEvent: readonly Method[] = [
     files: ["survival/small-sample.ts"],
     checkedAgainst: "sleep data; Newcombe's method 10 without censoring; tests/honesty",
     sources: [c.newcombe1998P873, c.zouDonner2008],
+  },
+  {
+    name: "small-sample interval of a restricted mean, between 0 and its horizon",
+    functions: ["meanTimeInterval"],
+    files: ["survival/mean-time-interval.ts"],
+    checkedAgainst: "by hand; simulated coverage",
+    sources: [c.student1908, c.borganLiestol1990],
   },
   {
     name: "restricted means contrasted",

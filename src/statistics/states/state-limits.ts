@@ -1,5 +1,6 @@
 import { intervalScales, limitsOfCurve } from "../survival/curve-intervals.js";
-import { scoreLimits } from "../survival/small-sample.js";
+import { scoreLimits } from "../survival/score-limits.js";
+import { sizedShare } from "../survival/small-sample.js";
 
 export const stateScales = ["score", ...intervalScales] as const;
 export type StateScale = (typeof stateScales)[number];
@@ -43,7 +44,7 @@ export function limitsOfStates(
     const errorsOfLog = shares.map(({ share, standardError }) => standardError / share);
     return limitsOfCurve({ shares: shares.map(({ share }) => share), errorsOfLog }, { scale, z });
   }
-  const limits = shares.map((one) => (hasScoreLimits(one) ? scoreLimits(pointOf(one), z) : null));
+  const limits = shares.map((one) => (hasScoreLimits(one) ? scoreLimits(sizedShare(pointOf(one)), z) : null));
   // at the ends the formula is 0 or 1 but for rounding
   return {
     lower: limits.map((pair, at) => pair && (shares[at]!.share === 0 ? 0 : pair[0])),

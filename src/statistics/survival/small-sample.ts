@@ -11,7 +11,7 @@ import {
   type OptionsOf,
   readOptions,
 } from "../shared/options.js";
-import { rootBetween } from "../shared/root.js";
+import { type SizedShare, scoreLimits, touchingZero } from "./score-limits.js";
 
 /** An estimate with its limits and the p-value that belongs to them. */
 export interface SmallSampleInterval {
@@ -77,18 +77,26 @@ export interface SharePoint {
   readonly returned: number;
   readonly standardError: number | null;
   readonly atRisk: number;
+  /** Left out: none. */
+  readonly cumulativeCompeting?: number;
   readonly n: number;
 }
 
-/** Size of the sample that would have this standard error without censoring; with nobody or everybody back, those at risk or all. */
-function effectiveSize({ returned, standardError, atRisk, n }: SharePoint): number {
-  if (returned > 0 && returned < 1 && standardError !== null && standardError > 0) {
-    return (returned * (1 - returned)) / standardError ** 2;
-  }
-  return returned <= 0 ? atRisk : n;
+/**
+ * Size of the sample that would have this standard error without censoring; with nobody back those of whom it is known (at risk, or with a
+ * competing end), with everybody back all.
+ */
+export function sizedShare(point: SharePoint): SizedShare {
+  const { returned: share, standardError, atRisk, cumulativeCompeting = 0, n } = point;
+  if (share > 0 && share < 1 && standardError !== null && standardError > 0)
+    return { share, size: (share * (1 - share)) / standardError ** 2 };
+  return { share, size: share <= 0 ? atRisk + cumulativeCompeting : n };
 }
 
-function checkPoint(side: string, { returned, standardError, atRisk, n }: SharePoint): void {
+function checkPoint(
+  side: string,
+  { returned, standardError, atRisk, cumulativeCompeting = 0, n }: SharePoint,
+): void {
   if (!(Number.isFinite(returned) && returned >= 0 && returned <= 1))
     throw new ArgumentError({
       argument: `${side}.returned`,
@@ -99,23 +107,12 @@ function checkPoint(side: string, { returned, standardError, atRisk, n }: ShareP
   if (standardError !== null)
     checkNumber({ name: `${side}.standardError`, value: standardError }, "not negative");
   checkNumber({ name: `${side}.atRisk`, value: atRisk }, "not negative");
+  checkNumber({ name: `${side}.cumulativeCompeting`, value: cumulativeCompeting }, "not negative");
   checkNumber({ name: `${side}.n`, value: n }, "not negative");
 }
 
-/** Score limits of a share on its effective size. */
-export function scoreLimits(point: SharePoint, z: number): readonly [number, number] {
-  const size = effectiveSize(point);
-  const middle = point.returned + (z * z) / (2 * size);
-  const half = z * Math.sqrt((point.returned * (1 - point.returned)) / size + (z * z) / (4 * size * size));
-  const scale = 1 + (z * z) / size;
-  return [Math.max(0, (middle - half) / scale), Math.min(1, (middle + half) / scale)];
-}
-
-/** Steepest test that is told apart from p = 0. */
-const largestZ = 38;
-
 /**
- * Difference a - b of two shares of product-limit curves, with limits recovered from the score limits of each share on its effective size
+ * Difference a - b of two shares of product-limit or incidence curves, with limits recovered from the score limits of each share on its effective size
  * S (1 - S) / SE^2: lower = d - sqrt((a - lower a)^2 + (upper b - b)^2), upper likewise. Defined also where nobody or everybody of a group is
  * back. p: the level at which the interval touches 0.
  *
@@ -141,25 +138,18 @@ export function shareDifference(
   checkPoint("b", b);
   const z = normalCritical(level);
   const estimate = a.returned - b.returned;
-  if (!(effectiveSize(a) > 0 && effectiveSize(b) > 0)) {
+  const sized = { a: sizedShare(a), b: sizedShare(b) };
+  if (!(sized.a.size > 0 && sized.b.size > 0)) {
     return { estimate, lower: null, upper: null, p: null, reason: "no-rows" };
   }
   const limitsAt = (z: number): readonly [number, number] => {
-    const [lowerA, upperA] = scoreLimits(a, z);
-    const [lowerB, upperB] = scoreLimits(b, z);
+    const [lowerA, upperA] = scoreLimits(sized.a, z);
+    const [lowerB, upperB] = scoreLimits(sized.b, z);
     return [
       estimate - Math.hypot(a.returned - lowerA, upperB - b.returned),
       estimate + Math.hypot(upperA - a.returned, b.returned - lowerB),
     ];
   };
   const [lower, upper] = limitsAt(z);
-  return { estimate, lower, upper, p: touchingZero(estimate, limitsAt), reason: null };
-}
-
-/** Two-sided p: that of the z at which the limit nearer to 0 reaches it. */
-function touchingZero(estimate: number, limitsAt: (z: number) => readonly [number, number]): number {
-  if (estimate === 0) return 1;
-  const nearer = (z: number) => (estimate > 0 ? limitsAt(z)[0] : -limitsAt(z)[1]);
-  if (nearer(largestZ) > 0) return normalTwoSided(largestZ);
-  return normalTwoSided(rootBetween(nearer, [0, largestZ]));
+  return { estimate, lower, upper, p: normalTwoSided(touchingZero(estimate, limitsAt)), reason: null };
 }

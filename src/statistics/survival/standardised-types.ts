@@ -65,13 +65,13 @@ export const standardisedOptions = {
 
 export interface StandardisedOptions extends OptionsOf<typeof standardisedOptions> {}
 
-/** A figure standardised over strata; no limits with `no-variance` where its standard error is 0. */
+/** A figure standardised over strata. A share has always limits; a mean none where its error is 0 or its rows are too few. */
 export interface StandardisedValue {
   readonly estimate: number;
   readonly standardError: number;
   readonly lower: number | null;
   readonly upper: number | null;
-  readonly reason: "no-variance" | null;
+  readonly reason: Reason | null;
 }
 
 export interface StandardisedShare {

@@ -3,9 +3,9 @@ import { clusterIndex } from "../shared/clusters.js";
 import { checkColumnNames, type Read, readOptions } from "../shared/options.js";
 import { checkTimeToEvent } from "../shared/time-to-event.js";
 import { checkCauses } from "./competing-events.js";
-import { areaFunctional, type Functional, shareFunctional } from "./functionals.js";
-import type { PreparedEvent } from "./prepared-event.js";
-import { type Cell, cellOf, endsBefore, type Pair, standardise } from "./standardised-cells.js";
+import { type Cell, cellOf, endsBefore, type Pair } from "./standardised-cells.js";
+import { standardisedMeans } from "./standardised-means.js";
+import { standardisedShare } from "./standardised-shares.js";
 import type {
   CausesInStrata,
   GroupedInStrata,
@@ -64,19 +64,18 @@ function checkArguments(columns: GroupedInStrata, options: Read<typeof standardi
     checkNumber({ name: "stratumWeights", value: weight }, "not negative");
 }
 
-/** The share with the event, which moves as the share without it does but for its sign. */
-function returnedBy(prepared: PreparedEvent, time: number): Functional {
-  const functional = shareFunctional(prepared, time);
-  return { ...functional, value: 1 - functional.value };
-}
-
 /**
  * Shares and restricted means of two groups, standardised to one mix of strata (direct standardisation), and their differences.
  *
  * In each stratum and group a product-limit curve or, where the columns hold causes, the cumulative incidence of one beside the others (as
  * incidenceCurve and restrictedIncidenceMean estimate it); over strata the weighted mean. Variance: sum of w^2 times the variance within, the
  * weights being taken as fixed numbers. With `weights` or `clusters` in the columns the variance is the robust one, clusters being
- * summed across strata and groups, so that somebody with a finger in each group counts once. Intervals: normal, not cut to [0, 1].
+ * summed across strata and groups, so that somebody with a finger in each group counts once.
+ *
+ * Shares have always limits, within 0 to 1: recovered from the score limits of each stratum on its effective size (as shareDifference takes it), divided by
+ * what clusters inflate the variance; differences by recovery from those of the groups, with their correlation where somebody is in both, within
+ * -1 to 1, z and p being those at which the interval touches 0. Restricted means have those of meanTimeInterval, a curve counted for each stratum;
+ * their difference the normal ones.
  *
  * Left out and listed: strata where either group has fewer than `smallest` rows, or where either curve ends before the horizon while
  * somebody might still have the event.
@@ -84,7 +83,7 @@ function returnedBy(prepared: PreparedEvent, time: number): Functional {
  *
  * @throws ArgumentError naming the column and index of a value at fault, or the option
  * @source direct standardisation of product-limit curves: Makuch 1982, J Chronic Dis 35:437; Zucker 1998, J Am Stat Assoc 93:702
- *   (restricted means)
+ *   (restricted means); limits of shares: Yan & Su 2010, Stat Biopharm Res 2:329; Zou & Donner 2008, Stat Med 27:1693
  */
 export function standardisedCurves(
   columns: GroupedInStrata,
@@ -119,20 +118,17 @@ export function standardisedCurves(
   }
   const input = {
     n: columns.times.length,
-    clusters: (weights ?? columns.clusters) ? clusterIndex(columns) : null,
+    clusters: clusterIndex(columns),
+    robust: (weights ?? columns.clusters) !== undefined,
     strata: kept.map(({ raw, cells }) => ({ weight: raw / whole, cells })),
-    level,
   };
   return {
     used: kept.map(({ stratum, n, raw }) => ({ stratum, n, weight: raw / whole })),
     leftOut,
     level,
     horizon,
-    shares: times.map((time) => {
-      const { groups, difference } = standardise(input, (prepared) => returnedBy(prepared, time));
-      return { time, returned: groups, difference };
-    }),
-    restrictedMean: standardise(input, (prepared) => areaFunctional(prepared, horizon)),
+    shares: times.map((time) => standardisedShare(input, { time, level })),
+    restrictedMean: standardisedMeans(input, { horizon, level }),
     reason: null,
   };
 }

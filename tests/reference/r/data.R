@@ -50,6 +50,7 @@ for (t in c("interval_npmle", "aft")) out(bc, t, "breast_cosmesis")
 out(data.frame(time = rep(1:4, each = 3), kind = rep(c("exact", "right", "left"), 4), count = c(12,3,2,6,2,4,2,0,2,3,3,5)), "interval_npmle", "turnbull1974")
 mel <- with(MASS::Melanoma, data.frame(time, cause = c(1, 0, 2)[status], sex, age, year, thickness, ulcer))
 out(mel, "competing", "melanoma")
+out(with(survival::mgus2, data.frame(months = ifelse(pstat == 0, futime, ptime), cause = ifelse(pstat == 0, 2*death, 1), sex = as.character(sex), age)), "competing_means", "mgus2")
 
 ## --- penalised and binary regression ------------------------------------------
 fetched <- Sys.getenv("FETCHED_DIR")   # folder with copies of the R packages coxphf and logistf (GPL); only needed to rebuild two CSVs

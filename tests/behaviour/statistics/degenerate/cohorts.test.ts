@@ -513,6 +513,28 @@ describe("wrong arguments are errors that name the column, the index and what wa
       "groups[1] must be 0 or 1; found 2",
     ],
     [
+      "weights beside causes",
+      () =>
+        standardisedCurves(
+          { times, causes: events, weights: [1, 1], groups: [0, 1], strata: [0, 0] } as never,
+          { horizon: 5 },
+        ),
+      'there is no column "weights"',
+    ],
+    [
+      "events and causes together",
+      () =>
+        standardisedCurves({ times, events, causes: events, groups: [0, 1], strata: [0, 0] } as never, {
+          horizon: 5,
+        }),
+      'there is no column "events"',
+    ],
+    [
+      "a cause that is no number of one",
+      () => standardisedCurves({ times, causes: [1, -1], groups: [0, 1], strata: [0, 0] }, { horizon: 5 }),
+      "causes[1] must be",
+    ],
+    [
       "a time past the horizon",
       () => standardisedCurves({ times, events, groups: [0, 1], strata: [0, 0] }, { horizon: 5, times: [6] }),
       "times[0] must be between 0 and the horizon, which is 5; found 6",

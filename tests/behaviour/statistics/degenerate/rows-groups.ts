@@ -174,12 +174,7 @@ export const groupRows: readonly Row[] = [
         "times in a huge unit",
         "the common incidence passes 1",
       ],
-      "no-variance": [
-        "every column that may be left out",
-        "two rows",
-        "nobody censored",
-        "everybody has the event at one time",
-      ],
+      "no-variance": ["every column that may be left out", "two rows", "everybody has the event at one time"],
       "no-rows": ["no rows", "all weights zero"],
       "no-overlap + too-few-rows": [
         "one row",
@@ -290,6 +285,38 @@ export const groupRows: readonly Row[] = [
         "a group number passed over",
         "a single value throughout",
         "values alike within each group",
+      ],
+    },
+  },
+  {
+    name: "meanTimeInterval",
+    of: statistics.meanTimeInterval,
+    subjects: ["times", "horizon"],
+    given: ({ records, horizon }) => {
+      const { estimate, standardError } = statistics.restrictedMean(times(records), { horizon });
+      return [
+        { estimate: estimate ?? 0, standardError: standardError ?? 0 },
+        { horizon, units: records.length, curves: 1 },
+      ];
+    },
+    columns: {},
+    numbers: {
+      "0.estimate": [-1, Number.NaN, Number.POSITIVE_INFINITY, null],
+      "0.standardError": [-1, Number.NaN, null],
+      "1.units": [-1, 0.5, Number.NaN, null],
+      "1.curves": [-1, 0.5, Number.NaN, null],
+      "1.horizon": horizonOption,
+      "1.level": level,
+    },
+    nulls: ["p"],
+    outcomes: {
+      "no-variance": [
+        "no rows",
+        "one row",
+        "all rows alike",
+        "all censored",
+        "one row, censored",
+        "everybody has the event at one time",
       ],
     },
   },
