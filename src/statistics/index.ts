@@ -69,7 +69,12 @@ export {
 export { type LandmarkContrast, landmarkContrast, type TwoCurves } from "./survival/landmark-contrast.js";
 export { type MeanTimeIntervalOptions, meanTimeInterval } from "./survival/mean-time-interval.js";
 export { type RestrictedMeanContrast, restrictedMeanContrast } from "./survival/restricted-mean-contrast.js";
-export { type SmallSampleInterval, shareDifference, studentInterval } from "./survival/small-sample.js";
+export {
+  type SmallSampleInterval,
+  shareDifference,
+  shareInterval,
+  studentInterval,
+} from "./survival/small-sample.js";
 export { standardisedCurves } from "./survival/standardised.js";
 export type {
   CausesInStrata,

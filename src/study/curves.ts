@@ -1,6 +1,6 @@
 import { isCompeting, type OutcomeRecord } from "../cohort/record.js";
-import { quantileTime, shareAt } from "../statistics/index.js";
-import { estimateOf, estimateOfFigures, missing, smallSample } from "./estimates.js";
+import { meanTimeInterval, quantileTime, shareAt } from "../statistics/index.js";
+import { estimateOf, estimateOfFigures, missing, shareBackAt } from "./estimates.js";
 import type { ExactCurve, ExactFamily, ExactPoint } from "./exact-results.js";
 import type { Group, Grouping } from "./groups.js";
 import { otherEndsOf } from "./other-ends.js";
@@ -84,20 +84,13 @@ function competingByDay(records: readonly OutcomeRecord[]): ReadonlyMap<number, 
   return found;
 }
 
-function landmarksOf({ curve }: Group, { landmarks }: Pick<Asked, "landmarks">): ExactCurve["landmarks"] {
+function landmarksOf(
+  { curve }: Group,
+  { landmarks, level }: Pick<Asked, "landmarks" | "level">,
+): ExactCurve["landmarks"] {
   return landmarks.map(({ week, day }) => {
-    const { atRisk, returned, returnedLower, returnedUpper, reason, limitsReason } = shareAt(curve, day);
-    return {
-      week,
-      day,
-      at_risk: atRisk,
-      returned: estimateOf({
-        value: returned,
-        lower: returnedLower,
-        upper: returnedUpper,
-        reason: reason ?? limitsReason,
-      }),
-    };
+    const { estimate: returned, atRisk: at_risk } = shareBackAt(curve, { day, level });
+    return { week, day, at_risk, returned };
   });
 }
 
@@ -107,9 +100,14 @@ function restrictedMeanOf(
   { horizonDay: horizon_days, level }: Pick<Asked, "horizonDay" | "level">,
 ): ExactCurve["restricted_mean"] {
   if (mean.beyondFollowUp) return { horizon_days, days: missing("beyond-follow-up"), standard_error: null };
-  const { estimate: difference, standardError, reason } = mean;
-  const { estimate } = smallSample({ difference, standardError, reason }, { units, curves: 1, level });
-  const days = reason === null ? estimate : { ...estimate, reason };
+  const { estimate, standardError, reason } = mean;
+  if (estimate === null || standardError === null)
+    return { horizon_days, days: missing(reason ?? "no-rows"), standard_error: null };
+  const interval = meanTimeInterval(
+    { estimate, standardError },
+    { units, curves: 1, horizon: horizon_days, level },
+  );
+  const days = estimateOf({ ...interval, value: estimate, reason: reason ?? interval.reason });
   return { horizon_days, days, standard_error: standardError };
 }
 

@@ -1,4 +1,4 @@
-import { type Figure, studentInterval } from "../statistics/index.js";
+import { type Curve, type Figure, shareAt, shareInterval, studentInterval } from "../statistics/index.js";
 import type { Estimate, ReasonCode } from "./results-parts.js";
 
 /** An estimate with its limits, and the reason where one is missing. */
@@ -31,6 +31,23 @@ export function smallSample(
   }
   const interval = studentInterval({ estimate: difference, standardError }, { units, curves, level });
   return { estimate: estimateOf({ ...interval, value: difference }), p: interval.p };
+}
+
+/**
+ * The share back at a day, with how many are at risk then. Where nobody or everybody is back the curve has no limits, and those of
+ * a proportion of so many take their place.
+ */
+export function shareBackAt(
+  curve: Curve,
+  { day, level }: { readonly day: number; readonly level: number },
+): { readonly estimate: Estimate; readonly atRisk: number } {
+  const share = shareAt(curve, day);
+  const { returned: value, returnedLower: lower, returnedUpper: upper, reason, limitsReason, atRisk } = share;
+  if (value === 0 || value === 1) {
+    const limits = shareInterval({ ...share, returned: value, n: curve.n }, { level });
+    return { atRisk, estimate: estimateOf({ ...limits, value }) };
+  }
+  return { atRisk, estimate: estimateOf({ value, lower, upper, reason: reason ?? limitsReason }) };
 }
 
 /** No estimate, and why. */

@@ -65,7 +65,7 @@ function curveOf({ label, side, records, found }: Side, landmarks: readonly Land
     ),
     restricted_mean: {
       horizon_days: found.horizon,
-      days: estimateOf({ value: mean.estimate, lower: mean.lower, upper: mean.upper, reason: "no-variance" }),
+      days: estimateOf({ value: mean.estimate, lower: mean.lower, upper: mean.upper, reason: mean.reason }),
       standard_error: mean.standardError,
     },
     number_at_risk: Array.from({ length: Math.floor(found.horizon / 7) + 1 }, (_, week) => {

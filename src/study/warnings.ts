@@ -123,7 +123,7 @@ function groupWarnings({ curves }: SoFar, horizonDay: number): Warning[] {
 
 /** Once for each pair: all its differences over strata leave out the same. */
 function overlapWarnings({ effects }: SoFar): Warning[] {
-  const isStandardised = ({ method }: ExactEffect) => method === "product_limit_standardised";
+  const isStandardised = ({ method }: ExactEffect) => method === "curves_standardised";
   const pairOf = ({ compared, reference }: ExactEffect) => JSON.stringify([compared, reference]);
   const ofPairs = new Map(effects.filter(isStandardised).map((effect) => [pairOf(effect), effect]));
   return [...ofPairs.values()]

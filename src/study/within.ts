@@ -1,7 +1,7 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import { termsOfGroups } from "../schema/covariates.js";
-import { quantileTime, shareAt } from "../statistics/index.js";
-import { estimateOf, estimateOfFigures, missing } from "./estimates.js";
+import { quantileTime } from "../statistics/index.js";
+import { estimateOfFigures, missing, shareBackAt } from "./estimates.js";
 import type { ExactResults } from "./exact-results.js";
 import { type Group, type Grouping, groupingOf, groupValue } from "./groups.js";
 import { landmarkDifference } from "./measures/landmark-difference.js";
@@ -47,14 +47,14 @@ function rowOf(
   { value, grouping }: { readonly value: string; readonly grouping: Grouping },
   specification: Specification,
 ): Row {
-  const { comparison, landmarks } = specification;
+  const { comparison, landmarks, level } = specification;
   const day = landmarks.find(({ isMain }) => isMain)!.day;
   const smallest = comparison.smallestGroup;
   // within the field nothing else is held equal
   const crude = { ...comparison, strata: [], numbers: [], adjustFor: [] };
   return {
     value,
-    cells: grouping.groups.map((group) => cellOf(group, { day, smallest })),
+    cells: grouping.groups.map((group) => cellOf(group, { day, smallest, level })),
     differences: pairsOf(grouping, { ...specification, comparison: crude }).map((pair) => {
       const { compared, reference } = pair;
       const isSmall = Math.min(compared.records.length, reference.records.length) < smallest;
@@ -73,20 +73,14 @@ function rowOf(
 
 function cellOf(
   { label, records, columns, curve }: Group,
-  { day, smallest }: { readonly day: number; readonly smallest: number },
+  { day, smallest, level }: { readonly day: number; readonly smallest: number; readonly level: number },
 ): Row["cells"][number] {
   const counts = { label, n: records.length, persons: columns.persons, events: curve.totalEvents };
   if (records.length < smallest)
     return { ...counts, returned: missing("too-few-rows"), half_back: missing("too-few-rows") };
-  const { returned, returnedLower, returnedUpper, reason, limitsReason } = shareAt(curve, day);
   return {
     ...counts,
-    returned: estimateOf({
-      value: returned,
-      lower: returnedLower,
-      upper: returnedUpper,
-      reason: reason ?? limitsReason,
-    }),
+    returned: shareBackAt(curve, { day, level }).estimate,
     half_back: estimateOfFigures(quantileTime(curve, 0.5)),
   };
 }

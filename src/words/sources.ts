@@ -35,6 +35,7 @@ export const sources = {
   student: c.student1908,
   score: c.wilson1927,
   recovered: together(c.newcombe1998P873, c.zouDonner2008),
+  recoveredOverStrata: together(c.yanSu2010, c.zouDonner2008),
   welch: c.welch1947,
   reducedBias: together(c.bellMcCaffrey2002, c.pustejovskyTipton2018),
   effectiveSize: c.raoScott1992,

@@ -55,19 +55,19 @@ function tests({ tests: all }: Results): string[] {
 }
 
 function crude(results: Results): string[] {
-  if (uses(results, "product_limit").length === 0) return [];
+  if (uses(results, "curves").length === 0) return [];
   return [
     `Crude differences in shares: interval recovered from the score limits of each share at its effective sample size (${sources.score}; ${sources.recovered}). Crude differences in mean times: interval by Student\u2019s t with a small-sample factor on the variance (${sources.student}).`,
   ];
 }
 
 function standardised(results: Results): string[] {
-  const effects = uses(results, "product_limit_standardised");
+  const effects = uses(results, "curves_standardised");
   const fields = effects[0]?.adjusted_for ?? [];
   if (effects.length === 0) return [];
   const leftOut = effects.some(({ left_out }) => left_out.length > 0);
   return [
-    `Adjusted differences: within each stratum of ${listed(fieldWords(fields))} the difference of the two curves, averaged with the strata in the proportions of both groups together (direct standardisation: ${sources.standardised}), intervals by Student\u2019s t with a small-sample factor on the variance, which counts one curve for each group in each stratum. Where an interval was found too narrow in simulated cohorts of this size, a note beneath the table says so. Strata with fewer than ${results.plan.compare.smallest_group} injuries in either group, or followed too briefly, are left out${leftOut ? "; they are listed beneath the table of differences" : "; here none is"}.`,
+    `Adjusted differences: within each stratum of ${listed(fieldWords(fields))} the difference of the two curves, averaged with the strata in the proportions of both groups together (direct standardisation: ${sources.standardised}). Intervals of shares and of their differences: recovered from the score limits of each stratum at its effective sample size (${sources.score}; ${sources.recoveredOverStrata}); of differences in mean times by Student\u2019s t with a small-sample factor on the variance, which counts one curve for each group in each stratum. Where an interval was found too narrow in simulated cohorts of this size, a note beneath the table says so. Strata with fewer than ${results.plan.compare.smallest_group} injuries in either group, or followed too briefly, are left out${leftOut ? "; they are listed beneath the table of differences" : "; here none is"}.`,
   ];
 }
 

@@ -27,10 +27,11 @@ export function curveMethods({ curves, follow_up, plan, tests }: Results): strin
   return [
     `${shareMethod(plan, competing)} An injury censored on a day counts as at risk on that day.`,
     clustered
-      ? `Intervals: on the log-log scale (${sources.logLog}); where a person has several injuries in the groups shown, the variance is the infinitesimal jackknife summed within persons (${sources.jackknife}; ${sources.clusters}), elsewhere ${varianceName(plan, competing)} (${sources.greenwood}).`
+      ? `Intervals: on the log-log scale of the share not yet back (${sources.logLog}); where a person has several injuries in the groups shown, the variance is the infinitesimal jackknife summed within persons (${sources.jackknife}; ${sources.clusters}), elsewhere ${varianceName(plan, competing)} (${sources.greenwood}).`
       : `Intervals: on the log-log scale of the share not yet back (${sources.logLog}) with ${varianceName(plan, competing)} (${sources.greenwood}).`,
+    `Where nobody or everybody is back, the interval of a share is that of a proportion by score limits (${sources.shareInterval}), of those still at risk or of all.`,
     `The day by which a given share is back (the median is the day by which half are): the first day on which the curve reaches it; its interval by inverting the interval of the curve (${sources.quantiles}).`,
-    `Restricted mean time up to ${weeks(plan.horizon_weeks)}: the area under the share not yet back (${competing ? sources.restrictedMeanOfEveryone : sources.restrictedMean}), interval by Student\u2019s t (${sources.student}); not given where follow-up ends before that.`,
+    `Restricted mean time up to ${weeks(plan.horizon_weeks)}: the area under the share not yet back (${competing ? sources.restrictedMeanOfEveryone : sources.restrictedMean}), interval by Student\u2019s t (${sources.student}) on the logit of its share of that time, so that no limit is below none or above all of it; not given where follow-up ends before that.`,
     ...(competing
       ? [
           `Share that came to each other end: cumulative incidence (${sources.competing}), its interval on the log-log scale of that share${clustered ? "; where a person has several injuries in the groups shown, with the infinitesimal jackknife summed within persons" : ""}.`,

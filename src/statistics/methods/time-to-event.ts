@@ -132,7 +132,7 @@ export const timeToEvent: readonly Method[] = [
   },
   {
     name: "small-sample intervals of differences: Student's t, recovered score limits",
-    functions: ["studentInterval", "shareDifference"],
+    functions: ["studentInterval", "shareInterval", "shareDifference"],
     files: ["survival/small-sample.ts"],
     checkedAgainst: "sleep data; Newcombe's method 10 without censoring; tests/honesty",
     sources: [c.newcombe1998P873, c.zouDonner2008],

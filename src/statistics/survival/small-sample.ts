@@ -112,6 +112,37 @@ function checkPoint(
 }
 
 /**
+ * Score limits of one share back on its effective size S (1 - S) / SE^2. Defined also where nobody or everybody is back, when a curve has no
+ * limits of its own.
+ *
+ * @returns no limits with `no-rows` where there is nobody to tell by
+ * @throws ArgumentError naming the figure at fault, or the level
+ * @source Wilson 1927, J Am Stat Assoc 22:209; effective size: Cutler & Ederer 1958, J Chronic Dis 8:699
+ */
+export function shareInterval(share: SharePoint, options: LevelOption = {}): Omit<SmallSampleInterval, "p"> {
+  checkResult(
+    { share },
+    {
+      expected: "an object with returned, standardError, atRisk and n",
+      has: ["returned", "standardError", "atRisk", "n"],
+    },
+  );
+  const { level } = readOptions(levelOption, options);
+  checkPoint("share", share);
+  const sized = sizedShare(share);
+  const estimate = share.returned;
+  if (!(sized.size > 0)) return { estimate, lower: null, upper: null, reason: "no-rows" };
+  const [lower, upper] = scoreLimits(sized, normalCritical(level));
+  // at the ends the formula is 0 or 1 but for rounding
+  return {
+    estimate,
+    lower: estimate === 0 ? 0 : lower,
+    upper: estimate === 1 ? 1 : upper,
+    reason: null,
+  };
+}
+
+/**
  * Difference a - b of two shares of product-limit or incidence curves, with limits recovered from the score limits of each share on its effective size
  * S (1 - S) / SE^2: lower = d - sqrt((a - lower a)^2 + (upper b - b)^2), upper likewise. Defined also where nobody or everybody of a group is
  * back. p: the level at which the interval touches 0.

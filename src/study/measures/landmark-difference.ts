@@ -1,4 +1,4 @@
-import { shareAt, shareDifference } from "../../statistics/index.js";
+import { type Difference, shareAt, shareDifference } from "../../statistics/index.js";
 import { estimateOf, missing } from "../estimates.js";
 import type { Pair } from "../pairs.js";
 import type { Landmark } from "../specification.js";
@@ -6,8 +6,8 @@ import { difference, type Estimated, measure } from "./measure.js";
 import { standardisedDifference } from "./standardised-difference.js";
 
 /**
- * Share back by a landmark, compared less reference: of the product-limit curves of the groups as they are, with recovered
- * score limits, and of the curves standardised over strata.
+ * Share back by a landmark, compared less reference: of the curves of the groups as they are, and of the curves standardised
+ * over strata; both with limits recovered from score limits.
  */
 export const landmarkDifference = measure({
   key: "landmark_difference",
@@ -17,7 +17,7 @@ export const landmarkDifference = measure({
   above: "better",
   day: "landmark",
   basis: "curves",
-  methods: ["product_limit", "product_limit_standardised"],
+  methods: ["curves", "curves_standardised"],
   estimate: (pair, specification) => {
     const { landmarks, level } = specification;
     const { standardised } = pair;
@@ -29,7 +29,7 @@ export const landmarkDifference = measure({
           : landmarks.map(({ day, isMain }) => {
               const found = standardised.curves.shares?.find(({ time }) => time === day)?.difference;
               return {
-                ...standardisedDifference({ standardised, found }, specification),
+                ...standardisedDifference({ standardised, found }, { ...specification, interval: asFound }),
                 main: isMain,
                 at_day: day,
               };
@@ -38,11 +38,17 @@ export const landmarkDifference = measure({
   },
 });
 
+/** The limits are recovered from score limits of each stratum, and always there. */
+const asFound = ({ difference: value, lower, upper, p, reason }: Difference) => ({
+  estimate: estimateOf({ value, lower, upper, reason }),
+  p,
+});
+
 function crudeAt(
   { day, isMain }: Landmark,
   { pair, level }: { readonly pair: Pair; readonly level: number },
-): Estimated<"product_limit"> {
-  const common = { method: "product_limit", main: isMain, at_day: day } as const;
+): Estimated<"curves"> {
+  const common = { method: "curves", main: isMain, at_day: day } as const;
   const sides = [pair.compared, pair.reference].map(({ curve }) => ({ ...shareAt(curve, day), n: curve.n }));
   const silent = sides.find(({ reason }) => reason !== null)?.reason;
   if (silent) return { ...common, estimate: missing(silent), standard_error: null, p: null };

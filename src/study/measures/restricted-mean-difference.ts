@@ -6,7 +6,7 @@ import { difference, type Estimated, measure } from "./measure.js";
 import { standardisedDifference } from "./standardised-difference.js";
 
 /**
- * Mean days to the return, counted up to the horizon, compared less reference: of the product-limit curves of the groups as
+ * Mean days to the return, counted up to the horizon, compared less reference: of the curves of the groups as
  * they are, and of the curves standardised over strata. Intervals by Student's t.
  */
 export const restrictedMeanDifference = measure({
@@ -17,7 +17,7 @@ export const restrictedMeanDifference = measure({
   above: "worse",
   day: "horizon",
   basis: "curves",
-  methods: ["product_limit", "product_limit_standardised"],
+  methods: ["curves", "curves_standardised"],
   estimate: (pair, specification) => {
     const { standardised } = pair;
     const at = { main: true, at_day: specification.horizonDay };
@@ -30,7 +30,16 @@ export const restrictedMeanDifference = measure({
               {
                 ...standardisedDifference(
                   { standardised, found: standardised.curves.restrictedMean?.difference },
-                  specification,
+                  {
+                    ...specification,
+                    // a curve counts for each group in each stratum
+                    interval: (found) =>
+                      smallSample(found, {
+                        units: standardised.units,
+                        curves: 2 * standardised.curves.used.length,
+                        level: specification.level,
+                      }),
+                  },
                 ),
                 ...at,
               },
@@ -42,13 +51,13 @@ export const restrictedMeanDifference = measure({
 function crude(
   { compared, reference, columns }: Pair,
   { level }: Pick<Specification, "level">,
-): Omit<Estimated<"product_limit">, "main"> {
+): Omit<Estimated<"curves">, "main"> {
   const [a, b] = [compared.restrictedMean, reference.restrictedMean];
   if (a.beyondFollowUp || b.beyondFollowUp) {
     const estimate = missing("beyond-follow-up");
-    return { method: "product_limit", estimate, standard_error: null, p: null };
+    return { method: "curves", estimate, standard_error: null, p: null };
   }
   const found = differenceOf(a, b, { level });
   const { estimate, p } = smallSample(found, { units: columns.units, curves: 2, level });
-  return { method: "product_limit", estimate, standard_error: found.standardError, p };
+  return { method: "curves", estimate, standard_error: found.standardError, p };
 }

@@ -30,7 +30,7 @@ export function inventedEffect(
     p: null,
     n: { compared: 64, reference: 58 },
     events: { compared: 55, reference: 49 },
-    method: "product_limit",
+    method: "curves",
     clustered: false,
     strata_used: [],
     left_out: [],

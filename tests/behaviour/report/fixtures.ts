@@ -140,7 +140,7 @@ export function effectOf(sketch: EffectSketch): EffectResult {
     p: 0.13,
     n: { compared: 24, reference: 31 },
     events: { compared: 19, reference: 25 },
-    method: adjusted_for.length > 0 ? "product_limit_standardised" : "product_limit",
+    method: adjusted_for.length > 0 ? "curves_standardised" : "curves",
     clustered: true,
     left_out: [],
     strata_used:

@@ -321,6 +321,24 @@ export const groupRows: readonly Row[] = [
     },
   },
   {
+    name: "shareInterval",
+    of: statistics.shareInterval,
+    subjects: ["times"],
+    given: (cohort) => {
+      const { returned, standardError, atRisk } = statistics.shareAt(curve(cohort.records), cohort.at);
+      return [{ returned: returned ?? 0, standardError, atRisk, n: cohort.records.length }, {}];
+    },
+    columns: {},
+    numbers: {
+      "0.returned": [-0.1, 1.1, Number.NaN, null],
+      "0.standardError": [-1, Number.NaN],
+      "0.n": [-1, Number.NaN, null],
+      "1.level": level,
+    },
+    called: { "0.returned": "share.returned", "0.standardError": "share.standardError", "0.n": "share.n" },
+    outcomes: { "no-rows": ["no rows"] },
+  },
+  {
     name: "shareDifference",
     of: statistics.shareDifference,
     subjects: ["times", "groups"],
