@@ -1,7 +1,7 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../../shared/arguments.js";
 import { type Covariates, checkCovariates } from "../../shared/covariates.js";
 import type { NamesOf } from "../../shared/options.js";
-import { type IntervalColumns, type Intervals, intervalsOf } from "../interval-censored/interval-data.js";
+import { checkEntries, type IntervalColumns, intervalsOf } from "../interval-censored/interval-data.js";
 import { inStandardUnits } from "./standard-units.js";
 
 /** Intervals as in IntervalColumns, with covariates and, where rows belong together, the cluster of each. */
@@ -10,13 +10,13 @@ export interface AcceleratedColumns extends IntervalColumns {
   /** Whole numbers; rows with the same number belong together (fingers of one person). */
   readonly clusters?: ArrayLike<number>;
   /** Delayed entry: the row is there only because the event had not come by this time. 0 (the default): from the start on. */
-  readonly entry?: ArrayLike<number>;
+  readonly entries?: ArrayLike<number>;
 }
 
 export const acceleratedColumnsNames: NamesOf<AcceleratedColumns> = {
   covariates: true,
   clusters: true,
-  entry: true,
+  entries: true,
   left: true,
   right: true,
   weights: true,
@@ -59,22 +59,6 @@ function kindOf(left: number, right: number): number {
   return left > 0 ? between : leftCensored;
 }
 
-/** @throws ArgumentError naming the row's time of entry where the event may have come before it */
-function checkEntry(entry: ArrayLike<number>, { left, right }: Pick<Intervals, "left" | "right">): void {
-  checkSameLength({ name: "entry", values: entry }, { name: "left", values: left });
-  checkColumn({ name: "entry", values: entry }, "not negative");
-  for (let index = 0; index < left.length; index++) {
-    const value = entry[index]!;
-    if (value === 0 || (value <= left[index]! && value < right[index]!)) continue;
-    throw new ArgumentError({
-      argument: "entry",
-      index,
-      expected: `no later than left[${index}], which is ${left[index]}, and before right[${index}]: a row enters without the event`,
-      found: value,
-    });
-  }
-}
-
 /** @throws ArgumentError naming the column and index at fault */
 export function layOutAccelerated(columns: AcceleratedColumns): AcceleratedLayout {
   const { left, right, weights } = intervalsOf(columns);
@@ -84,7 +68,7 @@ export function layOutAccelerated(columns: AcceleratedColumns): AcceleratedLayou
     checkSameLength({ name: "clusters", values: columns.clusters }, { name: "left", values: left });
     checkColumn({ name: "clusters", values: columns.clusters }, "code");
   }
-  if (columns.entry !== undefined) checkEntry(columns.entry, { left, right });
+  if (columns.entries !== undefined) checkEntries(columns.entries, { left, right });
   for (let index = 0; index < n; index++)
     if (right[index] === 0)
       throw new ArgumentError({
@@ -112,16 +96,16 @@ export function layOutAccelerated(columns: AcceleratedColumns): AcceleratedLayou
     logLeft: shifted(logLeft),
     logRight: shifted(logRight),
     middle,
-    logEntry: logEntryOf(columns.entry, middle),
+    logEntry: logEntryOf(columns.entries, middle),
     weights,
     jacobian,
     totals,
   };
 }
 
-function logEntryOf(entry: ArrayLike<number> | undefined, middle: number): (number | null)[] | null {
-  if (entry === undefined) return null;
-  const logs = Array.from(entry, (value) => (value > 0 ? Math.log(value) - middle : null));
+function logEntryOf(entries: ArrayLike<number> | undefined, middle: number): (number | null)[] | null {
+  if (entries === undefined) return null;
+  const logs = Array.from(entries, (value) => (value > 0 ? Math.log(value) - middle : null));
   return logs.some((value) => value !== null) ? logs : null;
 }
 

@@ -1,5 +1,12 @@
 import type { Reason } from "../../shared/figure.js";
-import { checkColumnNames, checkWord, list, type OptionsOf, readOptions, withDefault } from "../../shared/options.js";
+import {
+  checkColumnNames,
+  checkWord,
+  list,
+  type OptionsOf,
+  readOptions,
+  withDefault,
+} from "../../shared/options.js";
 import type { AcceleratedColumns } from "./accelerated-columns.js";
 import { acceleratedColumnsNames } from "./accelerated-columns.js";
 import { type AcceleratedFit, type AcceleratedStatus, acceleratedOptions } from "./accelerated-fit.js";

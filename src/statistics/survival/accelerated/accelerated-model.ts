@@ -14,8 +14,8 @@ import type { Ending } from "./accelerated-ending.js";
 import type { AcceleratedFit, AcceleratedOptions, AcceleratedStatus } from "./accelerated-fit.js";
 import { acceleratedOptions } from "./accelerated-fit.js";
 import { independentColumns } from "./accelerated-newton.js";
-import { climbShaped, type ShapedAscent } from "./accelerated-shape.js";
 import { eventRatios, type RatioSource, timeRatios } from "./accelerated-ratios.js";
+import { climbShaped, type ShapedAscent } from "./accelerated-shape.js";
 import { countsOf, emptyFit, type Frame, gradientOf, noTest } from "./empty-fit.js";
 
 const test = (statistic: number, df: number): TestResult => ({

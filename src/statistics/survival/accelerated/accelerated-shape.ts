@@ -26,10 +26,7 @@ const shapedLaw = (shape: number) => errorLawOf("generalised-gamma", shape);
 /** Derivative of the log-likelihood by the shape, the other parameters at their best for it. */
 function slopeAt(layout: AcceleratedLayout, ascent: Ascent, shape: number): number {
   const { parameters } = ascent;
-  return byShape(
-    (at) => likelihoodAt(layout, { parameters, law: shapedLaw(at) }).logLikelihood,
-    shape,
-  );
+  return byShape((at) => likelihoodAt(layout, { parameters, law: shapedLaw(at) }).logLikelihood, shape);
 }
 
 /** The best of the shapes tried, and where along the list it stands. */

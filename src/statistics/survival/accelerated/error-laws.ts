@@ -7,7 +7,13 @@ import { generalisedGammaLaw } from "./generalised-gamma.js";
  * scale free), `log-normal` (e normal), `log-logistic` (e logistic), `generalised-gamma` (a further parameter, the shape: 1 is the Weibull,
  * 0 the log-normal law).
  */
-export const timeLaws = ["exponential", "weibull", "log-normal", "log-logistic", "generalised-gamma"] as const;
+export const timeLaws = [
+  "exponential",
+  "weibull",
+  "log-normal",
+  "log-logistic",
+  "generalised-gamma",
+] as const;
 export type TimeLaw = (typeof timeLaws)[number];
 
 /** log(1 + e^z) without overflow. */

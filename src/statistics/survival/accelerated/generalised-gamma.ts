@@ -82,7 +82,10 @@ function logIntegralAbove(z: number, logDensity: (z: number) => number): number 
 }
 
 /** log P(e > z), z >= 0, by the tails of the gamma law. */
-function logGammaTail(z: number, of: { readonly q: number; readonly logDensity: (z: number) => number }): number {
+function logGammaTail(
+  z: number,
+  of: { readonly q: number; readonly logDensity: (z: number) => number },
+): number {
   const { q, logDensity } = of;
   const a = 1 / (q * q);
   const u = a * Math.exp(q * z);
@@ -107,7 +110,8 @@ export function generalisedGammaLaw(q: number): ErrorLaw {
   const mirrored = (z: number): number => logDensity(-z);
   const near = Math.abs(q) < farFromNormal;
   // the law of -e is that of shape -q
-  const above = (z: number): number => (near ? logIntegralAbove(z, logDensity) : logGammaTail(z, { q, logDensity }));
+  const above = (z: number): number =>
+    near ? logIntegralAbove(z, logDensity) : logGammaTail(z, { q, logDensity });
   const below = (z: number): number =>
     near ? logIntegralAbove(z, mirrored) : logGammaTail(z, { q: -q, logDensity: mirrored });
   const logUpperTail = (z: number): number => (z < 0 ? Math.log1p(-Math.exp(below(-z))) : above(z));

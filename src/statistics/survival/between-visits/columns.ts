@@ -2,7 +2,12 @@ import { ArgumentError, checkColumn, checkSameLength } from "../../shared/argume
 import { indexOfCodes } from "../../shared/codes.js";
 import { type Covariates, checkCovariates } from "../../shared/covariates.js";
 import type { NamesOf } from "../../shared/options.js";
-import { type IntervalColumns, type Intervals, intervalsOf } from "../interval-censored/interval-data.js";
+import {
+  checkEntries,
+  type IntervalColumns,
+  type Intervals,
+  intervalsOf,
+} from "../interval-censored/interval-data.js";
 
 /**
  * Intervals as in IntervalColumns, each with the end that came in it; and where there are any, groups, covariates, late entry and rows that
@@ -16,7 +21,7 @@ export interface VisitColumns extends IntervalColumns {
   /** What groups are to be made alike in. Left out: none. */
   readonly covariates?: Covariates;
   /** The row is there only because no end had come by this time. Left out: from the start on. */
-  readonly entry?: ArrayLike<number>;
+  readonly entries?: ArrayLike<number>;
   /** Whole numbers; rows with the same number belong together (fingers of one person). */
   readonly clusters?: ArrayLike<number>;
 }
@@ -28,7 +33,7 @@ export const visitColumnsNames: NamesOf<VisitColumns> = {
   ends: true,
   groups: true,
   covariates: true,
-  entry: true,
+  entries: true,
   clusters: true,
 };
 
@@ -42,7 +47,7 @@ export interface Visits extends Intervals {
   /** Place of each row's group among the groups. */
   readonly group: Int32Array;
   readonly covariates: Covariates;
-  readonly entry: ArrayLike<number> | undefined;
+  readonly entries: ArrayLike<number> | undefined;
   readonly clusters: ArrayLike<number> | undefined;
 }
 
@@ -75,6 +80,7 @@ export function visitsOf(columns: VisitColumns): Visits {
     checkColumn({ name, values }, "code");
   }
   checkCovariates(covariates, rows);
+  if (columns.entries !== undefined) checkEntries(columns.entries, intervals);
   const ends = checkedEnds(columns.ends, intervals);
   const { codes, index } = indexOfCodes(groups);
   return {
@@ -85,7 +91,7 @@ export function visitsOf(columns: VisitColumns): Visits {
     groups: codes,
     group: index,
     covariates,
-    entry: columns.entry,
+    entries: columns.entries,
     clusters,
   };
 }

@@ -2,7 +2,7 @@ import type { Reason } from "../../shared/figure.js";
 import type { AcceleratedColumns } from "../accelerated/accelerated-columns.js";
 import { compared, inOrderOfAic, type LawInComparison } from "../accelerated/accelerated-comparison.js";
 import type { AcceleratedFit } from "../accelerated/accelerated-fit.js";
-import { type TimeLaw } from "../accelerated/error-laws.js";
+import type { TimeLaw } from "../accelerated/error-laws.js";
 import type { Visits } from "./columns.js";
 
 /**
@@ -49,10 +49,17 @@ const endsForCoefficient = 5;
 /** Fewer than this many ends in a group, and its model has a constant rate (or, for the main end, nothing). */
 const endsForSpread = 5;
 
+/** Models by group must be better by more than this in AIC, since a common one is steadier. */
+const clearlyBetter = 2;
+
 const usable = ({ status, aic }: AcceleratedFit): boolean =>
   aic !== null && (status === "ok" || status === "collinear");
 
-function columnsFor(visits: Visits, options: EndOptions, of: { rows: readonly number[]; dummies: boolean; adjusted: boolean }): AcceleratedColumns {
+function columnsFor(
+  visits: Visits,
+  options: EndOptions,
+  of: { rows: readonly number[]; dummies: boolean; adjusted: boolean },
+): AcceleratedColumns {
   const { rows, dummies, adjusted } = of;
   const pick = (values: ArrayLike<number>): Float64Array => Float64Array.from(rows, (row) => values[row]!);
   const others = dummies ? visits.groups.map((_, place) => place).slice(1) : [];
@@ -68,7 +75,7 @@ function columnsFor(visits: Visits, options: EndOptions, of: { rows: readonly nu
         ...own.columns.map(pick),
       ],
     },
-    ...(visits.entry && { entry: pick(visits.entry) }),
+    ...(visits.entries && { entries: pick(visits.entries) }),
     ...(visits.clusters && { clusters: pick(visits.clusters) }),
   };
 }
@@ -81,21 +88,26 @@ interface Candidate {
 }
 
 /** Fits of the laws to some rows, best first; influences spread over all rows. */
-function fitted(visits: Visits, options: EndOptions & { rows: readonly number[]; groups: readonly number[]; adjusted: boolean }) {
+function fitted(
+  visits: Visits,
+  options: EndOptions & { rows: readonly number[]; groups: readonly number[]; adjusted: boolean },
+) {
   const { rows, groups, adjusted, laws, level } = options;
   const dummies = groups.length > 1;
   const fits = inOrderOfAic(columnsFor(visits, options, { rows, dummies, adjusted }), { laws, level });
   const table = compared(fits.map(({ fit }) => fit));
-  const pieces = fits.map(({ fit, influences }): Piece => ({
-    groups,
-    fit,
-    influences: () => spread(influences?.() ?? new Float64Array(0), { rows, n: visits.n }),
-    design: (group, covariates) => [
-      1,
-      ...(dummies ? groups.slice(1).map((place) => Number(place === group)) : []),
-      ...(adjusted ? covariates : []),
-    ],
-  }));
+  const pieces = fits.map(
+    ({ fit, influences }): Piece => ({
+      groups,
+      fit,
+      influences: () => spread(influences?.() ?? new Float64Array(0), { rows, n: visits.n }),
+      design: (group, covariates) => [
+        1,
+        ...(dummies ? groups.slice(1).map((place) => Number(place === group)) : []),
+        ...(adjusted ? covariates : []),
+      ],
+    }),
+  );
   return { pieces, table };
 }
 
@@ -103,7 +115,7 @@ function spread(own: Float64Array, { rows, n }: { rows: readonly number[]; n: nu
   if (rows.length === n || rows.length === 0) return own;
   const width = own.length / rows.length;
   const all = new Float64Array(n * width);
-  rows.forEach((row, i) => all.set(own.subarray(i * width, (i + 1) * width), row * width));
+  for (const [i, row] of rows.entries()) all.set(own.subarray(i * width, (i + 1) * width), row * width);
   return all;
 }
 
@@ -120,7 +132,9 @@ function together(visits: Visits, options: EndOptions): { best: Candidate | null
 /** The same law for each group with a spread of its own; null where one group has no fit under any law. */
 function byGroup(visits: Visits, options: EndOptions & { adjusted: boolean }): Candidate | null {
   const found = visits.groups.map((_, place) => {
-    const rows = Array.from({ length: visits.n }, (_, row) => row).filter((row) => visits.group[row] === place);
+    const rows = Array.from({ length: visits.n }, (_, row) => row).filter(
+      (row) => visits.group[row] === place,
+    );
     return fitted(visits, { ...options, rows, groups: [place] });
   });
   let best: Candidate | null = null;
@@ -151,7 +165,7 @@ export function mainEndModel(visits: Visits, options: EndOptions): EndModel {
     visits.groups.length > 1 && Math.min(...endsByGroup(visits, options.end)) >= 2 * endsForSpread
       ? byGroup(visits, { ...options, adjusted: true })
       : null;
-  const apart = several !== null && (one === null || several.aic < one.aic);
+  const apart = several !== null && (one === null || several.aic < one.aic - clearlyBetter);
   const chosen = apart ? several : one;
   return {
     end: options.end,
@@ -188,7 +202,9 @@ export function otherEndModel(visits: Visits, given: EndOptions): EndModel {
   }
   const pieces = visits.groups.flatMap((_, place) => {
     if (seen[place] === 0) return [];
-    const rows = Array.from({ length: visits.n }, (_, row) => row).filter((row) => visits.group[row] === place);
+    const rows = Array.from({ length: visits.n }, (_, row) => row).filter(
+      (row) => visits.group[row] === place,
+    );
     const laws: readonly TimeLaw[] = seen[place]! >= endsForSpread ? otherLaws : ["exponential"];
     const own = fitted(visits, { ...options, laws, rows, groups: [place], adjusted: false });
     return own.pieces.filter(({ fit }) => usable(fit)).slice(0, 1);

@@ -1,6 +1,5 @@
 import { checkColumn } from "../../shared/arguments.js";
 import { clusterIndex } from "../../shared/clusters.js";
-import { normalCritical } from "../../shared/distributions.js";
 import type { Reason } from "../../shared/figure.js";
 import {
   checkColumnNames,
@@ -17,8 +16,21 @@ import type { TimeLaw } from "../accelerated/error-laws.js";
 import { type VisitColumns, type Visits, visitColumnsNames, visitsOf } from "./columns.js";
 import { parametersOf, tailOf } from "./curves-of-ends.js";
 import { type EndModel, mainEndModel, otherEndModel, type Piece } from "./end-model.js";
-import { meanUnder, middles, type MeanWithin, rowsOfEnd } from "./rows-of-end.js";
-import { type GroupOutputs, groupOutputs, knotsFor, type Outputs, type Pattern } from "./standardised-outputs.js";
+import { type MeanWithin, meanUnder, middles, rowsOfEnd } from "./rows-of-end.js";
+import {
+  type GroupOutputs,
+  groupOutputs,
+  knotsFor,
+  type Outputs,
+  type Pattern,
+} from "./standardised-outputs.js";
+import {
+  boundedFigure,
+  missing,
+  recoveredDifference,
+  type Spread,
+  type VisitFigure,
+} from "./visit-figures.js";
 
 const incidenceOptions = {
   /** Times at which shares are wanted, above 0. */
@@ -34,15 +46,6 @@ const incidenceOptions = {
 };
 
 export interface IncidenceBetweenVisitsOptions extends OptionsOf<typeof incidenceOptions> {}
-
-/** A figure with its interval; null with a reason. */
-export interface VisitFigure {
-  readonly estimate: number | null;
-  readonly standardError: number | null;
-  readonly lower: number | null;
-  readonly upper: number | null;
-  readonly reason: Reason | null;
-}
 
 export interface VisitShare extends VisitFigure {
   readonly time: number;
@@ -119,15 +122,18 @@ function meansUnder(visits: Visits, models: readonly EndModel[]): MeanWithin {
 const firstLaws: readonly TimeLaw[] = ["log-normal", "weibull"];
 
 /** Models of all ends: first with other ends at the middle of their intervals, then at their means under the first models. */
-function modelsOf(visits: Visits, options: { end: number; laws: readonly TimeLaw[]; level: number }): EndModel[] {
+function modelsOf(
+  visits: Visits,
+  options: { end: number; laws: readonly TimeLaw[]; level: number },
+): EndModel[] {
   const codes = [...new Set([options.end, ...visits.endCodes])].sort((a, b) => a - b);
-  const fit = (meanWithin: MeanWithin, laws: readonly TimeLaw[]): EndModel[] =>
+  const modelled = (meanWithin: MeanWithin, laws: readonly TimeLaw[]): EndModel[] =>
     codes.map((end) => {
       const asked = { ...options, laws, end, ...rowsOfEnd(visits, { end, meanWithin }) };
       return end === options.end ? mainEndModel(visits, asked) : otherEndModel(visits, asked);
     });
-  if (codes.length === 1) return fit(middles(visits), options.laws);
-  return fit(meansUnder(visits, fit(middles(visits), firstLaws)), options.laws);
+  if (codes.length === 1) return modelled(middles(visits), options.laws);
+  return modelled(meansUnder(visits, modelled(middles(visits), firstLaws)), options.laws);
 }
 
 /** Variance of the outputs of a group, or of the difference of two. */
@@ -147,9 +153,12 @@ function variancesOf(
       summed.set(piece, own);
     }
   const mix = parts[0]!.of.byPattern.map((_, p) =>
-    Float64Array.from({ length: size }, (__, o) => parts.reduce((sum, { sign, of }) => sum + sign * of.byPattern[p]![o]!, 0)),
+    Float64Array.from({ length: size }, (__, o) =>
+      parts.reduce((sum, { sign, of }) => sum + sign * of.byPattern[p]![o]!, 0),
+    ),
   );
-  const ofRow = (row: number, o: number): number => (visits.weights[row]! / visits.total) * mix[patternOf[row]!]![o]!;
+  const ofRow = (row: number, o: number): number =>
+    (visits.weights[row]! / visits.total) * mix[patternOf[row]!]![o]!;
   if (visits.clusters === undefined) return modelVariances({ summed, size, ofRow, n: visits.n });
   const cluster = clusterIndex({ times: visits.left, clusters: visits.clusters });
   const sums = new Float64Array(cluster.count * size);
@@ -165,7 +174,8 @@ function variancesOf(
   for (let row = 0; row < visits.n; row++)
     for (let o = 0; o < size; o++) sums[cluster.of[row]! * size + o]! += ofRow(row, o);
   const variance = new Float64Array(size);
-  for (let c = 0; c < cluster.count; c++) for (let o = 0; o < size; o++) variance[o]! += sums[c * size + o]! ** 2;
+  for (let c = 0; c < cluster.count; c++)
+    for (let o = 0; o < size; o++) variance[o]! += sums[c * size + o]! ** 2;
   return variance;
 }
 
@@ -178,12 +188,11 @@ function modelVariances(of: {
   const { summed, size, ofRow, n } = of;
   const variance = new Float64Array(size);
   for (const [{ fit }, gradients] of summed)
-    gradients.forEach((a, i) =>
-      gradients.forEach((b, j) => {
+    for (const [i, a] of gradients.entries())
+      for (const [j, b] of gradients.entries()) {
         const covariance = fit.covariance[i]![j] ?? 0;
         for (let o = 0; o < size; o++) variance[o]! += a[o]! * covariance * b[o]!;
-      }),
-    );
+      }
   for (let row = 0; row < n; row++) for (let o = 0; o < size; o++) variance[o]! += ofRow(row, o) ** 2;
   return variance;
 }
@@ -199,33 +208,33 @@ function lastSeen({ left, right, group }: Visits, place: number | null): [number
   return [ended, still];
 }
 
-const missing = (reason: Reason): VisitFigure => ({
-  estimate: null,
-  standardError: null,
-  lower: null,
-  upper: null,
-  reason,
-});
-
-/** Limits on the scale on which the figure is nearer to normal. */
-type Scale = "logit" | "log" | "plain";
-
-function figure(estimate: number, of: { readonly variance: number; readonly critical: number; readonly scale: Scale }): VisitFigure {
-  const { variance, critical, scale } = of;
-  const standardError = Math.sqrt(Math.max(0, variance));
-  const half = critical * standardError;
-  if (scale === "plain" || !(estimate > 0) || (scale === "logit" && !(estimate < 1)))
-    return { estimate, standardError, lower: estimate - half, upper: estimate + half, reason: null };
-  if (scale === "log") {
-    const factor = Math.exp(half / estimate);
-    return { estimate, standardError, lower: estimate / factor, upper: estimate * factor, reason: null };
-  }
-  const odds = estimate / (1 - estimate);
-  const factor = Math.exp(half / (estimate * (1 - estimate)));
-  const back = (value: number): number => value / (1 + value);
-  return { estimate, standardError, lower: back(odds / factor), upper: back(odds * factor), reason: null };
-}
-
+/**
+ * Share of people with one end by given times, its median and mean time without it, from ends known only between visits (or to the day, or not
+ * at all), other ends counted as not having it: for each group with everybody's covariates, and the differences between groups.
+ *
+ * Each end has an accelerated model of the time to it as if no other came (cause-specific hazards); F(t) = integral of f(u) x product of the other
+ * ends' shares without end. Rows with another end stop counting when that came, at the mean of its interval where it is known only between
+ * visits. Of the end asked about the law is chosen by AIC, and whether groups share it and its spread or have each a model of their own (where
+ * that is better by more than 2 in AIC and each group has ten such ends); the other ends have an exponential, Weibull or log-normal law,
+ * with groups and covariates where five such ends a coefficient were seen, else each group by itself without covariates. An end never seen in
+ * a group does not come there. Late entry is carried through in every likelihood: figures then speak of those still without an end
+ * at entry, as if all had been followed from time 0.
+ *
+ * Everybody's covariates are set under each group in turn and the shares averaged (g-formula). Variance by the delta method from the models'
+ * covariance, or their scores summed within clusters, and from the spread of the averaged shares; times units / (units - parameters), with
+ * Student's t. Limits on the logit (shares; mean as a part of the horizon) or logarithm (median); those of differences recovered from them.
+ *
+ * Measured on simulated visits at weeks 6, 12, 24 and 39 (README.md): where it does not hold and what was tried besides.
+ *
+ * @param columns see VisitColumns
+ * @returns no groups with the reason of the end whose model has no estimates; `beyond-follow-up` for times after the last day on which
+ *   somebody in the group was still followed without an end (or with, where all had one); `not-reached` for a median after that or after the horizon
+ * @throws ArgumentError naming the column and index at fault, or the option
+ * @source models: Kalbfleisch & Prentice 2002, The Statistical Analysis of Failure Time Data, chapters 3 and 8; standardised: Robins 1986, Math
+ *   Model 7:1393; law: Akaike 1974, IEEE Trans Automat Contr 19:716; recovered limits: Zou & Donner 2008, Stat Med 27:1693
+ * @example
+ * incidenceBetweenVisits({ left: [0, 42, 42, 84], right: [42, 84, 84, null] }, { times: [60] }).groups[0].n // => 4
+ */
 export function incidenceBetweenVisits(
   columns: VisitColumns,
   options: IncidenceBetweenVisitsOptions,
@@ -234,65 +243,97 @@ export function incidenceBetweenVisits(
   const { end, laws, level, ...asked } = readOptions(incidenceOptions, options);
   checkColumn({ name: "times", values: asked.times }, "positive");
   const visits = visitsOf(columns);
-  const times = Array.from(asked.times);
   const horizon = asked.horizon ?? Math.max(...lastSeen(visits, null));
-  const nothing = (reason: Reason, models: readonly EndModel[]): IncidenceBetweenVisits => ({ end, horizon: horizon > 0 ? horizon : null, models, groups: [], differences: [], level, reason });
-  if (!(visits.total > 0)) return nothing("no-rows", []);
-  const models = modelsOf(visits, { end, laws, level });
-  const own = models.findIndex((model) => model.end === end);
+  const models = visits.total > 0 && horizon > 0 ? modelsOf(visits, { end, laws, level }) : [];
   const failed = models.find(({ reason }) => reason !== null);
-  if (failed) return nothing(failed.reason!, models);
+  const reason = visits.total > 0 ? (failed?.reason ?? null) : "no-rows";
+  const told = { end, horizon: horizon > 0 ? horizon : null, models, level, reason };
+  if (reason !== null || models.length === 0)
+    return { ...told, groups: [], differences: [], reason: reason ?? "no-events" };
+  return { ...told, ...figuresOf(visits, { models, end, horizon, level, times: Array.from(asked.times) }) };
+}
+
+interface Asked {
+  readonly models: readonly EndModel[];
+  readonly end: number;
+  readonly horizon: number;
+  readonly level: number;
+  readonly times: readonly number[];
+}
+
+/** Figures of the groups and of their differences. */
+function figuresOf(visits: Visits, asked: Asked): Pick<IncidenceBetweenVisits, "groups" | "differences"> {
+  const { models, end, horizon, level, times } = asked;
+  const own = models.findIndex((model) => model.end === end);
   const { patterns, of: patternOf } = patternsOf(visits);
   const knots = knotsFor(times, horizon);
-  const critical = normalCritical(level);
   const computed = visits.groups.map((_, group) => groupOutputs(patterns, { models, own, group, knots }));
-  const last = visits.groups.map((_, place) => {
-    const [ended, still] = lastSeen(visits, place);
-    // when everybody still followed had an end, nothing is open afterwards
-    return ended > still ? Number.POSITIVE_INFINITY : still;
-  });
+  const units = unitsOf(visits);
+  const parameters = models[own]!.pieces.reduce((most, { fit }) => Math.max(most, fit.parameters), 0);
+  const spreadOf = (variance: number): Spread => ({ variance, units, parameters, level });
   const from = { visits, patternOf };
-  const say = (outputs: Outputs, of: { variance: Outputs; reach: number; shares: Scale; mean: Scale; median: Scale }) => {
-    const { variance, reach } = of;
-    const one = (o: number, scale: Scale): VisitFigure => figure(outputs[o]!, { variance: variance[o]!, critical, scale });
-    const beyond = missing("beyond-follow-up");
-    const median = outputs[times.length + 1]!;
-    return {
-      shares: times.map((time, o) => ({ time, ...(time > reach ? beyond : one(o, of.shares)) })),
-      restrictedMean: horizon > reach ? beyond : one(times.length, of.mean),
-      median: Number.isNaN(median) || median > reach ? missing("not-reached") : one(times.length + 1, of.median),
-    };
-  };
+  const figures = computed.map((of, place) => {
+    const variance = variancesOf([{ sign: 1, of }], from);
+    const reach = reachOf(visits, place);
+    return of.outputs
+      .map((_, o) => o)
+      .reduce<VisitFigure[]>((list, o) => {
+        const value = of.outputs[o]!;
+        const time = times[o] ?? (o === times.length ? horizon : value);
+        const top = o < times.length ? 1 : o === times.length ? horizon : Number.POSITIVE_INFINITY;
+        if (o > times.length && !(value <= Math.min(reach, horizon))) list.push(missing("not-reached"));
+        else if (time > reach) list.push(missing("beyond-follow-up"));
+        else list.push(boundedFigure(value, { ...spreadOf(variance[o]!), top }));
+        return list;
+      }, []);
+  });
+  const laidOut = (list: readonly VisitFigure[]) => ({
+    shares: times.map((time, o) => ({ time, ...list[o]! })),
+    restrictedMean: list[times.length]!,
+    median: list[times.length + 1]!,
+  });
   return {
-    end,
-    horizon,
-    models,
     groups: visits.groups.map((group, place) => ({
       group,
-      n: visits.group.reduce((count, other) => count + Number(other === place), 0),
-      events: visits.weights.reduce((sum, weight, row) => (visits.group[row] === place && visits.ends[row] === end ? sum + weight : sum), 0),
-      ...say(computed[place]!.outputs, {
-        variance: variancesOf([{ sign: 1, of: computed[place]! }], from),
-        reach: last[place]!,
-        shares: "logit",
-        mean: "log",
-        median: "log",
-      }),
+      ...countsOf(visits, { place, end }),
+      ...laidOut(figures[place]!),
     })),
     differences: visits.groups.flatMap((group, place) =>
-      visits.groups.slice(0, place).map((against, other) => ({
-        group,
-        against,
-        ...say(computed[place]!.outputs.map((value, o) => value - computed[other]!.outputs[o]!), {
-          variance: variancesOf([{ sign: 1, of: computed[place]! }, { sign: -1, of: computed[other]! }], from),
-          reach: Math.min(last[place]!, last[other]!),
-          shares: "plain",
-          mean: "plain",
-          median: "plain",
-        }),
-      })),
+      visits.groups.slice(0, place).map((against, other) => {
+        const variance = variancesOf(
+          [
+            { sign: 1, of: computed[place]! },
+            { sign: -1, of: computed[other]! },
+          ],
+          from,
+        );
+        const list = figures[place]!.map((one, o) =>
+          recoveredDifference([one, figures[other]![o]!], spreadOf(variance[o]!)),
+        );
+        return { group, against, ...laidOut(list) };
+      }),
     ),
-    level,
-    reason: null,
   };
+}
+
+/** Rows that count, or the clusters that they make. */
+function unitsOf({ left, weights, clusters }: Visits): number {
+  if (clusters !== undefined) return clusterIndex({ times: left, clusters }).count;
+  return weights.reduce((count, weight) => count + Number(weight > 0), 0);
+}
+
+/** Up to when a group's curve rests on somebody seen; for ever where everybody still followed had an end. */
+function reachOf(visits: Visits, place: number): number {
+  const [ended, still] = lastSeen(visits, place);
+  return ended > still ? Number.POSITIVE_INFINITY : still;
+}
+
+function countsOf(visits: Visits, of: { place: number; end: number }): { n: number; events: number } {
+  let [n, events] = [0, 0];
+  for (let row = 0; row < visits.n; row++) {
+    if (visits.group[row] !== of.place) continue;
+    n++;
+    if (visits.ends[row] === of.end) events += visits.weights[row]!;
+  }
+  return { n, events };
 }

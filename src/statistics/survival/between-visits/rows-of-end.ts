@@ -19,7 +19,10 @@ export const middles =
  * Rows for the model of one end. A row with another end stops counting when that came: to the day where that is known, else at the mean of its
  * interval. (Stopping it at the last visit before would lose the time in between and make this end look more frequent than it is.)
  */
-export function rowsOfEnd(visits: Visits, of: { readonly end: number; readonly meanWithin: MeanWithin }): RowsOfEnd {
+export function rowsOfEnd(
+  visits: Visits,
+  of: { readonly end: number; readonly meanWithin: MeanWithin },
+): RowsOfEnd {
   const { end, meanWithin } = of;
   const left = visits.left.slice();
   const right = visits.right.slice();
@@ -35,7 +38,10 @@ export function rowsOfEnd(visits: Visits, of: { readonly end: number; readonly m
 const points = 32;
 
 /** Mean time within (left, right] under a curve of the share without the end; the middle where the curve is level. */
-export function meanUnder(tail: (time: number) => number, interval: { readonly left: number; readonly right: number }): number {
+export function meanUnder(
+  tail: (time: number) => number,
+  interval: { readonly left: number; readonly right: number },
+): number {
   const { left, right } = interval;
   const [before, after] = [tail(left), tail(right)];
   if (!(before - after > 1e-12)) return (left + right) / 2;

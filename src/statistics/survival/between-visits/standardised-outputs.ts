@@ -21,7 +21,12 @@ const panels = 128;
 /** Times asked for and an even grid, each step halved. */
 export function knotsFor(times: readonly number[], horizon: number): Knots {
   const last = Math.max(horizon, ...times);
-  const ends = new Set([0, ...times, horizon, ...Array.from({ length: panels }, (_, i) => ((i + 1) * last) / panels)]);
+  const ends = new Set([
+    0,
+    ...times,
+    horizon,
+    ...Array.from({ length: panels }, (_, i) => ((i + 1) * last) / panels),
+  ]);
   const sorted = [...ends].sort((a, b) => a - b);
   const at = Float64Array.from({ length: 2 * sorted.length - 1 }, (_, i) =>
     i % 2 === 0 ? sorted[i / 2]! : (sorted[(i - 1) / 2]! + sorted[(i + 1) / 2]!) / 2,
@@ -71,7 +76,11 @@ interface Question {
 }
 
 /** Incidence in one group at the knots for one pattern. @param parameters by piece, where they are not the estimates */
-function incidenceOf(pattern: Pattern, question: Question, moved?: { piece: Piece; parameters: Float64Array }): Float64Array {
+function incidenceOf(
+  pattern: Pattern,
+  question: Question,
+  moved?: { piece: Piece; parameters: Float64Array },
+): Float64Array {
   const { models, own, group, knots } = question;
   const tails = piecesFor(models, group).map((piece) => {
     if (piece === undefined) return null;
@@ -80,7 +89,9 @@ function incidenceOf(pattern: Pattern, question: Question, moved?: { piece: Piec
   });
   const ownTail = tails[own];
   if (!ownTail) return new Float64Array(knots.at.length);
-  const others = tails.filter((tail, place) => tail !== null && place !== own) as ((time: number) => number)[];
+  const others = tails.filter((tail, place) => tail !== null && place !== own) as ((
+    time: number,
+  ) => number)[];
   return incidenceOver(knots.at, { own: ownTail, others });
 }
 

@@ -1,4 +1,5 @@
 import * as accelerated from "../../../../src/statistics/survival/accelerated/index.js";
+import * as visits from "../../../../src/statistics/survival/between-visits/index.js";
 import * as intervals from "../../../../src/statistics/survival/interval-censored/index.js";
 import {
   ascent,
@@ -165,5 +166,64 @@ export const intervalRows: readonly Row[] = [
       "monotone-likelihood": ["two rows", "time zero throughout"],
       "no-events": ["all censored", "one row, censored"],
     },
+  },
+  {
+    name: "chooseLaw",
+    of: accelerated.chooseLaw,
+    subjects: ["times", "covariates", "weights", "persons"],
+    given: ({ records }) => [
+      { ...looked(records), covariates: covariates(records) },
+      { laws: ["log-normal", "weibull"] },
+    ],
+    optional: { ...weights, ...persons },
+    columns: { ...ends, ...covariateColumns, ...weightColumn, ...personColumn },
+    numbers: { "1.level": level },
+    outcomes: {},
+  },
+  {
+    name: "incidenceBetweenVisits",
+    of: visits.incidenceBetweenVisits,
+    subjects: ["times", "groups", "weights", "persons"],
+    given: ({ records }) => [
+      { ...looked(records), groups: pick(records, "group") },
+      { times: [5], laws: ["log-normal", "weibull"] },
+    ],
+    optional: { ...weights, ...persons },
+    columns: { ...ends, "0.groups": "code", ...weightColumn, ...personColumn },
+    numbers: { "1.level": level },
+    outcomes: {},
+  },
+  {
+    name: "intervalIncidence",
+    of: visits.intervalIncidence,
+    subjects: ["times", "weights"],
+    given: ({ records }) => [looked(records), {}],
+    optional: weights,
+    columns: { ...ends, ...weightColumn },
+    nulls: ["ends[].to[]", "open.to[]"],
+    outcomes: {},
+  },
+  {
+    name: "incidenceBounds",
+    of: visits.incidenceBounds,
+    subjects: ["times"],
+    given: ({ records, at }) => [visits.intervalIncidence(looked(records)), { end: 1, times: [0, at] }],
+    outcomes: {},
+  },
+  {
+    name: "gapWidths",
+    of: visits.gapWidths,
+    subjects: ["times", "groups"],
+    given: ({ records }) => [{ ...looked(records), groups: pick(records, "group") }, {}],
+    columns: { ...ends, "0.groups": "code" },
+    outcomes: {},
+  },
+  {
+    name: "threeReadings",
+    of: visits.threeReadings,
+    subjects: ["times"],
+    given: ({ records }) => [looked(records)],
+    columns: { ...ends },
+    outcomes: {},
   },
 ];

@@ -25,7 +25,8 @@ const laws: Readonly<Record<string, TimeLaw>> = {
 const lung = referenceRows("aft", "lung.csv").filter((row) => row.ecog !== "" && row.ecog !== "NA");
 const cosmesis = referenceRows("aft", "breast_cosmesis.csv");
 const visits = referenceRows("visits", "visits.csv");
-const end = (row: Row, column: string) => (row[column] === "" || row[column] === "NA" ? null : Number(row[column]));
+const end = (row: Row, column: string) =>
+  row[column] === "" || row[column] === "NA" ? null : Number(row[column]);
 const named = (rows: readonly Row[], names: readonly string[]) => ({
   names,
   columns: names.map((name) => numbers(rows, name)),
@@ -50,12 +51,21 @@ const ofVisits: AcceleratedColumns = {
   right: visits.map((row) => (row.end === "1" ? end(row, "right") : null)),
   covariates: named(visits, ["group", "grade"]),
 };
-const late = { entry: numbers(visits, "entry"), clusters: numbers(visits, "person") };
+const late = { entries: numbers(visits, "entry"), clusters: numbers(visits, "person") };
 
-function expectMaximum(columns: AcceleratedColumns, expected: Expected, how: { law: TimeLaw; at: number[] }): void {
+function expectMaximum(
+  columns: AcceleratedColumns,
+  expected: Expected,
+  how: { law: TimeLaw; at: number[] },
+): void {
   const fit = acceleratedModel(columns, { law: how.law });
   expect(fit.status).toBe("ok");
-  const found = [fit.intercept, ...fit.coefficients, fit.logScale, ...(fit.shape === null ? [] : [fit.shape])];
+  const found = [
+    fit.intercept,
+    ...fit.coefficients,
+    fit.logScale,
+    ...(fit.shape === null ? [] : [fit.shape]),
+  ];
   const close = { rel: 1e-5, abs: 1e-6 };
   expectAllClose(found, expected.estimates, { ...close, what: "estimates" });
   expectClose(fit.logLikelihood, expected.log_likelihood, { rel: 1e-9, abs: 1e-9, what: "log-likelihood" });
@@ -65,10 +75,26 @@ function expectMaximum(columns: AcceleratedColumns, expected: Expected, how: { l
     expectAllClose(fit.robustCovariance!.flat(), expected.robust.flat(), { ...close, what: "robust" });
   const [prediction] = acceleratedPrediction(fit, { covariates: [how.at], times: expected.shares.at });
   const { shares, quantiles } = prediction!;
-  expectAllClose(shares.map((s) => s.notYet), expected.shares.not_yet, { ...close, what: "shares" });
-  expectAllClose(shares.map((s) => s.standardError), expected.shares.se, { ...close, what: "their errors" });
-  expectAllClose(quantiles.map((q) => q.time), expected.quantiles.times, { ...close, what: "times" });
-  expectAllClose(quantiles.map((q) => q.standardError), expected.quantiles.se, { ...close, what: "their errors" });
+  expectAllClose(
+    shares.map((s) => s.notYet),
+    expected.shares.not_yet,
+    { ...close, what: "shares" },
+  );
+  expectAllClose(
+    shares.map((s) => s.standardError),
+    expected.shares.se,
+    { ...close, what: "their errors" },
+  );
+  expectAllClose(
+    quantiles.map((q) => q.time),
+    expected.quantiles.times,
+    { ...close, what: "times" },
+  );
+  expectAllClose(
+    quantiles.map((q) => q.standardError),
+    expected.quantiles.se,
+    { ...close, what: "their errors" },
+  );
 }
 
 describe("generalised gamma law, by direct maximisation in R", () => {
