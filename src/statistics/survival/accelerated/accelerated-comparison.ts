@@ -84,6 +84,8 @@ export interface ChosenLaw {
 /** Laws among which one is chosen: two parameters each, and the family that joins two of them. */
 export const chosenAmong = ["log-normal", "log-logistic", "weibull", "generalised-gamma"] as const;
 
+const lawsToChoose = withDefault(list<readonly TimeLaw[]>("an array of laws"), chosenAmong);
+
 /**
  * The law with the smallest AIC. Of equal ones the first in the list of laws, which by default are log-normal, log-logistic, Weibull and
  * generalised gamma; so a law of two parameters is taken before one of three that is no better.
@@ -96,7 +98,8 @@ export const chosenAmong = ["log-normal", "log-logistic", "weibull", "generalise
  */
 export function chooseLaw(columns: AcceleratedColumns, options: CompareLawsOptions = {}): ChosenLaw {
   checkColumnNames(acceleratedColumnsNames, { columns });
-  const table = compared(inOrderOfAic(columns, { laws: chosenAmong, ...options }).map(({ fit }) => fit));
+  const asked = readOptions({ ...compareLawsOptions, laws: lawsToChoose }, options);
+  const table = compared(inOrderOfAic(columns, asked).map(({ fit }) => fit));
   const best = table[0];
   const usable = best !== undefined && best.aicDifference !== null;
   return {

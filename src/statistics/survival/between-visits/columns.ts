@@ -75,7 +75,10 @@ export function visitsOf(columns: VisitColumns): Visits {
   const n = intervals.left.length;
   const rows = { name: "left", values: intervals.left };
   const { groups = new Int32Array(n), covariates = { names: [], columns: [] }, clusters } = columns;
-  for (const [name, values] of [["groups", groups] as const, ["clusters", clusters ?? groups] as const]) {
+  for (const [name, values] of [
+    ["groups", groups] as const,
+    ["clusters", clusters === undefined ? groups : clusters] as const,
+  ]) {
     checkSameLength({ name, values }, rows);
     checkColumn({ name, values }, "code");
   }

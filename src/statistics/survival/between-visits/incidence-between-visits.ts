@@ -1,6 +1,5 @@
 import { checkColumn } from "../../shared/arguments.js";
 import { clusterIndex } from "../../shared/clusters.js";
-import type { Reason } from "../../shared/figure.js";
 import {
   checkColumnNames,
   confidenceLevel,
@@ -15,15 +14,10 @@ import { chosenAmong } from "../accelerated/accelerated-comparison.js";
 import type { TimeLaw } from "../accelerated/error-laws.js";
 import { type VisitColumns, type Visits, visitColumnsNames, visitsOf } from "./columns.js";
 import { parametersOf, tailOf } from "./curves-of-ends.js";
-import { type EndModel, mainEndModel, otherEndModel, type Piece } from "./end-model.js";
+import { type EndModel, mainEndModel, otherEndModel } from "./end-model.js";
+import type { IncidenceBetweenVisits, ModelOfEnd } from "./incidence-types.js";
 import { type MeanWithin, meanUnder, middles, rowsOfEnd } from "./rows-of-end.js";
-import {
-  type GroupOutputs,
-  groupOutputs,
-  knotsFor,
-  type Outputs,
-  type Pattern,
-} from "./standardised-outputs.js";
+import { groupOutputs, knotsFor, type Pattern } from "./standardised-outputs.js";
 import {
   boundedFigure,
   missing,
@@ -31,6 +25,7 @@ import {
   type Spread,
   type VisitFigure,
 } from "./visit-figures.js";
+import { variancesOf } from "./visit-variances.js";
 
 const incidenceOptions = {
   /** Times at which shares are wanted, above 0. */
@@ -46,44 +41,6 @@ const incidenceOptions = {
 };
 
 export interface IncidenceBetweenVisitsOptions extends OptionsOf<typeof incidenceOptions> {}
-
-export interface VisitShare extends VisitFigure {
-  readonly time: number;
-}
-
-export interface GroupBetweenVisits {
-  readonly group: number;
-  /** Rows, and summed weights of those with the end asked about. */
-  readonly n: number;
-  readonly events: number;
-  /** Share with the end by each time, other ends counted as not having it. */
-  readonly shares: readonly VisitShare[];
-  /** The time by which half of all have had it. */
-  readonly median: VisitFigure;
-  /** Mean time without it up to the horizon. */
-  readonly restrictedMean: VisitFigure;
-}
-
-/** A group less another. */
-export interface DifferenceBetweenVisits {
-  readonly group: number;
-  readonly against: number;
-  readonly shares: readonly VisitShare[];
-  readonly median: VisitFigure;
-  readonly restrictedMean: VisitFigure;
-}
-
-export interface IncidenceBetweenVisits {
-  readonly end: number;
-  readonly horizon: number | null;
-  /** In order of the ends' codes. */
-  readonly models: readonly EndModel[];
-  readonly groups: readonly GroupBetweenVisits[];
-  /** Each group less each one before it. */
-  readonly differences: readonly DifferenceBetweenVisits[];
-  readonly level: number;
-  readonly reason: Reason | null;
-}
 
 function patternsOf(visits: Visits): { patterns: Pattern[]; of: Int32Array } {
   const places = new Map<string, number>();
@@ -136,67 +93,6 @@ function modelsOf(
   return modelled(meansUnder(visits, modelled(middles(visits), firstLaws)), options.laws);
 }
 
-/** Variance of the outputs of a group, or of the difference of two. */
-function variancesOf(
-  parts: readonly { readonly sign: 1 | -1; readonly of: GroupOutputs }[],
-  from: { readonly visits: Visits; readonly patternOf: Int32Array },
-): Outputs {
-  const { visits, patternOf } = from;
-  const size = parts[0]!.of.outputs.length;
-  const summed = new Map<Piece, Outputs[]>();
-  for (const { sign, of } of parts)
-    for (const [piece, gradients] of of.gradients) {
-      const own = summed.get(piece) ?? gradients.map(() => new Float64Array(size));
-      gradients.forEach((gradient, j) => {
-        for (let o = 0; o < size; o++) own[j]![o]! += sign * gradient[o]!;
-      });
-      summed.set(piece, own);
-    }
-  const mix = parts[0]!.of.byPattern.map((_, p) =>
-    Float64Array.from({ length: size }, (__, o) =>
-      parts.reduce((sum, { sign, of }) => sum + sign * of.byPattern[p]![o]!, 0),
-    ),
-  );
-  const ofRow = (row: number, o: number): number =>
-    (visits.weights[row]! / visits.total) * mix[patternOf[row]!]![o]!;
-  if (visits.clusters === undefined) return modelVariances({ summed, size, ofRow, n: visits.n });
-  const cluster = clusterIndex({ times: visits.left, clusters: visits.clusters });
-  const sums = new Float64Array(cluster.count * size);
-  for (const [piece, gradients] of summed) {
-    const influences = piece.influences();
-    const width = gradients.length;
-    const stride = influences.length / visits.n;
-    for (let row = 0; row < visits.n; row++)
-      for (let j = 0; j < width; j++)
-        for (let o = 0; o < size; o++)
-          sums[cluster.of[row]! * size + o]! += influences[row * stride + j]! * gradients[j]![o]!;
-  }
-  for (let row = 0; row < visits.n; row++)
-    for (let o = 0; o < size; o++) sums[cluster.of[row]! * size + o]! += ofRow(row, o);
-  const variance = new Float64Array(size);
-  for (let c = 0; c < cluster.count; c++)
-    for (let o = 0; o < size; o++) variance[o]! += sums[c * size + o]! ** 2;
-  return variance;
-}
-
-function modelVariances(of: {
-  readonly summed: ReadonlyMap<Piece, readonly Outputs[]>;
-  readonly size: number;
-  readonly ofRow: (row: number, o: number) => number;
-  readonly n: number;
-}): Outputs {
-  const { summed, size, ofRow, n } = of;
-  const variance = new Float64Array(size);
-  for (const [{ fit }, gradients] of summed)
-    for (const [i, a] of gradients.entries())
-      for (const [j, b] of gradients.entries()) {
-        const covariance = fit.covariance[i]![j] ?? 0;
-        for (let o = 0; o < size; o++) variance[o]! += a[o]! * covariance * b[o]!;
-      }
-  for (let row = 0; row < n; row++) for (let o = 0; o < size; o++) variance[o]! += ofRow(row, o) ** 2;
-  return variance;
-}
-
 /** The last time by which an end was seen, and the last at which somebody was seen without. */
 function lastSeen({ left, right, group }: Visits, place: number | null): [number, number] {
   let [ended, still] = [0, 0];
@@ -247,7 +143,7 @@ export function incidenceBetweenVisits(
   const models = visits.total > 0 && horizon > 0 ? modelsOf(visits, { end, laws, level }) : [];
   const failed = models.find(({ reason }) => reason !== null);
   const reason = visits.total > 0 ? (failed?.reason ?? null) : "no-rows";
-  const told = { end, horizon: horizon > 0 ? horizon : null, models, level, reason };
+  const told = { end, horizon: horizon > 0 ? horizon : null, models: models.map(toldOf), level, reason };
   if (reason !== null || models.length === 0)
     return { ...told, groups: [], differences: [], reason: reason ?? "no-events" };
   return { ...told, ...figuresOf(visits, { models, end, horizon, level, times: Array.from(asked.times) }) };
@@ -260,6 +156,11 @@ interface Asked {
   readonly level: number;
   readonly times: readonly number[];
 }
+
+const toldOf = ({ pieces, ...told }: EndModel): ModelOfEnd => ({
+  ...told,
+  fits: pieces.map(({ fit }) => fit),
+});
 
 /** Figures of the groups and of their differences. */
 function figuresOf(visits: Visits, asked: Asked): Pick<IncidenceBetweenVisits, "groups" | "differences"> {

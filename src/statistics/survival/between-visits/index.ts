@@ -1,5 +1,5 @@
 export type { VisitColumns } from "./columns.js";
-export type { EndModel, ModelForm, Piece } from "./end-model.js";
+export type { ModelForm } from "./end-model.js";
 export {
   type GapColumns,
   type GapOptions,
@@ -9,15 +9,19 @@ export {
   type KeptFor,
 } from "./gap-widths.js";
 export {
-  type DifferenceBetweenVisits,
-  type GroupBetweenVisits,
-  type IncidenceBetweenVisits,
   type IncidenceBetweenVisitsOptions,
   incidenceBetweenVisits,
-  type VisitShare,
 } from "./incidence-between-visits.js";
+export type {
+  DifferenceBetweenVisits,
+  GroupBetweenVisits,
+  IncidenceBetweenVisits,
+  ModelOfEnd,
+  VisitShare,
+} from "./incidence-types.js";
 export {
   type IncidenceBounds,
+  type IncidenceBoundsOptions,
   type IncidenceOfEnd,
   type IntervalIncidence,
   type IntervalIncidenceOptions,

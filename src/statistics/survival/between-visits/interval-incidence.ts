@@ -1,6 +1,14 @@
 import { checkColumn } from "../../shared/arguments.js";
 import type { Reason } from "../../shared/figure.js";
-import { checkColumnNames, checkResult, number, type OptionsOf, readOptions } from "../../shared/options.js";
+import {
+  checkColumnNames,
+  checkResult,
+  list,
+  needed,
+  number,
+  type OptionsOf,
+  readOptions,
+} from "../../shared/options.js";
 import { type Candidate, candidatesOf } from "./candidates.js";
 import { type VisitColumns, type Visits, visitColumnsNames, visitsOf } from "./columns.js";
 import { type MassRows, maximiseMasses } from "./masses.js";
@@ -162,7 +170,18 @@ export interface IncidenceBounds {
   readonly time: number;
   readonly lower: number | null;
   readonly upper: number | null;
+  /** Why there are none. */
+  readonly reason: Reason | null;
 }
+
+const boundsOptions = {
+  /** Default 1. */
+  end: number("positive count", 1),
+  /** 0 or more, in any order. */
+  times: needed(list<ArrayLike<number>>()),
+};
+
+export interface IncidenceBoundsOptions extends OptionsOf<typeof boundsOptions> {}
 
 /**
  * Share with one end by given times, as the bounds between which the data leave it: mass of intervals closed by then, and of all begun. Open
@@ -174,19 +193,19 @@ export interface IncidenceBounds {
  */
 export function incidenceBounds(
   incidence: IntervalIncidence,
-  question: { readonly end: number; readonly times: ArrayLike<number> },
+  options: IncidenceBoundsOptions,
 ): IncidenceBounds[] {
   checkResult({ incidence }, { expected: "a result of intervalIncidence", has: ["ends", "open"] });
-  const { end, times } = question;
+  const { end, times } = readOptions(boundsOptions, options);
   checkColumn({ name: "times", values: times }, "not negative");
   const own = incidence.ends.find((one) => one.end === end);
   const none = incidence.open.mass.length === 0 && incidence.ends.every(({ mass }) => mass.length === 0);
   return Array.from(times, (time) => {
-    if (none) return { time, lower: null, upper: null };
+    if (none) return { time, lower: null, upper: null, reason: incidence.reason ?? "no-rows" };
     const closed = sumWhere(own, (from, to, exact) => (exact ? from <= time : to <= time));
     const begun = sumWhere(own, (from, _, exact) => (exact ? from <= time : from < time));
     const open = sumWhere(incidence.open, (from) => from < time);
-    return { time, lower: closed, upper: Math.min(1, begun + open) };
+    return { time, lower: closed, upper: Math.min(1, begun + open), reason: null };
   });
 }
 

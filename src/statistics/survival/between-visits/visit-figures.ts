@@ -35,10 +35,12 @@ function inSmallSamples({ variance, units, parameters, level }: Spread): { error
 
 /** A figure between 0 and `top`: limits on the logit of its part of that, so that they stay between. Infinite top: on its logarithm. */
 export function boundedFigure(estimate: number, of: Spread & { readonly top: number }): VisitFigure {
+  if (of.units <= of.parameters) return { ...missing("too-few-rows"), estimate };
   const { error, half } = inSmallSamples(of);
   if (!Number.isFinite(estimate) || !Number.isFinite(error)) return missing("no-variance");
   const sure = { estimate, standardError: error, lower: estimate, upper: estimate, reason: null };
-  if (!(error > 0) || !(estimate > 0) || !(estimate < of.top)) return sure;
+  if (!(error > 0) || !(estimate > 0) || !(estimate < of.top))
+    return { ...missing("no-variance"), estimate, standardError: error };
   if (of.top === Number.POSITIVE_INFINITY) {
     const factor = Math.exp(half / estimate);
     return { ...sure, lower: estimate / factor, upper: Number.isFinite(factor) ? estimate * factor : null };
@@ -63,6 +65,9 @@ export function recoveredDifference(
   if (one.estimate === null || other.estimate === null)
     return missing(one.reason ?? other.reason ?? "no-variance");
   const estimate = one.estimate - other.estimate;
+  const open =
+    one.standardError === null || other.standardError === null ? (one.reason ?? other.reason) : null;
+  if (open !== null) return { ...missing(open), estimate };
   const { error } = inSmallSamples(of);
   if (!Number.isFinite(error)) return missing("no-variance");
   const both = one.standardError! * other.standardError!;
@@ -80,6 +85,6 @@ export function recoveredDifference(
     standardError: error,
     lower: down === null ? null : estimate - down,
     upper: up === null ? null : estimate + up,
-    reason: null,
+    reason: down === null || up === null ? (one.reason ?? other.reason ?? "no-variance") : null,
   };
 }
