@@ -124,7 +124,7 @@ function rowsOf(visits: Visits, lists: readonly (readonly Candidate[])[]): MassR
  * @source Hudgens, Satten & Longini 2001, Biometrics 57:74; Groeneboom, Maathuis & Wellner 2008, Ann Stat 36:1031; late entry: Turnbull 1976,
  *   J R Stat Soc B 38:290; Frydman 1994, J R Stat Soc B 56:71; extrapolated steps: Varadhan & Roland 2008, Scand J Stat 35:335
  * @example
- * intervalIncidence({ left: [0, 2, 4], right: [3, 5, null], ends: [1, 2, 0] }).ends[0].mass // => [1/3]
+ * intervalIncidence({ left: [0, 2, 4], right: [3, 5, null], ends: [1, 2, 0] }).ends[0].to // => [3]
  */
 export function intervalIncidence(
   columns: VisitColumns,

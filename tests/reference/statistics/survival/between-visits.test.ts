@@ -125,7 +125,7 @@ describe("what the data alone say", () => {
       right: [42, 42, 42, 84, 84, null],
       ends: [1, 1, 2, 1, 2, 0],
     });
-    expect(incidenceBounds(found, { end: 1, times: [42, 60, 84, 100] })).toEqual([
+    expect(incidenceBounds(found, { end: 1, times: [42, 60, 84, 100] })).toMatchObject([
       { time: 42, lower: expect.closeTo(2 / 6, 6), upper: expect.closeTo(2 / 6, 6) },
       { time: 60, lower: expect.closeTo(2 / 6, 6), upper: expect.closeTo(3 / 6, 6) },
       { time: 84, lower: expect.closeTo(3 / 6, 6), upper: expect.closeTo(3 / 6, 6) },
