@@ -113,7 +113,7 @@ export function chooseLaw(columns: AcceleratedColumns, options: CompareLawsOptio
 }
 
 /** Why there is no fit. */
-function reasonOf(fit: AcceleratedFit | undefined): Reason {
+export function reasonOf(fit: AcceleratedFit | undefined): Reason {
   const status = fit?.status;
   if (status === "no-rows" || status === "no-events" || status === "not-converged") return status;
   return status === "scale-to-zero" ? "no-variance" : "monotone-likelihood";

@@ -1,6 +1,11 @@
 import type { Reason } from "../../shared/figure.js";
 import type { AcceleratedColumns } from "../accelerated/accelerated-columns.js";
-import { compared, inOrderOfAic, type LawInComparison } from "../accelerated/accelerated-comparison.js";
+import {
+  compared,
+  inOrderOfAic,
+  type LawInComparison,
+  reasonOf,
+} from "../accelerated/accelerated-comparison.js";
 import type { AcceleratedFit } from "../accelerated/accelerated-fit.js";
 import type { TimeLaw } from "../accelerated/error-laws.js";
 import type { Visits } from "./columns.js";
@@ -176,12 +181,6 @@ export function mainEndModel(visits: Visits, options: EndOptions): EndModel {
     pieces: chosen?.pieces ?? [],
     reason: chosen ? null : reasonOf(table[0]?.fit),
   };
-}
-
-function reasonOf(fit: AcceleratedFit | undefined): Reason {
-  const status = fit?.status;
-  if (status === "no-rows" || status === "no-events" || status === "not-converged") return status;
-  return status === "scale-to-zero" ? "no-variance" : "monotone-likelihood";
 }
 
 /** Laws of the other ends. */
