@@ -37,6 +37,12 @@ export const normalTwoSided = (z: number): number => erfc(Math.abs(z) / Math.SQR
 export const normalQuantile = (p: number): number =>
   p <= 0.5 ? -Math.SQRT2 * erfcinv(2 * p) : Math.SQRT2 * erfcinv(2 * (1 - p));
 
+/** P(G <= x) of the gamma distribution of shape a and scale 1; x >= 0, a > 0. */
+export const gammaLowerTail = (x: number, a: number): number => gammainc(x, a, true, false);
+
+/** P(G > x) of the same. */
+export const gammaUpperTail = (x: number, a: number): number => gammainc(x, a, true, true);
+
 /** P(X > x) of chi-square with df degrees of freedom; x >= 0, df > 0. */
 export const chiSquareUpperTail = (x: number, df: number): number =>
   isLargeGamma(x / 2, df / 2) ? largeGammaTails(x / 2, df / 2).upper : gammainc(x / 2, df / 2, true, true);

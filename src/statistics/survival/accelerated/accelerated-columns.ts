@@ -1,7 +1,7 @@
 import { ArgumentError, checkColumn, checkSameLength } from "../../shared/arguments.js";
 import { type Covariates, checkCovariates } from "../../shared/covariates.js";
 import type { NamesOf } from "../../shared/options.js";
-import { type IntervalColumns, intervalsOf } from "../interval-censored/interval-data.js";
+import { checkEntries, type IntervalColumns, intervalsOf } from "../interval-censored/interval-data.js";
 import { inStandardUnits } from "./standard-units.js";
 
 /** Intervals as in IntervalColumns, with covariates and, where rows belong together, the cluster of each. */
@@ -9,11 +9,14 @@ export interface AcceleratedColumns extends IntervalColumns {
   readonly covariates: Covariates;
   /** Whole numbers; rows with the same number belong together (fingers of one person). */
   readonly clusters?: ArrayLike<number>;
+  /** Delayed entry: the row is there only because the event had not come by this time. 0 (the default): from the start on. */
+  readonly entries?: ArrayLike<number>;
 }
 
 export const acceleratedColumnsNames: NamesOf<AcceleratedColumns> = {
   covariates: true,
   clusters: true,
+  entries: true,
   left: true,
   right: true,
   weights: true,
@@ -41,6 +44,8 @@ export interface AcceleratedLayout {
   readonly logLeft: Float64Array;
   readonly logRight: Float64Array;
   readonly middle: number;
+  /** Logarithms of the times of entry less `middle`; null where the row is there from the start. No column where no row entered late. */
+  readonly logEntry: readonly (number | null)[] | null;
   readonly weights: Float64Array;
   /** Sum of weight x log t over exact times: what turns the likelihood of log t into that of t. */
   readonly jacobian: number;
@@ -63,6 +68,7 @@ export function layOutAccelerated(columns: AcceleratedColumns): AcceleratedLayou
     checkSameLength({ name: "clusters", values: columns.clusters }, { name: "left", values: left });
     checkColumn({ name: "clusters", values: columns.clusters }, "code");
   }
+  if (columns.entries !== undefined) checkEntries(columns.entries, { left, right });
   for (let index = 0; index < n; index++)
     if (right[index] === 0)
       throw new ArgumentError({
@@ -90,10 +96,17 @@ export function layOutAccelerated(columns: AcceleratedColumns): AcceleratedLayou
     logLeft: shifted(logLeft),
     logRight: shifted(logRight),
     middle,
+    logEntry: logEntryOf(columns.entries, middle),
     weights,
     jacobian,
     totals,
   };
+}
+
+function logEntryOf(entries: ArrayLike<number> | undefined, middle: number): (number | null)[] | null {
+  if (entries === undefined) return null;
+  const logs = Array.from(entries, (value) => (value > 0 ? Math.log(value) - middle : null));
+  return logs.some((value) => value !== null) ? logs : null;
 }
 
 type Ends = Pick<AcceleratedLayout, "kind" | "logLeft" | "logRight" | "weights">;

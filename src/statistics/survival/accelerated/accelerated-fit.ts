@@ -33,7 +33,8 @@ export interface AcceleratedRatio {
 
 /**
  * `scale-to-zero`: the rows fit without any spread (all exact times equal, or one time inside every interval), so the likelihood has no
- * maximum; `scale-to-infinity`: no spread is wide enough for them.
+ * maximum; `scale-to-infinity`: no spread is wide enough for them; `shape-to-limit`: under the generalised gamma law the likelihood still rises
+ * at a shape of 3 or -3, where the law has all but an end.
  */
 export type AcceleratedStatus =
   | "ok"
@@ -43,6 +44,7 @@ export type AcceleratedStatus =
   | "monotone-likelihood"
   | "scale-to-zero"
   | "scale-to-infinity"
+  | "shape-to-limit"
   | "not-converged";
 
 type Maybe = number | null;
@@ -58,11 +60,14 @@ export interface AcceleratedFit {
   readonly scale: Maybe;
   /** Log of the scale; null also for the exponential law, where it is not estimated. */
   readonly logScale: Maybe;
+  /** Of the generalised gamma law (1: Weibull, 0: log-normal); null for the others. */
+  readonly shape: Maybe;
   readonly interceptStandardError: Maybe;
   /** From the observed information. */
   readonly standardErrors: readonly Maybe[];
   readonly logScaleStandardError: Maybe;
-  /** Of intercept, coefficients and, but for the exponential law, log scale. */
+  readonly shapeStandardError: Maybe;
+  /** Of intercept, coefficients, (but for the exponential law) log scale and (generalised gamma only) shape. */
   readonly covariance: MaybeMatrix;
   /** Sandwich of the same, summed within clusters; null without clusters. */
   readonly robustCovariance: MaybeMatrix | null;
@@ -74,13 +79,13 @@ export interface AcceleratedFit {
   readonly oddsRatios: readonly AcceleratedRatio[] | null;
   /** Of the times themselves, not of their logarithms. */
   readonly logLikelihood: Maybe;
-  /** With intercept and scale only. */
+  /** With intercept, scale and shape only. */
   readonly logLikelihoodNull: Maybe;
   readonly likelihoodRatio: TestResult;
   readonly wald: TestResult;
   readonly robustWald: TestResult | null;
   readonly aic: Maybe;
-  /** Estimated parameters, the scale among them. */
+  /** Estimated parameters, scale and shape among them. */
   readonly parameters: number;
   readonly iterations: number;
   readonly converged: boolean;

@@ -5,11 +5,11 @@ import {
   leftCensored,
   rightCensored,
 } from "./accelerated-columns.js";
-import type { ErrorLaw } from "./error-laws.js";
+import type { ErrorLaw } from "./error-law.js";
 
 /**
  * Log-likelihood of log t (less the layout's jacobian: of t), its first derivatives and its information, by g = b / scale and w = 1 / scale:
- * z = w log t - x'g is linear in them and the log-likelihood concave.
+ * z = w log t - x'g is linear in them and the log-likelihood concave, but for what late entries take off.
  */
 export interface AcceleratedLikelihood {
   readonly logLikelihood: number;
@@ -17,6 +17,8 @@ export interface AcceleratedLikelihood {
   readonly score: Float64Array;
   /** Minus the second derivatives, flat by rows. */
   readonly information: Float64Array;
+  /** The same without what late entries take off: positive definite wherever something is known. The same array where nobody entered late. */
+  readonly concavePart: Float64Array;
 }
 
 /** A row's log-likelihood and its derivatives by u = -x'g and by w: first, then second. */
@@ -114,14 +116,27 @@ function rowTerms(
   terms.ww -= terms.byW * terms.byW;
 }
 
+/** What a late entry adds: -log S(entry), the probability that the row is there at all. */
+function entryTerms(terms: RowTerms, end: End, law: ErrorLaw): void {
+  const tail = law.logUpperTail(end.z);
+  const hazard = Math.exp(law.logDensity(end.z) - tail);
+  const rise = hazard * (law.slope(end.z) + hazard);
+  terms.value -= tail;
+  terms.byU += hazard;
+  terms.byW += hazard * end.logTime;
+  terms.uu += rise;
+  terms.uw += rise * end.logTime;
+  terms.ww += rise * end.logTime * end.logTime;
+}
+
 /** Visits each row with its terms; the object passed is the same each time. */
 function eachRow(
   layout: AcceleratedLayout,
-  at: { readonly parameters: Float64Array; readonly law: ErrorLaw },
+  at: At & { readonly asIfFromStart?: boolean },
   visit: (terms: RowTerms, row: number) => void,
 ): void {
-  const { n, size, x, kind, logLeft, logRight } = layout;
-  const { parameters, law } = at;
+  const { n, size, x, kind, logLeft, logRight, logEntry } = layout;
+  const { parameters, law, asIfFromStart = false } = at;
   const w = parameters[size]!;
   const terms: RowTerms = { value: 0, byU: 0, byW: 0, uu: 0, uw: 0, ww: 0 };
   const left = { z: 0, logTime: 0 };
@@ -137,14 +152,27 @@ function eachRow(
     right.logTime = logRight[row]!;
     right.z = w * right.logTime + u;
     rowTerms(terms, line, model);
+    const entered = asIfFromStart ? null : (logEntry?.[row] ?? null);
+    if (entered !== null) entryTerms(terms, { logTime: entered, z: w * entered + u }, law);
     visit(terms, row);
   }
 }
 
-export function likelihoodAt(
+interface At {
+  readonly parameters: Float64Array;
+  readonly law: ErrorLaw;
+}
+
+export function likelihoodAt(layout: AcceleratedLayout, at: At): AcceleratedLikelihood {
+  const all = sumsOver(layout, at);
+  if (layout.logEntry === null) return { ...all, concavePart: all.information };
+  return { ...all, concavePart: sumsOver(layout, { ...at, asIfFromStart: true }).information };
+}
+
+function sumsOver(
   layout: AcceleratedLayout,
-  at: { readonly parameters: Float64Array; readonly law: ErrorLaw },
-): AcceleratedLikelihood {
+  at: At & { readonly asIfFromStart?: boolean },
+): Omit<AcceleratedLikelihood, "concavePart"> {
   const { size, x, weights } = layout;
   const all = size + 1;
   const score = new Float64Array(all);
@@ -173,11 +201,18 @@ export function likelihoodAt(
   return { logLikelihood, score, information };
 }
 
+/** Log-likelihood of each row, times its weight. */
+export function logLikelihoodByRow(layout: AcceleratedLayout, at: At): Float64Array {
+  const values = new Float64Array(layout.n);
+  eachRow(layout, at, (terms, row) => {
+    const weight = layout.weights[row]!;
+    values[row] = weight === 0 ? 0 : weight * terms.value;
+  });
+  return values;
+}
+
 /** First derivatives of each row, times its weight; flat by rows. */
-export function scoresByRow(
-  layout: AcceleratedLayout,
-  at: { readonly parameters: Float64Array; readonly law: ErrorLaw },
-): Float64Array {
+export function scoresByRow(layout: AcceleratedLayout, at: At): Float64Array {
   const { n, size, x, weights } = layout;
   const all = size + 1;
   const scores = new Float64Array(n * all);

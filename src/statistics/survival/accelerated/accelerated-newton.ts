@@ -9,10 +9,13 @@ import {
   reachOfColumns,
 } from "./accelerated-ending.js";
 import { type AcceleratedLikelihood, likelihoodAt } from "./accelerated-likelihood.js";
-import { type ErrorLaw, errorLawOf, type TimeLaw } from "./error-laws.js";
+import type { ErrorLaw } from "./error-law.js";
+import { errorLawOf, type TimeLaw } from "./error-laws.js";
 
 export interface AscentOptions {
   readonly law: TimeLaw;
+  /** Of the generalised gamma law, held at this value. */
+  readonly shape?: number;
   /** Columns of x that take part. */
   readonly columns: readonly number[];
   readonly maximumIterations: number;
@@ -66,6 +69,13 @@ function firstSteepness(layout: AcceleratedLayout): number {
   return Math.min(20, Math.max(0.1, Math.sqrt(sum / squares)));
 }
 
+/** Newton's step; where late entries leave no curvature in some direction, that of the concave part, which is shorter but leads up as well. */
+function stepFrom(at: AcceleratedLikelihood, free: readonly number[]): Float64Array {
+  const own = factorOver(at.information, free);
+  const concave = at.concavePart === at.information ? own : factorOver(at.concavePart, free);
+  return solveFactored(own.kept.length < concave.kept.length ? concave : own, at.score);
+}
+
 interface State {
   readonly parameters: Float64Array;
   readonly at: AcceleratedLikelihood;
@@ -95,14 +105,15 @@ function advance(
 }
 
 /**
- * Newton's method with step halving on b / scale and 1 / scale, where the log-likelihood is concave, so that any start will do.
+ * Newton's method with step halving on b / scale and 1 / scale, where the log-likelihood is concave (but for late entries), so that any
+ * start will do.
  *
  * @source Burridge 1981, J R Stat Soc B 43:41 (concavity); Olsen 1978, Econometrica 46:1211 (the parameters)
  */
 // biome-ignore lint/complexity/noExcessiveCognitiveComplexity: the ways in which an ascent can end stand beside each other
 export function climb(layout: AcceleratedLayout, options: AscentOptions, start?: Float64Array): Ascent {
   const { size } = layout;
-  const law = errorLawOf(options.law);
+  const law = errorLawOf(options.law, options.shape);
   const fixed = options.law === "exponential";
   const free = fixed ? options.columns : [...options.columns, size];
   const reach = reachOfColumns(layout);
@@ -114,7 +125,7 @@ export function climb(layout: AcceleratedLayout, options: AscentOptions, start?:
   let ending: Ending = { kind: "not-converged" };
   let iterations = 0;
   while (iterations < options.maximumIterations) {
-    const step = solveFactored(factorOver(at.information, free), at.score);
+    const step = stepFrom(at, free);
     const rises = free.reduce((sum, j) => sum + step[j]! * at.score[j]!, 0);
     const next = advance(layout, { parameters, at, step, law });
     const longest = free.reduce(

@@ -12,6 +12,7 @@ import {
 } from "../../shared/options.js";
 import type { AcceleratedFit } from "./accelerated-fit.js";
 import { errorLawOf } from "./error-laws.js";
+import { byShape } from "./generalised-gamma.js";
 
 export const predictionOptions = {
   /** One array a prediction: a value for each covariate, in the order of the fit's names. */
@@ -50,7 +51,7 @@ export interface Prediction {
 }
 
 interface Model {
-  /** Intercept, coefficients, log scale; 0 for a collinear covariate. */
+  /** Intercept, coefficients, log scale, shape; 0 for a collinear covariate. */
   readonly values: readonly number[];
   /** Of the same. */
   readonly covariance: readonly (readonly number[])[];
@@ -66,13 +67,13 @@ function modelOf(fit: AcceleratedFit): Model | Reason {
   }
   const filled = (row: readonly (number | null)[]): number[] => row.map((value) => value ?? 0);
   return {
-    values: [fit.intercept, ...filled(fit.coefficients), fit.logScale ?? 0],
+    values: [fit.intercept, ...filled(fit.coefficients), fit.logScale ?? 0, fit.shape ?? 0],
     covariance: (fit.robustCovariance ?? fit.covariance).map(filled),
     scale: fit.scale,
   };
 }
 
-/** Standard error of a combination of intercept, coefficients and log scale (left out for a law without). */
+/** Standard error of a combination of intercept, coefficients, log scale and shape (left out for a law without). */
 function errorOf({ covariance }: Model, by: readonly number[]): number {
   let variance = 0;
   covariance.forEach((row, i) => {
@@ -149,11 +150,20 @@ interface Wanted {
   readonly critical: number;
 }
 
+/** The shift of z that a unit of the shape stands for at z: -(dS / d shape) / density; 0 for a law without. */
+function shiftByShape({ law, shape }: AcceleratedFit, z: number): number {
+  if (shape === null) return 0;
+  const own = errorLawOf(law, shape);
+  const change = byShape((at) => errorLawOf(law, at).logUpperTail(z), shape);
+  return -change * Math.exp(own.logUpperTail(z) - own.logDensity(z));
+}
+
 const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
 
 function timeAt(share: number, { fit, model, x, middle, critical }: Wanted): PredictedTime {
-  const away = model.scale * errorLawOf(fit.law).quantile(share);
-  const error = errorOf(model, [...x, away]);
+  const z = errorLawOf(fit.law, fit.shape ?? 0).quantile(share);
+  const away = model.scale * z;
+  const error = errorOf(model, [...x, away, -model.scale * shiftByShape(fit, z)]);
   const time = Math.exp(middle + away);
   return {
     share,
@@ -166,9 +176,9 @@ function timeAt(share: number, { fit, model, x, middle, critical }: Wanted): Pre
 
 function shareAt(time: number, { fit, model, x, middle, critical }: Wanted): PredictedShare {
   if (time === 0) return { time, notYet: 1, standardError: 0, lower: 1, upper: 1 };
-  const law = errorLawOf(fit.law);
+  const law = errorLawOf(fit.law, fit.shape ?? 0);
   const z = (Math.log(time) - middle) / model.scale;
-  const error = errorOf(model, [...x.map((value) => -value / model.scale), -z]);
+  const error = errorOf(model, [...x.map((value) => -value / model.scale), -z, shiftByShape(fit, z)]);
   return {
     time,
     notYet: Math.exp(law.logUpperTail(z)),

@@ -38,7 +38,7 @@ export function emptyFit(
 ): AcceleratedFit {
   const { status, reason, ascent } = why;
   const nothing = names.map(() => null);
-  const size = names.length + (law === "exponential" ? 1 : 2);
+  const size = names.length + (law === "exponential" ? 1 : law === "generalised-gamma" ? 3 : 2);
   const matrix = Array.from({ length: size }, () => new Array<null>(size).fill(null));
   const none = { lower: null, upper: null, standardError: null, z: null, p: null, limit: null };
   const ratios = names.map((name) => ({ name, estimate: null, ...none, reason }));
@@ -49,9 +49,11 @@ export function emptyFit(
     coefficients: nothing,
     scale: null,
     logScale: null,
+    shape: null,
     interceptStandardError: null,
     standardErrors: nothing,
     logScaleStandardError: null,
+    shapeStandardError: null,
     covariance: matrix,
     robustCovariance: clustered ? matrix : null,
     timeRatios: ratios,

@@ -1,44 +1,28 @@
-import { normalQuantile, normalUpperTail } from "../../shared/distributions.js";
+import { normalQuantile } from "../../shared/distributions.js";
+import { type ErrorLaw, logNormalTail, logRootTwoPi } from "./error-law.js";
+import { generalisedGammaLaw } from "./generalised-gamma.js";
 
 /**
  * Laws of the time that a model may have. With log T = x'b + scale e: `exponential` (e smallest extreme value, scale 1), `weibull` (the same,
- * scale free), `log-normal` (e normal), `log-logistic` (e logistic).
+ * scale free), `log-normal` (e normal), `log-logistic` (e logistic), `generalised-gamma` (a further parameter, the shape: 1 is the Weibull,
+ * 0 the log-normal law).
  */
-export const timeLaws = ["exponential", "weibull", "log-normal", "log-logistic"] as const;
+export const timeLaws = [
+  "exponential",
+  "weibull",
+  "log-normal",
+  "log-logistic",
+  "generalised-gamma",
+] as const;
 export type TimeLaw = (typeof timeLaws)[number];
-
-/** The law of e at z. */
-export interface ErrorLaw {
-  readonly logDensity: (z: number) => number;
-  /** log P(e > z), exact in both tails. */
-  readonly logUpperTail: (z: number) => number;
-  /** First and second derivative of the log density. */
-  readonly slope: (z: number) => number;
-  readonly curvature: (z: number) => number;
-  /** The z with P(e <= z) = p. */
-  readonly quantile: (p: number) => number;
-}
-
-const logRootTwoPi = Math.log(2 * Math.PI) / 2;
-
-/** From here on the tail's own expansion is exact to the last digits; further out the tail itself is too small to hold. */
-const farTail = 25;
-
-/** log P(Z > z). The expansion: 1 - 1/z^2 + 3/z^4 - 15/z^6 + ... */
-function logNormalTail(z: number): number {
-  if (z < -1) return Math.log1p(-normalUpperTail(-z));
-  if (z < farTail) return Math.log(normalUpperTail(z));
-  const over = 1 / (z * z);
-  const series = over * (-1 + over * (3 + over * (-15 + over * (105 + over * (-945 + over * 10395)))));
-  return (-z * z) / 2 - logRootTwoPi - Math.log(z) + Math.log1p(series);
-}
 
 /** log(1 + e^z) without overflow. */
 const softPlus = (z: number): number => (z > 0 ? z + Math.log1p(Math.exp(-z)) : Math.log1p(Math.exp(z)));
 const logistic = (z: number): number => (z > 0 ? 1 / (1 + Math.exp(-z)) : Math.exp(z) / (1 + Math.exp(z)));
 
-/** The law of the error of a model. */
-export function errorLawOf(law: TimeLaw): ErrorLaw {
+/** The law of the error of a model. @param shape of the generalised gamma law; the others have none */
+export function errorLawOf(law: TimeLaw, shape = 0): ErrorLaw {
+  if (law === "generalised-gamma") return generalisedGammaLaw(shape);
   if (law === "log-normal")
     return {
       logDensity: (z) => (-z * z) / 2 - logRootTwoPi,

@@ -1,5 +1,11 @@
 export type { AcceleratedColumns } from "./accelerated-columns.js";
-export { compareLaws, type LawInComparison } from "./accelerated-comparison.js";
+export {
+  type ChosenLaw,
+  type CompareLawsOptions,
+  chooseLaw,
+  compareLaws,
+  type LawInComparison,
+} from "./accelerated-comparison.js";
 export type {
   AcceleratedFit,
   AcceleratedOptions,

@@ -77,3 +77,22 @@ export function intervalsOf(columns: IntervalColumns): Intervals {
   }
   return { left, right, weights, total: weights.reduce((sum, weight) => sum + weight, 0) };
 }
+
+/** @throws ArgumentError naming the row's time of entry where the event may have come before it */
+export function checkEntries(
+  entries: ArrayLike<number>,
+  { left, right }: Pick<Intervals, "left" | "right">,
+): void {
+  checkSameLength({ name: "entries", values: entries }, { name: "left", values: left });
+  checkColumn({ name: "entries", values: entries }, "not negative");
+  for (let index = 0; index < left.length; index++) {
+    const value = entries[index]!;
+    if (value === 0 || (value <= left[index]! && value < right[index]!)) continue;
+    throw new ArgumentError({
+      argument: "entries",
+      index,
+      expected: `no later than left[${index}], which is ${left[index]}, and before right[${index}]: a row enters without the event`,
+      found: value,
+    });
+  }
+}

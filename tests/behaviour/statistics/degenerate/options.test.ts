@@ -13,7 +13,7 @@ const beside: Readonly<Record<string, Given>> = {
 };
 
 /** Parameters that take what another function returned, or anything that has the same in it: more is no fault there. */
-const mayHoldMore = ["curve", "fit", "model", "riskSets", "difference", "mean", "share"];
+const mayHoldMore = ["curve", "fit", "model", "riskSets", "difference", "mean", "share", "incidence"];
 const isResult = (name: string, parameter: ObjectParameter): boolean =>
   mayHoldMore.includes(parameter.name) ||
   (["differenceOf", "ratioOf", "shareDifference"].includes(name) && ["a", "b"].includes(parameter.name)) ||

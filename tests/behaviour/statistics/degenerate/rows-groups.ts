@@ -336,7 +336,7 @@ export const groupRows: readonly Row[] = [
       "1.level": level,
     },
     called: { "0.returned": "share.returned", "0.standardError": "share.standardError", "0.n": "share.n" },
-    outcomes: { "no-rows": ["no rows"] },
+    outcomes: { "no-rows": ["no rows", "a single time", "one row, censored", "time zero throughout"] },
   },
   {
     name: "shareDifference",

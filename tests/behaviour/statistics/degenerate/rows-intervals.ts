@@ -1,4 +1,5 @@
 import * as accelerated from "../../../../src/statistics/survival/accelerated/index.js";
+import * as visits from "../../../../src/statistics/survival/between-visits/index.js";
 import * as intervals from "../../../../src/statistics/survival/interval-censored/index.js";
 import {
   ascent,
@@ -14,6 +15,21 @@ import {
   weights,
 } from "./columns.js";
 import { drawsOption, level, pick, type Row, seedOption, shareOption } from "./row.js";
+
+const ofFit = (path: string): string[] =>
+  [
+    "robustCovariance",
+    "robustWald",
+    "oddsRatios",
+    "hazardRatios",
+    "logScale",
+    "logScaleStandardError",
+    "shape",
+    "shapeStandardError",
+  ].map((name) => `${path}.${name}`);
+
+/** The generalised gamma law has a table of its own (generalised-gamma.test.ts). */
+const fourLaws = ["exponential", "weibull", "log-normal", "log-logistic"] as const;
 
 export const intervalRows: readonly Row[] = [
   {
@@ -100,7 +116,7 @@ export const intervalRows: readonly Row[] = [
     optional: { ...weights, ...persons },
     columns: { ...ends, ...covariateColumns, ...weightColumn, ...personColumn },
     numbers: { "1.level": level, ...ascent },
-    nulls: ["robustCovariance", "robustWald", "oddsRatios", "hazardRatios"],
+    nulls: ["robustCovariance", "robustWald", "oddsRatios", "hazardRatios", "shape", "shapeStandardError"],
     outcomes: {
       "no-rows": ["no rows", "all weights zero"],
       "no-variance + scale-to-zero": [
@@ -121,7 +137,7 @@ export const intervalRows: readonly Row[] = [
     name: "compareLaws",
     of: accelerated.compareLaws,
     subjects: ["times", "covariates", "weights", "persons"],
-    given: ({ records }) => [{ ...looked(records), covariates: covariates(records) }, {}],
+    given: ({ records }) => [{ ...looked(records), covariates: covariates(records) }, { laws: fourLaws }],
     optional: { ...weights, ...persons },
     columns: { ...ends, ...covariateColumns, ...weightColumn, ...personColumn },
     numbers: { "1.level": level },
@@ -133,6 +149,8 @@ export const intervalRows: readonly Row[] = [
       "[].fit.hazardRatios",
       "[].fit.logScale",
       "[].fit.logScaleStandardError",
+      "[].fit.shape",
+      "[].fit.shapeStandardError",
     ],
     outcomes: {
       "no-rows": ["no rows", "all weights zero"],
@@ -165,5 +183,140 @@ export const intervalRows: readonly Row[] = [
       "monotone-likelihood": ["two rows", "time zero throughout"],
       "no-events": ["all censored", "one row, censored"],
     },
+  },
+  {
+    name: "chooseLaw",
+    of: accelerated.chooseLaw,
+    subjects: ["times", "covariates", "weights", "persons"],
+    given: ({ records }) => [
+      { ...looked(records), covariates: covariates(records) },
+      { laws: ["log-normal", "weibull"] },
+    ],
+    optional: { ...weights, ...persons },
+    columns: { ...ends, ...covariateColumns, ...weightColumn, ...personColumn },
+    numbers: { "1.level": level },
+    nulls: ["compared[].aicDifference", ...ofFit("chosen"), ...ofFit("compared[].fit")],
+    outcomes: {
+      "no-rows": ["no rows", "all weights zero"],
+      "no-events": ["all censored", "one row, censored"],
+      "no-variance + scale-to-zero": [
+        "one row",
+        "all rows alike",
+        "a single time",
+        "everybody has the event at one time",
+      ],
+      "collinear + monotone-likelihood": ["two rows"],
+      "monotone-likelihood": ["time zero throughout"],
+      collinear: ["constant covariate", "collinear covariates"],
+      "no-variance + too-few-rows": ["one person only"],
+      "too-few-rows": ["two persons only"],
+    },
+  },
+  {
+    name: "incidenceBetweenVisits",
+    of: visits.incidenceBetweenVisits,
+    subjects: ["times", "groups", "weights", "persons"],
+    given: ({ records }) => [
+      { ...looked(records), groups: pick(records, "group") },
+      { times: [5], laws: ["log-normal", "weibull"] },
+    ],
+    optional: { ...weights, ...persons },
+    columns: { ...ends, "0.groups": "code", ...weightColumn, ...personColumn },
+    mayBeLeftOut: ["0.groups"],
+    numbers: { "1.level": level },
+    nulls: [
+      "models[].law",
+      "models[].compared[].aicDifference",
+      ...ofFit("models[].fits[]"),
+      ...ofFit("models[].compared[].fit"),
+    ],
+    outcomes: {
+      "monotone-likelihood": [
+        "a group without an event",
+        "one group censored before the other's events",
+        "time zero throughout",
+        "two rows",
+        "values alike within each group",
+      ],
+      "no-variance + scale-to-zero": [
+        "a single time",
+        "all rows alike",
+        "everybody has the event at one time",
+        "one row",
+      ],
+      "no-events": ["all censored", "one row, censored"],
+      "beyond-follow-up": ["all events at one time", "the common incidence passes 1"],
+      "no-rows": ["all weights zero", "no rows"],
+      "no-covariates": ["one group only"],
+      "no-variance + too-few-rows": ["one person only"],
+      "no-variance": ["times in a huge unit"],
+      "too-few-rows": ["two persons only"],
+    },
+  },
+  {
+    name: "intervalIncidence",
+    of: visits.intervalIncidence,
+    subjects: ["times", "weights"],
+    given: ({ records }) => [looked(records), {}],
+    optional: weights,
+    columns: { ...ends, ...weightColumn },
+    nulls: ["ends[].to[]", "open.to[]"],
+    outcomes: { "no-rows": ["all weights zero", "no rows"] },
+  },
+  {
+    name: "incidenceBounds",
+    of: visits.incidenceBounds,
+    subjects: ["times"],
+    given: ({ records, at }) => [visits.intervalIncidence(looked(records)), { end: 1, times: [0, at] }],
+    columns: { "1.times": "not negative" },
+    ofAnyLength: ["1.times"],
+    onePoint: ["[]"],
+    outcomes: { "no-rows": ["no rows"] },
+  },
+  {
+    name: "gapWidths",
+    of: visits.gapWidths,
+    subjects: ["times", "groups"],
+    given: ({ records }) => [{ ...looked(records), groups: pick(records, "group") }, {}],
+    columns: { ...ends, "0.groups": "code" },
+    mayBeLeftOut: ["0.groups"],
+    nulls: ["wideShare", "lowerQuartile", "median", "upperQuartile", "largest", "meanWide"].flatMap(
+      (name) => [name, `groups[].${name}`],
+    ),
+    outcomes: {
+      "no-variance": [
+        "a group number passed over",
+        "a group of one row",
+        "a single time",
+        "all events at one time",
+        "every column that may be left out",
+        "everybody has the event at one time",
+        "nobody censored",
+        "nothing wrong",
+        "one group after the other",
+        "the common incidence passes 1",
+        "ties everywhere",
+        "time zero throughout",
+        "times in a huge unit",
+        "two rows",
+        "values alike within each group",
+      ],
+      "one-group": [
+        "a group without an event",
+        "all rows alike",
+        "one group censored before the other's events",
+        "one group only",
+        "one row",
+      ],
+      "no-rows": ["all censored", "no rows", "one row, censored"],
+    },
+  },
+  {
+    name: "threeReadings",
+    of: visits.threeReadings,
+    subjects: ["times"],
+    given: ({ records }) => [looked(records)],
+    columns: { ...ends },
+    outcomes: {},
   },
 ];
