@@ -1,7 +1,14 @@
 import { defineConfig } from "vitest/config";
+import { runOnBuild } from "./run-on-build.js";
 
-/** Files that put another module in the place of one that the code imports: each needs modules of its own. */
-const apart = ["tests/behaviour/cli/writing/{killed,not-ours}.test.ts"];
+/**
+ * Files that need modules of their own: they put another module in the place of one that the code imports, or draw the
+ * same picture twice.
+ */
+const apart = [
+  "tests/behaviour/cli/writing/{killed,not-ours}.test.ts",
+  "tests/behaviour/report-render/png.test.ts",
+];
 
 const shared = {
   root: new URL("..", import.meta.url).pathname,
@@ -18,9 +25,11 @@ export default defineConfig({
     coverage: { provider: "v8", include: ["src/**/*.ts"], reporter: ["text-summary"] },
     projects: [
       {
+        plugins: process.env.TESTS_RUN_ON === "build" ? [runOnBuild] : [],
         test: {
           ...shared,
           name: "together",
+          setupFiles: [...shared.setupFiles, "tests/draw-pictures-once.ts"],
           include: ["tests/**/*.test.ts"],
           exclude: apart,
           pool: "forks",
