@@ -1,4 +1,5 @@
 import { defineConfig } from "vitest/config";
+import { BaseSequencer, type TestSpecification } from "vitest/node";
 import { runOnBuild } from "./run-on-build.js";
 
 /**
@@ -9,6 +10,15 @@ const apart = [
   "tests/behaviour/cli/writing/{killed,not-ours}.test.ts",
   "tests/behaviour/report-render/png.test.ts",
 ];
+
+/** Files apart come first: between the others each would end a process, and the next file would load everything again. */
+class ApartFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const sorted = await super.sort(files);
+    const isApart = ({ project }: TestSpecification) => project.name === "apart";
+    return [...sorted.filter(isApart), ...sorted.filter((file) => !isApart(file))];
+  }
+}
 
 const shared = {
   root: new URL("..", import.meta.url).pathname,
@@ -22,6 +32,7 @@ const shared = {
 export default defineConfig({
   test: {
     maxWorkers: "100%",
+    sequence: { sequencer: ApartFirst },
     coverage: { provider: "v8", include: ["src/**/*.ts"], reporter: ["text-summary"] },
     projects: [
       {
