@@ -45,6 +45,7 @@ export default defineConfig({
           exclude: apart,
           pool: "forks",
           isolate: false,
+          server: { deps: { external: [/\/dist\//] } },
         },
       },
       { test: { ...shared, name: "apart", include: apart, pool: "forks" } },
