@@ -5,6 +5,8 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, relative } from "node:path";
 
+// coverage is told by the lines of the source
+const measuresCoverage = process.argv.some((word) => word.startsWith("--coverage"));
 const folder = mkdtempSync(join(tmpdir(), "pulley-outcomes-test-"));
 const outcome = join(folder, "outcome.json");
 const ran = spawnSync(
@@ -19,7 +21,10 @@ const ran = spawnSync(
     `--outputFile.json=${outcome}`,
     ...process.argv.slice(2),
   ],
-  { stdio: "inherit", env: { ...process.env, NO_COLOR: "1" } },
+  {
+    stdio: "inherit",
+    env: { ...process.env, NO_COLOR: "1", TESTS_RUN_ON: measuresCoverage ? "source" : "build" },
+  },
 );
 
 const kinds = ["behaviour", "reference", "property"];

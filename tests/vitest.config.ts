@@ -1,7 +1,24 @@
 import { defineConfig } from "vitest/config";
+import { BaseSequencer, type TestSpecification } from "vitest/node";
+import { runOnBuild } from "./run-on-build.js";
 
-/** Files that put another module in the place of one that the code imports: each needs modules of its own. */
-const apart = ["tests/behaviour/cli/writing/{killed,not-ours}.test.ts"];
+/**
+ * Files that need modules of their own: they put another module in the place of one that the code imports, or draw the
+ * same picture twice.
+ */
+const apart = [
+  "tests/behaviour/cli/writing/{killed,not-ours}.test.ts",
+  "tests/behaviour/report-render/png.test.ts",
+];
+
+/** Files apart come first: between the others each would end a process, and the next file would load everything again. */
+class ApartFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const sorted = await super.sort(files);
+    const isApart = ({ project }: TestSpecification) => project.name === "apart";
+    return [...sorted.filter(isApart), ...sorted.filter((file) => !isApart(file))];
+  }
+}
 
 const shared = {
   root: new URL("..", import.meta.url).pathname,
@@ -15,16 +32,20 @@ const shared = {
 export default defineConfig({
   test: {
     maxWorkers: "100%",
+    sequence: { sequencer: ApartFirst },
     coverage: { provider: "v8", include: ["src/**/*.ts"], reporter: ["text-summary"] },
     projects: [
       {
+        plugins: process.env.TESTS_RUN_ON === "build" ? [runOnBuild] : [],
         test: {
           ...shared,
           name: "together",
+          setupFiles: [...shared.setupFiles, "tests/draw-pictures-once.ts"],
           include: ["tests/**/*.test.ts"],
           exclude: apart,
           pool: "forks",
           isolate: false,
+          server: { deps: { external: [/\/dist\//] } },
         },
       },
       { test: { ...shared, name: "apart", include: apart, pool: "forks" } },

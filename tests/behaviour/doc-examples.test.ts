@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { testedModule } from "../tested-module.js";
 import { sourceFiles } from "./source-tree.js";
 
 /*
@@ -49,16 +50,13 @@ function claimsOf(text: string): readonly Claim[] {
   return claims;
 }
 
-const loaded = (path: string): Promise<Record<string, unknown>> =>
-  import(/* @vite-ignore */ `../../src/${path}`);
-
 /** What an example may use: what its own file exports, then what the entrances of the layers do. */
 const entrances = sourceFiles.map(({ path }) => path).filter((path) => /^\w+\/(\w+\/)*index\.ts$/.test(path));
 async function namesFor(path: string): Promise<Readonly<Record<string, unknown>>> {
   const shared = await Promise.all(
-    entrances.filter((entrance) => !entrance.startsWith("maintenance/")).map(loaded),
+    entrances.filter((entrance) => !entrance.startsWith("maintenance/")).map(testedModule),
   );
-  return Object.assign({}, ...shared, await loaded(path), { sqrt: Math.sqrt });
+  return Object.assign({}, ...shared, await testedModule(path), { sqrt: Math.sqrt });
 }
 
 const run = (code: string, names: Readonly<Record<string, unknown>>): unknown =>

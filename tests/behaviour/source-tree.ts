@@ -30,13 +30,14 @@ export const sourceFiles: readonly SourceFile[] = readdirSync(source, { recursiv
   .map((path) => parsed(path, readFileSync(`${source}${path}`, "utf8")));
 
 /** Every node of a tree, top to bottom: comments are none. */
-export function* nodesOf(node: ts.Node): Generator<ts.Node> {
-  yield node;
-  const children: ts.Node[] = [];
-  ts.forEachChild(node, (child) => {
-    children.push(child);
-  });
-  for (const child of children) yield* nodesOf(child);
+export function nodesOf(node: ts.Node): readonly ts.Node[] {
+  const nodes: ts.Node[] = [];
+  const take = (each: ts.Node): void => {
+    nodes.push(each);
+    ts.forEachChild(each, take);
+  };
+  take(node);
+  return nodes;
 }
 
 export function importsOf({ tree }: SourceFile): readonly Import[] {

@@ -2,6 +2,7 @@ import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { temporaryFolder } from "../../temporary-folders.js";
+import { testedModule } from "../../tested-module.js";
 
 /** The built command, for tests of what a process of its own does; `npm test` builds it first. */
 export const main = fileURLToPath(new URL("../../../dist/cli/main.js", import.meta.url));
@@ -27,7 +28,7 @@ export async function command(folder: string, ...words: readonly string[]): Prom
     process.exitCode = undefined;
     process.chdir(folder);
     runs += 1;
-    await import(/* @vite-ignore */ `../../../src/cli/main.js?run=${runs}`);
+    await testedModule(`cli/main.ts?run=${runs}`);
     return { code: process.exitCode ?? 0, stdout: out.text(), stderr: error.text() };
   } finally {
     out.stop();

@@ -6,6 +6,7 @@ import { sheetOf } from "../ingest/sheets.js";
 import { committed, copyWith, openKey, otherKey, reading, rowsOf } from "./cohorts.js";
 
 const { plan, read } = committed("three-sites");
+const asUsual = copyWith(read);
 const linkedTables = ["injuries", "treatments", "imaging", "visits", "sites"] as const;
 
 /** A small cohort with what should not leave, invented. */
@@ -107,7 +108,7 @@ describe("what a copy holds", () => {
 
 describe("the key", () => {
   it("gives the same bytes each time, and other names with another key", () => {
-    const [one, same, other] = [copyWith(read), copyWith(read), copyWith(read, {}, otherKey)];
+    const [one, same, other] = [asUsual, copyWith(read), copyWith(read, {}, otherKey)];
     expect(same).toEqual({ ...one, siteName: expect.any(Function) });
     const ids = (copy: typeof one) => new Set(rowsOf(copy, "injuries").map(({ injury_id }) => injury_id));
     for (const id of ids(other)) expect(ids(one).has(id)).toBe(false);
@@ -194,7 +195,7 @@ describe("the rules of the columns", () => {
 
 describe("rare combinations", () => {
   it("are listed by their rows in the copy", () => {
-    const { combinations } = copyWith(read).disclosure;
+    const { combinations } = asUsual.disclosure;
     expect(combinations.rare_rows.length).toBeGreaterThan(200);
     expect(Math.min(...combinations.rare_rows.map(({ row }) => row))).toBeGreaterThanOrEqual(2);
     const rows = combinations.in_copy.reduce((sum, sizes) => sum + sizes.rows, 0);
@@ -256,5 +257,5 @@ it("a name depends on its key by HMAC-SHA-256", async () => {
   ]);
   const signed = await crypto.subtle.sign("HMAC", secret, new TextEncoder().encode('["site","site-a"]'));
   const digits = Buffer.from(signed).toString("hex").slice(0, 24);
-  expect(copyWith(read).siteName("site-a")).toBe(`s${digits}`);
+  expect(asUsual.siteName("site-a")).toBe(`s${digits}`);
 });

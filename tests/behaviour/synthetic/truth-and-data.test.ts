@@ -49,7 +49,7 @@ const strata = Float64Array.from(compared, ({ grade }) => ["1", "2", "3", "4a", 
 const { times, events, causes } = toColumns(compared);
 
 describe("20,000 drawn injuries, derived and analysed, against the truth of their scenario", () => {
-  const truth = trueEffects(scenario, { draws: 60_000 });
+  const truth = trueEffects(scenario, { draws: 30_000 });
 
   it("gives a record for each injury", () => {
     expect(excluded).toEqual([]);

@@ -215,7 +215,7 @@ describe("bands", () => {
           hallWellnerCritical(inner, { level: 0.9 }) < hallWellnerCritical(inner)
         );
       }),
-      { ...settings, numRuns: 25 },
+      { ...settings, numRuns: 12 },
     );
   });
 

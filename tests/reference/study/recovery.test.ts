@@ -16,7 +16,7 @@ import { drawCohort, readScenario, type Truth } from "../../../src/synthetic/ind
 const folder = new URL("../../../synthetic-data/registry/", import.meta.url);
 const text = (name: string) => readFileSync(new URL(name, folder), "utf8");
 const truth: Truth = JSON.parse(text("truth.json"));
-const replicates = 200;
+const replicates = 120;
 
 const scenario = readScenario("scenario.yaml", text("scenario.yaml"));
 const plan = readPlan("study.yaml", text("study.yaml"));
@@ -95,7 +95,7 @@ describe(`the synthetic registry, ${replicates} draws`, () => {
   /** A mean of many draws lies within 3.5 of its Monte Carlo errors of the truth, but for 1 in 2,000 such checks. */
   const within = ({ bias, monteCarloError }: Recovery) =>
     expect(Math.abs(bias)).toBeLessThan(3.5 * monteCarloError);
-  /** 95 % of 200, give or take 3.3 binomial standard errors. */
+  /** 95 % of the draws, give or take 3.3 binomial standard errors. */
   const covers = ({ coverage }: Recovery) => {
     expect(coverage).toBeGreaterThan(0.95 - 3.3 * Math.sqrt((0.95 * 0.05) / replicates));
     expect(coverage).toBeLessThanOrEqual(1);

@@ -1,5 +1,6 @@
 import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { testedModule } from "../../../tested-module.js";
 
 const statistics = fileURLToPath(new URL("../../../../src/statistics/", import.meta.url));
 
@@ -22,10 +23,7 @@ export interface Exported {
 export async function exported(): Promise<readonly Exported[]> {
   const found = new Map<unknown, Exported>();
   for (const index of indexes) {
-    const module: Record<string, unknown> = await import(
-      /* @vite-ignore */ `../../../../src/statistics/${index.replace(/\.ts$/, ".js")}`
-    );
-    for (const [name, of] of Object.entries(module))
+    for (const [name, of] of Object.entries(await testedModule(`statistics/${index}`)))
       if (typeof of === "function" && !found.has(of)) found.set(of, { name, index, of });
   }
   return [...found.values()];
