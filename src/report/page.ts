@@ -3,6 +3,7 @@ import { peopleOf } from "../words/phrases.js";
 import { clockWords, milestoneWords } from "../words/terms.js";
 import type { ReportContext, Section } from "./context.js";
 import { type PageParts, pageOf } from "./layout/shell.js";
+import { afterSection } from "./sections/after.js";
 import { answerSection } from "./sections/answer.js";
 import { careSection } from "./sections/care.js";
 import { cautionsSection } from "./sections/cautions.js";
@@ -30,6 +31,7 @@ export function sectionsOf(context: ReportContext): readonly Section[] {
     followUpSection(context),
     missingSection(context),
     curvesSection(context),
+    afterSection(context),
     effectsSection(context),
     distancesSection(context),
     queriesSection(context),

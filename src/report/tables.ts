@@ -3,6 +3,7 @@ import type { Results } from "../study/results.js";
 import { cautionLine, syntheticLine } from "../words/cautions.js";
 import { smallCellWords } from "../words/small-cells.js";
 import type { ReportFile } from "./report-file.js";
+import { afterTables } from "./tables/after.js";
 import { cohortTable } from "./tables/cohort.js";
 import { comparisonTables } from "./tables/comparisons.js";
 import { curveTables } from "./tables/curves.js";
@@ -21,6 +22,7 @@ export function tableFiles(results: Results): ReportFile[] {
     cohortTable(results),
     ...curveTables(results),
     ...withinTables(results),
+    ...afterTables(results),
     ...comparisonTables(results),
     ...distanceTables(results),
     ...missingTables(results),

@@ -2,6 +2,7 @@ import { deriveCohort } from "../cohort/derive.js";
 import { linkTables } from "../cohort/link.js";
 import type { ReadCohort } from "../schema/cohort-tables.js";
 import { accountOf, queryGroupsOf } from "./account.js";
+import { afterReturnOf } from "./after-return.js";
 import { answersOf } from "./answers-of.js";
 import { cohortTable } from "./cohort-table.js";
 import { curveFamily } from "./curves.js";
@@ -59,6 +60,7 @@ export function answer(
       ...standardisedFamilies(pairs, { ...specification, entry: groups.entry }),
     ],
     within: withinOf(groups, specification),
+    after_return: afterReturnOf({ all, compared: groups }, specification),
     tests: [...testsOfGrades(grades, { seed }), ...testsOfComparison(groups, { pairs, comparison })],
     effects: effectsOf(pairs, specification),
     distances: read.tables.imaging.length === 0 ? null : distancesOf(groups, specification),

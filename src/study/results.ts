@@ -3,12 +3,14 @@ import { exclusionCodes } from "../cohort/record.js";
 import { queryCodes } from "../schema/data-query.js";
 import { effectMethods, effectUnits, measureKeys } from "./measures/index.js";
 import { planSchema } from "./plan.js";
+import { afterReturn } from "./results-after.js";
 import { cohort } from "./results-cohort.js";
 import { curveFamily } from "./results-curves.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
 import { count, estimate, leftOutReasons, maybe, reason, whole } from "./results-parts.js";
 import { within } from "./results-within.js";
 
+export type { AfterReturnGroup } from "./results-after.js";
 export type { CohortCell, CohortRow } from "./results-cohort.js";
 export type { CurveFamily, CurvePoint, CurveResult, OtherEnd } from "./results-curves.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
@@ -212,6 +214,7 @@ export const resultsSchema = z
     within: within
       .nullable()
       .describe("null where the study asks for no such field, compares by it, or leaves small cells out"),
+    after_return: afterReturn.nullable().describe("null where small cells are left out"),
     tests: z.array(test),
     effects: z.array(effect),
     distances: distances.nullable().describe("null when the study has no imaging"),

@@ -56,7 +56,7 @@ export const reportingItems: readonly ReportingItem[] = [
     answeredIn: ["cohort", "follow-up", "missing"],
     byYou: null,
   },
-  { item: "Outcome events over time", answeredIn: ["curves"], byYou: null },
+  { item: "Outcome events over time", answeredIn: ["curves", "after"], byYou: null },
   {
     item: "Crude and adjusted results with intervals; absolute and relative",
     answeredIn: ["effects"],

@@ -7,6 +7,7 @@ export const sectionTitles = {
   "follow-up": "Follow-up",
   missing: "Missing values and loss to follow-up",
   curves: "Return to climbing over time",
+  after: "After the return",
   effects: "Differences between the groups",
   distances: "Tendon-phalanx distances",
   queries: "Data queries",

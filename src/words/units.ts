@@ -11,6 +11,7 @@ export type Unit =
   | "days"
   | "weeks"
   | "ratio"
+  | "rate"
   | "mm"
   | "standardised";
 
@@ -33,6 +34,7 @@ const units: Readonly<Record<Unit, UnitWords>> = {
   days: { after: [" days", " day"], decimals: 1, shift: 0, none: 0 },
   weeks: { after: [" weeks", " week"], decimals: 1, shift: 0, none: null },
   ratio: { after: ["", ""], decimals: 2, shift: 0, none: 1 },
+  rate: { after: ["", ""], decimals: 1, shift: 0, none: null },
   mm: { after: [" mm", " mm"], decimals: 2, shift: 0, none: 0 },
   standardised: { after: ["", ""], decimals: 2, shift: 0, none: null },
 };

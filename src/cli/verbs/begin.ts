@@ -105,12 +105,23 @@ question:
   entry: clock                  # at risk from day 0, or only from the first visit on: first_visit
   inexact_dates: midpoint       # for a return known to the week, the month or between visits: midpoint, latest, earliest
   competing_ends: [gave_up, new_rupture, died]   # also: surgery
+  share_back: of_everyone       # whoever came to a competing end is not back; if_no_competing_end supposes there were none
+
+# who:                          # only these injuries; all where this is left out
+#   grades: ["2", "3"]
+#   pulleys: [A2, A4]
+#   extents: [complete]         # strain, partial, complete: of the most severely injured pulley
+#   fingers: [ring, middle]
+#   age: { from: 18, to: 60 }
+#   first_visit_within_days: 28
+#   sites: [site-a]
 
 compare:
   by: first_treatment           # or ${groupFields.join(", ")}
   groups: [ring, tape]
   reference: tape
   adjust_for: [grade]           # also: ${[...groupFields.slice(1), numberFields[0]].join(", ")}, ...
+  within: grade                 # the groups side by side within each grade, or another field; null for none
   smallest_group: 5             # a stratum with fewer in either group does not enter adjusted differences
 
 horizon_weeks: 26

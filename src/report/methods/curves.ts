@@ -20,7 +20,7 @@ const varianceName = ({ question }: Plan, competing: boolean): string =>
     : "Greenwood\u2019s variance";
 
 /** How curves, times and follow-up were estimated. */
-export function curveMethods({ curves, follow_up, plan, tests }: Results): string[] {
+export function curveMethods({ after_return, curves, follow_up, plan, tests }: Results): string[] {
   const all = curves.flatMap((family) => family.curves);
   const clustered = all.some(({ persons, n }) => n !== persons);
   const competing = follow_up.competing.some(({ n }) => isSome(n));
@@ -37,6 +37,11 @@ export function curveMethods({ curves, follow_up, plan, tests }: Results): strin
           `Share that came to each other end: cumulative incidence (${sources.competing}), its interval on the log-log scale of that share${clustered ? "; where a person has several injuries in the groups shown, with the infinitesimal jackknife summed within persons" : ""}.`,
         ]
       : []),
+    ...(after_return === null
+      ? []
+      : [
+          `What came after the return: shares in the states not yet back, back, ruptured again and ended otherwise by the Aalen-Johansen estimator (${sources.states}), limits by the score method at the effective sample size; new ruptures per person-time with exact limits of a count (${sources.rate}), widened by the variance between people (${sources.clusteredRate}); complications with exact limits of a proportion (${sources.exactShare}). Of a new rupture and a return on one day the return comes first.`,
+        ]),
     `Median follow-up: the product-limit median with the roles of return and censoring exchanged (${sources.followUp}). Completeness of follow-up: observed over possible time (${sources.completeness}). Heaping of rounded dates: ${sources.heaping}.`,
     ...(tests.some(({ method }) => method === "log_rank_trend")
       ? [`Trend over grades: log-rank test with the scores 1 to 5 (${sources.trend}).`]

@@ -1,4 +1,5 @@
 import type { Results } from "../../study/results.js";
+import { afterSentences } from "./after.js";
 import { differenceSentences } from "./differences.js";
 import { halfBackSentences } from "./half-back.js";
 import { limitSentences } from "./limits-of-data.js";
@@ -27,6 +28,7 @@ export function plainWords(results: Results): readonly (readonly string[])[] {
     ...(isAdjusted(results)
       ? [differenceSentences(results), asTheyAre(shareSentences(results))]
       : [shareSentences(results), differenceSentences(results)]),
+    afterSentences(results),
     [...halfBackSentences(results), ...endSentences(results)],
     limitSentences(results),
   ].filter((paragraph) => paragraph.length > 0);

@@ -17,6 +17,7 @@ import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
 import { caution, heading } from "../layout/blocks.js";
 import { figuresOfKind } from "../layout/figure.js";
+import { shareCell } from "../layout/share-cell.js";
 import { type Column, noteOf, type Row, table } from "../layout/table.js";
 import { usualWindows } from "./usual-windows.js";
 
@@ -118,9 +119,7 @@ const endAt = (
 function shareWords(estimate: Estimate | undefined, { coarse }: CurveResult): Safe | string {
   if (estimate?.reason === "no-events") return "none";
   if (estimate === undefined) return coarse === true ? reasonWords("small-cell") : "none";
-  if (estimate.value === null) return reasonWords(estimate.reason);
-  const interval = intervalWords(estimate, "share");
-  return html`${share(estimate.value)}${interval === "" ? null : html`<br><small>[${interval}]</small>`}`;
+  return shareCell(estimate);
 }
 
 function times(curves: readonly CurveResult[], { name, context }: Around): Safe {

@@ -47,6 +47,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
     curves: families,
     // beside the curves of the groups they would tell of the few who are in neither
     within: null,
+    after_return: null,
     tests: testsWithout(results.tests, counting),
     effects: effectsWithout(results.effects, { curves: families, counting }),
     distances: distances === null ? null : distancesWithout(distances, counting),
@@ -57,6 +58,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
       found: null,
       left_out: [
         ...gone,
+        ...(results.after_return === null ? [] : ["what came after the return"]),
         ...(results.within === null ? [] : ["groups within each value of a field"]),
         ...(results.curves.some(({ curves }) => curves.some(({ other_ends }) => other_ends.length > 0))
           ? ["shares that gave up or came to another end"]

@@ -279,6 +279,35 @@ function effects(): EffectResult[] {
   ];
 }
 
+function afterReturn(): Results["after_return"] {
+  const group = (family: "all" | "compared", label: string, n: number, ruptured: number) => ({
+    family,
+    label,
+    n,
+    returned: n - 8,
+    ruptured_again: ruptured,
+    operated: 1,
+    person_months: n * 3.5,
+    rate: found((100 * ruptured) / (n * 3.5), 0.12, 4.3),
+    landmarks: weeks.map((week) => ({
+      week,
+      day: week * 7,
+      back_and_well: found(0.5, 0.3, 0.7),
+      ruptured_again: week > 20 ? missing("beyond-follow-up") : found(0.02, 0.01, 0.1),
+    })),
+    level: { below: 3, same: 5, above: 2, not_recorded: n - 18 },
+    complications: { asked: n - 2, found: 1, share: found(1 / (n - 2), 0.001, 0.2) },
+  });
+  return {
+    groups: [
+      group("all", "all injuries", 61, 2),
+      group("compared", "ring", 24, 2),
+      group("compared", "tape", 31, 0),
+    ],
+    order_not_recorded: 1,
+  };
+}
+
 function withinGrades(): Results["within"] {
   const cell = (label: string, n: number, returned: Estimate) => ({
     label,
@@ -528,6 +557,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
       { family: "compared", entry: "treatment", held_equal: [], strata_used: [], curves: compared },
     ],
     within: withinGrades(),
+    after_return: afterReturn(),
     tests: [
       {
         id: "log_rank:grade",

@@ -33,6 +33,8 @@ describe("the folder of a report", () => {
         "number-at-risk",
         "within",
         "within-differences",
+        "after-return",
+        "after-return-landmarks",
         "effects",
         "effects-left-out",
         "tests",

@@ -53,7 +53,7 @@ describe("the page can be found one's way in", () => {
     const listed = all(/href="#([^"]+)"/g, /<nav[\s\S]*?<\/nav>/.exec(page)?.[0]);
     expect(listed).toEqual(all(/<section id="([^"]+)"/g));
     expect(listed.slice(0, 4)).toEqual(["answer", "care", "counted", "cohort"]);
-    expect(listed).toHaveLength(14);
+    expect(listed).toHaveLength(15);
   });
 
   it("every table has a caption and heads with a scope; every row has a head", () => {
@@ -264,6 +264,7 @@ it("methods speak of what was run only", async () => {
     inputOf({
       effects: [],
       tests: [],
+      after_return: null,
       distances: null,
       warnings: [],
       follow_up: { ...results.follow_up, competing: [], known: [{ code: "day", n: 61 }] },

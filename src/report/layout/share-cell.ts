@@ -1,0 +1,12 @@
+import type { Estimate } from "../../study/results.js";
+import { intervalWords } from "../../words/estimates.js";
+import { share } from "../../words/numbers.js";
+import { reasonWords } from "../../words/reasons.js";
+import { html, type Safe } from "../escape.js";
+
+/** A share with its interval beneath it, or the reason why there is none. */
+export function shareCell(estimate: Estimate): Safe | string {
+  if (estimate.value === null) return reasonWords(estimate.reason);
+  const interval = intervalWords(estimate, "share");
+  return html`${share(estimate.value)}${interval === "" ? null : html`<br><small>[${interval}]</small>`}`;
+}

@@ -1,0 +1,118 @@
+import { complicationAfter } from "../cohort/complications.js";
+import type { OutcomeRecord } from "../cohort/record.js";
+import { returnStates, statesOf } from "../cohort/return-states.js";
+import { timeAfterReturn } from "../cohort/time-after-return.js";
+import { proportionInterval } from "../statistics/proportions/index.js";
+import { clusteredRate, eventRate } from "../statistics/rates/index.js";
+import { type StateProbabilities, stateAt, stateProbabilities } from "../statistics/states/index.js";
+import { estimateOf, missing } from "./estimates.js";
+import type { ExactResults } from "./exact-results.js";
+import type { Group, Grouping } from "./groups.js";
+import type { Estimate } from "./results-parts.js";
+import type { Specification } from "./specification.js";
+
+type AfterReturn = NonNullable<ExactResults["after_return"]>;
+type OfGroup = AfterReturn["groups"][number];
+type Asked = Pick<Specification, "landmarks" | "level">;
+
+/** Mean length of a month, days. */
+const daysOfMonth = 365.25 / 12;
+/** Person-months for which a rate is told. */
+const per = 100;
+
+const back = returnStates.indexOf("back");
+const rupturedAgain = returnStates.indexOf("ruptured_again");
+/** States that nobody leaves. */
+const final = returnStates.flatMap((state, number) =>
+  state === "not_yet" || state === "back" ? [] : [number],
+);
+
+/** What came after the return, for everybody and for each compared group: a return that did not last is no success. */
+export function afterReturnOf(
+  { all, compared }: Readonly<Record<"all" | "compared", Grouping>>,
+  asked: Asked,
+): AfterReturn {
+  const records = all.groups.flatMap((group) => group.records);
+  return {
+    groups: [
+      ...all.groups.map((group) => ({ family: "all" as const, ...ofGroup(group, asked) })),
+      ...compared.groups.map((group) => ({ family: "compared" as const, ...ofGroup(group, asked) })),
+    ],
+    order_not_recorded: records.filter(({ ruptureWithinReturn }) => ruptureWithinReturn).length,
+  };
+}
+
+function ofGroup(
+  { label, records, columns: { timeToEvent: columns } }: Group,
+  { landmarks, level }: Asked,
+): Omit<OfGroup, "family"> {
+  const { newRuptures, daysToRupture, surgeries, clusters } = timeAfterReturn(records);
+  const personMonths = daysToRupture.map((days) => days / daysOfMonth);
+  const counts = { events: sumOf(newRuptures), personTime: sumOf(personMonths) };
+  const rate =
+    columns.clusters === undefined
+      ? eventRate(counts, { level })
+      : clusteredRate({ events: newRuptures, personTimes: personMonths, clusters }, { level });
+  const states = stateProbabilities(statesOf(records), { absorbing: final, level });
+  const scaled = (value: number | null) => (value === null ? null : per * value);
+  return {
+    label,
+    n: records.length,
+    returned: newRuptures.length,
+    ruptured_again: counts.events,
+    operated: sumOf(surgeries),
+    person_months: counts.personTime,
+    rate: estimateOf({
+      value: scaled(rate.estimate),
+      lower: scaled(rate.lower),
+      upper: scaled(rate.upper),
+      reason: rate.reason,
+    }),
+    landmarks: landmarks.map(({ week, day }) => ({
+      week,
+      day,
+      back_and_well: shareIn(states, { day, state: back }),
+      ruptured_again: shareIn(states, { day, state: rupturedAgain }),
+    })),
+    level: levelsOf(records),
+    complications: complicationsIn(records, level),
+  };
+}
+
+const sumOf = (values: ArrayLike<number>): number =>
+  Array.from(values).reduce((sum, value) => sum + value, 0);
+
+/** A share in a state, unless nobody is followed after the return: whether it lasted is then not known. */
+function shareIn(
+  states: StateProbabilities,
+  { day, state }: { readonly day: number; readonly state: number },
+): Estimate {
+  const { share, lower, upper, reason, limitsReason, notFollowed } = stateAt(states, { time: day, state });
+  if (notFollowed.includes(back)) return missing("beyond-follow-up");
+  return estimateOf({ value: share, lower, upper, reason: reason ?? limitsReason });
+}
+
+function levelsOf(records: readonly OutcomeRecord[]): OfGroup["level"] {
+  const levels = records.flatMap(({ after }) => (after === null ? [] : [after.level]));
+  const count = (wanted: (typeof levels)[number]) => levels.filter((level) => level === wanted).length;
+  return { below: count("below"), same: count("same"), above: count("above"), not_recorded: count(null) };
+}
+
+/** Complications first found after the first treatment began, among those who were asked after it. */
+function complicationsIn(records: readonly OutcomeRecord[], level: number): OfGroup["complications"] {
+  const answers = records
+    .flatMap((record) =>
+      record.firstTreatmentDay === null ? [] : [complicationAfter(record, record.firstTreatmentDay)],
+    )
+    .filter((answer) => answer !== null);
+  const found = answers.filter((answer) => answer).length;
+  const asked = answers.length;
+  if (asked === 0) return { asked, found, share: missing("no-rows") };
+  const {
+    estimate: value,
+    lower,
+    upper,
+    reason,
+  } = proportionInterval({ successes: found, n: asked }, { method: "exact", level });
+  return { asked, found, share: estimateOf({ value, lower, upper, reason }) };
+}
