@@ -38,7 +38,8 @@ export async function openStudy(
   { progress, notice }: Terminal,
   { purpose = "for a report" }: { readonly purpose?: "for a report" | "for the site" } = {},
 ): Promise<StudyInput> {
-  const { readPlan } = await import("../study/index.js");
+  // the reader alone: checking a sheet needs no statistics
+  const { readPlan } = await import("../study/read-plan.js");
   const { openSource, readCohort, readCohortForSite } = await import("../ingest/index.js");
   const name = path.split(/[\\/]/).at(-1)!;
   const studyNamed = { what: "study file", by: "on the command line", name, notice };

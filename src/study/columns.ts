@@ -27,7 +27,7 @@ export function columnsOf(
   const { times, events, causes, entries, persons: codes } = toColumns(records);
   const late = records.some(({ entry }) => entry >= 0);
   const common = { times, ...(late ? { entries } : {}), ...(clustered ? { clusters: codes } : {}) };
-  const persons = personsAmong(records);
+  const persons = 1 + codes.reduce((highest, code) => Math.max(highest, code), -1);
   return {
     timeToEvent: { ...common, events },
     competing: { ...common, causes },

@@ -1,5 +1,6 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import { labelOf } from "../schema/labels.js";
+import { fisher } from "../statistics/proportions/index.js";
 import type { ExactEffect, ExactResults } from "./exact-results.js";
 import type { Warning } from "./results.js";
 import type { Comparison, Specification } from "./specification.js";
@@ -12,6 +13,8 @@ export const fewEvents = 10;
 export const completeEnough = 0.9;
 /** Shares lost to follow-up that lie so far apart between compared groups are said (common practice, no source). */
 export const lostApart = 0.1;
+/** Below this p a difference in loss is more than chance would give; shares alone lie as far apart in a third of small studies. */
+export const lostDoubtfulBelow = 0.05;
 /** Below this p the assumption of proportional hazards is called doubtful. */
 export const doubtfulBelow = 0.05;
 
@@ -61,7 +64,7 @@ function followUpWarnings(
   return found;
 }
 
-/** The compared groups of which most and fewest were lost, where they lie far apart; groups too small to tell are left out. */
+/** The compared groups of which most and fewest were lost, where they lie further apart than chance would put them; groups too small to tell are left out. */
 function unequalLossWarning(
   { lost }: SoFar,
   { by: field, labels, smallestGroup }: Pick<Comparison, "by" | "labels" | "smallestGroup">,
@@ -74,6 +77,15 @@ function unequalLossWarning(
   if (most === undefined || fewest === undefined) return [];
   // rounding: 30 % less 20 % falls a hair short of 10 %
   if (most.share - fewest.share < lostApart - 1e-12) return [];
+  const { twoSided } = fisher({
+    a: most.lost,
+    b: most.n - most.lost,
+    c: fewest.lost,
+    d: fewest.n - fewest.lost,
+  });
+  // the two were chosen among all pairs because they lie apart
+  const p = Math.min(1, (twoSided * groups.length * (groups.length - 1)) / 2);
+  if (p >= lostDoubtfulBelow) return [];
   return [
     warn("lost-unequally", {
       group: most.label,
@@ -84,6 +96,7 @@ function unequalLossWarning(
       other_lost: fewest.lost,
       other_n: fewest.n,
       other_share: fewest.share,
+      p,
     }),
   ];
 }

@@ -95,7 +95,8 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
     heading: "More were lost to follow-up in one group than in another",
     meaning:
       "When those who were lost returned is not known. If they returned sooner or later than those who stayed, the groups are biased by different amounts, and part of a difference between them may come from that alone.",
-    threshold: "shares lost that lie 10 percentage points apart or more (common practice, no source)",
+    threshold:
+      "shares lost that lie 10 percentage points apart or more (common practice, no source), with p below 0.05 by an exact test",
     weight: "heavy",
     found: (facts) =>
       facts.has("group", "lost", "n", "share", "other", "other_lost", "other_n", "other_share")
@@ -103,9 +104,9 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
         : facts.words("group"),
   },
   "proportionality-doubtful": {
-    heading: "The ratio of the rates of return changes over time",
+    heading: "The ratio of the rates of return may change over time",
     meaning:
-      "One hazard ratio then averages over a changing ratio. Read the shares back at the landmarks and the restricted mean times instead.",
+      "If it does, one hazard ratio averages over a changing ratio. Read the shares back at the landmarks and the restricted mean times instead.",
     threshold: "p below 0.05 in the test of proportional hazards",
     weight: "heavy",
     found: (facts) =>

@@ -2,6 +2,7 @@ import { labelOf } from "../../schema/labels.js";
 import type { Results } from "../../study/results.js";
 import { nothingCompared } from "../../words/measures.js";
 import { warningWords } from "../../words/warnings.js";
+import { imbalanceSentences } from "./imbalance.js";
 import { curvesTold } from "./story.js";
 
 const pastPatients = "The figures describe past patients and cannot say when one finger is ready.";
@@ -22,6 +23,7 @@ export function limitSentences(results: Results): string[] {
       ? warningWords["not-randomised"].heading
       : `The groups by ${labelOf(by)} can differ in much else`;
   return [
+    ...imbalanceSentences(results),
     `${chosen}: these numbers cannot show what caused a difference, and they cannot say when one finger is ready.`,
   ];
 }

@@ -243,11 +243,40 @@ describe("half back", () => {
   });
 });
 
+describe("what is not held equal", () => {
+  const apart = (adjust_for: Results["plan"]["compare"]["adjust_for"], age = -0.214): string => {
+    const { cohort, plan } = resultsOf();
+    return text(
+      resultsOf({
+        plan: { ...plan, compare: { ...plan.compare, adjust_for } },
+        cohort: {
+          ...cohort,
+          rows: cohort.rows.map((row) =>
+            row.variable === "age_at_injury" ? { ...row, standardised_differences: [age, null] } : row,
+          ),
+        },
+      }),
+    );
+  };
+
+  it("is said by name and size, the largest first", () => {
+    expect(apart([])).toContain(
+      "differed at the start in what no figure of the return is adjusted for (standardised difference in brackets): grade (0.31) and age at injury (0.21).",
+    );
+    expect(apart([], -0.9)).toContain("age at injury (0.90) and grade (0.31).");
+  });
+
+  it("is not what is adjusted for, nor what hardly differs", () => {
+    expect(apart(["grade"])).toContain("(standardised difference in brackets): age at injury (0.21).");
+    expect(apart(["grade"], 0.05)).not.toContain("differed at the start");
+  });
+});
+
 describe("the whole answer", () => {
-  it("has 3 to 10 sentences, the last of which says what the data can't", () => {
+  it("has 3 to 11 sentences, the last of which says what the data can't", () => {
     const sentences = sentencesOf(resultsOf());
     expect(sentences.length).toBeGreaterThanOrEqual(3);
-    expect(sentences.length).toBeLessThanOrEqual(10);
+    expect(sentences.length).toBeLessThanOrEqual(11);
     expect(sentences.at(-1)).toBe(
       "Treatments were chosen, not allocated at random: these numbers cannot show what caused a difference, and they cannot say when one finger is ready.",
     );

@@ -26,15 +26,17 @@ export function isUnitsRow({ cells }: GridRow): boolean {
 
 /** Whether a row of the body repeats a row of the header, cell for cell. */
 export function repeatsHeader({ cells }: GridRow, headers: readonly GridRow[]): boolean {
-  const filled = cells.flatMap((cell, place) => (isBlankCell(cell) ? [] : [[cell, place] as const]));
-  if (filled.length < 2) return false;
-  const mayDiffer = filled.length - Math.ceil(filled.length * repeated);
+  // every row of a sheet comes here: nothing is built for those that are nothing like the header
+  let filled = 0;
+  for (const cell of cells) if (!isBlankCell(cell)) filled += 1;
+  if (filled < 2) return false;
+  const mayDiffer = filled - Math.ceil(filled * repeated);
   return headers.some((header) => {
     const names = comparedNames(header);
     let different = 0;
-    for (const [cell, place] of filled) {
-      if (compared(cell) !== (names[place] ?? "")) different += 1;
-      // most rows are nothing like the header, which shows in a part of them
+    for (let place = 0; place < cells.length; place++) {
+      const cell = cells[place]!;
+      if (!isBlankCell(cell) && compared(cell) !== (names[place] ?? "")) different += 1;
       if (different > mayDiffer) return false;
     }
     return true;
