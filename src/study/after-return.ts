@@ -10,13 +10,12 @@ import type { ExactResults } from "./exact-results.js";
 import type { Group, Grouping } from "./groups.js";
 import type { Estimate } from "./results-parts.js";
 import type { Specification } from "./specification.js";
+import { daysOfMonth } from "./units-of-time.js";
 
 type AfterReturn = NonNullable<ExactResults["after_return"]>;
 type OfGroup = AfterReturn["groups"][number];
 type Asked = Pick<Specification, "landmarks" | "level">;
 
-/** Mean length of a month, days. */
-const daysOfMonth = 365.25 / 12;
 /** Person-months for which a rate is told. */
 const per = 100;
 

@@ -65,6 +65,21 @@ const followUp = z.strictObject({
   competing: z.array(counted),
   censored: count,
   median_days: estimate.describe("Reverse product-limit median of the follow-up"),
+  recruited: z
+    .strictObject({ from: z.string(), to: z.string() })
+    .nullable()
+    .describe(
+      "Months of the first and the last day 0, YYYY-MM; null without injuries, where each person has a calendar of their own, or where small cells are left out",
+    ),
+  person_months: maybe.describe(
+    "Months at risk, from day 0 or the entry to the return, another end or the last contact",
+  ),
+  not_back_days: z
+    .strictObject({ shortest: z.number(), longest: z.number() })
+    .nullable()
+    .describe(
+      "Days from day 0 to the last contact of those not back; null where there is none, or small cells are left out",
+    ),
   completeness: maybe.describe("Observed over possible time at risk up to the horizon, a share"),
   known: z
     .array(counted)

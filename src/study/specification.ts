@@ -52,6 +52,8 @@ export interface Specification {
   readonly distance: DistanceAsked;
   /** Confidence level of every interval, between 0 and 1. */
   readonly level: number;
+  /** Whether each person's dates are on a calendar of their own, so that no month is told. */
+  readonly ownCalendars: boolean;
   /** Seed of whatever is drawn at random. */
   readonly seed: number;
 }
@@ -83,6 +85,7 @@ export function specificationOf(plan: Plan): Specification {
     },
     distance: { pulley: distance.pulley, position: distance.position, thresholdMm: distance.threshold_mm },
     level: plan.confidence_level,
+    ownCalendars: plan.data.calendar === "per_person",
     seed: plan.seed,
   };
 }

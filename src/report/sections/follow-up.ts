@@ -1,5 +1,5 @@
 import { intervalName, intervalWords } from "../../words/estimates.js";
-import { share } from "../../words/numbers.js";
+import { plainNumber, share } from "../../words/numbers.js";
 import { capital } from "../../words/phrases.js";
 import { reasonWords } from "../../words/reasons.js";
 import { competingVerb, milestoneWords, sayKnown } from "../../words/terms.js";
@@ -9,13 +9,33 @@ import { html } from "../escape.js";
 import { caution } from "../layout/blocks.js";
 import { type Row, table } from "../layout/table.js";
 
+/** What day 0 is, after "first and last". */
+const dayZeroNoun: Readonly<Record<ReportContext["results"]["plan"]["question"]["clock"], string>> = {
+  injury: "injury",
+  first_visit: "first visit",
+  treatment_start: "start of a first treatment",
+};
+
 /** How long, how completely, how it ended, and how exactly the returns are known. */
 export function followUpSection({ results }: ReportContext): Section {
   const { follow_up, plan } = results;
   const { median_days: median, completeness, whole_weeks } = follow_up;
   const interval = intervalWords(median, "time");
-  const medianWords = median.value === null ? reasonWords(median.reason) : days(median.value);
+  const medianWords =
+    median.value !== null
+      ? days(median.value)
+      : median.reason === "not-reached"
+        ? "not reached: most returned before their follow-up could end"
+        : reasonWords(median.reason);
+  const { recruited, not_back_days: notBack, person_months: months } = follow_up;
   const long: Row[] = [
+    ...(recruited === null
+      ? []
+      : [[`First and last ${dayZeroNoun[plan.question.clock]}`, `${recruited.from} to ${recruited.to}`]]),
+    ["Person-months at risk", months === null ? reasonWords(null) : plainNumber(months, 1)],
+    ...(notBack === null
+      ? []
+      : [["Days followed, of those not back", `${notBack.shortest} to ${notBack.longest}`]]),
     ["Median follow-up", medianWords],
     [`${capital(intervalName(plan.confidence_level))} of the median`, interval === "" ? "\u2013" : interval],
     [

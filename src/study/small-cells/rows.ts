@@ -80,6 +80,10 @@ export function followUpWithout(
     competing: each(follow_up.competing),
     censored: part(follow_up.censored, n),
     median_days: roundedEstimate(follow_up.median_days, "week"),
+    // the first, the last, the shortest and the longest are single people
+    recruited: null,
+    person_months: rounded(follow_up.person_months, "other"),
+    not_back_days: null,
     completeness: rounded(follow_up.completeness, { shareOf: n }),
     known: each(follow_up.known),
     whole_weeks: {

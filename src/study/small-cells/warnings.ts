@@ -38,7 +38,9 @@ export const warningsWithout = (
       ([name, fact]) => [name, toldFact(name, facts, counting) ?? fact] as const,
     );
     const isHidden = told.some(([, fact]) => fact === smallCell);
-    const kept = told.filter(([name, fact]) => fact !== smallCell && !(isHidden && (name in partsOf || name === "p")));
+    const kept = told.filter(
+      ([name, fact]) => fact !== smallCell && !(isHidden && (name in partsOf || name === "p")),
+    );
     return {
       code,
       facts: Object.fromEntries(kept.map(([name, fact]) => [name, shareIn(name, kept) ?? fact])),

@@ -515,6 +515,9 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
     missing: missingValues(),
     lost: lost(),
     follow_up: {
+      recruited: { from: "2021-03", to: "2023-10" },
+      person_months: 214.3,
+      not_back_days: { shortest: 12, longest: 210 },
       n: 61,
       milestones: 48,
       competing: [

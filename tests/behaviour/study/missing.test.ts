@@ -145,6 +145,19 @@ describe("who was lost, of six fingers, counted by hand", () => {
     expect(resultsOf(early, treatments.slice(2), { data }).lost).toMatchObject({ n: 3, lost: 0 });
   });
 
+  it("tells the months of recruitment, the months at risk and how long those not back were followed", () => {
+    const { follow_up } = resultsOf(injuries, treatments);
+    expect(follow_up.recruited).toEqual({ from: "2024-03", to: "2024-03" });
+    // two lost after 63 days, one followed for 259, three back after 91
+    expect(follow_up.person_months).toBeCloseTo((2 * 63 + 259 + 3 * 91) / (365.25 / 12), 9);
+    expect(follow_up.not_back_days).toEqual({ shortest: 63, longest: 259 });
+  });
+
+  it("tells no month where each person's dates are on a calendar of their own", () => {
+    const data = { injuries: "injuries.csv", treatments: "treatments.csv", calendar: "per_person" } as const;
+    expect(resultsOf(injuries, treatments, { data }).follow_up.recruited).toBeNull();
+  });
+
   it("time seen: 63 of 182 days of two, all of the others", () => {
     // until the return or the last contact: those who are back, or were followed throughout, count in full
     const tape = lost.groupings[0]!.groups[1]!;

@@ -1,0 +1,2 @@
+/** Mean length of a month, days. */
+export const daysOfMonth = 365.25 / 12;
