@@ -15,6 +15,11 @@ import type { AfterReturn, OutcomeRecord } from "./record.js";
 export const returnStates = ["not_yet", "back", "ruptured_again", "ended_before", "ended_after"] as const;
 export type ReturnState = (typeof returnStates)[number];
 
+/** Numbers of the states that nobody leaves. */
+export const finalStates: readonly number[] = (
+  ["ruptured_again", "ended_before", "ended_after"] as const
+).map((state) => returnStates.indexOf(state));
+
 const numberOf = Object.fromEntries(returnStates.map((state, number) => [state, number])) as Record<
   ReturnState,
   number

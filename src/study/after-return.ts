@@ -1,6 +1,6 @@
 import { complicationAfter } from "../cohort/complications.js";
 import type { OutcomeRecord } from "../cohort/record.js";
-import { returnStates, statesOf } from "../cohort/return-states.js";
+import { finalStates, returnStates, statesOf } from "../cohort/return-states.js";
 import { timeAfterReturn } from "../cohort/time-after-return.js";
 import { proportionInterval } from "../statistics/proportions/index.js";
 import { clusteredRate, eventRate } from "../statistics/rates/index.js";
@@ -21,10 +21,6 @@ const per = 100;
 
 const back = returnStates.indexOf("back");
 const rupturedAgain = returnStates.indexOf("ruptured_again");
-/** States that nobody leaves. */
-const final = returnStates.flatMap((state, number) =>
-  state === "not_yet" || state === "back" ? [] : [number],
-);
 
 /** What came after the return, for everybody and for each compared group: a return that did not last is no success. */
 export function afterReturnOf(
@@ -52,7 +48,7 @@ function ofGroup(
     columns.clusters === undefined
       ? eventRate(counts, { level })
       : clusteredRate({ events: newRuptures, personTimes: personMonths, clusters }, { level });
-  const states = stateProbabilities(statesOf(records), { absorbing: final, level });
+  const states = stateProbabilities(statesOf(records), { absorbing: finalStates, level });
   const scaled = (value: number | null) => (value === null ? null : per * value);
   return {
     label,

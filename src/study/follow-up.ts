@@ -1,4 +1,4 @@
-import type { OutcomeRecord } from "../cohort/record.js";
+import { isCompeting, type OutcomeRecord } from "../cohort/record.js";
 import { daysBetween } from "../schema/dates.js";
 import { completenessOfFollowUp, followUpMedian } from "../statistics/index.js";
 import { countsBy } from "./account.js";
@@ -17,7 +17,7 @@ export function followUpOf(
   { level, ownCalendars, ...bounds }: Bounds & Pick<Specification, "level" | "ownCalendars">,
 ): ExactResults["follow_up"] {
   const milestones = records.filter(({ end }) => end === "milestone");
-  const competing = records.filter(({ end }) => end !== "milestone" && end !== "censored");
+  const competing = records.filter(({ end }) => isCompeting(end));
   const dated = milestones.filter(({ milestone }) => milestone.known === "day");
   return {
     n: records.length,

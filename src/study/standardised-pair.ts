@@ -30,10 +30,11 @@ const mostDays = 91;
  * @param asked what is held equal, and the days at which the curves are read
  */
 export function standardisedPair(rows: PairRows, asked: Asked): StandardisedPair | null {
+  if (rows.strata === null) return null;
   const { horizonDay: horizon, level, comparison, shareBack } = asked;
   const recorded = recordedRows(rows, { strata: comparison.strata, numbers: [] });
-  const { records, isCompared, clustered, columns, strata } = recorded.rows;
-  if (strata === null) return null;
+  const { records, isCompared, clustered, columns } = recorded.rows;
+  const strata = recorded.rows.strata!;
   const curves = standardisedCurves(
     { ...countedFor(columns, shareBack), groups: isCompared, strata: strata.codes },
     { times: daysOfCurve(records, asked), horizon, level, smallest: comparison.smallestGroup },

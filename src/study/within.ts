@@ -37,18 +37,18 @@ export function withinOf(compared: Grouping, specification: Specification): With
         label,
         records: own.filter((record) => fieldOf(record) === value),
       }));
-      return rowOf({ value, grouping: groupingOf({ ...compared, members }, specification) }, specification);
+      const grouping = groupingOf({ ...compared, members }, specification);
+      return rowOf({ value, grouping, day: main.day }, specification);
     }),
     not_recorded: records.filter((record) => fieldOf(record) === null).length,
   };
 }
 
 function rowOf(
-  { value, grouping }: { readonly value: string; readonly grouping: Grouping },
+  { value, grouping, day }: { readonly value: string; readonly grouping: Grouping; readonly day: number },
   specification: Specification,
 ): Row {
-  const { comparison, landmarks, level } = specification;
-  const day = landmarks.find(({ isMain }) => isMain)!.day;
+  const { comparison, level } = specification;
   const smallest = comparison.smallestGroup;
   // within the field nothing else is held equal
   const crude = { ...comparison, strata: [], numbers: [], adjustFor: [] };

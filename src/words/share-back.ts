@@ -28,5 +28,5 @@ export const supposition = (question: Question): string | null =>
 /** What a mean time counts for those who came to a competing end. */
 export function meanTimeNote(question: Question): string {
   if (question.competing_ends.length === 0 || question.share_back !== "of_everyone") return "";
-  return capital(`whoever ${endsOf(question.competing_ends)} counts as not back up to the horizon.`);
+  return `Whoever ${endsOf(question.competing_ends)} counts as not back up to the horizon.`;
 }

@@ -1,9 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { plainWords } from "../../../src/report/plain/plain-words.js";
-import { injury, resultsOf, treated } from "./hand-made.js";
-
-/** Days from 4 March 2024 on, as a date. */
-const on = (day: number) => new Date(Date.UTC(2024, 2, 4 + day)).toISOString().slice(0, 10);
+import { injury, on, resultsOf, treated } from "./hand-made.js";
 
 /** Back after 60 days; the last contact is on day 240 unless the finger ruptures again. */
 const returned = (id: string, ruptured: number | null) =>

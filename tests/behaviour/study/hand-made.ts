@@ -40,6 +40,9 @@ export function resultsOf(
   return results;
 }
 
+/** So many days after the injury on 4 March 2024, as a date. */
+export const on = (day: number) => new Date(Date.UTC(2024, 2, 4 + day)).toISOString().slice(0, 10);
+
 /** A woman with a grade 2 injury, back after 13 weeks, unless it is changed. */
 export const injury = (id: string, change: Row = {}): Row => ({
   injury_id: id,

@@ -1,9 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { ExactEffect } from "../../../src/study/exact-results.js";
-import { injury, resultsOf, treated } from "./hand-made.js";
-
-/** Days from 4 March 2024 on, as a date. */
-const on = (day: number) => new Date(Date.UTC(2024, 2, 4 + day)).toISOString().slice(0, 10);
+import { injury, on, resultsOf, treated } from "./hand-made.js";
 
 /** So many injuries of a grade under a treatment, each back a few days after the one before. */
 function injuries(grade: string, treatment: string, n: number) {

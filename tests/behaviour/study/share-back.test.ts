@@ -1,10 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { plainWords } from "../../../src/report/plain/plain-words.js";
 import type { ShareBack } from "../../../src/study/plan.js";
-import { injury, resultsOf, treated } from "./hand-made.js";
-
-/** Days from 4 March 2024 on, as a date. */
-const on = (day: number) => new Date(Date.UTC(2024, 2, 4 + day)).toISOString().slice(0, 10);
+import { injury, on, resultsOf, treated } from "./hand-made.js";
 
 const back = (id: string, day: number) => injury(id, { full_climbing_date: on(day) });
 const gaveUp = (id: string, day: number) =>

@@ -1,9 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { PlanAsWritten } from "../../../src/study/index.js";
-import { injury, resultsOf, treated } from "./hand-made.js";
-
-/** Days from 4 March 2024 on, as a date. */
-const on = (day: number) => new Date(Date.UTC(2024, 2, 4 + day)).toISOString().slice(0, 10);
+import { injury, on, resultsOf, treated } from "./hand-made.js";
 
 /** One injury a day of return, of a grade and under a treatment. */
 const returns = (grade: string, treatment: string, days: readonly number[]) =>
