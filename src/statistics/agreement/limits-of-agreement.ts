@@ -1,10 +1,10 @@
 import { momentsOf } from "../continuous/describe.js";
+import { noncentralTQuantile } from "../continuous/noncentral-t.js";
 import { spreadIsRounding } from "../continuous/spread-is-rounding.js";
 import { normalCritical, tCritical } from "../shared/distributions.js";
 import type { Reason } from "../shared/figure.js";
 import type { Read } from "../shared/options.js";
 import { checkColumnNames, confidenceLevel, number, type OptionsOf, readOptions } from "../shared/options.js";
-import { noncentralTQuantile } from "./noncentral-t-quantile.js";
 import { checkPairs, differencesOf, type PairedReadings, pairedReadingsNames } from "./paired-readings.js";
 
 export interface LimitInterval {

@@ -9,12 +9,11 @@ import { mentionJoined } from "../../grid/shape/mention-joined.js";
 import { type ShapedSheet, shapeSheet } from "../../grid/shape/shape-sheet.js";
 import { type AskMapping, askerAboutFile } from "../../text/ask-about-file.js";
 import type { FileWords, RowsOfFile } from "../../text/rows-of-file.js";
-import type { Mapping } from "../mapping.js";
+import { type Mapping, sourcesOf } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
-import { columnsInFile } from "./columns-in-file.js";
 import { askAboutDrift } from "./drift.js";
 import { fileWords } from "./file-words-of.js";
-import { columnsRead, type MappedColumn, mappedColumn } from "./mapped-column.js";
+import { columnsRead, type MappedColumn, mappedColumn, type Source } from "./mapped-column.js";
 
 /** A row of the file that is no record, and why. */
 export type RowLeftOut = Pick<LeftOutRow, "row"> & { readonly kind: LeftOutRow["kind"] | "by the mapping" };
@@ -144,4 +143,20 @@ function readRecords(
     }
     return { file, row, cells };
   });
+}
+
+/** Where the columns that a mapping names stand in a file, by the name that the mapping uses. */
+function columnsInFile(
+  { columns }: Pick<ShapedSheet, "columns">,
+  mapping: Mapping,
+): ReadonlyMap<string, Source> {
+  const exact = new Map(columns.map((column) => [column.name, column]));
+  const compared = new Map([...columns].reverse().map((column) => [comparedText(column.name), column]));
+  const named = new Set(Object.values(mapping.columns).flatMap(sourcesOf));
+  return new Map(
+    [...named].flatMap((name): [string, Source][] => {
+      const column = exact.get(name) ?? compared.get(comparedText(name));
+      return column === undefined ? [] : [[name, { name: column.name, place: column.place }]];
+    }),
+  );
 }

@@ -2,14 +2,16 @@ import { checkNumber } from "../../shared/arguments.js";
 import { nothingTested } from "../../shared/covariates.js";
 import type { Reason, TestResult } from "../../shared/figure.js";
 import { checkColumnNames, type OptionsOf, oneOf, readOptions } from "../../shared/options.js";
+import { sharesNotYet } from "../../survival/product-limit.js";
+import { prepareRiskSets } from "../../survival/risk-sets.js";
 import { type HazardModel, hazardModel, stateOf } from "../fit/model.js";
-import type { HazardColumns } from "../layout/sorted-rows.js";
-import { hazardColumnsNames } from "../layout/sorted-rows.js";
+import { type HazardColumns, type HazardLayout, hazardColumnsNames } from "../layout/sorted-rows.js";
 import { summedTieMethods } from "../layout/ties.js";
 import { augmented, driftApproximation, driftScoreTest } from "./drift.js";
-import { type TimeTransform, timeTransforms, transformedTimes } from "./time-transform.js";
 
-export type { TimeTransform } from "./time-transform.js";
+/** How time enters: share with the event just before it (pooled curve), rank of the time among all rows, the time itself, or its logarithm. */
+const timeTransforms = ["product-limit", "rank", "identity", "log"] as const;
+export type TimeTransform = (typeof timeTransforms)[number];
 
 export const proportionalityOptions = {
   /** Default "efron". */
@@ -84,4 +86,26 @@ export function proportionalityTest(
   );
   const global = estimable.length > 0 ? driftScoreTest(sums, { estimable, added: estimable }) : untested;
   return { names, covariates, global, transform, reason: null };
+}
+
+/** g(t) for each block. */
+function transformedTimes(
+  columns: HazardColumns,
+  layout: HazardLayout,
+  transform: TimeTransform,
+): Float64Array {
+  if (transform === "identity") return layout.blockTime;
+  if (transform === "log") return layout.blockTime.map(Math.log);
+  const { times, events, entries } = columns;
+  const riskSets = prepareRiskSets({ times, events, ...(entries && { entries }) });
+  const shares = sharesNotYet(riskSets);
+  const at = new Map<number, number>();
+  let rank = 0;
+  riskSets.times.forEach((time, k) => {
+    const d = riskSets.events[k]! + riskSets.censored[k]!;
+    // tied times share their mean rank
+    at.set(time, transform === "rank" ? rank + (d + 1) / 2 : 1 - (k === 0 ? 1 : shares[k - 1]!));
+    rank += d;
+  });
+  return layout.blockTime.map((time) => at.get(time)!);
 }

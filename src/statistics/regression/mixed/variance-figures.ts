@@ -1,7 +1,6 @@
 import { chiSquareUpperTail, normalCritical } from "../../shared/distributions.js";
 import type { Reason } from "../../shared/figure.js";
 import { blocksAt } from "./blocks.js";
-import { inOwnUnits } from "./components.js";
 import { devianceAt, type Method } from "./criterion.js";
 import { type FoundVariance, findRatio } from "./find-variance.js";
 import type { GroupSums } from "./group-sums.js";
@@ -122,4 +121,26 @@ export function predictionsOf(sums: GroupSums, found: FoundVariance): GroupPredi
       slopeDeviation: q === 2 ? spread([0, 1 / scale]) : null,
     };
   });
+}
+
+/** Variances of the group effects over the residual variance, in the caller's units of the slope's covariate. */
+interface OwnUnits {
+  readonly intercept: number;
+  /** Null without a slope. */
+  readonly slope: number | null;
+  readonly covariance: number | null;
+}
+
+/** From the centred and scaled covariate back to the caller's. */
+function inOwnUnits(
+  { q, centre, scale }: Pick<GroupSums, "q" | "centre" | "scale">,
+  matrix: Float64Array,
+): OwnUnits {
+  if (q === 1) return { intercept: matrix[0]!, slope: null, covariance: null };
+  const shift = centre / scale;
+  return {
+    intercept: Math.max(0, matrix[0]! - 2 * shift * matrix[1]! + shift * shift * matrix[3]!),
+    slope: matrix[3]! / (scale * scale),
+    covariance: (matrix[1]! - shift * matrix[3]!) / scale,
+  };
 }
