@@ -40,12 +40,12 @@ export const answerRow = z.strictObject({
   }),
   column: optional.text({ ...ofAnswers, description: "Column; must not be changed", example: "grade" }),
   found: optional.text({ ...ofAnswers, description: "What the cell contains", example: "IV" }),
-  question: optional.text({
+  query: optional.text({
     ...ofAnswers,
     description: "The query in words",
     example: "does not say whether 4a or 4b",
   }),
-  mend: optional.text({
+  how_to_correct: optional.text({
     ...ofAnswers,
     description: "What could be answered or corrected",
     example: "Write 4a or 4b.",

@@ -43,8 +43,8 @@ function toldOf({ id, person, query }: NamedQuery, written: DataQuery): CsvCell[
   const { found, expected, correction, consequence } = sayQuery(written);
   const { code, file, row, column, injury } = query;
   const inColumn = written.column === column ? "" : `Column "${written.column}": `;
-  const question = `${inColumn}${found} ${expected}. ${consequence}`;
-  return [id, person, injury, code, file, row, column, written.found, question, correction];
+  const inWords = `${inColumn}${found} ${expected}. ${consequence}`;
+  return [id, person, injury, code, file, row, column, written.found, inWords, correction];
 }
 
 const orderOf = ({ person, query, id }: NamedQuery) =>

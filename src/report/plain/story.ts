@@ -23,6 +23,21 @@ export function curvesTold({ curves, plan }: Results): readonly Told[] {
     : told("all", () => everybody);
 }
 
+/** The curves of each comparison with something held equal between its groups, and what that is. */
+export const adjustedCurvesTold = ({ curves, plan }: Results) =>
+  curves
+    .filter(({ family }) => family === "standardised")
+    .map((family) => ({
+      heldEqual: family.held_equal,
+      told: family.curves.map(
+        (curve): Told => ({
+          curve,
+          entry: family.entry,
+          words: groupWords({ by: plan.compare.by, label: curve.label }),
+        }),
+      ),
+    }));
+
 /** A main effect of one measure for each comparison: the adjusted one, and the crude one beside it. */
 export interface EffectPair {
   readonly compared: GroupWords;

@@ -55,15 +55,15 @@ export const adjustmentSets = (effects: readonly EffectResult[]): readonly strin
 ];
 const setWords = ({ adjusted_for }: EffectResult): string => listed(fieldWords(adjusted_for));
 
-/** With one set of covariates 'adjusted' is enough; several are told apart by a letter. */
+/** With one set of covariates 'adjusted' is enough in a row; several carry a letter each, which a note explains. */
 export function kindWords(effect: EffectResult, sets: readonly string[]): string {
   if (isCrude(effect)) return "crude";
-  return sets.length === 1 ? "adjusted" : `adjusted ${setLetter(sets.indexOf(setWords(effect)))}`;
+  return sets.length === 1 ? "adjusted" : `adjusted (${setLetter(sets.indexOf(setWords(effect)))})`;
 }
 const setLetter = (index: number): string => String.fromCharCode(97 + index);
 
 const adjustmentNotes = (sets: readonly string[]): string[] =>
-  sets.map((set, index) => `${sets.length === 1 ? "Adjusted" : `Adjusted ${setLetter(index)}:`} for ${set}.`);
+  sets.map((set, index) => `${sets.length === 1 ? "" : `(${setLetter(index)}) `}Adjusted for ${set}.`);
 
 /** Title, subtitle, text alternative and notes of the figure of the differences. */
 export function effectsText({ effects: given, plan }: EffectsShown): FigureText {
@@ -77,7 +77,7 @@ export function effectsText({ effects: given, plan }: EffectsShown): FigureText 
     subtitle: estimates,
     description: [
       `Points and lines of ${estimates}.`,
-      ...effects.map((effect) => effectSentence(effect, { name: effectName(effect, names.of), sets })),
+      ...effects.map((effect) => effectSentence(effect, effectName(effect, names.of))),
     ].join(" "),
     notes: [
       "Open marks: crude; filled marks: adjusted.",
@@ -91,11 +91,10 @@ export function effectsText({ effects: given, plan }: EffectsShown): FigureText 
   };
 }
 
-function effectSentence(
-  effect: EffectResult,
-  { name, sets }: { readonly name: string; readonly sets: readonly string[] },
-): string {
+/** Without a legend to look at, each sentence says what its estimate is adjusted for. */
+function effectSentence(effect: EffectResult, name: string): string {
   const { title } = measureWords[effect.measure];
+  const kind = isCrude(effect) ? "crude" : `adjusted for ${setWords(effect)}`;
   const n = `n = ${effect.n.compared} and ${effect.n.reference}`;
-  return `${title}, ${name}, ${kindWords(effect, sets)}: ${estimateWords(effect.estimate, unitOf(effect))} (${n}).`;
+  return `${title}, ${name}, ${kind}: ${estimateWords(effect.estimate, unitOf(effect))} (${n}).`;
 }

@@ -180,7 +180,7 @@ describe("the forest says which side means what", () => {
       expect(text).toContain(words);
     }
     expect(text).toContain(
-      "Adjusted a: for grade and sex. Adjusted b: for first loaded tendon-phalanx distance.",
+      "(a) Adjusted for grade and sex. (b) Adjusted for first loaded tendon-phalanx distance.",
     );
   });
 });

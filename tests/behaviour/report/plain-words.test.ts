@@ -241,6 +241,23 @@ describe("half back", () => {
   ])("%o", (half, sentence) => {
     expect(text(withHalf(half))).toContain(sentence);
   });
+
+  it("is told grade for grade first where the curves are adjusted", () => {
+    const [crude] = withHalf(found(94, 80, 112)).curves;
+    const adjusted = {
+      ...crude!,
+      family: "standardised" as const,
+      held_equal: ["grade"],
+      strata_used: ["grade 2"],
+      curves: [
+        curveOf({ label: "ring", n: 20, main: found(0.81, 0.64, 0.92), half: found(55, 42, 79) }),
+        curveOf({ label: "tape", n: 25, main: found(0.68, 0.49, 0.83), half: found(77, 61, 103) }),
+      ],
+    };
+    expect(text(resultsOf({ curves: [crude!, adjusted] }))).toContain(
+      "Grade for grade, half were back by 7.9 weeks (55 days, 95 % confidence interval 42 to 79 days) with a ring and by 11 weeks (77 days, 95 % confidence interval 61 to 103 days) with tape. Without adjustment, half were back by 11.4 weeks",
+    );
+  });
 });
 
 describe("what is not held equal", () => {

@@ -19,7 +19,7 @@ describe("the list of queries for the site", () => {
 
   it("has one row per query, by person and then by rule, with blank columns for the answer", () => {
     expect(csv.split("\n")[0]).toBe(
-      "id,person,injury,rule,file,row,column,found,question,mend,answer,new_value,answered_by,answered_on",
+      "id,person,injury,rule,file,row,column,found,query,how_to_correct,answer,new_value,answered_by,answered_on",
     );
     expect(rows.map(({ person, rule }) => [person, rule])).toEqual([
       ["a", "event-after-last-contact"],
@@ -36,7 +36,7 @@ describe("the list of queries for the site", () => {
   });
 
   it("asks in words, and no cell of it starts a formula", () => {
-    expect(rows[3]!.question).toBe(
+    expect(rows[3]!.query).toBe(
       '"IV" does not say whether 4a or 4b is meant. The row is set aside until this is corrected.',
     );
     expect(rows[1]!.found).toBe("'=1+1");
