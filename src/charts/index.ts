@@ -1,11 +1,13 @@
 // One function a figure: results in, specification out.
 
+export { afterReturnFigure } from "./after-return.js";
 export { balanceFigure } from "./balance.js";
 export type { Figure, VegaLiteSpec } from "./figure.js";
 export { forestFigure } from "./forest.js";
 // How a figure looks
 export { type GroupStyle, groupStyles } from "./group-style.js";
 export { missingValuesFigure } from "./missing-values.js";
+export { otherEndsFigure } from "./other-ends.js";
 export { pairedDistancesFigure } from "./paired-distances.js";
 export { returnCurveFigure } from "./return-curve.js";
 export { type Theme, themes } from "./theme.js";

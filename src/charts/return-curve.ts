@@ -49,7 +49,7 @@ function shareTitlePanel({ plan, theme }: CurveScene): Panel {
 }
 
 /** Room for the labels of the axis, then its title. */
-function timeTitlePanel({ axis, plan, theme }: CurveScene): Panel {
+export function timeTitlePanel({ axis, plan, theme }: CurveScene): Panel {
   const { base, small } = theme.font;
   const y = small * 1.9 + lineHeight(base) / 2;
   const title = textAt({ x: axis.width / 2, y, text: timeTitle(plan), size: base, align: "center" });

@@ -13,8 +13,13 @@ export interface TimeAxis {
   readonly encoding: (field: string, look: "labelled" | "bare") => Json;
 }
 
+/** What is drawn along the axis: until when, and the days whose numbers stand under it. */
+export interface Timed extends Pick<CurveResult, "last_day"> {
+  readonly number_at_risk: readonly { readonly day: number }[];
+}
+
 export function timeAxis(
-  curves: readonly CurveResult[],
+  curves: readonly Timed[],
   { width, size }: { width: number; size: number },
 ): TimeAxis {
   const lastDay = Math.max(7, ...curves.map((curve) => curve.last_day));
@@ -44,10 +49,7 @@ export function timeAxis(
 }
 
 /** The days of the tables of numbers at risk, thinned to leave room for the numbers, and carried on to the end of the axis. */
-function tickDays(
-  curves: readonly CurveResult[],
-  { endDay, apart }: { endDay: number; apart: number },
-): number[] {
+function tickDays(curves: readonly Timed[], { endDay, apart }: { endDay: number; apart: number }): number[] {
   const listed = curves.flatMap(({ number_at_risk }) => number_at_risk.map(({ day }) => day));
   const days = [...new Set([0, ...listed])].filter((day) => day <= endDay).sort((a, b) => a - b);
   const step = days.length > 1 ? days.at(-1)! - days.at(-2)! : 7 * Math.ceil(endDay / 49);

@@ -1,14 +1,18 @@
 import {
+  afterReturnFigure,
   balanceFigure,
   type Figure,
   forestFigure,
   missingValuesFigure,
+  otherEndsFigure,
   pairedDistancesFigure,
   returnCurveFigure,
   type Theme,
   themes,
 } from "../charts/index.js";
 import type { CurveFamily, Results } from "../study/results.js";
+import { groupsAfterReturn } from "../words/figures/after-return.js";
+import { familyWithOtherEnds } from "../words/figures/other-ends.js";
 import type { SectionId } from "../words/sections.js";
 
 /** A kind of figure that a report can have. */
@@ -33,6 +37,25 @@ export const figureKinds = {
   grade: curves("grade"),
   compared: curves("compared"),
   standardised: curves("standardised"),
+  ends: {
+    section: "curves",
+    showsReturns: true,
+    draw: ({ curves: families, plan }, theme) =>
+      familyWithOtherEnds(families).map((family) => ({
+        figure: otherEndsFigure({ family, plan }, theme),
+        groups: family.curves.map(({ label }) => label),
+      })),
+  },
+  after: {
+    section: "after",
+    showsReturns: true,
+    draw: (results, theme) => {
+      const groups = groupsAfterReturn(results);
+      return groups.length === 0
+        ? []
+        : [{ figure: afterReturnFigure({ groups, plan: results.plan }, theme) }];
+    },
+  },
   forest: {
     section: "effects",
     showsReturns: true,

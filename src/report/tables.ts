@@ -9,6 +9,7 @@ import { comparisonTables } from "./tables/comparisons.js";
 import { curveTables } from "./tables/curves.js";
 import { distanceTables } from "./tables/distances.js";
 import { missingTables } from "./tables/missing.js";
+import { otherEndTables } from "./tables/other-ends.js";
 import type { FlatTable } from "./tables/reshape.js";
 import { rowTables } from "./tables/rows.js";
 import { withinTables } from "./tables/within.js";
@@ -21,6 +22,7 @@ export function tableFiles(results: Results): ReportFile[] {
   const tables = [
     cohortTable(results),
     ...curveTables(results),
+    ...otherEndTables(results),
     ...withinTables(results),
     ...afterTables(results),
     ...comparisonTables(results),

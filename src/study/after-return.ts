@@ -10,11 +10,12 @@ import type { ExactResults } from "./exact-results.js";
 import type { Group, Grouping } from "./groups.js";
 import type { Estimate } from "./results-parts.js";
 import type { Specification } from "./specification.js";
+import { statesOverTime } from "./states-over-time.js";
 import { daysOfMonth } from "./units-of-time.js";
 
 type AfterReturn = NonNullable<ExactResults["after_return"]>;
 type OfGroup = AfterReturn["groups"][number];
-type Asked = Pick<Specification, "landmarks" | "level">;
+type Asked = Pick<Specification, "landmarks" | "level" | "horizonDay">;
 
 /** Person-months for which a rate is told. */
 const per = 100;
@@ -39,7 +40,7 @@ export function afterReturnOf(
 
 function ofGroup(
   { label, records, columns: { timeToEvent: columns } }: Group,
-  { landmarks, level }: Asked,
+  { landmarks, level, horizonDay }: Asked,
 ): Omit<OfGroup, "family"> {
   const { newRuptures, daysToRupture, surgeries, clusters } = timeAfterReturn(records);
   const personMonths = daysToRupture.map((days) => days / daysOfMonth);
@@ -69,6 +70,7 @@ function ofGroup(
       back_and_well: shareIn(states, { day, state: back }),
       ruptured_again: shareIn(states, { day, state: rupturedAgain }),
     })),
+    over_time: statesOverTime(states, horizonDay),
     level: levelsOf(records),
     complications: complicationsIn(records, level),
   };

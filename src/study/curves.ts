@@ -1,5 +1,6 @@
 import { isCompeting, type OutcomeRecord } from "../cohort/record.js";
 import { meanTimeInterval, quantileTime, shareAt } from "../statistics/index.js";
+import { daysShown } from "./days-shown.js";
 import { estimateOf, estimateOfFigures, missing, shareBackAt } from "./estimates.js";
 import type { ExactCurve, ExactFamily, ExactPoint } from "./exact-results.js";
 import type { Group, Grouping } from "./groups.js";
@@ -13,7 +14,8 @@ type Asked = Pick<Specification, "landmarks" | "horizonDay" | "level">;
 /** The return curve of each group, with everything that is read off it. */
 export function curveFamily(grouping: Grouping, asked: Asked): ExactFamily {
   const { family, entry, groups } = grouping;
-  const days = daysShown(grouping, asked);
+  const last = Math.max(0, ...groups.map(({ records }) => latest(records)));
+  const days = daysShown(last, asked.horizonDay);
   return {
     family,
     entry,
@@ -109,14 +111,6 @@ function restrictedMeanOf(
   );
   const days = estimateOf({ ...interval, value: estimate, reason: reason ?? interval.reason });
   return { horizon_days, days, standard_error: standardError };
-}
-
-/** Days at which the number at risk is told: whole weeks, about eight columns, up to twice the horizon. */
-function daysShown({ groups }: Grouping, { horizonDay }: Pick<Asked, "horizonDay">): number[] {
-  const last = Math.max(0, ...groups.map(({ records }) => latest(records)));
-  const weeks = Math.max(1, Math.floor(Math.min(last, 2 * horizonDay) / 7));
-  const step = [1, 2, 4, 8, 13, 26, 52].find((size) => weeks / size <= 8) ?? 104;
-  return Array.from({ length: Math.floor(weeks / step) + 1 }, (_, at) => 7 * at * step);
 }
 
 const latest = (records: readonly OutcomeRecord[]): number =>

@@ -18,6 +18,7 @@ export type ExactRow = Exact<written.CohortRow>;
 export type ExactFamily = Exact<written.CurveFamily>;
 export type ExactPoint = Exact<written.CurvePoint>;
 export type ExactOtherEnd = Exact<written.OtherEnd>;
+export type ExactStatesOverTime = Exact<written.StatesOverTime>;
 export type ExactCurve = Exact<written.CurveResult>;
 export type ExactEffect = Exact<written.EffectResult>;
 export type ExactTest = Exact<written.TestResult>;

@@ -1,6 +1,30 @@
 import { z } from "zod";
 import { count, estimate, maybe } from "./results-parts.js";
 
+const share = z.number();
+
+const overTime = z
+  .strictObject({
+    last_day: z.number(),
+    points: z
+      .array(
+        z.strictObject({
+          day: z.number(),
+          not_yet: share.describe("Not back, and not at another end"),
+          back_and_well: share.describe("Back, and not ruptured again, given up or died since"),
+          ruptured_again: share.describe("Were back and have ruptured again"),
+          ended_before: share.describe("Came to another end without having been back"),
+          ended_after: share.describe("Were back and have given up or died since"),
+        }),
+      )
+      .describe("Shares of all, one point a day on which one of them changed, after one at day 0"),
+    number_followed: z.array(z.strictObject({ day: z.number(), not_yet: count, back_and_well: count })),
+  })
+  .describe(
+    "Share of all in each state over time, up to the last day on which anybody is followed after the return",
+  );
+export type StatesOverTime = z.infer<typeof overTime>;
+
 const group = z.strictObject({
   family: z.enum(["all", "compared"]),
   label: z.string(),
@@ -18,6 +42,7 @@ const group = z.strictObject({
       ruptured_again: estimate.describe("Share of all that were back and have ruptured again"),
     }),
   ),
+  over_time: overTime,
   level: z
     .strictObject({ below: count, same: count, above: count, not_recorded: count })
     .describe("Of those who returned: the latest level beside the one before the injury"),

@@ -10,7 +10,7 @@ import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
 import { count, estimate, leftOutReasons, maybe, reason, whole } from "./results-parts.js";
 import { within } from "./results-within.js";
 
-export type { AfterReturnGroup } from "./results-after.js";
+export type { AfterReturnGroup, StatesOverTime } from "./results-after.js";
 export type { CohortCell, CohortRow } from "./results-cohort.js";
 export type { CurveFamily, CurvePoint, CurveResult, OtherEnd } from "./results-curves.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";

@@ -8,18 +8,20 @@ import { weeks } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
 import { caution } from "../layout/blocks.js";
+import { figuresIn } from "../layout/figure.js";
 import { shareCell } from "../layout/share-cell.js";
 import { type Row, table } from "../layout/table.js";
 
 /** Whether returns lasted: new ruptures, operations, levels and complications; null where small cells are left out. */
-export function afterSection({ results }: ReportContext): Section | null {
+export function afterSection(context: ReportContext): Section | null {
+  const { results } = context;
   const { after_return: after } = results;
   const groups = (after?.groups ?? []).filter(({ n }) => isSome(n));
   if (after === null || groups.length === 0) return null;
   return section(
     "after",
     html`<p>A return need not last. What came after it is counted up to the last day on which the injury was followed. ${unknownOrder(after.order_not_recorded)}</p>
-${rupturesTable(groups, results)}${sharesTable(groups, results)}${levelTable(groups, results)}${complicationsTable(groups, results)}${caution()}`,
+${figuresIn(context, "after")}${rupturesTable(groups, results)}${sharesTable(groups, results)}${levelTable(groups, results)}${complicationsTable(groups, results)}${caution()}`,
   );
 }
 

@@ -36,7 +36,7 @@ function familyBlock(one: CurveFamily, context: ReportContext): Safe {
   const name = familyTitles[family].toLowerCase();
   const tests = results.tests.filter((test) => test.family === family);
   const labels = curves.map(({ label }) => label);
-  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
+  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${otherEndsFigures(one, context)}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
 }
 
 /** What an adjusted family rests on. */
@@ -108,6 +108,12 @@ function otherEnds(curves: readonly CurveResult[], { name, context }: Around): S
     note: `Share of all that had come to the end, not being back before, with its ${intervalName(plan.confidence_level)} in square brackets.`,
   });
 }
+
+/** The figure of the other ends stands with the family it shows. */
+const otherEndsFigures = ({ family, curves }: CurveFamily, context: ReportContext): Safe[] | null =>
+  family === "all" || family === "compared"
+    ? figuresOfKind(context, { family: "ends", groups: curves.map(({ label }) => label) })
+    : null;
 
 const endAt = (
   { other_ends }: CurveResult,

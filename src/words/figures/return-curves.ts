@@ -82,7 +82,11 @@ function idOf({ family, curves }: CurveFamily, { compare }: Plan): string {
   return `return-curve-${family}${family === "standardised" ? `-${place}` : ""}`;
 }
 
-function familyPhrase({ family, held_equal }: CurveFamily, { compare }: Plan): string {
+/** The groups of a family at the end of a title: ", by treatment". */
+export function familyPhrase(
+  { family, held_equal }: Pick<CurveFamily, "family" | "held_equal">,
+  { compare }: Plan,
+): string {
   const by = fieldOf(family, compare.by);
   if (by === null) return "";
   const adjusted = family === "standardised" ? `, adjusted for ${listed(fieldWords(held_equal))}` : "";

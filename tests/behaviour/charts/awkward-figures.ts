@@ -1,8 +1,10 @@
 import {
+  afterReturnFigure,
   balanceFigure,
   type Figure,
   forestFigure,
   missingValuesFigure,
+  otherEndsFigure,
   pairedDistancesFigure,
   returnCurveFigure,
   type Theme,
@@ -16,6 +18,7 @@ import {
   threeTreatments,
 } from "./invented-curves.js";
 import { inventedEffect, threeLandmarks } from "./invented-effects.js";
+import { inventedAfter, withOtherEnds } from "./invented-ends.js";
 import { inventedGaps } from "./invented-gaps.js";
 
 const plan = inventedPlan();
@@ -77,6 +80,38 @@ export const awkwardFigures: Readonly<Record<string, (theme: Theme) => Figure>> 
     ),
   "real data": (theme) =>
     returnCurveFigure({ family: threeTreatments, plan: inventedPlan({ synthetic: false }) }, theme),
+  "other ends of three treatments": (theme) =>
+    otherEndsFigure(
+      { family: withOtherEnds(threeTreatments, { gave_up: [0.05, 0.21, 0.3], new_rupture: [0.1] }), plan },
+      theme,
+    ),
+  "other ends, nearly everybody": (theme) =>
+    otherEndsFigure({ family: withOtherEnds(compared(group("ring")), { died: [0.97] }), plan }, theme),
+  "other ends of five long names": (theme) =>
+    otherEndsFigure(
+      {
+        family: withOtherEnds(
+          compared(...[1, 2, 3, 4, 5].map((n) => group(n % 2 ? long : `${n}${wide.slice(1)}`))),
+          { gave_up: [0.1, 0.1, 0.1, 0.1, 0.1], new_rupture: [0.01], died: [0.02, 0, 0.3] },
+        ),
+        plan: longPlan,
+      },
+      theme,
+    ),
+  "after the return, two groups": (theme) =>
+    afterReturnFigure({ groups: [inventedAfter("ring", 24, 5), inventedAfter("tape", 31, 0)], plan }, theme),
+  "after the return, five long names": (theme) =>
+    afterReturnFigure(
+      {
+        groups: [long, wide, "tape", "rest", "other"].map((label, n) =>
+          inventedAfter(label, 4 + 9 * n, 1 + n),
+        ),
+        plan: longPlan,
+      },
+      theme,
+    ),
+  "after the return, nobody followed": (theme) =>
+    afterReturnFigure({ groups: [inventedAfter("ring", 0, 0)], plan }, theme),
   "three landmarks": (theme) => forestFigure({ effects: threeLandmarks, plan }, theme),
   "no effects": (theme) => forestFigure({ effects: [], plan }, theme),
   "two compared groups, limits missing and far off": (theme) =>

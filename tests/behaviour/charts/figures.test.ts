@@ -1,13 +1,23 @@
 import { describe, expect, it } from "vitest";
 import type { Figure } from "../../../src/charts/index.js";
-import { forestFigure, pairedDistancesFigure, returnCurveFigure, themes } from "../../../src/charts/index.js";
+import {
+  afterReturnFigure,
+  forestFigure,
+  otherEndsFigure,
+  pairedDistancesFigure,
+  returnCurveFigure,
+  themes,
+} from "../../../src/charts/index.js";
 import { renderSvg } from "../../../src/report/render-svg.js";
 import type { EffectResult } from "../../../src/study/results.js";
+import { groupsAfterReturn } from "../../../src/words/figures/after-return.js";
+import { familyWithOtherEnds } from "../../../src/words/figures/other-ends.js";
 import { drawnTexts } from "../report-render/svg-texts.js";
 import { awkwardFigures } from "./awkward-figures.js";
 import { inventedDistances } from "./invented-cohort.js";
 import { fiveGrades, inventedFamily, inventedPlan, threeTreatments } from "./invented-curves.js";
 import { inventedEffect } from "./invented-effects.js";
+import { inventedAfter, withOtherEnds } from "./invented-ends.js";
 
 const plan = inventedPlan();
 const textOf = async (figure: Figure): Promise<string> =>
@@ -201,5 +211,81 @@ describe("paired distances", () => {
     expect(await textOf(pairedDistancesFigure({ distances, plan }, themes.screen))).toContain(
       "no injury with two readings",
     );
+  });
+});
+
+describe("other ends than a return", () => {
+  const family = withOtherEnds(threeTreatments, { gave_up: [0.05, 0.21, 0], new_rupture: [0.1, 0.05] });
+
+  it("stand each in a panel of its own below the return, with how many came to them", async () => {
+    const two = { ...family, curves: family.curves.slice(1) };
+    const text = await textOf(otherEndsFigure({ family: two, plan }, themes.poster));
+    const places = [
+      "share back to full climbing",
+      "share that gave up climbing before being back (tape 3 of 58, surgery 0 of 17)",
+      "share that had a new rupture of the finger before being back (tape 3 of 58, surgery 0 of 17)",
+      "injuries at risk",
+    ].map((words) => text.indexOf(words));
+    expect(places).not.toContain(-1);
+    expect(places).toEqual([...places].sort((a, b) => a - b));
+  });
+
+  it("are drawn to one scale that holds every limit", () => {
+    const { spec } = otherEndsFigure({ family, plan }, themes.screen);
+    const domains = [...JSON.stringify(spec).matchAll(/"domain":\[0,([\d.]+)\],"nice"/g)].map(([, top]) =>
+      Number(top),
+    );
+    expect([...new Set(domains.filter((top) => top <= 1))]).toEqual([1, 0.4]);
+  });
+
+  it("are told in the text alternative, also of a group in which nobody came to one", () => {
+    expect(otherEndsFigure({ family, plan }, themes.screen).description).toContain(
+      "ring by week 13, per cent: 3 (1 to 5); tape by week 13, per cent: 11 (4 to 21); surgery nobody.",
+    );
+  });
+
+  it("are drawn of the groups compared, else of everybody, and not where there is none", () => {
+    const all = withOtherEnds(
+      inventedFamily("all", [{ label: "all injuries", n: 9, from: 30, to: 90, censorEvery: 4 }]),
+      { died: [0.1] },
+    );
+    expect(familyWithOtherEnds([all, threeTreatments])).toEqual([all]);
+    expect(familyWithOtherEnds([all, family])).toEqual([family]);
+    expect(familyWithOtherEnds([threeTreatments])).toEqual([]);
+  });
+});
+
+describe("states after the return", () => {
+  const groups = [inventedAfter("ring", 24, 6), inventedAfter("tape", 31, 0)];
+
+  it("are stacked to one whole on every day", () => {
+    const { spec } = afterReturnFigure({ groups, plan }, themes.screen);
+    const values = [...JSON.stringify(spec).matchAll(/\{"day":(\d+),"from":([\d.e-]+),"to":([\d.e-]+)\}/g)];
+    const tops = new Map<string, number>();
+    for (const [, day, , to] of values) tops.set(day!, Math.max(tops.get(day!) ?? 0, Number(to)));
+    expect([...tops.keys()]).toContain("260");
+    for (const top of tops.values()) expect(top).toBeCloseTo(1, 12);
+  });
+
+  it("name what each area is, how many returns did not last, and the share at the main landmark", async () => {
+    const text = await textOf(afterReturnFigure({ groups, plan }, themes.screen));
+    for (const words of [
+      "back, not ruptured again",
+      "back, ruptured again since",
+      "not yet back",
+      "n = 24, 19 returned, 6 of them ruptured again; back and not ruptured again at week 13: 50 % (20 to 80 %)",
+      "followed: not yet back + back",
+    ])
+      expect(text).toContain(words);
+  });
+
+  it("are drawn only where a return did not last: of the groups compared, else of everybody", () => {
+    const all = { ...inventedAfter("all injuries", 60, 6), family: "all" as const };
+    const of = (...shown: (typeof groups)[number][]) =>
+      groupsAfterReturn({ after_return: { groups: shown, order_not_recorded: 0 } }).map(({ label }) => label);
+    expect(of(all, ...groups)).toEqual(["ring", "tape"]);
+    expect(of(all, groups[1]!)).toEqual(["all injuries"]);
+    expect(of({ ...all, ruptured_again: 0 }, groups[1]!)).toEqual([]);
+    expect(groupsAfterReturn({ after_return: null })).toEqual([]);
   });
 });

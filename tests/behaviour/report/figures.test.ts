@@ -31,6 +31,8 @@ describe("the registry of figures", () => {
       "return-curve-all",
       "return-curve-grade",
       "return-curve-compared",
+      "other-ends-compared",
+      "after-return-compared",
       "effects",
       "balance",
       "missing-values",

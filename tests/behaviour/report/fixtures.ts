@@ -295,6 +295,18 @@ function afterReturn(): Results["after_return"] {
       back_and_well: found(0.5, 0.3, 0.7),
       ruptured_again: week > 20 ? missing("beyond-follow-up") : found(0.02, 0.01, 0.1),
     })),
+    over_time: {
+      last_day: 230,
+      points: [0, 42, 63, 91, 120, 182].map((day, i) => ({
+        day,
+        not_yet: 1 - i * 0.15,
+        back_and_well: Math.max(0, i * 0.15 - (i > 3 ? ruptured / n : 0)),
+        ruptured_again: i > 3 ? ruptured / n : 0,
+        ended_before: 0,
+        ended_after: 0,
+      })),
+      number_followed: [0, 56, 112, 168].map((day, i) => ({ day, not_yet: n - i * 4, back_and_well: i * 3 })),
+    },
     level: { below: 3, same: 5, above: 2, not_recorded: n - 18 },
     complications: { asked: n - 2, found: 1, share: found(1 / (n - 2), 0.001, 0.2) },
   });
@@ -661,17 +673,18 @@ export const drawing = (id: string): string =>
 /** Everything that a report is rendered from, with one placeholder drawing a family. */
 export const inputOf = (changes: Partial<Results> = {}): PageInput => ({
   results: resultsOf(changes),
-  figures: (["all", "grade", "compared", "forest", "balance", "missing", "distances"] as const).map(
-    (family) => ({
-      id: `invented-${family}`,
-      title: `Invented figure: ${family}`,
-      description: "A placeholder that rises in steps.",
-      svg: drawing(`invented-${family}`),
-      png: new Uint8Array([137, 80, 78, 71]),
-      spec: { mark: "line" },
-      family,
-    }),
-  ),
+  figures: (
+    ["all", "grade", "compared", "ends", "after", "forest", "balance", "missing", "distances"] as const
+  ).map((family) => ({
+    id: `invented-${family}`,
+    title: `Invented figure: ${family}`,
+    description: "A placeholder that rises in steps.",
+    svg: drawing(`invented-${family}`),
+    png: new Uint8Array([137, 80, 78, 71]),
+    spec: { mark: "line" },
+    family,
+    ...(family === "ends" ? { groups: ["ring", "tape"] } : {}),
+  })),
   version: "0.1.0",
   fontCss: "",
   sha256,

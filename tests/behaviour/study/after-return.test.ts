@@ -22,6 +22,8 @@ const results = resultsOf(injuries, treatments, {
   question: { clock: "treatment_start" },
   compare: { adjust_for: [] },
 });
+/** The day on which the clock starts. */
+const treatmentDay = 1;
 const [all, ring, tape] = results.after_return!.groups;
 
 /* By hand: days from the start of the treatment, a day after the injury. */
@@ -59,6 +61,24 @@ describe("what came after the return", () => {
     expect(shares(tape, 26)[1]).toBeCloseTo(4 / 15, 12);
   });
 
+  it("follows the shares over time to the last day on which anybody is followed after the return", () => {
+    // tape: all back on day 60 of the clock, four of fifteen ruptured again on day 120, the others followed to day 240
+    expect(tape!.over_time).toMatchObject({ last_day: 240 - treatmentDay });
+    const rounded = tape!.over_time.points.map(({ day, ...shares }) => [
+      day + treatmentDay,
+      ...Object.values(shares).map((share) => Math.round(15 * share)),
+    ]);
+    expect(rounded).toEqual([
+      [treatmentDay, 15, 0, 0, 0, 0],
+      [60, 0, 15, 0, 0, 0],
+      [120, 0, 11, 4, 0, 0],
+    ]);
+    expect(tape!.over_time.number_followed.find(({ day }) => day === 168)).toMatchObject({
+      not_yet: 0,
+      back_and_well: 11,
+    });
+  });
+
   it("stands in the first sentences", () => {
     const words = plainWords(results).flat().join(" ").replace(/\s/g, " ");
     expect(words).toContain("Not every return lasted: of 30 injuries that were back, 10 ruptured again");
@@ -74,5 +94,9 @@ describe("what came after the return", () => {
     const week13 = after_return!.groups[0]!.landmarks.find(({ week }) => week === 13)!;
     expect(week13.back_and_well).toMatchObject({ value: null, reason: "beyond-follow-up" });
     expect(after_return!.groups[0]!.rate).toMatchObject({ value: null, reason: "no-rows" });
+    expect(after_return!.groups[0]!.over_time).toMatchObject({
+      last_day: 0,
+      points: [{ day: 0, not_yet: 1 }],
+    });
   });
 });

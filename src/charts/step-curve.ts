@@ -1,0 +1,146 @@
+import type { Json } from "./figure.js";
+import type { GroupStyle } from "./group-style.js";
+import { type Layer, lineHeight, ruleAt, textAt } from "./marks.js";
+import { spread } from "./spread.js";
+import type { Theme } from "./theme.js";
+
+/** A share over time as it is drawn. */
+export interface StepCurve {
+  readonly points: readonly StepPoint[];
+  readonly lastDay: number;
+  readonly style: GroupStyle;
+  /** A step would say that nothing happened between two days of which alone a coarse curve tells. */
+  readonly interpolate: "linear" | "step-after";
+}
+
+interface StepPoint {
+  readonly day: number;
+  readonly share: number;
+  readonly lower: number | null;
+  readonly upper: number | null;
+}
+
+/** Day and share as encodings of a field. */
+export interface StepAxes {
+  readonly day: Json;
+  readonly share: (field: string) => Json;
+}
+
+/** An axis of shares in per cent, labelled, with a grid. */
+export const shareAxis =
+  ({ domain, ticks }: { readonly domain: readonly [number, number]; readonly ticks: readonly number[] }) =>
+  (field: string): Json => ({
+    field,
+    type: "quantitative",
+    scale: { domain, nice: false },
+    axis: {
+      title: null,
+      values: ticks,
+      grid: true,
+      ticks: false,
+      domain: false,
+      labelExpr: "format(100 * datum.value, '.0f') + ' %'",
+    },
+  });
+
+/** Where a limit is not defined the band has a gap; each piece holds until the next point. */
+export function stepBand(
+  { points, lastDay, interpolate, style }: StepCurve,
+  { axes: { day, share }, opacity }: { readonly axes: StepAxes; readonly opacity: number },
+): Layer {
+  const values: Record<string, number>[] = [];
+  let piece = 0;
+  points.forEach((point, i) => {
+    const { lower, upper } = point;
+    if (lower === null || upper === null) {
+      piece += 1;
+      return;
+    }
+    const next = points[i + 1];
+    values.push({ piece, day: point.day, lower, upper });
+    if (!next || next.lower === null || next.upper === null) {
+      values.push({ piece, day: next?.day ?? lastDay, lower, upper });
+    }
+  });
+  return {
+    data: { values },
+    mark: { type: "area", interpolate, color: style.colour, opacity },
+    encoding: {
+      x: day,
+      y: share("lower"),
+      y2: { field: "upper" },
+      detail: { field: "piece", type: "nominal" },
+    },
+  };
+}
+
+/** The line of the estimate, in the look of its group, to the last day. */
+export function stepLine(
+  { points, lastDay, style, interpolate }: StepCurve,
+  { axes: { day, share }, width }: { readonly axes: StepAxes; readonly width: number },
+): Layer {
+  const last = points.at(-1)!;
+  const end = lastDay > last.day ? [{ ...last, day: lastDay }] : [];
+  return {
+    data: { values: [...points, ...end].map((point) => ({ day: point.day, share: point.share })) },
+    mark: {
+      type: "line",
+      interpolate,
+      color: style.colour,
+      strokeWidth: width,
+      strokeDash: style.dash.map((length) => length * width),
+    },
+    encoding: { x: day, y: share("share") },
+  };
+}
+
+/** A name at the end of what it names. */
+export interface EndLabel {
+  readonly text: readonly string[];
+  readonly colour: string;
+  /** Where the thing ends, in pixels. */
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Room right of the plot: where it ends, and where the names begin. */
+interface LabelRoom {
+  readonly bend: number;
+  readonly x: number;
+  readonly height: number;
+  /** How far names may reach beyond the plot, above and below. */
+  readonly beyond: number;
+  readonly theme: Theme;
+}
+
+/**
+ * The names right of the plot, moved apart where ends lie close together, with a thin line to each end. Names too long to find room
+ * are left to the rows that carry them too.
+ */
+export function endLabels(
+  labels: readonly EndLabel[],
+  { bend, x, height, beyond, theme }: LabelRoom,
+): Layer[] {
+  const { base } = theme.font;
+  const heights = labels.map(({ text }) => text.length * lineHeight(base));
+  if (heights.reduce((sum, own) => sum + own, 0) > height + 2 * beyond) return [];
+  const centres = spread(
+    labels.map(({ y }, i) => ({ wanted: y, height: heights[i]! })),
+    { from: -beyond, to: height + beyond },
+  );
+  return labels.flatMap((label, i) => labelAt(label, { centre: centres[i]!, bend, x, theme }));
+}
+
+function labelAt(
+  { text, colour, x: endX, y }: EndLabel,
+  { centre, bend, x, theme }: Omit<LabelRoom, "height" | "beyond"> & { readonly centre: number },
+): Layer[] {
+  const { base, small } = theme.font;
+  const look = { color: colour, strokeWidth: theme.thin, opacity: 0.7 };
+  const first = centre - ((text.length - 1) * lineHeight(base)) / 2;
+  return [
+    ruleAt({ x: endX, x2: bend, y, y2: y }, { ...look, strokeDash: [theme.thin, theme.thin * 2] }),
+    ruleAt({ x: bend, x2: x - small * 0.3, y, y2: centre }, look),
+    textAt({ x, y: first, text, size: base, weight: "bold", colour }),
+  ];
+}
