@@ -7,6 +7,7 @@ export { settingsText } from "./text/settings-text.js";
 
 // The single sheet into linked tables
 
+export { type FoldedInjury, foldVisits } from "./cohort/fold-visits.js";
 export { type UnfoldedSheet, unfoldSingleSheet } from "./cohort/unfold-single-sheet.js";
 
 // Files to a cohort, with the account of every row

@@ -8,8 +8,20 @@ export interface RowAccount {
   readonly file: string;
   readonly read: number;
   readonly used: number;
+  /** Where rows were visits: the injuries they were folded into. */
+  readonly folded?: FoldedRows;
   /** One entry a row that is not used, with the query that set it aside (the first, if several). */
   readonly setAside: readonly { readonly row: number; readonly query: DataQuery }[];
+}
+
+/** Rows of visits that were folded into injuries: rows used = injuries + further visits. */
+export interface FoldedRows {
+  /** Rows that are the first of an injury. */
+  readonly injuries: number;
+  /** Rows that are further visits of these. */
+  readonly further: number;
+  /** By column, blank cells that were read from another row of the same injury or person. */
+  readonly carried: readonly { readonly column: string; readonly cells: number }[];
 }
 
 /** The rows read and used from every table, and every query about them. */

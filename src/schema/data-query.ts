@@ -124,6 +124,9 @@ export type RowCode = (typeof rowCodes)[number];
 /** About rows against each other. */
 export const linkCodes = [
   "identifier-twice",
+  "injury-twice",
+  "row-repeated",
+  "visits-differ",
   "row-without-injury",
   "injury-set-aside",
   "site-unknown",

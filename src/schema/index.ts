@@ -36,6 +36,7 @@ export {
   type AnswerAccount,
   assertAccountBalances,
   assertAnswersBalance,
+  type FoldedRows,
   type RowAccount,
 } from "./accounting.js";
 export { type AnswerKind, type AnswerRow, answerKinds, answersTable } from "./answers.js";

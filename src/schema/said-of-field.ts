@@ -103,6 +103,8 @@ export interface SaidOfAny {
   readonly ofPerson?: true;
   /** Of a name: there are few, and they repeat from row to row. */
   readonly fewNames?: true;
+  /** Of a name: it stands on several rows, one a visit. */
+  readonly onSeveralRows?: true;
   /** Counted for rare combinations before a copy leaves, unless the settings say otherwise. */
   readonly knownOutside?: true;
   /** What a study times: it stays in a shared copy whatever it tells. */

@@ -1,3 +1,4 @@
+import { foldVisits } from "../../ingest/index.js";
 import type { MappedFile, Mapping } from "../../ingest/mapping/index.js";
 import { oneLine, type Table, tables, typeRows } from "../../schema/index.js";
 import { cut } from "./cut.js";
@@ -6,8 +7,12 @@ const rowsShown = 3;
 const widest = 24;
 
 /** The first rows as they will be read: our columns down, rows across; a `?` before what will be asked about. */
-export function previewLines({ rows }: Pick<MappedFile, "rows">, mapping: Mapping): readonly string[] {
-  const shown = rows.slice(0, rowsShown);
+export function previewLines(
+  { rows, oneRow }: Pick<MappedFile, "rows" | "oneRow">,
+  mapping: Mapping,
+): readonly string[] {
+  const records = oneRow === "visit" ? foldVisits(rows).map(({ injury }) => injury) : rows;
+  const shown = records.slice(0, rowsShown);
   const { queries } = typeRows(shown, tables[mapping.table] as Table);
   const asked = new Set(queries.map(({ row, column }) => `${row} ${column}`));
   const names = tables[mapping.table].fields

@@ -1,7 +1,7 @@
 import { basename, dirname, join, relative } from "node:path";
 import type { Grid, ShapedSheet } from "../../ingest/index.js";
-import { applyMapping, type Mapping, type Proposal } from "../../ingest/mapping/index.js";
-import { counted, oneLine, tables } from "../../schema/index.js";
+import { applyMapping, type Mapping, type Proposal, tableOf } from "../../ingest/mapping/index.js";
+import { counted, oneLine } from "../../schema/index.js";
 import { guessTable } from "./guess-table.js";
 import { previewLines } from "./preview.js";
 
@@ -42,6 +42,7 @@ export function findings(
           `  other sheets: ${others.map((name) => `"${oneLine(name)}"`).join(", ")} (choose one with --sheet)`,
         ]),
     ...fewRecognised({ mapping, guesses }),
+    ...whatRowsAre(mapping),
     "",
     ...guessTable({ guesses }),
     "",
@@ -64,9 +65,13 @@ export function findings(
   ].join("\n");
 }
 
+/** What a row is, where it looks like a visit and nobody has said so yet. */
+const whatRowsAre = ({ undecided }: Mapping): readonly string[] =>
+  undecided.filter(({ decides }) => decides[0]?.[0] === "one_row").map(({ question }) => `  ${question}`);
+
 /** A wrong sheet, table or header shows in what every row needs and is not there. */
 function fewRecognised({ mapping, guesses }: Pick<Proposal, "mapping" | "guesses">): readonly string[] {
-  const needed = tables[mapping.table].fields.filter(({ required }) => required);
+  const needed = tableOf(mapping).fields.filter(({ required }) => required);
   const found = guesses.filter(({ field, confidence }) => field.required && confidence !== "unsure").length;
   if (found * 2 >= needed.length) return [];
   return [

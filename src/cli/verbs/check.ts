@@ -3,6 +3,7 @@ import {
   type AnswerAccount,
   counted,
   type DataQuery,
+  type FoldedRows,
   groupQueries,
   groupText,
   oneLine,
@@ -55,11 +56,20 @@ export async function check(study: string, options: CheckOptions, terminal: Term
 }
 
 function accountLines({ accounts, answers }: ReadCohort): string[] {
-  const ofTables = accounts.map(
-    ({ file, table, read, used, setAside }) =>
-      `${oneLine(file)} (${table}): ${counted(read, "row", "rows")} read = ${used} used + ${setAside.length} set aside`,
-  );
+  const ofTables = accounts.flatMap(({ file, table, read, used, setAside, folded }) => [
+    `${oneLine(file)} (${table}): ${counted(read, "row", "rows")} read = ${used} used + ${setAside.length} set aside`,
+    ...(folded === undefined ? [] : foldedLines(folded)),
+  ]);
   return answers === null || answers === undefined ? ofTables : [...ofTables, ...answerLines(answers)];
+}
+
+/** What became of rows that are visits, and which cells stand in another row than they are used for. */
+function foldedLines({ injuries, further, carried }: FoldedRows): string[] {
+  const cells = carried.map(({ column, cells: n }) => `${column} ${n}`).join(", ");
+  return [
+    `  used: ${injuries} became injuries, ${further} ${further === 1 ? "is a further visit" : "are further visits"} of these`,
+    ...(cells === "" ? [] : [`  blank cells read from another row of the same injury or person: ${cells}`]),
+  ];
 }
 
 function answerLines({ file, read, blank, used, repeated, notUsed, ...done }: AnswerAccount): string[] {

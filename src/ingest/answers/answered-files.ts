@@ -1,6 +1,7 @@
 import type { CellRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import { tables } from "../../schema/tables.js";
+import { visitSheet } from "../../schema/visit-sheet.js";
 import type { Files, FileWords, ReadFile, RowsOfFile } from "../text/rows-of-file.js";
 import type { NamedQuery } from "./register.js";
 
@@ -22,8 +23,8 @@ export const rowKey = ({ file, row }: Pick<DataQuery, "file" | "row">): string |
 export function cellKey({ query, table }: Pick<NamedQuery, "query" | "table">): string | null {
   const { file, row, column, found } = query;
   if (row === null || column === null || found === null) return null;
-  const known = Object.values(tables).find(({ name }) => name === table);
-  if (known?.fields.some(({ name }) => name === column) !== true) return null;
+  const known = [...Object.values(tables), visitSheet].filter(({ name }) => name === table);
+  if (!known.some(({ fields }) => fields.some(({ name }) => name === column))) return null;
   return cellName({ file, row, column });
 }
 

@@ -8,6 +8,7 @@ import type { ReadingContext } from "../table/check-rows.js";
 import type { Files } from "../text/rows-of-file.js";
 import { readLinkedTables } from "./read-linked-tables.js";
 import { readSingleSheet } from "./read-single-sheet.js";
+import { readVisitSheet } from "./read-visit-sheet.js";
 
 /** What one reading of the files gives. */
 export interface IngestedFiles {
@@ -29,7 +30,11 @@ export function ingestFiles(
   const reading = { context: { ...context, keep }, queries };
   const sheet = files.get("single_sheet");
   const { accounts, tables } =
-    sheet === undefined ? readLinkedTables(files, reading) : readSingleSheet(sheet, reading);
+    sheet === undefined
+      ? readLinkedTables(files, reading)
+      : sheet.read.oneRow === "visit"
+        ? readVisitSheet(sheet, reading)
+        : readSingleSheet(sheet, reading);
   const linked = linkRows(tables);
   for (const rule of linkRules) {
     for (const query of rule(linked, link)) queries.add(query);

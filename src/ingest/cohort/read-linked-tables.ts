@@ -9,6 +9,7 @@ import type { LinkedTableName, TableName } from "../../schema/table-names.js";
 import { type Table, tables } from "../../schema/tables.js";
 import { treatmentRow } from "../../schema/treatments.js";
 import { visitRow } from "../../schema/visits.js";
+import { injuryTwice } from "../rules/injury-twice.js";
 import { injuriesByName, injuryMustBeUsed, notBeforeInjury } from "../rules/set-aside.js";
 import { type CheckedRows, checkRows, type ReadingContext } from "../table/check-rows.js";
 import { closeLedger, type RowCheck, rowsThatPass } from "../table/ledger.js";
@@ -34,8 +35,16 @@ export function readLinkedTables(files: ReadonlyMap<TableName, ReadFile>, readin
   ): CheckedRows<Row> => checkRows(files.get(name) ?? notGiven, { table, rules, ...reading });
 
   const injuries = take("injuries", tables.injuries, rowRules.injuries);
-  const usedInjuries = injuriesByName(injuries.rows);
-  const namesUsedInjury = injuryMustBeUsed(usedInjuries, injuries.notUsed);
+  const injuriesUsed = rowsThatPass(injuries.rows, {
+    check: injuryTwice(injuries.rows),
+    ledger: injuries.ledger,
+    queries: reading.queries,
+  });
+  const usedInjuries = injuriesByName(injuriesUsed);
+  const twice = injuries.rows
+    .filter(({ values }) => !usedInjuries.has(values.injury_id))
+    .map(({ file, row, values }) => ({ file, row, cells: { injury_id: values.injury_id } }));
+  const namesUsedInjury = injuryMustBeUsed(usedInjuries, [...injuries.notUsed, ...twice]);
   const ofUsedInjury = <Row extends { readonly injury_id: string }>(
     { rows, ledger }: CheckedRows<Row>,
     dates: readonly DatedColumn<Row>[],
@@ -55,7 +64,7 @@ export function readLinkedTables(files: ReadonlyMap<TableName, ReadFile>, readin
   const visits = take("visits", tables.visits, rowRules.visits);
   const sites = take("sites", tables.sites, rowRules.sites);
   const used: CohortTables = {
-    injuries: injuries.rows,
+    injuries: injuriesUsed,
     treatments: ofUsedInjury(treatments, datedColumns(treatmentRow, "course")),
     imaging: ofUsedInjury(imaging, datedColumns(imagingRow, "course")),
     visits: ofUsedInjury(visits, datedColumns(visitRow, "course")),

@@ -4,8 +4,9 @@ import { checkRow, type RuleContext } from "../../schema/rules/row-rule.js";
 import { rowRules } from "../../schema/rules/row-rules.js";
 import type { SingleSheetRow } from "../../schema/single-sheet.js";
 import { tables } from "../../schema/tables.js";
+import { injuryTwice } from "../rules/injury-twice.js";
 import { injuriesByName, notBeforeInjury } from "../rules/set-aside.js";
-import { checkRows, type ReadingContext } from "../table/check-rows.js";
+import { type CheckedRows, checkRows, type ReadingContext } from "../table/check-rows.js";
 import { closeLedger, type RowCheck, rowsThatPass } from "../table/ledger.js";
 import type { ReadFile } from "../text/rows-of-file.js";
 import type { ReadTables } from "./read-linked-tables.js";
@@ -17,21 +18,26 @@ export function readSingleSheet(
   { context, queries }: { readonly context: ReadingContext; readonly queries: QueryList },
 ): ReadTables {
   const sheet = checkRows(file, { table: tables.single_sheet, rules: [], context, queries });
-  const unfolded = unfoldRows(sheet.rows);
-  const check = checkOf(unfolded, context);
-  const used = new Set(
-    rowsThatPass(sheet.rows, { check, ledger: sheet.ledger, queries }).map(({ row }) => row),
-  );
-  const ofUsedRows = <Row>(rows: readonly TypedRow<Row>[]) => rows.filter(({ row }) => used.has(row));
+  const used = unfoldUsed(sheet, { context, queries });
   return {
-    tables: {
-      injuries: ofUsedRows(unfolded.injuries),
-      treatments: ofUsedRows(unfolded.treatments),
-      imaging: ofUsedRows(unfolded.imaging),
-      visits: [],
-      sites: [],
-    },
-    accounts: [closeLedger(sheet.ledger, used.size)],
+    tables: { ...used, visits: [], sites: [] },
+    accounts: [closeLedger(sheet.ledger, used.injuries.length)],
+  };
+}
+
+/** The rows of a sheet that can be used with all their parts; the others go into its ledger. */
+export function unfoldUsed(
+  { rows, ledger }: CheckedRows<SingleSheetRow>,
+  { context, queries }: { readonly context: ReadingContext; readonly queries: QueryList },
+): Omit<UnfoldedSheet, "queries"> {
+  const unfolded = unfoldRows(rows);
+  const check = checkOf(unfolded, context);
+  const used = new Set(rowsThatPass(rows, { check, ledger, queries }).map(({ row }) => row));
+  const ofUsedRows = <Row>(parts: readonly TypedRow<Row>[]) => parts.filter(({ row }) => used.has(row));
+  return {
+    injuries: ofUsedRows(unfolded.injuries),
+    treatments: ofUsedRows(unfolded.treatments),
+    imaging: ofUsedRows(unfolded.imaging),
   };
 }
 
@@ -46,15 +52,18 @@ function checkOf(
   const byName = injuriesByName(injuries);
   const startsAfterInjury = notBeforeInjury<(typeof treatments)[number]["values"]>(byName, "start_date");
   const scanAfterInjury = notBeforeInjury<(typeof imaging)[number]["values"]>(byName, "date");
+  const isTwice = injuryTwice(injuries);
   const injuriesOf = inOrder(injuries);
   const treatmentsOf = inOrder(treatments);
   const imagingOf = inOrder(imaging);
   return (row) => {
+    const own = injuriesOf(row.row);
     const episodes = treatmentsOf(row.row);
     const readings = imagingOf(row.row);
     return [
       ...queriesAboutSheetRow(row),
-      ...injuriesOf(row.row).flatMap((one) => checkRow(one, { rules: rowRules.injuries, context })),
+      ...own.flatMap((one) => [...isTwice(one)]),
+      ...own.flatMap((one) => checkRow(one, { rules: rowRules.injuries, context })),
       ...episodes.flatMap((one) => checkRow(one, { rules: rowRules.treatments, context })),
       ...episodes.flatMap((one) => [...startsAfterInjury(one)]),
       ...readings.flatMap((one) => checkRow(one, { rules: rowRules.imaging, context })),

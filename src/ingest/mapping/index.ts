@@ -6,4 +6,5 @@ export { openMapped } from "./open-mapped.js";
 export { type Proposal, type ProposeOptions, proposeMapping } from "./propose/propose.js";
 export { MappingError, readMapping } from "./read-mapping.js";
 export { settleQuestion } from "./settle.js";
+export { tableOf } from "./table-of.js";
 export { type MappingComments, mappingText } from "./write-mapping.js";

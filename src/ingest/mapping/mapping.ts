@@ -104,6 +104,12 @@ export const mappingSchema = z
       .enum(tableNames)
       .default("single_sheet")
       .describe("Which table of the toolkit the file contains"),
+    one_row: z
+      .enum(["injury", "visit"])
+      .optional()
+      .describe(
+        "What a row of a single sheet is: an injury (the default), or a visit, so that the rows of an injury are folded into one",
+      ),
     sheet: z.string().optional().describe("Sheet of the workbook; may be left out if there is only one"),
     header_rows: z
       .array(z.number().int().min(1))

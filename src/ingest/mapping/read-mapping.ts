@@ -19,6 +19,7 @@ import {
 } from "./mapping.js";
 import { meaningKey } from "./meaning.js";
 import { settleQuestion } from "./settle.js";
+import { tableOf } from "./table-of.js";
 
 /** A mapping that cannot be followed: every problem at once, in the order of the file. */
 export class MappingError extends SettingsError {
@@ -97,7 +98,7 @@ function settleAnswered(mapping: Mapping, { say, undecided }: Checking): Mapping
   return settled;
 }
 
-const keysForAnswers = ["date_order", "day_numbers_from", "decimal_sign"];
+const keysForAnswers = ["one_row", "date_order", "day_numbers_from", "decimal_sign"];
 
 /** Whether an answer, which is a word, can stand where a question says. */
 function takesAnAnswer([first = "", second, third, fourth, ...more]: readonly string[]): boolean {
@@ -123,8 +124,20 @@ const howToAnswer = ({ choices }: Undecided): string =>
   `Add "answer:" with one of: ${Object.keys(choices).join(", ")}.`;
 
 function checkColumns(mapping: Mapping, { say, undecided }: Checking): void {
-  const fields: readonly Field[] = tables[mapping.table].fields;
+  const { fields } = tableOf(mapping);
+  if (mapping.one_row === "visit" && mapping.table !== "single_sheet") {
+    say(["one_row"], "can be visit only in a single sheet.", "Remove it.");
+    return;
+  }
   const names = fields.map(({ name }) => name);
+  if (isOfOtherForm(mapping)) {
+    say(
+      ["one_row"],
+      `says that a row is ${mapping.one_row === "visit" ? "a visit" : "an injury"}, but the columns below are for a sheet in which it is not.`,
+      'Run "pulley-outcomes fit" again with this mapping (--mapping): the columns are then proposed anew.',
+    );
+    return;
+  }
   for (const [name, rule] of Object.entries(mapping.columns)) {
     const field = fields.find((each) => each.name === name);
     if (field === undefined) {
@@ -147,6 +160,18 @@ function checkColumns(mapping: Mapping, { say, undecided }: Checking): void {
       );
     }
   }
+}
+
+/** Whether some columns belong to the other form of the single sheet: the answer to what a row is has changed it. */
+function isOfOtherForm({ table, one_row, columns }: Mapping): boolean {
+  if (table !== "single_sheet") return false;
+  const isIn = (form: Mapping["one_row"]) => {
+    const names = new Set(tableOf({ table, one_row: form }).fields.map(({ name }) => name));
+    return (name: string) => names.has(name);
+  };
+  const [here, there] =
+    one_row === "visit" ? [isIn("visit"), isIn("injury")] : [isIn("injury"), isIn("visit")];
+  return Object.keys(columns).some((name) => !here(name) && there(name));
 }
 
 const origins = ["from", "ticked", "latest_of", "born_on", "born_in", "constant"] as const;

@@ -13,6 +13,7 @@ export interface MappingComments {
 const order = [
   "mapping",
   "table",
+  "one_row",
   "sheet",
   "header_rows",
   "leave_out_rows",

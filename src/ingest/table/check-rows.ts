@@ -4,6 +4,7 @@ import type { Keep, QueryList } from "../../schema/query-list.js";
 import { checkRow, type RowRule, type RuleContext } from "../../schema/rules/row-rule.js";
 import type { Table } from "../../schema/tables.js";
 import { typeRows } from "../../schema/type-rows.js";
+import { repeatedRows } from "../rules/repeated-rows.js";
 import { identifierTwice } from "../rules/set-aside.js";
 import type { ReadFile } from "../text/rows-of-file.js";
 import { type Ledger, openLedger, type RowCheck, rowsThatPass } from "./ledger.js";
@@ -45,8 +46,11 @@ export function checkRows<Row>(
   for (const query of sorted.queries) queries.add(query);
   for (const { row, query } of sorted.setAside) ledger.setAside.set(row, query);
   const namesAnother = identifierTwice<Row>(read.rows, table.key);
+  const repeated = table.key.length === 0 ? repeatedRows(read.rows, table) : null;
   const check: RowCheck<Row> = (row) => {
+    const again = repeated?.get(row.row);
     const [named, broken] = [namesAnother(row), checkRow(row, { rules, context })];
+    if (again !== undefined) return [again, ...named, ...broken];
     return named.length === 0 ? broken : [...named, ...broken];
   };
   const rows = rowsThatPass(sorted.typed, { check, ledger, queries });

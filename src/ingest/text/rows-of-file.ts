@@ -9,6 +9,8 @@ export interface RowsOfFile {
   readonly setAside: readonly { readonly row: number; readonly query: DataQuery }[];
   /** Every query; when one of them has the severity `stop`, nothing was read. */
   readonly queries: readonly DataQuery[];
+  /** What a row is, where it is not one of the table: a visit, to be folded into the injury with its other rows. */
+  readonly oneRow?: "visit";
   /** Where the file was translated into our columns: its own words. Its dates then stand year first. */
   readonly words?: FileWords;
 }

@@ -17,6 +17,27 @@ export const aboutLinks: Record<LinkCode, Wording> = {
         "All these rows are set aside until this is corrected, because it is not known which is right.",
     },
   ),
+  "injury-twice": plainly(
+    "is the day on which the same finger of the same person was injured according to more than one row",
+    "Leave out all rows but one if they are about one injury, or correct the person, the hand, the finger or the day. If each row is a visit, run pulley-outcomes fit and say so.",
+    {
+      found: foundWith((query) => `rows ${fact(query, "rows")}`),
+      consequence: "All these rows are set aside, so that no injury is counted twice.",
+    },
+  ),
+  "row-repeated": plainly(
+    "is the same as an earlier row in every cell",
+    "Leave the row out if it is a copy, or correct what should be different.",
+    {
+      found: (query) => `this row (like row ${fact(query, "other_row")})`,
+      consequence: "The earlier row is used; this one is set aside, so that nothing is counted twice.",
+    },
+  ),
+  "visits-differ": {
+    found: foundWith((query) => `row ${fact(query, "other_row")}: ${fact(query, "other")}`),
+    expected: () => "differs from what another visit of the same injury says in this column",
+    correction: () => "Correct one of the two, or leave the cell blank where it is not known.",
+  },
   "row-without-injury": plainly(
     "is not the injury_id of any row of the injuries",
     "Check the spelling in both tables, or add the injury.",

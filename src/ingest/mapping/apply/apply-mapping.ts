@@ -1,8 +1,6 @@
 import { foundText } from "../../../schema/ask.js";
 import type { CellRow } from "../../../schema/cells.js";
-import type { Field } from "../../../schema/field.js";
 import { queryList } from "../../../schema/query-list.js";
-import { tables } from "../../../schema/tables.js";
 import type { Grid, GridRow } from "../../grid/grid.js";
 import type { LeftOutRow } from "../../grid/shape/left-out.js";
 import { mentionJoined } from "../../grid/shape/mention-joined.js";
@@ -11,6 +9,7 @@ import { type AskMapping, askerAboutFile } from "../../text/ask-about-file.js";
 import type { FileWords, RowsOfFile } from "../../text/rows-of-file.js";
 import { type Mapping, sourcesOf } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
+import { tableOf } from "../table-of.js";
 import { askAboutDrift } from "./drift.js";
 import { fileWords } from "./file-words-of.js";
 import { columnsRead, type MappedColumn, mappedColumn, type Source } from "./mapped-column.js";
@@ -58,6 +57,7 @@ export function applyMapping(grid: Grid, mapping: Mapping): MappedFile {
     setAside: [],
     queries: found,
     leftOut,
+    ...(mapping.one_row === "visit" ? { oneRow: "visit" as const } : {}),
     words: fileWords(rows, { records, file: grid.file, columns, mapping }),
   };
 }
@@ -74,7 +74,7 @@ const nothingRead: MappedFile = {
 /** The columns of ours that a mapping fills, in the order of the table. */
 export function columnsOf(sheet: Pick<ShapedSheet, "columns">, mapping: Mapping): readonly MappedColumn[] {
   const places = columnsInFile(sheet, mapping);
-  const fields: readonly Field[] = tables[mapping.table].fields;
+  const { fields } = tableOf(mapping);
   return fields.flatMap((field) => {
     const rule = mapping.columns[field.name];
     return rule === undefined ? [] : [mappedColumn(field, { rule, mapping, places })];

@@ -137,7 +137,7 @@ function numberTest({ unit, minimum = -Infinity, maximum = Infinity }: Field): (
 
 const longestCode = 40;
 
-function identifierKind({ fewNames }: Field, { distinct, filled, dates }: Profile): Kind {
+function identifierKind({ fewNames, onSeveralRows }: Field, { distinct, filled, dates }: Profile): Kind {
   const isCode = (cell: string) =>
     cell.length <= longestCode && cell.split(/\s+/).length <= 3 && !dates.has(cell);
   if (fewNames) {
@@ -147,7 +147,7 @@ function identifierKind({ fewNames }: Field, { distinct, filled, dates }: Profil
       test: (cell) => isCode(cell) && distinct.size <= 30,
     };
   }
-  const various = distinct.size >= Math.max(1, filled.length * 0.3);
+  const various = distinct.size >= Math.max(1, filled.length * (onSeveralRows ? 0.02 : 0.3));
   return {
     what: `${counted(distinct.size, "different code", "different codes")}`,
     power: 0.4,

@@ -1,9 +1,8 @@
 import type { Field } from "../../../schema/field.js";
-import type { TableName } from "../../../schema/table-names.js";
-import { tables } from "../../../schema/tables.js";
 import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
 import { type ColumnRule, type Mapping, sourcesOf } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
+import { tableOf } from "../table-of.js";
 import type { Guess } from "./guess.js";
 import type { Settled } from "./match-columns.js";
 
@@ -57,7 +56,7 @@ export function withEarlier(
     const both = kept.settled.has(field) ? { ...rule, ...before } : { ...before, ...rule };
     return [field, { ...both, ...(Object.keys(values).length === 0 ? {} : { values }) }];
   });
-  const columns = inOrder({ ...kept.rules, ...Object.fromEntries(merged) }, mapping.table);
+  const columns = inOrder({ ...kept.rules, ...Object.fromEntries(merged) }, mapping);
   const used = new Set(Object.values(columns).flatMap(sourcesOf));
   return {
     ...mapping,
@@ -98,8 +97,11 @@ function isSettled(
   return rule[third as keyof ColumnRule] !== undefined;
 }
 
-function inOrder(rules: Readonly<Record<string, ColumnRule>>, table: TableName): Record<string, ColumnRule> {
-  const fields: readonly Field[] = tables[table].fields;
+function inOrder(
+  rules: Readonly<Record<string, ColumnRule>>,
+  form: Pick<Mapping, "table" | "one_row">,
+): Record<string, ColumnRule> {
+  const { fields } = tableOf(form);
   return Object.fromEntries(
     fields.flatMap(({ name }) => (rules[name] === undefined ? [] : [[name, rules[name]]])),
   );

@@ -1,20 +1,21 @@
 import type { Field } from "../../../schema/field.js";
 import type { TableName } from "../../../schema/table-names.js";
-import { tables } from "../../../schema/tables.js";
 import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
 import type { ColumnRule, Mapping, Undecided } from "../mapping.js";
 import { sourcesOf } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
+import { tableOf } from "../table-of.js";
 import { guessFromBirths } from "./births.js";
 import { type ColumnsGuessed, columnsAsked, questionsAboutColumns } from "./column-questions.js";
 import { fileOrder, orderEvidence } from "./date-orders.js";
 import { datedProfiles, dateFacts } from "./file-facts.js";
 import { type Guess, lessSure } from "./guess.js";
-import { earlierFor, keptGuesses, withEarlier } from "./keep-earlier.js";
+import { type Earlier, earlierFor, keptGuesses, withEarlier } from "./keep-earlier.js";
 import { type Matching, matchColumns, type Settled } from "./match-columns.js";
 import { decimalSignOf, medianOf } from "./numbers.js";
 import { type Profile, profilesOf, whatItHolds } from "./profile.js";
 import { type Readings, withReadings } from "./readings.js";
+import { formOfRows, questionAboutRows, withDayOfVisit } from "./rows-of-visits.js";
 import { countReversals, datedOf, sequenceEvidence } from "./sequence.js";
 import { guessesFromSplits } from "./splits.js";
 import { guessesFromTicks, tickedColumns } from "./ticks.js";
@@ -23,6 +24,8 @@ export interface ProposeOptions {
   /** Short name of the mapping. */
   readonly name: string;
   readonly table: TableName;
+  /** What a row of a single sheet is, where a person has said it; else it is looked for, and asked. */
+  readonly oneRow?: "injury" | "visit";
   /** What a person has settled already: by field its column, or null for none. */
   readonly settled?: Settled;
   /** Columns of the file that a person has left out. */
@@ -55,13 +58,13 @@ export interface Proposal {
  */
 export function proposeMapping(sheet: ShapedSheet, options: ProposeOptions): Proposal {
   const { earlier, settled = new Map<string, string | null>(), notUsed = [] } = options;
-  if (earlier === undefined) return proposeAnew(sheet, { ...options, settled, notUsed, kept: [] });
+  if (earlier === undefined) return proposeAnew(sheet, { ...options, settled, notUsed, kept: {} });
   const kept = earlierFor(sheet, earlier);
   const proposal = proposeAnew(sheet, {
     ...options,
     settled: new Map([...kept.settled, ...settled]),
     notUsed: [...kept.notUsed, ...notUsed],
-    kept: keptGuesses(kept.rules, tables[options.table].fields),
+    kept: kept.rules,
   });
   return { ...proposal, mapping: withEarlier(proposal.mapping, { earlier, kept }) };
 }
@@ -71,14 +74,18 @@ function proposeAnew(
   {
     name,
     table,
-    settled,
+    settled: settledBefore,
     notUsed,
     kept: keptRules,
-  }: Omit<Required<ProposeOptions>, "earlier"> & { readonly kept: readonly Guess[] },
+    ...told
+  }: ProposeOptions &
+    Pick<Required<ProposeOptions>, "settled" | "notUsed"> & { readonly kept: Earlier["rules"] },
 ): Proposal {
-  const fields: readonly Field[] = tables[table].fields;
   const all = profilesOf(sheet);
   const profiles = all.filter((profile) => !notUsed.includes(profile.name));
+  const form = formOfRows(profiles, { table, ...told });
+  const { fields } = tableOf(form);
+  const settled = withDayOfVisit(settledBefore, form);
   const { guesses: matched, matching } = guessColumns(profiles, { fields, settled });
   const evidence = datedProfiles(profiles).map(orderEvidence);
   const dated = datedOf(
@@ -92,7 +99,7 @@ function proposeAnew(
     matched.map((guess) => heldAgainstSequence(guess, context)),
     context,
   );
-  const readings = [...guesses, ...keptRules]
+  const readings = [...guesses, ...keptGuesses(keptRules, fields)]
     .map((guess): Readings => {
       const source = comparedText(guess.sources[0] ?? "");
       const profile = all.find((each) => comparedText(each.name) === source);
@@ -103,6 +110,7 @@ function proposeAnew(
   const kept = readings.filter(({ guess }) => guess.confidence !== "unsure");
   const decimals = decimalSignOf(numericProfiles(kept, profiles));
   const questions = [
+    ...(form.asked === null ? [] : [questionAboutRows(form.asked)]),
     ...questionsAboutColumns(guesses, context),
     ...facts.questions,
     ...kept.flatMap((each) => each.questions),
@@ -112,6 +120,7 @@ function proposeAnew(
   const mapping: Mapping = {
     mapping: name,
     table,
+    ...(form.one_row === undefined ? {} : { one_row: form.one_row }),
     ...(sheet.sheet === null ? {} : { sheet: sheet.sheet }),
     leave_out_rows: [],
     ...facts.settings,
