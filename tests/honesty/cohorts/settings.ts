@@ -1,0 +1,3 @@
+import type { Setting } from "../setting.js";
+
+export const sentenceSettings: readonly Setting[] = [];
