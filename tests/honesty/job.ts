@@ -1,23 +1,20 @@
-import type { Truth } from "../../src/synthetic/index.js";
 import { settings } from "./settings.js";
 import { count, type Tallies } from "./tally.js";
 
 /** Replicates from `from` to below `to` of one setting at one size. */
 export interface Job {
+  /** Place of the setting in the list. */
   readonly setting: number;
   readonly n: number;
   readonly from: number;
   readonly to: number;
-  readonly truth: Truth | null;
+  readonly truth: unknown;
 }
 
-/** The seed belongs to the setting and size, the stream to the replicate: who runs a job, and when, changes nothing. */
-const seedOf = ({ setting, n }: Job): number => 31_000_000 + 1000 * setting + n;
-
-export function runJob(job: Job): Tallies {
-  const { replicate } = settings[job.setting]!;
+/** The stream belongs to the replicate: who runs a job, and when, changes nothing. */
+export function runJob({ setting, n, from, to, truth }: Job): Tallies {
   const tallies: Tallies = {};
-  for (let stream = job.from; stream < job.to; stream++)
-    count(tallies, replicate({ n: job.n, seed: seedOf(job), stream, truth: job.truth }));
+  for (let stream = from; stream < to; stream++)
+    count(tallies, settings[setting]!.replicate({ n, stream }, truth));
   return tallies;
 }

@@ -1,33 +1,34 @@
-// How often the intervals that a report prints hold the truth, and how often its tests find what is not there.
-// npm run honesty [-- --quick] [-- --workers N] [-- --only WORD] [-- --on DAY, for the heading]
+// How often what a report says holds the truth: its printed sentences, its intervals, and its tests where nothing differs.
+// npm run honesty [-- --draws N] [-- --only WORDS] [-- --workers N] [-- --on DAY]
+// --draws: so many replicates of each setting and size instead of its own number. --only: settings whose part and name hold the words.
+// --on: the day, under which the settings that were run take the place of their earlier rows; without it nothing is written.
 // Neither the number of workers nor their order changes a result: a replicate is a stream, a chunk of replicates is added in its place.
 import { readFileSync, writeFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import type { Job } from "./job.js";
 import { pageOf } from "./page.js";
-import { rowOf } from "./rows.js";
+import { type Committed, rowOf, withRun } from "./rows.js";
 import { runJobs } from "./run-jobs.js";
-import { settings, sizes } from "./settings.js";
+import { settings } from "./settings.js";
 import { merge, type Tallies } from "./tally.js";
 
 const { values } = parseArgs({
   options: {
-    quick: { type: "boolean", default: false },
+    draws: { type: "string" },
     workers: { type: "string", default: "2" },
     only: { type: "string", default: "" },
     on: { type: "string", default: "" },
   },
 });
-const quickly = 60;
 const chunk = 20;
 
 const chosen = settings.flatMap((setting, index) =>
-  setting.name.includes(values.only) ? [{ setting, index }] : [],
+  `${setting.part}: ${setting.name}`.includes(values.only) ? [{ setting, index }] : [],
 );
 const jobs = chosen.flatMap(({ setting, index }) => {
   const truth = setting.truth();
-  const replicates = values.quick ? quickly : setting.replicates;
-  return sizes.flatMap((n): Job[] =>
+  const replicates = values.draws === undefined ? setting.replicates : Number(values.draws);
+  return setting.sizes.flatMap((n): Job[] =>
     Array.from({ length: Math.ceil(replicates / chunk) }, (_, at) => ({
       setting: index,
       n,
@@ -46,24 +47,23 @@ const onDone = (done: number): void => {
 const outcomes = await runJobs(jobs, { workers: Number(values.workers), onDone });
 
 const rows = chosen.flatMap(({ setting, index }) =>
-  sizes.flatMap((n) => {
+  setting.sizes.flatMap((n) => {
     const tallies: Tallies = {};
     jobs.forEach((job, at) => {
       if (job.setting === index && job.n === n) merge(tallies, outcomes[at]!);
     });
     return Object.entries(tallies).map(([figure, tally]) =>
-      rowOf({ setting: setting.name, figure, n }, tally),
+      rowOf({ part: setting.part, setting: setting.name, figure, n }, tally),
     );
   }),
 );
 
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
-const page = pageOf(rows, { on: values.on, version, settings: chosen.map(({ setting }) => setting), sizes });
-process.stdout.write(`${page}\n`);
-if (!values.quick && values.only === "") {
-  writeFileSync("tests/honesty/results.md", page);
-  writeFileSync(
-    "tests/honesty/results.json",
-    `${JSON.stringify({ version, on: values.on, rows }, null, 2)}\n`,
-  );
+const run = { version, on: values.on, rows };
+if (values.on === "") process.stdout.write(pageOf(withRun(null, run, settings), settings));
+else {
+  const before = JSON.parse(readFileSync("tests/honesty/results.json", "utf8")) as Committed;
+  const committed = withRun(before, run, settings);
+  writeFileSync("tests/honesty/results.md", pageOf(committed, settings));
+  writeFileSync("tests/honesty/results.json", `${JSON.stringify(committed, null, 2)}\n`);
 }

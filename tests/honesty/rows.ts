@@ -1,7 +1,9 @@
+import type { Setting } from "./setting.js";
 import type { Tally } from "./tally.js";
 
 /** One figure in one setting at one size: how often its interval held the truth, or its test found what is not there. */
 export interface Row {
+  readonly part: Setting["part"];
   readonly setting: string;
   readonly figure: string;
   readonly kind: Tally["kind"];
@@ -14,20 +16,52 @@ export interface Row {
   readonly monteCarloError: number | null;
   readonly intervalAbove: number | null;
   readonly intervalBelow: number | null;
+  /** Mean of estimate less truth, and its Monte Carlo error. */
   readonly bias: number | null;
+  readonly biasError: number | null;
   readonly rootMeanSquare: number | null;
+  /** Null also where an interval has no upper limit. */
   readonly meanWidth: number | null;
 }
+
+/** The committed table: rows of every setting, and on which day and with which version each setting was run. */
+export interface Committed {
+  readonly runs: Readonly<Record<string, { readonly version: string; readonly on: string }>>;
+  readonly rows: readonly Row[];
+}
+
+/** Settings run anew take the place of their earlier rows; those that are no longer there leave theirs. */
+export function withRun(
+  before: Committed | null,
+  run: { readonly version: string; readonly on: string; readonly rows: readonly Row[] },
+  settings: readonly Setting[],
+): Committed {
+  const { version, on, rows } = run;
+  const anew = new Set(rows.map(keyOf));
+  const keys = settings.map(({ part, name }) => keyOf({ part, setting: name }));
+  const all = [...(before?.rows ?? []).filter((row) => !anew.has(keyOf(row))), ...rows];
+  const runOf = (key: string) => (anew.has(key) ? { version, on } : before?.runs[key]);
+  return {
+    runs: Object.fromEntries(keys.flatMap((key) => (runOf(key) === undefined ? [] : [[key, runOf(key)!]]))),
+    rows: keys.flatMap((key) => all.filter((row) => keyOf(row) === key)),
+  };
+}
+
+/** A setting's name among those of both parts. */
+export const keyOf = ({ part, setting }: Pick<Row, "part" | "setting">): string => `${part}: ${setting}`;
 
 const fewest = 50;
 const digits = (value: number): number => Number(value.toPrecision(4));
 
-export function rowOf(place: Pick<Row, "setting" | "figure" | "n">, tally: Tally): Row {
+export function rowOf(place: Pick<Row, "part" | "setting" | "figure" | "n">, tally: Tally): Row {
   const { kind, replicates, given } = tally;
   const enough = given >= fewest;
   const part = (count: number) => (enough ? digits(count / given) : null);
   const share = tally.hits / given;
-  const ofInterval = (value: number) => (enough && kind === "interval" ? digits(value) : null);
+  const ofInterval = (value: number) =>
+    enough && kind === "interval" && Number.isFinite(value) ? digits(value) : null;
+  const bias = tally.errors / given;
+  const variance = Math.max(0, tally.squares / given - bias * bias);
   return {
     ...place,
     kind,
@@ -37,7 +71,8 @@ export function rowOf(place: Pick<Row, "setting" | "figure" | "n">, tally: Tally
     monteCarloError: enough ? digits(Math.sqrt((share * (1 - share)) / given)) : null,
     intervalAbove: ofInterval(tally.above / given),
     intervalBelow: ofInterval(tally.below / given),
-    bias: ofInterval(tally.errors / given),
+    bias: ofInterval(bias),
+    biasError: ofInterval(Math.sqrt(variance / given)),
     rootMeanSquare: ofInterval(Math.sqrt(tally.squares / given)),
     meanWidth: ofInterval(tally.width / given),
   };
@@ -53,3 +88,7 @@ export function isOff({ share, kind, given }: Row): boolean {
   const off = Math.abs(share - nominal[kind]);
   return off > allowed && off > 2 * Math.sqrt((0.05 * 0.95) / given);
 }
+
+/** Whether an interval holds the truth too seldom. */
+export const isShort = (row: Row): boolean =>
+  row.kind === "interval" && isOff(row) && row.share! < nominal.interval;

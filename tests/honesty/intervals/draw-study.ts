@@ -1,15 +1,15 @@
-import { deriveCohort } from "../../src/cohort/derive.js";
-import { linkTables } from "../../src/cohort/link.js";
-import { curveFamily } from "../../src/study/curves.js";
-import { effectsOf } from "../../src/study/effects.js";
-import type { ExactFamily } from "../../src/study/exact-results.js";
-import { byGrade, compared, everybody } from "../../src/study/groups.js";
-import { type EffectResult, type Plan, type PlanAsWritten, planSchema } from "../../src/study/index.js";
-import { pairsOf } from "../../src/study/pairs.js";
-import type { TestResult } from "../../src/study/results.js";
-import { specificationOf } from "../../src/study/specification.js";
-import { testsOfComparison, testsOfGrades } from "../../src/study/tests-of-groups.js";
-import { drawCohort, type Scenario } from "../../src/synthetic/index.js";
+import { deriveCohort } from "../../../src/cohort/derive.js";
+import { linkTables } from "../../../src/cohort/link.js";
+import { curveFamily } from "../../../src/study/curves.js";
+import { effectsOf } from "../../../src/study/effects.js";
+import type { ExactFamily } from "../../../src/study/exact-results.js";
+import { byGrade, compared, everybody } from "../../../src/study/groups.js";
+import { type EffectResult, type Plan, type PlanAsWritten, planSchema } from "../../../src/study/index.js";
+import { pairsOf } from "../../../src/study/pairs.js";
+import type { TestResult } from "../../../src/study/results.js";
+import { specificationOf } from "../../../src/study/specification.js";
+import { testsOfComparison, testsOfGrades } from "../../../src/study/tests-of-groups.js";
+import { drawCohort, type Scenario } from "../../../src/synthetic/index.js";
 
 /** A plan with its defaults, but for what is asked otherwise. */
 export const planOf = (asked: Partial<PlanAsWritten> = {}): Plan =>

@@ -1,7 +1,7 @@
-import { normalUpperTail, seededGenerator } from "../../src/statistics/index.js";
-import { clusteredBand, simultaneousBand } from "../../src/statistics/survival/bands/index.js";
+import { normalUpperTail, seededGenerator } from "../../../src/statistics/index.js";
+import { clusteredBand, simultaneousBand } from "../../../src/statistics/survival/bands/index.js";
+import type { Finding } from "../tally.js";
 import { severalFingersOf } from "./several-fingers.js";
-import type { Finding } from "./tally.js";
 
 const median = 84;
 const shape = 2.6;

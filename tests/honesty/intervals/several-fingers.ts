@@ -1,4 +1,4 @@
-import type { Generator } from "../../src/statistics/index.js";
+import type { Generator } from "../../../src/statistics/index.js";
 
 /** The person of each of n fingers, 4 of 10 persons having two, and a function that draws numbers of each finger alike within persons. */
 export function severalFingersOf(n: number, generator: Generator) {

@@ -1,9 +1,8 @@
-import type { ExactCurve } from "../../src/study/exact-results.js";
-import type { EffectResult } from "../../src/study/index.js";
-import type { Contrast, Truth } from "../../src/synthetic/index.js";
+import type { EffectResult } from "../../../src/study/index.js";
+import type { Contrast, Truth } from "../../../src/synthetic/index.js";
+import type { Finding } from "../tally.js";
 import type { Drawn } from "./draw-study.js";
-import { curveOf, effectFinding, effectOf, printed, recovered } from "./read-off.js";
-import type { Finding } from "./tally.js";
+import { effectFinding, effectOf, printed } from "./read-off.js";
 
 const landmarkWeeks = [8, 13] as const;
 
@@ -44,19 +43,9 @@ function landmarkFindings(
   const crude = effectOf(drawn, { measure, adjusted: false, day });
   const adjusted = effectOf(drawn, { measure, adjusted: true, day });
   const crudeTruth = differenceAt(truth.crude!, day);
-  const [ring, tape] = ["ring", "tape"].map((label) => curveOf(drawn, "compared", label)) as [
-    ExactCurve,
-    ExactCurve,
-  ];
-  const limitsOf = (curve: ExactCurve) => curve.landmarks.find((one) => one.day === day)!.returned;
   const overGradesTruth = overUsedGrades(adjusted, truth, (contrast) => differenceAt(contrast, day));
   return [
     effectFinding(`${name}, crude`, crude, crudeTruth),
-    printed(
-      `${name}, crude; recovered from the limits of each group instead`,
-      recovered(limitsOf(ring), limitsOf(tape)),
-      crudeTruth,
-    ),
     effectFinding(`${name}, over grades`, adjusted, overGradesTruth),
   ];
 }
@@ -70,8 +59,8 @@ function meanFindings(drawn: Drawn, truth: Truth): readonly Finding[] {
   const adjusted = effectOf(drawn, { measure, adjusted: true });
   const usedTruth = overUsedGrades(adjusted, truth, daysOf);
   return [
-    effectFinding("difference of restricted means, crude", crude, daysOf(truth.crude!)),
-    effectFinding("difference of restricted means, over grades", adjusted, usedTruth),
+    effectFinding("difference of mean days, crude", crude, daysOf(truth.crude!)),
+    effectFinding("difference of mean days, over grades", adjusted, usedTruth),
   ];
 }
 

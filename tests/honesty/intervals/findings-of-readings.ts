@@ -3,11 +3,11 @@ import {
   clusteredAccuracy,
   clusteredKappa,
   kappa,
-} from "../../src/statistics/agreement/index.js";
-import { normalQuantile, seededGenerator } from "../../src/statistics/index.js";
+} from "../../../src/statistics/agreement/index.js";
+import { normalQuantile, seededGenerator } from "../../../src/statistics/index.js";
+import type { Finding } from "../tally.js";
 import { printed } from "./read-off.js";
 import { severalFingersOf } from "./several-fingers.js";
-import type { Finding } from "./tally.js";
 
 const trueShare = 0.8;
 const correlation = 0.6;

@@ -1,4 +1,4 @@
-import { completeScenario, type Scenario, type ScenarioAsWritten } from "../../src/synthetic/index.js";
+import { completeScenario, type Scenario, type ScenarioAsWritten } from "../../../src/synthetic/index.js";
 
 /** What a setting changes of the scenario; the rest is the toolkit's default, with dates as clinics write them. */
 export interface Changes {
