@@ -1,3 +1,4 @@
+import { normalQuantile } from "../statistics/shared/distributions.js";
 import type { Generator } from "../statistics/shared/random.js";
 import type { Delay } from "./scenario-grade.js";
 
@@ -53,6 +54,15 @@ export function normalBetween(
 /** A log-normal number of whole days, at most the longest. */
 export const delayDays = ({ median_days, log_sd, longest_days }: Delay, generator: Generator): number =>
   Math.min(longest_days, Math.round(median_days * Math.exp(log_sd * generator.normal())));
+
+/**
+ * By how much a hazard is larger for somebody whose return is late: exp(b z), z being the normal score of the unit exponential that the time
+ * to the return is made from, so that it has mean 0 and standard deviation 1 among the injuries of a grade.
+ *
+ * @param byCourse b
+ */
+export const timesByCourse = (byCourse: number, unitExponential: number): number =>
+  byCourse === 0 ? 1 : Math.exp(-byCourse * normalQuantile(Math.exp(-unitExponential)));
 
 /** Whole days, 1 or more, to an end that comes at a constant hazard a week; Infinity for hazard 0. */
 export const daysAtRate = (perWeek: number, generator: Generator): number =>

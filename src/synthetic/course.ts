@@ -1,6 +1,6 @@
 import { power } from "../statistics/shared/power.js";
 import type { Generator } from "../statistics/shared/random.js";
-import { daysAtRate, delayDays, happens } from "./chance.js";
+import { daysAtRate, delayDays, happens, timesByCourse } from "./chance.js";
 import type { Scenario } from "./scenario.js";
 import type { FirstTreatment } from "./scenario-course.js";
 import type { DrawnGrade } from "./scenario-grade.js";
@@ -62,7 +62,8 @@ export function timeToFullClimbing(
 
 /**
  * Draws the course of one injury. A milestone is reached on the whole day that follows it: in (90, 91] is day 91.
- * Giving up, a new rupture and the return do not depend on each other within a grade.
+ * Within a grade giving up depends on the return as the scenario says (not at all, unless it does), and the hazard of a new rupture is that of
+ * the scenario before the return and a multiple of it after that.
  *
  * Whoever would be back before the first visit or the planned start is seen, and treated, on the day before the return at the
  * latest. So who is in the data, and in which group, does not depend on the return: the groups differ by grade alone.
@@ -79,16 +80,37 @@ export function drawCourse(
       : firstVisit + delayDays(scenario.treatment.start_delay[treatment], generator);
   const time = timeToFullClimbing(scenario, { grade, treatment, start: planned, unitExponential });
   const fullClimbing = Math.max(1, Math.ceil(time));
-  const { gave_up_per_week, new_rupture_per_week, new_rupture_from_week } = scenario.ends;
-  const noRuptureBefore = Math.max(firstVisit, Math.round(new_rupture_from_week * 7));
+  const { ends } = scenario;
+  const givesUp =
+    ends.gave_up_per_week *
+    ends.gave_up_multiplier[treatment] *
+    timesByCourse(ends.gave_up_by_course, unitExponential);
+  const noRuptureBefore = Math.max(firstVisit, Math.round(ends.new_rupture_from_week * 7));
+  const gaveUp = firstVisit + daysAtRate(givesUp, generator);
+  const newRupture = noRuptureBefore + daysAtRate(ends.new_rupture_per_week, generator);
   return {
     firstVisit: Math.min(firstVisit, fullClimbing - 1),
     treatment,
     start: planned === null ? null : Math.min(planned, fullClimbing - 1),
     fullClimbing,
-    gaveUp: firstVisit + daysAtRate(gave_up_per_week, generator),
-    newRupture: noRuptureBefore + daysAtRate(new_rupture_per_week, generator),
+    gaveUp,
+    newRupture: ruptureAfter(newRupture, {
+      from: Math.max(fullClimbing, noRuptureBefore),
+      times: ends.new_rupture_after_return,
+    }),
   };
+}
+
+/**
+ * A day of a new rupture drawn at one hazard, where the hazard is a multiple of it from a day on: of an exponential wait what is left after that
+ * day is exponential again, and is divided by the multiple.
+ */
+function ruptureAfter(
+  day: number,
+  { from, times }: { readonly from: number; readonly times: number },
+): number {
+  if (day <= from || times === 1) return day;
+  return from + Math.ceil((day - from) / times);
 }
 
 /** The milestones around full climbing: easy climbing before it, the previous level after it, or never (null). */

@@ -52,7 +52,7 @@ export function drawCohort(
     injuries.push(row);
     treatments.push(...treatmentRowsOf({ scenario, drawn, declared: declared.treatments }, generator));
     imaging.push(...imagingRowsOf({ scenario, drawn, declared: declared.imaging }, generator));
-    visits.push(...visitRowsOf({ drawn, row, declared: declared.visits }, generator));
+    visits.push(...visitRowsOf({ scenario, drawn, row, declared: declared.visits }, generator));
   }
   const closedOn = dateOfDay(closingDay(scenario));
   return {

@@ -1,6 +1,6 @@
 import { dayNumber } from "../schema/dates.js";
 import type { Generator } from "../statistics/shared/random.js";
-import { daysAtRate } from "./chance.js";
+import { daysAtRate, timesByCourse } from "./chance.js";
 import type { Course } from "./course.js";
 import type { Scenario } from "./scenario.js";
 import type { DrawnGrade } from "./scenario-grade.js";
@@ -28,7 +28,8 @@ export const accrualDays = (scenario: Scenario): number =>
 /**
  * Draws when the following of one injury ended and when the person was seen. It ends with the first of: loss, giving up, a
  * new rupture, the planned end, the closing of the data; or with the visit after the previous level was reached. Every end
- * is a contact, so that the state on that day is known. Loss does not depend on the return within a grade.
+ * is a contact, so that the state on that day is known. Within a grade loss depends on the return as the scenario says: not at all, unless it
+ * does.
  */
 export function drawFollowUp(
   injury: {
@@ -37,19 +38,22 @@ export function drawFollowUp(
     readonly grade: DrawnGrade;
     readonly place: { readonly day: number };
     readonly course: Course;
+    readonly unitExponential: number;
     readonly previousLevel: number | null;
   },
   generator: Generator,
 ): FollowUp {
-  const { scenario, site, grade, place, course, previousLevel } = injury;
+  const { scenario, site, grade, place, course, unitExponential, previousLevel } = injury;
   const { ends } = scenario;
-  const planned = plannedVisits({ site, firstVisit: course.firstVisit }, generator);
+  const planned = plannedVisits({ site, course }, generator);
+  const lost =
+    ends.lost_per_week * ends.lost_multiplier[grade] * timesByCourse(ends.lost_by_course, unitExponential);
   const discharged =
     previousLevel === null
       ? Number.POSITIVE_INFINITY
       : (planned.find((day) => day >= previousLevel) ?? previousLevel + generator.integer(28));
   const candidates = [
-    ["lost", course.firstVisit + daysAtRate(ends.lost_per_week * ends.lost_multiplier[grade], generator)],
+    ["lost", course.firstVisit + daysAtRate(lost, generator)],
     ["gave_up", course.gaveUp],
     ["new_rupture", course.newRupture],
     ["completed", Math.min(discharged, Math.round(ends.follow_up_weeks * 7))],
@@ -63,11 +67,12 @@ export function drawFollowUp(
 
 /** The first visit and those planned after it, with their spread, strictly ascending. */
 function plannedVisits(
-  { site, firstVisit }: { readonly site: ScenarioSite; readonly firstVisit: number },
+  { site, course }: { readonly site: ScenarioSite; readonly course: Course },
   generator: Generator,
 ): number[] {
+  const { firstVisit, treatment } = course;
   const days = [firstVisit];
-  for (const week of site.visit_weeks) {
+  for (const week of site.visit_weeks_by_treatment[treatment] ?? site.visit_weeks) {
     const spread = generator.integer(2 * site.visit_spread_days + 1) - site.visit_spread_days;
     const day = firstVisit + Math.round(week * 7) + spread;
     if (day > days.at(-1)!) days.push(day);

@@ -73,7 +73,10 @@ export function drawInjury(
   const unitExponential = sharedExponential({ person, correlation: scenario.persons.correlation }, generator);
   const course = drawCourse({ scenario, site, grade, treatment }, { generator, unitExponential });
   const others = drawOtherMilestones({ scenario, grade, fullClimbing: course.fullClimbing }, generator);
-  const followUp = drawFollowUp({ scenario, site, grade, place, course, ...others }, generator);
+  const followUp = drawFollowUp(
+    { scenario, site, grade, place, course, unitExponential, ...others },
+    generator,
+  );
   return { person, place, grade, pattern, course, ...others, followUp };
 }
 

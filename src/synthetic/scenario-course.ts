@@ -105,20 +105,50 @@ export const scenarioReturn = z
   .describe("When people return");
 
 const rate = (told: string) => z.number().min(0).max(1).describe(told);
+const multiplier = z.number().min(0).max(20);
+const byTreatment = <T extends z.ZodType>(item: T, told: string) =>
+  z.strictObject({ tape: item, ring: item, surgery: item, none: item }).describe(told);
+const byCourse = (told: string) =>
+  z
+    .number()
+    .min(-3)
+    .max(3)
+    .default(0)
+    .describe(
+      `${told}: logarithm of its ratio for each standard deviation by which the return is later than others of the grade, on the normal scale; 0 where the course does not matter`,
+    );
 
 /** What else may end the follow-up. All figures are design choices. */
 export const scenarioEnds = z
   .strictObject({
     lost_per_week: rate("Hazard of loss from the first visit on").default(0.007),
-    lost_multiplier: byGrade(z.number().min(0).max(20), "Multiplies the hazard of loss, by grade").default({
+    lost_multiplier: byGrade(multiplier, "Multiplies the hazard of loss, by grade").default({
       "1": 1,
       "2": 1,
       "3": 1,
       "4a": 1,
       "4b": 1,
     }),
+    lost_by_course: byCourse("Hazard of loss"),
     gave_up_per_week: rate("Hazard of giving up climbing from the first visit on").default(0.0025),
+    gave_up_multiplier: byTreatment(
+      multiplier,
+      "Multiplies the hazard of giving up, by first treatment",
+    ).default({
+      tape: 1,
+      ring: 1,
+      surgery: 1,
+      none: 1,
+    }),
+    gave_up_by_course: byCourse("Hazard of giving up"),
     new_rupture_per_week: rate("Hazard of a new rupture of the finger").default(0.001),
+    new_rupture_after_return: multiplier
+      .default(1)
+      .describe("Multiplies the hazard of a new rupture from the return on"),
+    complication_share: byTreatment(
+      share("Share"),
+      "Share with a complication found at a visit after the first, by first treatment",
+    ).default({ tape: 0, ring: 0, surgery: 0, none: 0 }),
     new_rupture_from_week: z.number().min(0).max(260).default(5).describe("No new rupture before this week"),
     follow_up_weeks: z
       .number()

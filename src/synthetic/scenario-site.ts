@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { title } from "../schema/settings/texts.js";
+import { firstTreatments } from "./scenario-course.js";
 import { delay, share } from "./scenario-grade.js";
 
 const multiplier = z.number().min(0).max(20);
@@ -26,6 +27,8 @@ const dates = z
   .default({ week_share: 0.08, month_share: 0.03, between_visits_share: 0.12 }) // design choice
   .describe("How exactly milestones are dated");
 
+const visitWeeks = z.array(z.number().positive().max(260)).min(1).max(100);
+
 /** One site: who comes, when they are seen, how things are written down. */
 export const scenarioSite = z
   .strictObject({
@@ -45,12 +48,13 @@ export const scenarioSite = z
       log_sd: 0.6,
       longest_days: 21,
     }),
-    visit_weeks: z
-      .array(z.number().positive().max(260))
-      .min(1)
-      .max(100)
+    visit_weeks: visitWeeks
       .default([4, 8, 13, 20, 26, 39, 52]) // design choice
       .describe("Planned visits, weeks after the first visit, ascending"),
+    visit_weeks_by_treatment: z
+      .partialRecord(z.enum(firstTreatments), visitWeeks)
+      .default({})
+      .describe("Another plan for those with this first treatment"),
     visit_spread_days: z
       .number()
       .int()

@@ -25,6 +25,8 @@ export interface TruthCell {
     readonly returned: Simulated;
     /** Share that would be back by the day if nobody gave up or ruptured anew. */
     readonly returned_if_no_competing_end: Simulated;
+    /** Share of all that are back by the day and have not ruptured anew by then. */
+    readonly back_and_well: Simulated;
   }[];
   /** Mean days not yet back within the horizon, those who gave up or ruptured anew before not back. */
   readonly restricted_mean_days: Simulated;
@@ -79,6 +81,7 @@ export function simulateCell(
   const sites = siteWeights(scenario, { grade, treatment });
   const full = new Float64Array(draws);
   const back = new Float64Array(draws);
+  const ruptured = new Float64Array(draws);
   for (let draw = 0; draw < draws; draw++) {
     const site = scenario.sites[chooseIndex(sites, generator)]!;
     const unitExponential = -Math.log(generator.uniform());
@@ -86,9 +89,12 @@ export function simulateCell(
     full[draw] = course.fullClimbing;
     const isBack = course.fullClimbing <= Math.min(course.gaveUp, course.newRupture);
     back[draw] = isBack ? course.fullClimbing : Number.POSITIVE_INFINITY;
+    ruptured[draw] = course.newRupture;
   }
   const shareBy = (times: Float64Array, landmark: number) =>
     simulatedShare(times.filter((day) => day <= landmark).length, draws);
+  const shareWell = (landmark: number) =>
+    simulatedShare(back.filter((day, draw) => day <= landmark && ruptured[draw]! > landmark).length, draws);
   const meanOf = (times: Float64Array) => simulatedMean(times.map((day) => Math.min(day, horizonDays)));
   const medianOf = (times: Float64Array) => times.toSorted()[Math.ceil(draws / 2) - 1]!;
   const half = medianOf(back);
@@ -103,6 +109,7 @@ export function simulateCell(
         day: landmark,
         returned: shareBy(back, landmark),
         returned_if_no_competing_end: shareBy(full, landmark),
+        back_and_well: shareWell(landmark),
       };
     }),
     restricted_mean_days: meanOf(back),

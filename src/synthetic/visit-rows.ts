@@ -2,9 +2,11 @@ import { dateOfDay, daysBetween } from "../schema/dates.js";
 import type { InjuryRow } from "../schema/injuries.js";
 import type { VisitRow, visitRow } from "../schema/visits.js";
 import type { Generator } from "../statistics/shared/random.js";
+import { complicationAt } from "./complication.js";
 import type { DeclaredCells, DrawnCells } from "./declared-cells.js";
 import type { DrawnInjury } from "./injury.js";
 import { levelAt } from "./levels.js";
+import type { Scenario } from "./scenario.js";
 
 /**
  * Writes the contacts of one injury down. What a visit says of a milestone agrees with the date that the injuries table
@@ -12,10 +14,12 @@ import { levelAt } from "./levels.js";
  */
 export function visitRowsOf(
   {
+    scenario,
     drawn,
     row,
     declared,
   }: {
+    readonly scenario: Scenario;
     readonly drawn: DrawnInjury;
     readonly row: InjuryRow;
     readonly declared: (generator: Generator) => DeclaredCells<typeof visitRow>;
@@ -29,6 +33,7 @@ export function visitRowsOf(
     full: dayReached(row, "full_climbing"),
     previous: dayReached(row, "previous_level"),
   };
+  const complicated = complicationAt({ scenario, drawn }, generator);
   return followUp.visits.map((day, index): VisitRow => {
     const said = (reached: number) => (day >= reached ? "yes" : "no");
     const trouble = Math.exp((-1.4 * day) / course.fullClimbing);
@@ -47,7 +52,8 @@ export function visitRowsOf(
       level_now:
         index === last ? row.level_after : day >= reachedBy.previous ? levelAt(drawn.person.level) : null,
     };
-    return { ...declared(generator), ...cells };
+    const found = complicated?.visit === index ? { complication: complicated.complication } : {};
+    return { ...declared(generator), ...cells, ...found };
   });
 }
 

@@ -57,7 +57,7 @@ export const shownEffect = ({ measure, adjusted_for, n }: EffectResult): Shown =
 
 /** The share back as it was measured, by what it is a share of. */
 export const shareMeasured = ({ share_back }: Results["plan"]["question"]): MeasuredFigure =>
-  share_back === "of_everyone" ? "share back counting competing ends" : "share back";
+  share_back === "of_everyone" ? "share back" : "share back if nobody came to another end";
 
 const testFigures: Readonly<Record<TestResult["method"], MeasuredFigure>> = {
   log_rank: "log-rank test",

@@ -29,6 +29,9 @@ const scenarios: fc.Arbitrary<Scenario> = fc
     between: fc.double({ min: 0, max: 0.5, noNaN: true }),
     delay: fc.double({ min: 0.5, max: 60, noNaN: true }),
     median: fc.double({ min: 0.5, max: 40, noNaN: true }),
+    byCourse: fc.double({ min: -3, max: 3, noNaN: true }),
+    afterReturn: fc.double({ min: 0, max: 20, noNaN: true }),
+    complicated: fc.double({ min: 0, max: 1, noNaN: true }),
   })
   .map((drawn) =>
     completeScenario({
@@ -40,6 +43,7 @@ const scenarios: fc.Arbitrary<Scenario> = fc
           id: "site-a",
           referral_delay: { median_days: drawn.delay, log_sd: 1, longest_days: 60 },
           dates: { week_share: drawn.weeks, month_share: 0, between_visits_share: drawn.between },
+          visit_weeks_by_treatment: { ring: [6, 12, 24] },
         },
         { id: "site-b", dates: { week_share: 0, month_share: 0.9, between_visits_share: 0 } },
       ],
@@ -48,6 +52,10 @@ const scenarios: fc.Arbitrary<Scenario> = fc
         lost_per_week: drawn.lost,
         gave_up_per_week: drawn.gaveUp,
         new_rupture_per_week: drawn.rupture,
+        lost_by_course: drawn.byCourse,
+        gave_up_by_course: -drawn.byCourse,
+        new_rupture_after_return: drawn.afterReturn,
+        complication_share: { tape: drawn.complicated, ring: drawn.complicated, surgery: 0.5, none: 0 },
       },
       return: {
         median_weeks: { "1": drawn.median, "2": drawn.median, "3": drawn.median, "4a": 20, "4b": 26 },

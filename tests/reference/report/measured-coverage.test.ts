@@ -14,14 +14,14 @@ const { rows } = JSON.parse(readFileSync(new URL("../../honesty/results.json", i
 
 /** What the rows of the simulation are called in a report; a row that a report does not print is in none. */
 const figures: readonly (readonly [RegExp, MeasuredFigure])[] = [
-  [/^share back, week \d+ \(true [\d.]+\)$/, "share back"],
-  [/^share back, week \d+, beside competing ends$/, "share back counting competing ends"],
-  [/^median days$/, "day by which half are back"],
-  [/^restricted mean days$/, "mean time"],
+  [/^share back, week \d+ /, "share back"],
+  [/^share back if nobody came to another end, week \d+ /, "share back if nobody came to another end"],
+  [/^day by which half (were|would be) back/, "day by which half are back"],
+  [/^mean days (until back|if nobody came to another end)$/, "mean time"],
   [/^difference of shares(, week \d+| at week \d+), crude$/, "difference of shares, crude"],
   [/^difference of shares(, week \d+| at week \d+), over grades$/, "difference of shares, adjusted"],
-  [/^difference of restricted means, crude$/, "difference of mean times, crude"],
-  [/^difference of restricted means, over grades$/, "difference of mean times, adjusted"],
+  [/^difference of mean days, crude$/, "difference of mean times, crude"],
+  [/^difference of mean days, over grades$/, "difference of mean times, adjusted"],
   [/^(log )?hazard ratio, crude$/, "hazard ratio, crude"],
   [/^(log )?hazard ratio, grade as strata$/, "hazard ratio, adjusted"],
   [/^difference of distance change, two means$/, "difference of distance changes, crude"],
