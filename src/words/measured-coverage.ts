@@ -34,7 +34,8 @@ export interface Measured {
 
 /**
  * Where an interval was found to be too narrow, or a test to reject too often, by more than two points and more than chance explains, in the
- * worst of the settings that have the figure; whole percent. What is not listed was found to hold, or was too rare to be counted.
+ * worst of the settings that have the figure, or in the printed sentences over all programs together whose data have the days of the returns;
+ * whole percent. What is not listed was found to hold, or was too rare to be counted.
  *
  * @source coverage simulation of this project: tests/honesty/results.json, with which a test compares this list
  */

@@ -1,4 +1,4 @@
-import { type Committed, isOff, isShort, keyOf, type Row } from "./rows.js";
+import { type Committed, isOff, isShort, keyOf, type PooledRow, pooled, type Row } from "./rows.js";
 import type { Setting } from "./setting.js";
 
 const percent = (share: number): string => (100 * share).toFixed(1);
@@ -6,36 +6,63 @@ const signed = (value: number): string => `${value < 0 ? "\u2212" : "+"}${Math.a
 
 function cell(row: Row | undefined): string {
   if (row === undefined) return "";
-  const missing = 1 - row.given / row.replicates;
-  const none = missing >= 0.005 ? `; none ${Math.round(100 * missing)} %` : "";
-  if (row.share === null) return `few${none}`;
-  const figure = `${percent(row.share)} ± ${percent(row.monteCarloError ?? 0)}`;
   const bias =
     row.part === "sentences" && row.bias !== null
       ? `; bias ${signed(row.bias)} ± ${(row.biasError ?? 0).toFixed(1)}`
       : "";
-  return `${isOff(row) ? `**${figure}**` : figure}${bias}${none}`;
+  return coverageCell(row, { isMarked: isOff(row), bias });
 }
 
-function table(rows: readonly Row[], sizes: readonly number[]): string {
-  const figures = [...new Set(rows.map(({ figure }) => figure))];
-  const lines = figures.map((figure) => {
-    const cells = sizes.map((n) => cell(rows.find((row) => row.figure === figure && row.n === n)));
-    return `| ${[figure, ...cells].join(" | ")} |`;
-  });
+function coverageCell(
+  { share, monteCarloError, given, replicates }: PooledRow,
+  { isMarked, bias }: { readonly isMarked: boolean; readonly bias: string },
+): string {
+  const missing = 1 - given / replicates;
+  const none = missing >= 0.005 ? `; none ${Math.round(100 * missing)} %` : "";
+  if (share === null) return `few${none}`;
+  const figure = `${percent(share)} ± ${percent(monteCarloError ?? 0)}`;
+  return `${isMarked ? `**${figure}**` : figure}${bias}${none}`;
+}
+
+function table(
+  { figures, sizes }: { readonly figures: readonly string[]; readonly sizes: readonly number[] },
+  cellOf: (at: { readonly figure: string; readonly n: number }) => string,
+): string {
+  const lines = figures.map(
+    (figure) => `| ${[figure, ...sizes.map((n) => cellOf({ figure, n }))].join(" | ")} |`,
+  );
   const head = `| figure | ${sizes.map((n) => `n = ${n}`).join(" | ")} |\n| --- |${sizes.map(() => " --- |").join("")}`;
   return `${head}\n${lines.join("\n")}`;
 }
 
+const figuresOf = (rows: readonly Row[]): readonly string[] => [...new Set(rows.map(({ figure }) => figure))];
+
+/** Each sentence over all programs whose data have the days and allow an answer: what a reader can count on. */
+function together(rows: readonly Row[], settings: readonly Setting[]): string {
+  const names = new Set(settings.filter(({ allows }) => allows === "days").map(({ name }) => name));
+  const own = rows.filter(({ part, setting }) => part === "sentences" && names.has(setting));
+  const { sizes } = settings[0]!;
+  return table({ figures: figuresOf(own), sizes }, ({ figure, n }) => {
+    const row = pooled(own.filter((one) => one.figure === figure && one.n === n));
+    return row === null ? "" : coverageCell(row, { isMarked: isShort(row), bias: "" });
+  });
+}
+
+const whatIsMissing: Readonly<Record<Setting["allows"], string>> = {
+  days: "",
+  visits: " (returns known between visits only)",
+  "no answer": " (these data allow no answer)",
+};
+
 /** Which sentences hold the truth too seldom, setting by setting: said in words, so that nobody must find them among the numbers. */
 function misses(rows: readonly Row[], settings: readonly Setting[]): string {
-  const lines = settings.flatMap(({ part, name }) => {
+  const lines = settings.flatMap(({ part, name, allows }) => {
     const short = rows.filter((row) => row.part === part && row.setting === name && isShort(row));
-    const figures = [...new Set(short.map(({ figure }) => figure))].map((figure) => {
+    const told = figuresOf(short).map((figure) => {
       const at = short.filter((row) => row.figure === figure);
       return `${figure}: ${at.map((row) => `${percent(row.share!)} % at n = ${row.n}`).join(", ")}`;
     });
-    return figures.length === 0 ? [] : [`- **${name}**: ${figures.join("; ")}.`];
+    return told.length === 0 ? [] : [`- **${name}**${whatIsMissing[allows]}: ${told.join("; ")}.`];
   });
   return lines.length === 0 ? "None." : lines.join("\n");
 }
@@ -52,7 +79,8 @@ Carlo error; "none" is the share of reports whose sentence says that the figure 
   {
     part: "intervals",
     title: "The intervals and tests of the methods",
-    about: `Cohorts of \`synthetic/\`, their truth known from the scenario; fields of the results are judged. For tests a cell is the share of p below 0.05 where nothing differs.`,
+    about: `Cohorts of \`synthetic/\`, their truth known from the scenario; fields of the results are judged. For tests a cell is the share of p below 0.05 where nothing differs.
+A share back is a share of everybody: whoever gave up or ruptured the finger anew before being back counts as not back, unless the setting says otherwise.`,
   },
 ] as const;
 
@@ -63,11 +91,9 @@ export function pageOf({ rows, runs }: Committed, settings: readonly Setting[]):
       (setting) => setting.part === part && runs[keyOf({ part, setting: setting.name })],
     );
     if (own.length === 0) return [];
-    const short =
-      part === "sentences" ? `\n### Sentences that hold the truth too seldom\n\n${misses(rows, own)}\n` : "";
-    return [
-      `## ${title}\n\n${about}\n${short}\n${own.map((setting) => settingOnPage(setting, { rows, runs })).join("\n")}`,
-    ];
+    const summary = part === "sentences" ? `\n${summaryOf(rows, own)}` : "";
+    const single = own.map((setting) => settingOnPage(setting, { rows, runs })).join("\n");
+    return [`## ${title}\n\n${about}\n${summary}\n${single}`];
   });
   return `# How often the intervals hold the truth
 
@@ -80,9 +106,26 @@ of the misses.
 ${told.join("\n")}`;
 }
 
+const summaryOf = (rows: readonly Row[], settings: readonly Setting[]): string =>
+  `### All programs together in which the days are known and the data allow an answer
+
+Bold: below 95 % by more than 2 points and by more than three times the Monte Carlo error.
+
+${together(rows, settings)}
+
+### Sentences that hold the truth too seldom
+
+Those below 95 % by more than 2 points and by more than three times the Monte Carlo error.
+
+${misses(rows, settings)}
+`;
+
 function settingOnPage({ part, name, about, sizes }: Setting, { rows, runs }: Committed): string {
   const own = rows.filter((row) => row.part === part && row.setting === name);
   const { version, on } = runs[keyOf({ part, setting: name })]!;
   const made = `${own[0]?.replicates ?? 0} replicates a size, version ${version}${on === "" ? "" : `, on ${on}`}.`;
-  return `### ${name[0]!.toUpperCase()}${name.slice(1)}\n\n${about} ${made}\n\n${table(own, sizes)}\n`;
+  const cells = table({ figures: figuresOf(own), sizes }, ({ figure, n }) =>
+    cell(own.find((row) => row.figure === figure && row.n === n)),
+  );
+  return `### ${name[0]!.toUpperCase()}${name.slice(1)}\n\n${about} ${made}\n\n${cells}\n`;
 }

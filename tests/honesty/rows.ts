@@ -89,6 +89,36 @@ export function isOff({ share, kind, given }: Row): boolean {
   return off > allowed && off > 2 * Math.sqrt((0.05 * 0.95) / given);
 }
 
-/** Whether an interval holds the truth too seldom. */
-export const isShort = (row: Row): boolean =>
-  row.kind === "interval" && isOff(row) && row.share! < nominal.interval;
+/** Whether an interval holds the truth too seldom, by more than 2 points and by more than three times the Monte Carlo error. */
+export function isShort({ share, kind, given }: Pick<Row, "share" | "kind" | "given">): boolean {
+  if (share === null || kind !== "interval") return false;
+  const off = nominal.interval - share;
+  return off > allowed && off > 3 * Math.sqrt((0.05 * 0.95) / given);
+}
+
+/** One figure at one size over several settings together. */
+export type PooledRow = Pick<
+  Row,
+  "kind" | "figure" | "n" | "replicates" | "given" | "share" | "monteCarloError"
+>;
+
+/** Rows of one figure at one size together, each replicate counting once; null where there are none. */
+export function pooled(rows: readonly Row[]): PooledRow | null {
+  const [first] = rows;
+  if (first === undefined) return null;
+  const sum = (of: (row: Row) => number) => rows.reduce((total, row) => total + of(row), 0);
+  const given = sum((row) => row.given);
+  // a row with fewer than fifty intervals has no share
+  const known = rows.filter((row) => row.share !== null);
+  const counted = known.reduce((total, row) => total + row.given, 0);
+  const share = known.reduce((total, row) => total + row.share! * row.given, 0) / counted;
+  return {
+    kind: first.kind,
+    figure: first.figure,
+    n: first.n,
+    replicates: sum((row) => row.replicates),
+    given,
+    share: counted === 0 ? null : digits(share),
+    monteCarloError: counted === 0 ? null : digits(Math.sqrt((share * (1 - share)) / counted)),
+  };
+}

@@ -12,6 +12,8 @@ export interface Setting {
   readonly part: "sentences" | "intervals";
   readonly name: string;
   readonly about: string;
+  /** What the data of its cohorts allow: the day of each return is known, or visits between which it lies, or no answer at all. */
+  readonly allows: "days" | "visits" | "no answer";
   readonly sizes: readonly number[];
   readonly replicates: number;
   /** Computed once and handed to every replicate, so that it must survive being sent to a worker. */

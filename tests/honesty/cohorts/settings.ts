@@ -11,6 +11,7 @@ export const sentenceSettings: readonly Setting[] = programs.map((program) =>
     part: "sentences",
     name: program.name,
     about: program.about,
+    allows: !program.answerable ? "no answer" : program.visits === null ? "days" : "visits",
     sizes,
     replicates: 200,
     truth: () => truthOf(program),

@@ -195,6 +195,7 @@ function withSeed<Known>({ findings, ...drawing }: Drawing<Known>, place: number
   return settingOf<Known>({
     ...drawing,
     part: "intervals",
+    allows: "days",
     sizes,
     replicate: (draw, truth) => findings({ ...draw, seed: 31_000_000 + 1000 * place + draw.n }, truth),
   });

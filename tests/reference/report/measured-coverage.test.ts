@@ -5,8 +5,10 @@ import {
   type MeasuredCohort,
   type MeasuredFigure,
   measuredShort,
+  measuredSizes,
 } from "../../../src/words/measured-coverage.js";
-import { isOff, type Row } from "../../honesty/rows.js";
+import { programs } from "../../honesty/cohorts/program.js";
+import { isOff, isShort, pooled, type Row } from "../../honesty/rows.js";
 
 const { rows } = JSON.parse(readFileSync(new URL("../../honesty/results.json", import.meta.url), "utf8")) as {
   readonly rows: readonly Row[];
@@ -33,6 +35,16 @@ const figures: readonly (readonly [RegExp, MeasuredFigure])[] = [
   [/^proportional hazards$/, "test of proportional hazards"],
 ];
 
+/** Sentences of a report, and how large a part of a cohort the figure is about. */
+const sentences: readonly (readonly [RegExp, MeasuredFigure, part: "group" | "both groups"])[] = [
+  [/^share back by week 13, /, "share back", "group"],
+  [/^half back, (ring|tape) /, "day by which half are back", "group"],
+  [/^difference of shares back, crude /, "difference of shares, crude", "both groups"],
+  [/^difference of shares back, grade for grade /, "difference of shares, adjusted", "both groups"],
+  [/^difference of mean days, crude /, "difference of mean times, crude", "both groups"],
+  [/^difference of mean days, grade for grade /, "difference of mean times, adjusted", "both groups"],
+];
+
 const cohortOf = (setting: string): MeasuredCohort =>
   setting.includes("several fingers")
     ? "several"
@@ -43,7 +55,7 @@ const cohortOf = (setting: string): MeasuredCohort =>
 /** Percent of intervals that hold the truth, the test of a figure that has an interval taken as the interval that holds no difference. */
 function measuredOf(row: Row): Measured | null {
   const figure = figures.find(([name]) => name.test(row.figure))?.[1];
-  if (figure === undefined || row.share === null || !isOff(row)) return null;
+  if (row.part !== "intervals" || figure === undefined || row.share === null || !isOff(row)) return null;
   const asTest = figure.includes("test");
   const share = row.kind === "test" && !asTest ? 1 - row.share : row.share;
   const tooFew = asTest ? share < 0.05 : share > 0.95;
@@ -52,11 +64,35 @@ function measuredOf(row: Row): Measured | null {
   return { figure, cohort, n: row.n as Measured["n"], percent: Math.round(100 * share) };
 }
 
+/** The same of the sentences, over all programs together whose data have the days and allow an answer. */
+function measuredSentences(): readonly Measured[] {
+  return (["single", "several"] as const).flatMap((cohort) => {
+    const names = programs
+      .filter(({ answerable, visits }) => answerable && visits === null)
+      .filter(({ twoFingers }) => twoFingers > 0 === (cohort === "several"))
+      .map(({ name }) => name);
+    return sentences.flatMap(([sentence, figure, part]) =>
+      [40, 80, 200].flatMap((n): Measured[] => {
+        const own = rows.filter(
+          (row) =>
+            row.part === "sentences" &&
+            row.n === n &&
+            sentence.test(row.figure) &&
+            names.includes(row.setting),
+        );
+        const all = pooled(own);
+        if (all === null || all.share === null || !isShort(all)) return [];
+        // half of the injuries of a program are in each group, the nearest size below that counts
+        const size = part === "both groups" ? n : measuredSizes.findLast((one) => one <= n / 2)!;
+        return [{ figure, cohort, n: size as Measured["n"], percent: Math.round(100 * all.share) }];
+      }),
+    );
+  });
+}
+
 function shortOnes(): Measured[] {
   const worst = new Map<string, Measured>();
-  for (const row of rows) {
-    const one = measuredOf(row);
-    if (one === null) continue;
+  for (const one of [...rows.flatMap((row) => measuredOf(row) ?? []), ...measuredSentences()]) {
     const key = `${one.figure}|${one.cohort}|${one.n}`;
     const before = worst.get(key);
     const worse = one.figure.includes("test")
@@ -80,7 +116,9 @@ describe("what a report says of its intervals, against the coverage simulation o
   });
 
   it("every kind of figure was counted", () => {
-    const counted = figures.filter(([name]) => rows.some((row) => name.test(row.figure)));
-    expect(counted.length).toBe(figures.length);
+    const isCounted = (part: Row["part"], name: RegExp) =>
+      rows.some((row) => row.part === part && name.test(row.figure));
+    expect(figures.filter(([name]) => !isCounted("intervals", name))).toEqual([]);
+    expect(sentences.filter(([name]) => !isCounted("sentences", name))).toEqual([]);
   });
 });
