@@ -1,5 +1,6 @@
 import type { CohortTables } from "../schema/cohort-tables.js";
 import { dateOfDay, dayNumber } from "../schema/dates.js";
+import { plainDefinition } from "../schema/definitions.js";
 import type { InjuryRow } from "../schema/injuries.js";
 import { levelRank } from "../schema/levels.js";
 import type { LinkedTableName } from "../schema/table-names.js";
@@ -69,8 +70,10 @@ function valueInCopy(
       return value;
     case "leave-out":
       return null;
-    case "rename":
-      return means.names.nameOf(rule.kind, idParts(String(value), { kind: rule.kind, behind }));
+    case "rename": {
+      const parts = idParts(String(value), { kind: rule.kind, behind });
+      return parts.at(-1) === "" ? null : means.names.nameOf(rule.kind, parts);
+    }
     case "move":
       return dateOfDay(dayNumber(String(value)) + (means.calendars.get(behind.person ?? "") ?? 0));
     case "band":
@@ -86,8 +89,9 @@ function valueInCopy(
   }
 }
 
-/** Ids of persons, events and raters are only unique within their site. */
+/** Ids of persons, events and raters are only unique within their site; definitions that mean the same have one name. */
 function idParts(id: string, { kind, behind }: { kind: string; behind: Behind }): readonly string[] {
+  if (kind === "definition") return [plainDefinition(id)];
   const withinSite = kind === "person" || kind === "event" || kind === "rater";
   return withinSite ? [behind.injury?.site_id ?? "", id] : [id];
 }

@@ -11,6 +11,7 @@ import {
   themes,
 } from "../charts/index.js";
 import type { CurveFamily, Results } from "../study/results.js";
+import { isKeptApart } from "../words/definitions.js";
 import { groupsAfterReturn } from "../words/figures/after-return.js";
 import { familyWithOtherEnds } from "../words/figures/other-ends.js";
 import type { SectionId } from "../words/sections.js";
@@ -37,6 +38,7 @@ export const figureKinds = {
   grade: curves("grade"),
   compared: curves("compared"),
   standardised: curves("standardised"),
+  definition: curves("definition"),
   ends: {
     section: "curves",
     showsReturns: true,
@@ -59,7 +61,7 @@ export const figureKinds = {
   forest: {
     section: "effects",
     showsReturns: true,
-    draw: (results, theme) => [{ figure: forestFigure(results, theme) }],
+    draw: (results, theme) => (isKeptApart(results) ? [] : [{ figure: forestFigure(results, theme) }]),
   },
   balance: {
     section: "cohort",

@@ -7,6 +7,7 @@ import { afterTables } from "./tables/after.js";
 import { cohortTable } from "./tables/cohort.js";
 import { comparisonTables } from "./tables/comparisons.js";
 import { curveTables } from "./tables/curves.js";
+import { definitionTables } from "./tables/definitions.js";
 import { distanceTables } from "./tables/distances.js";
 import { missingTables } from "./tables/missing.js";
 import { otherEndTables } from "./tables/other-ends.js";
@@ -24,6 +25,7 @@ export function tableFiles(results: Results): ReportFile[] {
     ...curveTables(results),
     ...otherEndTables(results),
     ...withinTables(results),
+    ...definitionTables(results),
     ...afterTables(results),
     ...comparisonTables(results),
     ...distanceTables(results),

@@ -90,8 +90,9 @@ export const required = {
 export const optional = {
   identifier: <const T extends SaidOfAny & SharedAs<Renamed>>(told: Only<T, SaidOfAny>) =>
     described<z.ZodNullable<z.ZodString>, T>(name().nullable(), { kind: "identifier", ...told }),
-  text: <const T extends SaidOfAny & SharedAs<"leave-out" | "only-on-scale">>(told: Only<T, SaidOfAny>) =>
-    described<z.ZodNullable<z.ZodString>, T>(z.string().nullable(), { kind: "text", ...told }),
+  text: <const T extends SaidOfAny & SharedAs<"leave-out" | "only-on-scale" | Renamed>>(
+    told: Only<T, SaidOfAny>,
+  ) => described<z.ZodNullable<z.ZodString>, T>(z.string().nullable(), { kind: "text", ...told }),
   date: <const T extends SaidOfDate & SharedAs<Moved>>(told: Only<T, SaidOfDate>) =>
     described<z.ZodNullable<z.ZodISODate>, T>(isoDate().nullable(), { kind: "date", ...told }),
   period: <const T extends SaidOfDate & SharedAs<"never">>(told: Only<T, SaidOfDate>) =>

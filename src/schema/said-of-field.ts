@@ -17,7 +17,7 @@ export type Sharing =
   | "only-on-scale"
   | "never"
   | { readonly move: "injury" | "contact" | "own" }
-  | { readonly rename: "injury" | "person" | "event" | "site" | "rater" }
+  | { readonly rename: "injury" | "person" | "event" | "site" | "rater" | "definition" }
   | { readonly band: "age" | "years" | "body"; readonly highest: number };
 
 /** What a column name of a site's own sheet speaks of when it names a field; `weight` where that alone is a weak sign. */

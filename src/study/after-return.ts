@@ -23,17 +23,17 @@ const per = 100;
 const back = returnStates.indexOf("back");
 const rupturedAgain = returnStates.indexOf("ruptured_again");
 
-/** What came after the return, for everybody and for each compared group: a return that did not last is no success. */
-export function afterReturnOf(
-  { all, compared }: Readonly<Record<"all" | "compared", Grouping>>,
-  asked: Asked,
-): AfterReturn {
-  const records = all.groups.flatMap((group) => group.records);
+/**
+ * What came after the return, for each group: a return that did not last is no success.
+ *
+ * @param groupings the first holds every injury
+ */
+export function afterReturnOf(groupings: readonly Grouping[], asked: Asked): AfterReturn {
+  const records = (groupings[0]?.groups ?? []).flatMap((group) => group.records);
   return {
-    groups: [
-      ...all.groups.map((group) => ({ family: "all" as const, ...ofGroup(group, asked) })),
-      ...compared.groups.map((group) => ({ family: "compared" as const, ...ofGroup(group, asked) })),
-    ],
+    groups: groupings.flatMap(({ family, groups }) =>
+      groups.map((group) => ({ family: family as OfGroup["family"], ...ofGroup(group, asked) })),
+    ),
     order_not_recorded: records.filter(({ ruptureWithinReturn }) => ruptureWithinReturn).length,
   };
 }

@@ -6,11 +6,13 @@ import { afterReturnOf } from "./after-return.js";
 import { answersOf } from "./answers-of.js";
 import { cohortTable } from "./cohort-table.js";
 import { curveFamily } from "./curves.js";
+import { byDefinition } from "./definitions.js";
 import { distancesOf } from "./distances.js";
 import { effectsOf } from "./effects.js";
 import type { ExactResults } from "./exact-results.js";
 import { followUpOf } from "./follow-up.js";
 import { byGrade, compared, everybody } from "./groups.js";
+import { measureOf } from "./measures/index.js";
 import { lostOf } from "./missing/lost.js";
 import { missingValuesOf } from "./missing/missing-values.js";
 import { pairsOf } from "./pairs.js";
@@ -44,6 +46,8 @@ export function answer(
   const grades = byGrade(records, specification);
   const groups = compared(records, specification);
   const pairs = pairsOf(groups, specification);
+  const defined = byDefinition({ records, compared: groups, sites: read.tables.sites }, specification);
+  const isPooled = defined === null || defined.told.pooled;
   const { comparison, seed } = specification;
   const found: Omit<ExactResults, "small_cells" | "warnings"> = {
     format: "pulley-outcomes results 1" as const,
@@ -55,14 +59,21 @@ export function answer(
     follow_up: followUpOf(all.groups[0]!, specification),
     missing: missingValuesOf(records, read.tables, comparison),
     lost: lostOf(records, specification),
+    definitions: defined?.told ?? null,
     curves: [
-      ...[all, grades, groups].map((grouping) => curveFamily(grouping, specification)),
-      ...standardisedFamilies(pairs, { ...specification, entry: groups.entry }),
+      ...[...(isPooled ? [all, grades, groups] : []), ...(defined === null ? [] : [defined.grouping])].map(
+        (grouping) => curveFamily(grouping, specification),
+      ),
+      ...(isPooled ? standardisedFamilies(pairs, { ...specification, entry: groups.entry }) : []),
     ],
-    within: withinOf(groups, specification),
-    after_return: afterReturnOf({ all, compared: groups }, specification),
-    tests: [...testsOfGrades(grades, { seed }), ...testsOfComparison(groups, { pairs, comparison })],
-    effects: effectsOf(pairs, specification),
+    within: isPooled ? withinOf(groups, specification) : null,
+    after_return: afterReturnOf(isPooled ? [all, groups] : [defined.grouping], specification),
+    tests: isPooled
+      ? [...testsOfGrades(grades, { seed }), ...testsOfComparison(groups, { pairs, comparison })]
+      : [],
+    effects: effectsOf(pairs, specification).filter(
+      ({ measure }) => isPooled || measureOf(measure).outcome !== "return",
+    ),
     distances: read.tables.imaging.length === 0 ? null : distancesOf(groups, specification),
   };
   const results: ExactResults = {

@@ -62,6 +62,9 @@ const data = z
 /** What a share back is a share of, where some can no longer come back. */
 export const sharesBack = ["of_everyone", "if_no_competing_end"] as const;
 
+/** Whether sites that mean different things by a milestone may be counted together. */
+const definitionRules = ["must_agree", "may_differ"] as const;
+
 const question = z.strictObject({
   milestone: z.enum(terms.milestones).default("full_climbing").describe("The return that is counted"),
   clock: z
@@ -86,6 +89,12 @@ const question = z.strictObject({
     .default("of_everyone")
     .describe(
       "of_everyone: whoever came to a competing end counts as not back. if_no_competing_end: the share that would be back if there were no such ends, which nobody can observe",
+    ),
+  definitions: z
+    .enum(definitionRules)
+    .default("must_agree")
+    .describe(
+      "must_agree: where sites define the milestone differently, each definition is answered by itself. may_differ: they are counted together, and the report says that they differ",
     ),
 });
 

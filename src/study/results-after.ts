@@ -26,7 +26,7 @@ const overTime = z
 export type StatesOverTime = z.infer<typeof overTime>;
 
 const group = z.strictObject({
-  family: z.enum(["all", "compared"]),
+  family: z.enum(["all", "compared", "definition"]),
   label: z.string(),
   n: count,
   returned: count,
@@ -58,7 +58,11 @@ export type AfterReturnGroup = z.infer<typeof group>;
 
 /** What came after the return. */
 export const afterReturn = z.strictObject({
-  groups: z.array(group).describe("Everybody, then the compared groups"),
+  groups: z
+    .array(group)
+    .describe(
+      "Everybody, then the compared groups; each definition of the return, where they are not pooled",
+    ),
   order_not_recorded: count.describe(
     "Injuries whose new rupture falls within the span in which the return is known: which came first is not recorded",
   ),

@@ -32,8 +32,11 @@ const otherEnd = z
   .describe("An end after which the milestone can no longer be seen");
 export type OtherEnd = z.infer<typeof otherEnd>;
 
-/** Everybody, grades, the compared groups as they are, and the compared groups like for like. */
-const families = z.enum(["all", "grade", "compared", "standardised"]);
+/**
+ * Everybody, grades, the compared groups as they are, and the compared groups like for like; the sites that define the
+ * milestone alike.
+ */
+const families = z.enum(["all", "grade", "compared", "standardised", "definition"]);
 
 const curve = z.strictObject({
   id: z.string(),

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { count, estimate, maybe } from "./results-parts.js";
 
-const cell = z.strictObject({
+export const withinCell = z.strictObject({
   label: z.string(),
   n: count,
   persons: count,
@@ -9,11 +9,11 @@ const cell = z.strictObject({
   returned: estimate.describe("Share back by the main landmark; too-few-rows below the smallest group"),
   half_back: estimate.describe("Day by which half are back"),
 });
-export type WithinCell = z.infer<typeof cell>;
+export type WithinCell = z.infer<typeof withinCell>;
 
 const row = z.strictObject({
   value: z.string(),
-  cells: z.array(cell).describe("One a compared group, in the order of the study file"),
+  cells: z.array(withinCell).describe("One a compared group, in the order of the study file"),
   differences: z
     .array(z.strictObject({ compared: z.string(), reference: z.string(), returned: estimate, p: maybe }))
     .describe("Share back by the main landmark, compared less reference, among the injuries of this value"),

@@ -1,18 +1,21 @@
 import { z } from "zod";
 import { exclusionCodes } from "../cohort/record.js";
 import { queryCodes } from "../schema/data-query.js";
-import { effectMethods, effectUnits, measureKeys } from "./measures/index.js";
 import { planSchema } from "./plan.js";
 import { afterReturn } from "./results-after.js";
 import { cohort } from "./results-cohort.js";
 import { curveFamily } from "./results-curves.js";
+import { definitions } from "./results-definitions.js";
+import { effect } from "./results-effects.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
-import { count, estimate, leftOutReasons, maybe, reason, whole } from "./results-parts.js";
+import { count, estimate, maybe, reason, whole } from "./results-parts.js";
 import { within } from "./results-within.js";
 
 export type { AfterReturnGroup, StatesOverTime } from "./results-after.js";
 export type { CohortCell, CohortRow } from "./results-cohort.js";
 export type { CurveFamily, CurvePoint, CurveResult, OtherEnd } from "./results-curves.js";
+export type { DefinitionRow, Definitions } from "./results-definitions.js";
+export type { EffectResult } from "./results-effects.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
 export type { Within, WithinCell, WithinRow } from "./results-within.js";
 
@@ -112,38 +115,6 @@ const test = z.strictObject({
 });
 export type TestResult = z.infer<typeof test>;
 
-const effect = z.strictObject({
-  id: z.string(),
-  measure: z.enum(measureKeys),
-  compared: z.string(),
-  reference: z.string(),
-  adjusted_for: z.array(z.string()).describe("Empty for a crude effect"),
-  at_day: maybe.describe("Landmark or horizon, days"),
-  main: z.boolean().describe("Shown in the plain words and the forest"),
-  unit: z.enum(effectUnits),
-  estimate,
-  level: z.number(),
-  standard_error: maybe.describe(
-    "Of a product-limit method the large-sample error, before the small-sample factor of its interval; otherwise that of its interval; on the log scale for a ratio",
-  ),
-  p: maybe,
-  n: z.strictObject({ compared: count, reference: count }),
-  events: z.strictObject({ compared: count, reference: count }),
-  method: z.enum(effectMethods),
-  clustered: z.boolean().describe("Whether the interval allows for several injuries of one person"),
-  strata_used: z
-    .array(z.string())
-    .describe("Strata that an average over strata rests on; empty for other effects"),
-  left_out: z.array(
-    z.strictObject({
-      stratum: z.string(),
-      n: count,
-      reason: z.enum(leftOutReasons),
-    }),
-  ),
-});
-export type EffectResult = z.infer<typeof effect>;
-
 const distances = z.strictObject({
   pulley: z.string(),
   position: z.string(),
@@ -189,6 +160,7 @@ const warning = z.strictObject({
     "covariates-missing",
     "distances-missing",
     "delayed-entry-by-treatment",
+    "definitions-differ",
     "not-randomised",
     "small-counts",
     "rows-set-aside",
@@ -225,7 +197,14 @@ export const resultsSchema = z
     follow_up: followUp,
     missing: missingValues,
     lost: lostToFollowUp,
-    curves: z.array(curveFamily),
+    definitions: definitions
+      .nullable()
+      .describe("null where the sites define the milestone alike, or fewer than two have analysed injuries"),
+    curves: z
+      .array(curveFamily)
+      .describe(
+        "Those of each definition alone where sites define the milestone differently and may not be pooled",
+      ),
     within: within
       .nullable()
       .describe("null where the study asks for no such field, compares by it, or leaves small cells out"),

@@ -45,6 +45,8 @@ export interface Specification {
   readonly question: Question;
   /** What becomes, in a share back, of those who came to a competing end. */
   readonly shareBack: ShareBack;
+  /** Whether sites that define the milestone differently are counted together. */
+  readonly definitionsMayDiffer: boolean;
   /** Last day of the restricted mean time, counted from the clock. */
   readonly horizonDay: number;
   readonly landmarks: readonly Landmark[];
@@ -68,6 +70,7 @@ export function specificationOf(plan: Plan): Specification {
   return {
     question: questionOf(plan),
     shareBack: plan.question.share_back,
+    definitionsMayDiffer: plan.question.definitions === "may_differ",
     horizonDay: wholeDays(plan.horizon_weeks),
     landmarks: plan.landmarks_weeks.map((week) => ({
       week,

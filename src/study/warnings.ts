@@ -29,6 +29,7 @@ export function warningsOf(
   const { comparison, horizonDay } = specification;
   const isByTreatment = comparison.by === "first_treatment";
   return [
+    ...definitionsWarning(results),
     ...(isByTreatment || results.effects.length > 0 ? [warn("not-randomised")] : []),
     ...followUpWarnings(results, specification),
     ...unequalLossWarning(results, comparison),
@@ -40,6 +41,18 @@ export function warningsOf(
 }
 
 const warn = (code: Warning["code"], facts: Warning["facts"] = {}): Warning => ({ code, facts });
+
+/** What each site means by the milestone, where they do not mean the same. */
+function definitionsWarning({ definitions }: SoFar): Warning[] {
+  if (definitions === null) return [];
+  const each = definitions.rows.map(({ definition, sites }) => {
+    const meaning = definition === null ? "not stated" : `\u201c${definition}\u201d`;
+    return `${sites.length === 0 ? "no site recorded" : sites.join(", ")}: ${meaning}`;
+  });
+  return [
+    warn("definitions-differ", { definitions: each.join("; "), pooled: definitions.pooled ? "yes" : "no" }),
+  ];
+}
 
 function followUpWarnings(
   { follow_up }: SoFar,

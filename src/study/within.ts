@@ -71,7 +71,8 @@ function rowOf(
   };
 }
 
-function cellOf(
+/** A group within some injuries: counted, and described where it is not too small. */
+export function cellOf(
   { label, records, columns, curve }: Group,
   { day, smallest, level }: { readonly day: number; readonly smallest: number; readonly level: number },
 ): Row["cells"][number] {

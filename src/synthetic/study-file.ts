@@ -1,4 +1,5 @@
 import type { IsoDate } from "../schema/dates.js";
+import { plainDefinition } from "../schema/definitions.js";
 import { yamlText } from "../schema/settings/yaml-text.js";
 import type { Scenario } from "./scenario.js";
 
@@ -20,11 +21,17 @@ export function studyText(
     title: scenario.title,
     synthetic: true,
     data: { ...data, closed_on: closedOn },
-    question: { milestone: "full_climbing", clock: "injury" },
+    question: { milestone: "full_climbing", clock: "injury", ...definitionsOf(scenario) },
     compare: { by: "first_treatment", groups: ["ring", "tape"], reference: "tape", adjust_for: ["grade"] },
     horizon_weeks: 26,
     main_landmark_weeks: 13,
     seed: 1,
   };
   return header + yamlText(study);
+}
+
+/** Sites may word the return differently: each is drawn alike, so that invented ones may be counted together. */
+function definitionsOf({ sites }: Scenario): { readonly definitions?: "may_differ" } {
+  const meanings = new Set(sites.map(({ definition_full }) => plainDefinition(definition_full)));
+  return meanings.size > 1 ? { definitions: "may_differ" } : {};
 }

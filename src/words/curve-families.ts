@@ -10,16 +10,20 @@ export const familyTitles: Readonly<Record<Family, string>> = {
   grade: "By grade",
   compared: "Groups compared, crude",
   standardised: "Groups compared, adjusted",
+  definition: "By the definition of the return",
 };
 
 /** The field of whose values the curves of a family are groups; null for all injuries together. */
 export function fieldOf(family: Family, compareBy: string): string | null {
   if (family === "all") return null;
+  // sites are called as the data call them
+  if (family === "definition") return "site_id";
   return family === "grade" ? "grade" : compareBy;
 }
 
 /** The name of a curve, where the study compares by that field. */
 export function curveName({ family, label }: Pick<CurveResult, "family" | "label">, by: string): string {
+  if (family === "definition") return label;
   const words = family === "compared" || family === "standardised" ? groupName(label, by) : labelOf(label);
   return fieldOf(family, by) === "grade" ? gradeName(words) : words;
 }

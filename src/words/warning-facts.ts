@@ -19,7 +19,7 @@ export const factsOf = (facts: Warning["facts"], by: string): Facts => ({
   words: (name) => {
     const value = facts[name] ?? "";
     if (typeof value === "number") return plainNumber(value, 3);
-    if (name === "strata") return value;
+    if (name === "strata" || name === "definitions") return value;
     return groups.has(name) ? groupName(value, by) : labelOf(value);
   },
   number: (name) => Number(facts[name]),

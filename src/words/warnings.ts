@@ -29,6 +29,16 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
     weight: "heavy",
     found: noFacts,
   },
+  "definitions-differ": {
+    heading: "Sites mean different things by the return",
+    meaning:
+      "A difference between sites, or between groups that are seen at different sites, can then come from the definition alone. Each definition has a curve of its own; they are counted together only where the study file says that they may be (definitions: may_differ).",
+    threshold:
+      "definitions that differ in more than letter case, spaces and punctuation; a site without one counts as not stated",
+    weight: "heavy",
+    found: (facts) =>
+      `${facts.words("definitions")} (${facts.words("pooled") === "yes" ? "counted together, as the study file says" : "not counted together"})`,
+  },
   "overlap-lacking": {
     heading: "Some strata cannot be compared",
     meaning:

@@ -106,6 +106,7 @@ question:
   inexact_dates: midpoint       # for a return known to the week, the month or between visits: midpoint, latest, earliest
   competing_ends: [gave_up, new_rupture, died]   # also: surgery
   share_back: of_everyone       # whoever came to a competing end is not back; if_no_competing_end supposes there were none
+  definitions: must_agree       # sites that define the milestone differently are not pooled; may_differ pools them
 
 # who:                          # only these injuries; all where this is left out
 #   grades: ["2", "3"]

@@ -1,5 +1,6 @@
 import { askAbout } from "../../schema/ask.js";
 import type { TypedRow } from "../../schema/cells.js";
+import { definitionColumns } from "../../schema/definitions.js";
 import { levelRank } from "../../schema/levels.js";
 import { datedIn, surelyBefore } from "../../schema/rules/dated.js";
 import { milestones, type Treatment } from "../../schema/terms.js";
@@ -174,16 +175,11 @@ export const levelAtVisits: LinkRule = function* ({ linked }) {
 export const siteDefinitionMissing: LinkRule = function* ({ tables }) {
   const used = new Set(tables.injuries.map(({ values }) => values.site_id));
   if (used.size < 2) return;
-  const definitions = {
-    easy_climbing: "definition_easy",
-    full_climbing: "definition_full",
-    previous_level: "definition_previous",
-  } as const;
   const ofSite = byKey(tables.injuries, ({ values }) => values.site_id ?? "");
   for (const row of tables.sites) {
     const own = ofSite.get(row.values.site_id) ?? [];
     for (const milestone of milestones) {
-      const column = definitions[milestone];
+      const column = definitionColumns[milestone];
       if (row.values[column] !== null || own.every(({ values }) => values[`${milestone}_date`] === null))
         continue;
       yield askAbout(row, { code: "site-definition-missing", severity: "look-at", column, found: "" });

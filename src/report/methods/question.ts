@@ -32,14 +32,27 @@ function wholeDayWords(plan: Plan): string[] {
   return [`Times of the study file are counted in whole days, each as the nearest: ${listed(times)}.`];
 }
 
+/** How sites' own definitions were compared, where they differ. */
+function definitionMethods(definitions: Results["definitions"]): string[] {
+  if (definitions === null) return [];
+  const compared =
+    "Sites state what they mean by it; these definitions were compared letter case, spaces and punctuation apart, and a site without one counts as not stated. They differ.";
+  return [
+    definitions.pooled
+      ? `${compared} The study file says that they may be counted together; each definition also has a curve of its own.`
+      : `${compared} Shares and differences are therefore estimated for each definition by itself.`,
+  ];
+}
+
 /** What was asked: milestone, clock, entry, inexact dates, competing ends, level. */
-export function questionMethods({ plan, follow_up }: Results): string[] {
+export function questionMethods({ definitions, plan, follow_up }: Results): string[] {
   const { milestone, clock, entry, inexact_dates, competing_ends } = plan.question;
   const inexact = follow_up.known.some(
     ({ code, n }) => code !== "day" && code !== "not_reached" && isSome(n),
   );
   return [
     `The milestone is ${milestoneWords[milestone].meaning}.`,
+    ...definitionMethods(definitions),
     `Time is counted in whole days from ${clockWords[clock]}. ${clockBias[clock]}`,
     ...wholeDayWords(plan),
     ...(entry === "first_visit" ? [`${entryWords.first_visit} Delayed entry: ${sources.delayedEntry}.`] : []),

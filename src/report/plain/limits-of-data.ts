@@ -12,7 +12,7 @@ export function limitSentences(results: Results): string[] {
   const { by } = results.plan.compare;
   const told = curvesTold(results);
   if (told.length === 0) return [];
-  if (told[0]?.curve.family !== "compared")
+  if (told[0]?.curve.family === "all")
     return [
       results.small_cells.choice === "leave-out"
         ? `Fewer than two groups have enough injuries to be shown separately. ${pastPatients}`

@@ -2,12 +2,19 @@ import { counted } from "../../schema/counted.js";
 import type { Count, Results } from "../../study/results.js";
 import { syntheticLine } from "../../words/cautions.js";
 import { isSome, isTold } from "../../words/counts.js";
+import { meaningWords, sitesWords } from "../../words/definitions.js";
 import { listed, peopleOf } from "../../words/phrases.js";
 import { endsCountAsNotBack, supposition } from "../../words/share-back.js";
 import { clockWords, competingVerb, milestoneWords, nobodyAnalysed } from "../../words/terms.js";
 
 /** Who is counted, and what it means to be back. */
-export function openingSentences({ accounting, follow_up, plan, small_cells }: Results): string[] {
+export function openingSentences({
+  accounting,
+  definitions,
+  follow_up,
+  plan,
+  small_cells,
+}: Results): string[] {
   const { analysed, persons } = accounting.analysis;
   const { milestone, clock } = plan.question;
   const invented = plan.synthetic ? [syntheticLine] : [];
@@ -20,13 +27,23 @@ export function openingSentences({ accounting, follow_up, plan, small_cells }: R
   return [
     ...invented,
     `This report follows ${counted(analysed, "pulley injury", "pulley injuries")} in ${peopleOf(persons)}; ` +
-      `back means that ${milestoneWords[milestone].state}, and days are counted from ${clockWords[clock]}${endsCount}.`,
+      `back means ${backMeans(definitions, milestone)}, and days are counted from ${clockWords[clock]}${endsCount}.`,
     ...(small_cells.choice === "leave-out"
       ? [
           `All counts are rounded to multiples of ${small_cells.smallest}, and whatever rests on fewer than ${small_cells.smallest} people is left out.`,
         ]
       : []),
   ];
+}
+
+function backMeans(
+  definitions: Results["definitions"],
+  milestone: Results["plan"]["question"]["milestone"],
+): string {
+  const { name, state } = milestoneWords[milestone];
+  if (definitions === null) return `that ${state}`;
+  const each = definitions.rows.map((row) => `${meaningWords(row)} ${sitesWords(row)}`);
+  return `what each site calls ${name} (${each.join("; ")})`;
 }
 
 /** How follow-up ended for everybody counted, so that nobody is thought to be back who is not. */

@@ -1,5 +1,7 @@
 import type { Results } from "../../study/results.js";
+import { isKeptApart } from "../../words/definitions.js";
 import { afterSentences } from "./after.js";
+import { definitionSentences, differencesWithin } from "./definitions.js";
 import { differenceSentences } from "./differences.js";
 import { halfBackSentences } from "./half-back.js";
 import { limitSentences } from "./limits-of-data.js";
@@ -16,6 +18,17 @@ const isAdjusted = (results: Results): boolean =>
   curvesTold(results)[0]?.curve.family === "compared" &&
   mainEffects(results, "landmark_difference").some(({ adjusted }) => adjusted?.estimate.value != null);
 
+/** Each definition of the return by itself, where sites mean different things by it; how many returned in all is no number. */
+const answerByDefinition = (results: Results): readonly (readonly string[])[] =>
+  [
+    openingSentences(results),
+    [...definitionSentences(results), ...shareSentences(results)],
+    ...differencesWithin(results),
+    afterSentences(results),
+    halfBackSentences(results),
+    limitSentences(results),
+  ].filter((paragraph) => paragraph.length > 0);
+
 /**
  * The answer as paragraphs of sentences that a patient could read: who is counted, how groups differ like for like, the
  * share back by the main landmark in each group, when half were back, who was not back, and what the data can't say.
@@ -23,8 +36,10 @@ const isAdjusted = (results: Results): boolean =>
  */
 export function plainWords(results: Results): readonly (readonly string[])[] {
   if (results.accounting.analysis.analysed === 0) return [openingSentences(results)];
+  if (isKeptApart(results)) return answerByDefinition(results);
   return [
     openingSentences(results),
+    definitionSentences(results),
     ...(isAdjusted(results)
       ? [differenceSentences(results), asTheyAre(shareSentences(results))]
       : [shareSentences(results), differenceSentences(results)]),

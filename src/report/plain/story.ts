@@ -1,8 +1,12 @@
 import type { CurveFamily, CurveResult, EffectResult, Results } from "../../study/results.js";
 import { isSome } from "../../words/counts.js";
+import { isKeptApart, wordsOfDefinition } from "../../words/definitions.js";
 import { type GroupWords, groupWords } from "../../words/group-phrases.js";
 
-/** The curves that the plain words speak of: the compared groups; everybody, where fewer than two can be compared. */
+/**
+ * The curves that the plain words speak of: the compared groups; everybody, where fewer than two can be compared; each
+ * definition of the return, where sites mean different things by it.
+ */
 export interface Told {
   readonly curve: CurveResult;
   readonly words: GroupWords;
@@ -12,11 +16,13 @@ export interface Told {
 
 const everybody: GroupWords = { of: "counted here", among: "among all" };
 
-export function curvesTold({ curves, plan }: Results): readonly Told[] {
+export function curvesTold(results: Results): readonly Told[] {
+  const { curves, plan } = results;
   const told = (family: CurveFamily["family"], wordsOf: (curve: CurveResult) => GroupWords) => {
     const found = curves.find((one) => one.family === family);
     return (found?.curves ?? []).map((curve) => ({ curve, entry: found!.entry, words: wordsOf(curve) }));
   };
+  if (isKeptApart(results)) return told("definition", ({ label }) => wordsOfDefinition(label, results));
   const compared = told("compared", ({ label }) => groupWords({ by: plan.compare.by, label }));
   return compared.filter(({ curve: { n } }) => isSome(n)).length > 1
     ? compared

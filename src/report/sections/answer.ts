@@ -1,4 +1,5 @@
 import { curveName } from "../../words/curve-families.js";
+import { isKeptApart } from "../../words/definitions.js";
 import { intervalName, intervalWords } from "../../words/estimates.js";
 import { share } from "../../words/numbers.js";
 import { reasonWords } from "../../words/reasons.js";
@@ -11,6 +12,7 @@ import { shareStrip } from "../layout/strip.js";
 import { table } from "../layout/table.js";
 import { plainWords } from "../plain/plain-words.js";
 import { curvesTold } from "../plain/story.js";
+import { definitionsTable } from "./definitions.js";
 import { withinTable } from "./within.js";
 
 /** The answer first, in words that a patient could read, with the caution directly beneath. */
@@ -20,7 +22,7 @@ export function answerSection({ results }: ReportContext): Section {
     "answer",
     html`<div class="plain-words">
 ${paragraphs}</div>
-${caution()}${withinTable(results)}${sharesAtAGlance(results)}`,
+${caution()}${withinTable(results)}${isKeptApart(results) ? null : sharesAtAGlance(results)}${definitionsTable(results)}`,
   );
 }
 

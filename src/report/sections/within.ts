@@ -1,5 +1,5 @@
 import { labelOf } from "../../schema/labels.js";
-import type { Count, Results, Within, WithinRow } from "../../study/results.js";
+import type { Count, Results, Within, WithinCell, WithinRow } from "../../study/results.js";
 import { gradeName } from "../../words/curve-families.js";
 import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
 import { comparisonName } from "../../words/measures.js";
@@ -9,23 +9,15 @@ import { groupName, milestoneWords } from "../../words/terms.js";
 import { weeks } from "../../words/times.js";
 import { html, type Safe } from "../escape.js";
 import { shareStrip } from "../layout/strip.js";
-import { type Row, type RowGroup, table } from "../layout/table.js";
+import { type Column, type Row, type RowGroup, table } from "../layout/table.js";
 
 /** The groups side by side among injuries that are alike: who had what, how many, and when they were back. */
 export function withinTable(results: Results): Safe | null {
   const { within, plan } = results;
   if (within === null || within.rows.length === 0) return null;
-  const interval = intervalName(plan.confidence_level);
   return table({
     caption: `Share ${milestoneWords[plan.question.milestone].back} by ${weeks(plan.main_landmark_weeks)}, ${labelOf(within.field)} by ${labelOf(within.field)}`,
-    columns: [
-      { head: "Group" },
-      { head: "Injuries", align: "numbers" },
-      { head: "Share back", align: "numbers" },
-      { head: interval, align: "numbers" },
-      { head: "From 0 to 100\u00a0%" },
-      { head: html`Half back by,<br>${interval}`, align: "numbers" },
-    ],
+    columns: groupColumns(plan),
     groups: within.rows.map((row) => rowsOf(row, { within, plan })),
     note: noteOf(within, plan),
   });
@@ -36,23 +28,7 @@ function rowsOf(
   { within, plan }: Pick<Results, "plan"> & { readonly within: Within },
 ): RowGroup {
   const nameOf = (label: string) => groupName(label, plan.compare.by);
-  const cells = row.cells.map(
-    ({ label, n, returned, half_back }): Row =>
-      returned.reason === "too-few-rows"
-        ? [nameOf(label), n, tooFew(n), null, null, null]
-        : [
-            nameOf(label),
-            n,
-            returned.value === null
-              ? reasonWords(returned.reason)
-              : html`<strong>${share(returned.value)}</strong>`,
-            intervalWords(returned, "share"),
-            shareStrip(returned),
-            half_back.value === null
-              ? reasonWords(half_back.reason)
-              : html`${valueWords(half_back, "time")}<br><small>[${intervalWords(half_back, "time")}]</small>`,
-          ],
-  );
+  const cells = row.cells.map((cell) => cellRow(nameOf(cell.label), cell));
   const differences = row.differences.flatMap(({ compared, reference, returned }): Row[] =>
     returned.value === null
       ? []
@@ -72,6 +48,37 @@ function rowsOf(
     heading: within.field === "grade" ? gradeName(value) : groupName(row.value, within.field),
     rows: [...cells, ...differences],
   };
+}
+
+/** The columns of a table of groups within something. */
+export const groupColumns = ({ confidence_level }: Results["plan"]): readonly Column[] => {
+  const interval = intervalName(confidence_level);
+  return [
+    { head: "Group" },
+    { head: "Injuries", align: "numbers" },
+    { head: "Share back", align: "numbers" },
+    { head: interval, align: "numbers" },
+    { head: "From 0 to 100\u00a0%" },
+    { head: html`Half back by,<br>${interval}`, align: "numbers" },
+  ];
+};
+
+/** A group under these columns; one that is too small is counted and not described. */
+export function cellRow(
+  name: string,
+  { n, returned, half_back }: Pick<WithinCell, "n" | "returned" | "half_back">,
+): Row {
+  if (returned.reason === "too-few-rows") return [name, n, tooFew(n), null, null, null];
+  return [
+    name,
+    n,
+    returned.value === null ? reasonWords(returned.reason) : html`<strong>${share(returned.value)}</strong>`,
+    intervalWords(returned, "share"),
+    shareStrip(returned),
+    half_back.value === null
+      ? reasonWords(half_back.reason)
+      : html`${valueWords(half_back, "time")}<br><small>[${intervalWords(half_back, "time")}]</small>`,
+  ];
 }
 
 const tooFew = (n: Count): string => (n === 0 ? "none" : "too few to describe");

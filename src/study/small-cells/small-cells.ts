@@ -44,6 +44,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
     follow_up,
     missing: missingWithout(results.missing, counting),
     lost: lostWithout(results.lost, counting),
+    definitions: definitionsWithout(results.definitions, counting),
     curves: families,
     // beside the curves of the groups they would tell of the few who are in neither
     within: null,
@@ -59,6 +60,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
       left_out: [
         ...gone,
         ...(results.after_return === null ? [] : ["what came after the return"]),
+        ...(results.definitions === null ? [] : ["groups within each definition of the return"]),
         ...(results.within === null ? [] : ["groups within each value of a field"]),
         ...(results.curves.some(({ curves }) => curves.some(({ other_ends }) => other_ends.length > 0))
           ? ["shares that gave up or came to another end"]
@@ -72,6 +74,18 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
   };
   return { results: told, found: counting.found() };
 }
+
+/** What each site means; beside the curves of the definitions their groups would tell of the few who are in neither. */
+const definitionsWithout = (
+  definitions: ExactResults["definitions"],
+  { told }: Counting,
+): Results["definitions"] =>
+  definitions === null
+    ? null
+    : {
+        ...definitions,
+        rows: definitions.rows.map((row) => ({ ...row, n: told(row.n), cells: [], effects: [] })),
+      };
 
 /** Curves that may be told; families like for like only with both curves. */
 function familiesWithout(

@@ -3,11 +3,12 @@ import type { Plan } from "../../study/plan.js";
 import type { AfterReturnGroup, Results, StatesOverTime } from "../../study/results.js";
 import { figureCaution } from "../cautions.js";
 import { isSome, returnedOf, sumOf } from "../counts.js";
+import { fieldOf } from "../curve-families.js";
 import { intervalWords, shortIntervalName, valueWords } from "../estimates.js";
 import { plainNumber } from "../numbers.js";
 import { milestoneWords } from "../terms.js";
 import type { FigureText } from "./figure-text.js";
-import { groupNames } from "./group-names.js";
+import { type GroupNames, groupNames } from "./group-names.js";
 import { familyPhrase } from "./return-curves.js";
 
 export type Standing = Exclude<keyof StatesOverTime["points"][number], "day">;
@@ -30,26 +31,24 @@ export interface AfterShown {
   readonly plan: Plan;
 }
 
-/** The groups of which the figure is drawn: those compared where a return of one of them did not last, else everybody; none where all lasted. */
+/** The groups of which the figure is drawn: those compared where a return of one of them did not last, else everybody, or each definition of the return; none where all lasted. */
 export function groupsAfterReturn({
   after_return,
 }: Pick<Results, "after_return">): readonly AfterReturnGroup[] {
   const of = (wanted: AfterReturnGroup["family"]) =>
     (after_return?.groups ?? []).filter(({ family }) => family === wanted);
   return (
-    [of("compared"), of("all")].find((groups) =>
+    [of("compared"), of("all"), of("definition")].find((groups) =>
       groups.some(({ ruptured_again, over_time }) => isSome(ruptured_again) && over_time.points.length > 0),
     ) ?? []
   );
 }
 
-export const afterNames = ({ groups, plan }: AfterShown) =>
-  groups[0]?.family === "all"
-    ? groupNames(
-        "",
-        groups.map(({ label }) => label),
-      )
-    : groupNames(plan.compare.by, plan.compare.groups);
+export function afterNames({ groups, plan }: AfterShown): GroupNames {
+  const { family = "all" } = groups[0] ?? {};
+  const labels = family === "compared" ? plan.compare.groups : groups.map(({ label }) => label);
+  return groupNames(fieldOf(family, plan.compare.by) ?? "", labels);
+}
 
 /** Above the panel of a group, after its name. */
 export function groupFacts(group: AfterReturnGroup, plan: Plan): string {

@@ -13,9 +13,9 @@ import { type CurvesShown, curveNames, familyPhrase, shareTitle, timeTitle } fro
 
 export type End = OtherEnd["end"];
 
-/** The family whose other ends are drawn: the groups compared where somebody in them came to one, else everybody; none where nobody did. */
+/** The family whose other ends are drawn: the groups compared where somebody in them came to one, else everybody, or each definition of the return; none where nobody did. */
 export function familyWithOtherEnds(families: readonly CurveFamily[]): readonly CurveFamily[] {
-  const found = (["compared", "all"] as const)
+  const found = (["compared", "all", "definition"] as const)
     .flatMap((wanted) => families.filter(({ family }) => family === wanted))
     .find(({ curves }) => curves.some(({ other_ends }) => other_ends.length > 0));
   return found === undefined ? [] : [found];

@@ -89,6 +89,7 @@ export function familyPhrase(
 ): string {
   const by = fieldOf(family, compare.by);
   if (by === null) return "";
+  if (family === "definition") return ", by the definition of the return";
   const adjusted = family === "standardised" ? `, adjusted for ${listed(fieldWords(held_equal))}` : "";
   return `, by ${labelOf(by)}${adjusted}`;
 }
@@ -112,6 +113,9 @@ function notesOf({ family, plan }: CurvesShown): readonly string[] {
     ...(family.family === "standardised" ? [adjustmentNote(family)] : []),
     ...(family.family !== "standardised" && !coarse ? ["Short strokes: end of follow-up (censored)."] : []),
     "Open marks: median time to return.",
+    ...(family.family === "definition"
+      ? ["Sites mean different things by the milestone; the report has their words."]
+      : []),
     ...(isSome(competing) ? [shareBackNote(plan.question)] : []),
     ...(family.family === "compared" && plan.compare.adjust_for.length > 0
       ? [`Crude curves, not adjusted for ${listed(fieldWords(plan.compare.adjust_for))}.`]

@@ -170,7 +170,9 @@ describe("the rules of the columns", () => {
               : field.kind === "text"
                 ? field.name.startsWith("level_")
                   ? "only-on-scale"
-                  : "leave-out"
+                  : field.name.startsWith("definition_")
+                    ? "rename"
+                    : "leave-out"
                 : null;
         if (expected !== null) expect(act, `${name}.${field.name}`).toBe(expected);
         if ((field.kind === "number" || field.kind === "integer") && act === "keep") {

@@ -4,7 +4,9 @@ import { renderPage, sectionsOf } from "../../../src/report/index.js";
 import { cautionLine } from "../../../src/words/index.js";
 import { inputOf, resultsOf } from "./fixtures.js";
 
-const kinds = (Object.keys(figureKinds) as FigureFamily[]).filter((kind) => kind !== "standardised");
+const kinds = (Object.keys(figureKinds) as FigureFamily[]).filter(
+  (kind) => kind !== "standardised" && kind !== "definition",
+);
 /** A section with its figures, each of which ends with its own tag. */
 const figuresIn = (markup: string) =>
   new Map(

@@ -572,6 +572,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
       { family: "compared", entry: "treatment", held_equal: [], strata_used: [], curves: compared },
     ],
     within: withinGrades(),
+    definitions: null,
     after_return: afterReturn(),
     tests: [
       {

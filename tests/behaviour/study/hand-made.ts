@@ -18,9 +18,17 @@ const bytesOf = (rows: readonly Row[]) => {
 };
 
 /** The results of a few injuries and treatments; sex is held equal unless the plan says otherwise. */
-export function resultsOf(
+export const resultsOf = (
   injuries: readonly Row[],
   treatments: readonly Row[],
+  written: Partial<PlanAsWritten> = {},
+): ExactResults => resultsOfTables({ injuries, treatments }, written);
+
+/** The same of any tables; one without rows is not there. */
+export function resultsOfTables(
+  tables: Readonly<
+    Partial<Record<"injuries" | "treatments" | "imaging" | "visits" | "sites", readonly Row[]>>
+  >,
   written: Partial<PlanAsWritten> = {},
 ): ExactResults {
   const plan = planSchema.parse({
@@ -30,10 +38,11 @@ export function resultsOf(
     compare: { adjust_for: ["sex"], smallest_group: 2 },
     ...written,
   });
-  const sources = [
-    { table: "injuries", file: "injuries.csv", bytes: bytesOf(injuries) },
-    { table: "treatments", file: "treatments.csv", bytes: bytesOf(treatments) },
-  ] as const;
+  const sources = (Object.keys(tables) as (keyof typeof tables)[]).map((table) => ({
+    table,
+    file: `${table}.csv`,
+    bytes: bytesOf(tables[table] ?? []),
+  }));
   const read = readCohort(sources, { closedOn: plan.data.closed_on ?? null, thresholdMm: 2 });
   const results = answer(read, plan);
   resultsSchema.parse(results);
