@@ -8,10 +8,21 @@ export interface RowAccount {
   readonly file: string;
   readonly read: number;
   readonly used: number;
+  /** Of a file in columns of its own: those that are not used. */
+  readonly columnsNotUsed?: readonly ColumnNotUsed[];
+  /** Where a row held several injuries, each of which counts as a row here: how many rows the file has. */
+  readonly unfoldedFrom?: number;
   /** Where rows were visits: the injuries they were folded into. */
   readonly folded?: FoldedRows;
   /** One entry a row that is not used, with the query that set it aside (the first, if several). */
   readonly setAside: readonly { readonly row: number; readonly query: DataQuery }[];
+}
+
+/** A column that is not used, and how many of its cells are filled. */
+export interface ColumnNotUsed {
+  /** As the file calls it. */
+  readonly column: string;
+  readonly filled: number;
 }
 
 /** Rows of visits that were folded into injuries: rows used = injuries + further visits. */

@@ -36,6 +36,7 @@ export {
   type AnswerAccount,
   assertAccountBalances,
   assertAnswersBalance,
+  type ColumnNotUsed,
   type FoldedRows,
   type RowAccount,
 } from "./accounting.js";

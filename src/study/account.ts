@@ -46,8 +46,9 @@ function tableAccountOf(account: RowAccount): ExactResults["accounting"]["tables
   const byCode = new Map<DataQuery["code"], number[]>();
   for (const { row, query } of account.setAside) {
     const rows = byCode.get(query.code);
-    if (rows === undefined) byCode.set(query.code, [row]);
-    else rows.push(row);
+    // the second injury of row 5 has the number 5.2
+    if (rows === undefined) byCode.set(query.code, [Math.floor(row)]);
+    else rows.push(Math.floor(row));
   }
   return {
     table: account.table,
@@ -56,6 +57,25 @@ function tableAccountOf(account: RowAccount): ExactResults["accounting"]["tables
     used: account.used,
     set_aside: account.setAside.length,
     reasons: [...byCode].map(([code, rows]) => ({ code, n: rows.length, rows: rows.slice(0, rowsNamed) })),
+    ...shapeOf(account),
+  };
+}
+
+/** How the rows of the file became those that are counted, and the columns that are not used, without their names. */
+function shapeOf({ folded, unfoldedFrom, columnsNotUsed }: RowAccount) {
+  const filled = columnsNotUsed?.filter(({ filled: n }) => n > 0) ?? [];
+  return {
+    ...(folded && {
+      folded: {
+        injuries: folded.injuries,
+        further_visits: folded.further,
+        cells_from_other_rows: folded.carried.reduce((sum, { cells }) => sum + cells, 0),
+      },
+    }),
+    ...(unfoldedFrom !== undefined && { rows_of_file: unfoldedFrom }),
+    ...(columnsNotUsed && {
+      not_used: { columns: filled.length, filled_cells: filled.reduce((sum, { filled: n }) => sum + n, 0) },
+    }),
   };
 }
 
@@ -95,7 +115,7 @@ export function queryGroupsOf(queries: readonly DataQuery[]): ExactResults["quer
     .map((group) => {
       const { code, severity, file } = group[0]!;
       const { expected, correction } = sayQuery(withoutFindings(group[0]!));
-      const rows = group.flatMap(({ row }) => (row === null ? [] : [row])).slice(0, rowsNamed);
+      const rows = group.flatMap(({ row }) => (row === null ? [] : [Math.floor(row)])).slice(0, rowsNamed);
       return {
         code,
         severity,

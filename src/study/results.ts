@@ -29,6 +29,23 @@ const tableAccount = z
     used: count,
     set_aside: count,
     reasons: z.array(z.strictObject({ code: z.enum(queryCodes), n: count, rows: z.array(whole) })),
+    folded: z
+      .strictObject({ injuries: count, further_visits: count, cells_from_other_rows: count })
+      .optional()
+      .describe(
+        "Where rows were visits: used = injuries + further_visits; blank cells that were read from another row of the same injury or person",
+      ),
+    rows_of_file: count
+      .optional()
+      .describe(
+        "Where a row of the file held several injuries: how many rows the file has; each injury counts as a row read",
+      ),
+    not_used: z
+      .strictObject({ columns: count, filled_cells: count })
+      .optional()
+      .describe(
+        "Of a file in columns of its own: columns that are not used, and how many of their cells are filled",
+      ),
   })
   .describe("read = used + set_aside, row by row");
 

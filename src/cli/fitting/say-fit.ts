@@ -67,7 +67,9 @@ export function findings(
 
 /** What a row is, where it looks like a visit and nobody has said so yet. */
 const whatRowsAre = ({ undecided }: Mapping): readonly string[] =>
-  undecided.filter(({ decides }) => decides[0]?.[0] === "one_row").map(({ question }) => `  ${question}`);
+  undecided
+    .filter(({ decides }) => ["one_row", "injuries_in_row"].includes(decides[0]?.[0] ?? ""))
+    .map(({ question }) => `  ${question}`);
 
 /** A wrong sheet, table or header shows in what every row needs and is not there. */
 function fewRecognised({ mapping, guesses }: Pick<Proposal, "mapping" | "guesses">): readonly string[] {
@@ -88,8 +90,8 @@ const datesFirst = (unused: Proposal["leftOut"]): Proposal["leftOut"] => [
   ...unused.filter(({ holds }) => !holds.startsWith("dates")),
 ];
 
-const unusedLine = ({ name, holds }: Proposal["leftOut"][number]): string =>
-  `    ${onOneLine(name)}${holds === "" ? "" : ` (${holds})`}`;
+const unusedLine = ({ name, holds, filled }: Proposal["leftOut"][number]): string =>
+  `    ${onOneLine(name)} (${[...(filled === 0 ? [] : [counted(filled, "filled cell", "filled cells")]), ...(holds === "" ? [] : [holds])].join(": ")})`;
 
 const onOneLine = (text: string): string => oneLine(text.replaceAll(/\s+/g, " "));
 

@@ -7,7 +7,8 @@ import {
 import { type AskOne, conversation } from "./ask-questions.js";
 
 /** What a person has said about the columns of a file. */
-export type Answers = Required<Pick<ProposeOptions, "settled" | "notUsed">> & Pick<ProposeOptions, "oneRow">;
+export type Answers = Required<Pick<ProposeOptions, "settled" | "notUsed">> &
+  Pick<ProposeOptions, "oneRow" | "groups">;
 
 /** Asks at the terminal: first what columns mean, since the rest depends on it, then what is left. */
 export async function settleAtTerminal(
@@ -25,7 +26,11 @@ export async function settleAtTerminal(
 
 const aboutColumns = ({ undecided }: Mapping) =>
   undecided.filter(
-    ({ decides: [path] }) => path?.[0] === "one_row" || path?.[0] === "meaning" || path?.[2] === "from",
+    ({ decides: [path] }) =>
+      path?.[0] === "one_row" ||
+      path?.[0] === "injuries_in_row" ||
+      path?.[0] === "meaning" ||
+      path?.[2] === "from",
   );
 
 async function settleColumns(
@@ -34,7 +39,7 @@ async function settleColumns(
 ): Promise<{ readonly proposal: Proposal; readonly asked: ReadonlySet<string> }> {
   const columns = new Map<string, string | null>();
   const notUsed: string[] = [];
-  let oneRow: ProposeOptions["oneRow"];
+  const rows: { oneRow?: "injury" | "visit"; groups?: "each" | "first" } = {};
   const asked = new Set<string>();
   let proposal = first;
   for (;;) {
@@ -47,11 +52,12 @@ async function settleColumns(
     });
     if (answer === null) continue;
     const [kind, name = ""] = question.decides[0]!;
-    if (kind === "one_row") oneRow = answer as "injury" | "visit";
+    if (kind === "one_row") rows.oneRow = answer as "injury" | "visit";
+    else if (kind === "injuries_in_row") rows.groups = answer as "each" | "first";
     else if (kind === "columns") columns.set(name, answer);
     else if (answer === "not_used") notUsed.push(name);
     else columns.set(answer, name);
-    proposal = propose({ settled: columns, notUsed, ...(oneRow === undefined ? {} : { oneRow }) });
+    proposal = propose({ settled: columns, notUsed, ...rows });
   }
 }
 

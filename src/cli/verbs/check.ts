@@ -1,6 +1,7 @@
 import type { NamedQuery } from "../../ingest/index.js";
 import {
   type AnswerAccount,
+  type ColumnNotUsed,
   counted,
   type DataQuery,
   type FoldedRows,
@@ -56,10 +57,18 @@ export async function check(study: string, options: CheckOptions, terminal: Term
 }
 
 function accountLines({ accounts, answers }: ReadCohort): string[] {
-  const ofTables = accounts.flatMap(({ file, table, read, used, setAside, folded }) => [
-    `${oneLine(file)} (${table}): ${counted(read, "row", "rows")} read = ${used} used + ${setAside.length} set aside`,
-    ...(folded === undefined ? [] : foldedLines(folded)),
-  ]);
+  const ofTables = accounts.flatMap(
+    ({ file, table, read, used, setAside, folded, unfoldedFrom, columnsNotUsed = [] }) => [
+      ...(unfoldedFrom === undefined
+        ? []
+        : [
+            `${oneLine(file)} (${table}): ${counted(unfoldedFrom, "row holds", "rows hold")} ${counted(read, "injury", "injuries")}, counted as rows below; row 5.2 is the second injury of row 5`,
+          ]),
+      `${oneLine(file)} (${table}): ${counted(read, "row", "rows")} read = ${used} used + ${setAside.length} set aside`,
+      ...(folded === undefined ? [] : foldedLines(folded)),
+      ...columnLines(columnsNotUsed),
+    ],
+  );
   return answers === null || answers === undefined ? ofTables : [...ofTables, ...answerLines(answers)];
 }
 
@@ -70,6 +79,14 @@ function foldedLines({ injuries, further, carried }: FoldedRows): string[] {
     `  used: ${injuries} became injuries, ${further} ${further === 1 ? "is a further visit" : "are further visits"} of these`,
     ...(cells === "" ? [] : [`  blank cells read from another row of the same injury or person: ${cells}`]),
   ];
+}
+
+/** Filled cells that nobody reads, by column. */
+function columnLines(columns: readonly ColumnNotUsed[]): string[] {
+  const filled = columns.filter(({ filled: n }) => n > 0);
+  if (filled.length === 0) return [];
+  const told = filled.map(({ column, filled: n }) => `${oneLine(column)} ${n}`).join(", ");
+  return [`  columns not used, with their filled cells: ${told}`];
 }
 
 function answerLines({ file, read, blank, used, repeated, notUsed, ...done }: AnswerAccount): string[] {

@@ -110,6 +110,19 @@ export const mappingSchema = z
       .describe(
         "What a row of a single sheet is: an injury (the default), or a visit, so that the rows of an injury are folded into one",
       ),
+    injuries_in_row: z
+      .strictObject({
+        groups: z
+          .array(z.array(z.string()).min(1))
+          .min(2)
+          .max(9)
+          .describe("By injury, its columns in one order for all; a blank where the file has none"),
+        read: z
+          .enum(["each", "first"])
+          .describe("each: every filled group is an injury; first: only the first group is read"),
+      })
+      .optional()
+      .describe("For rows with several injuries in numbered columns, such as Finger 1 and Finger 2"),
     sheet: z.string().optional().describe("Sheet of the workbook; may be left out if there is only one"),
     header_rows: z
       .array(z.number().int().min(1))

@@ -104,6 +104,7 @@ const keysForAnswers = ["one_row", "date_order", "day_numbers_from", "decimal_si
 function takesAnAnswer([first = "", second, third, fourth, ...more]: readonly string[]): boolean {
   if (keysForAnswers.includes(first)) return second === undefined;
   if (second === undefined || more.length > 0) return false;
+  if (first === "injuries_in_row") return second === "read" && third === undefined;
   if (first === meaningKey) return third === undefined;
   if (first !== "columns" || third === undefined) return false;
   return (third === "values") === (fourth !== undefined);

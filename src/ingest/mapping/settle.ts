@@ -32,6 +32,8 @@ function withAnswer(
       ? { ...mapping, not_used: [...mapping.not_used, second] }
       : { ...mapping, columns: { ...mapping.columns, [answer]: ruleFor(second, reads) } };
   }
+  if (first === "injuries_in_row" && mapping.injuries_in_row !== undefined)
+    return { ...mapping, injuries_in_row: { ...mapping.injuries_in_row, read: answer as "each" | "first" } };
   if (first !== "columns")
     return { ...mapping, [first]: first === "day_numbers_from" ? Number(answer) : answer };
   const rule = ownValue(mapping.columns, second) ?? {};

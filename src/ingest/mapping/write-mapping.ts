@@ -14,6 +14,7 @@ const order = [
   "mapping",
   "table",
   "one_row",
+  "injuries_in_row",
   "sheet",
   "header_rows",
   "leave_out_rows",

@@ -9,6 +9,8 @@ export interface Ledger {
   readonly table: string;
   readonly file: string;
   readonly read: number;
+  readonly unfoldedFrom?: number;
+  readonly columnsNotUsed?: RowAccount["columnsNotUsed"] & {};
   /** By row, the first query that set it aside. */
   readonly setAside: Map<number, DataQuery>;
 }
@@ -16,10 +18,12 @@ export interface Ledger {
 /** Opens the account of a file with the rows that reading it has set aside. */
 export const openLedger = (
   about: Pick<Ledger, "table" | "file">,
-  { read, setAside }: RowsOfFile,
+  { read, setAside, unfoldedFrom, columnsNotUsed }: RowsOfFile,
 ): Ledger => ({
   ...about,
   read,
+  ...(unfoldedFrom === undefined ? {} : { unfoldedFrom }),
+  ...(columnsNotUsed === undefined ? {} : { columnsNotUsed }),
   setAside: new Map(setAside.map(({ row, query }) => [row, query])),
 });
 
@@ -50,7 +54,7 @@ export function rowsThatPass<Row>(
 }
 
 /** Closes the account: rows read less those set aside are used. */
-export function closeLedger({ table, file, read, setAside }: Ledger, used: number): RowAccount {
+export function closeLedger({ setAside, ...about }: Ledger, used: number): RowAccount {
   const rows = [...setAside].map(([row, query]) => ({ row, query }));
-  return { table, file, read, used, setAside: rows.sort((one, other) => one.row - other.row) };
+  return { ...about, used, setAside: rows.sort((one, other) => one.row - other.row) };
 }

@@ -1,3 +1,4 @@
+import type { ColumnNotUsed } from "../../schema/accounting.js";
 import type { CellRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import type { TableName } from "../../schema/table-names.js";
@@ -9,6 +10,10 @@ export interface RowsOfFile {
   readonly setAside: readonly { readonly row: number; readonly query: DataQuery }[];
   /** Every query; when one of them has the severity `stop`, nothing was read. */
   readonly queries: readonly DataQuery[];
+  /** Of a file in columns of its own: those that are not used. */
+  readonly columnsNotUsed?: readonly ColumnNotUsed[];
+  /** Where rows of the file held several injuries, each of which is a row here: how many rows the file has. */
+  readonly unfoldedFrom?: number;
   /** What a row is, where it is not one of the table: a visit, to be folded into the injury with its other rows. */
   readonly oneRow?: "visit";
   /** Where the file was translated into our columns: its own words. Its dates then stand year first. */

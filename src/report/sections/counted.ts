@@ -18,7 +18,7 @@ export function countedSection({ results }: ReportContext): Section {
   return section(
     "counted",
     html`<p>Every row that was read is either used or set aside with a reason. ${isExact ? "The counts below add up; if they did not, no report would be written." : smallCellWords(results)}</p>
-${heading("From the files to the tables")}${rowsRead(accounting, isExact)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, { by: results.plan.compare.by, isExact })}`,
+${heading("From the files to the tables")}${rowsRead(accounting, isExact)}${shapes(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, { by: results.plan.compare.by, isExact })}`,
   );
 }
 
@@ -47,6 +47,28 @@ function rowsRead({ tables }: Accounting, isExact: boolean): Safe {
       },
     ],
   });
+}
+
+/** What rows and columns of a file became, where it is not one row an injury in our columns. */
+function shapes({ tables }: Accounting): Safe | null {
+  const told = tables.flatMap(({ file, used, folded, rows_of_file, not_used }) => [
+    ...(folded === undefined
+      ? []
+      : [
+          `${fileName(file)} has one row a visit: of its ${used} rows used, ${folded.injuries} became injuries and ${folded.further_visits} are further visits of these. Blank cells that were read from another row of the same injury or person: ${folded.cells_from_other_rows}.`,
+        ]),
+    ...(rows_of_file === undefined
+      ? []
+      : [
+          `${fileName(file)} has ${rows_of_file} rows with several injuries in a row; each injury counts as a row above.`,
+        ]),
+    ...(not_used === undefined || not_used.columns === 0
+      ? []
+      : [
+          `Columns of ${fileName(file)} that are not used: ${not_used.columns}, with ${not_used.filled_cells} filled cells.`,
+        ]),
+  ]);
+  return told.length === 0 ? null : html`<ul>${told.map((line) => html`<li>${line}</li>`)}</ul>\n`;
 }
 
 function rowsSetAside({ tables }: Accounting): Safe | null {

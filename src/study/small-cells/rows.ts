@@ -15,7 +15,7 @@ export function accountWithout(
   const { analysis, comparison } = accounting;
   return {
     accounting: {
-      tables: accounting.tables.map(({ reasons, ...account }) => {
+      tables: accounting.tables.map(({ reasons, folded, rows_of_file, not_used, ...account }) => {
         const least = fewest.rows[account.table];
         return {
           ...account,
@@ -23,6 +23,18 @@ export function accountWithout(
           used: told(account.used, least),
           set_aside: told(account.set_aside, least),
           reasons: reasons.map(({ code, n }) => ({ code, n: told(n, least), rows: [] })),
+          ...(folded && {
+            folded: {
+              injuries: told(folded.injuries, least),
+              further_visits: told(folded.further_visits, least),
+              cells_from_other_rows: told(folded.cells_from_other_rows, least),
+            },
+          }),
+          ...(rows_of_file !== undefined && { rows_of_file: told(rows_of_file, least) }),
+          // columns are no people; their filled cells may be
+          ...(not_used && {
+            not_used: { columns: not_used.columns, filled_cells: told(not_used.filled_cells, least) },
+          }),
         };
       }),
       analysis: {

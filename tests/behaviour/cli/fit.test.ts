@@ -87,7 +87,7 @@ describe("fit, away from a terminal", () => {
     expect(fitted).toMatchObject({ code: 0, stderr: "" });
     expect(fitted.stdout).toContain('clinic.xlsx, sheet "Patients": 2 records');
     expect(fitted.stdout).toContain('other sheets: "About", "Later" (choose one with --sheet)');
-    expect(fitted.stdout).toContain('not used:\n    Shoe ("41" ...)');
+    expect(fitted.stdout).toContain('not used:\n    Shoe (2 filled cells: "41" ...)');
     const wrong = await command(folder, "fit", "clinic.xlsx", "--sheet", "About", "--into", "about.yaml");
     expect(wrong.stdout).toContain(
       "needs, 0 are recognised.\n  Check that this is the right sheet (--sheet)",

@@ -1,3 +1,4 @@
+import type { ColumnNotUsed } from "../../../schema/accounting.js";
 import { foundText } from "../../../schema/ask.js";
 import type { CellRow } from "../../../schema/cells.js";
 import { queryList } from "../../../schema/query-list.js";
@@ -7,6 +8,7 @@ import { mentionJoined } from "../../grid/shape/mention-joined.js";
 import { type ShapedSheet, shapeSheet } from "../../grid/shape/shape-sheet.js";
 import { type AskMapping, askerAboutFile } from "../../text/ask-about-file.js";
 import type { FileWords, RowsOfFile } from "../../text/rows-of-file.js";
+import { columnInRow, type Groups, groupColumnsGone, groupsRead, unfoldGroups } from "../injuries-in-row.js";
 import { type Mapping, sourcesOf } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
 import { tableOf } from "../table-of.js";
@@ -34,21 +36,27 @@ export interface MappedFile extends RowsOfFile {
 export function applyMapping(grid: Grid, mapping: Mapping): MappedFile {
   const queries = queryList();
   const ask = askerAboutFile(grid.file, queries);
-  const sheet = shapeSheet(
+  const written = shapeSheet(
     grid,
     mapping.header_rows === undefined ? {} : { headerRows: mapping.header_rows },
   );
-  if (sheet === null) {
+  if (written === null) {
     ask({ code: "mapping-header-not-found", severity: "stop" });
     return { ...nothingRead, queries: queries.all() };
   }
+  const groups = groupsRead(mapping);
+  for (const name of groupColumnsGone(written, groups)) {
+    const facts = { target: "several injuries in a row" };
+    ask({ code: "mapping-column-gone", severity: "stop", column: name, found: name, facts });
+  }
+  const sheet = unfoldGroups(written, groups);
   const columns = columnsOf(sheet, mapping);
   askAboutDrift(sheet, { mapping, columns, ask });
   const { records, leftOut } = withoutLeftOut(sheet, mapping);
   askAboutLeftOut(leftOut, { grid, sheet, ask });
   mentionJoined(sheet.joined, ask);
   if (records.length === 0) ask({ code: "file-header-only", severity: "stop" });
-  const rows = readRecords(records, { file: grid.file, columns, ask });
+  const rows = readRecords(records, { file: grid.file, columns, ask, groups });
   const found = queries.all();
   if (found.some(({ severity }) => severity === "stop")) return { ...nothingRead, leftOut, queries: found };
   return {
@@ -57,6 +65,8 @@ export function applyMapping(grid: Grid, mapping: Mapping): MappedFile {
     setAside: [],
     queries: found,
     leftOut,
+    columnsNotUsed: columnsNotUsed(written, { mapping, groups, leftOut }),
+    ...(groups.length === 0 ? {} : { unfoldedFrom: new Set(rows.map(({ row }) => Math.floor(row))).size }),
     ...(mapping.one_row === "visit" ? { oneRow: "visit" as const } : {}),
     words: fileWords(rows, { records, file: grid.file, columns, mapping }),
   };
@@ -70,6 +80,27 @@ const nothingRead: MappedFile = {
   leftOut: [],
   words: { asWritten: (query) => query, inOurText: ({ text }) => text },
 };
+
+/** The columns that no rule reads, with how many of their cells are filled in the rows that are records. */
+function columnsNotUsed(
+  { columns, records }: ShapedSheet,
+  {
+    mapping,
+    groups,
+    leftOut,
+  }: { readonly mapping: Mapping; readonly groups: Groups; readonly leftOut: readonly RowLeftOut[] },
+): readonly ColumnNotUsed[] {
+  const read = new Set(
+    [...Object.values(mapping.columns).flatMap(sourcesOf), ...groups.flat()].map(comparedText),
+  );
+  const out = new Set(leftOut.map(({ row }) => row));
+  return columns
+    .filter(({ name }) => !read.has(comparedText(name)))
+    .map(({ name, place }) => ({
+      column: name,
+      filled: records.filter(({ row, cells }) => !out.has(row) && (cells[place] ?? "").trim() !== "").length,
+    }));
+}
 
 /** The columns of ours that a mapping fills, in the order of the table. */
 export function columnsOf(sheet: Pick<ShapedSheet, "columns">, mapping: Mapping): readonly MappedColumn[] {
@@ -118,7 +149,13 @@ function readRecords(
     file,
     columns,
     ask,
-  }: { readonly file: string; readonly columns: readonly MappedColumn[]; readonly ask: AskMapping },
+    groups,
+  }: {
+    readonly file: string;
+    readonly columns: readonly MappedColumn[];
+    readonly ask: AskMapping;
+    readonly groups: Groups;
+  },
 ): readonly CellRow[] {
   const mentioned = new Set<string>();
   const isFirst = (key: string): boolean => !mentioned.has(key) && mentioned.add(key) !== undefined;
@@ -126,7 +163,8 @@ function readRecords(
     const cells: Record<string, string> = {};
     for (const { field, cell } of columnsRead(written, columns)) {
       cells[field.name] = cell.text;
-      const { column, found } = cell;
+      const { found } = cell;
+      const column = columnInRow(groups, { name: cell.column, row });
       const at = { row, column, found };
       if (cell.repairs.length > 0 && isFirst(`${row}\n${column}`)) {
         const facts = { what: cell.repairs.join(", ") };

@@ -3,6 +3,7 @@ import type { CellRow } from "../../../schema/cells.js";
 import { cellCodes, type DataQuery, mappingCodes, type QueryCode } from "../../../schema/data-query.js";
 import type { GridRow } from "../../grid/grid.js";
 import type { FileWords } from "../../text/rows-of-file.js";
+import { columnInRow, type Groups, groupsRead } from "../injuries-in-row.js";
 import { cleanCell } from "../look-alikes.js";
 import type { Mapping } from "../mapping.js";
 import { mappedReader } from "./cell-reader.js";
@@ -27,6 +28,7 @@ export function fileWords(
   const recordOf = new Map(records.map((record) => [record.row, record]));
   const injuryOf = new Map(rows.map(({ row, cells }) => [row, cells.injury_date ?? ""]));
   const columnOf = new Map(columns.map((column) => [column.field.name, column]));
+  const groups = groupsRead(mapping);
   return {
     asWritten: (query) => {
       const column = query.file === file && query.column !== null ? columnOf.get(query.column) : undefined;
@@ -34,7 +36,7 @@ export function fileWords(
       const record = query.row === null ? undefined : recordOf.get(query.row);
       return record === undefined
         ? aboutColumn(query, column)
-        : aboutCell(query, { column, columns, record });
+        : aboutCell(query, { column, columns, record, groups });
     },
     inOurText: ({ column, row, text }) => {
       const field = columnOf.get(column)?.field;
@@ -57,14 +59,20 @@ function aboutCell(
     column,
     columns,
     record,
-  }: { readonly column: MappedColumn; readonly columns: readonly MappedColumn[]; readonly record: GridRow },
+    groups,
+  }: {
+    readonly column: MappedColumn;
+    readonly columns: readonly MappedColumn[];
+    readonly record: GridRow;
+    readonly groups: Groups;
+  },
 ): DataQuery {
   const cell = columnsRead(record.cells, columns).find(({ field }) => field === column.field)!.cell;
   const problem = aboutCells.has(query.code) ? cell.problem : null;
   return {
     ...query,
     ...(problem === null ? {} : { code: problem.problem, facts: { ...query.facts, ...problem.facts } }),
-    column: foundText(cell.column),
+    column: foundText(columnInRow(groups, { name: cell.column, row: record.row })),
     found: query.found === null ? null : foundText(cell.found),
   };
 }

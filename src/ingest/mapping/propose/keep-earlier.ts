@@ -89,6 +89,7 @@ function isSettled(
   columns: Readonly<Record<string, ColumnRule>>,
   earlier: Mapping,
 ): boolean {
+  if (first === "one_row") return earlier.one_row !== undefined;
   if (first === "date_order") return earlier.date_order !== "year-first";
   if (first === "day_numbers_from") return earlier.day_numbers_from !== undefined;
   const rule = first === "columns" ? columns[second] : undefined;

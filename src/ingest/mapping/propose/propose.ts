@@ -1,6 +1,7 @@
 import type { Field } from "../../../schema/field.js";
 import type { TableName } from "../../../schema/table-names.js";
 import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
+import { groupsRead, unfoldGroups } from "../injuries-in-row.js";
 import type { ColumnRule, Mapping, Undecided } from "../mapping.js";
 import { sourcesOf } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
@@ -9,6 +10,7 @@ import { guessFromBirths } from "./births.js";
 import { type ColumnsGuessed, columnsAsked, questionsAboutColumns } from "./column-questions.js";
 import { fileOrder, orderEvidence } from "./date-orders.js";
 import { datedProfiles, dateFacts } from "./file-facts.js";
+import { type InjuriesInRow, injuriesInRow } from "./groups-in-row.js";
 import { type Guess, lessSure } from "./guess.js";
 import { type Earlier, earlierFor, keptGuesses, withEarlier } from "./keep-earlier.js";
 import { type Matching, matchColumns, type Settled } from "./match-columns.js";
@@ -26,6 +28,8 @@ export interface ProposeOptions {
   readonly table: TableName;
   /** What a row of a single sheet is, where a person has said it; else it is looked for, and asked. */
   readonly oneRow?: "injury" | "visit";
+  /** Whether every group of numbered columns is an injury, where a person has said it; else it is asked. */
+  readonly groups?: "each" | "first";
   /** What a person has settled already: by field its column, or null for none. */
   readonly settled?: Settled;
   /** Columns of the file that a person has left out. */
@@ -42,7 +46,11 @@ export interface Proposal {
   /** Evidence for the settings that hold for the whole file, by key. */
   readonly evidence: Readonly<Record<string, string>>;
   /** Columns of the file that are not used, each with what it holds, in words. */
-  readonly leftOut: readonly { readonly name: string; readonly holds: string }[];
+  readonly leftOut: readonly {
+    readonly name: string;
+    readonly holds: string;
+    readonly filled: number;
+  }[];
   /** How many further columns of a very wide file were not looked at. */
   readonly notLookedAt: number;
 }
@@ -70,18 +78,22 @@ export function proposeMapping(sheet: ShapedSheet, options: ProposeOptions): Pro
 }
 
 function proposeAnew(
-  sheet: ShapedSheet,
+  asWritten: ShapedSheet,
   {
     name,
     table,
     settled: settledBefore,
-    notUsed,
+    notUsed: leftOutByPerson,
     kept: keptRules,
     ...told
   }: ProposeOptions &
     Pick<Required<ProposeOptions>, "settled" | "notUsed"> & { readonly kept: Earlier["rules"] },
 ): Proposal {
+  const inRow =
+    table === "single_sheet" ? injuriesInRow(asWritten, told.groups ?? groupsSaidIn(told.earlier)) : noGroups;
+  const sheet = unfoldGroups(asWritten, groupsRead({ injuries_in_row: inRow.told }));
   const all = profilesOf(sheet);
+  const notUsed = [...leftOutByPerson, ...furtherGroups(inRow)];
   const profiles = all.filter((profile) => !notUsed.includes(profile.name));
   const form = formOfRows(profiles, { table, ...told });
   const { fields } = tableOf(form);
@@ -110,6 +122,7 @@ function proposeAnew(
   const kept = readings.filter(({ guess }) => guess.confidence !== "unsure");
   const decimals = decimalSignOf(numericProfiles(kept, profiles));
   const questions = [
+    ...inRow.questions,
     ...(form.asked === null ? [] : [questionAboutRows(form.asked)]),
     ...questionsAboutColumns(guesses, context),
     ...facts.questions,
@@ -121,6 +134,7 @@ function proposeAnew(
     mapping: name,
     table,
     ...(form.one_row === undefined ? {} : { one_row: form.one_row }),
+    ...(inRow.told === undefined ? {} : { injuries_in_row: inRow.told }),
     ...(sheet.sheet === null ? {} : { sheet: sheet.sheet }),
     leave_out_rows: [],
     ...facts.settings,
@@ -129,7 +143,7 @@ function proposeAnew(
     not_used: unused.map((profile) => profile.name),
     undecided: questions,
     seen: {
-      columns: sheet.columns.map((column) => column.name),
+      columns: asWritten.columns.map((column) => column.name),
       rows: sheet.records.length,
       ...mediansOf(kept, profiles),
     },
@@ -138,10 +152,25 @@ function proposeAnew(
     mapping,
     guesses: readings.map(({ guess }) => guess),
     evidence: { ...facts.evidence, decimal_sign: decimals.evidence },
-    leftOut: unused.map((profile) => ({ name: profile.name, holds: whatItHolds(profile) })),
+    leftOut: unused.map((profile) => ({
+      name: profile.name,
+      holds: whatItHolds(profile),
+      filled: profile.filled.length,
+    })),
     notLookedAt: sheet.columns.length - all.length,
   };
 }
+
+const noGroups: InjuriesInRow = { told: undefined, questions: [] };
+
+/** The columns of the other groups, where only the first is read. */
+const furtherGroups = ({ told }: InjuriesInRow): readonly string[] =>
+  told?.read === "first" ? told.groups.slice(1).flat() : [];
+
+const groupsSaidIn = (earlier: Mapping | undefined): "each" | "first" | undefined =>
+  earlier?.undecided.some(({ decides }) => decides[0]?.[0] === "injuries_in_row") === true
+    ? undefined
+    : earlier?.injuries_in_row?.read;
 
 /** A dated guess with what the order of the dates says about it. */
 function heldAgainstSequence(guess: Guess, { profiles, order, dated }: ColumnsGuessed): Guess {

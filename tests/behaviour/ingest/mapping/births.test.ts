@@ -71,7 +71,7 @@ describe("the age from a column of births", () => {
       sheetWith("Date of birth", ["1995-03-04", "1996-02-29", "1999-07-02", "1961-12-31"], { Age: "31" }),
     );
     expect(mapping.columns.age).toEqual({ from: "Age" });
-    expect(leftOut).toEqual([{ name: "Date of birth", holds: "dates" }]);
+    expect(leftOut).toEqual([{ name: "Date of birth", holds: "dates", filled: 4 }]);
   });
 
   it("no birth goes further than the age: not into the mapping, the rows or what is asked", () => {

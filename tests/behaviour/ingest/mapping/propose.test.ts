@@ -187,8 +187,8 @@ describe("a mapping proposed from a sheet alone", () => {
   it("what is not used is said with what it holds", () => {
     const { leftOut } = propose(sheetWith({ Shoe: ["41", "42", "43", "44"], Empty: ["", "", "", ""] }));
     expect(leftOut).toEqual([
-      { name: "Shoe", holds: '"41" ...' },
-      { name: "Empty", holds: "empty" },
+      { name: "Shoe", holds: '"41" ...', filled: 4 },
+      { name: "Empty", holds: "empty", filled: 0 },
     ]);
   });
 

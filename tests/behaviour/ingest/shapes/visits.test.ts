@@ -1,42 +1,10 @@
-import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { readCohort, readCohortForSite, readFileAsGrid, shapeSheet } from "../../../../src/ingest/index.js";
-import {
-  type Mapping,
-  mappingText,
-  openMapped,
-  proposeMapping,
-  readMapping,
-  settleQuestion,
-} from "../../../../src/ingest/mapping/index.js";
+import { readCohort } from "../../../../src/ingest/index.js";
+import { type Mapping, mappingText, readMapping } from "../../../../src/ingest/mapping/index.js";
+import { answered, options, proposalFor, readBy } from "./open-sheet.js";
 
-/** Invented sheets; how they were made, and so what must come out, stands in the README beside them. */
-const bytesOf = (file: string): Uint8Array => readFileSync(new URL(file, import.meta.url));
-const source = (file: string) => ({ table: "single_sheet", file, bytes: bytesOf(file) }) as const;
-
-async function proposalFor(file: string) {
-  const { grid } = await readFileAsGrid(source(file));
-  return proposeMapping(shapeSheet(grid!)!, { name: "trial", table: "single_sheet" });
-}
-
-function answered(mapping: Mapping, answers: readonly string[]): Mapping {
-  return answers.reduce(
-    (before, answer) => settleQuestion(before, { question: before.undecided[0]!, answer }),
-    mapping,
-  );
-}
-
-const options = { closedOn: "2025-12-01", thresholdMm: 2 };
-
-async function readAsVisits(file: string, answersText?: string) {
-  const mapping = answered((await proposalFor(file)).mapping, ["visit"]);
-  const opened = await openMapped(source(file), { mapping });
-  const answers =
-    answersText === undefined
-      ? {}
-      : { answers: { file: "answers.csv", bytes: new TextEncoder().encode(answersText) } };
-  return readCohortForSite([opened], { ...options, ...answers });
-}
+const readAsVisits = async (file: string, answersText?: string) =>
+  readBy(file, answered((await proposalFor(file)).mapping, ["visit"]), answersText);
 
 const injuriesOf = ({ tables }: ReturnType<typeof readCohort>) =>
   tables.injuries.map(({ values }) => [
@@ -127,8 +95,7 @@ describe("one row a visit", () => {
     const one = answered(mapping, ["injury"]);
     const text = mappingText(one, { head: [], settings: {}, columns: {} });
     expect(() => readMapping({ file: "mapping.yaml", text })).toThrow(/says that a row is an injury/);
-    const { grid } = await readFileAsGrid(source(file));
-    const again = proposeMapping(shapeSheet(grid!)!, { name: "trial", table: "single_sheet", earlier: one });
+    const again = await proposalFor(file, { earlier: one });
     expect(again.mapping.one_row).toBe("injury");
     expect(again.mapping.columns.date).toBeUndefined();
   });
