@@ -1,6 +1,7 @@
 import type { Field } from "../../../schema/field.js";
 import type { Undecided } from "../mapping.js";
 import { meaningKey } from "../meaning.js";
+import { contentReader } from "./content.js";
 import type { FileOrder } from "./date-orders.js";
 import type { Guess } from "./guess.js";
 import type { Matching, Settled } from "./match-columns.js";
@@ -42,7 +43,15 @@ export function questionsAboutColumns(
     const others = (matching.couldBe.get(profile.name) ?? [])
       .filter(({ content }) => (content.share ?? 1) >= leastReadable)
       .map((pair) => pair.field);
-    const free = [field, ...others.filter((other) => other !== field && !taken.has(other.name))];
+    const neededToo = fields.filter(
+      (other) =>
+        other.required &&
+        other.when !== undefined &&
+        field.when !== undefined &&
+        !taken.has(other.name) &&
+        (contentReader(other)(profile).share ?? 0) >= leastReadable,
+    );
+    const free = [...new Set([field, ...others.filter((other) => !taken.has(other.name)), ...neededToo])];
     return questionAboutMeaning(profile, { fields: free.slice(0, mostChoices), order });
   });
   const asked = new Set(meanings.flatMap(({ choices }) => Object.keys(choices)));

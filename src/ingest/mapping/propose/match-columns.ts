@@ -80,7 +80,8 @@ function guessOf({ field, profile, name, content, total }: Pair, margin: number)
     field,
     sources: [profile.name],
     rule: { from: profile.name },
-    confidence: total === settledTotal ? "sure" : confidenceOf({ name, share: content.share, total, margin }),
+    confidence:
+      total === settledTotal ? "sure" : confidenceOf({ field, name, share: content.share, total, margin }),
     evidence: [
       ...(name >= 0.3 ? [`header "${profile.name}"`] : ["the header does not show it"]),
       content.share === null
@@ -95,12 +96,21 @@ function guessOf({ field, profile, name, content, total }: Pair, margin: number)
 
 const leastMargin = 0.08;
 
+/**
+ * A date is a date: which of many it is can be told by the name alone, unless every row needs the one. A return is told
+ * from these by its name already, however weakly.
+ */
+const leastNameOfDates = 0.7;
+const isDatedByChoice = ({ kind, required }: Field): boolean => !required && kind === "date";
+
 function confidenceOf({
+  field,
   name,
   share,
   total,
   margin,
 }: {
+  field: Field;
   name: number;
   share: number | null;
   total: number;
@@ -108,5 +118,6 @@ function confidenceOf({
 }): Confidence {
   if (margin < leastMargin) return "unsure";
   if (name >= 0.84 && share !== null && share >= 0.9 && margin >= 0.12) return "sure";
+  if (isDatedByChoice(field) && name < leastNameOfDates) return "unsure";
   return total >= 0.55 || (name < 0.3 && total > 0.4) ? "likely" : "unsure";
 }

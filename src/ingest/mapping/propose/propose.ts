@@ -8,6 +8,7 @@ import { comparedText } from "../plain-words.js";
 import { tableOf } from "../table-of.js";
 import { guessFromBirths } from "./births.js";
 import { type ColumnsGuessed, columnsAsked, questionsAboutColumns } from "./column-questions.js";
+import { contentReader } from "./content.js";
 import { fileOrder, orderEvidence } from "./date-orders.js";
 import { datedProfiles, dateFacts } from "./file-facts.js";
 import { type InjuriesInRow, injuriesInRow } from "./groups-in-row.js";
@@ -18,7 +19,7 @@ import { decimalSignOf, medianOf } from "./numbers.js";
 import { type Profile, profilesOf, whatItHolds } from "./profile.js";
 import { type Readings, withReadings } from "./readings.js";
 import { formOfRows, questionAboutRows, withDayOfVisit } from "./rows-of-visits.js";
-import { countReversals, datedOf, sequenceEvidence } from "./sequence.js";
+import { afterLastContact, countReversals, datedOf, sequenceEvidence } from "./sequence.js";
 import { guessesFromSplits } from "./splits.js";
 import { guessesFromTicks, tickedColumns } from "./ticks.js";
 
@@ -107,10 +108,8 @@ function proposeAnew(
   const order = fileOrder(evidence, (each) => countReversals(dated, each));
   const facts = dateFacts(order, evidence);
   const context = { fields, profiles, matching, settled, order, dated };
-  const guesses = withAge(
-    matched.map((guess) => heldAgainstSequence(guess, context)),
-    context,
-  );
+  const inSequence = matched.map((guess) => heldAgainstSequence(guess, context));
+  const guesses = withAge(heldAgainstNeeded(inSequence, context), context);
   const readings = [...guesses, ...keptGuesses(keptRules, fields)]
     .map((guess): Readings => {
       const source = comparedText(guess.sources[0] ?? "");
@@ -176,10 +175,37 @@ const groupsSaidIn = (earlier: Mapping | undefined): "each" | "first" | undefine
 function heldAgainstSequence(guess: Guess, { profiles, order, dated }: ColumnsGuessed): Guess {
   const own = datedOf([guess], profiles)[0];
   if (own === undefined || order.order === null) return guess;
+  const late = afterLastContact(own, { others: dated, order: order.order });
+  if (late !== null) return lessSure(guess, late);
   const found = sequenceEvidence(own, { others: dated, order: order.order });
   if (found === null) return guess;
   return found.fits ? { ...guess, evidence: [...guess.evidence, found.words] } : lessSure(guess, found.words);
 }
+
+/**
+ * Where what every row needs has no column, a column that could hold it is asked about, unless its name says just what
+ * it was taken for.
+ */
+function heldAgainstNeeded(
+  guesses: readonly Guess[],
+  { fields, profiles }: ColumnsGuessed,
+): readonly Guess[] {
+  const given = guesses.filter(({ confidence }) => confidence !== "unsure").map(({ field }) => field);
+  const needed = fields.filter(
+    (field) => field.required && field.when !== undefined && !given.includes(field),
+  );
+  if (needed.length === 0) return guesses;
+  return guesses.map((guess) => {
+    const profile = profiles.find(({ name }) => name === guess.sources[0]);
+    if (guess.confidence !== "likely" || guess.field.required || profile === undefined) return guess;
+    const could = needed.find((field) => (contentReader(field)(profile).share ?? 0) >= leastReadable);
+    return could === undefined
+      ? guess
+      : lessSure(guess, `it could also be ${could.name}, which every row needs`);
+  });
+}
+
+const leastReadable = 0.8;
 
 /** The age from births in place of a guess that only the name speaks for. */
 function withAge(guesses: readonly Guess[], context: ColumnsGuessed): readonly Guess[] {

@@ -49,6 +49,23 @@ export function sequenceEvidence(
   return { words: `${share} ${relation} "${against}"`, fits: fitting >= rows * 0.8 };
 }
 
+/** In words, where dates of the course often lie after the last contact, as those of a later contact do. */
+export function afterLastContact(
+  { when, profile }: Dated,
+  { others, order }: SequenceContext,
+): string | null {
+  const contact = others.find((other) => other.when === "last-contact");
+  if (contact === undefined || when === "injury" || when === "last-contact") return null;
+  const [own, theirs] = [daysOf({ when, profile }, order), daysOf(contact, order)];
+  const rows = own.flatMap((day, row) => (day === null || !theirs[row] ? [] : [[day, theirs[row]] as const]));
+  const later = rows.filter(([day, last]) => day > last).length;
+  return later > rows.length * mostAfter
+    ? `${later} of ${rows.length} after "${contact.profile.name}"`
+    : null;
+}
+
+const mostAfter = 0.2;
+
 interface SequenceContext {
   readonly others: readonly Dated[];
   readonly order: DateOrder;
