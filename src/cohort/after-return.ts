@@ -2,7 +2,7 @@ import { dayNumber } from "../schema/dates.js";
 import { levelRank } from "../schema/levels.js";
 import type { CompetingEnd } from "../schema/terms.js";
 import { closeDay } from "./close.js";
-import { dayOfEnd } from "./ends.js";
+import { dayOfEnd, daysOfSurgery } from "./ends.js";
 import { lastContactDay } from "./follow-up.js";
 import type { Question } from "./question.js";
 import type { AfterReturn, LevelKept, LinkedInjury } from "./record.js";
@@ -36,12 +36,10 @@ export function afterReturn(linked: LinkedInjury, returned: Returned): AfterRetu
     found === null || found < day || found > close ? null : Math.max(found - dayZero, time);
   const named = (end: CompetingEnd): number | null =>
     question.competingEnds.includes(end) ? since(dayOfEnd[end](linked, question)) : null;
-  const surgery = linked.treatments.find(
-    ({ values }) => values.treatment === "surgery" && dayNumber(values.start_date) >= day,
-  );
+  const surgery = daysOfSurgery(linked).find((operated) => operated >= day) ?? null;
   const events = {
     newRupture: since(dayOfEnd.new_rupture(linked, question)),
-    surgery: since(surgery === undefined ? null : dayNumber(surgery.values.start_date)),
+    surgery: since(surgery),
     gaveUp: named("gave_up"),
     died: named("died"),
   };

@@ -37,8 +37,9 @@ export function clockStart(linked: LinkedInjury, question: Question): ClockStart
     case "first_visit":
       return first_visit_date === null ? "no-first-visit" : exactly(dayNumber(first_visit_date));
     case "treatment_start": {
-      const first = firstTreatment(linked, question.treatmentsOfInterest);
-      return first === null ? "no-treatment-to-start-the-clock" : exactly(first.day);
+      const first = firstTreatment(linked, question);
+      if (first === null) return "no-treatment-to-start-the-clock";
+      return first.day === null ? "treatment-without-start" : exactly(first.day);
     }
   }
 }

@@ -24,7 +24,7 @@ export function withoutLater(linked: LinkedInjury, closedOn: IsoDate | null): Li
       values: { ...injury.values, first_visit_date: ifByClose(injury.values.first_visit_date) },
     },
     treatments: treatments
-      .filter(({ values }) => values.start_date <= closedOn)
+      .filter(({ values: { start_date } }) => start_date === null || start_date <= closedOn)
       .map((row) => ({ ...row, values: { ...row.values, end_date: ifByClose(row.values.end_date) } })),
     imaging: imaging.filter(({ values }) => values.date <= closedOn),
   };

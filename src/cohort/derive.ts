@@ -6,20 +6,22 @@ import { complicationsOf } from "./complications.js";
 import { covariatesOf } from "./covariates.js";
 import { distancePairs } from "./distances.js";
 import { notEligible } from "./eligible.js";
+import { isSurgeryUndated } from "./ends.js";
 import { entryDay } from "./entry.js";
 import { outcomeOf } from "./outcome.js";
 import type { Question } from "./question.js";
 import type { DerivedCohort, Excluded, ExclusionCode, LinkedInjury, OutcomeRecord } from "./record.js";
-import { episodesFrom, firstTreatment } from "./treatment.js";
+import { episodesFrom, firstTreatment, otherTreatment } from "./treatment.js";
 
 /**
  * One analysable record of an injury, or why it cannot answer the question. In this order:
  *
  * 1. eligible: asked about, or the first criterion that it does not meet (eligible.ts);
  * 2. what lies after the close of the data is put aside;
- * 3. clock: day 0, or `no-first-visit`, `no-treatment-to-start-the-clock`;
+ * 3. clock: day 0, or `no-first-visit`, `no-treatment-to-start-the-clock`, `treatment-without-start`;
  * 4. entry: the day after which it is at risk, or `no-first-visit`;
- * 5. outcome: milestone and what came after it, competing end or end of follow-up, or `milestone-before-clock`, `no-follow-up`;
+ * 5. outcome: milestone and what came after it, competing end or end of follow-up, or `surgery-without-day` where surgery is such an end,
+ *    `milestone-before-clock`, `no-follow-up`;
  * 6. a record that ended by its day of entry was never at risk: `entered-after-its-end`;
  * 7. treatment, distances, complications and covariates, in days from the same day 0.
  */
@@ -34,11 +36,12 @@ export function deriveRecord(linked: LinkedInjury, question: Question): OutcomeR
   if (typeof clock === "string") return without(clock);
   const entry = entryDay(known, { entry: question.entry, dayZero: clock.day });
   if (entry === null) return without("no-first-visit");
+  if (isSurgeryUndated(known, question)) return without("surgery-without-day");
   const outcome = outcomeOf(known, { question, clock });
   if (typeof outcome === "string") return without(outcome);
   if (outcome.time <= entry) return without("entered-after-its-end");
 
-  const first = firstTreatment(known, question.treatmentsOfInterest);
+  const first = firstTreatment(known, question);
   const distances = distancePairs(known, clock.day);
   return {
     injury: values.injury_id,
@@ -50,7 +53,9 @@ export function deriveRecord(linked: LinkedInjury, question: Question): OutcomeR
     entry,
     grade: values.grade,
     firstTreatment: first?.treatment ?? null,
-    firstTreatmentDay: first === null ? null : first.day - clock.day,
+    otherTreatment: first === null ? otherTreatment(known, question) : null,
+    firstTreatmentDay: first === null || first.day === null ? null : first.day - clock.day,
+    isTreatmentStartAssumed: first?.isAssumed ?? false,
     episodes: episodesFrom(known, clock.day),
     distances,
     complications: complicationsOf(known, { closedOn: question.closedOn, dayZero: clock.day }),

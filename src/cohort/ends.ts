@@ -50,12 +50,28 @@ export const dayOfEnd: Record<CompetingEnd, (linked: LinkedInjury, question: Que
 
 const dayOf = (date: IsoDate | null) => (date === null ? null : dayNumber(date));
 
-function conversionDay(linked: LinkedInjury, { treatmentsOfInterest }: Question): number | null {
-  const first = firstTreatment(linked, treatmentsOfInterest);
-  if (first === null) return null;
-  const operations = linked.treatments
-    .filter(({ values }) => values.treatment === "surgery")
-    .map(({ values }) => dayNumber(values.start_date));
-  if (operations.includes(first.day)) return null;
-  return operations.find((day) => day > first.day) ?? null;
+function conversionDay(linked: LinkedInjury, question: Question): number | null {
+  const first = firstTreatment(linked, question);
+  if (first === null || first.treatment === "surgery") return null;
+  const operations = daysOfSurgery(linked);
+  const { day: begun } = first;
+  if (begun === null) return operations[0] ?? null;
+  if (operations.includes(begun)) return null;
+  return operations.find((day) => day > begun) ?? null;
+}
+
+/** Day numbers of the operations whose day is known, in their order. */
+export const daysOfSurgery = ({ treatments }: LinkedInjury): readonly number[] =>
+  treatments.flatMap(({ values: { treatment, start_date } }) =>
+    treatment === "surgery" && start_date !== null ? [dayNumber(start_date)] : [],
+  );
+
+/** Whether the question counts surgery as an end and there was an operation of which the day, or whether it came first, is not known. */
+export function isSurgeryUndated(linked: LinkedInjury, question: Question): boolean {
+  if (!question.competingEnds.includes("surgery")) return false;
+  const operations = linked.treatments.filter(({ values }) => values.treatment === "surgery");
+  if (operations.length === 0) return false;
+  const first = firstTreatment(linked, question)?.treatment;
+  if (first === "surgery") return false;
+  return first === "order_not_known" || operations.some(({ values }) => values.start_date === null);
 }

@@ -46,9 +46,12 @@ function assertEachOnce(injuries: CohortTables["injuries"]): void {
   }
 }
 
+/** Stands for a date that is not known: such rows come last. */
+const afterAll = "~";
+
 function byInjury<Row extends { readonly injury_id: string }>(
   rows: readonly TypedRow<Row>[],
-  dateOf: (values: Row) => IsoDate,
+  dateOf: (values: Row) => IsoDate | null,
 ): ReadonlyMap<string, readonly TypedRow<Row>[]> {
   const groups = new Map<string, TypedRow<Row>[]>();
   for (const row of rows) {
@@ -58,7 +61,7 @@ function byInjury<Row extends { readonly injury_id: string }>(
   }
   // Dates of the form YYYY-MM-DD sort as text, in every locale.
   const earlier = (a: TypedRow<Row>, b: TypedRow<Row>) => {
-    const [first, second] = [dateOf(a.values), dateOf(b.values)];
+    const [first, second] = [dateOf(a.values) ?? afterAll, dateOf(b.values) ?? afterAll];
     return first < second ? -1 : first > second ? 1 : a.row - b.row;
   };
   for (const group of groups.values()) group.sort(earlier);

@@ -11,6 +11,12 @@ export type EntryRule = "clock" | "first_visit";
 /** What stands in for a milestone known only to lie in (left, right]. */
 export type InexactDates = "midpoint" | "latest" | "earliest";
 
+/**
+ * What becomes of a first treatment without a start: left out of what counts from the treatment on, or taken to start
+ * with the injury, so that time before the treatment counts for it.
+ */
+export type TreatmentWithoutStart = "left_out" | "from_injury";
+
 /** What is asked of each injury: enough to derive its clock, its milestone and its ends. */
 export interface Question {
   readonly milestone: Milestone;
@@ -21,6 +27,8 @@ export interface Question {
   readonly competingEnds: readonly CompetingEnd[];
   /** The treatments that count as a first treatment; an earlier rest or rehabilitation is background. */
   readonly treatmentsOfInterest: readonly Treatment[];
+  /** What is taken for the start of a first treatment that has none: nothing, or the day of the injury. */
+  readonly treatmentWithoutStart: TreatmentWithoutStart;
   /** The injuries asked about. */
   readonly who: Eligibility;
   /** The day on which the data were closed; nothing after it is used. Null when not stated. */

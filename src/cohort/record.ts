@@ -15,6 +15,7 @@ import type {
 } from "../schema/terms.js";
 import type { TreatmentRow } from "../schema/treatments.js";
 import type { VisitRow } from "../schema/visits.js";
+import type { FirstTreatment } from "./first-treatment.js";
 
 /** An injury with everything that is linked to it, each list in order of date and then of row. */
 export interface LinkedInjury {
@@ -106,9 +107,17 @@ export interface OutcomeRecord {
   /** Null where no visit says anything of complications. */
   readonly complications: Complications | null;
   readonly grade: Grade;
-  /** First treatment of interest; `several` when two began on the same day; null when there was none. */
-  readonly firstTreatment: Treatment | "several" | null;
+  /**
+   * First treatment of interest; `several` when two began on the same day, `order_not_known` where a missing start would tell; null when there
+   * was none.
+   */
+  readonly firstTreatment: FirstTreatment["treatment"] | null;
+  /** Where there was none of interest: the first of the other treatments, by the same rule. */
+  readonly otherTreatment: FirstTreatment["treatment"] | null;
+  /** Null where there was none of interest, or its start was not recorded. */
   readonly firstTreatmentDay: number | null;
+  /** Whether that day is the injury's, taken because the start was not recorded. */
+  readonly isTreatmentStartAssumed: boolean;
   readonly episodes: readonly Episode[];
   readonly distances: readonly DistancePair[];
   /** Values a study may compare by or adjust for; null where not recorded. */
@@ -130,6 +139,8 @@ export const isCompeting = (end: OutcomeRecord["end"]): end is CompetingEnd =>
 export const exclusionCodes = [
   "no-first-visit",
   "no-treatment-to-start-the-clock",
+  "treatment-without-start",
+  "surgery-without-day",
   "milestone-before-clock",
   "no-follow-up",
   "site-not-asked",

@@ -1,39 +1,77 @@
 import { dayNumber } from "../schema/dates.js";
-import type { Treatment } from "../schema/terms.js";
+import { treatments } from "../schema/terms.js";
+import type { TreatmentRow } from "../schema/treatments.js";
+import type { FirstTreatment } from "./first-treatment.js";
+import type { Question } from "./question.js";
 import type { Episode, LinkedInjury } from "./record.js";
 
-/** The first treatment of interest and its day number (1970-01-01 = 0). */
-export interface FirstTreatment {
-  readonly treatment: Treatment | "several";
-  readonly day: number;
-}
+type Asked = Pick<Question, "treatmentsOfInterest" | "treatmentWithoutStart">;
 
 /**
  * The treatment of interest that began first; `several` where two different ones began on that day
  * (two kinds of one treatment are one treatment). Other treatments, before or after, are background.
  *
- * @param ofInterest treatments that count
+ * Without a start, the place in `order` tells which came first where every treatment of interest has one. The treatment
+ * is then known by name, and its day is null, or the day of the injury where the question says so.
+ *
  * @returns null where there was none
  */
-export function firstTreatment(
-  { treatments }: LinkedInjury,
-  ofInterest: readonly Treatment[],
-): FirstTreatment | null {
-  const counted = treatments.filter(({ values }) => ofInterest.includes(values.treatment));
-  const first = counted[0]?.values;
-  if (first === undefined) return null;
-  const alone = counted.every(
-    ({ values }) => values.start_date !== first.start_date || values.treatment === first.treatment,
-  );
-  return { treatment: alone ? first.treatment : "several", day: dayNumber(first.start_date) };
+export function firstTreatment(linked: LinkedInjury, asked: Asked): FirstTreatment | null {
+  const counted = linked.treatments
+    .map(({ values }) => values)
+    .filter(({ treatment }) => asked.treatmentsOfInterest.includes(treatment));
+  if (counted.length === 0) return null;
+  const first = firstInOrder(counted) ?? onlyTreatment(counted);
+  if (first === null || isEarlierMissing(first, linked))
+    return { treatment: "order_not_known", day: null, isAssumed: false };
+  const { treatment, start_date } = first;
+  if (start_date !== null) {
+    const alone = counted.every((other) => other.start_date !== start_date || other.treatment === treatment);
+    return { treatment: alone ? treatment : "several", day: dayNumber(start_date), isAssumed: false };
+  }
+  const isAssumed = asked.treatmentWithoutStart === "from_injury";
+  return { treatment, day: isAssumed ? dayNumber(linked.injury.values.injury_date) : null, isAssumed };
 }
 
-/** All episodes in order of their start, in whole days from day 0: negative where they began before it. */
+/** The first of the treatments that are not of interest, by the same rule; null where there was none. */
+export function otherTreatment(
+  linked: LinkedInjury,
+  { treatmentsOfInterest }: Pick<Question, "treatmentsOfInterest">,
+): FirstTreatment["treatment"] | null {
+  const others = treatments.filter((treatment) => !treatmentsOfInterest.includes(treatment));
+  const asked = { treatmentsOfInterest: others, treatmentWithoutStart: "left_out" } as const;
+  return firstTreatment(linked, asked)?.treatment ?? null;
+}
+
+type Named = Pick<TreatmentRow, "treatment" | "start_date" | "order">;
+
+/** The row that came first: by the starts where all are known, else by the places where all have one. */
+function firstInOrder(counted: readonly Named[]): Named | null {
+  if (counted.every(({ start_date }) => start_date !== null)) return counted[0]!;
+  if (counted.some(({ order }) => order === null)) return null;
+  return counted.toSorted((one, other) => one.order! - other.order!)[0]!;
+}
+
+/** The one treatment that all rows name, without a day. */
+const onlyTreatment = ([first, ...others]: readonly Named[]): Named | null =>
+  others.every(({ treatment }) => treatment === first!.treatment) ? { ...first!, start_date: null } : null;
+
+/** Whether a treatment stands in a later place and what stood in the first is not known. */
+const isEarlierMissing = ({ order }: Named, { treatments: rows }: LinkedInjury): boolean =>
+  order !== null && order > 1 && !rows.some(({ values }) => values.order !== null && values.order < order);
+
+/** All episodes whose start is known, in its order, in whole days from day 0: negative where they began before it. */
 export function episodesFrom({ treatments }: LinkedInjury, dayZero: number): readonly Episode[] {
-  return treatments.map(({ values: { treatment, kind, start_date, end_date } }) => ({
-    treatment,
-    kind,
-    from: dayNumber(start_date) - dayZero,
-    to: end_date === null ? null : dayNumber(end_date) - dayZero,
-  }));
+  return treatments.flatMap(({ values: { treatment, kind, start_date, end_date } }) =>
+    start_date === null
+      ? []
+      : [
+          {
+            treatment,
+            kind,
+            from: dayNumber(start_date) - dayZero,
+            to: end_date === null ? null : dayNumber(end_date) - dayZero,
+          },
+        ],
+  );
 }

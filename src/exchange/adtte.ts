@@ -106,7 +106,8 @@ function rowOf(
   const { values } = linked.injury;
   const { code, words } = parameters[question.milestone];
   const isEvent = record.end === "milestone";
-  const treatment = record.firstTreatment === null ? "none" : labelOf(record.firstTreatment);
+  const first = record.firstTreatment ?? record.otherTreatment;
+  const treatment = first === null ? "none" : labelOf(first);
   const roughOrigin = question.clock === "injury" && !toTheDay(values.injury_date_precision);
   return {
     STUDYID: study,

@@ -117,6 +117,7 @@ export const rowCodes = [
   "injury-date-too-wide",
   "treatment-without-start",
   "start-without-treatment",
+  "second-treatment-alone",
   "distance-without-date",
 ] as const;
 export type RowCode = (typeof rowCodes)[number];

@@ -31,9 +31,9 @@ export const treatmentRow = z.strictObject({
     header: signs.kindOfRow,
     invented: "drawn",
   }),
-  start_date: required.date({
+  start_date: optional.date({
     sharing: { move: "contact" },
-    description: "First day of the episode",
+    description: "First day of the episode; without it the injury counts, but not from this treatment on",
     example: "2024-03-10",
     when: "course",
     timed: true,
@@ -54,6 +54,16 @@ export const treatmentRow = z.strictObject({
       { needs: ["treatment", "end"], also: ["date"] },
     ],
     invented: "drawn",
+  }),
+  order: optional.integer({
+    sharing: "keep",
+    description:
+      "Place among the treatments of the injury, 1 for the first; needed only if a start date is not known",
+    example: "1",
+    minimum: 1,
+    maximum: 99,
+    header: "own-name",
+    invented: "blank",
   }),
   hours_per_day: optional.number({
     sharing: "keep",

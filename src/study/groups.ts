@@ -100,9 +100,7 @@ export function compared(
     const placed = fromTreatment ? enteredWithTreatment(record) : record;
     const label = groupValue(record, by);
     const reason =
-      by === "first_treatment" && label === "several"
-        ? "two-first-treatments-on-one-day"
-        : reasonOutside(label, placed, members);
+      (by === "first_treatment" ? notOneTreatment(label) : null) ?? reasonOutside(label, placed, members);
     if (reason === null) members.get(label!)!.push(placed as OutcomeRecord);
     else leftOut.set(reason, (leftOut.get(reason) ?? 0) + 1);
   }
@@ -117,26 +115,34 @@ export function compared(
   );
 }
 
+type NotPlaced = "treatment-without-start" | "milestone-before-treatment" | "no-follow-up-after-treatment";
+
+/** Why no treatment is the first; null where one is. */
+function notOneTreatment(label: string | null): string | null {
+  if (label === "several") return "two-first-treatments-on-one-day";
+  return label === "order_not_known" ? "first-treatment-not-known" : null;
+}
+
 /** Why a record is in none of the groups, or null when it is in one. */
 function reasonOutside(
   label: string | null,
-  placed: OutcomeRecord | "returned-before" | "ended-before",
+  placed: OutcomeRecord | NotPlaced,
   members: ReadonlyMap<string, unknown>,
 ): string | null {
   if (label === null) return "not-recorded";
   if (!members.has(label)) return `not-compared: ${label}`;
-  if (placed === "returned-before") return "milestone-before-treatment";
-  if (placed === "ended-before") return "no-follow-up-after-treatment";
-  return null;
+  return typeof placed === "string" ? placed : null;
 }
 
-function enteredWithTreatment(record: OutcomeRecord): OutcomeRecord | "returned-before" | "ended-before" {
-  const entry = Math.max(record.entry, record.firstTreatmentDay ?? -1);
-  if (record.time <= entry) return record.end === "milestone" ? "returned-before" : "ended-before";
+function enteredWithTreatment(record: OutcomeRecord): OutcomeRecord | NotPlaced {
+  if (record.firstTreatmentDay === null) return "treatment-without-start";
+  const entry = Math.max(record.entry, record.firstTreatmentDay);
+  if (record.time <= entry)
+    return record.end === "milestone" ? "milestone-before-treatment" : "no-follow-up-after-treatment";
   return { ...record, entry };
 }
 
-/** The value a record is grouped by; null where it was not recorded. */
+/** The value a record is grouped by, which may be a treatment that is not compared; null where none was recorded. */
 export function groupValue(record: OutcomeRecord, by: Comparable): string | null {
-  return by === "first_treatment" ? record.firstTreatment : record.covariates[by];
+  return by === "first_treatment" ? (record.firstTreatment ?? record.otherTreatment) : record.covariates[by];
 }

@@ -84,6 +84,12 @@ const question = z.strictObject({
     .describe(
       "Ends after which the milestone can no longer be seen; surgery only for injuries first treated otherwise",
     ),
+  treatment_without_start: z
+    .enum(["left_out", "from_injury"])
+    .default("left_out")
+    .describe(
+      "left_out: an injury whose first treatment has no start date is not compared by treatment. from_injury: the treatment is taken to start with the injury, so that time before the treatment counts in its favour",
+    ),
   share_back: z
     .enum(sharesBack)
     .default("of_everyone")

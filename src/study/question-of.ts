@@ -18,6 +18,7 @@ export function questionOf({ who, question, compare, data }: Plan): Question {
     treatmentsOfInterest: terms.treatments.filter(
       (treatment) => alwaysOfInterest.includes(treatment) || named.includes(treatment),
     ),
+    treatmentWithoutStart: question.treatment_without_start,
     who: eligibilityOf(who),
     closedOn: data.closed_on ?? null,
   };

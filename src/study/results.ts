@@ -178,6 +178,7 @@ const warning = z.strictObject({
     "distances-missing",
     "delayed-entry-by-treatment",
     "definitions-differ",
+    "treatment-starts-assumed",
     "not-randomised",
     "small-counts",
     "rows-set-aside",

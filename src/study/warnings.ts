@@ -207,8 +207,10 @@ function dataWarnings(
   const smallest = Math.min(
     ...results.curves.flatMap(({ family, curves }) => (family === "all" ? [] : curves.map(({ n }) => n))),
   );
+  const assumed = records.filter(({ isTreatmentStartAssumed }) => isTreatmentStartAssumed).length;
   return [
     ...setAsideWarning(results),
+    ...(assumed > 0 ? [warn("treatment-starts-assumed", { n: assumed, of: analysed })] : []),
     ...(persons < analysed ? [warn("several-injuries-a-person", { persons, injuries: analysed })] : []),
     ...adjustFor
       .filter((field) => without(field) > 0)

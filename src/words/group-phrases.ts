@@ -18,6 +18,7 @@ const treatment: Words = {
   rehabilitation: "with rehabilitation",
   other: "with another treatment",
   several: "with several treatments begun on one day",
+  order_not_known: "with treatments of which the first is not known",
 };
 const sex: Words = {
   female: "in female climbers",

@@ -146,6 +146,14 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
     weight: "light",
     found: noFacts,
   },
+  "treatment-starts-assumed": {
+    heading: "Treatments without a start are counted from the injury",
+    meaning:
+      "The study file takes the day of the injury for the start of a treatment whose start was not recorded. The time between the injury and the true start is then counted in favour of that treatment: whoever waited for it had, by that, not yet returned.",
+    threshold: null,
+    weight: "heavy",
+    found: ofAll("injuries"),
+  },
   "inexact-dates": {
     heading: "Some returns are not known to the day",
     meaning:

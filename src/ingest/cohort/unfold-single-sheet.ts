@@ -25,7 +25,7 @@ type SheetRow = TypedRow<SingleSheetRow>;
  *
  * An injury is named after its person and its place among the person's injuries by date (`P09-1`, `P09-2`; within a
  * day by hand and finger), so that the order of the rows does not matter.
- * A treatment without a start sets the row aside; a distance without a day is left out with a query.
+ * A treatment without a start keeps its place instead; a distance without a day is left out with a query.
  */
 export const unfoldSingleSheet = (rows: readonly SheetRow[]): UnfoldedSheet => ({
   ...unfoldRows(rows),
@@ -91,20 +91,30 @@ const episodeColumns = [
 ] as const;
 
 function episodesOf({ row, injury }: Part): TypedRow<TreatmentRow>[] {
-  return episodeColumns.flatMap((columnNames) => {
+  const isPlaceNeeded = lacksStart(row) || isSecondAlone(row);
+  return episodeColumns.flatMap((columnNames, before) => {
     const treatment = row.values[columnNames.treatment];
     const start_date = row.values[columnNames.start_date];
-    if (treatment === null || start_date === null) return [];
+    if (treatment === null) return [];
     const values: TreatmentRow = {
       ...blankEpisode,
       injury_id: injury,
       treatment,
       start_date,
       end_date: row.values[columnNames.end_date],
+      order: isPlaceNeeded ? before + 1 : null,
     };
     return [{ file: row.file, row: row.row, values, columnNames }];
   });
 }
+
+const lacksStart = ({ values }: SheetRow): boolean =>
+  episodeColumns.some(
+    ({ treatment, start_date }) => values[treatment] !== null && values[start_date] === null,
+  );
+
+const isSecondAlone = ({ values: { treatment, second_treatment } }: SheetRow): boolean =>
+  treatment === null && second_treatment !== null;
 
 const scanColumns = (
   [
@@ -153,23 +163,23 @@ function queriesAboutInjuryDate(row: SheetRow): DataQuery[] {
 }
 
 function queriesAboutTreatments(row: SheetRow): DataQuery[] {
-  return episodeColumns.flatMap(({ treatment, start_date, end_date }) => {
+  const unnamed = episodeColumns.flatMap(({ treatment, start_date, end_date }) => {
     const { [treatment]: named, [start_date]: start, [end_date]: end } = row.values;
-    if (named !== null && start === null) {
-      return [
-        askAbout(row, {
-          code: "treatment-without-start",
-          severity: "set-aside",
-          column: treatment,
-          found: named,
-        }),
-      ];
-    }
     const date = start ?? end;
     if (named !== null || date === null) return [];
     const column = start === null ? end_date : start_date;
-    return [askAbout(row, { code: "start-without-treatment", severity: "set-aside", column, found: date })];
+    return [askAbout(row, { code: "start-without-treatment", severity: "look-at", column, found: date })];
   });
+  if (unnamed.length > 0 || !isSecondAlone(row)) return unnamed;
+  const found = row.values.second_treatment;
+  return [
+    askAbout(row, {
+      code: "second-treatment-alone",
+      severity: "look-at",
+      column: "second_treatment",
+      found,
+    }),
+  ];
 }
 
 function queriesAboutScans(row: SheetRow): DataQuery[] {

@@ -24,7 +24,8 @@ export const treatmentAfterReturn: LinkRule = function* ({ linked }) {
     if (back === null || injury.values.new_rupture_date !== null) continue;
     for (const row of treatments) {
       const { treatment, start_date } = row.values;
-      if (!notAfterReturn.has(treatment) || !surelyBefore(back, { date: start_date, slack: 0 })) continue;
+      if (start_date === null || !notAfterReturn.has(treatment)) continue;
+      if (!surelyBefore(back, { date: start_date, slack: 0 })) continue;
       yield askAbout(row, {
         code: "treatment-after-return",
         severity: "look-at",
@@ -42,8 +43,8 @@ const conservative: ReadonlySet<Treatment> = new Set<Treatment>(["tape", "ring"]
 export const treatmentThroughSurgery: LinkRule = function* ({ linked }) {
   for (const { treatments } of linked) {
     const surgery = treatments.find(({ values }) => values.treatment === "surgery");
-    if (surgery === undefined) continue;
-    const day = surgery.values.start_date;
+    const day = surgery?.values.start_date ?? null;
+    if (surgery === undefined || day === null) continue;
     for (const row of treatments) {
       if (!conservative.has(row.values.treatment) || !spans(row.values, day)) continue;
       yield askAbout(row, {
@@ -58,7 +59,7 @@ export const treatmentThroughSurgery: LinkRule = function* ({ linked }) {
 };
 
 const spans = ({ start_date, end_date }: TreatmentRow, day: string): boolean =>
-  start_date < day && (end_date ?? "9999") > day;
+  start_date !== null && start_date < day && (end_date ?? "9999") > day;
 
 /** 'Not yet' at a visit after one that said 'yes', and no new rupture in between. */
 export const visitsGoBack: LinkRule = function* ({ linked }) {

@@ -10,10 +10,14 @@ type Episode = TypedRow<TreatmentRow>;
 /** Operations closer than this are asked about as one (our choice, in days). */
 const sameOperationWithin = 14;
 
-const byStart = (rows: readonly Episode[]): readonly Episode[] =>
-  [...rows].sort(
-    (one, other) => daysBetween(other.values.start_date, one.values.start_date) || one.row - other.row,
-  );
+type Dated = TypedRow<TreatmentRow & { readonly start_date: string }>;
+
+const isDated = (row: Episode): row is Dated => row.values.start_date !== null;
+
+const byStart = (rows: readonly Episode[]): readonly Dated[] =>
+  rows
+    .filter(isDated)
+    .sort((one, other) => daysBetween(other.values.start_date, one.values.start_date) || one.row - other.row);
 
 /** Surgery after an injury of grade 1. */
 export const surgeryInGrade1: LinkRule = function* ({ linked }) {
@@ -54,8 +58,8 @@ export const treatmentOverlaps: LinkRule = function* ({ linked }) {
   }
 };
 
-function* overlapsWithin(episodes: readonly Episode[]): Iterable<DataQuery> {
-  let longest: Episode | undefined;
+function* overlapsWithin(episodes: readonly Dated[]): Iterable<DataQuery> {
+  let longest: Dated | undefined;
   for (const row of episodes) {
     if (longest !== undefined && (longest.values.end_date ?? "9999") > row.values.start_date) {
       yield askAboutStart(row, { code: "same-treatment-overlaps", other: longest });
@@ -66,7 +70,7 @@ function* overlapsWithin(episodes: readonly Episode[]): Iterable<DataQuery> {
 }
 
 const askAboutStart = (
-  row: Episode,
+  row: Dated,
   { code, other }: { code: "surgery-twice" | "same-treatment-overlaps"; other: Episode },
 ): DataQuery =>
   askAbout(row, {

@@ -59,6 +59,11 @@ export function questionMethods({ definitions, plan, follow_up }: Results): stri
     inexact
       ? `A return that is not known to the day is placed on ${inexactDateRules[inexact_dates]}; how such data are best treated: ${sources.inexact}.`
       : "Every return is known to the day.",
+    ...(plan.question.treatment_without_start === "from_injury"
+      ? [
+          "A first treatment whose start is not recorded is taken to start with the injury; the time before its true start is then counted in its favour.",
+        ]
+      : []),
     competing_ends.length === 0
       ? "The study file names no end that competes with a return."
       : `${capital(listed(competing_ends.map(competingNoun)))} ${competing_ends.length === 1 ? "is" : "are"} taken as ${competing_ends.length === 1 ? "a competing end" : "competing ends"}, after which no return can follow.`,

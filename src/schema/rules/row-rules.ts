@@ -14,9 +14,15 @@ const treatmentRules: readonly RowRule<TreatmentRow>[] = [
     code: "episode-inside-out",
     severity: "set-aside",
     check: ({ start_date, end_date }) =>
-      end_date === null || end_date >= start_date
+      start_date === null || end_date === null || end_date >= start_date
         ? null
         : { column: "end_date", found: end_date, facts: { start_date } },
+  },
+  {
+    code: "treatment-without-start",
+    severity: "look-at",
+    check: ({ treatment, start_date }) =>
+      start_date === null ? { column: "treatment", found: treatment } : null,
   },
   ...notInFuture(datedColumns(treatmentRow)),
   {

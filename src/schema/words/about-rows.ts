@@ -124,10 +124,23 @@ export const aboutRows: Record<RowCode, Wording> = {
   "treatment-without-start": plainly(
     "has no start date, so that it is not known when the finger was treated",
     "Write the first day of the treatment, or leave the treatment blank if it was never begun.",
+    {
+      consequence:
+        "The row is used for everybody and by grade. It is left out wherever time is counted from this treatment on, until the day is filled in.",
+    },
   ),
   "start-without-treatment": plainly(
     "is the date of a treatment that is not named",
     "Write which treatment it was, or leave the dates blank.",
+    { consequence: "The row is used, but this treatment is not known until it is named." },
+  ),
+  "second-treatment-alone": plainly(
+    "is a second treatment where no first one is named",
+    "Write the first treatment. If there was none before, write this one as the first.",
+    {
+      consequence:
+        "The row is used, but is not compared by first treatment until it is known which came first.",
+    },
   ),
   "distance-without-date": plainly(
     "is a distance without the day of the scan",

@@ -9,10 +9,6 @@ export interface FieldGroups {
   readonly groups: readonly Members[];
 }
 
-const notRecorded: Readonly<Partial<Record<Comparable, string>>> = {
-  first_treatment: "none_of_these",
-};
-
 /**
  * The analysed injuries by first treatment, by site where there are several, and by the field that the study compares
  * by; the groups that are compared come first, in their order.
@@ -33,7 +29,7 @@ function groupsBy(
   first: readonly string[],
 ): readonly Members[] {
   const members = new Map<string, OutcomeRecord[]>(first.map((label) => [label, []]));
-  const without = notRecorded[by] ?? "not_recorded";
+  const without = "not_recorded";
   for (const record of records) {
     const label = groupValue(record, by) ?? without;
     const group = members.get(label);

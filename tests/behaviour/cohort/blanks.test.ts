@@ -22,7 +22,9 @@ describe("an injury with every optional field blank", () => {
       complications: null,
       grade: "3",
       firstTreatment: null,
+      otherTreatment: null,
       firstTreatmentDay: null,
+      isTreatmentStartAssumed: false,
       episodes: [],
       distances: [],
       covariates: {

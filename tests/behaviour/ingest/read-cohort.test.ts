@@ -97,7 +97,7 @@ describe("files that cannot be read", () => {
   it("every reason of every file at once, in words", () => {
     const { queries, message } = stopsOf([
       fileOf("injuries", ""),
-      fileOf("treatments", "injury_id,treatment\nP1,ring"),
+      fileOf("treatments", "injury_id,start_date\nP1,2024-03-10"),
       fileOf("imaging", "%PDF-1.4"),
     ]);
     expect(queries.map(({ file, code }) => [file, code])).toEqual([
@@ -105,7 +105,7 @@ describe("files that cannot be read", () => {
       ["treatments.csv", "column-missing"],
       ["imaging.csv", "file-not-text"],
     ]);
-    expect(message).toContain('treatments.csv, column "start_date": this file has no column "start_date"');
+    expect(message).toContain('treatments.csv, column "treatment": this file has no column "treatment"');
   });
 
   it("no injuries, two files for one table, single sheet beside linked tables", () => {
@@ -168,8 +168,6 @@ describe("the single sheet", () => {
   });
 
   it.each([
-    ["treatment-without-start", { treatment: "ring" }, "treatment"],
-    ["start-without-treatment", { second_start: "2024-03-10" }, "second_start"],
     ["event-before-injury", { full: "2024-03-01" }, "full"],
     ["event-before-injury", { second_treatment: "ring", second_start: "2024-03-01" }, "second_start"],
     [
@@ -187,6 +185,24 @@ describe("the single sheet", () => {
     const { tables, accounts } = readCohort([sheetOf("single_sheet", [change])], study);
     expect(accounts).toMatchObject([{ read: 1, used: 0, setAside: [{ row: 2, query: { code, column } }] }]);
     expect([...tables.injuries, ...tables.treatments, ...tables.imaging]).toEqual([]);
+  });
+
+  it.each([
+    ["treatment-without-start", { treatment: "ring" }, "treatment", [["ring", null, 1]]],
+    ["start-without-treatment", { second_start: "2024-03-10" }, "second_start", []],
+    [
+      "second-treatment-alone",
+      { second_treatment: "ring", second_start: "2024-03-10" },
+      "second_treatment",
+      [["ring", "2024-03-10", 2]],
+    ],
+  ])("%s is asked, and the row is used", (code, change, column, episodes) => {
+    const { tables, accounts, queries } = readCohort([sheetOf("single_sheet", [change])], study);
+    expect(queries).toMatchObject([{ code, column, severity: "look-at" }]);
+    expect(accounts).toMatchObject([{ read: 1, used: 1, setAside: [] }]);
+    expect(
+      tables.treatments.map(({ values }) => [values.treatment, values.start_date, values.order]),
+    ).toEqual(episodes);
   });
 
   it("a distance without a day is left out with a query, and the row is used", () => {

@@ -152,7 +152,7 @@ describe("the rules of the columns", () => {
   /** Quantities and words that are kept as they are, each looked at: a new one must be decided about here. */
   const keptNumbers = new Set(
     (
-      "hours_per_day hours_per_day_worn days_per_week distance_mm pip_angle_deg dip_angle_deg reading " +
+      "order hours_per_day hours_per_day_worn days_per_week distance_mm pip_angle_deg dip_angle_deg reading " +
       "pain_rest pain_load quickdash dash prwe michigan_hand single_numeric satisfaction pip_flexion_deg " +
       "pip_extension_deficit_deg dip_flexion_deg grip_kg grip_other_kg finger_force_n finger_force_other_n threshold_mm"
     ).split(" "),

@@ -49,7 +49,7 @@ describe("missing values of six fingers, counted by hand", () => {
     expect(
       missing.groupings.map(({ by, groups }) => [by, groups.map(({ label, n }) => `${label} ${n}`)]),
     ).toEqual([
-      ["first_treatment", ["ring 3", "tape 2", "none_of_these 1"]],
+      ["first_treatment", ["ring 3", "tape 2", "not_recorded 1"]],
       ["site_id", ["a 4", "b 2"]],
     ]);
     const sex = missing.fields.findIndex((each) => each.field === "sex");
@@ -91,7 +91,7 @@ describe("who was lost, of six fingers, counted by hand", () => {
     expect(lost.groupings[0]!.groups.map(({ label, lost: n }) => [label, n])).toEqual([
       ["ring", 0],
       ["tape", 2],
-      ["none_of_these", 0],
+      ["not_recorded", 0],
     ]);
   });
 

@@ -26,6 +26,7 @@ const question: Question = {
   inexactDates: "midpoint",
   competingEnds: ["gave_up", "new_rupture", "died"],
   treatmentsOfInterest: ["tape", "ring", "surgery"],
+  treatmentWithoutStart: "left_out",
   who: everyInjury,
   closedOn: null,
 };

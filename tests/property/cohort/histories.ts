@@ -60,7 +60,12 @@ export const rowsOf = (precisions: readonly terms.Precision[] = terms.precisions
   return fc.record({
     injury,
     treatments: few(
-      fc.record({ treatment: fc.constantFrom(...terms.treatments), start_date: day, end_date: maybe(day) }),
+      fc.record({
+        treatment: fc.constantFrom(...terms.treatments),
+        start_date: fc.oneof({ weight: 4, arbitrary: day }, { weight: 1, arbitrary: fc.constant(null) }),
+        end_date: maybe(day),
+        order: seldom(fc.integer({ min: 1, max: 3 })),
+      }),
     ).map((rows) => rows.map(treatmentOf)),
     imaging: few(
       fc.record({
@@ -89,6 +94,7 @@ export const anyQuestion: fc.Arbitrary<Question> = fc.record({
   inexactDates: fc.constantFrom("midpoint", "latest", "earliest"),
   competingEnds: fc.subarray([...terms.competingEnds]),
   treatmentsOfInterest: fc.subarray([...terms.treatments], { minLength: 1 }),
+  treatmentWithoutStart: fc.constantFrom("left_out", "from_injury"),
   // most ask about every injury, so that most histories give a record
   who: seldom(
     fc.record({

@@ -123,7 +123,7 @@ describe("laws of a drawn cohort", () => {
         const { injuries, treatments, imaging, visits } = cohortOf(scenario);
         const injury = new Map(injuries.map((row) => [row.injury_id, row]));
         const dated = [
-          ...treatments.map(({ injury_id, start_date }) => [injury_id, start_date] as const),
+          ...treatments.map(({ injury_id, start_date }) => [injury_id, start_date!] as const),
           ...treatments.flatMap(({ injury_id, end_date }) =>
             end_date ? [[injury_id, end_date] as const] : [],
           ),

@@ -40,6 +40,20 @@ const cases: readonly Worked[] = [
     gives: "no-treatment-to-start-the-clock",
   },
   {
+    name: "clock at treatment, a ring whose start is not recorded",
+    treatments: [{ start_date: null }],
+    asked: { clock: "treatment_start" },
+    gives: "treatment-without-start",
+  },
+  {
+    name: "surgery as a competing end, an operation after the tape on an unknown day",
+    treatments: [
+      { treatment: "tape", order: 1 },
+      { treatment: "surgery", start_date: null, order: 2 },
+    ],
+    gives: "surgery-without-day",
+  },
+  {
     name: "back on 04-15, ring from 05-01: 42 - 58 = -16",
     injury: { full_climbing_date: "2024-04-15" },
     treatments: [{ start_date: "2024-05-01" }],

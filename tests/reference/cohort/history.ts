@@ -98,6 +98,7 @@ export const questionOf = (asked: Partial<Question> = {}): Question => ({
   inexactDates: "midpoint",
   competingEnds: ["gave_up", "new_rupture", "surgery", "died"],
   treatmentsOfInterest: ["tape", "ring", "surgery"],
+  treatmentWithoutStart: "left_out",
   who: everyInjury,
   closedOn: null,
   ...asked,

@@ -87,6 +87,70 @@ describe("treatment, by hand", () => {
     });
   });
 
+  it.each([
+    { name: "the one treatment", treatments: [{ start_date: null }], first: "ring", day: null },
+    {
+      name: "one treatment twice, one start missing: which began first is not known",
+      treatments: [{ start_date: null }, {}],
+      first: "ring",
+      day: null,
+    },
+    {
+      name: "two treatments and no places: which came first is not known",
+      treatments: [{ start_date: null }, { treatment: "tape" }],
+      first: "order_not_known",
+      day: null,
+    },
+    {
+      name: "two treatments in places, the second without a start",
+      treatments: [
+        { treatment: "tape", order: 1 },
+        { start_date: null, order: 2 },
+      ],
+      first: "tape",
+      day: 6,
+    },
+    {
+      name: "two treatments in places, the first without a start",
+      treatments: [
+        { treatment: "tape", order: 2 },
+        { start_date: null, order: 1 },
+      ],
+      first: "ring",
+      day: null,
+    },
+    {
+      name: "a second treatment and no word on the first",
+      treatments: [{ order: 2 }],
+      first: "order_not_known",
+      day: null,
+    },
+    {
+      name: "a second treatment after rest, which is background",
+      treatments: [{ treatment: "rest", start_date: null, order: 1 }, { order: 2 }],
+      first: "ring",
+      day: 6,
+    },
+  ] as const)("a start that is not recorded: $name", ({ treatments, first, day }) => {
+    expect(recordOf({ treatments }, { competingEnds: [] })).toMatchObject({
+      firstTreatment: first,
+      firstTreatmentDay: day,
+      isTreatmentStartAssumed: false,
+    });
+  });
+
+  it("where the question says so, the first starts with the injury, and it is said", () => {
+    const record = recordOf(
+      { treatments: [{ start_date: null }], injury: { first_visit_date: "2024-03-08" } },
+      { clock: "first_visit", treatmentWithoutStart: "from_injury" },
+    );
+    expect(record).toMatchObject({
+      firstTreatment: "ring",
+      firstTreatmentDay: -4,
+      isTreatmentStartAssumed: true,
+    });
+  });
+
   it("an episode that ended after the close was going on at it; one that began after it is not told", () => {
     const record = recordOf(
       {

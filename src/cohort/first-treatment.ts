@@ -1,0 +1,11 @@
+import type { Treatment } from "../schema/terms.js";
+
+/** The first treatment of interest and its day number (1970-01-01 = 0). */
+export interface FirstTreatment {
+  /** `several` where two different ones began on one day, `order_not_known` where a start is missing that would tell. */
+  readonly treatment: Treatment | "several" | "order_not_known";
+  /** Null where the start was not recorded. */
+  readonly day: number | null;
+  /** Whether the day is that of the injury, taken because the start was not recorded. */
+  readonly isAssumed: boolean;
+}
