@@ -1,5 +1,6 @@
 // One function a figure: results in, specification out.
 
+export { afterLossFigure } from "./after-loss.js";
 export { afterReturnFigure } from "./after-return.js";
 export { balanceFigure } from "./balance.js";
 export type { Figure, VegaLiteSpec } from "./figure.js";

@@ -1,4 +1,5 @@
 import {
+  afterLossFigure,
   afterReturnFigure,
   balanceFigure,
   type Figure,
@@ -15,6 +16,7 @@ import { isKeptApart } from "../words/definitions.js";
 import { groupsAfterReturn } from "../words/figures/after-return.js";
 import { familyWithOtherEnds } from "../words/figures/other-ends.js";
 import type { SectionId } from "../words/sections.js";
+import { lossShown } from "./plain/loss.js";
 
 /** A kind of figure that a report can have. */
 interface FigureKind {
@@ -72,6 +74,14 @@ export const figureKinds = {
     section: "missing",
     showsReturns: false,
     draw: (results, theme) => [{ figure: missingValuesFigure(results, theme) }],
+  },
+  loss: {
+    section: "missing",
+    showsReturns: true,
+    draw: ({ loss_bounds: bounds, plan }, theme) =>
+      bounds === null
+        ? []
+        : lossShown(bounds).map((shown) => ({ figure: afterLossFigure({ shown, plan, bounds }, theme) })),
   },
   distances: {
     section: "distances",

@@ -4,6 +4,7 @@ import { cautionLine, syntheticLine } from "../words/cautions.js";
 import { smallCellWords } from "../words/small-cells.js";
 import type { ReportFile } from "./report-file.js";
 import { afterTables } from "./tables/after.js";
+import { afterLossTables } from "./tables/after-loss.js";
 import { cohortTable } from "./tables/cohort.js";
 import { comparisonTables } from "./tables/comparisons.js";
 import { curveTables } from "./tables/curves.js";
@@ -30,6 +31,7 @@ export function tableFiles(results: Results): ReportFile[] {
     ...comparisonTables(results),
     ...distanceTables(results),
     ...missingTables(results),
+    ...afterLossTables(results),
     ...rowTables(results),
   ];
   const { synthetic } = results.plan;

@@ -115,6 +115,7 @@ export const citations = {
   hudgens2001: "Hudgens, Satten & Longini 2001, Biometrics 57:74",
   hyndmanFan1996: "Hyndman & Fan 1996, Am Stat 50:361",
   irwin1949: "Irwin 1949, J Hyg 47:188",
+  jackson2014: "Jackson, White, Seaman, Evans, Baisley & Carpenter 2014, Stat Med 33:4681",
   jacobi1846: "Jacobi 1846, J Reine Angew Math 30:51",
   johnsonWelch1940: "Johnson & Welch 1940, Biometrika 31:362",
   jongbloed1998: "Jongbloed 1998, J Comput Graph Stat 7:310",

@@ -1,5 +1,5 @@
 // The whole layer by topic: this index has what the layers above use most; the folders agreement, competing, proportions, rates, resampling,
-// states, survival/bands, survival/interval-censored, survival/accelerated, hazards, regression/logistic and
+// states, survival/after-loss, survival/bands, survival/interval-censored, survival/accelerated, hazards, regression/logistic and
 // regression/mixed have indexes of their own, imported as pulley-outcomes/statistics/FOLDER.
 
 // errors and missing figures

@@ -12,6 +12,7 @@ import { effectsOf } from "./effects.js";
 import type { ExactResults } from "./exact-results.js";
 import { followUpOf } from "./follow-up.js";
 import { byGrade, compared, everybody } from "./groups.js";
+import { lossBoundsOf } from "./loss-bounds.js";
 import { measureOf } from "./measures/index.js";
 import { lostOf } from "./missing/lost.js";
 import { missingValuesOf } from "./missing/missing-values.js";
@@ -59,6 +60,7 @@ export function answer(
     follow_up: followUpOf(all.groups[0]!, specification),
     missing: missingValuesOf(records, read.tables, comparison),
     lost: lostOf(records, specification),
+    loss_bounds: isPooled ? lossBoundsOf({ all, compared: groups, pairs }, specification) : null,
     definitions: defined?.told ?? null,
     curves: [
       ...[...(isPooled ? [all, grades, groups] : []), ...(defined === null ? [] : [defined.grouping])].map(

@@ -5,6 +5,7 @@ import { planSchema } from "./plan.js";
 import { afterReturn } from "./results-after.js";
 import { cohort } from "./results-cohort.js";
 import { curveFamily } from "./results-curves.js";
+import { lossBounds } from "./results-loss.js";
 import { definitions } from "./results-definitions.js";
 import { effect } from "./results-effects.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
@@ -16,6 +17,7 @@ export type { CohortCell, CohortRow } from "./results-cohort.js";
 export type { CurveFamily, CurvePoint, CurveResult, OtherEnd } from "./results-curves.js";
 export type { DefinitionRow, Definitions } from "./results-definitions.js";
 export type { EffectResult } from "./results-effects.js";
+export type { LossDifference, LossShare } from "./results-loss.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
 export type { Within, WithinCell, WithinRow } from "./results-within.js";
 
@@ -215,6 +217,9 @@ export const resultsSchema = z
     follow_up: followUp,
     missing: missingValues,
     lost: lostToFollowUp,
+    loss_bounds: lossBounds
+      .nullable()
+      .describe("null where small cells are left out, sites that define the milestone differently are not pooled, or no share is read at the main landmark"),
     definitions: definitions
       .nullable()
       .describe("null where the sites define the milestone alike, or fewer than two have analysed injuries"),

@@ -23,6 +23,7 @@ export const sources = {
   restrictedMeanOfEveryone: c.andersen2013,
   followUp: c.schemperSmith1996,
   completeness: c.clarkAltman2002,
+  afterLoss: c.jackson2014,
   competing: c.aalenJohansen1978,
   states: together(c.andersenKeiding2002, c.aalenJohansen1978),
   rate: c.garwood1936,

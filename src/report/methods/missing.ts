@@ -4,7 +4,7 @@ import { sources } from "../../words/sources.js";
 import { weeks } from "../../words/times.js";
 
 /** How missing values were dealt with, and how the lost were compared with those who stayed. */
-export function missingMethods({ missing, lost, plan }: Results): string[] {
+export function missingMethods({ missing, lost, loss_bounds: bounds, plan }: Results): string[] {
   const gaps = missing.fields.some(({ missing: n }) => isSome(n));
   const compared = lost.compared.some(({ rows }) => rows.length > 0);
   return [
@@ -17,5 +17,10 @@ export function missingMethods({ missing, lost, plan }: Results): string[] {
           `Those lost compared with those who stayed: standardised differences (${sources.standardisedDifference}), without a test; not given where fewer than ${plan.compare.smallest_group} were lost or stayed.`,
         ]
       : []),
+    ...(bounds === null
+      ? []
+      : [
+          `Those lost before ${weeks(bounds.week)}, if they were unlike those followed (${sources.afterLoss}): the rate of return of those lost is multiplied by a factor from the day of their loss on, all other chances being as estimated in those followed, and the share follows from the chances of each day; nothing is drawn at random. Follow-up that ended because the data were closed is taken as independent of the return. Intervals as for the shares and differences as estimated; they take the factor as known.`,
+        ]),
   ];
 }

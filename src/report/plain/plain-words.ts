@@ -5,6 +5,7 @@ import { definitionSentences, differencesWithin } from "./definitions.js";
 import { differenceSentences } from "./differences.js";
 import { halfBackSentences } from "./half-back.js";
 import { limitSentences } from "./limits-of-data.js";
+import { lossSentences } from "./loss.js";
 import { endSentences, openingSentences } from "./opening.js";
 import { shareSentences } from "./shares.js";
 import { curvesTold, mainEffects } from "./story.js";
@@ -31,7 +32,8 @@ const answerByDefinition = (results: Results): readonly (readonly string[])[] =>
 
 /**
  * The answer as paragraphs of sentences that a patient could read: who is counted, how groups differ like for like, the
- * share back by the main landmark in each group, when half were back, who was not back, and what the data can't say.
+ * share back by the main landmark in each group, when half were back, who was not back, how far those lost could change the
+ * answer, and what the data can't say.
  * Plain text, not markup; every number is one of the results, with fewer digits.
  */
 export function plainWords(results: Results): readonly (readonly string[])[] {
@@ -45,6 +47,7 @@ export function plainWords(results: Results): readonly (readonly string[])[] {
       : [shareSentences(results), differenceSentences(results)]),
     afterSentences(results),
     [...halfBackSentences(results), ...endSentences(results)],
+    lossSentences(results),
     limitSentences(results),
   ].filter((paragraph) => paragraph.length > 0);
 }

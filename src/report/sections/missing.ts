@@ -11,8 +11,9 @@ import { days } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
 import { heading } from "../layout/blocks.js";
-import { figuresIn } from "../layout/figure.js";
+import { figuresOfKind } from "../layout/figure.js";
 import { type Column, type Row, table } from "../layout/table.js";
+import { afterLoss } from "./after-loss.js";
 import { describedGroups, describedNote } from "./cohort.js";
 
 type Missing = Results["missing"];
@@ -24,8 +25,8 @@ export function missingSection(context: ReportContext): Section {
   return section(
     "missing",
     html`${heading("Missing values")}<p>${gapsInWords(missing)}</p>
-${figuresIn(context, "missing")}${gapTables(missing)}${patternTable(missing)}${heading("Loss to follow-up")}<p>${lossInWords(lost)}</p>
-${lossTable(lost)}${lost.compared.map((one) => comparedTable(one))}`,
+${figuresOfKind(context, { family: "missing", groups: null })}${gapTables(missing)}${patternTable(missing)}${heading("Loss to follow-up")}<p>${lossInWords(lost)}</p>
+${lossTable(lost)}${lost.compared.map((one) => comparedTable(one))}${afterLoss(context)}`,
   );
 }
 

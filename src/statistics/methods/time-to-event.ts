@@ -61,6 +61,13 @@ export const timeToEvent: readonly Method[] = [
     sources: [c.makuch1982, c.zucker1998, c.yanSu2010, c.zouDonner2008],
   },
   {
+    name: "shares and their differences if those lost to follow-up were unlike those followed",
+    functions: ["shareAfterLoss", "differenceAfterLoss"],
+    files: ["survival/after-loss/"],
+    checkedAgainst: "after_loss",
+    sources: [c.jackson2014, c.aalenJohansen1978],
+  },
+  {
     name: "median follow-up, completeness",
     functions: ["followUpMedian", "completenessOfFollowUp"],
     files: ["survival/follow-up.ts"],

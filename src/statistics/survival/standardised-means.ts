@@ -1,7 +1,7 @@
 import { differenceFrom } from "./contrast.js";
 import { areaFunctional } from "./functionals.js";
 import { meanTimeInterval } from "./mean-time-interval.js";
-import { type Standardisable, standardisedSums } from "./standardised-sums.js";
+import { figureOf, type Standardisable, standardisedSums } from "./standardised-sums.js";
 import type { StandardisedCurves, StandardisedValue } from "./standardised-types.js";
 
 /** Restricted means of both groups, with limits between 0 and the horizon, and their difference. */
@@ -9,8 +9,8 @@ export function standardisedMeans(
   input: Standardisable,
   { horizon, level }: { readonly horizon: number; readonly level: number },
 ): NonNullable<StandardisedCurves["restrictedMean"]> {
-  const { estimates, variances, between } = standardisedSums(input, (prepared) =>
-    areaFunctional(prepared, horizon),
+  const { estimates, variances, between } = standardisedSums(input, ({ prepared }) =>
+    figureOf(prepared, areaFunctional(prepared, horizon)),
   );
   const curves = input.strata.filter(({ weight }) => weight > 0).length;
   const withLimits = (group: 0 | 1): StandardisedValue => {

@@ -5,28 +5,47 @@ import { type RecoverableSum, recoverableSum, recoveredDifference } from "./reco
 import { atRiskAt } from "./risk-sets.js";
 import { touchingZero } from "./score-limits.js";
 import { sizedShare } from "./small-sample.js";
-import type { Pair } from "./standardised-cells.js";
+import type { Cell, Pair } from "./standardised-cells.js";
 import {
   type CellFigure,
+  figureOf,
   type Standardisable,
   type StandardisedSums,
   standardisedSums,
+  type WeightedFigure,
 } from "./standardised-sums.js";
 import type { StandardisedShare, StandardisedValue } from "./standardised-types.js";
 
+/** A share of one group within one stratum, and what its limits are taken from. */
+export interface ShareFigure extends CellFigure {
+  readonly atRisk: number;
+  /** Known by this time to be without the event for good. */
+  readonly settled: number;
+}
+
 /** Share with the event by a time in both groups, with limits recovered from those of each stratum. */
-export function standardisedShare(
+export const standardisedShare = (
   input: Standardisable,
   { time, level }: { readonly time: number; readonly level: number },
+): StandardisedShare => standardisedShareOf(input, { time, level, figureIn: (cell) => shareIn(cell, time) });
+
+/** The same of shares that are estimated in another way. */
+export function standardisedShareOf(
+  input: Standardisable,
+  {
+    time,
+    level,
+    figureIn,
+  }: {
+    readonly time: number;
+    readonly level: number;
+    readonly figureIn: (cell: Cell, group: 0 | 1) => ShareFigure;
+  },
 ): StandardisedShare {
-  const sums = standardisedSums(input, (prepared) => {
-    // it moves as the share without the event does but for its sign
-    const functional = shareFunctional(prepared, time);
-    return { ...functional, value: 1 - functional.value };
-  });
+  const sums = standardisedSums(input, figureIn);
   const recoverable: Pair<RecoverableSum> = [
-    recoverableOf(0, { input, sums, time }),
-    recoverableOf(1, { input, sums, time }),
+    recoverableOf(0, { input, sums }),
+    recoverableOf(1, { input, sums }),
   ];
   const z = normalCritical(level);
   return {
@@ -36,47 +55,55 @@ export function standardisedShare(
   };
 }
 
+function shareIn({ prepared }: Cell, time: number): ShareFigure {
+  const { riskSets, own, competing } = prepared;
+  const functional = shareFunctional(prepared, time);
+  let settled = 0;
+  for (let at = 0; at < riskSets.times.length && riskSets.times[at]! <= time; at++)
+    settled += competing?.[at] ?? 0;
+  return {
+    ...figureOf(prepared, functional),
+    // it moves as the share without the event does but for its sign
+    value: 1 - functional.value,
+    atRisk: atRiskAt({ ...riskSets, events: own, competing }, time),
+    settled,
+  };
+}
+
 interface Given {
   readonly input: Standardisable;
-  readonly sums: StandardisedSums;
-  readonly time: number;
+  readonly sums: StandardisedSums<ShareFigure>;
 }
 
 /** The strata of a group as samples of the size that their errors tell, smaller where rows that belong together are alike. */
-function recoverableOf(group: 0 | 1, { input, sums, time }: Given): RecoverableSum {
+function recoverableOf(group: 0 | 1, { input, sums }: Given): RecoverableSum {
   const inflation = inflationOf(group, { input, sums });
   const shares = sums.cells[group]
     .filter(({ weight }) => weight > 0)
-    .map((cell) => {
-      const { share, size } = sizedShare(pointOf(cell, time));
+    .map((one) => {
+      const { share, size } = sizedShare(pointOf(one));
       // where nobody was under observation yet, anything may be
-      return { weight: cell.weight, share, size: Math.max(size / inflation, 1e-9) };
+      return { weight: one.weight, share, size: Math.max(size / inflation, 1e-9) };
     });
   return recoverableSum(shares);
 }
 
-function pointOf({ prepared, value, variance }: CellFigure, time: number) {
-  const { riskSets, own, competing } = prepared;
-  let cumulativeCompeting = 0;
-  for (let at = 0; at < riskSets.times.length && riskSets.times[at]! <= time; at++)
-    cumulativeCompeting += competing?.[at] ?? 0;
-  return {
-    returned: Math.min(1, Math.max(0, value)),
-    standardError: Math.sqrt(variance),
-    atRisk: atRiskAt({ ...riskSets, events: own, competing }, time),
-    cumulativeCompeting,
-    n: riskSets.total,
-  };
-}
+const pointOf = ({ cell, figure }: WeightedFigure<ShareFigure>) => ({
+  returned: Math.min(1, Math.max(0, figure.value)),
+  standardError: Math.sqrt(figure.variance),
+  atRisk: figure.atRisk,
+  cumulativeCompeting: figure.settled,
+  n: cell.prepared.riskSets.total,
+});
 
 /**
  * How much larger the variance is than that of as many independent rows. Rows that belong together are never taken for less alike than independent
  * ones; where no variance is left to tell (nobody or everybody is back), they are taken for one.
  */
-function inflationOf(group: 0 | 1, { input, sums }: Pick<Given, "input" | "sums">): number {
+function inflationOf(group: 0 | 1, { input, sums }: Given): number {
   if (!input.robust) return 1;
   const [naive, robust] = [sums.naive[group], sums.variances[group]];
-  const weighted = sums.cells[group].some(({ prepared }) => prepared.weights !== undefined);
+  const weighted = sums.cells[group].some(({ cell }) => cell.prepared.weights !== undefined);
   if (naive > 0 && robust > 0) return weighted ? robust / naive : Math.max(1, robust / naive);
   const totals = new Float64Array(input.clusters.count);
   let total = 0;
@@ -94,7 +121,7 @@ function inflationOf(group: 0 | 1, { input, sums }: Pick<Given, "input" | "sums"
 function withLimits(
   group: 0 | 1,
   found: {
-    readonly sums: StandardisedSums;
+    readonly sums: StandardisedSums<ShareFigure>;
     readonly recoverable: Pair<RecoverableSum>;
     readonly z: number;
   },
@@ -105,7 +132,7 @@ function withLimits(
 }
 
 function differenceOf(
-  { variances: [v0, v1], between }: StandardisedSums,
+  { variances: [v0, v1], between }: StandardisedSums<ShareFigure>,
   { recoverable, level }: { readonly recoverable: Pair<RecoverableSum>; readonly level: number },
 ): Difference {
   const product = 2 * Math.sqrt(v0 * v1);

@@ -14,17 +14,32 @@ export interface Standardisable {
   readonly strata: readonly { readonly weight: number; readonly cells: Pair<Cell> }[];
 }
 
-/** A figure of one group within one stratum, with its variance by the delta method. */
+/** A figure of one group within one stratum. */
 export interface CellFigure {
-  readonly weight: number;
-  readonly prepared: PreparedEvent;
   readonly value: number;
+  /** By the delta method, rows taken as independent. */
   readonly variance: number;
+  /** Derivative by the weight of each row, times that weight. */
+  readonly influences: () => Float64Array;
+}
+
+/** The figure of a functional. */
+export const figureOf = (prepared: PreparedEvent, functional: Functional): CellFigure => ({
+  value: functional.value,
+  variance: deltaVarianceOf(prepared, functional),
+  influences: () => influences(prepared, functional),
+});
+
+/** A figure with the stratum's weight and the rows it is of. */
+export interface WeightedFigure<Figure> {
+  readonly weight: number;
+  readonly cell: Cell;
+  readonly figure: Figure;
 }
 
 /** The weighted sums of both groups. */
-export interface StandardisedSums {
-  readonly cells: Pair<readonly CellFigure[]>;
+export interface StandardisedSums<Figure> {
+  readonly cells: Pair<readonly WeightedFigure<Figure>[]>;
   readonly estimates: Pair<number>;
   /** By the delta method, rows taken as independent. */
   readonly naive: Pair<number>;
@@ -34,32 +49,29 @@ export interface StandardisedSums {
   readonly between: number;
 }
 
-const sumOf = (figures: readonly CellFigure[], term: (figure: CellFigure) => number): number =>
-  figures.reduce((sum, figure) => sum + term(figure), 0);
-
 /** Weighted sums over strata of a figure for both groups. */
-export function standardisedSums(
+export function standardisedSums<Figure extends CellFigure>(
   input: Standardisable,
-  figure: (prepared: PreparedEvent) => Functional,
-): StandardisedSums {
+  figureIn: (cell: Cell, group: 0 | 1) => Figure,
+): StandardisedSums<Figure> {
   const { n, clusters, robust, strata } = input;
   const moved: Pair<Float64Array> = [new Float64Array(n), new Float64Array(n)];
   const figures = ([0, 1] as const).map((group) =>
-    strata.map(({ weight, cells }): CellFigure => {
-      const { prepared, rows } = cells[group];
-      const functional = figure(prepared);
-      if (robust) place(influences(prepared, functional), { weight, rows, into: moved[group] });
-      return { weight, prepared, value: functional.value, variance: deltaVarianceOf(prepared, functional) };
+    strata.map(({ weight, cells }): WeightedFigure<Figure> => {
+      const cell = cells[group];
+      const figure = figureIn(cell, group);
+      if (robust) place(figure.influences(), { weight, rows: cell.rows, into: moved[group] });
+      return { weight, cell, figure };
     }),
   );
-  const both = (of: (figures: readonly CellFigure[]) => number): Pair<number> => [
-    of(figures[0]!),
-    of(figures[1]!),
-  ];
-  const naive = both((own) => sumOf(own, ({ weight, variance }) => weight * weight * variance));
+  const both = (term: (one: WeightedFigure<Figure>) => number): Pair<number> => {
+    const sumOf = (group: 0 | 1) => figures[group]!.reduce((sum, one) => sum + term(one), 0);
+    return [sumOf(0), sumOf(1)];
+  };
+  const naive = both(({ weight, figure }) => weight * weight * figure.variance);
   const common = {
     cells: [figures[0]!, figures[1]!] as const,
-    estimates: both((own) => sumOf(own, ({ weight, value }) => weight * value)),
+    estimates: both(({ weight, figure }) => weight * figure.value),
     naive,
   };
   if (!robust) return { ...common, variances: naive, between: naive[0] + naive[1] };

@@ -1,9 +1,7 @@
-import { ArgumentError, checkColumn, checkNumber, checkSameLength } from "../shared/arguments.js";
-import { clusterIndex } from "../shared/clusters.js";
+import { ArgumentError, checkNumber } from "../shared/arguments.js";
 import { checkColumnNames, type Read, readOptions } from "../shared/options.js";
 import { checkTimeToEvent } from "../shared/time-to-event.js";
 import { checkCauses } from "./competing-events.js";
-import { type Cell, cellOf, endsBefore, type Pair } from "./standardised-cells.js";
 import { standardisedMeans } from "./standardised-means.js";
 import { standardisedShare } from "./standardised-shares.js";
 import type {
@@ -11,23 +9,9 @@ import type {
   GroupedInStrata,
   StandardisedCurves,
   StandardisedOptions,
-  StratumLeftOut,
 } from "./standardised-types.js";
 import { causesInStrataNames, eventsInStrataNames, standardisedOptions } from "./standardised-types.js";
-
-/** Rows of each group in each stratum, strata in ascending order of their code; a row of weight 0 is in none. */
-function rowsByStratum(columns: GroupedInStrata): [stratum: number, rows: Pair<number[]>][] {
-  const weights = "weights" in columns ? columns.weights : undefined;
-  const found = new Map<number, Pair<number[]>>();
-  for (let row = 0; row < columns.times.length; row++) {
-    if (weights?.[row] === 0) continue;
-    const stratum = columns.strata[row]!;
-    const pair = found.get(stratum) ?? [[], []];
-    found.set(stratum, pair);
-    pair[columns.groups[row] as 0 | 1].push(row);
-  }
-  return [...found].sort(([a], [b]) => a - b);
-}
+import { checkGroupsAndStrata, strataToUse } from "./strata-to-use.js";
 
 const holdsCauses = (columns: GroupedInStrata): columns is CausesInStrata => "causes" in Object(columns);
 
@@ -44,13 +28,7 @@ function checkEvents(columns: GroupedInStrata): void {
 
 function checkArguments(columns: GroupedInStrata, options: Read<typeof standardisedOptions>): void {
   checkEvents(columns);
-  const times = { name: "times", values: columns.times };
-  const groups = { name: "groups", values: columns.groups };
-  const strata = { name: "strata", values: columns.strata };
-  checkSameLength(groups, times);
-  checkSameLength(strata, times);
-  checkColumn(groups, "zero or one");
-  checkColumn(strata, "code");
+  checkGroupsAndStrata(columns);
   options.times.forEach((time, index) => {
     if (!(Number.isFinite(time) && time >= 0 && time <= options.horizon))
       throw new ArgumentError({
@@ -91,39 +69,11 @@ export function standardisedCurves(
 ): StandardisedCurves {
   const asked = readOptions(standardisedOptions, options);
   checkArguments(columns, asked);
-  const { horizon, smallest, level, times, stratumWeights, cause } = asked;
-  const weights = "weights" in columns ? columns.weights : undefined;
-  const leftOut: StratumLeftOut[] = [];
-  const kept: { stratum: number; n: Pair<number>; raw: number; cells: Pair<Cell> }[] = [];
-  for (const [stratum, rows] of rowsByStratum(columns)) {
-    const n: Pair<number> = [rows[0].length, rows[1].length];
-    if (Math.min(...n) < Math.max(1, smallest)) {
-      leftOut.push({ stratum, n, reason: "too-few-rows" });
-      continue;
-    }
-    const cells: Pair<Cell> = [
-      cellOf(columns, { rows: Int32Array.from(rows[0]), cause }),
-      cellOf(columns, { rows: Int32Array.from(rows[1]), cause }),
-    ];
-    if (cells.some((cell) => endsBefore(horizon, cell))) {
-      leftOut.push({ stratum, n, reason: "beyond-follow-up" });
-      continue;
-    }
-    kept.push({ stratum, n, raw: stratumWeights ? (stratumWeights.get(stratum) ?? 0) : n[0] + n[1], cells });
-  }
-  const whole = kept.reduce((sum, one) => sum + one.raw, 0);
-  if (whole === 0) {
-    const reason = leftOut.length === 0 && kept.length === 0 ? "no-rows" : "no-overlap";
-    return { used: [], leftOut, level, horizon, shares: null, restrictedMean: null, reason };
-  }
-  const input = {
-    n: columns.times.length,
-    clusters: clusterIndex(columns),
-    robust: (weights ?? columns.clusters) !== undefined,
-    strata: kept.map(({ raw, cells }) => ({ weight: raw / whole, cells })),
-  };
+  const { horizon, level, times } = asked;
+  const { used, leftOut, input, reason } = strataToUse(columns, asked);
+  if (input === null) return { used, leftOut, level, horizon, shares: null, restrictedMean: null, reason };
   return {
-    used: kept.map(({ stratum, n, raw }) => ({ stratum, n, weight: raw / whole })),
+    used,
     leftOut,
     level,
     horizon,

@@ -44,6 +44,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
     follow_up,
     missing: missingWithout(results.missing, counting),
     lost: lostWithout(results.lost, counting),
+    loss_bounds: null,
     definitions: definitionsWithout(results.definitions, counting),
     curves: families,
     // beside the curves of the groups they would tell of the few who are in neither
@@ -60,6 +61,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
       left_out: [
         ...gone,
         ...(results.after_return === null ? [] : ["what came after the return"]),
+        ...(results.loss_bounds === null ? [] : ["worst and best cases of those lost to follow-up"]),
         ...(results.definitions === null ? [] : ["groups within each definition of the return"]),
         ...(results.within === null ? [] : ["groups within each value of a field"]),
         ...(results.curves.some(({ curves }) => curves.some(({ other_ends }) => other_ends.length > 0))

@@ -1,4 +1,5 @@
 import {
+  afterLossFigure,
   afterReturnFigure,
   balanceFigure,
   type Figure,
@@ -18,7 +19,7 @@ import {
   threeTreatments,
 } from "./invented-curves.js";
 import { inventedEffect, threeLandmarks } from "./invented-effects.js";
-import { inventedAfter, withOtherEnds } from "./invented-ends.js";
+import { inventedAfter, inventedLoss, withOtherEnds } from "./invented-ends.js";
 import { inventedGaps } from "./invented-gaps.js";
 
 const plan = inventedPlan();
@@ -112,6 +113,11 @@ export const awkwardFigures: Readonly<Record<string, (theme: Theme) => Figure>> 
     ),
   "after the return, nobody followed": (theme) =>
     afterReturnFigure({ groups: [inventedAfter("ring", 0, 0)], plan }, theme),
+  "a difference after loss": (theme) =>
+    afterLossFigure(inventedLoss({ compared: "ring", reference: "tape", plan }), theme),
+  "a difference after loss, long names, only the ends known": (theme) =>
+    afterLossFigure(inventedLoss({ compared: long, reference: wide, plan: longPlan, only: "ends" }), theme),
+  "the share of all after loss": (theme) => afterLossFigure(inventedLoss({ compared: null, plan }), theme),
   "three landmarks": (theme) => forestFigure({ effects: threeLandmarks, plan }, theme),
   "no effects": (theme) => forestFigure({ effects: [], plan }, theme),
   "two compared groups, limits missing and far off": (theme) =>

@@ -1,4 +1,6 @@
-import type { AfterReturnGroup, CurveFamily, OtherEnd } from "../../../src/study/results.js";
+import type { Plan } from "../../../src/study/plan.js";
+import type { AfterReturnGroup, CurveFamily, Estimate, OtherEnd } from "../../../src/study/results.js";
+import type { AfterLossShown } from "../../../src/words/figures/after-loss.js";
 
 /** SYNTHETIC ends, invented for the tests of the drawings; their numbers stand for nothing. */
 
@@ -70,5 +72,59 @@ export function inventedAfter(label: string, n: number, ruptured: number): After
       found: 0,
       share: { value: null, lower: null, upper: null, reason: "no-rows" },
     },
+  };
+}
+
+/** A difference, or the share of all, by what is supposed of those lost; perhaps known at its ends alone. */
+export function inventedLoss({
+  compared,
+  reference = "",
+  plan,
+  only,
+}: {
+  readonly compared: string | null;
+  readonly reference?: string;
+  readonly plan: Plan;
+  readonly only?: "ends";
+}): AfterLossShown {
+  const estimate = (value: number): Estimate => ({
+    value,
+    lower: value - 0.2,
+    upper: value + 0.2,
+    reason: null,
+  });
+  const none: Estimate = { value: null, lower: null, upper: null, reason: "beyond-follow-up" };
+  const figure = (value: number) => (only === "ends" ? none : estimate(value));
+  const points = [1 / 8, 1 / 2, 1, 2, 8].map((factor) => ({
+    factor,
+    figure: figure(0.4 + Math.log2(factor) / 20),
+  }));
+  const common = { as_followed: figure(0.4), points };
+  const tips = { from: "above", to: "across", factor: 0.42, holds_at_bounds: false } as const;
+  return {
+    plan,
+    bounds: { week: 13, day: 91, line: 0.5, widest_factor: 100, shares: [], differences: [] },
+    shown:
+      compared === null
+        ? {
+            ...common,
+            family: "all",
+            label: "all injuries",
+            n: 60,
+            lost: 7,
+            none_back: estimate(0.2),
+            all_back: estimate(0.7),
+            line: tips,
+          }
+        : {
+            ...common,
+            compared,
+            reference,
+            adjusted_for: ["grade"],
+            lost: { compared: 3, reference: 4 },
+            lowest: estimate(-0.1),
+            highest: estimate(0.6),
+            tipping: tips,
+          },
   };
 }

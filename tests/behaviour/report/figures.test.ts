@@ -38,6 +38,7 @@ describe("the registry of figures", () => {
       "effects",
       "balance",
       "missing-values",
+      "after-loss-1",
       "paired-distances",
     ]);
     expect(figuresOf({ ...results, distances: null }).map(({ family }) => family)).not.toContain("distances");

@@ -459,6 +459,48 @@ function lost(): Results["lost"] {
   };
 }
 
+function lossBounds(): Results["loss_bounds"] {
+  const along = (value: number, low: number, high: number) => ({
+    as_followed: found(value, low, high),
+    points: [1 / 8, 1 / 2, 1, 2, 8].map((factor) => ({
+      factor,
+      figure: found(value + 0.04 * Math.log2(factor), low, high),
+    })),
+  });
+  const share = (family: "all" | "compared", label: string, n: number, lost: number, value: number) => ({
+    family,
+    label,
+    n,
+    lost,
+    none_back: found(value - 0.08, 0.3, 0.7),
+    all_back: found(value + 0.06, 0.4, 0.8),
+    ...along(value, 0.4, 0.7),
+    line: { from: "above" as const, to: "below" as const, factor: 0.3, holds_at_bounds: false },
+  });
+  const difference = (adjusted_for: string[], value: number) => ({
+    compared: "ring",
+    reference: "tape",
+    adjusted_for,
+    lost: { compared: 2, reference: 5 },
+    lowest: found(value - 0.2, -0.3, 0.2),
+    highest: found(value + 0.15, 0.02, 0.4),
+    ...along(value, -0.04, 0.32),
+    tipping: { from: "across" as const, to: "above" as const, factor: 2.42, holds_at_bounds: false },
+  });
+  return {
+    week: 13,
+    day: 91,
+    line: 0.5,
+    widest_factor: 100,
+    shares: [
+      share("all", "all injuries", 61, 7, 0.55),
+      share("compared", "ring", 24, 2, 0.62),
+      share("compared", "tape", 31, 5, 0.48),
+    ],
+    differences: [difference([], 0.05), difference(["grade"], 0.14)],
+  };
+}
+
 /** Results of an invented study of ring against tape; a test changes what it is about. */
 export function resultsOf(changes: Partial<Results> = {}): Results {
   const compared = [
@@ -574,6 +616,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
     within: withinGrades(),
     definitions: null,
     after_return: afterReturn(),
+    loss_bounds: lossBounds(),
     tests: [
       {
         id: "log_rank:grade",
@@ -675,7 +718,7 @@ export const drawing = (id: string): string =>
 export const inputOf = (changes: Partial<Results> = {}): PageInput => ({
   results: resultsOf(changes),
   figures: (
-    ["all", "grade", "compared", "ends", "after", "forest", "balance", "missing", "distances"] as const
+    ["all", "grade", "compared", "ends", "after", "forest", "balance", "missing", "loss", "distances"] as const
   ).map((family) => ({
     id: `invented-${family}`,
     title: `Invented figure: ${family}`,

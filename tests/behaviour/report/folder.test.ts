@@ -50,6 +50,8 @@ describe("the folder of a report", () => {
         "lost",
         "lost-and-stayed",
         "lost-and-stayed-tape",
+        "after-loss",
+        "after-loss-factors",
         "accounting",
         "queries",
       ]

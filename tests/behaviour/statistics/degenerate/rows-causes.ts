@@ -1,5 +1,6 @@
 import * as competing from "../../../../src/statistics/competing/index.js";
 import * as statistics from "../../../../src/statistics/index.js";
+import * as afterLoss from "../../../../src/statistics/survival/after-loss/index.js";
 import type { Rec } from "./cases.js";
 import {
   causeColumns,
@@ -15,9 +16,73 @@ import {
   weightColumn,
   weights,
 } from "./columns.js";
-import { horizonOption, level, pick, type Row, timeOption } from "./row.js";
+import { horizonOption, level, pick, type Row, shareOption, timeOption } from "./row.js";
+
+/** Whoever had no event was lost. */
+const lossColumns = (records: readonly Rec[]) => ({
+  ...causes(records),
+  lost: records.map(({ cause }) => (cause === 0 ? 1 : 0)),
+});
+const lossColumn = { ...causeColumns, ...entryColumn, ...personColumn, "0.lost": "zero or one" } as const;
+const factorOption = { "1.factors": "not negative" } as const;
 
 export const causeRows: readonly Row[] = [
+  {
+    name: "shareAfterLoss",
+    of: afterLoss.shareAfterLoss,
+    subjects: ["times", "causes", "persons"],
+    given: ({ records, at }) => [lossColumns(records), { time: at, factors: [0.5, 2] }],
+    optional: { ...entries, ...persons },
+    columns: { ...lossColumn, ...factorOption },
+    ofAnyLength: ["1.factors"],
+    mayBeLeftOut: ["1.factors"],
+    numbers: {
+      "1.time": timeOption,
+      "1.line": shareOption,
+      "1.level": level,
+      "1.cause": [0, -1, 0.5, Number.NaN, null],
+    },
+    nulls: ["crossing", "crossing.to", "crossing.factor"],
+    outcomes: {
+      "no-rows": ["no rows"],
+      "no-variance": ["one person only"],
+      "beyond-follow-up": ["a single time", "time zero throughout", "one row, censored"],
+    },
+  },
+  {
+    name: "differenceAfterLoss",
+    of: afterLoss.differenceAfterLoss,
+    subjects: ["times", "causes", "groups", "strata", "persons", "horizon"],
+    given: ({ records, at, horizon }) => [
+      { ...lossColumns(records), groups: pick(records, "group") },
+      { time: at, factors: [0.5, 2], horizon, smallest: 1 },
+    ],
+    optional: { ...entries, ...persons, ...strata },
+    columns: { ...lossColumn, ...strataColumn, "0.groups": "zero or one", ...factorOption },
+    ofAnyLength: ["1.factors"],
+    mayBeLeftOut: ["1.factors"],
+    numbers: {
+      "1.time": timeOption,
+      "1.horizon": horizonOption,
+      "1.smallest": [0.5, -1, Number.NaN],
+      "1.level": level,
+      "1.cause": [0, -1, 0.5, Number.NaN, null],
+    },
+    nulls: ["tipping", "tipping.to", "tipping.factor"],
+    outcomes: {
+      "no-rows": ["no rows", "one row", "all rows alike", "one group only", "one row, censored"],
+      "no-overlap": ["each row its own stratum"],
+      "beyond-follow-up": [
+        "a single time",
+        "time zero throughout",
+        "horizon beyond follow-up",
+        "one group censored before the other's events",
+        "values alike within each group",
+        "the common incidence passes 1",
+      ],
+      "! groups[1]": ["a group number passed over"],
+    },
+  },
   {
     name: "cumulativeIncidence",
     of: statistics.cumulativeIncidence,
