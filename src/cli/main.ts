@@ -93,6 +93,10 @@ program
     rowNumbers,
   )
   .option("--mapping <file>", "earlier mapping of the same site; what still fits is kept")
+  .option(
+    "--codes <file>",
+    "code book: column, code and meaning, one code a row; in a workbook it is found by itself",
+  )
   .addOption(
     new Option("--table <table>", "table that the file contains").choices(tableNames).default("single_sheet"),
   )

@@ -11,6 +11,7 @@ import {
 import { groupQueries, groupText, type TableName } from "../../schema/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { gridToFit } from "../fitting/choose-sheet.js";
+import { bookLine, codesFor } from "../fitting/code-books.js";
 import { isUnchangedMapping, markedMapping } from "../fitting/mapping-mark.js";
 import { commentsOf, findings, outcome } from "../fitting/say-fit.js";
 import { type Answers, settleAtTerminal } from "../fitting/settle-questions.js";
@@ -24,6 +25,8 @@ export interface FitOptions {
   readonly sheet?: string;
   readonly headerRows?: readonly number[];
   readonly mapping?: string;
+  /** A file that says what codes stand for. */
+  readonly codes?: string;
   readonly table: TableName;
   readonly replace?: boolean;
   /** Commander's name for --no-questions. */
@@ -46,11 +49,18 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
   });
   if (earlier !== null) sayDrift(grid, { earlier, terminal });
   const sheet = sheetOf(grid, options);
+  const book = await codesFor(sheet, {
+    source: { file: basename(file), bytes },
+    sheets: grid.sheet === null ? [] : others,
+    ...(options.codes === undefined ? {} : { codes: options.codes }),
+  });
+  if (book !== null) terminal.say(bookLine(book));
   const propose = (settled: Answers): Proposal =>
     proposeMapping(sheet, {
       name: earlier?.mapping ?? shortName(file),
       table: earlier?.table ?? options.table,
       ...settled,
+      ...(book === null ? {} : { codes: book.codes }),
       ...(earlier === null ? {} : { earlier }),
     });
   const first = propose({ settled: new Map(), notUsed: [] });

@@ -3,6 +3,7 @@
 export { applyMapping, type MappedFile } from "./apply/apply-mapping.js";
 export { type Mapping, mappingSchema, type Undecided } from "./mapping.js";
 export { openMapped } from "./open-mapped.js";
+export { type CodeBook, codeBookOf } from "./propose/code-book.js";
 export { type Proposal, type ProposeOptions, proposeMapping } from "./propose/propose.js";
 export { MappingError, readMapping } from "./read-mapping.js";
 export { settleQuestion } from "./settle.js";

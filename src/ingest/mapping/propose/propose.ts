@@ -7,6 +7,7 @@ import { sourcesOf } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
 import { tableOf } from "../table-of.js";
 import { guessFromBirths } from "./births.js";
+import { type CodeBook, forCodes, withLabels } from "./code-book.js";
 import { type ColumnsGuessed, columnsAsked, questionsAboutColumns } from "./column-questions.js";
 import { contentReader } from "./content.js";
 import { fileOrder, orderEvidence } from "./date-orders.js";
@@ -31,6 +32,8 @@ export interface ProposeOptions {
   readonly oneRow?: "injury" | "visit";
   /** Whether every group of numbered columns is an injury, where a person has said it; else it is asked. */
   readonly groups?: "each" | "first";
+  /** What the codes of the file stand for, where a code book says it. */
+  readonly codes?: CodeBook;
   /** What a person has settled already: by field its column, or null for none. */
   readonly settled?: Settled;
   /** Columns of the file that a person has left out. */
@@ -66,6 +69,13 @@ export interface Proposal {
  * @param sheet the file taken apart
  */
 export function proposeMapping(sheet: ShapedSheet, options: ProposeOptions): Proposal {
+  const { codes } = options;
+  if (codes === undefined) return proposed(sheet, options);
+  const proposal = proposed(withLabels(sheet, codes), options);
+  return { ...proposal, mapping: forCodes(proposal.mapping, codes) };
+}
+
+function proposed(sheet: ShapedSheet, options: ProposeOptions): Proposal {
   const { earlier, settled = new Map<string, string | null>(), notUsed = [] } = options;
   if (earlier === undefined) return proposeAnew(sheet, { ...options, settled, notUsed, kept: {} });
   const kept = earlierFor(sheet, earlier);

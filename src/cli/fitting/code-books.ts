@@ -1,0 +1,59 @@
+import { basename } from "node:path";
+import { readFileAsGrid, type ShapedSheet } from "../../ingest/index.js";
+import { type CodeBook, codeBookOf } from "../../ingest/mapping/index.js";
+import { counted, oneLine } from "../../schema/index.js";
+import { CommandError, exitCodes } from "../exit-codes.js";
+import { readInput } from "../read-input.js";
+
+/** A code book and where it was found. */
+export interface FoundBook {
+  readonly codes: CodeBook;
+  readonly where: string;
+}
+
+/** Of larger workbooks only the first sheets are looked at. */
+const mostSheets = 20;
+
+/**
+ * What the codes of a sheet stand for: from the file that is named for it, or from another sheet of the workbook that
+ * says it by itself.
+ *
+ * @throws CommandError where the file that is named does not say it
+ */
+export async function codesFor(
+  sheet: ShapedSheet,
+  {
+    source,
+    sheets,
+    codes,
+  }: {
+    readonly source: { readonly file: string; readonly bytes: Uint8Array };
+    /** Other sheets of the workbook. */
+    readonly sheets: readonly string[];
+    /** The file that is named for it. */
+    readonly codes?: string;
+  },
+): Promise<FoundBook | null> {
+  if (codes !== undefined) return bookInFile(codes, sheet);
+  for (const name of sheets.slice(0, mostSheets)) {
+    const { grid } = await readFileAsGrid(source, { sheet: name });
+    const found = grid === null ? null : codeBookOf(grid, sheet);
+    if (found !== null) return { codes: found, where: `sheet "${oneLine(name)}"` };
+  }
+  return null;
+}
+
+async function bookInFile(path: string, sheet: ShapedSheet): Promise<FoundBook> {
+  const bytes = await readInput(path, { what: "code book", by: "the command line" });
+  const { grid } = await readFileAsGrid({ file: basename(path), bytes });
+  const found = grid === null ? null : codeBookOf(grid, sheet);
+  if (found !== null) return { codes: found, where: oneLine(basename(path)) };
+  throw new CommandError(
+    exitCodes.input,
+    `${oneLine(basename(path))}: no row says what a code stands for.\n  Write three columns next to each other: the name of a column as in the header of the file, a code, and its meaning; one code a row.`,
+  );
+}
+
+/** Which codes are read by the book. */
+export const bookLine = ({ codes, where }: FoundBook): string =>
+  `Codes are read by ${where}: ${[...codes].map(([column, own]) => `${oneLine(column)} (${counted(own.size, "code", "codes")})`).join(", ")}`;
