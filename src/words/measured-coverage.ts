@@ -40,8 +40,7 @@ export interface Measured {
  * @source coverage simulation of this project: tests/honesty/results.json, with which a test compares this list
  */
 export const measuredShort: readonly Measured[] = [
-  { figure: "share back", cohort: "several", n: 20, percent: 93 },
-  { figure: "share back if nobody came to another end", cohort: "rounded dates", n: 200, percent: 92 },
+  { figure: "share back", cohort: "several", n: 20, percent: 92 },
   { figure: "difference of shares, crude", cohort: "single", n: 20, percent: 93 },
   { figure: "difference of shares, crude", cohort: "several", n: 20, percent: 91 },
   { figure: "difference of shares, adjusted", cohort: "single", n: 40, percent: 93 },

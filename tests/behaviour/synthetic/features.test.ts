@@ -1,9 +1,11 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { daysBetween } from "../../../src/schema/dates.js";
 import { productLimit, shareAt } from "../../../src/statistics/index.js";
 import {
   completeScenario,
   drawCohort,
+  readScenario,
   type ScenarioAsWritten,
   type SyntheticCohort,
   trueEffects,
@@ -30,6 +32,22 @@ const firstTreatmentOf = ({ treatments }: SyntheticCohort) =>
   );
 
 describe("what a scenario can ask for beyond the usual", () => {
+  it("as the guide to the synthetic data writes it: ruptures after a return, complications, no return known to the day", () => {
+    const guide = readFileSync(new URL("../../../synthetic-data/README.md", import.meta.url), "utf8");
+    const { injuries, visits } = drawCohort(
+      readScenario("harder.yaml", /```yaml\n([\s\S]*?)```/.exec(guide)![1]!),
+    );
+    const after = injuries.filter(
+      (row) =>
+        row.new_rupture_date !== null &&
+        row.full_climbing_not_after !== null &&
+        row.full_climbing_not_after <= row.new_rupture_date,
+    );
+    expect(after.length).toBeGreaterThan(0);
+    expect(visits.some(({ complication }) => complication !== "none")).toBe(true);
+    expect(injuries.filter((row) => row.full_climbing_date !== null)).toEqual([]);
+  });
+
   it("another plan of visits with a ring than with tape", () => {
     const cohort = cohortOf({
       injuries: 400,
