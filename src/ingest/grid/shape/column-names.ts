@@ -61,9 +61,11 @@ function carriedRight(cells: readonly string[], below: readonly string[]): reado
 }
 
 function placesInUse(headers: readonly GridRow[], records: readonly GridRow[]): readonly number[] {
-  const used = new Set<number>();
+  const used: boolean[] = [];
   for (const { cells } of [...headers, ...records]) {
-    for (const [place, cell] of cells.entries()) if (!isBlankCell(cell)) used.add(place);
+    for (let place = 0; place < cells.length; place++) {
+      if (used[place] !== true) used[place] = !isBlankCell(cells[place]!);
+    }
   }
-  return [...used].sort((one, other) => one - other);
+  return [...used.keys()].filter((place) => used[place] === true);
 }

@@ -60,9 +60,10 @@ const totalsFill = 0.8;
 
 /** A row that begins with a word for a total, has no dates, and leaves columns blank. */
 export function isTotalsRow({ cells }: GridRow, columns: number): boolean {
+  const first = cells.find((cell) => !isBlankCell(cell))?.trim() ?? "";
+  if (!looksLikeTotal(first)) return false;
   const filled = filledIn(cells);
-  const first = filled[0] ?? "";
-  return looksLikeTotal(first) && filled.length <= columns * totalsFill && !filled.some(looksLikeDay);
+  return filled.length <= columns * totalsFill && !filled.some(looksLikeDay);
 }
 
 /** How many of the rows at the end are notes below the table: one cell of words, or a mark and what it means. */

@@ -1,4 +1,5 @@
 import type { Concept } from "../../../schema/languages/languages.js";
+import type { GridRow } from "../../grid/grid.js";
 import type { SheetColumn } from "../../grid/shape/column-names.js";
 import type { ShapedSheet } from "../../grid/shape/shape-sheet.js";
 import { cleanCell } from "../look-alikes.js";
@@ -30,12 +31,26 @@ export function profilesOf({
 }: Pick<ShapedSheet, "columns" | "records">): readonly Profile[] {
   const rows = records.slice(0, recordsLookedAt);
   return columnsToLookAt(columns).map(({ read, ...column }) => {
-    const cells = rows.map(({ cells: row }) => cleanCell(row[column.place] ?? "").text);
+    const cells = rows.map(cleanedIn(column.place));
     const filled = cells.filter((cell) => cell !== "");
     const distinct = countsOf(filled);
     const dates = new Set([...distinct.keys()].filter(looksLikeDate));
     return { ...column, read, cells, filled, distinct, dates };
   });
+}
+
+/** The cell of a row at a place as a reader sees it; each different text is looked at once. */
+function cleanedIn(place: number): (row: GridRow) => string {
+  const cleaned = new Map<string, string>();
+  return ({ cells }) => {
+    const cell = cells[place] ?? "";
+    if (cell === "") return "";
+    const known = cleaned.get(cell);
+    if (known !== undefined) return known;
+    const { text } = cleanCell(cell);
+    cleaned.set(cell, text);
+    return text;
+  };
 }
 
 /** In the order of the file; of more than are looked at, those first whose names speak of something. */

@@ -9,6 +9,8 @@ import { type Segment, segmentsOf } from "./header-lexicon.js";
 /** A column name taken apart. */
 export interface ReadName {
   readonly name: string;
+  /** The name as it is compared with the names of fields. */
+  readonly compared: string;
   readonly segments: readonly Segment[];
   readonly unknown: readonly string[];
   /** The unit that stands in the name, as `mm` of "TPD (mm)". */
@@ -47,6 +49,7 @@ export function readName(name: string, unitBelow: string | null = null): ReadNam
   );
   return {
     name,
+    compared: comparedName(name),
     ...segmentsOf(rest),
     counted: counted ?? null,
     unit: unit ?? below ?? (inNewtons ? "N" : null),
@@ -56,7 +59,8 @@ export function readName(name: string, unitBelow: string | null = null): ReadNam
 
 /** How well a column name fits a field: 1 where it says just that, 0 where it says nothing of it. */
 export function nameScore(read: ReadName, field: Pick<Field, "name" | "header">): number {
-  if (comparedName(read.name) === field.name) return 1;
+  if (read.compared === field.name) return 1;
+  if (read.segments.length === 0) return 0;
   const signs = field.header === "own-name" ? [] : field.header;
   return Math.max(0, ...signs.map((sign) => signScore(read, sign)));
 }
