@@ -87,16 +87,9 @@ program
   .argument("<file>", "a spreadsheet with your own columns: CSV or .xlsx")
   .option("--into <file>", "file for the mapping; by default 'mapping.yaml' beside the spreadsheet")
   .option("--sheet <name>", "sheet of a workbook; by default the one most like the table")
-  .option(
-    "--header-rows <rows>",
-    "rows of the header, as 3 or 3,4; by default they are found automatically",
-    rowNumbers,
-  )
+  .option("--header-rows <rows>", "rows of the header, as 3 or 3,4; by default they are found", rowNumbers)
   .option("--mapping <file>", "earlier mapping of the same site; what still fits is kept")
-  .option(
-    "--codes <file>",
-    "code book: column, code and meaning, one code a row; in a workbook it is found by itself",
-  )
+  .option("--codes <file>", "code book: column, code and meaning; in a workbook it is found by itself")
   .addOption(
     new Option("--table <table>", "table that the file contains").choices(tableNames).default("single_sheet"),
   )
