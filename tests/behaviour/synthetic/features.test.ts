@@ -11,13 +11,14 @@ import {
   trueEffects,
 } from "../../../src/synthetic/index.js";
 
+const site = { id: "site-a", dates: { week_share: 0, month_share: 0, between_visits_share: 0 } };
 const plain = {
   name: "features",
   title: "SYNTHETIC",
   seed: 7,
   injuries: 4000,
   heaped_share: 0,
-  sites: [{ id: "site-a", dates: { week_share: 0, month_share: 0, between_visits_share: 0 } }],
+  sites: [site],
   injury: { grade_mix: { "1": 0, "2": 1, "3": 0, "4a": 0, "4b": 0 } },
 } satisfies ScenarioAsWritten;
 const cohortOf = (written: Partial<ScenarioAsWritten>): SyntheticCohort =>
@@ -51,7 +52,7 @@ describe("what a scenario can ask for beyond the usual", () => {
   it("another plan of visits with a ring than with tape", () => {
     const cohort = cohortOf({
       injuries: 400,
-      sites: [{ ...plain.sites[0], visit_weeks: [20], visit_weeks_by_treatment: { ring: [2, 3, 4, 5, 20] } }],
+      sites: [{ ...site, visit_weeks: [20], visit_weeks_by_treatment: { ring: [2, 3, 4, 5, 20] } }],
       treatment: { tape_to_ring: { "1": 0, "2": 0, "3": 0, "4a": 0, "4b": 0 } },
     });
     const treatment = firstTreatmentOf(cohort);
