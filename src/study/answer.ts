@@ -80,7 +80,7 @@ export function answer(
   };
   const results: ExactResults = {
     ...found,
-    warnings: warningsOf(found, { records, specification }),
+    warnings: warningsOf(found, { records, specification, all, compared: groups }),
     small_cells: { choice: "written", smallest: smallestCell, found: 0, left_out: [] },
   };
   const small = countSmallCells(results, fewestRows(read.tables, smallestCell));

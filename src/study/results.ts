@@ -5,9 +5,9 @@ import { planSchema } from "./plan.js";
 import { afterReturn } from "./results-after.js";
 import { cohort } from "./results-cohort.js";
 import { curveFamily } from "./results-curves.js";
-import { lossBounds } from "./results-loss.js";
 import { definitions } from "./results-definitions.js";
 import { effect } from "./results-effects.js";
+import { lossBounds } from "./results-loss.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
 import { count, estimate, maybe, reason, whole } from "./results-parts.js";
 import { within } from "./results-within.js";
@@ -185,8 +185,27 @@ const warning = z.strictObject({
     "small-counts",
     "rows-set-aside",
     "numeric-adjustment-in-ratio-only",
+    "imbalance-not-held",
   ]),
   facts: z.record(z.string(), z.union([z.string(), z.number()])),
+  could_move: z
+    .strictObject({
+      points: z
+        .number()
+        .describe("Size of the change in the share back, or in the difference, at the main landmark"),
+      how: z.enum([
+        "worst-and-best-case",
+        "other-share-back",
+        "earliest-and-latest-dates",
+        "without-these-injuries",
+        "crude-and-adjusted",
+        "adjusted-for-it",
+      ]),
+    })
+    .nullable()
+    .describe(
+      "How far it could move the main figure; null where that cannot be computed or small cells are left out",
+    ),
 });
 export type Warning = z.infer<typeof warning>;
 
@@ -219,7 +238,9 @@ export const resultsSchema = z
     lost: lostToFollowUp,
     loss_bounds: lossBounds
       .nullable()
-      .describe("null where small cells are left out, sites that define the milestone differently are not pooled, or no share is read at the main landmark"),
+      .describe(
+        "null where small cells are left out, sites that define the milestone differently are not pooled, or no share is read at the main landmark",
+      ),
     definitions: definitions
       .nullable()
       .describe("null where the sites define the milestone alike, or fewer than two have analysed injuries"),

@@ -1,7 +1,9 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import { labelOf } from "../schema/labels.js";
 import { fisher } from "../statistics/proportions/index.js";
+import { couldMove } from "./could-move.js";
 import type { ExactEffect, ExactResults } from "./exact-results.js";
+import type { Grouping } from "./groups.js";
 import type { Warning } from "./results.js";
 import type { Comparison, Specification } from "./specification.js";
 
@@ -21,11 +23,29 @@ export const doubtfulBelow = 0.05;
 /** What a reader must know before trusting the figures, each from what the run found. */
 export function warningsOf(
   results: SoFar,
+  given: {
+    readonly records: readonly OutcomeRecord[];
+    readonly specification: Specification;
+    readonly all: Grouping;
+    readonly compared: Grouping;
+  },
+): Warning[] {
+  return found(results, given).map((warning) => ({
+    ...warning,
+    could_move: couldMove(warning, { ...given, results }),
+  }));
+}
+
+/** A warning before it is computed what it could do. */
+type Found = Omit<Warning, "could_move">;
+
+function found(
+  results: SoFar,
   {
     records,
     specification,
   }: { readonly records: readonly OutcomeRecord[]; readonly specification: Specification },
-): Warning[] {
+): Found[] {
   const { comparison, horizonDay } = specification;
   const isByTreatment = comparison.by === "first_treatment";
   return [
@@ -35,15 +55,42 @@ export function warningsOf(
     ...unequalLossWarning(results, comparison),
     ...groupWarnings(results, horizonDay),
     ...overlapWarnings(results),
+    ...imbalanceWarnings(results, comparison),
     ...assumptionWarnings(results, comparison),
     ...dataWarnings(results, { records, comparison }),
   ];
 }
 
-const warn = (code: Warning["code"], facts: Warning["facts"] = {}): Warning => ({ code, facts });
+const warn = (code: Warning["code"], facts: Warning["facts"] = {}): Found => ({ code, facts });
+
+/** By what a group differs from the reference, beyond this standardised difference, is said (common practice, no source). */
+const dissimilarBeyond = 0.1;
+/** So many characteristics of a group are named, the largest differences first. */
+const named = 3;
+
+/** What the groups differ in that is not held equal. */
+function imbalanceWarnings(
+  { cohort, effects }: SoFar,
+  { adjustFor, reference }: Pick<Comparison, "adjustFor" | "reference">,
+): Found[] {
+  if (effects.length === 0) return [];
+  const firsts = cohort.rows.filter(({ variable }, row) => variable !== cohort.rows[row - 1]?.variable);
+  return cohort.groups.flatMap(({ label }, place) =>
+    firsts
+      .filter(({ variable }) => !(adjustFor as readonly string[]).includes(variable))
+      .map(({ variable, standardised_differences }) => ({
+        field: labelOf(variable),
+        size: Math.abs(standardised_differences[place] ?? 0),
+      }))
+      .filter(({ size }) => size > dissimilarBeyond)
+      .toSorted((one, other) => other.size - one.size)
+      .slice(0, named)
+      .map((apart) => warn("imbalance-not-held", { compared: label, reference, ...apart })),
+  );
+}
 
 /** What each site means by the milestone, where they do not mean the same. */
-function definitionsWarning({ definitions }: SoFar): Warning[] {
+function definitionsWarning({ definitions }: SoFar): Found[] {
   if (definitions === null) return [];
   const each = definitions.rows.map(({ definition, sites }) => {
     const meaning = definition === null ? "not stated" : `\u201c${definition}\u201d`;
@@ -57,9 +104,9 @@ function definitionsWarning({ definitions }: SoFar): Warning[] {
 function followUpWarnings(
   { follow_up }: SoFar,
   { horizonDay: horizon_days, question }: Pick<Specification, "horizonDay" | "question">,
-): Warning[] {
+): Found[] {
   const { completeness, competing, known, whole_weeks } = follow_up;
-  const found: Warning[] = [];
+  const found: Found[] = [];
   if (completeness !== null && completeness < completeEnough) {
     found.push(warn("completeness-low", { share: completeness, horizon_days }));
   }
@@ -81,7 +128,7 @@ function followUpWarnings(
 function unequalLossWarning(
   { lost }: SoFar,
   { by: field, labels, smallestGroup }: Pick<Comparison, "by" | "labels" | "smallestGroup">,
-): Warning[] {
+): Found[] {
   const groups = (lost.groupings.find(({ by }) => by === field)?.groups ?? [])
     .filter(({ label, n }) => labels.includes(label) && n >= Math.max(1, smallestGroup))
     .map((group) => ({ ...group, share: group.lost / group.n }))
@@ -122,7 +169,7 @@ function isHeaped({ milestones, on_whole_weeks }: ExactResults["follow_up"]["who
   return on_whole_weeks / milestones > expected + 3 * error;
 }
 
-function groupWarnings({ curves }: SoFar, horizonDay: number): Warning[] {
+function groupWarnings({ curves }: SoFar, horizonDay: number): Found[] {
   const compared = curves.find(({ family }) => family === "compared")?.curves ?? [];
   return [
     ...compared
@@ -148,7 +195,7 @@ function groupWarnings({ curves }: SoFar, horizonDay: number): Warning[] {
 }
 
 /** Once for each pair: all its differences over strata leave out the same. */
-function overlapWarnings({ effects }: SoFar): Warning[] {
+function overlapWarnings({ effects }: SoFar): Found[] {
   const isStandardised = ({ method }: ExactEffect) => method === "curves_standardised";
   const pairOf = ({ compared, reference }: ExactEffect) => JSON.stringify([compared, reference]);
   const ofPairs = new Map(effects.filter(isStandardised).map((effect) => [pairOf(effect), effect]));
@@ -170,7 +217,7 @@ function overlapWarnings({ effects }: SoFar): Warning[] {
     );
 }
 
-function assumptionWarnings({ tests }: SoFar, { numbers }: Pick<Comparison, "numbers">): Warning[] {
+function assumptionWarnings({ tests }: SoFar, { numbers }: Pick<Comparison, "numbers">): Found[] {
   return [
     ...tests
       .filter(({ method, p }) => method === "proportionality" && p !== null && p < doubtfulBelow)
@@ -182,7 +229,7 @@ function assumptionWarnings({ tests }: SoFar, { numbers }: Pick<Comparison, "num
 }
 
 /** Injuries that were set aside: their number among all that were read. */
-function setAsideWarning({ accounting }: SoFar): Warning[] {
+function setAsideWarning({ accounting }: SoFar): Found[] {
   const injuries = accounting.tables.filter(({ table }) => table === "injuries" || table === "single_sheet");
   const n = injuries.reduce((sum, { set_aside }) => sum + set_aside, 0);
   const of = injuries.reduce((sum, { read }) => sum + read, 0);
@@ -198,7 +245,7 @@ function dataWarnings(
     readonly records: readonly OutcomeRecord[];
     readonly comparison: Pick<Comparison, "adjustFor" | "smallestGroup">;
   },
-): Warning[] {
+): Found[] {
   const { adjustFor, smallestGroup } = comparison;
   const { accounting, distances } = results;
   const { analysed, persons } = accounting.analysis;

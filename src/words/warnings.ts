@@ -1,8 +1,9 @@
 import type { Warning } from "../study/results.js";
-import { pValue, share } from "./numbers.js";
+import { plainNumber, pValue, share } from "./numbers.js";
 import { sectionName } from "./sections.js";
 import { inexactDateRules } from "./terms.js";
 import { days } from "./times.js";
+import { digitsOf } from "./units.js";
 import { curveOf, type Facts, factsOf, ofAll } from "./warning-facts.js";
 
 /** A warning in words: what was found, what it means for the reader, and on what it rests. */
@@ -209,6 +210,18 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
       return counts === "" ? "" : `${counts} lack the first or the last reading`;
     },
   },
+  "imbalance-not-held": {
+    heading: "The groups differ in what is not held equal",
+    meaning:
+      "Part of a difference between the groups may come from this and not from the treatment. It can be adjusted for where the study file names it.",
+    threshold:
+      "a standardised difference beyond 0.1 (common practice, no source); the three largest of each group",
+    weight: "heavy",
+    found: (facts) =>
+      facts.has("compared", "reference", "field", "size")
+        ? `${facts.words("field")}, ${facts.words("compared")} compared with ${facts.words("reference")}: ${plainNumber(facts.number("size"), 2)} apart`
+        : "",
+  },
   "numeric-adjustment-in-ratio-only": {
     heading: "Only the hazard ratio is adjusted for measured fields",
     meaning:
@@ -219,6 +232,26 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
   },
 };
 
+/** By what reading it is found how far a warning could move the main figure. */
+const hows: Readonly<Record<NonNullable<Warning["could_move"]>["how"], string>> = {
+  "worst-and-best-case": "if none, or all, of those lost were back",
+  "other-share-back":
+    "if a share back were read the other way, with or without competing ends among those not back",
+  "earliest-and-latest-dates":
+    "if every inexact return fell on its first possible day in one group and on its last in the other",
+  "without-these-injuries": "without these injuries",
+  "crude-and-adjusted": "between the crude and the adjusted figure",
+  "adjusted-for-it": "if it were held equal as well, in the strata that allow it",
+};
+
+/** How far a warning could move the main figure, in a sentence; empty where that is not known. */
+export function moveWords({ could_move: move }: Warning): string {
+  if (move === null) return "";
+  const digits = digitsOf(move.points, { unit: "percentage points" });
+  const size = move.points > 0 && digits === "0" ? "less than 1" : digits;
+  return `${size} ${size === "1" || size === "less than 1" ? "percentage point" : "percentage points"} ${hows[move.how]}`;
+}
+
 /** What was found in these data, for one warning of a study that compares by a field; empty where the warning is only a principle. */
-export const sayFacts = ({ code, facts }: Warning, by: string): string =>
+export const sayFacts = ({ code, facts }: Pick<Warning, "code" | "facts">, by: string): string =>
   warningWords[code].found(factsOf(facts, by));

@@ -1,24 +1,33 @@
 import type { Warning } from "../../study/results.js";
-import { sayFacts, warningWords } from "../../words/warnings.js";
+import { weeks } from "../../words/times.js";
+import { moveWords, sayFacts, warningWords } from "../../words/warnings.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
 
-/** Every warning of the run, those that can turn the answer round first; null when there is none. */
+/**
+ * Every warning of the run, ranked by how far it could move the main figure; those of which that cannot be computed follow, by their kind.
+ * Null when there is none.
+ */
 export function careSection({ results }: ReportContext): Section | null {
   const codes = [...new Set(results.warnings.map(({ code }) => code))];
   if (codes.length === 0) return null;
-  const of = (weight: "heavy" | "light") =>
+  const ofCode = (code: Warning["code"]) => results.warnings.filter((warning) => warning.code === code);
+  const reach = (code: Warning["code"]) =>
+    Math.max(-1, ...ofCode(code).map(({ could_move }) => could_move?.points ?? -1));
+  const items = (kept: (code: Warning["code"]) => boolean) =>
     codes
-      .filter((code) => warningWords[code].weight === weight)
-      .map((code) =>
-        warningItem(code, {
-          warnings: results.warnings.filter((warning) => warning.code === code),
-          by: results.plan.compare.by,
-        }),
-      );
+      .filter(kept)
+      .toSorted((one, other) => reach(other) - reach(one))
+      .map((code) => warningItem(code, { warnings: ofCode(code), by: results.plan.compare.by }));
+  const ofWeight = (weight: "heavy" | "light") =>
+    items((code) => reach(code) < 0 && warningWords[code].weight === weight);
+  const figure = results.effects.length > 0 ? "the difference in the share back" : "the share back";
   return section(
     "care",
-    html`${list("These can change the answer", of("heavy"))}${list("These limit what the answer says", of("light"))}`,
+    html`${list(
+      `How far these could move ${figure} by ${weeks(results.plan.main_landmark_weeks)}, the most first`,
+      items((code) => reach(code) >= 0),
+    )}${list("These can change the answer; by how much cannot be computed", ofWeight("heavy"))}${list("These limit what the answer says", ofWeight("light"))}`,
   );
 }
 
@@ -31,7 +40,13 @@ function warningItem(
 ): Safe {
   const { heading, meaning, threshold } = warningWords[code];
   const from = threshold === null ? null : html` Threshold: ${threshold}.`;
-  const found = warnings.map((warning) => sayFacts(warning, by)).filter((words) => words !== "");
+  const found = warnings
+    .map((warning) =>
+      [sayFacts(warning, by), moveWords(warning)]
+        .filter((words) => words !== "")
+        .join(", which could move it by up to "),
+    )
+    .filter((words) => words !== "");
   const here =
     found.length === 0 ? null : html` <span class="seen">In these data: ${found.join("; ")}.</span>`;
   return html`<dt>${heading}</dt><dd>${meaning}${here}${from}</dd>\n`;

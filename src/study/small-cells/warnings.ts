@@ -33,7 +33,7 @@ export const warningsWithout = (
   { counting, completeness }: { readonly counting: Counting; readonly completeness: number | null },
 ): Warning[] =>
   warnings.map(({ code, facts }) => {
-    if (code === "completeness-low") return { code, facts: { ...facts, share: completeness ?? 0 } };
+    if (code === "completeness-low") return { code, facts: { ...facts, share: completeness ?? 0 }, could_move: null };
     const told = Object.entries(facts).map(
       ([name, fact]) => [name, toldFact(name, facts, counting) ?? fact] as const,
     );
@@ -44,6 +44,8 @@ export const warningsWithout = (
     return {
       code,
       facts: Object.fromEntries(kept.map(([name, fact]) => [name, shareIn(name, kept) ?? fact])),
+      // from an amount at full precision the counts behind it can be worked out
+      could_move: null,
     };
   });
 

@@ -693,18 +693,23 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
     effects: effects(),
     distances: distances(),
     warnings: [
-      { code: "not-randomised", facts: {} },
-      { code: "completeness-low", facts: { share: 0.871, horizon_days: 182 } },
-      { code: "competing-ends-present", facts: { n: 3, of: 61 } },
-      { code: "inexact-dates", facts: { n: 17, of: 48, rule: "midpoint" } },
-      { code: "heaped-dates", facts: { n: 12, of: 31 } },
-      { code: "delayed-entry-by-treatment", facts: {} },
+      { code: "not-randomised", facts: {}, could_move: null },
+      {
+        code: "completeness-low",
+        facts: { share: 0.871, horizon_days: 182 },
+        could_move: { points: 0.2, how: "worst-and-best-case" },
+      },
+      { code: "competing-ends-present", facts: { n: 3, of: 61 }, could_move: null },
+      { code: "inexact-dates", facts: { n: 17, of: 48, rule: "midpoint" }, could_move: null },
+      { code: "heaped-dates", facts: { n: 12, of: 31 }, could_move: null },
+      { code: "delayed-entry-by-treatment", facts: {}, could_move: null },
       {
         code: "overlap-lacking",
         facts: { compared: "ring", reference: "tape", strata: "grade 4b", left_out: 3, used: 52 },
+        could_move: { points: 0.09, how: "crude-and-adjusted" },
       },
-      { code: "several-injuries-a-person", facts: { persons: 57, injuries: 61 } },
-      { code: "small-counts", facts: { below: 5 } },
+      { code: "several-injuries-a-person", facts: { persons: 57, injuries: 61 }, could_move: null },
+      { code: "small-counts", facts: { below: 5 }, could_move: null },
     ],
     ...changes,
   });
@@ -718,7 +723,18 @@ export const drawing = (id: string): string =>
 export const inputOf = (changes: Partial<Results> = {}): PageInput => ({
   results: resultsOf(changes),
   figures: (
-    ["all", "grade", "compared", "ends", "after", "forest", "balance", "missing", "loss", "distances"] as const
+    [
+      "all",
+      "grade",
+      "compared",
+      "ends",
+      "after",
+      "forest",
+      "balance",
+      "missing",
+      "loss",
+      "distances",
+    ] as const
   ).map((family) => ({
     id: `invented-${family}`,
     title: `Invented figure: ${family}`,

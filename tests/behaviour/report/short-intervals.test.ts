@@ -12,7 +12,7 @@ function studyLike(cohort: (typeof measuredShort)[number]["cohort"]): Results {
   return {
     ...results,
     accounting: { ...results.accounting, analysis: { ...analysis, persons } },
-    warnings: cohort === "rounded dates" ? [{ code: "inexact-dates", facts: {} }] : [],
+    warnings: cohort === "rounded dates" ? [{ code: "inexact-dates", facts: {}, could_move: null }] : [],
   };
 }
 

@@ -64,7 +64,7 @@ describe("warnings", () => {
     ],
     [{ code: "several-injuries-a-person", facts: { persons: 57, injuries: 61 } }, "61 injuries in 57 people"],
     [{ code: "not-randomised", facts: {} }, ""],
-  ] satisfies [Warning, string][])("$code", (warning, words) => {
+  ] satisfies [Pick<Warning, "code" | "facts">, string][])("$code", (warning, words) => {
     expect(sayFacts(warning, "first_treatment").replaceAll("\u00a0", " ")).toBe(words);
   });
 

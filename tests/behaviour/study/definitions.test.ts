@@ -68,6 +68,7 @@ describe("sites that define the return differently", () => {
         definitions: "a, c: \u201cAll grips!\u201d; b: \u201cfirst time on the wall\u201d",
         pooled: "no",
       },
+      could_move: null,
     });
   });
 

@@ -66,6 +66,13 @@ describe("bounds of loss, counted by hand", () => {
     expect(loss_bounds!.differences.map(({ adjusted_for }) => adjusted_for)).toEqual([[], ["sex"]]);
   });
 
+  it("follow-up that is incomplete could move the difference as far as its extremes do", () => {
+    const warning = results.warnings.find(({ code }) => code === "completeness-low")!;
+    const { lowest, as_followed } = differences[0]!;
+    expect(warning.could_move!.how).toBe("worst-and-best-case");
+    expect(warning.could_move!.points).toBeCloseTo(as_followed.value! - lowest.value!, 12);
+  });
+
   it("is told in one line", () => {
     expect(told(results)).toContain(
       "Before 13 weeks, 2 injuries with a ring and 2 with tape were lost to follow-up: whatever became of them, without adjustment, between 0 and 40 percentage points more were back with a ring than with tape. Even in these extremes the interval includes no difference, as that of the estimate does.",

@@ -56,7 +56,11 @@ describe("treatments without a start, counted by hand", () => {
   it("are taken to start with the injury only where the study file says so, with a warning", () => {
     const taken = resultsOf(injuries, treatments, { question: { treatment_without_start: "from_injury" } });
     expect(taken.accounting.comparison).toMatchObject({ compared: 8 });
-    expect(taken.warnings).toContainEqual({ code: "treatment-starts-assumed", facts: { n: 2, of: 12 } });
+    expect(taken.warnings).toContainEqual({
+      code: "treatment-starts-assumed",
+      facts: { n: 2, of: 12 },
+      could_move: null,
+    });
     expect(results.warnings.map(({ code }) => code)).not.toContain("treatment-starts-assumed");
   });
 
