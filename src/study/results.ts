@@ -5,9 +5,10 @@ import { planSchema } from "./plan.js";
 import { afterReturn } from "./results-after.js";
 import { cohort } from "./results-cohort.js";
 import { curveFamily } from "./results-curves.js";
-import { lossBounds } from "./results-loss.js";
 import { definitions } from "./results-definitions.js";
+import { differenceOverTime } from "./results-differences.js";
 import { effect } from "./results-effects.js";
+import { lossBounds } from "./results-loss.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
 import { count, estimate, maybe, reason, whole } from "./results-parts.js";
 import { within } from "./results-within.js";
@@ -16,6 +17,7 @@ export type { AfterReturnGroup, StatesOverTime } from "./results-after.js";
 export type { CohortCell, CohortRow } from "./results-cohort.js";
 export type { CurveFamily, CurvePoint, CurveResult, OtherEnd } from "./results-curves.js";
 export type { DefinitionRow, Definitions } from "./results-definitions.js";
+export type { DifferenceOverTime } from "./results-differences.js";
 export type { EffectResult } from "./results-effects.js";
 export type { LossDifference, LossShare } from "./results-loss.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
@@ -219,7 +221,9 @@ export const resultsSchema = z
     lost: lostToFollowUp,
     loss_bounds: lossBounds
       .nullable()
-      .describe("null where small cells are left out, sites that define the milestone differently are not pooled, or no share is read at the main landmark"),
+      .describe(
+        "null where small cells are left out, sites that define the milestone differently are not pooled, or no share is read at the main landmark",
+      ),
     definitions: definitions
       .nullable()
       .describe("null where the sites define the milestone alike, or fewer than two have analysed injuries"),
@@ -228,6 +232,7 @@ export const resultsSchema = z
       .describe(
         "Those of each definition alone where sites define the milestone differently and may not be pooled",
       ),
+    differences_over_time: z.array(differenceOverTime).describe("None where small cells are left out"),
     within: within
       .nullable()
       .describe("null where the study asks for no such field, compares by it, or leaves small cells out"),
