@@ -25,22 +25,24 @@ export function differencesShown({
   differences_over_time: all,
   curves,
 }: Pick<Results, "differences_over_time" | "curves">): readonly Omit<DifferenceShown, "plan">[] {
-  return all.flatMap((difference) => {
+  const shown = all.flatMap((difference) => {
     const { compared, reference, adjusted_for, points } = difference;
-    const isAdjusted = adjusted_for.length > 0;
-    const outdone = all.some(
-      (one) => one.compared === compared && one.adjusted_for.length > 0 && one.points.length > 0,
-    );
-    if (points.length === 0 || (outdone && !isAdjusted)) return [];
+    const family = adjusted_for.length > 0 ? "standardised" : "compared";
     const own = curves
-      .filter(({ family }) => family === (isAdjusted ? "standardised" : "compared"))
-      .find((one) =>
-        [compared, reference].every((label) => one.curves.some((curve) => curve.label === label)),
-      );
-    if (own === undefined) return [];
-    const both = own.curves.filter(({ label }) => label === compared || label === reference);
-    return [{ difference, family: { ...own, curves: both } }];
+      .filter((one) => one.family === family)
+      .map((one) => ({
+        ...one,
+        curves: one.curves.filter(({ label }) => label === compared || label === reference),
+      }))
+      .find((one) => one.curves.length === 2);
+    return own === undefined || points.length === 0 ? [] : [{ difference, family: own }];
   });
+  const isAdjusted = ({ difference }: (typeof shown)[number]) => difference.adjusted_for.length > 0;
+  return shown.filter(
+    (one) =>
+      isAdjusted(one) ||
+      !shown.some((other) => isAdjusted(other) && other.difference.compared === one.difference.compared),
+  );
 }
 
 const namesOf = ({ plan }: DifferenceShown) => groupNames(plan.compare.by, plan.compare.groups);
