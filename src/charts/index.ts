@@ -3,6 +3,7 @@
 export { afterLossFigure } from "./after-loss.js";
 export { afterReturnFigure } from "./after-return.js";
 export { balanceFigure } from "./balance.js";
+export { differenceFigure } from "./difference.js";
 export type { Figure, VegaLiteSpec } from "./figure.js";
 export { forestFigure } from "./forest.js";
 // How a figure looks

@@ -2,6 +2,7 @@ import {
   afterLossFigure,
   afterReturnFigure,
   balanceFigure,
+  differenceFigure,
   type Figure,
   forestFigure,
   missingValuesFigure,
@@ -14,6 +15,7 @@ import {
 import type { CurveFamily, Results } from "../study/results.js";
 import { isKeptApart } from "../words/definitions.js";
 import { groupsAfterReturn } from "../words/figures/after-return.js";
+import { differencesShown } from "../words/figures/difference.js";
 import { familyWithOtherEnds } from "../words/figures/other-ends.js";
 import type { SectionId } from "../words/sections.js";
 import { lossShown } from "./plain/loss.js";
@@ -64,6 +66,14 @@ export const figureKinds = {
     section: "effects",
     showsReturns: true,
     draw: (results, theme) => (isKeptApart(results) ? [] : [{ figure: forestFigure(results, theme) }]),
+  },
+  difference: {
+    section: "effects",
+    showsReturns: true,
+    draw: (results, theme) =>
+      differencesShown(results).map((shown) => ({
+        figure: differenceFigure({ ...shown, plan: results.plan }, theme),
+      })),
   },
   balance: {
     section: "cohort",

@@ -9,6 +9,7 @@ import { cohortTable } from "./tables/cohort.js";
 import { comparisonTables } from "./tables/comparisons.js";
 import { curveTables } from "./tables/curves.js";
 import { definitionTables } from "./tables/definitions.js";
+import { differenceTables } from "./tables/differences.js";
 import { distanceTables } from "./tables/distances.js";
 import { missingTables } from "./tables/missing.js";
 import { otherEndTables } from "./tables/other-ends.js";
@@ -29,6 +30,7 @@ export function tableFiles(results: Results): ReportFile[] {
     ...definitionTables(results),
     ...afterTables(results),
     ...comparisonTables(results),
+    ...differenceTables(results),
     ...distanceTables(results),
     ...missingTables(results),
     ...afterLossTables(results),

@@ -7,6 +7,7 @@ import { answersOf } from "./answers-of.js";
 import { cohortTable } from "./cohort-table.js";
 import { curveFamily } from "./curves.js";
 import { byDefinition } from "./definitions.js";
+import { differencesOverTime } from "./differences-over-time.js";
 import { distancesOf } from "./distances.js";
 import { effectsOf } from "./effects.js";
 import type { ExactResults } from "./exact-results.js";
@@ -68,6 +69,7 @@ export function answer(
       ),
       ...(isPooled ? standardisedFamilies(pairs, { ...specification, entry: groups.entry }) : []),
     ],
+    differences_over_time: isPooled ? differencesOverTime(pairs, specification) : [],
     within: isPooled ? withinOf(groups, specification) : null,
     after_return: afterReturnOf(isPooled ? [all, groups] : [defined.grouping], specification),
     tests: isPooled

@@ -20,5 +20,6 @@ export type ExactPoint = Exact<written.CurvePoint>;
 export type ExactOtherEnd = Exact<written.OtherEnd>;
 export type ExactStatesOverTime = Exact<written.StatesOverTime>;
 export type ExactCurve = Exact<written.CurveResult>;
+export type ExactDifference = Exact<written.DifferenceOverTime>;
 export type ExactEffect = Exact<written.EffectResult>;
 export type ExactTest = Exact<written.TestResult>;

@@ -6,6 +6,7 @@ import { afterReturn } from "./results-after.js";
 import { cohort } from "./results-cohort.js";
 import { curveFamily } from "./results-curves.js";
 import { definitions } from "./results-definitions.js";
+import { differenceOverTime } from "./results-differences.js";
 import { effect } from "./results-effects.js";
 import { lossBounds } from "./results-loss.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
@@ -16,6 +17,7 @@ export type { AfterReturnGroup, StatesOverTime } from "./results-after.js";
 export type { CohortCell, CohortRow } from "./results-cohort.js";
 export type { CurveFamily, CurvePoint, CurveResult, OtherEnd } from "./results-curves.js";
 export type { DefinitionRow, Definitions } from "./results-definitions.js";
+export type { DifferenceOverTime } from "./results-differences.js";
 export type { EffectResult } from "./results-effects.js";
 export type { LossDifference, LossShare } from "./results-loss.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
@@ -249,6 +251,7 @@ export const resultsSchema = z
       .describe(
         "Those of each definition alone where sites define the milestone differently and may not be pooled",
       ),
+    differences_over_time: z.array(differenceOverTime).describe("None where small cells are left out"),
     within: within
       .nullable()
       .describe("null where the study asks for no such field, compares by it, or leaves small cells out"),

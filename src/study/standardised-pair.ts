@@ -1,5 +1,5 @@
 import type { OutcomeRecord } from "../cohort/record.js";
-import { type StandardisedCurves, standardisedCurves } from "../statistics/index.js";
+import { type GroupedInStrata, type StandardisedCurves, standardisedCurves } from "../statistics/index.js";
 import { columnsOf, countedFor } from "./columns.js";
 import { type LeftOut, type PairRows, recordedRows } from "./pair-rows.js";
 import type { Landmark, Specification } from "./specification.js";
@@ -10,6 +10,9 @@ export interface StandardisedPair {
   readonly strata: readonly string[];
   /** Who is left out: strata, with the injuries of both groups, and injuries that are in none. */
   readonly leftOut: readonly LeftOut[];
+  /** The injuries in which everything held equal was recorded, as columns, and the days at which the curves are read. */
+  readonly grouped: GroupedInStrata;
+  readonly days: readonly number[];
   /** Shares on every day of the curves, the landmarks among them, and the restricted means. */
   readonly curves: StandardisedCurves;
   /** The injuries of each group in the strata used. */
@@ -35,10 +38,14 @@ export function standardisedPair(rows: PairRows, asked: Asked): StandardisedPair
   const recorded = recordedRows(rows, { strata: comparison.strata, numbers: [] });
   const { records, isCompared, clustered, columns } = recorded.rows;
   const strata = recorded.rows.strata!;
-  const curves = standardisedCurves(
-    { ...countedFor(columns, shareBack), groups: isCompared, strata: strata.codes },
-    { times: daysOfCurve(records, asked), horizon, level, smallest: comparison.smallestGroup },
-  );
+  const grouped = { ...countedFor(columns, shareBack), groups: isCompared, strata: strata.codes };
+  const days = daysOfCurve(records, asked);
+  const curves = standardisedCurves(grouped, {
+    times: days,
+    horizon,
+    level,
+    smallest: comparison.smallestGroup,
+  });
   const used = new Set(curves.used.map(({ stratum }) => stratum));
   const recordsOf = (side: 0 | 1) =>
     records.filter((_, row) => isCompared[row] === side && used.has(strata.codes[row]!));
@@ -54,6 +61,8 @@ export function standardisedPair(rows: PairRows, asked: Asked): StandardisedPair
         reason,
       })),
     ],
+    grouped,
+    days,
     curves,
     records: kept,
     units,
@@ -61,7 +70,7 @@ export function standardisedPair(rows: PairRows, asked: Asked): StandardisedPair
 }
 
 /** Days on which somebody of the pair was back, thinned evenly where there are many; the landmarks are always among them. */
-function daysOfCurve(
+export function daysOfCurve(
   records: readonly OutcomeRecord[],
   { landmarks, horizonDay }: { readonly landmarks: readonly Landmark[]; readonly horizonDay: number },
 ): number[] {

@@ -39,6 +39,7 @@ export const sources = {
   permuted: together(c.petoPeto1972, c.heimannNeuhaus1998),
   student: c.student1908,
   score: c.wilson1927,
+  differenceBand: together(c.parzenWei1997, c.lin1997),
   recovered: together(c.newcombe1998P873, c.zouDonner2008),
   recoveredOverStrata: together(c.yanSu2010, c.zouDonner2008),
   welch: c.welch1947,

@@ -16,6 +16,7 @@ export function comparisonMethods(results: Results): string[] {
     ...tests(results),
     ...crude(results),
     ...standardised(results),
+    ...overTime(results),
     ...hazards(results),
   ];
 }
@@ -68,6 +69,14 @@ function standardised(results: Results): string[] {
   const leftOut = effects.some(({ left_out }) => left_out.length > 0);
   return [
     `Adjusted differences: within each stratum of ${listed(fieldWords(fields))} the difference of the two curves, averaged with the strata in the proportions of both groups together (direct standardisation: ${sources.standardised}). Intervals of shares and of their differences: recovered from the score limits of each stratum at its effective sample size (${sources.score}; ${sources.recoveredOverStrata}); of differences in mean times by Student\u2019s t with a small-sample factor on the variance, which counts one curve for each group in each stratum. Where an interval was found too narrow in simulated cohorts of this size, a note beneath the table says so. Strata with fewer than ${results.plan.compare.smallest_group} injuries in either group, or followed too briefly, are left out${leftOut ? "; they are listed beneath the table of differences" : "; here none is"}.`,
+  ];
+}
+
+function overTime({ differences_over_time: all, plan }: Results): string[] {
+  const banded = all.filter(({ p }) => p !== null);
+  if (banded.length === 0) return [];
+  return [
+    `Differences over time: a band that holds the whole difference, up to the horizon and as far as both groups are followed, with the level of the intervals (${sources.differenceBand}). Its critical value comes from ${banded[0]!.draws} random draws (seed ${plan.seed}) of the influences of all ${banded.some(({ clustered }) => clustered) ? "people, those with several injuries counted once" : "injuries"}, multiplied by Student\u2019s t over the normal quantile; its limits are those of each day at that critical value. The p-value with it asks whether the shares back differ on any of these days.`,
   ];
 }
 

@@ -124,6 +124,13 @@ export const timeToEvent: readonly Method[] = [
     sources: [c.linFleming1994, c.spiekermanLin1998],
   },
   {
+    name: "band for the difference over time of two shares with an event",
+    functions: ["differenceBand"],
+    files: ["survival/bands/difference-band.ts"],
+    checkedAgainst: "difference_band",
+    sources: [c.parzenWei1997, c.lin1997, c.linFleming1994],
+  },
+  {
     name: "cumulative hazard",
     functions: ["cumulativeHazard"],
     files: ["survival/cumulative-hazard.ts"],

@@ -1,5 +1,4 @@
 import { normalCritical, normalTwoSided } from "../shared/distributions.js";
-import type { Difference } from "./contrast.js";
 import { shareFunctional } from "./functionals.js";
 import { type RecoverableSum, recoverableSum, recoveredDifference } from "./recovered-limits.js";
 import { atRiskAt } from "./risk-sets.js";
@@ -42,17 +41,35 @@ export function standardisedShareOf(
     readonly figureIn: (cell: Cell, group: 0 | 1) => ShareFigure;
   },
 ): StandardisedShare {
-  const sums = standardisedSums(input, figureIn);
-  const recoverable: Pair<RecoverableSum> = [
-    recoverableOf(0, { input, sums }),
-    recoverableOf(1, { input, sums }),
-  ];
-  const z = normalCritical(level);
+  const found = sharesOf(input, figureIn);
+  const critical = normalCritical(level);
+  const { estimate: difference, standardError, z, limitsAt } = recoveredOf(found);
+  const [lower, upper] = limitsAt(critical);
   return {
     time,
-    returned: [withLimits(0, { sums, recoverable, z }), withLimits(1, { sums, recoverable, z })],
-    difference: differenceOf(sums, { recoverable, level }),
+    returned: [withLimits(0, { ...found, z: critical }), withLimits(1, { ...found, z: critical })],
+    difference: { difference, standardError, lower, upper, z, p: normalTwoSided(z), level, reason: null },
   };
+}
+
+/** A difference of shares, group 1 less group 0, with the limits that it has at each z and the z at which one of them is 0. */
+export interface RecoveredDifference extends RecoverableSum {
+  readonly standardError: number;
+  readonly z: number;
+}
+
+/** The difference of the shares with the event by a time. */
+export const differenceOfShares = (input: Standardisable, time: number): RecoveredDifference =>
+  recoveredOf(sharesOf(input, (cell) => shareIn(cell, time)));
+
+interface Shares {
+  readonly sums: StandardisedSums<ShareFigure>;
+  readonly recoverable: Pair<RecoverableSum>;
+}
+
+function sharesOf(input: Standardisable, figureIn: (cell: Cell, group: 0 | 1) => ShareFigure): Shares {
+  const sums = standardisedSums(input, figureIn);
+  return { sums, recoverable: [recoverableOf(0, { input, sums }), recoverableOf(1, { input, sums })] };
 }
 
 function shareIn({ prepared }: Cell, time: number): ShareFigure {
@@ -131,16 +148,10 @@ function withLimits(
   return { estimate: found.sums.estimates[group], standardError, lower, upper, reason: null };
 }
 
-function differenceOf(
-  { variances: [v0, v1], between }: StandardisedSums<ShareFigure>,
-  { recoverable, level }: { readonly recoverable: Pair<RecoverableSum>; readonly level: number },
-): Difference {
+function recoveredOf({ sums, recoverable: [b, a] }: Shares): RecoveredDifference {
+  const [v0, v1] = sums.variances;
   const product = 2 * Math.sqrt(v0 * v1);
-  const correlation = product > 0 ? Math.max(-1, Math.min(1, (v0 + v1 - between) / product)) : 0;
-  const [b, a] = recoverable;
-  const { estimate: difference, limitsAt } = recoveredDifference({ a, b }, { correlation });
-  const [lower, upper] = limitsAt(normalCritical(level));
-  const z = touchingZero(difference, limitsAt);
-  const standardError = Math.sqrt(between);
-  return { difference, standardError, lower, upper, z, p: normalTwoSided(z), level, reason: null };
+  const correlation = product > 0 ? Math.max(-1, Math.min(1, (v0 + v1 - sums.between) / product)) : 0;
+  const { estimate, limitsAt } = recoveredDifference({ a, b }, { correlation });
+  return { estimate, limitsAt, standardError: Math.sqrt(sums.between), z: touchingZero(estimate, limitsAt) };
 }

@@ -83,6 +83,21 @@ export function standardisedSums<Figure extends CellFigure>(
   };
 }
 
+/** How far each row moves the difference of the weighted sums, group 1 less group 0: its influence. */
+export function differenceInfluences(
+  { n, strata }: Standardisable,
+  figure: (prepared: PreparedEvent) => Functional,
+): Float64Array {
+  const moved = new Float64Array(n);
+  for (const { weight, cells } of strata)
+    for (const group of [0, 1] as const) {
+      const { prepared, rows } = cells[group];
+      const signed = group === 1 ? weight : -weight;
+      place(influences(prepared, figure(prepared)), { weight: signed, rows, into: moved });
+    }
+  return moved;
+}
+
 /** Weighted amounts of the rows of a cell, into the column of all rows. */
 function place(
   amounts: Float64Array,

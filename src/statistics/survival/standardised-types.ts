@@ -48,9 +48,8 @@ const stratumWeights = checkedBy<ReadonlyMap<number, number>>((value, name) => {
     });
 });
 
-export const standardisedOptions = {
-  /** Times at which the shares are wanted. Default none. */
-  times: withDefault(list<readonly number[]>(), []),
+/** Which strata are used, and how they weigh. */
+export const strataOptions = {
   /** Horizon of the restricted means; shares are wanted up to it too. */
   horizon: needed(number("positive")),
   /** Weight of each stratum by its code, 0 or more; scaled to sum to 1 over those used. Default: its share of the rows used. */
@@ -61,6 +60,12 @@ export const standardisedOptions = {
   level: confidenceLevel,
   /** Where the columns hold causes. Default 1. */
   ...causeOption,
+};
+
+export const standardisedOptions = {
+  /** Times at which the shares are wanted. Default none. */
+  times: withDefault(list<readonly number[]>(), []),
+  ...strataOptions,
 };
 
 export interface StandardisedOptions extends OptionsOf<typeof standardisedOptions> {}

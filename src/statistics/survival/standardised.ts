@@ -26,7 +26,11 @@ function checkEvents(columns: GroupedInStrata): void {
   checkTimeToEvent({ ...columns, events: new Uint8Array(columns.times.length) });
 }
 
-function checkArguments(columns: GroupedInStrata, options: Read<typeof standardisedOptions>): void {
+/** @throws ArgumentError naming the column and index of a value at fault, or the option */
+export function checkStandardised(
+  columns: GroupedInStrata,
+  options: Pick<Read<typeof standardisedOptions>, "times" | "horizon" | "stratumWeights">,
+): void {
   checkEvents(columns);
   checkGroupsAndStrata(columns);
   options.times.forEach((time, index) => {
@@ -68,7 +72,7 @@ export function standardisedCurves(
   options: StandardisedOptions,
 ): StandardisedCurves {
   const asked = readOptions(standardisedOptions, options);
-  checkArguments(columns, asked);
+  checkStandardised(columns, asked);
   const { horizon, level, times } = asked;
   const { used, leftOut, input, reason } = strataToUse(columns, asked);
   if (input === null) return { used, leftOut, level, horizon, shares: null, restrictedMean: null, reason };

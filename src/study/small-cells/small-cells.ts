@@ -49,6 +49,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
     curves: families,
     // beside the curves of the groups they would tell of the few who are in neither
     within: null,
+    differences_over_time: [],
     after_return: null,
     tests: testsWithout(results.tests, counting),
     effects: effectsWithout(results.effects, { curves: families, counting }),
@@ -63,6 +64,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
         ...(results.after_return === null ? [] : ["what came after the return"]),
         ...(results.loss_bounds === null ? [] : ["worst and best cases of those lost to follow-up"]),
         ...(results.definitions === null ? [] : ["groups within each definition of the return"]),
+        ...(results.differences_over_time.length === 0 ? [] : ["differences over time"]),
         ...(results.within === null ? [] : ["groups within each value of a field"]),
         ...(results.curves.some(({ curves }) => curves.some(({ other_ends }) => other_ends.length > 0))
           ? ["shares that gave up or came to another end"]

@@ -2,6 +2,7 @@ import {
   afterLossFigure,
   afterReturnFigure,
   balanceFigure,
+  differenceFigure,
   type Figure,
   forestFigure,
   missingValuesFigure,
@@ -19,7 +20,7 @@ import {
   threeTreatments,
 } from "./invented-curves.js";
 import { inventedEffect, threeLandmarks } from "./invented-effects.js";
-import { inventedAfter, inventedLoss, withOtherEnds } from "./invented-ends.js";
+import { inventedAfter, inventedDifference, inventedLoss, twoOf, withOtherEnds } from "./invented-ends.js";
 import { inventedGaps } from "./invented-gaps.js";
 
 const plan = inventedPlan();
@@ -95,6 +96,25 @@ export const awkwardFigures: Readonly<Record<string, (theme: Theme) => Figure>> 
           compared(...[1, 2, 3, 4, 5].map((n) => group(n % 2 ? long : `${n}${wide.slice(1)}`))),
           { gave_up: [0.1, 0.1, 0.1, 0.1, 0.1], new_rupture: [0.01], died: [0.02, 0, 0.3] },
         ),
+        plan: longPlan,
+      },
+      theme,
+    ),
+  "a difference over time": (theme) =>
+    differenceFigure(
+      { difference: inventedDifference("ring", "tape"), family: twoOf(threeTreatments), plan },
+      theme,
+    ),
+  "a difference over time of long names, without a band": (theme) =>
+    differenceFigure(
+      {
+        difference: {
+          ...inventedDifference(long, wide),
+          p: null,
+          critical_value: null,
+          reason: "too-few-rows",
+        },
+        family: compared(group(long), group(wide)),
         plan: longPlan,
       },
       theme,

@@ -1,5 +1,11 @@
 import type { Plan } from "../../../src/study/plan.js";
-import type { AfterReturnGroup, CurveFamily, Estimate, OtherEnd } from "../../../src/study/results.js";
+import type {
+  AfterReturnGroup,
+  CurveFamily,
+  DifferenceOverTime,
+  Estimate,
+  OtherEnd,
+} from "../../../src/study/results.js";
 import type { AfterLossShown } from "../../../src/words/figures/after-loss.js";
 
 /** SYNTHETIC ends, invented for the tests of the drawings; their numbers stand for nothing. */
@@ -128,3 +134,29 @@ export function inventedLoss({
           },
   };
 }
+
+/** The first two curves of a family. */
+export const twoOf = (family: CurveFamily): CurveFamily => ({ ...family, curves: family.curves.slice(0, 2) });
+
+/** A difference that rises to 20 points, with a band. */
+export const inventedDifference = (compared: string, reference: string): DifferenceOverTime => ({
+  compared,
+  reference,
+  adjusted_for: [],
+  strata_used: [],
+  n: { compared: 64, reference: 58 },
+  last_day: 182,
+  points: [40, 60, 91, 150].map((day, i) => ({
+    day,
+    difference: i * 0.07,
+    lower: i * 0.07 - 0.15,
+    upper: i * 0.07 + 0.15,
+    band_lower: i * 0.07 - 0.23,
+    band_upper: i * 0.07 + 0.23,
+  })),
+  critical_value: 2.9,
+  p: 0.2,
+  draws: 1000,
+  clustered: false,
+  reason: null,
+});

@@ -36,6 +36,7 @@ describe("the registry of figures", () => {
       "other-ends-compared",
       "after-return-compared",
       "effects",
+      "difference-over-time-1",
       "balance",
       "missing-values",
       "after-loss-1",

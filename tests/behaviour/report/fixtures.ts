@@ -320,6 +320,31 @@ function afterReturn(): Results["after_return"] {
   };
 }
 
+function differencesOverTime(): Results["differences_over_time"] {
+  const difference = (adjusted_for: string[]) => ({
+    compared: "ring",
+    reference: "tape",
+    adjusted_for,
+    strata_used: adjusted_for.length > 0 ? ["grade 2", "grade 3"] : [],
+    n: { compared: 24, reference: 31 },
+    last_day: 182,
+    points: [42, 63, 91, 120].map((day, i) => ({
+      day,
+      difference: i * 0.05,
+      lower: i * 0.05 - 0.2,
+      upper: i * 0.05 + 0.2,
+      band_lower: i * 0.05 - 0.31,
+      band_upper: i * 0.05 + 0.31,
+    })),
+    critical_value: 2.91,
+    p: 0.41,
+    draws: 1000,
+    clustered: true,
+    reason: null,
+  });
+  return [difference([]), difference(["grade"])];
+}
+
 function withinGrades(): Results["within"] {
   const cell = (label: string, n: number, returned: Estimate) => ({
     label,
@@ -613,6 +638,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
       },
       { family: "compared", entry: "treatment", held_equal: [], strata_used: [], curves: compared },
     ],
+    differences_over_time: differencesOverTime(),
     within: withinGrades(),
     definitions: null,
     after_return: afterReturn(),
@@ -730,6 +756,7 @@ export const inputOf = (changes: Partial<Results> = {}): PageInput => ({
       "ends",
       "after",
       "forest",
+      "difference",
       "balance",
       "missing",
       "loss",

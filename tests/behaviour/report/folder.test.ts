@@ -42,6 +42,8 @@ describe("the folder of a report", () => {
         "effects",
         "effects-left-out",
         "tests",
+        "differences-over-time",
+        "difference-points",
         "distances",
         "distance-pairs",
         "distance-thresholds",

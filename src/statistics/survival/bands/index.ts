@@ -5,6 +5,12 @@ export {
   hallWellnerCritical,
 } from "./critical-values.js";
 export {
+  type DifferenceBand,
+  type DifferenceBandOptions,
+  type DifferencePoint,
+  differenceBand,
+} from "./difference-band.js";
+export {
   type BandKind,
   type BandOptions,
   type SimultaneousBand,

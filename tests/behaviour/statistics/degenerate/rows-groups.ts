@@ -1,5 +1,6 @@
 import * as comparison from "../../../../src/statistics/comparison/index.js";
 import * as statistics from "../../../../src/statistics/index.js";
+import * as bands from "../../../../src/statistics/survival/bands/index.js";
 import {
   curve,
   entries,
@@ -195,6 +196,68 @@ export const groupRows: readonly Row[] = [
       "beyond-follow-up": ["all events at one time"],
       "beyond-follow-up + no-overlap + too-few-rows": ["a group of one row"],
       "! groups[1]": ["a group number passed over"],
+    },
+  },
+  {
+    name: "differenceBand",
+    of: bands.differenceBand,
+    subjects: ["times", "groups", "strata", "weights", "persons", "horizon"],
+    given: ({ records, at, horizon }) => [
+      { ...grouped(records), strata: pick(records, "stratum") },
+      { horizon, times: [Math.min(at, horizon)], smallest: 1, seed: 1, draws: 100 },
+    ],
+    optional: whole,
+    columns: {
+      ...wholeColumns,
+      "0.groups": "zero or one",
+      ...strataColumn,
+      "1.times": "not negative",
+    },
+    ofAnyLength: ["1.times"],
+    nulls: ["points[].bandLower", "points[].bandUpper"],
+    numbers: {
+      "1.level": level,
+      "1.horizon": horizonOption,
+      "1.smallest": [0.5, -1, Number.NaN],
+      "1.seed": [...seedOption, undefined],
+      "1.draws": drawsOption,
+    },
+    outcomes: {
+      "! groups[1]": ["a group number passed over"],
+      "beyond-follow-up + no-overlap + too-few-rows": ["a group of one row"],
+      "beyond-follow-up + no-events": ["a group without an event", "all censored"],
+      "beyond-follow-up + no-overlap": [
+        "a single time",
+        "horizon beyond follow-up",
+        "one group censored before the other's events",
+        "ties everywhere",
+        "time zero throughout",
+        "values alike within each group",
+      ],
+      "beyond-follow-up + no-variance": [
+        "a weight of zero",
+        "an event at time zero",
+        "each row its own person",
+        "nothing wrong",
+        "times in a huge unit",
+      ],
+      "beyond-follow-up": ["all events at one time", "the common incidence passes 1"],
+      "no-overlap + too-few-rows": [
+        "all rows alike",
+        "each row its own stratum",
+        "one group after the other",
+        "one group only",
+        "one row",
+        "one row, censored",
+      ],
+      "no-rows": ["all weights zero", "no rows"],
+      "no-variance": [
+        "every column that may be left out",
+        "everybody has the event at one time",
+        "nobody censored",
+      ],
+      "beyond-follow-up + too-few-rows": ["one person only", "two persons only"],
+      "too-few-rows": ["two rows"],
     },
   },
   {
