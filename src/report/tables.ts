@@ -10,6 +10,7 @@ import { comparisonTables } from "./tables/comparisons.js";
 import { curveTables } from "./tables/curves.js";
 import { definitionTables } from "./tables/definitions.js";
 import { distanceTables } from "./tables/distances.js";
+import { knownTables } from "./tables/known.js";
 import { missingTables } from "./tables/missing.js";
 import { otherEndTables } from "./tables/other-ends.js";
 import type { FlatTable } from "./tables/reshape.js";
@@ -28,6 +29,7 @@ export function tableFiles(results: Results): ReportFile[] {
     ...withinTables(results),
     ...definitionTables(results),
     ...afterTables(results),
+    ...knownTables(results),
     ...comparisonTables(results),
     ...distanceTables(results),
     ...missingTables(results),
