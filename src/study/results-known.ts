@@ -42,7 +42,9 @@ const readings = z.strictObject({
 export const knownReturns = z.strictObject({
   path: z
     .enum(paths)
-    .describe("days: each return is placed on one day; spans: shares are estimated by a model from the spans"),
+    .describe(
+      "days: each return is placed on one day; spans: shares are estimated by a model from the spans",
+    ),
   because: z
     .array(z.enum(["asked", "few_wide", "days_settle_it", "mostly_wide", "left_open", "midpoints_off"]))
     .describe(

@@ -1,7 +1,9 @@
+import { counted } from "../schema/counted.js";
 import type { CurveFamily, CurveResult, KnownReturns } from "../study/results.js";
 import { isTold } from "./counts.js";
-import { plainNumber, share } from "./numbers.js";
+import { plainNumber } from "./numbers.js";
 import { listed } from "./phrases.js";
+import { digitsOf } from "./units.js";
 
 type Law = NonNullable<CurveFamily["model"]>["laws"][number]["law"];
 
@@ -30,20 +32,27 @@ export function pathWords(known: KnownReturns): string {
       : "As the study file asks, each return is placed on one day.";
   if (because.includes("few_wide"))
     return "So few spans are wide that each return is placed on one day: the rule asks for more than 1 in 10 wider than 14 days, or for more than 3 days of wide spans a return.";
-  const open = known.most_open === null ? "" : share(known.most_open).replace(/\s*%$/, "");
-  const moved = known.most_moved === null ? "" : share(known.most_moved).replace(/\s*%$/, "");
+  const open = pointsOf(known.most_open);
+  const moved = pointsOf(known.most_moved);
   if (path === "days")
-    return `Spans are wide in more than the rule allows, yet so many other returns are known to the day that the spans leave at most ${open} percentage points of any share at a landmark open, and placing each return on one day moves none by more than ${moved}. Each return is therefore placed on one day.`;
+    return `Spans are wide in more than the rule allows, yet so many other returns are known to the day that the spans leave ${open === null ? "little of any share" : `at most ${open} of any share`} at a landmark open, and placing each return on one day moves ${moved === null ? "none by much" : `none by more than ${moved}`}. Each return is therefore placed on one day.`;
   const reasons = [
     ...(because.includes("mostly_wide") ? ["most returns are known to a wide span only"] : []),
     ...(because.includes("left_open")
-      ? [`the spans leave up to ${open} percentage points of a share open`]
+      ? [`the spans leave ${open === null ? "much" : `up to ${open}`} of a share open`]
       : []),
     ...(because.includes("midpoints_off")
-      ? [`placing each return on one day would move a share by up to ${moved} percentage points`]
+      ? [`placing each return on one day would move a share${moved === null ? "" : ` by up to ${moved}`}`]
       : []),
   ];
   return `Returns stay between the days between which they are known to lie, and the figures are estimated by a model: ${listed(reasons)}.`;
+}
+
+/** "8 percentage points"; null where it is not told. */
+function pointsOf(part: number | null): string | null {
+  if (part === null) return null;
+  const digits = digitsOf(part, { unit: "percentage points" });
+  return counted(Number(digits), "percentage point", "percentage points");
 }
 
 /** Before the sentences of a report whose figures come from a model. */
