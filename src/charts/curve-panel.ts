@@ -1,5 +1,6 @@
 import type { CurvePoint } from "../study/results.js";
 import { isSome } from "../words/counts.js";
+import { mostBoxes } from "../words/known-returns.js";
 import { type CurveScene, columnStart, labelLines, type NamedCurve } from "./curve-scene.js";
 import type { Json } from "./figure.js";
 import { areaOf, type Layer } from "./marks.js";
@@ -18,10 +19,13 @@ export function curvePanel(
   const layers = [
     ...behind,
     frame(scene),
-    ...drawn.map((curve) => stepBand(stepCurve(curve), { axes, opacity: curves.length > 3 ? 0.1 : 0.15 })),
-    ...drawn.map((curve) => stepLine(stepCurve(curve), { axes, width: scene.theme.line })),
+    ...drawn.map((curve) =>
+      stepBand(stepCurve(curve, scene), { axes, opacity: curves.length > 3 ? 0.1 : 0.15 }),
+    ),
+    ...(curves.length > mostBoxes ? [] : drawn.map((curve) => spansAlone(curve, scene))),
+    ...drawn.map((curve) => stepLine(stepCurve(curve, scene), { axes, width: scene.theme.line })),
     ...drawn
-      .filter(({ result }) => result.family !== "standardised" && result.coarse !== true)
+      .filter(({ result }) => result.family !== "standardised" && result.coarse !== true && !scene.isModel)
       .map((curve) => endsOfFollowUp(curve, scene)),
     ...drawn.map((curve) => halfBack(curve, scene)),
     ...directLabels(drawn, scene, height),
@@ -44,7 +48,35 @@ const frame = (scene: CurveScene): Layer => ({
   encoding: { x: day(scene), x2: { field: "end" }, y: share("half") },
 });
 
-function stepCurve({ result, style }: NamedCurve): StepCurve {
+/** What the spans leave open of each share, as boxes: flat where they settle it, since nobody knows where in a box the curve runs. */
+function spansAlone({ result, style }: NamedCurve, scene: CurveScene): Layer {
+  const { bounds } = result.alone ?? { bounds: [] };
+  const values = bounds.flatMap(({ day: from, lower, upper }, place) => {
+    const to = bounds[place + 1]?.day ?? result.last_day;
+    return to > from ? [{ day: from, to, lower, upper }] : [];
+  });
+  const { thin } = scene.theme;
+  return {
+    data: { values },
+    mark: {
+      type: "rect",
+      fill: style.colour,
+      fillOpacity: 0.05,
+      stroke: style.colour,
+      strokeWidth: thin * 0.8,
+      strokeOpacity: 0.7,
+      opacity: 1,
+    },
+    encoding: {
+      x: day(scene),
+      x2: { field: "to" },
+      y: share("lower"),
+      y2: { field: "upper" },
+    },
+  };
+}
+
+function stepCurve({ result, style }: NamedCurve, { isModel }: CurveScene): StepCurve {
   return {
     points: result.points.map((point) => ({
       day: point.day,
@@ -52,9 +84,9 @@ function stepCurve({ result, style }: NamedCurve): StepCurve {
       lower: point.returned_lower,
       upper: point.returned_upper,
     })),
-    lastDay: result.last_day,
+    lastDay: isModel ? (result.points.at(-1)?.day ?? result.last_day) : result.last_day,
     style,
-    interpolate: result.coarse === true ? "linear" : "step-after",
+    interpolate: result.coarse === true ? "linear" : isModel ? "monotone" : "step-after",
   };
 }
 

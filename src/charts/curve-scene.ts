@@ -21,6 +21,8 @@ export interface NamedCurve {
 export interface CurveScene {
   readonly curves: readonly NamedCurve[];
   readonly plan: Plan;
+  /** Whether the curves are those of a model, and smooth. */
+  readonly isModel: boolean;
   readonly axis: TimeAxis;
   readonly margins: Margins;
   readonly theme: Theme;
@@ -37,7 +39,14 @@ export function curveScene({ family, plan }: CurvesShown, theme: Theme): CurveSc
   }));
   const margins = marginsFor(curves, theme);
   const width = theme.width - margins.left - margins.right;
-  return { curves, plan, axis: timeAxis(family.curves, { width, size: theme.font.small }), margins, theme };
+  return {
+    curves,
+    plan,
+    isModel: family.model !== null,
+    axis: timeAxis(family.curves, { width, size: theme.font.small }),
+    margins,
+    theme,
+  };
 }
 
 /** Lengths of the parts of a row's head, in pixels: sample of the line, then the name. */

@@ -9,8 +9,8 @@ export interface StepCurve {
   readonly points: readonly StepPoint[];
   readonly lastDay: number;
   readonly style: GroupStyle;
-  /** A step would say that nothing happened between two days of which alone a coarse curve tells. */
-  readonly interpolate: "linear" | "step-after";
+  /** A step would say that nothing happened between two days of which alone a coarse curve tells; the curve of a model is smooth. */
+  readonly interpolate: "linear" | "monotone" | "step-after";
 }
 
 interface StepPoint {

@@ -2,6 +2,7 @@ import { dayNumber, type IsoDate } from "../schema/dates.js";
 import type { CompetingEnd } from "../schema/terms.js";
 import { closeDay } from "./close.js";
 import { lastContactDay } from "./follow-up.js";
+import { milestoneFields } from "./milestone-fields.js";
 import type { Question } from "./question.js";
 import type { LinkedInjury } from "./record.js";
 import { firstTreatment } from "./treatment.js";
@@ -10,6 +11,8 @@ import { firstTreatment } from "./treatment.js";
 export interface EndDay {
   readonly end: CompetingEnd;
   readonly day: number;
+  /** Last day known to be before it: the day before, where it is dated; -Infinity where no day is known. */
+  readonly knownBefore: number;
 }
 
 /** Of ends on one day the cause stands before its consequence. */
@@ -32,9 +35,25 @@ export function firstCompetingEnd(linked: LinkedInjury, question: Question): End
   for (const end of precedence) {
     if (!question.competingEnds.includes(end)) continue;
     const day = dayOfEnd[end](linked, question);
-    if (day !== null && day <= close && (first === null || day < first.day)) first = { end, day };
+    if (day !== null && day <= close && (first === null || day < first.day)) {
+      first = { end, day, knownBefore: knownBefore(linked, { end, day, question }) };
+    }
   }
   return first;
+}
+
+/**
+ * Giving up without a date of its own is known from the last contact alone: it came after the last day on which the milestone was said to be
+ * not reached yet. Every other end is dated.
+ */
+function knownBefore(
+  linked: LinkedInjury,
+  { end, day, question }: Omit<EndDay, "knownBefore"> & { readonly question: Question },
+): number {
+  if (end !== "gave_up" || linked.injury.values.gave_up_date !== null) return day - 1;
+  const { notBefore, no } = milestoneFields(linked, question.milestone);
+  const notYet = [notBefore, ...no].filter((one) => one !== null && one < day) as number[];
+  return Math.max(Number.NEGATIVE_INFINITY, ...notYet);
 }
 
 /** Day number of each end, whether or not the question names it; null where it is not recorded. */

@@ -26,6 +26,7 @@ export {
   type LinkedInjury,
   type MilestoneTime,
   type OutcomeRecord,
+  type Span,
 } from "./record.js";
 
 // The steps of `deriveRecord`, each by itself

@@ -1,16 +1,19 @@
 import { afterReturn } from "./after-return.js";
 import type { ClockStart } from "./clock.js";
 import { closeDay } from "./close.js";
-import { dayOfEnd, firstCompetingEnd } from "./ends.js";
+import { dayOfEnd, type EndDay, firstCompetingEnd } from "./ends.js";
 import { lastContactDay } from "./follow-up.js";
-import { milestoneTime, notReached, reachedByClose } from "./milestone.js";
+import { milestoneTime, notReached, type ReachedTime, reachedByClose } from "./milestone.js";
 import { type MilestoneDays, milestoneDays } from "./milestone-days.js";
 import type { Question } from "./question.js";
-import type { ExclusionCode, LinkedInjury, OutcomeRecord } from "./record.js";
+import type { ExclusionCode, LinkedInjury, OutcomeRecord, Span } from "./record.js";
 import { singleDay } from "./time.js";
 
 /** How a record ended, and when. */
-export type Outcome = Pick<OutcomeRecord, "milestone" | "time" | "end" | "after" | "ruptureWithinReturn">;
+export type Outcome = Pick<
+  OutcomeRecord,
+  "milestone" | "time" | "end" | "span" | "after" | "ruptureWithinReturn"
+>;
 
 /**
  * The milestone, the competing end or the end of follow-up, whichever came first.
@@ -40,14 +43,38 @@ export function outcomeOf(
     if (competing === null || competing.day >= day) {
       const time = singleDay(reached, question.inexactDates);
       const after = afterReturn(linked, { question, dayZero: clock.day, day, time });
-      return { milestone: reached, time, end: "milestone", after, ruptureWithinReturn };
+      const span = spanBefore(reached, {
+        time,
+        later: competing === null ? null : competing.day - clock.day,
+      });
+      return { milestone: reached, time, end: "milestone", span, after, ruptureWithinReturn };
     }
   }
   const { end, day } = competing ?? endOfFollowUp(linked, { question, days });
   const time = day - clock.day;
   if (time < 0) return "no-follow-up";
   const knownUntil = Math.min(time, (days?.left ?? Number.POSITIVE_INFINITY) - clock.day);
-  return { milestone: notReached(knownUntil, clock), time, end, after: null, ruptureWithinReturn };
+  const milestone = notReached(knownUntil, clock);
+  const span =
+    competing === null ? { left: milestone.left, right: null } : competingSpan(competing, { clock, time });
+  return { milestone, time, end, span, after: null, ruptureWithinReturn };
+}
+
+/** The span of a milestone that came before another end: no later than that, and never without the day that stands in for it. */
+function spanBefore(
+  { left, right }: ReachedTime,
+  { time, later }: { readonly time: number; readonly later: number | null },
+): Span {
+  return { left, right: later === null ? right : Math.min(right, Math.max(time, later)) };
+}
+
+/** The span of a competing end, widened by what is unknown of day 0. */
+function competingSpan(
+  { knownBefore }: EndDay,
+  { clock, time }: { readonly clock: ClockStart; readonly time: number },
+): Span {
+  const left = Math.max(-1, knownBefore - clock.day - clock.laterBy);
+  return { left: Math.min(left, time - 1), right: time + clock.earlierBy };
 }
 
 /**

@@ -36,6 +36,14 @@ export interface MilestoneTime {
   readonly known: Precision | "visits" | "not_reached";
 }
 
+/** Days from the clock between which a record came to its end: in (left, right]. A day that is known is a span of one day. */
+export interface Span {
+  /** Last day known to be before the end; the last on which the state was known where none was seen. -1 for none. */
+  readonly left: number;
+  /** First day known to be at or after it; null for a record without an end. */
+  readonly right: number | null;
+}
+
 /** One episode of treatment in whole days from the clock; `to` is null while it goes on. */
 export interface Episode {
   readonly treatment: Treatment;
@@ -97,6 +105,8 @@ export interface OutcomeRecord {
   /** Day of the milestone under the rule for inexact dates, of the competing end, or of the last contact. */
   readonly time: number;
   readonly end: "milestone" | CompetingEnd | "censored";
+  /** When that end came, as exactly as it is known. */
+  readonly span: Span;
   /** Null where the record did not end by the milestone. */
   readonly after: AfterReturn | null;
   /**

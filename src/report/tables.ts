@@ -11,6 +11,7 @@ import { curveTables } from "./tables/curves.js";
 import { definitionTables } from "./tables/definitions.js";
 import { differenceTables } from "./tables/differences.js";
 import { distanceTables } from "./tables/distances.js";
+import { knownTables } from "./tables/known.js";
 import { missingTables } from "./tables/missing.js";
 import { otherEndTables } from "./tables/other-ends.js";
 import type { FlatTable } from "./tables/reshape.js";
@@ -29,6 +30,7 @@ export function tableFiles(results: Results): ReportFile[] {
     ...withinTables(results),
     ...definitionTables(results),
     ...afterTables(results),
+    ...knownTables(results),
     ...comparisonTables(results),
     ...differenceTables(results),
     ...distanceTables(results),

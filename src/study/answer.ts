@@ -20,9 +20,10 @@ import { missingValuesOf } from "./missing/missing-values.js";
 import { pairsOf } from "./pairs.js";
 import type { Plan } from "./plan.js";
 import { countSmallCells, fewestRows, usualSmallestCell } from "./small-cells/index.js";
+import { knownReturnsOf } from "./spans/known-returns.js";
 import { specificationOf } from "./specification.js";
 import { standardisedFamilies } from "./standardised-family.js";
-import { testsOfComparison, testsOfGrades } from "./tests-of-groups.js";
+import { testsOfComparison, testsOfGrades, withoutTest } from "./tests-of-groups.js";
 import { warningsOf } from "./warnings.js";
 import { withinOf } from "./within.js";
 
@@ -41,12 +42,17 @@ export function answer(
   plan: Plan,
   { smallestCell = usualSmallestCell }: { readonly smallestCell?: number } = {},
 ): ExactResults {
-  const specification = specificationOf(plan);
-  const derived = deriveCohort(linkTables(read.tables), specification.question);
+  const asked = specificationOf(plan);
+  const derived = deriveCohort(linkTables(read.tables), asked.question);
   const { records } = derived;
-  const all = everybody(records, specification);
+  const byDays = { ...asked, path: "days" as const };
+  const onDays = { all: everybody(records, byDays), compared: compared(records, byDays) };
+  const known = knownReturnsOf(onDays, asked);
+  const specification = { ...asked, path: known.path };
+  const inSpans = known.path === "spans";
+  const all = inSpans ? everybody(records, specification) : onDays.all;
   const grades = byGrade(records, specification);
-  const groups = compared(records, specification);
+  const groups = inSpans ? compared(records, specification) : onDays.compared;
   const pairs = pairsOf(groups, specification);
   const defined = byDefinition({ records, compared: groups, sites: read.tables.sites }, specification);
   const isPooled = defined === null || defined.told.pooled;
@@ -59,9 +65,10 @@ export function answer(
     answers: answersOf(read.answers),
     cohort: cohortTable(groups, comparison),
     follow_up: followUpOf(all.groups[0]!, specification),
+    known_returns: known,
     missing: missingValuesOf(records, read.tables, comparison),
     lost: lostOf(records, specification),
-    loss_bounds: isPooled ? lossBoundsOf({ all, compared: groups, pairs }, specification) : null,
+    loss_bounds: isPooled && !inSpans ? lossBoundsOf({ all, compared: groups, pairs }, specification) : null,
     definitions: defined?.told ?? null,
     curves: [
       ...[...(isPooled ? [all, grades, groups] : []), ...(defined === null ? [] : [defined.grouping])].map(
@@ -72,9 +79,11 @@ export function answer(
     differences_over_time: isPooled ? differencesOverTime(pairs, specification) : [],
     within: isPooled ? withinOf(groups, specification) : null,
     after_return: afterReturnOf(isPooled ? [all, groups] : [defined.grouping], specification),
-    tests: isPooled
-      ? [...testsOfGrades(grades, { seed }), ...testsOfComparison(groups, { pairs, comparison })]
-      : [],
+    tests: !isPooled
+      ? []
+      : inSpans
+        ? [withoutTest(grades), withoutTest(groups)]
+        : [...testsOfGrades(grades, { seed }), ...testsOfComparison(groups, { pairs, comparison })],
     effects: effectsOf(pairs, specification).filter(
       ({ measure }) => isPooled || measureOf(measure).outcome !== "return",
     ),

@@ -3,13 +3,14 @@ import { meanTimeInterval, quantileTime, shareAt } from "../statistics/index.js"
 import { daysShown } from "./days-shown.js";
 import { estimateOf, estimateOfFigures, missing, shareBackAt } from "./estimates.js";
 import type { ExactCurve, ExactFamily, ExactPoint } from "./exact-results.js";
-import type { Group, Grouping } from "./groups.js";
+import { type Group, type Grouping, hasSpans } from "./groups.js";
 import { otherEndsOf } from "./other-ends.js";
 import { sharesAsked } from "./quantiles-of-points.js";
+import { curveFromSpans } from "./spans/curves.js";
 import type { Specification } from "./specification.js";
 import { startOfCurve } from "./start-of-curve.js";
 
-type Asked = Pick<Specification, "landmarks" | "horizonDay" | "level">;
+type Asked = Pick<Specification, "landmarks" | "horizonDay" | "level" | "shareBack">;
 
 /** The return curve of each group, with everything that is read off it. */
 export function curveFamily(grouping: Grouping, asked: Asked): ExactFamily {
@@ -21,6 +22,7 @@ export function curveFamily(grouping: Grouping, asked: Asked): ExactFamily {
     entry,
     held_equal: [],
     strata_used: [],
+    model: grouping.modelled?.model ?? null,
     curves: groups.map((group) => ({
       ...curveOf(group, asked),
       id: `${family}:${group.label}`,
@@ -29,6 +31,7 @@ export function curveFamily(grouping: Grouping, asked: Asked): ExactFamily {
         const { atRisk, cumulativeEvents } = shareAt(group.curve, day);
         return { day, at_risk: atRisk, events: cumulativeEvents };
       }),
+      ...(hasSpans(group) ? curveFromSpans(group, { ...asked, days }) : {}),
     })),
   };
 }
@@ -47,7 +50,8 @@ function curveOf(group: Group, asked: Asked): Omit<ExactCurve, "id" | "family" |
     landmarks: landmarksOf(group, asked),
     restricted_mean: restrictedMeanOf(group, asked),
     other_ends: otherEndsOf(group, asked),
-    falls_early: curve.reachedZeroEarly,
+    alone: null,
+    falls_early: curve.reachedZeroEarly && group.modelled === null,
   };
 }
 

@@ -3,10 +3,9 @@ import type { CohortTables } from "../schema/cohort-tables.js";
 import { definitionColumns, plainDefinition } from "../schema/definitions.js";
 import { effectsOf } from "./effects.js";
 import type { ExactEffect, ExactResults } from "./exact-results.js";
-import { type Grouping, groupingOf } from "./groups.js";
+import { type Grouping, groupingOf, type Settled } from "./groups.js";
 import { measureOf } from "./measures/index.js";
 import { pairsOf } from "./pairs.js";
-import type { Specification } from "./specification.js";
 import { cellOf } from "./within.js";
 
 /** Injuries of the sites that mean the same by the milestone. */
@@ -38,7 +37,7 @@ export function byDefinition(
     readonly compared: Grouping;
     readonly sites: CohortTables["sites"];
   },
-  specification: Specification,
+  specification: Settled,
 ): ByDefinition | null {
   const found = definedIn(records, { sites, specification });
   if (found.length < 2) return null;
@@ -65,7 +64,7 @@ export function byDefinition(
 /** The compared groups among some injuries alone. */
 function groupsAmong(
   records: readonly OutcomeRecord[],
-  { compared, specification }: { readonly compared: Grouping; readonly specification: Specification },
+  { compared, specification }: { readonly compared: Grouping; readonly specification: Settled },
 ): Pick<NonNullable<ExactResults["definitions"]>["rows"][number], "cells" | "effects"> {
   const { comparison, landmarks, level } = specification;
   const { day } = landmarks.find(({ isMain }) => isMain)!;
@@ -91,7 +90,7 @@ function definedIn(
   {
     sites,
     specification,
-  }: { readonly sites: CohortTables["sites"]; readonly specification: Pick<Specification, "question"> },
+  }: { readonly sites: CohortTables["sites"]; readonly specification: Pick<Settled, "question"> },
 ): readonly Defined[] {
   const ofSite = new Map<string | null, OutcomeRecord[]>();
   for (const record of records) {

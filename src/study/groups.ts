@@ -9,6 +9,8 @@ import {
 import { type Columns, columnsOf, countedFor, personsAmong } from "./columns.js";
 import type { Comparable } from "./plan.js";
 import type { CurveFamily } from "./results-curves.js";
+import type { Path } from "./results-known.js";
+import { type Modelled, type ModelledGroup, modelled } from "./spans/model.js";
 import type { Specification } from "./specification.js";
 
 /** Records under one name. */
@@ -22,7 +24,18 @@ export interface Group extends Members {
   readonly columns: Columns;
   readonly curve: Curve;
   readonly restrictedMean: RestrictedMean;
+  /** What the model of spans says of it; null where every return stands on a day. */
+  readonly modelled: ModelledGroup | null;
 }
+
+/** A group of which the model of spans speaks. */
+export interface GroupInSpans extends Group {
+  readonly modelled: ModelledGroup;
+}
+
+/** Where nobody returned there are no spans, and where nobody is there is nothing: the curve by days says all. */
+export const hasSpans = (group: Group): group is GroupInSpans =>
+  group.modelled !== null && group.modelled !== "no-events" && group.modelled !== "no-rows";
 
 /** Groups set side by side, and who is in none of them. */
 export interface Grouping {
@@ -32,9 +45,13 @@ export interface Grouping {
   /** Whether somebody has more than one injury here, so that rows are not independent. */
   readonly clustered: boolean;
   readonly leftOut: readonly { readonly code: string; readonly n: number }[];
+  /** The model of all groups; null where every return stands on a day. */
+  readonly modelled: Modelled | null;
 }
 
-type Asked = Pick<Specification, "horizonDay" | "level" | "shareBack">;
+/** A specification with the path that the data settled. */
+export type Settled = Specification & { readonly path: Path };
+type Asked = Pick<Settled, "horizonDay" | "level" | "shareBack" | "landmarks" | "path">;
 
 /** Groups of these members, with what is estimated of each. */
 export function groupingOf(
@@ -43,12 +60,14 @@ export function groupingOf(
     family,
     entry,
     leftOut,
-  }: Omit<Grouping, "groups" | "clustered"> & { readonly members: readonly Members[] },
-  { horizonDay: horizon, level, shareBack }: Asked,
+  }: Omit<Grouping, "groups" | "clustered" | "modelled"> & { readonly members: readonly Members[] },
+  asked: Asked,
 ): Grouping {
+  const { horizonDay: horizon, level, shareBack } = asked;
   const all = members.flatMap(({ records }) => records);
   const clustered = personsAmong(all) < all.length;
-  const groups = members.map(({ label, records }): Group => {
+  const found = asked.path === "spans" ? modelled(members, { ...asked, clustered }) : null;
+  const groups = members.map(({ label, records }, place): Group => {
     const columns = columnsOf(records, { clustered });
     const counted = countedFor(columns, shareBack);
     return {
@@ -57,9 +76,10 @@ export function groupingOf(
       columns,
       curve: incidenceCurve(counted, { level }),
       restrictedMean: restrictedIncidenceMean(counted, { horizon, level }),
+      modelled: found?.groups[place] ?? null,
     };
   });
-  return { family, entry, leftOut, groups, clustered };
+  return { family, entry, leftOut, groups, clustered, modelled: found };
 }
 
 /** Every analysed injury as one group. */

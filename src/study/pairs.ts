@@ -1,6 +1,7 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import type { Group, Grouping } from "./groups.js";
 import { type PairRows, pairRowsOf } from "./pair-rows.js";
+import { adjustedSpans, type SpansOfPair } from "./spans/pair.js";
 import type { Specification } from "./specification.js";
 import { type StandardisedPair, standardisedPair } from "./standardised-pair.js";
 
@@ -10,11 +11,13 @@ export interface Pair extends PairRows {
   readonly reference: Group;
   /** Like for like; null where the study holds no strata equal. */
   readonly standardised: StandardisedPair | null;
+  /** Under the model of spans; null where every return stands on a day. */
+  readonly spans: SpansOfPair | null;
 }
 
 /** Every other group against the reference, in the order of the study file. */
 export function pairsOf(
-  { groups, clustered }: Grouping,
+  { groups, clustered, modelled }: Grouping,
   asked: Pick<Specification, "comparison" | "landmarks" | "horizonDay" | "level" | "shareBack">,
 ): readonly Pair[] {
   const { strata: fields } = asked.comparison;
@@ -23,7 +26,10 @@ export function pairsOf(
     .filter((group) => group !== reference)
     .map((compared) => {
       const rows = pairRowsOf({ compared, reference }, { clustered, fields });
-      return { ...rows, compared, reference, standardised: standardisedPair(rows, asked) };
+      const both = { ...rows, compared, reference };
+      if (modelled === null) return { ...both, standardised: standardisedPair(rows, asked), spans: null };
+      const crude = modelled.difference(groups.indexOf(compared), groups.indexOf(reference));
+      return { ...both, standardised: null, spans: { crude, adjusted: adjustedSpans(rows, asked) } };
     });
 }
 

@@ -65,6 +65,9 @@ export const sharesBack = ["of_everyone", "if_no_competing_end"] as const;
 /** Whether sites that mean different things by a milestone may be counted together. */
 const definitionRules = ["must_agree", "may_differ"] as const;
 
+/** How returns that are not known to the day enter the figures. */
+export const inexactReturns = ["by_rule", "as_spans", "on_one_day"] as const;
+
 const question = z.strictObject({
   milestone: z.enum(terms.milestones).default("full_climbing").describe("The return that is counted"),
   clock: z
@@ -79,6 +82,12 @@ const question = z.strictObject({
     .enum(["midpoint", "latest", "earliest"])
     .default("midpoint")
     .describe("The day that is taken for a milestone known only to be between two days"),
+  inexact_returns: z
+    .enum(inexactReturns)
+    .default("by_rule")
+    .describe(
+      "as_spans: returns stay between the days between which they are known to lie, and shares are estimated by a model. on_one_day: each is placed on a day by inexact_dates. by_rule: as spans where more than 1 return in 10 is known to no better than 14 days (or such spans come to more than 3 days a return) and days would tell something else than the spans do",
+    ),
   competing_ends: knownOnce(z.enum(terms.competingEnds), 0)
     .default(["gave_up", "new_rupture", "died"])
     .describe(
@@ -228,5 +237,6 @@ export const planSchema = z
   .describe("A study of the return to climbing after finger pulley injuries");
 
 export type Plan = z.infer<typeof planSchema>;
+export type InexactReturns = Plan["question"]["inexact_returns"];
 export type ShareBack = Plan["question"]["share_back"];
 export type PlanAsWritten = z.input<typeof planSchema>;

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { competingEnds } from "../schema/terms.js";
-import { count, estimate, maybe } from "./results-parts.js";
+import type { TimeLaw } from "../statistics/survival/accelerated/index.js";
+import { count, estimate, maybe, reason } from "./results-parts.js";
 
 const curvePoint = z.strictObject({
   day: z.number(),
@@ -38,6 +39,44 @@ export type OtherEnd = z.infer<typeof otherEnd>;
  */
 const families = z.enum(["all", "grade", "compared", "standardised", "definition"]);
 
+const alone = z.strictObject({
+  bounds: z
+    .array(z.strictObject({ day: z.number(), lower: z.number(), upper: z.number() }))
+    .describe(
+      "From each day to the next the share back lies between these by the estimate without a model (innermost intervals); the model is not in them",
+    ),
+  landmarks: z.array(z.strictObject({ week: z.number(), day: z.number(), lower: maybe, upper: maybe })),
+  reason,
+});
+export type AloneCurve = z.infer<typeof alone>;
+
+/** Laws of time that a model can have. */
+export const timeLaws = [
+  "exponential",
+  "weibull",
+  "log-normal",
+  "log-logistic",
+  "generalised-gamma",
+] as const satisfies readonly TimeLaw[];
+
+/** The accelerated model that the curves of a family come from. */
+const model = z.strictObject({
+  form: z
+    .enum(["together", "by-group", "groups-alone"])
+    .nullable()
+    .describe("together: one law and spread for all groups; by-group: each group a model of its own"),
+  law: z.enum(timeLaws).nullable(),
+  aic: maybe,
+  laws: z
+    .array(z.strictObject({ law: z.enum(timeLaws), aic: maybe }))
+    .describe("Laws compared with the groups together, in order of AIC"),
+  other_ends: z.array(
+    z.strictObject({ end: z.enum(competingEnds), law: z.enum(timeLaws).nullable(), aic: maybe }),
+  ),
+  reason,
+});
+export type FamilyModel = z.infer<typeof model>;
+
 const curve = z.strictObject({
   id: z.string(),
   family: families,
@@ -64,6 +103,11 @@ const curve = z.strictObject({
     .array(otherEnd)
     .describe("Each competing end that occurred, in the order of the terms; none of curves like for like"),
   number_at_risk: z.array(z.strictObject({ day: z.number(), at_risk: count, events: count })),
+  alone: alone
+    .nullable()
+    .describe(
+      "What the data alone say of spans; null where every return is placed on a day, or small cells are left out",
+    ),
   coarse: z
     .literal(true)
     .optional()
@@ -85,6 +129,7 @@ export const curveFamily = z.strictObject({
   strata_used: z
     .array(z.string())
     .describe("Strata that the curves are averaged over; empty for groups as they are"),
+  model: model.nullable().describe("null where every return is placed on a day"),
   curves: z.array(curve),
 });
 export type CurveFamily = z.infer<typeof curveFamily>;

@@ -18,12 +18,19 @@ export const reasons = [
   "not-positive",
   "one-reading-only",
   "not-computed",
+  "between-visits",
   "small-cell",
 ] as const;
 export type ReasonCode = (typeof reasons)[number];
 
 /** Why a stratum, or rows without a covariate, are left out of an effect. */
-export const leftOutReasons = ["too-few-rows", "beyond-follow-up", "one-group", "missing-covariate"] as const;
+export const leftOutReasons = [
+  "too-few-rows",
+  "beyond-follow-up",
+  "one-group",
+  "missing-covariate",
+  "no-events",
+] as const;
 
 /** What stands in place of a count behind which there are too few people to be told of; it is read in sentences as well. */
 export const smallCell = "[left out]";

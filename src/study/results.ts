@@ -8,6 +8,7 @@ import { curveFamily } from "./results-curves.js";
 import { definitions } from "./results-definitions.js";
 import { differenceOverTime } from "./results-differences.js";
 import { effect } from "./results-effects.js";
+import { knownReturns } from "./results-known.js";
 import { lossBounds } from "./results-loss.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
 import { count, estimate, maybe, reason, whole } from "./results-parts.js";
@@ -19,6 +20,7 @@ export type { CurveFamily, CurvePoint, CurveResult, OtherEnd } from "./results-c
 export type { DefinitionRow, Definitions } from "./results-definitions.js";
 export type { DifferenceOverTime } from "./results-differences.js";
 export type { EffectResult } from "./results-effects.js";
+export type { KnownReturns, KnownReturnsGroup, Path } from "./results-known.js";
 export type { LossDifference, LossShare } from "./results-loss.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
 export type { Within, WithinCell, WithinRow } from "./results-within.js";
@@ -177,6 +179,8 @@ const warning = z.strictObject({
     "lost-unequally",
     "heaped-dates",
     "inexact-dates",
+    "estimated-from-spans",
+    "unlike-schedules",
     "several-injuries-a-person",
     "covariates-missing",
     "distances-missing",
@@ -236,12 +240,13 @@ export const resultsSchema = z
     answers: answers.nullable().describe("null when the study names no file of answers"),
     cohort,
     follow_up: followUp,
+    known_returns: knownReturns,
     missing: missingValues,
     lost: lostToFollowUp,
     loss_bounds: lossBounds
       .nullable()
       .describe(
-        "null where small cells are left out, sites that define the milestone differently are not pooled, or no share is read at the main landmark",
+        "null where small cells are left out, figures are estimated from spans, sites that define the milestone differently are not pooled, or no share is read at the main landmark",
       ),
     definitions: definitions
       .nullable()

@@ -1,7 +1,7 @@
 import type { Question } from "../cohort/question.js";
 import { wholeDays } from "../cohort/whole-days.js";
 import type { GroupField } from "../schema/covariates.js";
-import type { Adjustable, Comparable, Plan, ShareBack } from "./plan.js";
+import type { Adjustable, Comparable, InexactReturns, Plan, ShareBack } from "./plan.js";
 import { questionOf } from "./question-of.js";
 import { adjustersOf, type NumericAdjuster, type StratumAdjuster } from "./strata.js";
 
@@ -47,6 +47,8 @@ export interface Specification {
   readonly shareBack: ShareBack;
   /** Whether sites that define the milestone differently are counted together. */
   readonly definitionsMayDiffer: boolean;
+  /** What becomes of returns that are not known to the day. */
+  readonly inexactReturns: InexactReturns;
   /** Last day of the restricted mean time, counted from the clock. */
   readonly horizonDay: number;
   readonly landmarks: readonly Landmark[];
@@ -71,6 +73,7 @@ export function specificationOf(plan: Plan): Specification {
     question: questionOf(plan),
     shareBack: plan.question.share_back,
     definitionsMayDiffer: plan.question.definitions === "may_differ",
+    inexactReturns: plan.question.inexact_returns,
     horizonDay: wholeDays(plan.horizon_weeks),
     landmarks: plan.landmarks_weeks.map((week) => ({
       week,

@@ -5,20 +5,26 @@ import { estimateOf } from "./estimates.js";
 import type { ExactCurve, ExactFamily, ExactPoint } from "./exact-results.js";
 import type { Pair } from "./pairs.js";
 import { firstDayBack, sharesAsked } from "./quantiles-of-points.js";
+import { adjustedSpansFamily } from "./spans/family.js";
 import type { Landmark, Specification } from "./specification.js";
 import { startOfCurve } from "./start-of-curve.js";
 
-type Asked = Pick<Specification, "comparison" | "landmarks"> & { readonly entry: ExactFamily["entry"] };
+type Asked = Pick<Specification, "comparison" | "landmarks" | "horizonDay" | "level" | "shareBack"> & {
+  readonly entry: ExactFamily["entry"];
+};
 
 /**
  * The curves of each pair like for like: in every stratum a curve of each group, averaged over the strata at the same mix
  * for both, up to the horizon. One family a pair; none without strata to hold equal, or where the groups do not overlap.
  */
-export function standardisedFamilies(
-  pairs: readonly Pair[],
-  { comparison, landmarks, entry }: Asked,
-): ExactFamily[] {
-  return pairs.flatMap(({ compared, reference, standardised }) => {
+export function standardisedFamilies(pairs: readonly Pair[], asked: Asked): ExactFamily[] {
+  const { comparison, landmarks, entry } = asked;
+  return pairs.flatMap(({ compared, reference, standardised, spans }) => {
+    if (spans !== null) {
+      const { adjusted } = spans;
+      const labels = { compared: compared.label, reference: reference.label };
+      return adjusted === null ? [] : adjustedSpansFamily({ ...labels, adjusted }, asked);
+    }
     if (standardised === null || standardised.curves.shares === null) return [];
     const { strata, curves: found, records } = standardised;
     const family: ExactFamily = {
@@ -26,6 +32,7 @@ export function standardisedFamilies(
       entry,
       held_equal: [...comparison.strata],
       strata_used: [...strata],
+      model: null,
       curves: [
         curveOf({ label: compared.label, side: 1, records: records.compared, found }, landmarks),
         curveOf({ label: reference.label, side: 0, records: records.reference, found }, landmarks),
@@ -73,6 +80,7 @@ function curveOf({ label, side, records, found }: Side, landmarks: readonly Land
       return { day: 7 * week, at_risk: atRisk, events: cumulativeEvents };
     }),
     other_ends: [],
+    alone: null,
     falls_early: false,
   };
 }

@@ -36,6 +36,27 @@ export function testsOfComparison(
   ];
 }
 
+/** The log-rank test needs each return on a day: where they are known between two days only it is not made, and says why. */
+export function withoutTest({ family, groups, clustered }: Grouping): ExactTest {
+  return {
+    id: `log_rank:${family}`,
+    method: "log_rank",
+    family: family as ExactTest["family"],
+    groups: groups.map(({ label, records }) => ({
+      label,
+      n: records.length,
+      observed: null,
+      expected: null,
+    })),
+    strata: [],
+    clustered,
+    statistic: null,
+    degrees_of_freedom: null,
+    p: null,
+    reason: "between-visits",
+  };
+}
+
 /** The groups without the injuries that are in no stratum: they are like none of the others. */
 function inStrata(compared: Grouping, fields: Comparison["strata"]): Grouping & { readonly rows: Rows } {
   const groups = compared.groups.map((group) => {

@@ -17,6 +17,10 @@ export const completeEnough = 0.9;
 export const lostApart = 0.1;
 /** Below this p a difference in loss is more than chance would give; shares alone lie as far apart in a third of small studies. */
 export const lostDoubtfulBelow = 0.05;
+/** Days of wide spans a return, by which groups may differ before it is said: so wide a mean keeps intervals in gapWidths (measured). */
+export const widthsApart = 3;
+/** Below this p a difference of the widths is more than chance would give. */
+export const scheduleDoubtfulBelow = 0.05;
 /** Below this p the assumption of proportional hazards is called doubtful. */
 export const doubtfulBelow = 0.05;
 
@@ -52,6 +56,7 @@ function found(
     ...definitionsWarning(results),
     ...(isByTreatment || results.effects.length > 0 ? [warn("not-randomised")] : []),
     ...followUpWarnings(results, specification),
+    ...unlikeSchedulesWarning(results),
     ...unequalLossWarning(results, comparison),
     ...groupWarnings(results, horizonDay),
     ...overlapWarnings(results),
@@ -102,7 +107,7 @@ function definitionsWarning({ definitions }: SoFar): Found[] {
 }
 
 function followUpWarnings(
-  { follow_up }: SoFar,
+  { follow_up, known_returns }: SoFar,
   { horizonDay: horizon_days, question }: Pick<Specification, "horizonDay" | "question">,
 ): Found[] {
   const { completeness, competing, known, whole_weeks } = follow_up;
@@ -115,13 +120,36 @@ function followUpWarnings(
   const inexact = known
     .filter(({ code }) => code !== "day" && code !== "not_reached")
     .reduce((sum, { n }) => sum + n, 0);
-  if (inexact > 0) {
+  if (known_returns.path === "spans") {
+    found.push(warn("estimated-from-spans", { n: inexact, of: follow_up.milestones }));
+  } else if (inexact > 0) {
     found.push(warn("inexact-dates", { n: inexact, of: follow_up.milestones, rule: question.inexactDates }));
   }
   if (isHeaped(whole_weeks)) {
     found.push(warn("heaped-dates", { n: whole_weeks.on_whole_weeks, of: whole_weeks.milestones }));
   }
   return found;
+}
+
+/** Compared groups whose spans are of unlike widths: they were seen on unlike schedules, and days placed in them differ by that alone. */
+function unlikeSchedulesWarning({ known_returns: { groups, comparison, path } }: SoFar): Warning[] {
+  const compared = groups
+    .filter(({ family, mean_wide_days }) => family === "compared" && mean_wide_days !== null)
+    .toSorted((one, other) => other.mean_wide_days! - one.mean_wide_days!);
+  const [widest, narrowest] = [compared.at(0), compared.at(-1)];
+  if (widest === undefined || narrowest === undefined || comparison.p === null) return [];
+  const apart = widest.mean_wide_days! - narrowest.mean_wide_days!;
+  if (comparison.p >= scheduleDoubtfulBelow || apart <= widthsApart) return [];
+  return [
+    warn("unlike-schedules", {
+      group: widest.label,
+      wide_days: widest.mean_wide_days!,
+      other: narrowest.label,
+      other_wide_days: narrowest.mean_wide_days!,
+      p: comparison.p,
+      path,
+    }),
+  ];
 }
 
 /** The compared groups of which most and fewest were lost, where they lie further apart than chance would put them; groups too small to tell are left out. */

@@ -3,10 +3,19 @@ import { termsOfGroups } from "../schema/covariates.js";
 import { quantileTime } from "../statistics/index.js";
 import { estimateOfFigures, missing, shareBackAt } from "./estimates.js";
 import type { ExactResults } from "./exact-results.js";
-import { type Group, type Grouping, groupingOf, groupValue } from "./groups.js";
+import {
+  type Group,
+  type GroupInSpans,
+  type Grouping,
+  groupingOf,
+  groupValue,
+  hasSpans,
+  type Settled,
+} from "./groups.js";
 import { landmarkDifference } from "./measures/landmark-difference.js";
 import { pairsOf } from "./pairs.js";
-import type { Specification } from "./specification.js";
+import { dayOfShare } from "./spans/curves.js";
+import { estimateOfVisits } from "./spans/model.js";
 
 type Within = NonNullable<ExactResults["within"]>;
 type Row = Within["rows"][number];
@@ -17,7 +26,7 @@ type Row = Within["rows"][number];
  *
  * @returns null where the study asks for no such field, or compares by it
  */
-export function withinOf(compared: Grouping, specification: Specification): Within | null {
+export function withinOf(compared: Grouping, specification: Settled): Within | null {
   const { within: field } = specification.comparison;
   const main = specification.landmarks.find(({ isMain }) => isMain);
   if (field === null || main === undefined) return null;
@@ -46,7 +55,7 @@ export function withinOf(compared: Grouping, specification: Specification): With
 
 function rowOf(
   { value, grouping, day }: { readonly value: string; readonly grouping: Grouping; readonly day: number },
-  specification: Specification,
+  specification: Settled,
 ): Row {
   const { comparison, level } = specification;
   const smallest = comparison.smallestGroup;
@@ -73,15 +82,30 @@ function rowOf(
 
 /** A group within some injuries: counted, and described where it is not too small. */
 export function cellOf(
-  { label, records, columns, curve }: Group,
+  group: Group,
   { day, smallest, level }: { readonly day: number; readonly smallest: number; readonly level: number },
 ): Row["cells"][number] {
+  const { label, records, columns, curve } = group;
   const counts = { label, n: records.length, persons: columns.persons, events: curve.totalEvents };
   if (records.length < smallest)
     return { ...counts, returned: missing("too-few-rows"), half_back: missing("too-few-rows") };
+  if (hasSpans(group)) return { ...counts, ...spansAt(group, day) };
   return {
     ...counts,
     returned: shareBackAt(curve, { day, level }).estimate,
     half_back: estimateOfFigures(quantileTime(curve, 0.5)),
+  };
+}
+
+/** The same by the model of spans. */
+function spansAt(
+  { modelled }: GroupInSpans,
+  day: number,
+): Pick<Row["cells"][number], "returned" | "half_back"> {
+  if (typeof modelled === "string") return { returned: missing(modelled), half_back: missing(modelled) };
+  const { shares } = modelled;
+  return {
+    returned: estimateOfVisits(shares.find(({ time }) => time === day)!),
+    half_back: dayOfShare(shares, 0.5),
   };
 }

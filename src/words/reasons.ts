@@ -12,6 +12,7 @@ export const reasons: Readonly<Record<ReasonCode, string>> = {
   "monotone-likelihood": "no finite estimate",
   "not-computed": "not computed",
   "no-covariates": "nothing to adjust for",
+  "between-visits": "not given where returns are known only between two days",
   "small-cell": "left out: too few people",
   collinear: "the covariates cannot be separated",
   "not-converged": "the calculation did not converge",
@@ -32,5 +33,6 @@ export const stratumReasons: Readonly<Record<LeftOutReason, string>> = {
   "too-few-rows": "too few injuries in either group",
   "beyond-follow-up": "follow-up ends before the day of the comparison",
   "one-group": "injuries of one group only",
+  "no-events": "nobody of either group is known to be back",
   "missing-covariate": "not recorded in these injuries, which are therefore compared with none",
 };

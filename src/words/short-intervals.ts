@@ -29,6 +29,8 @@ function cohortsLike({ accounting, warnings }: Results): readonly MeasuredCohort
 /** What was measured for a figure in cohorts like this study; the worst, null where nothing was found wanting. */
 export function measuredFor({ figure, n }: Shown, results: Results): Measured | null {
   if (n === 0 || typeof n !== "number" || n >= largest) return null;
+  // what was measured are methods on days; those on spans have a table of their own
+  if (results.known_returns.path === "spans" && !figure.startsWith("difference of distance")) return null;
   const like = cohortsLike(results);
   const found = measuredShort.filter(
     (one) => one.figure === figure && one.n === sizeFor(n) && like.includes(one.cohort),

@@ -49,4 +49,10 @@ export const sources = {
   shareInterval: c.wilson1927,
   baseline: c.vickersAltman2001,
   standardisedDifference: c.austin2009,
+  betweenVisits: together(c.turnbull1976, c.hudgens2001),
+  accelerated: c.kalbfleischPrentice2002,
+  aic: c.akaike1974,
+  standardisedByModel: c.robins1986,
+  recoveredLimits: c.zouDonner2008,
+  spanWidths: together(c.lindseyRyan1998, c.kruskalWallis1952),
 } as const;

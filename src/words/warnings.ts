@@ -168,6 +168,28 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
       );
     },
   },
+  "estimated-from-spans": {
+    heading: "Shares and times are estimated by a model",
+    meaning: `Too many returns are known only between two days, mostly between two visits, for each to be placed on one. Shares, times and differences come from an accelerated model, whose law is chosen by AIC; where the true times follow no such law they may be off by more than their intervals say. The tables give beside them what the spans alone say. Log-rank tests and hazard ratios need days, and are not given; other ends than a return, and what came after it, are still counted with each return on one day. The section ${sectionName("follow-up")} says how exactly returns are known.`,
+    threshold: "the rule in that section, or the study file",
+    weight: "light",
+    found: (facts) => {
+      const counts = ofAll("returns")(facts);
+      return counts === "" ? "" : `${counts} are not known to the day`;
+    },
+  },
+  "unlike-schedules": {
+    heading: "The groups were seen on unlike schedules",
+    meaning:
+      "A return that is known only between two visits is seen the later, the further the visits lie apart. Placed on a day in between, groups that were seen on unlike days can differ although nothing differs. Figures estimated from the spans allow for it as far as the law of their model holds; figures with each return on one day do not.",
+    threshold:
+      "p below 0.05 in a rank test of the widths of spans, and means that lie more than 3 days a return apart (measured by this project)",
+    weight: "heavy",
+    found: (facts) =>
+      facts.has("group", "wide_days", "other", "other_wide_days", "p")
+        ? `wide spans come to ${plainNumber(facts.number("wide_days"), 1)} days a return with ${facts.words("group")} and ${plainNumber(facts.number("other_wide_days"), 1)} with ${facts.words("other")} (p ${pValue(facts.number("p"))}); ${facts.words("path") === "spans" ? "figures are estimated from the spans" : "each return is placed on one day"}`
+        : facts.words("group"),
+  },
   "heaped-dates": {
     heading: "Dates of return heap on whole weeks",
     meaning:

@@ -10,3 +10,12 @@ export function shareCell(estimate: Estimate): Safe | string {
   const interval = intervalWords(estimate, "share");
   return html`${share(estimate.value)}${interval === "" ? null : html`<br><small>[${interval}]</small>`}`;
 }
+
+/** What an estimate without a model leaves open of a share: one share, or the two between which it lies. */
+export function aloneCell(
+  alone: { readonly lower: number | null; readonly upper: number | null } | undefined,
+): string {
+  if (alone === undefined || alone.lower === null || alone.upper === null) return "\u2013";
+  const [from, to] = [share(alone.lower), share(alone.upper)];
+  return from === to ? from : `${from} to ${to}`;
+}

@@ -32,12 +32,12 @@ function entry({ curves }: Results): string[] {
   ];
 }
 
-function tests({ tests: all }: Results): string[] {
+function tests({ tests: all, known_returns }: Results): string[] {
   const methods = new Set(all.map(({ method }) => method));
   const dependent = all.some(({ clustered }) => clustered);
   const stratified = all.find(({ method }) => method === "log_rank_stratified")?.strata ?? [];
   return [
-    ...(methods.has("log_rank")
+    ...(methods.has("log_rank") && known_returns.path === "days"
       ? [
           `Curves are tested by the log-rank test (${sources.logRank})${stratified.length > 0 ? `, also stratified by ${listed(fieldWords(stratified))}` : ""}${dependent ? `; injuries of one person are taken together (variance summed within persons and corrected by leaving out each person in turn: ${sources.clusters}; ${sources.deletion}), p from an F distribution with degrees of freedom by the number of persons` : ""}.`,
         ]
@@ -82,7 +82,7 @@ function overTime({ differences_over_time: all, plan }: Results): string[] {
 
 function hazards(results: Results): string[] {
   const effects = uses(results, "proportional_hazards");
-  if (effects.length === 0) return [];
+  if (effects.length === 0 || results.known_returns.path === "spans") return [];
   const fields = [...new Set(effects.flatMap(({ adjusted_for }) => adjusted_for))];
   const clustered = effects.some((effect) => effect.clustered);
   return [

@@ -2,6 +2,7 @@ import type { Plan } from "../../study/plan.js";
 import type { Results } from "../../study/results.js";
 import { roundedTimes } from "../../study/specification.js";
 import { isSome } from "../../words/counts.js";
+import { pathWords } from "../../words/known-returns.js";
 import { level } from "../../words/numbers.js";
 import { capital, listed } from "../../words/phrases.js";
 import { sources } from "../../words/sources.js";
@@ -45,7 +46,7 @@ function definitionMethods(definitions: Results["definitions"]): string[] {
 }
 
 /** What was asked: milestone, clock, entry, inexact dates, competing ends, level. */
-export function questionMethods({ definitions, plan, follow_up }: Results): string[] {
+export function questionMethods({ definitions, plan, follow_up, known_returns }: Results): string[] {
   const { milestone, clock, entry, inexact_dates, competing_ends } = plan.question;
   const inexact = follow_up.known.some(
     ({ code, n }) => code !== "day" && code !== "not_reached" && isSome(n),
@@ -56,9 +57,11 @@ export function questionMethods({ definitions, plan, follow_up }: Results): stri
     `Time is counted in whole days from ${clockWords[clock]}. ${clockBias[clock]}`,
     ...wholeDayWords(plan),
     ...(entry === "first_visit" ? [`${entryWords.first_visit} Delayed entry: ${sources.delayedEntry}.`] : []),
-    inexact
-      ? `A return that is not known to the day is placed on ${inexactDateRules[inexact_dates]}; how such data are best treated: ${sources.inexact}.`
-      : "Every return is known to the day.",
+    inexact && known_returns.path === "spans"
+      ? `${pathWords(known_returns)} Widths of spans between groups: rank test (${sources.spanWidths}). What is counted on single days (other ends than a return, what came after the return, who was lost) takes each return on ${inexactDateRules[inexact_dates]}.`
+      : inexact
+        ? `${pathWords(known_returns)} A return that is not known to the day is placed on ${inexactDateRules[inexact_dates]}; how such data are best treated: ${sources.inexact}.`
+        : "Every return is known to the day.",
     ...(plan.question.treatment_without_start === "from_injury"
       ? [
           "A first treatment whose start is not recorded is taken to start with the injury; the time before its true start is then counted in its favour.",

@@ -1,5 +1,6 @@
 import type { Results } from "../../study/results.js";
 import { isKeptApart } from "../../words/definitions.js";
+import { estimatedFromSpans } from "../../words/known-returns.js";
 import { afterSentences } from "./after.js";
 import { definitionSentences, differencesWithin } from "./definitions.js";
 import { differenceSentences } from "./differences.js";
@@ -22,13 +23,17 @@ const isAdjusted = (results: Results): boolean =>
 /** Each definition of the return by itself, where sites mean different things by it; how many returned in all is no number. */
 const answerByDefinition = (results: Results): readonly (readonly string[])[] =>
   [
-    openingSentences(results),
+    [...openingSentences(results), ...modelSentences(results)],
     [...definitionSentences(results), ...shareSentences(results)],
     ...differencesWithin(results),
     afterSentences(results),
     halfBackSentences(results),
     limitSentences(results),
   ].filter((paragraph) => paragraph.length > 0);
+
+/** That figures are estimated from spans, where they are. */
+const modelSentences = ({ known_returns }: Results): readonly string[] =>
+  known_returns.path === "spans" ? [estimatedFromSpans(known_returns)] : [];
 
 /**
  * The answer as paragraphs of sentences that a patient could read: who is counted, how groups differ like for like, the
@@ -40,7 +45,7 @@ export function plainWords(results: Results): readonly (readonly string[])[] {
   if (results.accounting.analysis.analysed === 0) return [openingSentences(results)];
   if (isKeptApart(results)) return answerByDefinition(results);
   return [
-    openingSentences(results),
+    [...openingSentences(results), ...modelSentences(results)],
     definitionSentences(results),
     ...(isAdjusted(results)
       ? [differenceSentences(results), asTheyAre(shareSentences(results))]

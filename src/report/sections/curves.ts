@@ -4,6 +4,7 @@ import type { CurveFamily, CurveResult, Estimate, TestResult } from "../../study
 import { isSome, returnedOf } from "../../words/counts.js";
 import { curveName, familyTitles } from "../../words/curve-families.js";
 import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
+import { aloneNote, modelWords } from "../../words/known-returns.js";
 import type { MeasuredFigure } from "../../words/measured-coverage.js";
 import { plainNumber, pValue, rounded, share } from "../../words/numbers.js";
 import { listed } from "../../words/phrases.js";
@@ -17,7 +18,7 @@ import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
 import { caution, heading } from "../layout/blocks.js";
 import { figuresOfKind } from "../layout/figure.js";
-import { shareCell } from "../layout/share-cell.js";
+import { aloneCell, shareCell } from "../layout/share-cell.js";
 import { type Column, noteOf, type Row, table } from "../layout/table.js";
 import { usualWindows } from "./usual-windows.js";
 
@@ -36,12 +37,18 @@ function familyBlock(one: CurveFamily, context: ReportContext): Safe {
   const name = familyTitles[family].toLowerCase();
   const tests = results.tests.filter((test) => test.family === family);
   const labels = curves.map(({ label }) => label);
-  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${otherEndsFigures(one, context)}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
+  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${modelParagraph(one)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${otherEndsFigures(one, context)}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
 }
 
+/** By which model, where the curves are not steps. */
+const modelParagraph = ({ model }: CurveFamily): Safe | null =>
+  model === null ? null : html`<p>${modelWords(model)}</p>\n`;
+
 /** What an adjusted family rests on. */
-function heldEqualWords({ held_equal, strata_used }: CurveFamily): Safe | null {
+function heldEqualWords({ held_equal, strata_used, model }: CurveFamily): Safe | null {
   if (held_equal.length === 0) return null;
+  if (model !== null)
+    return html`<p>Adjusted for ${listed(fieldWords(held_equal))}: the model's shares of both groups, each with these fields as they are in the injuries of both groups together${strata_used.length > 0 ? ` (${strata_used.join("; ")})` : ""}, up to the horizon.</p>\n`;
   return html`<p>Adjusted for ${listed(fieldWords(held_equal))}: a curve of each group in each stratum, averaged over ${strata_used.join("; ")}, in the same proportions for both groups, up to the horizon. Numbers at risk are those of these strata together.</p>\n`;
 }
 
@@ -52,6 +59,7 @@ interface Around {
 
 function landmarks(curves: readonly CurveResult[], { name, context }: Around): Safe {
   const { plan } = context.results;
+  const fromSpans = curves.some(({ alone }) => alone !== null);
   return table({
     caption: `Share back at the landmarks: ${name}`,
     columns: [
@@ -59,20 +67,23 @@ function landmarks(curves: readonly CurveResult[], { name, context }: Around): S
       { head: "At risk", align: "numbers" },
       { head: "Share back", align: "numbers" },
       { head: intervalName(plan.confidence_level), align: "numbers" },
+      ...(fromSpans ? [{ head: "Without a model", align: "numbers" as const }] : []),
     ],
     groups: curves.map((curve) => ({
       heading: curveHeading(curve, plan),
       rows: curve.landmarks.map(
-        ({ week, at_risk, returned }): Row => [
+        ({ week, at_risk, returned }, place): Row => [
           weeks(week),
           at_risk,
           returned.value === null ? reasonWords(returned.reason) : share(returned.value),
           intervalWords(returned, "share"),
+          ...(fromSpans ? [aloneCell(curve.alone?.landmarks[place])] : []),
         ],
       ),
     })),
     ...noteOf(
       [
+        ...(fromSpans ? [`At risk: known not to be back yet. ${aloneNote}`] : []),
         ...(curves.some(({ competing }) => isSome(competing)) ? [shareBackNote(plan.question)] : []),
         ...shortOf(curves, [shareMeasured(plan.question)], context),
       ].join(" "),

@@ -1,12 +1,15 @@
+import type { KnownReturnsGroup, Results } from "../../study/results.js";
 import { intervalName, intervalWords } from "../../words/estimates.js";
-import { plainNumber, share } from "../../words/numbers.js";
+import { knownWords, pathWords } from "../../words/known-returns.js";
+import { plainNumber, pValue, share } from "../../words/numbers.js";
 import { capital } from "../../words/phrases.js";
 import { reasonWords } from "../../words/reasons.js";
-import { competingVerb, milestoneWords, sayKnown } from "../../words/terms.js";
+import { competingVerb, groupName, milestoneWords, sayKnown } from "../../words/terms.js";
 import { days, weeks } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
-import { html } from "../escape.js";
+import { html, type Safe } from "../escape.js";
 import { caution } from "../layout/blocks.js";
+import { aloneCell } from "../layout/share-cell.js";
 import { type Row, table } from "../layout/table.js";
 
 /** What day 0 is, after "first and last". */
@@ -65,6 +68,77 @@ export function followUpSection({ results }: ReportContext): Section {
         { heading: "Precision of the date of return", rows: [...known, heaping] },
       ],
       note: "By chance one date in seven would lie a whole number of weeks after day 0. Many more than that suggest rounded dates.",
-    })}${caution()}`,
+    })}${knownTable(results)}${readingsTable(results)}${caution()}`,
   );
+}
+
+/** How exactly returns are known, by group, and which way the figures took. */
+function knownTable({ known_returns: known, plan }: Results): Safe {
+  const name = ({ family, label }: KnownReturnsGroup) =>
+    family === "all" ? label : groupName(label, plan.compare.by);
+  const { p } = known.comparison;
+  return html`<p>${knownWords(known)} ${pathWords(known)}</p>
+${table({
+  caption: "How exactly returns are known",
+  columns: [
+    { head: "Group" },
+    { head: "Returns", align: "numbers" },
+    { head: "To the day", align: "numbers" },
+    { head: "Up to 14 days", align: "numbers" },
+    { head: "Wider", align: "numbers" },
+    { head: "Share wider", align: "numbers" },
+    { head: "Days of wide spans a return", align: "numbers" },
+    { head: "Widest, days", align: "numbers" },
+  ],
+  groups: [
+    {
+      heading: null,
+      rows: known.groups.map(
+        (group): Row => [
+          name(group),
+          group.n,
+          group.to_the_day,
+          group.narrow,
+          group.wide,
+          group.wide_share === null ? "\u2013" : share(group.wide_share),
+          group.mean_wide_days === null ? "\u2013" : plainNumber(group.mean_wide_days, 1),
+          group.largest_days === null ? "\u2013" : plainNumber(group.largest_days),
+        ],
+      ),
+    },
+  ],
+  note:
+    p === null
+      ? `Whether widths differ between the compared groups cannot be tested: ${reasonWords(known.comparison.reason)}.`
+      : `Whether widths differ between the compared groups (rank test): p ${pValue(p)}. Groups seen on unlike days can differ by that alone.`,
+})}`;
+}
+
+/** What each share would be with the returns as early and as late as they can have been. */
+function readingsTable({ known_returns: { readings }, plan }: Results): Safe | null {
+  if (readings.length === 0) return null;
+  return table({
+    caption:
+      "Share back with each return on the first, the middle and the last day on which it can have been",
+    columns: [
+      { head: "By" },
+      { head: "First day", align: "numbers" },
+      { head: "Middle", align: "numbers" },
+      { head: "Last day", align: "numbers" },
+      { head: "Without placing it", align: "numbers" },
+    ],
+    groups: readings.map(({ family, label, landmarks }) => ({
+      heading: family === "all" ? label : groupName(label, plan.compare.by),
+      rows: landmarks.map(
+        ({ week, earliest, midpoint, latest, alone }): Row => [
+          weeks(week),
+          ...[earliest, midpoint, latest].map((one) =>
+            one.value === null ? reasonWords(one.reason) : share(one.value),
+          ),
+          aloneCell(alone),
+        ],
+      ),
+    })),
+    note: `The last column is the estimate from the spans without a model; two shares where they leave part of it open.`,
+  });
 }

@@ -3,7 +3,7 @@ import { hazardsRegression } from "../../statistics/index.js";
 import { estimateOf, missing } from "../estimates.js";
 import { adjustedHazardRows, hazardColumns } from "../hazard-rows.js";
 import { strataHeld, type UsableRows } from "../pair-rows.js";
-import { countsOf } from "../pairs.js";
+import { countsOf, type Pair } from "../pairs.js";
 import type { Comparison } from "../specification.js";
 import { type Estimated, measure, ratio } from "./measure.js";
 
@@ -22,6 +22,7 @@ export const hazardRatio = measure({
   methods: ["proportional_hazards"],
   estimate: (pair, { comparison, level }) => {
     const { strata, numbers, adjustFor } = comparison;
+    if (pair.spans !== null) return withoutDays(pair, comparison);
     const asTheyAre = { rows: { ...pair, strata: null }, leftOut: [] };
     return {
       crude: [ratioOf(asTheyAre, { numbers: [], level })],
@@ -37,6 +38,22 @@ export const hazardRatio = measure({
     };
   },
 });
+
+/** The regression needs each return on a day: placed on one, unlike visits of the groups would make a ratio of their own. */
+function withoutDays({ spans }: Pair, { strata, numbers }: Pick<Comparison, "strata" | "numbers">) {
+  const common = {
+    method: "proportional_hazards",
+    main: true,
+    estimate: missing("between-visits"),
+    standard_error: null,
+    p: null,
+  } as const;
+  const adjusted = spans?.adjusted ?? null;
+  return {
+    crude: [common],
+    adjusted: adjusted === null ? [] : [{ ...common, adjusted_for: [...strata, ...numbers] }],
+  };
+}
 
 function ratioOf(
   { rows, leftOut }: UsableRows,

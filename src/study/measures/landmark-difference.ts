@@ -1,7 +1,10 @@
 import { type Difference, shareAt, shareDifference } from "../../statistics/index.js";
 import { estimateOf, missing } from "../estimates.js";
 import type { Pair } from "../pairs.js";
-import type { Landmark } from "../specification.js";
+import { adjustedFromSpans, crudeFromSpans } from "../spans/differences.js";
+import type { ModelledDifference } from "../spans/model.js";
+import type { SpansOfPair } from "../spans/pair.js";
+import type { Landmark, Specification } from "../specification.js";
 import { difference, type Estimated, measure } from "./measure.js";
 import { standardisedDifference } from "./standardised-difference.js";
 
@@ -17,10 +20,11 @@ export const landmarkDifference = measure({
   above: "better",
   day: "landmark",
   basis: "curves",
-  methods: ["curves", "curves_standardised"],
+  methods: ["curves", "curves_standardised", "accelerated_model", "accelerated_model_standardised"],
   estimate: (pair, specification) => {
     const { landmarks, level } = specification;
-    const { standardised } = pair;
+    const { standardised, spans } = pair;
+    if (spans !== null) return bySpans(spans, specification);
     return {
       crude: landmarks.map((landmark) => crudeAt(landmark, { pair, level })),
       adjusted:
@@ -37,6 +41,23 @@ export const landmarkDifference = measure({
     };
   },
 });
+
+/** Under the model of spans, crude and with what the study holds equal set alike. */
+function bySpans({ adjusted, ...spans }: SpansOfPair, { landmarks }: Pick<Specification, "landmarks">) {
+  const at = ({ day, isMain }: Landmark) => ({
+    read: ({ shares }: ModelledDifference) => shares.find(({ time }) => time === day)!,
+    place: { main: isMain, at_day: day },
+  });
+  return {
+    crude: landmarks
+      .map(at)
+      .map(({ read, place }) => ({ ...crudeFromSpans({ ...spans, adjusted }, read), ...place })),
+    adjusted:
+      adjusted === null
+        ? []
+        : landmarks.map(at).map(({ read, place }) => ({ ...adjustedFromSpans(adjusted, read), ...place })),
+  };
+}
 
 /** The limits are recovered from score limits of each stratum, and always there. */
 const asFound = ({ difference: value, lower, upper, p, reason }: Difference) => ({

@@ -1,6 +1,8 @@
 import { differenceOf } from "../../statistics/index.js";
 import { missing, smallSample } from "../estimates.js";
 import type { Pair } from "../pairs.js";
+import { adjustedFromSpans, crudeFromSpans } from "../spans/differences.js";
+import type { ModelledDifference } from "../spans/model.js";
 import type { Specification } from "../specification.js";
 import { difference, type Estimated, measure } from "./measure.js";
 import { standardisedDifference } from "./standardised-difference.js";
@@ -17,10 +19,17 @@ export const restrictedMeanDifference = measure({
   above: "worse",
   day: "horizon",
   basis: "curves",
-  methods: ["curves", "curves_standardised"],
+  methods: ["curves", "curves_standardised", "accelerated_model", "accelerated_model_standardised"],
   estimate: (pair, specification) => {
-    const { standardised } = pair;
+    const { standardised, spans } = pair;
     const at = { main: true, at_day: specification.horizonDay };
+    if (spans !== null) {
+      const { adjusted } = spans;
+      return {
+        crude: [{ ...crudeFromSpans(spans, meanOf), ...at }],
+        adjusted: adjusted === null ? [] : [{ ...adjustedFromSpans(adjusted, meanOf), ...at }],
+      };
+    }
     return {
       crude: [{ ...crude(pair, specification), ...at }],
       adjusted:
@@ -47,6 +56,8 @@ export const restrictedMeanDifference = measure({
     };
   },
 });
+
+const meanOf = ({ restrictedMean }: ModelledDifference) => restrictedMean;
 
 function crude(
   { compared, reference, columns }: Pair,

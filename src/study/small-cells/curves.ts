@@ -27,7 +27,7 @@ export function coarseCurve(
     events: counting.part(events, n),
     competing: counting.told(competing),
   };
-  if (n === 0 || !counting.isEnough(n) || days.length === 0) return null;
+  if (n === 0 || !counting.isEnough(n) || days.length === 0 || curve.points.length === 0) return null;
   const points = pointsAt(days, curve, counting);
   const share = (estimate: Estimate) => counting.roundedEstimate(estimate, { shareOf: n });
   const { at: last } = days.at(-1)!;
@@ -56,6 +56,8 @@ export function coarseCurve(
     }),
     // with the share back they would tell of the few of each kind
     other_ends: [],
+    // its days are those of single visits
+    alone: null,
     restricted_mean: {
       ...restricted_mean,
       days: enough ? counting.roundedEstimate(restricted_mean.days, "week") : leftOut(restricted_mean.days),

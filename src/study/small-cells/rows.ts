@@ -105,6 +105,40 @@ export function followUpWithout(
   };
 }
 
+/** How exactly returns are known; the readings beside each other would tell of the few whose day is not known. */
+export function knownWithout(
+  known: ExactResults["known_returns"],
+  { told, part, rounded, isEnough, isEnoughFor }: Counting,
+): Results["known_returns"] {
+  return {
+    ...known,
+    groups: known.groups.map((group) => {
+      const { n, to_the_day, narrow, wide } = group;
+      const share = shareOf(part(wide, n), told(n));
+      return {
+        ...group,
+        n: told(n),
+        to_the_day: part(to_the_day, n),
+        narrow: part(narrow, n),
+        wide: part(wide, n),
+        wide_share: share,
+        mean_wide_days: share !== null && isEnough(wide) ? rounded(group.mean_wide_days, "other") : null,
+        median_days: isEnoughFor("median", n) ? rounded(group.median_days, "week") : null,
+        // the widest is that of a single injury
+        largest_days: null,
+      };
+    }),
+    comparison: {
+      ...known.comparison,
+      statistic: rounded(known.comparison.statistic, "other"),
+      p: rounded(known.comparison.p, "other"),
+    },
+    most_open: null,
+    most_moved: null,
+    readings: [],
+  };
+}
+
 /** What is not recorded; patterns of few injuries go to the others. */
 export function missingWithout(missing: ExactResults["missing"], counting: Counting): Results["missing"] {
   const { told, part, isEnough } = counting;

@@ -5,7 +5,7 @@ import { type Counting, countingOf } from "./counting.js";
 import { coarseCurve } from "./curves.js";
 import { describedWithout } from "./described.js";
 import type { Fewest } from "./fewest.js";
-import { accountWithout, followUpWithout, lostWithout, missingWithout } from "./rows.js";
+import { accountWithout, followUpWithout, knownWithout, lostWithout, missingWithout } from "./rows.js";
 import { warningsWithout } from "./warnings.js";
 
 /** Fewer people than this behind a count make a small cell, where nothing else is said: our choice. */
@@ -42,6 +42,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
       rows: describedWithout(cohort.rows, counting),
     },
     follow_up,
+    known_returns: knownWithout(results.known_returns, counting),
     missing: missingWithout(results.missing, counting),
     lost: lostWithout(results.lost, counting),
     loss_bounds: null,

@@ -6,6 +6,7 @@ import { figureCaution } from "../cautions.js";
 import { isSome, returnedOf, sumOf } from "../counts.js";
 import { fieldOf, gradeName } from "../curve-families.js";
 import { estimateWords, intervalName, weeksEstimateWords } from "../estimates.js";
+import { spanNote } from "../known-returns.js";
 import { plainNumber } from "../numbers.js";
 import { listed } from "../phrases.js";
 import { shareBackNote } from "../share-back.js";
@@ -110,8 +111,11 @@ function notesOf({ family, plan }: CurvesShown): readonly string[] {
   const coarse = curves.some((curve) => curve.coarse === true);
   return [
     ...(coarse ? ["Shares are given at the corners of a line; between them it only guides the eye."] : []),
-    ...(family.family === "standardised" ? [adjustmentNote(family)] : []),
-    ...(family.family !== "standardised" && !coarse ? ["Short strokes: end of follow-up (censored)."] : []),
+    ...(family.family === "standardised" && family.model === null ? [adjustmentNote(family)] : []),
+    ...(family.model === null ? [] : [spanNote(curves)]),
+    ...(family.family !== "standardised" && !coarse && family.model === null
+      ? ["Short strokes: end of follow-up (censored)."]
+      : []),
     "Open marks: median time to return.",
     ...(family.family === "definition"
       ? ["Sites mean different things by the milestone; the report has their words."]

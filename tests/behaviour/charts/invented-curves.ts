@@ -98,6 +98,7 @@ export function inventedCurve(group: InventedGroup, family: CurveFamily["family"
         events: rows.filter((row) => row.day <= day && row.event).length,
       }),
     ),
+    alone: null,
     falls_early: false,
   };
 }
@@ -110,6 +111,7 @@ export const inventedFamily = (
   entry: "clock",
   held_equal: [],
   strata_used: [],
+  model: null,
   curves: groups.map((group) => inventedCurve(group, family)),
 });
 

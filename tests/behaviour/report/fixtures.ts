@@ -106,6 +106,7 @@ export function curveOf({
       at_risk: Math.max(0, n - index * 5),
       events: index * 4,
     })),
+    alone: null,
     falls_early: false,
   };
 }
@@ -614,12 +615,50 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
       ],
       whole_weeks: { milestones: 31, on_whole_weeks: 12 },
     },
+    known_returns: {
+      path: "days",
+      because: ["days_settle_it"],
+      groups: [
+        {
+          family: "all",
+          label: "all injuries",
+          n: 48,
+          to_the_day: 31,
+          narrow: 9,
+          wide: 8,
+          wide_share: 8 / 48,
+          mean_wide_days: 5.6,
+          median_days: 0,
+          largest_days: 42,
+        },
+      ],
+      most_open: 0.04,
+      most_moved: 0.02,
+      comparison: { statistic: 1.2, degrees_of_freedom: 1, p: 0.27, reason: null },
+      readings: [
+        {
+          family: "all",
+          label: "all injuries",
+          landmarks: [
+            {
+              week: 13,
+              day: 91,
+              earliest: found(0.66, 0.52, 0.79),
+              midpoint: found(0.62, 0.48, 0.75),
+              latest: found(0.58, 0.44, 0.72),
+              alone: { lower: 0.61, upper: 0.64 },
+            },
+          ],
+        },
+      ],
+    },
     curves: [
       {
         family: "all",
         entry: "clock",
         held_equal: [],
         strata_used: [],
+        model: null,
         curves: [curveOf({ family: "all", label: "all injuries", n: 61, main: found(0.55, 0.44, 0.67) })],
       },
       {
@@ -627,6 +666,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
         entry: "clock",
         held_equal: [],
         strata_used: [],
+        model: null,
         curves: ["1", "2", "3", "4a", "4b"].map((label, index) =>
           curveOf({
             family: "grade",
@@ -636,7 +676,14 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
           }),
         ),
       },
-      { family: "compared", entry: "treatment", held_equal: [], strata_used: [], curves: compared },
+      {
+        family: "compared",
+        entry: "treatment",
+        held_equal: [],
+        strata_used: [],
+        model: null,
+        curves: compared,
+      },
     ],
     differences_over_time: differencesOverTime(),
     within: withinGrades(),

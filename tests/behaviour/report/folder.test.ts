@@ -39,6 +39,8 @@ describe("the folder of a report", () => {
         "after-return-landmarks",
         "after-return-over-time",
         "after-return-followed",
+        "how-returns-are-known",
+        "shares-by-reading",
         "effects",
         "effects-left-out",
         "tests",

@@ -19,6 +19,7 @@ const withMain = (main: Estimate, n = 24): Results =>
         entry: "clock",
         held_equal: [],
         strata_used: [],
+        model: null,
         curves: [
           curveOf({ label: "ring", n, main }),
           curveOf({ label: "tape", n: 31, main: found(0.48, 0.33, 0.66) }),
@@ -76,7 +77,14 @@ describe("the share back", () => {
     const alone = {
       ...results,
       curves: [
-        { family: "all" as const, entry: "clock" as const, held_equal: [], strata_used: [], curves: [all] },
+        {
+          family: "all" as const,
+          entry: "clock" as const,
+          held_equal: [],
+          strata_used: [],
+          model: null,
+          curves: [all],
+        },
         ...results.curves,
       ],
     };
@@ -214,6 +222,7 @@ describe("half back", () => {
           entry: "clock",
           held_equal: [],
           strata_used: [],
+          model: null,
           curves: [
             curveOf({ label: "ring", n: 24, main: found(0.62, 0.48, 0.76) }),
             curveOf({ label: "tape", n: 31, main: found(0.48, 0.33, 0.66), half }),

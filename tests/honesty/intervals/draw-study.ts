@@ -46,10 +46,10 @@ export function drawnResults(
 ): Drawn {
   const { seed, stream } = options;
   const { closedOn, ...rows } = drawCohort(scenario, { seed, stream });
-  const specification = specificationOf({
-    ...options.plan,
-    data: { ...options.plan.data, closed_on: closedOn },
-  });
+  const specification = {
+    ...specificationOf({ ...options.plan, data: { ...options.plan.data, closed_on: closedOn } }),
+    path: "days" as const,
+  };
   const typed = <Row>(table: readonly Row[]) =>
     table.map((values, at) => ({ file: "drawn", row: at + 2, values }));
   const linked = linkTables({

@@ -40,7 +40,7 @@ function studyOfDraw(seed: number) {
 /** The effects of a draw alone: all else that a study answers would take three quarters of the time. */
 function effectsOfDraw(seed: number): readonly EffectResult[] {
   const { tables, plan: closed } = studyOfDraw(seed);
-  const specification = specificationOf(closed);
+  const specification = { ...specificationOf(closed), path: "days" as const };
   const { records } = deriveCohort(linkTables(tables), specification.question);
   return effectsOf(pairsOf(compared(records, specification), specification), specification);
 }

@@ -1,0 +1,146 @@
+import { causeOf } from "../../cohort/columns.js";
+import type { OutcomeRecord } from "../../cohort/record.js";
+import { competingEnds } from "../../schema/terms.js";
+import type { Covariates } from "../../statistics/index.js";
+import type { TimeLaw } from "../../statistics/survival/accelerated/index.js";
+import {
+  type DifferenceBetweenVisits,
+  type GroupBetweenVisits,
+  type IncidenceBetweenVisits,
+  incidenceBetweenVisits,
+  type VisitFigure,
+} from "../../statistics/survival/between-visits/index.js";
+import { columnsOf } from "../columns.js";
+import { estimateOf, missing } from "../estimates.js";
+import type { FamilyModel } from "../results-curves.js";
+import type { Estimate, ReasonCode } from "../results-parts.js";
+import type { Specification } from "../specification.js";
+import { spanColumnsOf } from "./span-columns.js";
+
+/** Records that are one group. */
+interface Members {
+  readonly records: readonly OutcomeRecord[];
+}
+
+/** One group's figures under the model, or why it has none. */
+export type ModelledGroup = GroupBetweenVisits | ReasonCode;
+
+/** What a model of the times to a return says of several groups. */
+export interface Modelled {
+  readonly model: FamilyModel;
+  /** In the order of the groups. */
+  readonly groups: readonly ModelledGroup[];
+  /** One group less another, by their places. */
+  readonly difference: (compared: number, reference: number) => ModelledDifference | ReasonCode;
+}
+
+export type ModelledDifference = Pick<DifferenceBetweenVisits, "shares" | "restrictedMean">;
+
+export interface ModelOptions
+  extends Pick<Specification, "landmarks" | "horizonDay" | "level" | "shareBack"> {
+  readonly clustered: boolean;
+  /** What groups are made alike in, one entry a record in the order of the groups. */
+  readonly covariates?: Covariates;
+}
+
+/** Groups without a return have no time to it to be modelled, and stand aside. */
+export function modelled(members: readonly Members[], options: ModelOptions): Modelled {
+  const returned = members.map(({ records }) => records.some(({ end }) => end === "milestone"));
+  const fitted = fitOf(members, { ...options, returned });
+  const groups = members.map((_, place): ModelledGroup => {
+    if (!returned[place]) return members[place]!.records.length === 0 ? "no-rows" : "no-events";
+    return fitted?.reason ?? fitted?.groups.find(({ group }) => group === place) ?? "no-events";
+  });
+  return {
+    model: modelTold(fitted),
+    groups,
+    difference: (compared, reference) => {
+      const silent = [groups[compared], groups[reference]].find((one) => typeof one === "string");
+      if (silent !== undefined) return silent;
+      const found = (group: number, against: number) =>
+        fitted?.differences.find((one) => one.group === group && one.against === against);
+      const turned = found(reference, compared);
+      return found(compared, reference) ?? (turned === undefined ? "one-group" : turnedRound(turned));
+    },
+  };
+}
+
+const turnedRound = ({ shares, restrictedMean }: ModelledDifference): ModelledDifference => ({
+  shares: shares.map(({ time, ...figure }) => ({ time, ...negative(figure) })),
+  restrictedMean: negative(restrictedMean),
+});
+
+const negative = ({ estimate, lower, upper, ...same }: VisitFigure): VisitFigure => {
+  const less = (value: number | null) => (value === null ? null : -value);
+  return { ...same, estimate: less(estimate), lower: less(upper), upper: less(lower) };
+};
+
+/** Laws of the time to a return among which one is chosen by AIC. The last has a parameter more and takes long with many injuries. */
+const laws: readonly TimeLaw[] = ["log-normal", "log-logistic", "weibull"];
+const lawsOfFew: readonly TimeLaw[] = [...laws, "generalised-gamma"];
+/** Up to this many injuries the last is tried as well. */
+export const fewEnough = 500;
+
+function fitOf(
+  members: readonly Members[],
+  options: ModelOptions & { readonly returned: readonly boolean[] },
+): IncidenceBetweenVisits | null {
+  const { returned, clustered, covariates, level, horizonDay: horizon } = options;
+  const places = members.flatMap(({ records }, place) => records.map(() => place));
+  const all = members.flatMap(({ records }) => records);
+  const kept = places.flatMap((place, row) => (returned[place] ? [row] : []));
+  if (kept.length === 0) return null;
+  const records = kept.map((row) => all[row]!);
+  const { clusters } = columnsOf(records, { clustered }).timeToEvent;
+  return incidenceBetweenVisits(
+    {
+      ...spanColumnsOf(records, options),
+      groups: kept.map((row) => places[row]!),
+      ...(clusters === undefined ? {} : { clusters }),
+      ...(covariates === undefined
+        ? {}
+        : {
+            covariates: {
+              ...covariates,
+              columns: covariates.columns.map((column) => kept.map((row) => column[row]!)),
+            },
+          }),
+    },
+    { times: daysOf(members, options), horizon, level, laws: records.length > fewEnough ? laws : lawsOfFew },
+  );
+}
+
+/** Whole weeks up to the last day that is drawn, and the landmarks. */
+export function daysOf(
+  members: readonly Members[],
+  { landmarks, horizonDay }: Pick<ModelOptions, "landmarks" | "horizonDay">,
+): number[] {
+  const last = members.reduce(
+    (latest, { records }) => records.reduce((day, { time }) => Math.max(day, time), latest),
+    0,
+  );
+  const weeks = Math.max(1, Math.ceil(Math.min(last, 2 * horizonDay) / 7));
+  const days = Array.from({ length: weeks }, (_, week) => 7 * (week + 1));
+  return [...new Set([...days, ...landmarks.map(({ day }) => day)])].sort((a, b) => a - b);
+}
+
+function modelTold(fitted: IncidenceBetweenVisits | null): Modelled["model"] {
+  const own = fitted?.models.find(({ end }) => end === fitted.end);
+  return {
+    form: own?.form ?? null,
+    law: own?.law ?? null,
+    aic: own?.aic ?? null,
+    laws: (own?.compared ?? []).map(({ fit: { law, aic } }) => ({ law, aic })),
+    other_ends: (fitted?.models ?? [])
+      .filter(({ end }) => end !== fitted!.end)
+      .flatMap(({ end, law, aic }) => {
+        const name = competingEnds.find((one) => causeOf(one) === end);
+        return name === undefined ? [] : [{ end: name, law, aic }];
+      }),
+    reason: fitted === null ? "no-events" : fitted.reason,
+  };
+}
+
+/** A figure of the model with its limits, or why there is none. */
+export const estimateOfVisits = ({ estimate: value, lower, upper, reason }: VisitFigure): Estimate =>
+  value === null ? missing(reason ?? "no-rows") : estimateOf({ value, lower, upper, reason });

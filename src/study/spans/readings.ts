@@ -1,0 +1,58 @@
+import type { InexactDates } from "../../cohort/question.js";
+import type { OutcomeRecord } from "../../cohort/record.js";
+import { singleDay } from "../../cohort/time.js";
+import { incidenceCurve } from "../../statistics/index.js";
+import { columnsOf, countedFor } from "../columns.js";
+import { shareBackAt } from "../estimates.js";
+import type { ExactResults } from "../exact-results.js";
+import type { Grouping } from "../groups.js";
+import type { Specification } from "../specification.js";
+import { aloneOf } from "./alone.js";
+
+type Told = ExactResults["known_returns"]["readings"][number];
+
+/** A group's shares by landmark under each reading, and how many injuries it has. */
+export interface Reading extends Told {
+  readonly n: number;
+}
+
+type Asked = Pick<Specification, "landmarks" | "level" | "shareBack"> & Pick<Told, "family">;
+
+/** Each group with its returns on the first, the middle and the last day on which they can have been, and as the spans alone have it. */
+export function readingsOf({ groups, clustered }: Grouping, { family, ...asked }: Asked): Reading[] {
+  const { landmarks, level, shareBack } = asked;
+  const curveBy = (records: readonly OutcomeRecord[], rule: InexactDates) => {
+    const placed = records.map((record) => ({ ...record, time: dayBy(record, rule) }));
+    return incidenceCurve(countedFor(columnsOf(placed, { clustered }), shareBack), { level });
+  };
+  return groups.map(({ label, records }) => {
+    const [earliest, midpoint, latest] = [
+      curveBy(records, "earliest"),
+      curveBy(records, "midpoint"),
+      curveBy(records, "latest"),
+    ];
+    const alone = aloneOf(records, asked);
+    return {
+      family,
+      label,
+      n: records.length,
+      landmarks: landmarks.map(({ week, day }, place) => {
+        const { lower, upper } = alone.landmarks[place]!;
+        return {
+          week,
+          day,
+          earliest: shareBackAt(earliest, { day, level }).estimate,
+          midpoint: shareBackAt(midpoint, { day, level }).estimate,
+          latest: shareBackAt(latest, { day, level }).estimate,
+          alone: { lower, upper },
+        };
+      }),
+    };
+  });
+}
+
+/** The day of a record's end, a return on the day that a rule takes; never on the day of its entry or before. */
+function dayBy({ end, span, entry, time }: OutcomeRecord, rule: InexactDates): number {
+  if (end !== "milestone" || span.right === null) return time;
+  return Math.max(singleDay({ left: span.left, right: span.right }, rule), entry + 1);
+}

@@ -1,0 +1,90 @@
+import { counted } from "../schema/counted.js";
+import type { CurveFamily, CurveResult, KnownReturns } from "../study/results.js";
+import { isTold } from "./counts.js";
+import { plainNumber } from "./numbers.js";
+import { listed } from "./phrases.js";
+import { digitsOf } from "./units.js";
+
+type Law = NonNullable<CurveFamily["model"]>["laws"][number]["law"];
+
+/** Laws of the time to a return. */
+export const lawWords: Readonly<Record<Law, string>> = {
+  exponential: "exponential",
+  weibull: "Weibull",
+  "log-normal": "log-normal",
+  "log-logistic": "log-logistic",
+  "generalised-gamma": "generalised gamma",
+};
+
+/** Of how many returns the day is known, of everybody. */
+export function knownWords({ groups }: KnownReturns): string {
+  const all = groups.find(({ family }) => family === "all");
+  if (all === undefined || isTold(all.n, (n) => n === 0)) return "No return was observed.";
+  return `Of ${all.n} observed returns, ${all.to_the_day} are known to the day, ${all.narrow} to a span of at most 14 days and ${all.wide} to a wider span${all.mean_wide_days === null ? "" : ` (the wide spans come to ${plainNumber(all.mean_wide_days, 1)} days a return)`}.`;
+}
+
+/** Which way the figures of the return took, and why. */
+export function pathWords(known: KnownReturns): string {
+  const { path, because } = known;
+  if (because.includes("asked"))
+    return path === "spans"
+      ? "As the study file asks, returns stay between the days between which they are known to lie, and the figures are estimated by a model."
+      : "As the study file asks, each return is placed on one day.";
+  if (because.includes("few_wide"))
+    return "So few spans are wide that each return is placed on one day: the rule asks for more than 1 in 10 wider than 14 days, or for more than 3 days of wide spans a return.";
+  const open = pointsOf(known.most_open);
+  const moved = pointsOf(known.most_moved);
+  if (path === "days")
+    return `Spans are wide in more than the rule allows, yet so many other returns are known to the day that the spans leave ${open === null ? "little of any share" : `at most ${open} of any share`} at a landmark open, and placing each return on one day moves ${moved === null ? "none by much" : `none by more than ${moved}`}. Each return is therefore placed on one day.`;
+  const reasons = [
+    ...(because.includes("mostly_wide") ? ["most returns are known to a wide span only"] : []),
+    ...(because.includes("left_open")
+      ? [`the spans leave ${open === null ? "much" : `up to ${open}`} of a share open`]
+      : []),
+    ...(because.includes("midpoints_off")
+      ? [`placing each return on one day would move a share${moved === null ? "" : ` by up to ${moved}`}`]
+      : []),
+  ];
+  return `Returns stay between the days between which they are known to lie, and the figures are estimated by a model: ${listed(reasons)}.`;
+}
+
+/** "8 percentage points"; null where it is not told. */
+function pointsOf(part: number | null): string | null {
+  if (part === null) return null;
+  const digits = digitsOf(part, { unit: "percentage points" });
+  return counted(Number(digits), "percentage point", "percentage points");
+}
+
+/** Before the sentences of a report whose figures come from a model. */
+export const estimatedFromSpans = ({ groups }: KnownReturns): string => {
+  const all = groups.find(({ family }) => family === "all");
+  const count = all === undefined ? "" : ` (${all.to_the_day} of ${all.n} to the day)`;
+  return `Most figures below are estimated by a model, as returns are known only between two days, mostly between two visits${count}.`;
+};
+
+/** The model of a family of curves, with the AIC of each law. */
+export function modelWords(model: NonNullable<CurveFamily["model"]>): string {
+  const { law, form, laws, other_ends } = model;
+  if (law === null) return "The model of the times to a return has no estimates here.";
+  const tried = laws.map(
+    ({ law: one, aic }) => `${lawWords[one]} ${aic === null ? "no estimate" : plainNumber(aic, 1)}`,
+  );
+  const groups = form === "by-group" ? ", each group with a spread of its own" : "";
+  const others = other_ends.filter((one) => one.law !== null).map(({ law: one }) => lawWords[one!]);
+  return `Curves by an accelerated model, ${lawWords[law]} law${groups}; AIC with the groups together: ${tried.join(", ")}${others.length > 0 ? `; other ends: ${listed([...new Set(others)])} law` : ""}.`;
+}
+
+/** Beneath shares by a model. */
+export const aloneNote =
+  "Without a model: between these two the share lies by the estimate from the spans alone (innermost intervals). It takes no shape for granted, but can lean on a handful of visits.";
+
+/** Boxes of more curves than this would hide one another in a figure. */
+export const mostBoxes = 3;
+
+/** Beneath curves of a model. */
+export const spanNote = (curves: readonly Pick<CurveResult, "alone">[]): string =>
+  `Estimated by a model, as returns are known only between two days.${
+    curves.length <= mostBoxes && curves.some(({ alone }) => alone !== null)
+      ? " Boxes: the estimate without a model, which may run anywhere within them."
+      : ""
+  }`;

@@ -1,0 +1,114 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { injury, on, type Row, resultsOf, treated } from "../../behaviour/study/hand-made.js";
+
+const file = (name: string) => new URL(`../data/spans/${name}`, import.meta.url);
+const rowsOf = (name: string): Row[] => {
+  const [head, ...lines] = readFileSync(file(name), "utf8").trim().split("\n");
+  const names = head!.split(",");
+  return lines.map((line) => Object.fromEntries(line.split(",").map((cell, at) => [names[at]!, cell])));
+};
+
+/** A row of the reference as the injuries table has it: a date, or two bounds, or none. */
+function injuryOf({ id, sex, left, right }: Row): Row {
+  const at = (day: string) => on(Number(day));
+  const known: Row =
+    right === "NA"
+      ? { full_climbing_not_before: at(left!), last_contact_date: at(left!) }
+      : left === right
+        ? { full_climbing_date: at(right!), last_contact_date: at(right!) }
+        : {
+            ...(left === "0" ? {} : { full_climbing_not_before: at(left!) }),
+            full_climbing_not_after: at(right!),
+            last_contact_date: at(right!),
+          };
+  return injury(id!, { sex: sex!, full_climbing_date: "", ...known });
+}
+
+const study: NonNullable<Parameters<typeof resultsOf>[2]> = {
+  compare: { by: "sex", groups: ["female", "male"], reference: "male", adjust_for: [], within: null },
+  landmarks_weeks: [13],
+};
+const injuries = rowsOf("injuries.csv").map(injuryOf);
+const resultsFor = (rows: readonly Row[], plan: Parameters<typeof resultsOf>[2]) =>
+  resultsOf(
+    rows,
+    rows.map((row) => treated(row["injury_id"]!, "tape")),
+    plan,
+  );
+
+describe("returns known only between visits, through the whole study layer", () => {
+  const results = resultsFor(injuries, study);
+  const compared = results.curves.find(({ family }) => family === "compared")!;
+
+  it("keeps the spans by the rule, and every row is used or set aside", () => {
+    const { path, because, groups } = results.known_returns;
+    expect(path).toBe("spans");
+    expect(because).toContain("mostly_wide");
+    expect(groups.map(({ to_the_day, narrow, wide, n }) => to_the_day + narrow + wide - n)).toEqual([
+      0, 0, 0,
+    ]);
+    for (const { read, used, set_aside } of results.accounting.tables) expect(used + set_aside).toBe(read);
+    expect(results.accounting.comparison.compared).toBe(40);
+  });
+
+  it("AIC of each law: survreg with interval data (R package survival, make.R)", () => {
+    const names: Row = { lognormal: "log-normal", loglogistic: "log-logistic", weibull: "weibull" };
+    for (const { law, aic } of rowsOf("expected.csv")) {
+      const own = compared.model!.laws.find((one) => one.law === names[law!])!;
+      expect(Math.abs(own.aic! / Number(aic) - 1)).toBeLessThan(1e-6);
+    }
+  });
+
+  it("shares and medians of the chosen law: survreg; the median is read off whole weeks, within a tenth of a day", () => {
+    const chosen = compared.model!.law!.replace("-", "");
+    const expected = rowsOf("expected.csv").find(({ law }) => law === chosen)!;
+    for (const { label, landmarks, quantiles } of compared.curves) {
+      // the share is a sum over steps of the curve
+      expect(Math.abs(landmarks[0]!.returned.value! - Number(expected[`share_${label}`]))).toBeLessThan(1e-4);
+      const half = quantiles.find(({ share }) => share === 0.5)!.days.value!;
+      expect(Math.abs(half - Number(expected[`median_${label}`]))).toBeLessThan(0.1);
+    }
+    const difference = results.effects.find(({ measure }) => measure === "landmark_difference")!;
+    expect(difference.estimate.value).toBeCloseTo(
+      Number(expected["share_female"]) - Number(expected["share_male"]),
+      4,
+    );
+  });
+
+  it("warns that the groups were seen on unlike schedules, and gives no hazard ratio", () => {
+    expect(results.warnings.map(({ code }) => code)).toContain("unlike-schedules");
+    const ratio = results.effects.find(({ measure }) => measure === "hazard_ratio")!;
+    expect(ratio.estimate).toEqual({ value: null, lower: null, upper: null, reason: "between-visits" });
+    for (const { p, reason } of results.tests) expect([p, reason]).toEqual([null, "between-visits"]);
+  });
+
+  it("with every return known to the day the rule leaves figures as they are on one day", () => {
+    const exact = injuries.map((row) => ({
+      ...row,
+      full_climbing_date: row["full_climbing_date"] || row["full_climbing_not_after"] || "",
+      full_climbing_not_before: "",
+      full_climbing_not_after: "",
+    }));
+    const byRule = resultsFor(exact, study);
+    const onDays = resultsFor(exact, { ...study, question: { inexact_returns: "on_one_day" } });
+    expect(byRule.known_returns.path).toBe("days");
+    expect(byRule.curves).toEqual(onDays.curves);
+    expect(byRule.effects).toEqual(onDays.effects);
+  });
+
+  it("a group in which nobody returned keeps its curve and gives reasons, never a number", () => {
+    const none = injuries.map((row, i) =>
+      row["sex"] === "male"
+        ? injury(`n${i}`, { sex: "male", full_climbing_date: "", last_contact_date: on(200) })
+        : row,
+    );
+    const { curves, effects } = resultsFor(none, { ...study, question: { inexact_returns: "as_spans" } });
+    const male = curves
+      .find(({ family }) => family === "compared")!
+      .curves.find(({ label }) => label === "male")!;
+    expect(male.landmarks[0]!.returned.value).toBe(0);
+    const difference = effects.find(({ measure }) => measure === "landmark_difference")!;
+    expect(difference.estimate.reason).toBe("no-events");
+  });
+});
