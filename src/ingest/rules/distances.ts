@@ -1,4 +1,7 @@
 import { askAbout } from "../../schema/ask.js";
+import type { TypedRow } from "../../schema/cells.js";
+import type { Treatment } from "../../schema/terms.js";
+import type { TreatmentRow } from "../../schema/treatments.js";
 import { askAboutColumn } from "./about-column.js";
 import { byKey, enoughForAColumn, type LinkRule } from "./link-rule.js";
 import { isExact, isOfInjured, type Reading } from "./readings.js";
@@ -43,6 +46,41 @@ export const loadedBelowRest: LinkRule = function* ({ linked }) {
     });
   }
 };
+
+/** Treatments that a distance is read before and after. */
+const changesDistance: ReadonlySet<Treatment> = new Set<Treatment>(["tape", "ring", "surgery"]);
+
+/** A distance first read after a treatment began that may change it. */
+export const firstDistanceAfterTreatment: LinkRule = function* ({ linked }) {
+  for (const { treatments, imaging } of linked) {
+    const start = earliest(
+      treatments.filter(({ values }) => changesDistance.has(values.treatment)),
+      startOf,
+    );
+    if (start === null) continue;
+    const readings = imaging.filter((row) => isOfInjured(row) && isExact(row) && row.values.taped !== "yes");
+    for (const alike of byKey(readings, ({ values }) => `${values.pulley}\n${values.position}`).values()) {
+      const first = earliest(alike, ({ values }) => values.date)!;
+      if (first.values.date <= start.values.start_date) continue;
+      yield askAbout(first, {
+        code: "first-distance-after-treatment",
+        severity: "look-at",
+        column: "date",
+        found: first.values.date,
+        facts: { treatment: start.values.treatment, start_date: start.values.start_date },
+      });
+    }
+  }
+};
+
+const startOf = ({ values }: TypedRow<TreatmentRow>): string => values.start_date;
+
+/** The first of the rows with the earliest date; null where there is none. */
+const earliest = <Row>(rows: readonly Row[], dateOf: (row: Row) => string): Row | null =>
+  rows.reduce<Row | null>(
+    (first, row) => (first === null || dateOf(row) < dateOf(first) ? row : first),
+    null,
+  );
 
 /** The same distance to the digit on both sides. */
 export const sidesEqual: LinkRule = function* ({ linked }) {

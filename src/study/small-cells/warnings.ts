@@ -20,7 +20,12 @@ const partsOf: Readonly<Record<string, readonly [part: string, whole: string]>> 
   share: ["lost", "n"],
   other_share: ["other_lost", "other_n"],
 };
-const units: Readonly<Record<string, "week" | "other">> = { last_day: "week", p: "other" };
+const units: Readonly<Record<string, "week" | "other">> = {
+  last_day: "week",
+  median_days: "week",
+  upper_quartile_days: "week",
+  p: "other",
+};
 
 /**
  * Warnings with their counts as they are told elsewhere; a share goes with the counts that it is made of.

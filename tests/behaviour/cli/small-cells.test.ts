@@ -75,7 +75,7 @@ const textOf = (content: string | Uint8Array) =>
 const counting = new Set(
   `at_risk events censored recorded missing count injuries persons competing_ends lost n readings above n_compared
   n_reference events_compared events_reference blank unknown events_so_far observed read used set_aside analysed
-  compared reference milestones competing on_whole_weeks complete overall stayed injuries_with_baseline
+  compared reference milestones competing on_whole_weeks complete overall stayed injuries_with_baseline injuries_read_late
   injuries_with_both`.split(/\s+/),
 );
 
