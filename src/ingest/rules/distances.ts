@@ -53,34 +53,35 @@ const changesDistance: ReadonlySet<Treatment> = new Set<Treatment>(["tape", "rin
 /** A distance first read after a treatment began that may change it. */
 export const firstDistanceAfterTreatment: LinkRule = function* ({ linked }) {
   for (const { treatments, imaging } of linked) {
-    const start = earliest(
-      treatments.filter(({ values }) => changesDistance.has(values.treatment)),
-      startOf,
-    );
+    const start = firstStart(treatments);
     if (start === null) continue;
     const readings = imaging.filter((row) => isOfInjured(row) && isExact(row) && row.values.taped !== "yes");
     for (const alike of byKey(readings, ({ values }) => `${values.pulley}\n${values.position}`).values()) {
-      const first = earliest(alike, ({ values }) => values.date)!;
-      if (first.values.date <= start.values.start_date) continue;
+      const first = alike.reduce((one, other) => (other.values.date < one.values.date ? other : one));
+      if (first.values.date <= start.start_date) continue;
       yield askAbout(first, {
         code: "first-distance-after-treatment",
         severity: "look-at",
         column: "date",
         found: first.values.date,
-        facts: { treatment: start.values.treatment, start_date: start.values.start_date },
+        facts: start,
       });
     }
   }
 };
 
-const startOf = ({ values }: TypedRow<TreatmentRow>): string => values.start_date;
-
-/** The first of the rows with the earliest date; null where there is none. */
-const earliest = <Row>(rows: readonly Row[], dateOf: (row: Row) => string): Row | null =>
-  rows.reduce<Row | null>(
-    (first, row) => (first === null || dateOf(row) < dateOf(first) ? row : first),
+/** The treatment that may change the distance which began first, by its date; null where none has a date. */
+function firstStart(
+  treatments: readonly TypedRow<TreatmentRow>[],
+): { readonly treatment: Treatment; readonly start_date: string } | null {
+  const starts = treatments.flatMap(({ values: { treatment, start_date } }) =>
+    changesDistance.has(treatment) && start_date !== null ? [{ treatment, start_date }] : [],
+  );
+  return starts.reduce<(typeof starts)[number] | null>(
+    (first, one) => (first === null || one.start_date < first.start_date ? one : first),
     null,
   );
+}
 
 /** The same distance to the digit on both sides. */
 export const sidesEqual: LinkRule = function* ({ linked }) {
