@@ -98,7 +98,7 @@ export const lateVisitDays = 14;
 function lateVisitsWarning(
   records: readonly OutcomeRecord[],
   { question }: Pick<Specification, "question">,
-): Warning[] {
+): Found[] {
   if (question.clock !== "injury" || question.entry !== "clock") return [];
   const known = records.flatMap(({ covariates, end, time }) =>
     covariates.delay_days === null ? [] : [{ delay: covariates.delay_days, end, time }],

@@ -139,11 +139,11 @@ function expectFiguresAgree(report: BuiltReport): void {
   const drawn: string[] = [];
   const walk = (value: unknown): void => {
     if (value === null || typeof value !== "object") return;
-    const { day, returned } = value as Partial<Point>;
-    if (typeof day === "number" && typeof returned === "number") {
-      drawn.push(`${day} ${returned}`);
+    const { day, share } = value as { readonly day?: unknown; readonly share?: unknown };
+    if (typeof day === "number" && typeof share === "number") {
+      drawn.push(`${day} ${share}`);
       expect(days).toContain(day);
-      expect(known).toContain(`${day} ${returned}`);
+      expect(known).toContain(`${day} ${share}`);
     }
     for (const inner of Object.values(value)) walk(inner);
   };
