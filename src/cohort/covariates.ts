@@ -7,7 +7,7 @@ import type { Covariates, DistancePair, LinkedInjury } from "./record.js";
  * The values a study may compare by or adjust for. A term that says 'unknown' or 'not stated' is read as not
  * recorded; an undivided grade 4 is a grade of its own.
  *
- * @param distances the pairs of the same injury
+ * @param distances the pairs of the same injury that have a baseline
  */
 export function covariatesOf(
   { injury: { values } }: LinkedInjury,

@@ -4,7 +4,7 @@ import { clockStart } from "./clock.js";
 import { withoutLater } from "./close.js";
 import { complicationsOf } from "./complications.js";
 import { covariatesOf } from "./covariates.js";
-import { distancePairs } from "./distances.js";
+import { distancePairs, isBaseline } from "./distances.js";
 import { notEligible } from "./eligible.js";
 import { isSurgeryUndated } from "./ends.js";
 import { entryDay } from "./entry.js";
@@ -42,6 +42,7 @@ export function deriveRecord(linked: LinkedInjury, question: Question): OutcomeR
   if (outcome.time <= entry) return without("entered-after-its-end");
 
   const first = firstTreatment(known, question);
+  const firstTreatmentDay = first === null || first.day === null ? null : first.day - clock.day;
   const distances = distancePairs(known, clock.day);
   return {
     injury: values.injury_id,
@@ -54,12 +55,15 @@ export function deriveRecord(linked: LinkedInjury, question: Question): OutcomeR
     grade: values.grade,
     firstTreatment: first?.treatment ?? null,
     otherTreatment: first === null ? otherTreatment(known, question) : null,
-    firstTreatmentDay: first === null || first.day === null ? null : first.day - clock.day,
+    firstTreatmentDay,
     isTreatmentStartAssumed: first?.isAssumed ?? false,
     episodes: episodesFrom(known, clock.day),
     distances,
     complications: complicationsOf(known, { closedOn: question.closedOn, dayZero: clock.day }),
-    covariates: covariatesOf(known, distances),
+    covariates: covariatesOf(
+      known,
+      distances.filter((pair) => isBaseline(pair, firstTreatmentDay)),
+    ),
   };
 }
 

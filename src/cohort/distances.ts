@@ -29,6 +29,15 @@ export function distancePairs({ imaging }: LinkedInjury, dayZero: number): reado
   return pairs;
 }
 
+/**
+ * Whether the first reading of a pair tells of the finger before its treatment: one taken after the first treatment began is
+ * no baseline; one on that day is.
+ */
+export const isBaseline = (
+  { baselineDay }: Pick<DistancePair, "baselineDay">,
+  firstTreatmentDay: number | null,
+): boolean => firstTreatmentDay === null || baselineDay <= firstTreatmentDay;
+
 const isComparable = ({ side, taped, bound }: ImagingRow) =>
   side !== "other" && taped !== "yes" && (bound === null || bound === "exact");
 

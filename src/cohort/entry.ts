@@ -12,6 +12,11 @@ const fromTheStart = -1;
  * that visit, since whoever was back by then could not have been seen to return; a first visit before day 0
  * leaves the record at risk from the start.
  *
+ * Neither rule is right everywhere: entry at the first visit removes a bias of about 5 points where whoever was back is not in the
+ * data, and makes one of about 4 where everybody is and those hurt worst come soonest
+ * (tests/simulations/late-first-visits/README.md). The tables do not say which holds, so the study file does, and late first
+ * visits are warned of.
+ *
  * @param options dayZero: day number of day 0
  * @returns -1 for at risk from day 0 on; null where the first visit is needed and blank
  */

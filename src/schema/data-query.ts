@@ -169,6 +169,7 @@ export const historyCodes = [
   "note-names-other-hand",
   "treatment-after-return",
   "treatment-through-surgery",
+  "first-distance-after-treatment",
   "visits-go-back",
   "visit-before-first-visit",
   "gave-up-without-date",

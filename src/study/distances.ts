@@ -1,7 +1,7 @@
 import { describe, pairedMeanChange, wilson } from "../statistics/index.js";
 import { clusteredShare } from "../statistics/proportions/index.js";
 import { meanOverPersons, personCodes } from "./change-over-persons.js";
-import { completePairs, type DistanceBeforeAfter, readingsOf } from "./distance-pairs.js";
+import { baselineOf, completePairs, type DistanceBeforeAfter, readingsOf } from "./distance-pairs.js";
 import { estimateOf } from "./estimates.js";
 import type { ExactResults } from "./exact-results.js";
 import type { Grouping, Members } from "./groups.js";
@@ -23,7 +23,7 @@ export function distancesOf(
 ): Distances {
   const records = groups.flatMap((group) => group.records);
   const baselines = records.flatMap((record) => {
-    const pair = readingsOf(record, distance);
+    const pair = baselineOf(record, distance);
     return pair === undefined ? [] : [{ person: record.person, mm: pair.baselineMm }];
   });
   const measured = groups.map((group) => ({ group, pairs: completePairs(group.records, distance) }));
@@ -32,6 +32,8 @@ export function distancesOf(
     position: distance.position,
     threshold_mm: distance.thresholdMm,
     injuries_with_baseline: baselines.length,
+    injuries_read_late:
+      records.filter((record) => readingsOf(record, distance) !== undefined).length - baselines.length,
     injuries_with_both: measured.reduce((sum, { pairs }) => sum + pairs.length, 0),
     groups: measured.map(({ group, pairs }) => groupOf({ group, pairs }, level)),
     pairs: measured.flatMap(({ group, pairs }) =>

@@ -143,6 +143,9 @@ const distances = z.strictObject({
   position: z.string(),
   threshold_mm: z.number(),
   injuries_with_baseline: count,
+  injuries_read_late: count.describe(
+    "Injuries whose first reading was taken after the first treatment began, so that it is no baseline",
+  ),
   injuries_with_both: count,
   groups: z.array(
     z.strictObject({
@@ -187,6 +190,7 @@ const warning = z.strictObject({
     "delayed-entry-by-treatment",
     "definitions-differ",
     "treatment-starts-assumed",
+    "first-visits-late",
     "not-randomised",
     "small-counts",
     "rows-set-aside",

@@ -1,5 +1,6 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import { labelOf } from "../schema/labels.js";
+import { describe } from "../statistics/index.js";
 import { fisher } from "../statistics/proportions/index.js";
 import { couldMove } from "./could-move.js";
 import type { ExactEffect, ExactResults } from "./exact-results.js";
@@ -54,6 +55,7 @@ function found(
   const isByTreatment = comparison.by === "first_treatment";
   return [
     ...definitionsWarning(results),
+    ...lateVisitsWarning(records, specification),
     ...(isByTreatment || results.effects.length > 0 ? [warn("not-randomised")] : []),
     ...followUpWarnings(results, specification),
     ...unlikeSchedulesWarning(results),
@@ -92,6 +94,31 @@ function imbalanceWarnings(
       .slice(0, named)
       .map((apart) => warn("imbalance-not-held", { compared: label, reference, ...apart })),
   );
+}
+
+/** From this upper quartile of the days to the first visit on it is warned of (our choice). */
+export const lateVisitDays = 14;
+
+/** Everybody is at risk from the injury on, and yet nobody who was back before coming could be seen: how late they came. */
+function lateVisitsWarning(
+  records: readonly OutcomeRecord[],
+  { question }: Pick<Specification, "question">,
+): Found[] {
+  if (question.clock !== "injury" || question.entry !== "clock") return [];
+  const known = records.flatMap(({ covariates, end, time }) =>
+    covariates.delay_days === null ? [] : [{ delay: covariates.delay_days, end, time }],
+  );
+  const { median, upperQuartile } = describe(known.map(({ delay }) => delay));
+  if (median === null || upperQuartile === null || upperQuartile < lateVisitDays) return [];
+  const n = known.filter(({ delay, end, time }) => end === "milestone" && time <= delay).length;
+  return [
+    warn("first-visits-late", {
+      median_days: median,
+      upper_quartile_days: upperQuartile,
+      n,
+      of: known.length,
+    }),
+  ];
 }
 
 /** What each site means by the milestone, where they do not mean the same. */

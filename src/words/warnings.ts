@@ -40,6 +40,18 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
     found: (facts) =>
       `${facts.words("definitions")} (${facts.words("pooled") === "yes" ? "counted together, as the study file says" : "not counted together"})`,
   },
+  "first-visits-late": {
+    heading: "First visits came late, and everybody counts from the injury",
+    meaning:
+      "Whoever was back before coming to the site is seldom in the data, so the days before the first visit hold too few returns, and shares back are too low. With entry: first_visit in the study file an injury counts only from its first visit on; choose it where those who were back could not come into the data, not where everybody did and the worst injuries were seen soonest.",
+    threshold: "an upper quartile of 14 days or more from the injury to the first visit (our choice)",
+    weight: "heavy",
+    found: (facts) =>
+      facts.has("median_days", "upper_quartile_days")
+        ? `first visit after ${days(facts.number("median_days"))} (median), ${days(facts.number("upper_quartile_days"))} (upper quartile)` +
+          (facts.has("n", "of") ? `; ${facts.words("n")} of ${facts.words("of")} were back by then` : "")
+        : "",
+  },
   "overlap-lacking": {
     heading: "Some strata cannot be compared",
     meaning:

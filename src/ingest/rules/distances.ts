@@ -1,4 +1,7 @@
 import { askAbout } from "../../schema/ask.js";
+import type { TypedRow } from "../../schema/cells.js";
+import type { Treatment } from "../../schema/terms.js";
+import type { TreatmentRow } from "../../schema/treatments.js";
 import { askAboutColumn } from "./about-column.js";
 import { byKey, enoughForAColumn, type LinkRule } from "./link-rule.js";
 import { isExact, isOfInjured, type Reading } from "./readings.js";
@@ -43,6 +46,42 @@ export const loadedBelowRest: LinkRule = function* ({ linked }) {
     });
   }
 };
+
+/** Treatments that a distance is read before and after. */
+const changesDistance: ReadonlySet<Treatment> = new Set<Treatment>(["tape", "ring", "surgery"]);
+
+/** A distance first read after a treatment began that may change it. */
+export const firstDistanceAfterTreatment: LinkRule = function* ({ linked }) {
+  for (const { treatments, imaging } of linked) {
+    const start = firstStart(treatments);
+    if (start === null) continue;
+    const readings = imaging.filter((row) => isOfInjured(row) && isExact(row) && row.values.taped !== "yes");
+    for (const alike of byKey(readings, ({ values }) => `${values.pulley}\n${values.position}`).values()) {
+      const first = alike.reduce((one, other) => (other.values.date < one.values.date ? other : one));
+      if (first.values.date <= start.start_date) continue;
+      yield askAbout(first, {
+        code: "first-distance-after-treatment",
+        severity: "look-at",
+        column: "date",
+        found: first.values.date,
+        facts: start,
+      });
+    }
+  }
+};
+
+/** The treatment that may change the distance which began first, by its date; null where none has a date. */
+function firstStart(
+  treatments: readonly TypedRow<TreatmentRow>[],
+): { readonly treatment: Treatment; readonly start_date: string } | null {
+  const starts = treatments.flatMap(({ values: { treatment, start_date } }) =>
+    changesDistance.has(treatment) && start_date !== null ? [{ treatment, start_date }] : [],
+  );
+  return starts.reduce<(typeof starts)[number] | null>(
+    (first, one) => (first === null || one.start_date < first.start_date ? one : first),
+    null,
+  );
+}
 
 /** The same distance to the digit on both sides. */
 export const sidesEqual: LinkRule = function* ({ linked }) {

@@ -1,5 +1,5 @@
 import { bowstringingAgainstDistance, distanceAgainstGrade } from "./distance-against-injury.js";
-import { loadedBelowRest, pulleyNotInjured, sidesEqual } from "./distances.js";
+import { firstDistanceAfterTreatment, loadedBelowRest, pulleyNotInjured, sidesEqual } from "./distances.js";
 import { distanceDrifts, gradeShareDrifts } from "./drift.js";
 import {
   afterLastContact,
@@ -70,6 +70,7 @@ export const linkRules: readonly LinkRule[] = [
   distanceTenfold,
   readingTwice,
   loadedBelowRest,
+  firstDistanceAfterTreatment,
   sidesEqual,
   pulleyNotInjured,
   distanceAgainstGrade,

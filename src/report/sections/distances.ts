@@ -24,10 +24,17 @@ export function distancesSection(context: ReportContext): Section | null {
   const interval = intervalName(plan.confidence_level);
   return section(
     "distances",
-    html`<p>Tendon-phalanx distance of the injured finger at ${distances.pulley}, ${labelOf(distances.position)} position: first and last reading. ${counted(distances.injuries_with_baseline, "injury has", "injuries have")} a first reading, ${distances.injuries_with_both} ${distances.injuries_with_both === 1 ? "has" : "have"} both.</p>
+    html`<p>Tendon-phalanx distance of the injured finger at ${distances.pulley}, ${labelOf(distances.position)} position: first and last reading. ${counted(distances.injuries_with_baseline, "injury has", "injuries have")} a first reading, ${distances.injuries_with_both} ${distances.injuries_with_both === 1 ? "has" : "have"} both.${lateWords(distances.injuries_read_late)}</p>
 ${figuresIn(context, "distances")}${changeTable(distances, { by: plan.compare.by, interval })}${changes.length === 0 ? null : effectsTable(changes, { caption: "Differences in the change of the distance, crude and adjusted", counting: "readings", results: context.results })}${leftOutList(changes, plan.compare.by)}${thresholdTable(distances, interval)}<p class="caution">${distanceCautionLine}</p>
 `,
   );
+}
+
+/** Readings that tell nothing of the finger before its treatment. */
+function lateWords(n: Distances["injuries_read_late"]): string {
+  if (n === 0) return "";
+  const injuries = `${n} more ${n === 1 ? "injury was" : "injuries were"}`;
+  return ` ${injuries} first read after the first treatment began: that is no baseline, and such injuries are left out here.`;
 }
 
 function changeTable(

@@ -47,6 +47,14 @@ export const aboutHistories: Record<HistoryCode, Wording> = {
       consequence: usedAsRead,
     },
   ),
+  "first-distance-after-treatment": plainly(
+    "is the first reading of this distance, taken after the treatment began",
+    "Check both dates, or add an earlier reading.",
+    {
+      found: foundWith((query) => `${fact(query, "treatment")} from ${fact(query, "start_date")} on`),
+      consequence: "It is no baseline: the injury is left out of the change of the distance.",
+    },
+  ),
   "visits-go-back": plainly(
     'is the answer of a visit, although an earlier visit said "yes"',
     "Check both visits. If the finger was injured again, write the day as new_rupture_date.",

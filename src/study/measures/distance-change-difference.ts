@@ -1,15 +1,16 @@
-import { baselineAdjusted, welch } from "../../statistics/index.js";
+import { linearRegression, welch } from "../../statistics/index.js";
 import { differenceOverPersons, personCodes } from "../change-over-persons.js";
 import { completePairs, type DistanceBeforeAfter } from "../distance-pairs.js";
 import { estimateOf, missing } from "../estimates.js";
+import type { Specification } from "../specification.js";
 import { type Adjusted, difference, type Estimated, measure } from "./measure.js";
 
 type Readings = readonly DistanceBeforeAfter[];
 type Sides = Readonly<Record<"compared" | "reference", Readings>>;
 
 /**
- * Change of the tendon-phalanx distance from first to last reading, compared less reference: difference of the mean changes,
- * and adjusted for the distance at baseline.
+ * Change of the tendon-phalanx distance from baseline to last reading, compared less reference: difference of the mean changes, and that at
+ * equal distance at baseline, grade and time between the readings, by a regression with one slope for both groups.
  */
 export const distanceChangeDifference = measure({
   key: "distance_change_difference",
@@ -20,7 +21,7 @@ export const distanceChangeDifference = measure({
   day: null,
   basis: "distances",
   methods: ["welch", "clustered_means", "baseline_adjusted_regression"],
-  estimate: (pair, { distance, level }) => {
+  estimate: (pair, { comparison, distance, level }) => {
     const compared = completePairs(pair.compared.records, distance);
     const reference = completePairs(pair.reference.records, distance);
     if (compared.length + reference.length === 0) return { crude: [], adjusted: [] };
@@ -30,7 +31,7 @@ export const distanceChangeDifference = measure({
     };
     return {
       crude: [{ ...counts, ...crude({ compared, reference }, level) }],
-      adjusted: [{ ...counts, ...adjusted({ compared, reference }, level) }],
+      adjusted: [adjusted({ compared, reference }, { comparison, level })],
     };
   },
 });
@@ -52,32 +53,58 @@ function crude({ compared, reference }: Sides, level: number): Estimated<"welch"
 
 const changeOf = ({ beforeMm, afterMm }: DistanceBeforeAfter): number => afterMm - beforeMm;
 
-function adjusted({ compared, reference }: Sides, level: number): Adjusted<"baseline_adjusted_regression"> {
+/** What the adjusted difference holds equal besides the distance at baseline: the grade, unless grades are compared, and the time between. */
+function adjusted(
+  { compared, reference }: Sides,
+  { comparison, level }: Pick<Specification, "comparison" | "level">,
+): Adjusted<"baseline_adjusted_regression"> {
+  const byGrade = comparison.by === "grade";
+  const adjusted_for = ["distance at baseline", ...(byGrade ? [] : ["grade"]), "days between readings"];
+  const isUsed = ({ grade }: DistanceBeforeAfter) => byGrade || grade !== null;
+  const used = { compared: compared.filter(isUsed), reference: reference.filter(isUsed) };
+  const rows = [...used.compared, ...used.reference];
+  const without = compared.length + reference.length - rows.length;
   const common = {
     method: "baseline_adjusted_regression",
-    adjusted_for: ["distance at baseline"],
+    adjusted_for,
     main: true,
+    n: { compared: used.compared.length, reference: used.reference.length },
+    events: { compared: 0, reference: 0 },
+    left_out: without === 0 ? [] : [{ stratum: "grade", n: without, reason: "missing-covariate" as const }],
   } as const;
-  if (compared.length === 0 || reference.length === 0) {
+  if (used.compared.length === 0 || used.reference.length === 0) {
     return { ...common, estimate: missing("one-group"), standard_error: null, p: null, clustered: false };
   }
-  const rows = [...compared, ...reference];
   const clusters = personCodes(rows);
-  const fit = baselineAdjusted(
+  const [, ...otherGrades] = byGrade ? [null] : [...new Set(rows.map(({ grade }) => grade))].sort();
+  const fit = linearRegression(
     {
-      baseline: rows.map(({ beforeMm }) => beforeMm),
-      followUp: rows.map(({ afterMm }) => afterMm),
-      groups: [...compared.map(() => 1), ...reference.map(() => 0)],
+      response: rows.map(({ afterMm }) => afterMm),
+      covariates: {
+        // the group comes last, so that it has no figure where the rest tells who is in it
+        names: ["baseline", "days between", ...otherGrades.map((grade) => `grade ${grade}`), "group"],
+        columns: [
+          rows.map(({ beforeMm }) => beforeMm),
+          rows.map(({ daysBetween }) => daysBetween),
+          ...otherGrades.map((wanted) => rows.map(({ grade }) => (grade === wanted ? 1 : 0))),
+          rows.map((_, row) => (row < used.compared.length ? 1 : 0)),
+        ],
+      },
       ...(clusters && { clusters }),
     },
-    { reference: 0, level, ...(clusters && { variance: "reduced-bias" }) },
+    { level, ...(clusters && { variance: "reduced-bias" }) },
   );
-  const { difference: value, lower, upper, standardError, p, reason } = fit.differences[0]!;
+  const last = fit.coefficients.length - 1;
   return {
     ...common,
-    estimate: estimateOf({ value, lower, upper, reason: reason ?? fit.reason }),
-    standard_error: standardError,
-    p,
+    estimate: estimateOf({
+      value: fit.coefficients[last] ?? null,
+      lower: fit.lower[last] ?? null,
+      upper: fit.upper[last] ?? null,
+      reason: fit.reasons[last] ?? fit.reason,
+    }),
+    standard_error: fit.standardErrors[last] ?? null,
+    p: fit.p[last] ?? null,
     clustered: clusters !== undefined,
   };
 }

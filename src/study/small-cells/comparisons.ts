@@ -99,6 +99,7 @@ export function distancesWithout(
   return {
     ...distances,
     injuries_with_baseline: told(distances.injuries_with_baseline),
+    injuries_read_late: told(distances.injuries_read_late),
     injuries_with_both: told(distances.injuries_with_both),
     groups: distances.groups.map((group) => groupWithout(group, counting)),
     pairs: [],

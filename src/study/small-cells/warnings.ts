@@ -22,6 +22,8 @@ const partsOf: Readonly<Record<string, readonly [part: string, whole: string]>> 
 };
 const units: Readonly<Record<string, "week" | "other">> = {
   last_day: "week",
+  median_days: "week",
+  upper_quartile_days: "week",
   p: "other",
   wide_days: "other",
   other_wide_days: "other",

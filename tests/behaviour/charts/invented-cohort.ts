@@ -21,6 +21,7 @@ export function inventedDistances(groups: readonly { label: string; n: number; d
     position: "loaded",
     threshold_mm: 2,
     injuries_with_baseline: pairs.length + 9,
+    injuries_read_late: 0,
     injuries_with_both: pairs.length,
     groups: groups.map(({ label, n, drop }) => {
       const own = pairs.filter((pair) => pair.group === label);

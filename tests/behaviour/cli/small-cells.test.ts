@@ -75,7 +75,7 @@ const textOf = (content: string | Uint8Array) =>
 const counting = new Set(
   `at_risk events censored recorded missing count injuries persons competing_ends lost n readings above n_compared
   n_reference events_compared events_reference blank unknown events_so_far observed read used set_aside analysed
-  compared reference milestones competing on_whole_weeks complete overall stayed injuries_with_baseline
+  compared reference milestones competing on_whole_weeks complete overall stayed injuries_with_baseline injuries_read_late
   injuries_with_both`.split(/\s+/),
 );
 
@@ -139,11 +139,11 @@ function expectFiguresAgree(report: BuiltReport): void {
   const drawn: string[] = [];
   const walk = (value: unknown): void => {
     if (value === null || typeof value !== "object") return;
-    const { day, returned } = value as Partial<Point>;
-    if (typeof day === "number" && typeof returned === "number") {
-      drawn.push(`${day} ${returned}`);
+    const { day, share } = value as { readonly day?: unknown; readonly share?: unknown };
+    if (typeof day === "number" && typeof share === "number") {
+      drawn.push(`${day} ${share}`);
       expect(days).toContain(day);
-      expect(known).toContain(`${day} ${returned}`);
+      expect(known).toContain(`${day} ${share}`);
     }
     for (const inner of Object.values(value)) walk(inner);
   };

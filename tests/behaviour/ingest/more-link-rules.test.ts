@@ -294,6 +294,34 @@ const cases: Partial<
       ["rehabilitation through it", { treatments: [{ treatment: "rehabilitation", end_date: "" }, surgery] }],
     ],
   },
+  "first-distance-after-treatment": {
+    asks: [
+      [
+        "a reading the day after the ring began",
+        { treatments: [{ start_date: "2024-04-01" }], imaging: [{ date: "2024-04-02" }] },
+      ],
+    ],
+    not: [
+      [
+        "on the day it began",
+        { treatments: [{ start_date: "2024-04-02" }], imaging: [{ date: "2024-04-02" }] },
+      ],
+      [
+        "after rehabilitation alone",
+        {
+          treatments: [{ treatment: "rehabilitation", start_date: "2024-04-01" }],
+          imaging: [{ date: "2024-04-02" }],
+        },
+      ],
+      [
+        "a later reading beside one before it",
+        {
+          treatments: [{ start_date: "2024-04-01" }],
+          imaging: [{ date: "2024-03-30" }, { date: "2024-04-20" }],
+        },
+      ],
+    ],
+  },
   "visits-go-back": {
     asks: [
       ["yes, then no", { visits: [{ easy_climbing: "yes" }, { date: "2024-05-15", easy_climbing: "no" }] }],

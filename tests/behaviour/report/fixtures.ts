@@ -381,6 +381,7 @@ function distances(): Results["distances"] {
     position: "loaded",
     threshold_mm: 2,
     injuries_with_baseline: 44,
+    injuries_read_late: 0,
     injuries_with_both: 38,
     groups: [
       {
