@@ -214,6 +214,7 @@ export const mappingCodes = [
   "mapping-sources-differ",
   "row-left-out",
   "cell-repaired",
+  "cell-in-parts",
 ] as const;
 export type MappingCode = (typeof mappingCodes)[number];
 

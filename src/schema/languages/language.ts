@@ -164,6 +164,8 @@ export interface DateWords {
   readonly between: Phrases;
   /** From one to the other: "4 to 6 weeks". */
   readonly to: Phrases;
+  /** Between two treatments, one after the other. */
+  readonly afterwards: Phrases;
   /** Between two days that "between" announces. */
   readonly and: Phrases;
   /** Before a time of day. */

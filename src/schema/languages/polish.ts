@@ -41,6 +41,7 @@ export const polish: Language = {
     ordinals: "",
     between: "miedzy, pomiedzy",
     to: "do",
+    afterwards: "potem, nastepnie, pozniej",
     and: "a, i",
     at: "o, o godz, godz",
     oclock: "",

@@ -75,6 +75,12 @@ export const aboutMappings: Record<MappingCode, Wording> = {
     correction: () => "No action is needed. Type the cell again to remove the character.",
     consequence: usedAsRead,
   },
+  "cell-in-parts": {
+    expected: (query) => `says more than its column holds, and is read as: ${fact(query, "what")}`,
+    correction: () =>
+      "Check that this is meant. If not, write under values in the mapping what the cell means.",
+    consequence: usedAsRead,
+  },
 };
 
 const leftOutCorrections: Readonly<Record<string, string>> = {

@@ -12,6 +12,7 @@ import { columnInRow, type Groups, groupColumnsGone, groupsRead, unfoldGroups } 
 import { type Mapping, sourcesOf } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
 import { tableOf } from "../table-of.js";
+import { readInParts } from "./cells-in-parts.js";
 import { askAboutDrift } from "./drift.js";
 import { fileWords } from "./file-words-of.js";
 import { columnsRead, type MappedColumn, mappedColumn, type Source } from "./mapped-column.js";
@@ -56,7 +57,7 @@ export function applyMapping(grid: Grid, mapping: Mapping): MappedFile {
   askAboutLeftOut(leftOut, { grid, sheet, ask });
   mentionJoined(sheet.joined, ask);
   if (records.length === 0) ask({ code: "file-header-only", severity: "stop" });
-  const rows = readRecords(records, { file: grid.file, columns, ask, groups });
+  const rows = readRecords(records, { file: grid.file, table: mapping.table, columns, ask, groups });
   const found = queries.all();
   if (found.some(({ severity }) => severity === "stop")) return { ...nothingRead, leftOut, queries: found };
   return {
@@ -147,11 +148,13 @@ function readRecords(
   records: readonly GridRow[],
   {
     file,
+    table,
     columns,
     ask,
     groups,
   }: {
     readonly file: string;
+    readonly table: Mapping["table"];
     readonly columns: readonly MappedColumn[];
     readonly ask: AskMapping;
     readonly groups: Groups;
@@ -161,8 +164,10 @@ function readRecords(
   const isFirst = (key: string): boolean => !mentioned.has(key) && mentioned.add(key) !== undefined;
   return records.map(({ row, cells: written }) => {
     const cells: Record<string, string> = {};
-    for (const { field, cell } of columnsRead(written, columns)) {
-      cells[field.name] = cell.text;
+    const read = columnsRead(written, columns);
+    for (const { field, cell } of read) cells[field.name] = cell.text;
+    for (const one of read) {
+      const { field, cell } = one;
       const { found } = cell;
       const column = columnInRow(groups, { name: cell.column, row });
       const at = { row, column, found };
@@ -174,7 +179,11 @@ function readRecords(
         const facts = { other_column: cell.differs.column, other: foundText(cell.differs.found) };
         ask({ ...at, code: "mapping-sources-differ", severity: "look-at", facts });
       }
-      if (cell.newWord !== null && isFirst(`${field.name}\n${comparedText(found)}`)) {
+      const parts = table === "single_sheet" ? readInParts(one, cells) : null;
+      if (parts !== null) {
+        Object.assign(cells, parts.cells);
+        ask({ ...at, code: "cell-in-parts", severity: "look-at", facts: { what: parts.what } });
+      } else if (cell.newWord !== null && isFirst(`${field.name}\n${comparedText(found)}`)) {
         const facts = { target: field.name, read_as: cell.newWord === "not" ? "" : cell.text };
         ask({ ...at, code: "mapping-value-new", severity: "look-at", facts });
       }

@@ -1,4 +1,4 @@
-import { elapsedDays, periodAfter } from "../../../schema/cells/dates/elapsed-time.js";
+import { elapsedDays, inWordsOfTime, periodAfter } from "../../../schema/cells/dates/elapsed-time.js";
 import { writtenDateReader } from "../../../schema/cells/dates/read-written-date.js";
 import type { DateOrder } from "../../../schema/cells/read-date.js";
 import { problem, type Reading } from "../../../schema/cells/reading.js";
@@ -38,7 +38,8 @@ export function dateTextReader({
       ? problem("date-month-only")
       : reading;
   return (cell, injury) => {
-    const elapsed = counted !== undefined && plainNumber.test(cell) ? `${cell} ${counted}` : cell;
+    const elapsed =
+      counted === undefined ? cell : plainNumber.test(cell) ? `${cell} ${counted}` : inWordsOfTime(cell);
     if (elapsedDays(elapsed) !== null) return asked(periodAfter(injury, elapsed));
     return asked(read(cell));
   };

@@ -152,7 +152,7 @@ const extentOf = (cell: string): string | null => oneTerm(cell, { kind: "extent"
 export function columnsRead(
   cells: readonly string[],
   columns: readonly MappedColumn[],
-): readonly { readonly field: Field; readonly cell: MappedCell }[] {
+): readonly { readonly field: Field; readonly rule: ColumnRule; readonly cell: MappedCell }[] {
   const injury = columns.find(({ field }) => field.when === "injury")?.read(cells, "").text ?? "";
-  return columns.map(({ field, read }) => ({ field, cell: read(cells, injury) }));
+  return columns.map(({ field, rule, read }) => ({ field, rule, cell: read(cells, injury) }));
 }

@@ -2,6 +2,7 @@ import { saysNothing } from "../../../schema/cells/reading.js";
 import type { Field } from "../../../schema/field.js";
 import { labelOf } from "../../../schema/labels.js";
 import { codedReader } from "../apply/coded-text.js";
+import { treatmentsInTurn } from "../apply/treatments-in-turn.js";
 import { oneTerm } from "../cell-words.js";
 import { askAnswer, blankAnswer, isKey } from "../mapping.js";
 import { type FingerCount, fingerNumber } from "../read-finger.js";
@@ -38,6 +39,7 @@ export function valuesOf({ distinct }: Profile, field: Field): ValuesFound {
     if (!isKey(cell)) continue;
     const meaning = read(cell);
     if (meaning !== null) values.push([cell, meaning === "" ? blankAnswer : meaning]);
+    else if (isReadInTurn(cell, field)) continue;
     else if (!saysNothing(cell) && !(numbered === "ask" && fingerNumber(cell) !== null)) {
       open.push({ cell, times, choices: choicesFor(cell, field) });
     }
@@ -48,6 +50,10 @@ export function valuesOf({ distinct }: Profile, field: Field): ValuesFound {
     numbered,
   };
 }
+
+/** Two treatments one after the other need no answer: the second goes to a column of its own. */
+const isReadInTurn = (cell: string, field: Field): boolean =>
+  field.name === "treatment" && treatmentsInTurn(cell, { field, start: null }) !== null;
 
 /** A fifth finger is only counted where the thumb is the first. */
 function fingerCountOf(cells: readonly string[]): FingerCount | "ask" | null {

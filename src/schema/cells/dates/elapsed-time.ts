@@ -31,6 +31,17 @@ const written = new RegExp(
   "u",
 );
 
+/** As prescriptions write it: weeks over 52. Over 7 and 12 it may be a date too, see `inWordsOfTime`. */
+const overYear = /^(.*?)(\d{1,2}(?:\s*[-–]\s*\d{1,2})?)\s?\/\s?52$/;
+const overAny = /^(.*?)(\d{1,2}(?:\s*[-–]\s*\d{1,2})?)\s?\/\s?(7|12)$/;
+
+/** `3/12` as three months and `5/7` as five days: only where a column holds times, since elsewhere it may be a date. */
+export const inWordsOfTime = (cell: string): string =>
+  cell.replace(
+    overAny,
+    (_, before: string, count: string, of: string) => `${before}${count} ${of === "7" ? "days" : "months"}`,
+  );
+
 const days: Readonly<Record<Unit, number>> = { day: 1, week: 7, month: 30.4375 };
 /** What is told in weeks is known to the week, in months to the month: three days, fifteen days either side. */
 const eitherSide: Readonly<Record<Unit, number>> = { day: 0, week: 3, month: 15 };
@@ -39,7 +50,7 @@ const eitherSide: Readonly<Record<Unit, number>> = { day: 0, week: 3, month: 15 
 const longest = 60;
 
 /**
- * A time in words, `approx. 8 wks`, `3 Monate`, `8-10 weeks`, as days: what is told in weeks is taken as known to the
+ * A time in words, `approx. 8 wks`, `3 Monate`, `8-10 weeks`, `6/52`, as days: what is told in weeks is taken as known to the
  * week, in months to the month. Null for any other text. The width is common practice, no source.
  *
  * @example
@@ -47,7 +58,7 @@ const longest = 60;
  */
 export function elapsedDays(cell: string): ElapsedDays | null {
   if (cell.length > longest) return null;
-  const [, from, until, name] = written.exec(plainLetters(cell.trim())) ?? [];
+  const [, from, until, name] = written.exec(plainLetters(cell.trim()).replace(overYear, "$1$2 weeks")) ?? [];
   const kind = units.get(name ?? "");
   if (from === undefined || kind === undefined) return null;
   const inDays = (count: string) => Number(count.replace(",", ".")) * days[kind];
