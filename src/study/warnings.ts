@@ -159,7 +159,7 @@ function followUpWarnings(
 }
 
 /** Compared groups whose spans are of unlike widths: they were seen on unlike schedules, and days placed in them differ by that alone. */
-function unlikeSchedulesWarning({ known_returns: { groups, comparison, path } }: SoFar): Warning[] {
+function unlikeSchedulesWarning({ known_returns: { groups, comparison, path } }: SoFar): Found[] {
   const compared = groups
     .filter(({ family, mean_wide_days }) => family === "compared" && mean_wide_days !== null)
     .toSorted((one, other) => other.mean_wide_days! - one.mean_wide_days!);

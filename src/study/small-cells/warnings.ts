@@ -40,7 +40,8 @@ export const warningsWithout = (
   { counting, completeness }: { readonly counting: Counting; readonly completeness: number | null },
 ): Warning[] =>
   warnings.map(({ code, facts }) => {
-    if (code === "completeness-low") return { code, facts: { ...facts, share: completeness ?? 0 }, could_move: null };
+    if (code === "completeness-low")
+      return { code, facts: { ...facts, share: completeness ?? 0 }, could_move: null };
     const told = Object.entries(facts).map(
       ([name, fact]) => [name, toldFact(name, facts, counting) ?? fact] as const,
     );

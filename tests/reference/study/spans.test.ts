@@ -99,7 +99,7 @@ describe("returns known only between visits, through the whole study layer", () 
 
   it("a group in which nobody returned keeps its curve and gives reasons, never a number", () => {
     const none = injuries.map((row, i) =>
-      row["sex"] === "male"
+      row.sex === "male"
         ? injury(`n${i}`, { sex: "male", full_climbing_date: "", last_contact_date: on(200) })
         : row,
     );
