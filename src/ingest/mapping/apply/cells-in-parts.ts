@@ -49,6 +49,7 @@ function endInDateColumn({ field, rule, cell }: ReadCell): InParts | null {
   const { name, kind, blankSays } = field;
   const isDated = kind === "period" || kind === "date";
   if (!isDated || blankSays === undefined || cell.problem === null || isListed(rule, cell.found)) return null;
+  if (oneTerm(cell.found, { kind: "not_yet" }) !== null) return { cells: { [name]: "" }, what: blankSays };
   const end = oneTerm(cell.found, { kind: "end_status" });
   if (end === null || !endsWithout.has(end)) return null;
   return { cells: { [name]: "", end_status: end }, what: `${blankSays}, follow-up ended: ${labelOf(end)}` };

@@ -69,6 +69,15 @@ describe("cells that say more than their column holds", () => {
     expect(codes).toEqual(["cell-in-parts"]);
   });
 
+  it.each(["not yet", "noch nicht", "pas encore"])(
+    "%s is not reached, also where nothing was asked of it",
+    (full) => {
+      const { cells, codes } = readOne("tape", full);
+      expect([cells.full, cells.end_status]).toEqual(["", undefined]);
+      expect(codes).toEqual(["cell-in-parts"]);
+    },
+  );
+
   it("6/52 is six weeks in any column of returns; 3/12 may be a date", () => {
     expect(readOne("tape", "6/52").cells.full).toBe("2024-04-12/2024-04-18");
     expect(readOne("tape", "3/12").cells.full).toBe("3/12");
