@@ -135,7 +135,7 @@ function checkColumns(mapping: Mapping, { say, undecided }: Checking): void {
     say(
       ["one_row"],
       `says that a row is ${mapping.one_row === "visit" ? "a visit" : "an injury"}, but the columns below are for a sheet in which it is not.`,
-      'Run "pulley-outcomes fit" again with this mapping (--mapping): the columns are then proposed anew.',
+      'Run "pulley-outcomes fit" again with this mapping (--mapping): the columns are then proposed again.',
     );
     return;
   }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { reasons, type Warning } from "../../../src/study/results.js";
-import { completeEnough, doubtfulBelow, fewEvents, lostApart } from "../../../src/study/warnings.js";
+import { doubtfulBelow, fewEvents } from "../../../src/study/warnings.js";
+import { completeEnough, lostApart } from "../../../src/study/warnings-of-follow-up.js";
 import { intervalWords, valueWords } from "../../../src/words/estimates.js";
 import { groupWords } from "../../../src/words/group-phrases.js";
 import { reasons as reasonsInWords, sayFacts, warningWords } from "../../../src/words/index.js";

@@ -33,7 +33,7 @@ const injuries = rowsOf("injuries.csv").map(injuryOf);
 const resultsFor = (rows: readonly Row[], plan: Parameters<typeof resultsOf>[2]) =>
   resultsOf(
     rows,
-    rows.map((row) => treated(row["injury_id"]!, "tape")),
+    rows.map((row) => treated(row.injury_id!, "tape")),
     plan,
   );
 
@@ -71,7 +71,7 @@ describe("returns known only between visits, through the whole study layer", () 
     }
     const difference = results.effects.find(({ measure }) => measure === "landmark_difference")!;
     expect(difference.estimate.value).toBeCloseTo(
-      Number(expected["share_female"]) - Number(expected["share_male"]),
+      Number(expected.share_female) - Number(expected.share_male),
       4,
     );
   });
@@ -86,7 +86,7 @@ describe("returns known only between visits, through the whole study layer", () 
   it("with every return known to the day the rule leaves figures as they are on one day", () => {
     const exact = injuries.map((row) => ({
       ...row,
-      full_climbing_date: row["full_climbing_date"] || row["full_climbing_not_after"] || "",
+      full_climbing_date: row.full_climbing_date || row.full_climbing_not_after || "",
       full_climbing_not_before: "",
       full_climbing_not_after: "",
     }));

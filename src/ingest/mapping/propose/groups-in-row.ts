@@ -119,7 +119,7 @@ function questionAboutGroups(sheet: Pick<ShapedSheet, "columns" | "records">, gr
     question: `Columns come again with a number (${names}). Does a row hold several injuries?`,
     decides: [["injuries_in_row", "read"]],
     choices: {
-      each: `yes: ${counted(rows, "row holds", "rows hold")} ${counted(injuries, "injury", "injuries")}; what stands in the other columns holds for each injury of the row`,
+      each: `yes: ${counted(rows, "row holds", "rows hold")} ${counted(injuries, "injury", "injuries")}; the other columns hold for each injury of the row`,
       first: `no: only the first group is read, and the others are counted as not used`,
     },
   };

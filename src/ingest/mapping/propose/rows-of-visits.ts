@@ -94,7 +94,7 @@ export const questionAboutRows = ({ persons, injuries, rows }: RowsOfVisits): Un
   question: `There are ${counted(persons, "person", "people")} in ${counted(rows, "row", "rows")}, and the same injury is in several rows with dates that go on. Is each row a visit?`,
   decides: [["one_row"]],
   choices: {
-    visit: `yes: the ${rows} rows are visits of ${counted(injuries, "injury", "injuries")}; a blank cell about the injury is read from the other rows of the same injury`,
+    visit: `yes: ${counted(rows, "row is a visit", "rows are visits")} of ${counted(injuries, "injury", "injuries")}; a blank cell about the injury is read from the other rows of the same injury`,
     injury: `no: each row is an injury of its own, ${rows} in all; rows with the same person, finger and day are then set aside`,
   },
 });
