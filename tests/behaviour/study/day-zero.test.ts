@@ -139,7 +139,7 @@ describe("late first visits", () => {
     ).warnings.filter(({ code }) => code === "first-visits-late");
 
   it("are warned of with their size: median 14, upper quartile 20 days, one of five back by then", () => {
-    expect(seen([20, 20, 14, 10, 6])).toEqual([
+    expect(seen([20, 20, 14, 10, 6])).toMatchObject([
       { code: "first-visits-late", facts: { median_days: 14, upper_quartile_days: 20, n: 1, of: 5 } },
     ]);
   });
