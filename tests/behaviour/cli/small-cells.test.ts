@@ -17,6 +17,8 @@ interface HandMade {
   readonly treatment?: string;
   readonly grade?: string;
   /** Days from the injury to the return; blank for a return that was not seen. */
+  /** Hand and finger, as two cells. */
+  readonly finger?: string;
   readonly back: number | null;
 }
 
@@ -24,8 +26,8 @@ const dayAfter = (days: number) =>
   new Date(Date.UTC(2024, 0, 1) + days * 86_400_000).toISOString().slice(0, 10);
 
 const lines = (rows: readonly HandMade[]) =>
-  rows.map(({ person, site = "a", treatment = "ring", grade = "2", back }) =>
-    [person, site, "2024-01-01", "left", "ring", "A3", grade, treatment, "2024-01-01"]
+  rows.map(({ person, site = "a", finger = "left,ring", treatment = "ring", grade = "2", back }) =>
+    [person, site, "2024-01-01", finger, "A3", grade, treatment, "2024-01-01"]
       .concat(back === null ? "" : dayAfter(back), dayAfter(400))
       .join(","),
   );
@@ -42,6 +44,10 @@ const studyBy = (by: string, groups: string, reference: string) =>
 
 const many = (n: number, of: (at: number) => Omit<HandMade, "person">) =>
   Array.from({ length: n }, (_, at): HandMade => ({ person: `P${at}`, ...of(at) }));
+
+const fingersOfOne = ["left", "right"].flatMap((hand) =>
+  ["index", "middle", "ring"].map((finger) => `${hand},${finger}`),
+);
 
 const awkward = {
   "groups of one to four beside a large one": {
@@ -62,7 +68,8 @@ const awkward = {
   },
   "people with several injuries": {
     rows: [...many(40, (at) => ({ treatment: at % 2 ? "ring" : "tape", back: 25 + at * 4 }))].map(
-      (row, at) => (at < 6 ? { ...row, person: "P0" } : row),
+      // six fingers of one person
+      (row, at) => (at < 6 ? { ...row, person: "P0", finger: fingersOfOne[at]! } : row),
     ),
     by: studyBy("first_treatment", "[ring, tape]", "tape"),
   },
