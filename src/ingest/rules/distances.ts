@@ -50,23 +50,29 @@ export const loadedBelowRest: LinkRule = function* ({ linked }) {
 /** Treatments that a distance is read before and after. */
 const changesDistance: ReadonlySet<Treatment> = new Set<Treatment>(["tape", "ring", "surgery"]);
 
-/** A distance first read after a treatment began that may change it. */
+/**
+ * An injury whose distance was first read after a treatment began that may change it. Where another position was read
+ * before, the scan was in time and a value of it is missing, which is not asked here.
+ */
 export const firstDistanceAfterTreatment: LinkRule = function* ({ linked }) {
   for (const { treatments, imaging } of linked) {
     const start = firstStart(treatments);
-    if (start === null) continue;
-    const readings = imaging.filter((row) => isOfInjured(row) && isExact(row) && row.values.taped !== "yes");
-    for (const alike of byKey(readings, ({ values }) => `${values.pulley}\n${values.position}`).values()) {
-      const first = alike.reduce((one, other) => (other.values.date < one.values.date ? other : one));
-      if (first.values.date <= start.start_date) continue;
-      yield askAbout(first, {
-        code: "first-distance-after-treatment",
-        severity: "look-at",
-        column: "date",
-        found: first.values.date,
-        facts: start,
-      });
-    }
+    const [one, ...others] = imaging.filter(
+      (row) => isOfInjured(row) && isExact(row) && row.values.taped !== "yes",
+    );
+    if (start === null || one === undefined) continue;
+    const first = others.reduce(
+      (earliest, row) => (row.values.date < earliest.values.date ? row : earliest),
+      one,
+    );
+    if (first.values.date <= start.start_date) continue;
+    yield askAbout(first, {
+      code: "first-distance-after-treatment",
+      severity: "look-at",
+      column: "date",
+      found: first.values.date,
+      facts: start,
+    });
   }
 };
 

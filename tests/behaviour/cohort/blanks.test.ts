@@ -19,6 +19,7 @@ describe("an injury with every optional field blank", () => {
       end: "censored",
       after: null,
       ruptureWithinReturn: false,
+      span: { left: 259, right: null },
       complications: null,
       grade: "3",
       firstTreatment: null,

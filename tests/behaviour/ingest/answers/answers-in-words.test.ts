@@ -34,10 +34,14 @@ describe("answers about a file that was translated", () => {
   it("a query about the new text of a cell repeats that, and the one that was answered keeps what the file says", () => {
     expect(aboutRow5([])).toEqual([["number-out-of-range", "31"]]);
     const change = [{ id: idOfSlip(), answer: "change", new_value: "3.1" }];
-    expect(aboutRow5(change)).toEqual([["distance-against-grade", "3.1"]]);
+    expect(aboutRow5(change)).toEqual([
+      ["first-distance-after-treatment", "2024-04-19"],
+      ["distance-against-grade", "3.1"],
+    ]);
     const { data } = Papa.parse<Record<string, string>>(read(change).csv, { header: true });
     expect(data.filter(({ row }) => row === "5").map(({ rule, found }) => [rule, found])).toEqual([
       ["distance-against-grade", "3.1"],
+      ["first-distance-after-treatment", "2024-04-19"],
       ["number-out-of-range", "31"],
     ]);
   });
