@@ -6,11 +6,12 @@ import {
 } from "../words/figures/difference.js";
 import { atRiskTable } from "./at-risk-table.js";
 import { type CurveScene, columnStart, curveScene } from "./curve-scene.js";
-import type { Figure, Json } from "./figure.js";
+import type { Figure } from "./figure.js";
 import { type Layer, lineHeight, textAt } from "./marks.js";
 import { blank, type Panel, page, stretchedHeight } from "./page.js";
 import { timeTitlePanel } from "./return-curve.js";
 import { lines } from "./rough-width.js";
+import { shareAxis } from "./step-curve.js";
 import { ink, type Theme } from "./theme.js";
 import { linearAxis, type ValueAxis } from "./value-axis.js";
 
@@ -112,21 +113,7 @@ function differencePanel(
   };
 }
 
-const points =
-  ({ domain, ticks }: ValueAxis) =>
-  (field: string): Json => ({
-    field,
-    type: "quantitative",
-    scale: { domain, nice: false },
-    axis: {
-      title: null,
-      values: ticks,
-      grid: true,
-      ticks: false,
-      domain: false,
-      labelExpr: "replace(format(100 * datum.value, '+.0f'), '+0', '0')",
-    },
-  });
+const points = (axis: ValueAxis) => shareAxis(axis, "replace(format(100 * datum.value, '+.0f'), '+0', '0')");
 
 /** Right of the plot: which side of the line means what. */
 function sideLabels(

@@ -3,6 +3,7 @@ import type { GroupStyle } from "./group-style.js";
 import { type Layer, lineHeight, ruleAt, textAt } from "./marks.js";
 import { spread } from "./spread.js";
 import type { Theme } from "./theme.js";
+import type { ValueAxis } from "./value-axis.js";
 
 /** A share over time as it is drawn. */
 export interface StepCurve {
@@ -26,9 +27,11 @@ export interface StepAxes {
   readonly share: (field: string) => Json;
 }
 
-/** An axis of shares in per cent, labelled, with a grid. */
+const inPerCent = "format(100 * datum.value, '.0f') + ' %'";
+
+/** An axis of shares, labelled in per cent unless it is said how, with a grid. */
 export const shareAxis =
-  ({ domain, ticks }: { readonly domain: readonly [number, number]; readonly ticks: readonly number[] }) =>
+  ({ domain, ticks }: ValueAxis, labelExpr: string = inPerCent) =>
   (field: string): Json => ({
     field,
     type: "quantitative",
@@ -39,7 +42,7 @@ export const shareAxis =
       grid: true,
       ticks: false,
       domain: false,
-      labelExpr: "format(100 * datum.value, '.0f') + ' %'",
+      labelExpr,
     },
   });
 
