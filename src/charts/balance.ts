@@ -73,7 +73,7 @@ function legend(scene: Scene): Panel {
   const { theme, groups, reference, names } = scene;
   const { small } = theme.font;
   const others = groups
-    .map((group, index) => ({ ...group, index }))
+    .map((group, i) => ({ ...group, index: i }))
     .filter(({ label }) => label !== reference);
   const layers: Layer[] = [];
   let top = 0;
@@ -122,13 +122,13 @@ function rowsPanel(scene: Scene): Panel {
   const layers = rows.flatMap(({ name, differences, height }) => {
     const y = top + height / 2;
     top += height;
-    const marks = groups.flatMap(({ label }, index): Layer[] => {
-      const value = differences[index] ?? null;
+    const marks = groups.flatMap(({ label }, i): Layer[] => {
+      const value = differences[i] ?? null;
       if (value === null || label === reference) return [];
       return [
         {
           data: { values: [{ value }] },
-          mark: { type: "point", y, opacity: 1, ...markOf(index, theme) },
+          mark: { type: "point", y, opacity: 1, ...markOf(i, theme) },
           encoding: { x: x("value") },
         },
       ];

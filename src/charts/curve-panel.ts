@@ -51,8 +51,8 @@ const frame = (scene: CurveScene): Layer => ({
 /** What the spans leave open of each share, as boxes: flat where they settle it, since nobody knows where in a box the curve runs. */
 function spansAlone({ result, style }: NamedCurve, scene: CurveScene): Layer {
   const { bounds } = result.alone ?? { bounds: [] };
-  const values = bounds.flatMap(({ day: from, lower, upper }, place) => {
-    const to = bounds[place + 1]?.day ?? result.last_day;
+  const values = bounds.flatMap(({ day: from, lower, upper }, i) => {
+    const to = bounds[i + 1]?.day ?? result.last_day;
     return to > from ? [{ day: from, to, lower, upper }] : [];
   });
   const { thin } = scene.theme;

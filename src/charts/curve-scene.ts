@@ -31,11 +31,11 @@ export interface CurveScene {
 export function curveScene({ family, plan }: CurvesShown, theme: Theme): CurveScene {
   const names = curveNames(family, plan);
   const isByGrade = fieldOf(family.family, plan.compare.by) === "grade";
-  const curves = family.curves.map((result, index) => ({
+  const curves = family.curves.map((result, i) => ({
     result,
     name: names.of(result),
     grade: isByGrade ? result.label : null,
-    style: groupStyle(index),
+    style: groupStyle(i),
   }));
   const margins = marginsFor(curves, theme);
   const width = theme.width - margins.left - margins.right;

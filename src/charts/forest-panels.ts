@@ -19,8 +19,8 @@ interface Layout {
 /** Heads of the columns, then title, rows and axis of each measure. */
 export function forestPanels(blocks: readonly ForestBlock[], layout: Layout): Panel[] {
   const { small } = layout.theme.font;
-  const pieces = blocks.flatMap((block, index) => [
-    ...(index > 0 ? [blank(Math.round(small * 0.9))] : []),
+  const pieces = blocks.flatMap((block, i) => [
+    ...(i > 0 ? [blank(Math.round(small * 0.9))] : []),
     blockTitle(block, layout),
     rowsPanel(block, layout),
     ...(hasAxis(block.rows) ? [directionPanel(block, layout)] : []),

@@ -58,8 +58,8 @@ function rowsOf(
 ): ForestRow[] {
   const { of } = groupNames(plan.compare.by, plan.compare.groups);
   const groups = [...new Set([...plan.compare.groups, ...ordered.map(({ compared }) => compared)])];
-  return ordered.map((effect, index) => {
-    const repeated = index > 0 && comparisonOf(ordered[index - 1]!) === comparisonOf(effect);
+  return ordered.map((effect, i) => {
+    const repeated = i > 0 && comparisonOf(ordered[i - 1]!) === comparisonOf(effect);
     const name = repeated
       ? []
       : lines(effectName(effect, of), { width: nameWidth(theme), size: theme.font.small });

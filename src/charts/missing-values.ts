@@ -30,9 +30,9 @@ function headPanel(scene: Scene): Panel {
   const tallest = Math.max(...all.flat().map(({ column, width }) => broken(column, width).length));
   const labelsTop = line * 1.5;
   const height = Math.round(labelsTop + (tallest + 1) * line + small * 0.5);
-  const layers = all.flatMap((block, at): Layer[] => {
+  const layers = all.flatMap((block, i): Layer[] => {
     const [first, last] = [block[0]!, block.at(-1)!];
-    const title = blocks[at]!.title;
+    const title = blocks[i]!.title;
     const over = { x: first.x, x2: last.x + last.width, y: line * 1.15, y2: line * 1.15 };
     return [
       ...(title === ""
@@ -116,7 +116,7 @@ const full = [104, 146, 203] as const;
 
 /** White where nothing is missing, blue where everything is. */
 export function shade(share: number): string {
-  const parts = pale.map((light, at) => Math.round(light + (full[at]! - light) * share));
+  const parts = pale.map((light, i) => Math.round(light + (full[i]! - light) * share));
   return `#${parts.map((part) => part.toString(16).padStart(2, "0")).join("")}`;
 }
 

@@ -12,9 +12,7 @@ export function spread(
   blocks: readonly { readonly wanted: number; readonly height: number }[],
   bounds: { readonly from: number; readonly to: number },
 ): readonly number[] {
-  const order = blocks
-    .map((_, index) => index)
-    .sort((a, b) => blocks[a]!.wanted - blocks[b]!.wanted || a - b);
+  const order = blocks.map((_, i) => i).sort((a, b) => blocks[a]!.wanted - blocks[b]!.wanted || a - b);
   const tops = new Array<number>(blocks.length).fill(0);
   let free = bounds.from;
   for (const index of order) {
@@ -27,5 +25,5 @@ export function spread(
     tops[index] = Math.min(tops[index]!, limit - blocks[index]!.height);
     limit = tops[index]!;
   }
-  return blocks.map(({ height }, index) => tops[index]! + height / 2);
+  return blocks.map(({ height }, i) => tops[i]! + height / 2);
 }

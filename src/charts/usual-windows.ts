@@ -80,8 +80,8 @@ export function windowStrip(scene: CurveScene): readonly Panel[] {
   });
   const captionHeight = caption.length * lineHeight(small) + small * 0.4;
   const rowHeight = Math.round(small * 1.45);
-  const rows = graded.flatMap((curve, index) => {
-    const y = captionHeight + (index + 0.5) * rowHeight;
+  const rows = graded.flatMap((curve, i) => {
+    const y = captionHeight + (i + 0.5) * rowHeight;
     const window = windowOf(curve.grade, plan)!;
     return [
       ...rowName(curve, scene, y),

@@ -9,7 +9,7 @@ export function linearAxis(values: readonly number[], ticks: number): ValueAxis 
   const [low, high] = [Math.min(0, ...values), Math.max(0, ...values)];
   const step = roundStep((high - low || 1) / ticks);
   const [first, last] = [Math.floor(low / step + 1e-9), Math.ceil((high || step) / step - 1e-9)];
-  const marks = Array.from({ length: last - first + 1 }, (_, index) => tidy((first + index) * step));
+  const marks = Array.from({ length: last - first + 1 }, (_, i) => tidy((first + i) * step));
   return { domain: [marks[0]!, marks.at(-1)!], ticks: marks };
 }
 

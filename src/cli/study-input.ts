@@ -94,7 +94,7 @@ export async function openStudy(
 
 /** One fingerprint a file, also where several tables are sheets of one workbook. */
 function fingerprintsOf(files: readonly AnswersFile[]): readonly Fingerprint[] {
-  const first = files.filter(({ file }, place) => files.findIndex((other) => other.file === file) === place);
+  const first = files.filter(({ file }, i) => files.findIndex((other) => other.file === file) === i);
   return first.map(({ file, bytes }) => fingerprintOf(file, bytes));
 }
 

@@ -21,10 +21,7 @@ export const causeOf = (end: OutcomeRecord["end"]): number => causes[end];
 const causes: Readonly<Record<OutcomeRecord["end"], number>> = {
   censored: 0,
   milestone: 1,
-  ...(Object.fromEntries(competingEnds.map((end, place) => [end, 2 + place])) as Record<
-    CompetingEnd,
-    number
-  >),
+  ...(Object.fromEntries(competingEnds.map((end, i) => [end, 2 + i])) as Record<CompetingEnd, number>),
 };
 
 /** Code of each record's person, 0-based in order of first appearance. */

@@ -14,8 +14,8 @@ const cellKey = "__pulleyOutcomesCell";
 /** The code cells as one module, with a call before each that says which cell comes next. */
 function moduleOf({ cells }: Notebook): string {
   const code = cells
-    .map((cell, index) =>
-      cell.cell_type === "code" ? `globalThis.${cellKey}(${index});\n${textOf(cell.source)}\n` : "",
+    .map((cell, i) =>
+      cell.cell_type === "code" ? `globalThis.${cellKey}(${i});\n${textOf(cell.source)}\n` : "",
     )
     .join("");
   return ts.transpileModule(code, {
@@ -52,10 +52,10 @@ async function outputsOf(notebook: Notebook, name: string): Promise<ReadonlyMap<
 /** The notebook with the outputs of a run in place of the old ones. */
 function withOutputs(notebook: Notebook, outputs: ReadonlyMap<number, readonly Shown[]>): Notebook {
   let count = 0;
-  const cells = notebook.cells.map((cell, index) => {
+  const cells = notebook.cells.map((cell, i) => {
     if (cell.cell_type !== "code") return cell;
     count++;
-    return { ...cell, execution_count: count, outputs: (outputs.get(index) ?? []).map(displayOf) };
+    return { ...cell, execution_count: count, outputs: (outputs.get(i) ?? []).map(displayOf) };
   });
   return { ...notebook, cells };
 }

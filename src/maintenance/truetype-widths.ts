@@ -27,8 +27,8 @@ export function truetypeWidths(bytes: Uint8Array): FaceWidths {
 
 function tableOffsets(view: DataView): (tag: string) => number {
   const offsets = new Map<string, number>();
-  for (let index = 0; index < view.getUint16(4); index += 1) {
-    const entry = 12 + 16 * index;
+  for (let i = 0; i < view.getUint16(4); i += 1) {
+    const entry = 12 + 16 * i;
     const tag = String.fromCharCode(...[0, 1, 2, 3].map((byte) => view.getUint8(entry + byte)));
     offsets.set(tag, view.getUint32(entry + 8));
   }
@@ -48,8 +48,8 @@ function advanceOf(view: DataView, tables: (tag: string) => number): (glyph: num
 }
 
 function characterMap(view: DataView, cmap: number): number {
-  for (let index = 0; index < view.getUint16(cmap + 2); index += 1) {
-    const subtable = cmap + view.getUint32(cmap + 4 + 8 * index + 4);
+  for (let i = 0; i < view.getUint16(cmap + 2); i += 1) {
+    const subtable = cmap + view.getUint32(cmap + 4 + 8 * i + 4);
     if (view.getUint16(subtable) === 4) return subtable;
   }
   throw new Error('The font\'s table "cmap" has no subtable of format 4.');
@@ -61,12 +61,12 @@ function glyphsOf(view: DataView, subtable: number): Map<number, number> {
   const [ends, starts] = [subtable + 14, subtable + 16 + doubled];
   const [deltas, offsets] = [starts + doubled, starts + 2 * doubled];
   const glyphs = new Map<number, number>();
-  for (let at = 0; at < doubled; at += 2) {
-    const last = Math.min(view.getUint16(ends + at), 0xfffe);
-    const [first, delta] = [view.getUint16(starts + at), view.getUint16(deltas + at)];
-    const offset = view.getUint16(offsets + at);
+  for (let i = 0; i < doubled; i += 2) {
+    const last = Math.min(view.getUint16(ends + i), 0xfffe);
+    const [first, delta] = [view.getUint16(starts + i), view.getUint16(deltas + i)];
+    const offset = view.getUint16(offsets + i);
     for (let code = first; code <= last; code += 1) {
-      const listed = offset === 0 ? code : view.getUint16(offsets + at + offset + 2 * (code - first));
+      const listed = offset === 0 ? code : view.getUint16(offsets + i + offset + 2 * (code - first));
       if (offset === 0 || listed !== 0) glyphs.set(code, (listed + delta) & 0xffff);
     }
   }

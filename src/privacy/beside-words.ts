@@ -54,7 +54,7 @@ function wordsFor(
   }
   const numbers = column.filter((value): value is number => typeof value === "number").sort((a, b) => a - b);
   if (new Set(numbers).size <= fewNumbers) return (values, name) => cellOf(values, name);
-  const tenths = Array.from({ length: 9 }, (_, at) => numbers[Math.floor(((at + 1) * numbers.length) / 10)]!);
+  const tenths = Array.from({ length: 9 }, (_, i) => numbers[Math.floor(((i + 1) * numbers.length) / 10)]!);
   return (values, name) => {
     const value = values[name];
     return typeof value === "number" ? String(tenths.filter((limit) => limit <= value).length) : "";

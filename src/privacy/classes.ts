@@ -53,7 +53,7 @@ export interface ClassSizes {
 /** Classes by size: each size below k by itself, then k to 2k - 1, and 2k and more. */
 export function classSizes(classes: readonly EquivalenceClass[], k: number): readonly ClassSizes[] {
   const steps = [
-    ...Array.from({ length: k - 1 }, (_, place) => [place + 1, place + 1] as const),
+    ...Array.from({ length: k - 1 }, (_, i) => [i + 1, i + 1] as const),
     [k, 2 * k - 1] as const,
   ];
   return [...steps, [2 * k, null] as const].map(([from, to]) => {

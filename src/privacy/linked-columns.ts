@@ -55,7 +55,7 @@ export function withoutLinks(
     copy = leftOutBeside(copy, { columns, places: hidden.places });
     said.push({ ...counted, columns });
     if (counted.read_back > counted.allowed) {
-      asKnown = asKnown.map((row, place) => withTruth(row, { hidden, truth: before[place]!, place }));
+      asKnown = asKnown.map((row, i) => withTruth(row, { hidden, truth: before[i]!, place: i }));
     }
   }
   return { rows: copy, readBack: said, asKnown };
@@ -77,8 +77,8 @@ function hiddenIn(
     .map((field) => ({
       field,
       places: new Set(
-        before.flatMap(({ values }, place) =>
-          cellOf(values, field) === cellOf(after[place]!.values, field) ? [] : [place],
+        before.flatMap(({ values }, i) =>
+          cellOf(values, field) === cellOf(after[i]!.values, field) ? [] : [i],
         ),
       ),
     }))
@@ -147,10 +147,10 @@ function guessedRows(
   { copy, field }: { readonly copy: CopyRows; readonly field: string },
 ): readonly Guessed[] {
   const words = wordsOf(copy);
-  return (copy.get("injuries") ?? []).map(({ values, person }, place) => {
+  return (copy.get("injuries") ?? []).map(({ values, person }, i) => {
     const beside = new Map(words.get(String(values.injury_id)));
     beside.delete(`injuries.${field}`);
-    return { person: person ?? "", truth: cellOf(before[place]!.values, field), beside };
+    return { person: person ?? "", truth: cellOf(before[i]!.values, field), beside };
   });
 }
 
@@ -160,9 +160,7 @@ function leftOutBeside(
   { columns, places }: { readonly columns: readonly string[]; readonly places: ReadonlySet<number> },
 ): CopyRows {
   const injuries = copy.get("injuries") ?? [];
-  const of = new Set(
-    injuries.flatMap(({ values }, place) => (places.has(place) ? [String(values.injury_id)] : [])),
-  );
+  const of = new Set(injuries.flatMap(({ values }, i) => (places.has(i) ? [String(values.injury_id)] : [])));
   const byTable = new Map<LinkedTableName, string[]>();
   for (const column of columns) {
     const [table, name] = column.split(".") as [LinkedTableName, string];

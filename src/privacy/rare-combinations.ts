@@ -57,21 +57,21 @@ function withoutCells(
   { fields, settings }: { readonly fields: readonly string[]; readonly settings: ShareSettings },
 ): Pick<Lessened, "rows" | "cellsLeftOut" | "leftOutWhole"> {
   const leftOut = cellsToLeaveOut(combinationsOf(rows, fields), {
-    fields: fields.map((field, place) => {
+    fields: fields.map((field, i) => {
       const none = leftOutValue(field);
       return {
         blank: none === null ? null : (none.value ?? ""),
-        cost: costOf(field, { place, fields, settings }),
+        cost: costOf(field, { place: i, fields, settings }),
         ofPerson: isOfPerson(field),
       };
     }),
     k: settings.k,
   });
   const cellsLeftOut = fields
-    .map((field, place) => ({ field: fieldLabel(field), cells: leftOut.filter((row) => row[place]).length }))
+    .map((field, i) => ({ field: fieldLabel(field), cells: leftOut.filter((row) => row[i]).length }))
     .filter(({ cells }) => cells > 0);
-  const lessRows = rows.map((row, place) => {
-    const gone = fields.filter((_, field) => leftOut[place]![field]);
+  const lessRows = rows.map((row, i) => {
+    const gone = fields.filter((_, field) => leftOut[i]![field]);
     const values = gone.map((field) => [field, leftOutValue(field)!.value] as const);
     return gone.length === 0 ? row : { ...row, values: { ...row.values, ...Object.fromEntries(values) } };
   });

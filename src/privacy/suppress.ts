@@ -67,7 +67,7 @@ function openState(rows: readonly Combination[], fields: readonly SuppressibleFi
   };
   return {
     leftOut,
-    rows: () => rows.map(({ person }, place) => ({ person, cells: cells[place]! })),
+    rows: () => rows.map(({ person }, i) => ({ person, cells: cells[i]! })),
     without: (row, set) =>
       cells[row]!.map((cell, field) => (set.includes(field) ? fields[field]!.blank! : cell)),
     leaveOut: (row, set) => {

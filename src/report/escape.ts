@@ -34,7 +34,7 @@ export const trusted = (markup: string): Safe => ({ markup }) as Safe;
 
 /** Template for markup: everything put in is escaped, unless it is markup already. */
 export function html(parts: TemplateStringsArray, ...contents: readonly Content[]): Safe {
-  return trusted(parts.map((part, index) => part + markupOf(contents[index] ?? null)).join(""));
+  return trusted(parts.map((part, i) => part + markupOf(contents[i] ?? null)).join(""));
 }
 
 /** Several pieces as one. */

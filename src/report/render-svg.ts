@@ -96,7 +96,7 @@ function collectingLogger() {
 /** The chart library counts its ids up through the life of the process; here they are numbered by their order. */
 function withOwnIds(svg: string, figureId: string): string {
   const found = [...svg.matchAll(/ id="([^"]+)"/g)].map((match) => match[1]!);
-  const names = new Map(found.map((id, index) => [id, `${figureId}-part-${index + 1}`]));
+  const names = new Map(found.map((id, i) => [id, `${figureId}-part-${i + 1}`]));
   return svg
     .replace(/ id="([^"]+)"/g, (_whole, id: string) => ` id="${names.get(id)}"`)
     .replace(/url\(#([^)]+)\)/g, (_whole, id: string) => `url(#${names.get(id) ?? id})`)

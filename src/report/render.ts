@@ -42,7 +42,7 @@ function checkFigures(figures: readonly RenderedFigure[]): void {
     throw new Error(
       `figure id "${odd}": small letters, digits and hyphens are expected, since it names files`,
     );
-  const twice = ids.find((id, at) => ids.indexOf(id) !== at);
+  const twice = ids.find((id, i) => ids.indexOf(id) !== i);
   if (twice !== undefined) throw new Error(`figure id "${twice}" is there twice; each figure needs its own`);
 }
 

@@ -52,6 +52,6 @@ const short: ReadonlyMap<string, string> = new Map([
 ]);
 
 function escapeOf(character: string): string {
-  const units = Array.from({ length: character.length }, (_, at) => character.charCodeAt(at));
+  const units = Array.from({ length: character.length }, (_, i) => character.charCodeAt(i));
   return short.get(character) ?? units.map((unit) => `\\u${unit.toString(16).padStart(4, "0")}`).join("");
 }

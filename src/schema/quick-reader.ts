@@ -37,8 +37,8 @@ const nine = 57;
 function plainIdentifier(cell: string): string | undefined {
   const last = cell.charCodeAt(cell.length - 1);
   if (last < zero || last > nine || cell.length > longestName || !hasPlainEdges(cell)) return undefined;
-  for (let place = 1; place < cell.length; place++) {
-    const code = cell.charCodeAt(place);
+  for (let i = 1; i < cell.length; i++) {
+    const code = cell.charCodeAt(i);
     if (code < 32 || code > 126) return undefined;
   }
   return cell;
@@ -61,8 +61,8 @@ function plainDate(cell: string): string | undefined {
 /** The number in some digits of a text; -1 where one of them is none. */
 function digits(text: string, from: number, to: number): number {
   let value = 0;
-  for (let place = from; place < to; place++) {
-    const digit = text.charCodeAt(place) - zero;
+  for (let i = from; i < to; i++) {
+    const digit = text.charCodeAt(i) - zero;
     if (digit < 0 || digit > 9) return -1;
     value = value * 10 + digit;
   }
@@ -107,10 +107,10 @@ function plainNumber({
     if (length === 0 || length > 15) return undefined;
     let ofDigits = 0;
     let pointAt = length;
-    for (let place = 0; place < length; place++) {
-      const code = cell.charCodeAt(place);
-      if (code === point && !whole && place > 0 && place < length - 1 && pointAt === length) {
-        pointAt = place;
+    for (let i = 0; i < length; i++) {
+      const code = cell.charCodeAt(i);
+      if (code === point && !whole && i > 0 && i < length - 1 && pointAt === length) {
+        pointAt = i;
         continue;
       }
       const digit = code - zero;

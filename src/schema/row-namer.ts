@@ -9,7 +9,7 @@ export function rowNamer<Row>({ fields }: Table<Row>): (values: readonly unknown
   const blankRow = Object.fromEntries(names.map((name) => [name, null]));
   return (values) => {
     const named: Record<string, unknown> = { ...blankRow };
-    for (let index = 0; index < names.length; index++) named[names[index]!] = values[index];
+    for (let i = 0; i < names.length; i++) named[names[i]!] = values[i];
     return named as Row;
   };
 }

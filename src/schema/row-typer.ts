@@ -42,10 +42,10 @@ interface TyperOptions {
 export function rowTyper<Row>(table: Table<Row>, { columns, dateOrder, ask }: TyperOptions): RowTyper {
   const placeOf = new Map(columns.map(({ name, place }) => [name, place]));
   const read = table.fields
-    .map((field, index): Column => {
+    .map((field, i): Column => {
       const place = placeOf.get(field.name) ?? notInFile;
       const readFully = checkedReaderOf(table, { field, dateOrder });
-      return { field, index, place, quick: quickReaderOf(field), read: readFully };
+      return { field, index: i, place, quick: quickReaderOf(field), read: readFully };
     })
     .filter(({ field, place }) => field.required || place !== notInFile);
   const blankRow: readonly unknown[] = table.fields.map(() => null);

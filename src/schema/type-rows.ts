@@ -31,7 +31,7 @@ export function typeRows<Row>(
   { dateOrder = "year-first", keep = "some" }: { readonly dateOrder?: DateOrder; readonly keep?: Keep } = {},
 ): SortedRows<Row> {
   const names = table.fields.map(({ name }) => name);
-  const columns = names.map((name, place) => ({ name, place }));
+  const columns = names.map((name, i) => ({ name, place: i }));
   const queries = queryList(keep);
   const typeRow = rowTyper(table, { columns, dateOrder, ask: queries.add });
   const named = rowNamer(table);

@@ -81,14 +81,14 @@ function termRows(variable: Comparable, { groups, reference }: Compared): ExactR
   const terms = [...whole.counts.keys()].sort();
   const countsOf = ({ counts }: TermCounts) => terms.map((term) => counts.get(term) ?? 0);
   const base = countsOf(counted[groups.findIndex(({ label }) => label === reference)]!);
-  return terms.map((term, at) => ({
+  return terms.map((term, i) => ({
     variable,
     term,
     unit: null,
     overall: termCell(whole, term),
     groups: counted.map((counts) => termCell(counts, term)),
     standardised_differences: groups.map(({ label }, group) =>
-      at > 0 || label === reference
+      i > 0 || label === reference
         ? null
         : numberOf(standardisedDifferenceOfShares(countsOf(counted[group]!), base)),
     ),

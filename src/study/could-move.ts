@@ -113,7 +113,7 @@ function figuresOf(
 }
 
 const apart = (one: readonly (number | null)[], other: readonly (number | null)[]): number | null =>
-  largest(one.map((value, at) => less(value, other[at])));
+  largest(one.map((value, i) => less(value, other[i])));
 
 function asItIs(given: Given): (number | null)[] {
   return figuresOf(given, { compared: (records) => shareOf(records, given.specification) });

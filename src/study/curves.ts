@@ -63,19 +63,19 @@ function pointsOf({ curve, records }: Group): ExactPoint[] {
     competing: 0,
   });
   const competing = competingByDay(records);
-  const steps = curve.times.map((day, at): ExactPoint => {
-    const lower = curve.lower[at] ?? null;
-    const upper = curve.upper[at] ?? null;
+  const steps = curve.times.map((day, i): ExactPoint => {
+    const lower = curve.lower[i] ?? null;
+    const upper = curve.upper[i] ?? null;
     return {
       day,
-      at_risk: curve.atRisk[at]!,
-      events: curve.events[at]!,
+      at_risk: curve.atRisk[i]!,
+      events: curve.events[i]!,
       // where competing ends are read as ends of follow-up the curve counts them among these
-      censored: curve.censored[at]! + (curve.competing?.[at] ?? 0) - (competing.get(day) ?? 0),
+      censored: curve.censored[i]! + (curve.competing?.[i] ?? 0) - (competing.get(day) ?? 0),
       competing: competing.get(day) ?? 0,
-      not_yet: curve.notYet[at]!,
-      returned: 1 - curve.notYet[at]!,
-      standard_error: curve.standardError[at] ?? null,
+      not_yet: curve.notYet[i]!,
+      returned: 1 - curve.notYet[i]!,
+      standard_error: curve.standardError[i] ?? null,
       returned_lower: upper === null ? null : 1 - upper,
       returned_upper: lower === null ? null : 1 - lower,
     };

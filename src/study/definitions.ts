@@ -42,7 +42,7 @@ export function byDefinition(
   const found = definedIn(records, { sites, specification });
   if (found.length < 2) return null;
   const { question, definitionsMayDiffer } = specification;
-  const named = found.map((each, place) => ({ ...each, label: labelOf(each, place) }));
+  const named = found.map((each, i) => ({ ...each, label: labelOf(each, i) }));
   return {
     grouping: groupingOf(
       { family: "definition", entry: question.entry, members: named, leftOut: [] },

@@ -53,7 +53,7 @@ function evenly<Item>(items: readonly Item[]): readonly Item[] {
   if (items.length <= pairsKept) return items;
   return Array.from(
     { length: pairsKept },
-    (_, at) => items[Math.round((at * (items.length - 1)) / (pairsKept - 1))]!,
+    (_, i) => items[Math.round((i * (items.length - 1)) / (pairsKept - 1))]!,
   );
 }
 
@@ -81,7 +81,7 @@ function meanChange(pairs: readonly DistanceBeforeAfter[], level: number): Estim
   const after = pairs.map(({ afterMm }) => afterMm);
   const clusters = personCodes(pairs);
   if (clusters !== undefined) {
-    const changes = after.map((mm, at) => mm - before[at]!);
+    const changes = after.map((mm, i) => mm - before[i]!);
     return meanOverPersons(changes, { clusters, level }).estimate;
   }
   const { difference, lower, upper, reason } = pairedMeanChange({ before, after }, { level });

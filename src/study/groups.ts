@@ -67,7 +67,7 @@ export function groupingOf(
   const all = members.flatMap(({ records }) => records);
   const clustered = personsAmong(all) < all.length;
   const found = asked.path === "spans" ? modelled(members, { ...asked, clustered }) : null;
-  const groups = members.map(({ label, records }, place): Group => {
+  const groups = members.map(({ label, records }, i): Group => {
     const columns = columnsOf(records, { clustered });
     const counted = countedFor(columns, shareBack);
     return {
@@ -76,7 +76,7 @@ export function groupingOf(
       columns,
       curve: incidenceCurve(counted, { level }),
       restrictedMean: restrictedIncidenceMean(counted, { horizon, level }),
-      modelled: found?.groups[place] ?? null,
+      modelled: found?.groups[i] ?? null,
     };
   });
   return { family, entry, leftOut, groups, clustered, modelled: found };

@@ -27,9 +27,9 @@ export function otherEndsOf(
     return {
       end,
       n: counts.get(end)!,
-      points: incidence.times.flatMap((day, at) =>
-        own.events[at]! > 0
-          ? [{ day, share: own.incidence[at]!, lower: own.lower[at] ?? null, upper: own.upper[at] ?? null }]
+      points: incidence.times.flatMap((day, i) =>
+        own.events[i]! > 0
+          ? [{ day, share: own.incidence[i]!, lower: own.lower[i] ?? null, upper: own.upper[i] ?? null }]
           : [],
       ),
       landmarks: landmarks.map(({ week, day }) => ({

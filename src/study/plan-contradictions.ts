@@ -75,8 +75,8 @@ export function contradictionsOf(plan: Plan, written: unknown, place: Place): re
       "Lengthen horizon_weeks, or leave that landmark out.",
     );
   }
-  const again = plan.landmarks_weeks.filter((week, at, all) =>
-    all.slice(0, at).some((before) => wholeDays(before) === wholeDays(week)),
+  const again = plan.landmarks_weeks.filter((week, i, all) =>
+    all.slice(0, i).some((before) => wholeDays(before) === wholeDays(week)),
   );
   for (const week of again) {
     say(

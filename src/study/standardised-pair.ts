@@ -81,6 +81,6 @@ export function daysOfCurve(
   const grid =
     every <= 1
       ? [...back]
-      : Array.from({ length: Math.floor(horizonDay / every) }, (_, at) => (at + 1) * every);
+      : Array.from({ length: Math.floor(horizonDay / every) }, (_, i) => (i + 1) * every);
   return [...new Set([...grid, ...landmarks.map(({ day }) => day)])].sort((a, b) => a - b);
 }

@@ -76,9 +76,9 @@ function proportionalityOf(pair: Pair, comparison: Comparison): ExactTest {
     id: `proportionality:${pair.compared.label}-${pair.reference.label}`,
     method: "proportionality",
     family: "compared",
-    groups: [pair.compared, pair.reference].map(({ label }, place) => ({
+    groups: [pair.compared, pair.reference].map(({ label }, i) => ({
       label,
-      n: rows.isCompared.filter((side) => side === 1 - place).length,
+      n: rows.isCompared.filter((side) => side === 1 - i).length,
       observed: null,
       expected: null,
     })),

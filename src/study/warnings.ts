@@ -70,12 +70,12 @@ function imbalanceWarnings(
 ): Found[] {
   if (effects.length === 0) return [];
   const firsts = cohort.rows.filter(({ variable }, row) => variable !== cohort.rows[row - 1]?.variable);
-  return cohort.groups.flatMap(({ label }, place) =>
+  return cohort.groups.flatMap(({ label }, i) =>
     firsts
       .filter(({ variable }) => !(adjustFor as readonly string[]).includes(variable))
       .map(({ variable, standardised_differences }) => ({
         field: labelOf(variable),
-        size: Math.abs(standardised_differences[place] ?? 0),
+        size: Math.abs(standardised_differences[i] ?? 0),
       }))
       .filter(({ size }) => size > dissimilarBeyond)
       .toSorted((one, other) => other.size - one.size)

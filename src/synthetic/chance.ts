@@ -21,9 +21,9 @@ export function choose<K extends string>(weights: Readonly<Record<K, number>>, g
 export function chooseIndex(weights: readonly number[], generator: Generator): number {
   let left = generator.uniform() * sumOf(weights);
   let chosen = 0;
-  for (let index = 0; index < weights.length && left >= 0; index++) {
-    const weight = weights[index]!;
-    if (weight > 0) chosen = index;
+  for (let i = 0; i < weights.length && left >= 0; i++) {
+    const weight = weights[i]!;
+    if (weight > 0) chosen = i;
     left -= weight;
   }
   return chosen;

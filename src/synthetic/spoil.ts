@@ -43,7 +43,7 @@ export function spoilSheet(
   const rows: Record<string, string>[] = clean.map((cells) => ({ ...cells }));
   const left = {
     indices: shuffled(
-      rows.map((_, index) => index),
+      rows.map((_, i) => i),
       generator,
     ),
     clean,

@@ -123,7 +123,7 @@ function siteWeights(scenario: Scenario, cell: Pick<TruthCell, "grade" | "treatm
   if (cell.treatment === "surgery") return sharesBySite(scenario, cell);
   const ring = sharesBySite(scenario, { ...cell, treatment: "ring" });
   const tape = sharesBySite(scenario, { ...cell, treatment: "tape" });
-  return ring.map((share, index) => share + tape[index]!);
+  return ring.map((share, i) => share + tape[i]!);
 }
 
 function simulatedShare(count: number, n: number): Simulated {

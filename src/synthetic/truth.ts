@@ -176,10 +176,10 @@ function contrast(weighted: readonly Weighted[]): Contrast | null {
   const landmarks = weighted[0]?.cell.landmarks;
   if (landmarks === undefined) return null;
   return {
-    landmark_differences: landmarks.map(({ week, day }, index) => ({
+    landmark_differences: landmarks.map(({ week, day }, i) => ({
       week,
       day,
-      difference: weightedSum(weighted, (cell) => cell.landmarks[index]!.returned),
+      difference: weightedSum(weighted, (cell) => cell.landmarks[i]!.returned),
     })),
     restricted_mean_difference_days: weightedSum(weighted, (cell) => cell.restricted_mean_days),
   };

@@ -34,14 +34,14 @@ export function visitRowsOf(
     previous: dayReached(row, "previous_level"),
   };
   const complicated = complicationAt({ scenario, drawn }, generator);
-  return followUp.visits.map((day, index): VisitRow => {
+  return followUp.visits.map((day, i): VisitRow => {
     const said = (reached: number) => (day >= reached ? "yes" : "no");
     const trouble = Math.exp((-1.4 * day) / course.fullClimbing);
     const pain = Math.max(0, Math.min(10, Math.round(7 * trouble + generator.normal())));
     const cells: DrawnCells<typeof visitRow> = {
       injury_id: place.id,
       date: dateOfDay(place.day + day),
-      kind: index > 0 && index === last ? "phone" : "clinic",
+      kind: i > 0 && i === last ? "phone" : "clinic",
       easy_climbing: said(reachedBy.easy),
       full_climbing: said(reachedBy.full),
       previous_level: said(reachedBy.previous),
@@ -50,9 +50,9 @@ export function visitRowsOf(
       quickdash: Math.max(0, Math.min(100, Math.round(45 * trouble + 6 * generator.normal()))),
       single_numeric: Math.max(0, Math.min(100, Math.round(100 - 60 * trouble + 6 * generator.normal()))),
       level_now:
-        index === last ? row.level_after : day >= reachedBy.previous ? levelAt(drawn.person.level) : null,
+        i === last ? row.level_after : day >= reachedBy.previous ? levelAt(drawn.person.level) : null,
     };
-    const found = complicated?.visit === index ? { complication: complicated.complication } : {};
+    const found = complicated?.visit === i ? { complication: complicated.complication } : {};
     return { ...declared(generator), ...cells, ...found };
   });
 }

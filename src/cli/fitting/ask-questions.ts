@@ -69,7 +69,7 @@ function questionText(
   const told = Object.entries(choices).map(([answer, means]) => [oneLine(answer), oneLine(means)] as const);
   const widest = Math.max(...told.map(([answer]) => answer.length));
   const listed = told.map(
-    ([answer, means], place) => `  ${String(place + 1).padStart(2)}  ${answer.padEnd(widest)}  ${means}`,
+    ([answer, means], i) => `  ${String(i + 1).padStart(2)}  ${answer.padEnd(widest)}  ${means}`,
   );
   const shown = example === undefined ? [] : [`  example of a cell: ${oneLine(example)}`];
   return ["", `Question ${number} of ${of}: ${oneLine(question)}`, ...shown, ...listed, ""].join("\n");

@@ -36,7 +36,5 @@ function wrapped(beginning: string, text: string): readonly string[] {
       current = word;
     } else current = current === "" ? word : `${current} ${word}`;
   }
-  return [...lines, current].map(
-    (part, place) => (place === 0 ? beginning : " ".repeat(beginning.length)) + part,
-  );
+  return [...lines, current].map((part, i) => (i === 0 ? beginning : " ".repeat(beginning.length)) + part);
 }

@@ -85,8 +85,8 @@ ${sizesTable(disclosure)}${lessenedWords(disclosure)}${readBackTable(disclosure)
 }
 
 function sizesTable({ combinations }: Disclosure): Safe {
-  const rows = combinations.in_copy.map((sizes, place): Row => {
-    const before = combinations.before[place];
+  const rows = combinations.in_copy.map((sizes, i): Row => {
+    const before = combinations.before[i];
     const people =
       sizes.to === null
         ? `${sizes.from} and more`

@@ -52,6 +52,6 @@ const orderOf = ({ person, query, id }: NamedQuery) =>
 
 function byPersonAndRule(one: NamedQuery, other: NamedQuery): number {
   const [first, second] = [orderOf(one), orderOf(other)];
-  const place = first.findIndex((part, at) => part !== second[at]);
+  const place = first.findIndex((part, i) => part !== second[i]);
   return place === -1 ? 0 : first[place]! < second[place]! ? -1 : 1;
 }

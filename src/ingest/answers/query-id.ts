@@ -35,9 +35,9 @@ export function idText({ code, column, found, facts }: DataQuery, subject: Subje
 export function shortHash(text: string, length: number): string {
   const bytes = sha256(new TextEncoder().encode(text));
   let written = "";
-  for (let place = 0; place < length; place++) {
-    if (place % groupLength === 0) written += "-";
-    written += digits[bitsAt(bytes, place * bitsOfDigit)];
+  for (let i = 0; i < length; i++) {
+    if (i % groupLength === 0) written += "-";
+    written += digits[bitsAt(bytes, i * bitsOfDigit)];
   }
   return `q${written}`;
 }

@@ -7,9 +7,7 @@ type Named = Pick<SourceFile, "table" | "file">;
 export function questionsAboutFiles(sources: readonly Named[]): readonly DataQuery[] {
   const sheet = sources.find(({ table }) => table === "single_sheet");
   const linked = sources.filter(({ table }) => table !== "single_sheet");
-  const second = sources.filter(
-    ({ table }, place) => sources.findIndex((other) => other.table === table) < place,
-  );
+  const second = sources.filter(({ table }, i) => sources.findIndex((other) => other.table === table) < i);
   const queries = second.map(({ table, file }) => stop("table-twice", { file, facts: { table } }));
   if (sheet !== undefined && linked.length > 0)
     queries.push(stop("tables-mixed", { file: sheet.file, facts: {} }));

@@ -36,7 +36,7 @@ export const unfoldSingleSheet = (rows: readonly SheetRow[]): UnfoldedSheet => (
 export function unfoldRows(rows: readonly SheetRow[]): Omit<UnfoldedSheet, "queries"> {
   const nameOf = injuryNamer(rows);
   const injuries = rows.map((row) => injuryOf(row, nameOf(row)));
-  const parts = rows.map((row, place) => ({ row, injury: injuries[place]!.values.injury_id }));
+  const parts = rows.map((row, i) => ({ row, injury: injuries[i]!.values.injury_id }));
   return {
     injuries,
     treatments: parts.flatMap(episodesOf),
@@ -70,7 +70,7 @@ function inOrderOfInjury(rows: readonly SheetRow[]): readonly SheetRow[] {
   ];
   const sorted = rows.map((row) => ({ row, order: order(row) }));
   sorted.sort((one, other) => {
-    const place = one.order.findIndex((part, index) => part !== other.order[index]);
+    const place = one.order.findIndex((part, i) => part !== other.order[i]);
     return place === -1 ? 0 : one.order[place]! < other.order[place]! ? -1 : 1;
   });
   return sorted.map(({ row }) => row);

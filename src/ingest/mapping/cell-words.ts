@@ -50,13 +50,13 @@ export function readWords(
   const passedOver: readonly WordKind[] = [...beside, "filler"];
   const terms: ReadonlySet<string>[] = [];
   const unknown: string[] = [];
-  for (let place = 0; place < words.length; ) {
-    const own = matchAt(words, place, lexiconOf(kind));
-    const other = Math.max(...passedOver.map((each) => matchAt(words, place, lexiconOf(each))));
+  for (let i = 0; i < words.length; ) {
+    const own = matchAt(words, i, lexiconOf(kind));
+    const other = Math.max(...passedOver.map((each) => matchAt(words, i, lexiconOf(each))));
     if (own > 0 && own >= other) {
-      terms.push(lexiconOf(kind).terms.get(words.slice(place, place + own).join(" "))!);
-    } else if (other === 0) unknown.push(words[place]!);
-    place += Math.max(1, own, other);
+      terms.push(lexiconOf(kind).terms.get(words.slice(i, i + own).join(" "))!);
+    } else if (other === 0) unknown.push(words[i]!);
+    i += Math.max(1, own, other);
   }
   return { terms, unknown };
 }

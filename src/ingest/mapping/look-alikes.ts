@@ -1,7 +1,7 @@
 /** Letters of other alphabets that look like Latin ones, in the same order as the letters they look like. */
 const foreign = "АВЕКМНОРСТУХІЈЅаеорсухіјѕΑΒΕΖΗΙΚΜΝΟΡΤΥΧοа";
 const latin = "ABEKMHOPCTYXIJSaeopcyxijsABEZHIKMNOPTYXoa";
-const latinOf = new Map([...foreign].map((letter, place) => [letter, latin[place]!]));
+const latinOf = new Map([...foreign].map((letter, i) => [letter, latin[i]!]));
 
 const invisible = /[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u2069\ufeff]/g;
 const oddSpace = /[\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]/g;

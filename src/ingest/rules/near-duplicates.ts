@@ -11,7 +11,7 @@ import { groupsSharingKey } from "./shared-keys.js";
 /** Letters of other alphabets that look like these, in their order. */
 const lookAlikes = [..."АВСЕНКМОРТХаеорсхАΒΕΗΙΚΜΝΟΡΤΧ"];
 const latin = [..."ABCEHKMOPTXaeopcxABEHIKMNOPTX"];
-const latinOf = new Map(lookAlikes.map((letter, place) => [letter, latin[place]!]));
+const latinOf = new Map(lookAlikes.map((letter, i) => [letter, latin[i]!]));
 
 /** An id as a person hears it: no case, spaces, hyphens or leading zeros, look-alike letters as their likes. */
 export function comparableId(id: string): string {
@@ -122,7 +122,7 @@ function placesByYear() {
       for (let near = Math.floor(year) - 1; near <= Math.floor(year) + 1; near++) {
         const places = years.get(near) ?? [];
         const first = Math.max(0, places.length - mostCompared - 1);
-        for (let at = places.length - 1; at >= first && isNear(places[at]!); at--) found.push(places[at]!);
+        for (let i = places.length - 1; i >= first && isNear(places[i]!); i--) found.push(places[i]!);
       }
       return found.sort((one, other) => other - one);
     },
@@ -166,10 +166,10 @@ const isOneSlip = (one: string, other: string): boolean =>
 function areTwoNumbers(one: string, other: string): boolean {
   if (one.length !== other.length) return false;
   let difference = 0;
-  for (let place = 0; place < one.length; place++) {
-    if (one[place] === other[place]) continue;
-    if (!isDigit(one[place]) || !isDigit(other[place])) return false;
-    difference += one.charCodeAt(place) - other.charCodeAt(place);
+  for (let i = 0; i < one.length; i++) {
+    if (one[i] === other[i]) continue;
+    if (!isDigit(one[i]) || !isDigit(other[i])) return false;
+    difference += one.charCodeAt(i) - other.charCodeAt(i);
   }
   // nearly always: digits that are only in another order have the same sum
   return difference !== 0 || inOrder(one) !== inOrder(other);

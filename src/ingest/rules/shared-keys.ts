@@ -30,6 +30,6 @@ const slotsFor = (rows: number): number => 1 << (32 - Math.clz32(8 * rows));
 
 function hashOf(text: string): number {
   let hash = 0;
-  for (let at = 0; at < text.length; at++) hash = Math.imul(hash, 31) + text.charCodeAt(at);
+  for (let i = 0; i < text.length; i++) hash = Math.imul(hash, 31) + text.charCodeAt(i);
   return hash ^ (hash >>> 15);
 }

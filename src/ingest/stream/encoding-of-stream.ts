@@ -44,7 +44,7 @@ function isAscii(bytes: Uint8Array): boolean {
   if (length < from + 4) return bytes.every(hasNoHighBit);
   const words = new Uint32Array(buffer, byteOffset + from, (length - from) >> 2);
   let seen = 0;
-  for (let at = 0; at < words.length; at++) seen |= words[at]!;
+  for (let i = 0; i < words.length; i++) seen |= words[i]!;
   const edges = [...bytes.subarray(0, from), ...bytes.subarray(from + 4 * words.length)];
   return (seen & 0x80808080) === 0 && edges.every(hasNoHighBit);
 }

@@ -54,8 +54,8 @@ type Search = (key: string) => number | null;
 function searchByHash(store: TextStore): Search | null {
   const table = hashTable();
   const isThere = (): boolean => false;
-  for (let place = 0; place < store.count(); place++) {
-    if (table.placeOf(store.hashOf(place), { isThere, newPlace: place }) === null) return null;
+  for (let i = 0; i < store.count(); i++) {
+    if (table.placeOf(store.hashOf(i), { isThere, newPlace: i }) === null) return null;
   }
   return () => {
     const newPlace = store.count();
@@ -66,7 +66,7 @@ function searchByHash(store: TextStore): Search | null {
 /** The runtime's own map, which bears keys that are made to collide. */
 function searchByMap(store: TextStore): Search {
   const places = new Map<string, number>();
-  for (let place = 0; place < store.count(); place++) places.set(store.at(place), place);
+  for (let i = 0; i < store.count(); i++) places.set(store.at(i), i);
   return (key) => {
     const known = places.get(key);
     if (known === undefined) places.set(key, store.count());

@@ -35,7 +35,7 @@ export function textStore(): TextStore {
       const start = startOf(count);
       end = start + text.length;
       while (end > codes.length) codes = grown(codes);
-      for (let at = 0; at < text.length; at++) codes[start + at] = text.charCodeAt(at);
+      for (let i = 0; i < text.length; i++) codes[start + i] = text.charCodeAt(i);
     },
     keep: () => {
       count += 1;
@@ -47,7 +47,7 @@ export function textStore(): TextStore {
       const [own, other] = [startOf(count), startOf(place)];
       const length = end - own;
       if (endOf(place) - other !== length) return false;
-      for (let at = 0; at < length; at++) if (codes[own + at] !== codes[other + at]) return false;
+      for (let i = 0; i < length; i++) if (codes[own + i] !== codes[other + i]) return false;
       return true;
     },
     at: (place) => textOf(codes.subarray(startOf(place), endOf(place))),
@@ -57,7 +57,7 @@ export function textStore(): TextStore {
 /** @source Fowler, Noll & Vo, FNV-1a of 32 bits (draft-eastlake-fnv), by code units; the upper bits are mixed into the lower */
 function hashOf(codes: Uint16Array, { from, to }: { readonly from: number; readonly to: number }): number {
   let hash = 0x811c9dc5 | 0;
-  for (let at = from; at < to; at++) hash = Math.imul(hash ^ codes[at]!, 0x01000193);
+  for (let i = from; i < to; i++) hash = Math.imul(hash ^ codes[i]!, 0x01000193);
   return hash ^ (hash >>> 15);
 }
 

@@ -22,7 +22,7 @@ const tooManyControls = 0.01;
  * A file with NUL bytes, with many control characters, or with the signature of another format is not text.
  */
 export function decodeText(bytes: Uint8Array): DecodedText {
-  const signature = signatures.find(([start]) => start.every((byte, place) => bytes[place] === byte));
+  const signature = signatures.find(([start]) => start.every((byte, i) => bytes[i] === byte));
   if (signature !== undefined) return { notText: signature[1] };
   const decoded = decodeBytes(bytes);
   if (decoded.text.includes("\0")) return { notText: "it contains NUL bytes" };
@@ -58,7 +58,7 @@ export function utf16By(bytes: Uint8Array): "utf-16le" | "utf-16be" | null {
   const pairs = start.length >> 1;
   if (pairs < fewestPairs) return null;
   const counts = [0, 0];
-  for (let place = 0; place < pairs * 2; place++) if (start[place] === 0) counts[place & 1]! += 1;
+  for (let i = 0; i < pairs * 2; i++) if (start[i] === 0) counts[i & 1]! += 1;
   const [even, odd] = counts.map((count) => count / pairs) as [number, number];
   if (odd >= zeros.atLeast && even <= zeros.atMost) return "utf-16le";
   return even >= zeros.atLeast && odd <= zeros.atMost ? "utf-16be" : null;
@@ -76,8 +76,8 @@ export function windows1252(bytes: Uint8Array): string {
 function shareOfControls(text: string): number {
   const start = text.slice(0, looked);
   let controls = 0;
-  for (let place = 0; place < start.length; place++) {
-    const code = start.charCodeAt(place);
+  for (let i = 0; i < start.length; i++) {
+    const code = start.charCodeAt(i);
     const isSpace = code === 9 || code === 10 || code === 13;
     if ((code < 32 && !isSpace) || (code >= 127 && code < 160)) controls += 1;
   }

@@ -58,7 +58,7 @@ ${head}${rows.map((row) => tableRow(row, columns))}</tbody>
 }
 
 function tableRow([name = null, ...cells]: Row, columns: readonly Column[]): Safe {
-  const rest = cells.map((cell, index) => html`<td${classes(cell, columns[index + 1])}>${cell}</td>`);
+  const rest = cells.map((cell, i) => html`<td${classes(cell, columns[i + 1])}>${cell}</td>`);
   return html`<tr><th scope="row"${classes(name, columns[0])}>${name}</th>${rest}</tr>\n`;
 }
 

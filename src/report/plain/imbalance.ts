@@ -15,12 +15,12 @@ export function imbalanceSentences({ cohort, plan }: Results): string[] {
   const free = characteristics(cohort).filter(
     ({ variable }) => !(adjust_for as readonly string[]).includes(variable),
   );
-  return cohort.groups.flatMap(({ label }, place) => {
+  return cohort.groups.flatMap(({ label }, i) => {
     if (label === cohort.reference) return [];
     const apart = free
       .map(({ variable, standardised_differences }) => ({
         variable,
-        size: Math.abs(standardised_differences[place] ?? 0),
+        size: Math.abs(standardised_differences[i] ?? 0),
       }))
       .filter(({ size }) => size > noticeable)
       .toSorted((one, other) => other.size - one.size);

@@ -13,7 +13,7 @@ export function checklistSection(present: readonly SectionId[]): Section {
 ${table({
   caption: "Where each item is answered",
   columns: [{ head: "Item" }, { head: "Asks for" }, { head: "Answered in" }, { head: "For the authors" }],
-  groups: [{ heading: null, rows: reportingItems.map((item, index) => itemRow(item, { index, present })) }],
+  groups: [{ heading: null, rows: reportingItems.map((item, i) => itemRow(item, { index: i, present })) }],
 })}`,
   );
 }
@@ -24,6 +24,6 @@ function itemRow(
 ): Row {
   const links = answeredIn
     .filter((id) => present.includes(id))
-    .map((id, at) => html`${at > 0 ? "; " : null}<a href="#${id}">${sectionTitles[id]}</a>`);
+    .map((id, i) => html`${i > 0 ? "; " : null}<a href="#${id}">${sectionTitles[id]}</a>`);
   return [index + 1, item, links.length > 0 ? links : "\u2013", byYou ?? "\u2013"];
 }

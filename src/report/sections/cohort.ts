@@ -67,10 +67,10 @@ function variables({
       heading: withUnit(labelOf(name), first.unit),
       rows: [
         ...rows.map(
-          (row, index): Row => [
+          (row, i): Row => [
             row.term === null ? "median, mean" : groupName(row.term, name),
             ...cells(row).map(cellWords),
-            ...(index === 0
+            ...(i === 0
               ? row.standardised_differences
                   .filter((_, group) => isOther[group])
                   .map((value) => (value === null ? "\u2013" : rounded(value, { decimals: 2 })))

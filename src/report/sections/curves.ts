@@ -72,12 +72,12 @@ function landmarks(curves: readonly CurveResult[], { name, context }: Around): S
     groups: curves.map((curve) => ({
       heading: curveHeading(curve, plan),
       rows: curve.landmarks.map(
-        ({ week, at_risk, returned }, place): Row => [
+        ({ week, at_risk, returned }, i): Row => [
           weeks(week),
           at_risk,
           returned.value === null ? reasonWords(returned.reason) : share(returned.value),
           intervalWords(returned, "share"),
-          ...(fromSpans ? [aloneCell(curve.alone?.landmarks[place])] : []),
+          ...(fromSpans ? [aloneCell(curve.alone?.landmarks[i])] : []),
         ],
       ),
     })),

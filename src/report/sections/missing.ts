@@ -57,7 +57,7 @@ const ofAll = (part: number | null): string => (part === null ? "" : `, ${share(
 /** One table a grouping, the first with how the gaps are told. */
 function gapTables(missing: Missing): Safe[] {
   const gaps = missing.fields
-    .flatMap(({ missing: n }, place) => (isSome(n) ? [place] : []))
+    .flatMap(({ missing: n }, i) => (isSome(n) ? [i] : []))
     .sort(
       (one, other) =>
         rankOf(missing.fields[other]!.missing) - rankOf(missing.fields[one]!.missing) || one - other,

@@ -37,10 +37,10 @@ export const describedTable = ({
   flatTable(name, {
     things: unfold(rows, (row): GroupCell[] => [
       { group: "all", cell: row.overall, difference: null },
-      ...row.groups.map((cell, at) => ({
-        group: groups[at]?.label ?? "",
+      ...row.groups.map((cell, i) => ({
+        group: groups[i]?.label ?? "",
         cell,
-        difference: row.standardised_differences[at] ?? null,
+        difference: row.standardised_differences[i] ?? null,
       })),
     ]),
     columns,

@@ -31,11 +31,11 @@ interface Gap {
 }
 
 function gapsOf({ n, fields, groupings }: Results["missing"]): Gap[] {
-  return fields.flatMap(({ field, blank, unknown, missing, share }, place) => [
+  return fields.flatMap(({ field, blank, unknown, missing, share }, i) => [
     { field, by: null, group: "all", n, missing, share, blank, unknown },
     ...groupings.flatMap(({ by, groups }) =>
       groups.map(({ label, n: size, missing: gaps }): Gap => {
-        const { n: gap, share: part } = gaps[place]!;
+        const { n: gap, share: part } = gaps[i]!;
         return { field, by, group: label, n: size, missing: gap, share: part, blank: null, unknown: null };
       }),
     ),

@@ -8,7 +8,7 @@ type Extent = NonNullable<InjuryRow["pulley_extents"]>[number];
 /** The extent of each pulley; empty where extents are not given, or not one for each pulley. */
 function extentsOf({ pulleys, pulley_extents }: InjuryRow): ReadonlyMap<Pulley, Extent> {
   if (pulley_extents === null || pulley_extents.length !== pulleys.length) return new Map();
-  return new Map(pulleys.map((pulley, place) => [pulley, pulley_extents[place]!]));
+  return new Map(pulleys.map((pulley, i) => [pulley, pulley_extents[i]!]));
 }
 
 /** Pulleys that carry little: alone, they do not explain a grade above 1. */

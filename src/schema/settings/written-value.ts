@@ -43,8 +43,8 @@ interface Context {
 function valueOfNode(node: unknown, context: Context): Written {
   if (isMap(node)) return mapOf(node.items, context);
   if (isSeq(node)) {
-    const inner = node.items.map((item, place): [string, Written] => [
-      String(place),
+    const inner = node.items.map((item, i): [string, Written] => [
+      String(i),
       valueOfNode(item, { ...context, at: (item as Node | null)?.range?.[0] ?? context.at }),
     ]);
     const value = inner.map(([, { value }]) => value);

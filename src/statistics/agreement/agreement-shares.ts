@@ -29,8 +29,8 @@ export function agreementShares(table: AgreementTable, options: LevelOption = {}
   const asked = readOptions(levelOption, options);
   checkTable(table);
   const { categories, counts } = table;
-  counts.forEach((values, index) => {
-    checkColumn({ name: `counts[${index}]`, values }, "count");
+  counts.forEach((values, i) => {
+    checkColumn({ name: `counts[${i}]`, values }, "count");
   });
   const count = (counted: (i: number, j: number) => boolean): number =>
     counts.reduce(

@@ -67,8 +67,8 @@ function lossesByDeletion(
   const counts = given.counts.map((row) => Float64Array.from(row));
   const { rows, start } = rowsByIndex(cluster.of, cluster.count);
   const add = (k: number, sign: 1 | -1): void => {
-    for (let at = start[k]!; at < start[k + 1]!; at++) {
-      const row = rows[at]!;
+    for (let i = start[k]!; i < start[k + 1]!; i++) {
+      const row = rows[i]!;
       counts[columns.first[row]!]![columns.second[row]!]! += sign;
     }
   };

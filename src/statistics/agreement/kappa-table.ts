@@ -51,22 +51,22 @@ export function agreementTable(columns: RatedPairs, options: CategoriesOption): 
 
 function checkPlaces(column: { name: string; values: ArrayLike<number> }, size: number): void {
   checkColumn(column, "count");
-  for (let index = 0; index < column.values.length; index++) {
-    const found = column.values[index]!;
+  for (let i = 0; i < column.values.length; i++) {
+    const found = column.values[i]!;
     if (found < size) continue;
     const expected = `the place of one of ${size} categories, 0 to ${size - 1}`;
-    throw new ArgumentError({ argument: column.name, index, expected, found });
+    throw new ArgumentError({ argument: column.name, index: i, expected, found });
   }
 }
 
 function checkCategories(categories: readonly string[]): void {
   if (categories.length === 0)
     throw new ArgumentError({ argument: "categories", index: null, expected: "one name or more", found: 0 });
-  categories.forEach((name, index) => {
-    if (categories.indexOf(name) < index)
+  categories.forEach((name, i) => {
+    if (categories.indexOf(name) < i)
       throw new ArgumentError({
         argument: "categories",
-        index,
+        index: i,
         expected: "a name not given before",
         found: `"${name}"`,
       });
@@ -78,9 +78,9 @@ export function checkTable({ categories, counts }: AgreementTable): void {
   checkCategories(categories);
   const names = { name: "categories", values: { length: categories.length } };
   checkSameLength({ name: "counts", values: { length: counts.length } }, names);
-  counts.forEach((values, index) => {
-    checkSameLength({ name: `counts[${index}]`, values }, names);
-    checkColumn({ name: `counts[${index}]`, values }, "not negative");
+  counts.forEach((values, i) => {
+    checkSameLength({ name: `counts[${i}]`, values }, names);
+    checkColumn({ name: `counts[${i}]`, values }, "not negative");
   });
 }
 

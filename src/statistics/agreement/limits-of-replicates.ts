@@ -87,7 +87,7 @@ function summaryOf(
     rows.map((row) => values[row]!),
     groups,
   );
-  const byCode = new Map(codes.map((code, at) => [code, means[groups.of[at]!]!]));
+  const byCode = new Map(codes.map((code, i) => [code, means[groups.of[i]!]!]));
   const meanInverse = counts.reduce((sum, m) => sum + 1 / m, 0) / groups.count;
   const factor = variance === null ? 0 : 1 - meanInverse;
   return { readings: rows.length, means: byCode, variance, part: { factor, variance: variance ?? 0, df } };

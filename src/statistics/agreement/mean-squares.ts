@@ -32,8 +32,8 @@ export function checkRatings({ raters }: Ratings): void {
   if (raters.length === 0)
     throw new ArgumentError({ argument: "raters", index: null, expected: "one column or more", found: 0 });
   const first = { name: "raters[0]", values: raters[0]! };
-  raters.forEach((values, index) => {
-    const column = { name: `raters[${index}]`, values };
+  raters.forEach((values, i) => {
+    const column = { name: `raters[${i}]`, values };
     checkSameLength(column, first);
     checkColumn(column, "finite");
   });

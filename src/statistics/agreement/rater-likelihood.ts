@@ -152,7 +152,7 @@ function tracesOf(
   const k = right.length;
   // Z_r' P Z_r = M - M G M, of which rows of Z_s' P Z_r take G M too
   const carried = product(inner, middle, k);
-  const ofRaters = product(middle, carried, k).map((value, at) => middle[at]! - value);
+  const ofRaters = product(middle, carried, k).map((value, i) => middle[i]! - value);
   const traces = { subjects: 0, raters: 0, subjectsSquared: 0, both: 0, ratersSquared: 0 };
   let ratersFit = 0;
   const left = timesVector(middle, effects);

@@ -83,8 +83,8 @@ function lowestMinimum(profile: (share: number) => Found | null): Found | null {
     if (share === 0 && found !== null && found.slope >= 0) consider(found);
     return found?.slope ?? Number.NaN;
   });
-  for (let at = 1; at < grid.length; at++)
-    if (slopes[at - 1]! < 0 && slopes[at]! >= 0)
-      consider(profile(rootBetween(slopeAt, [grid[at - 1]!, grid[at]!])));
+  for (let i = 1; i < grid.length; i++)
+    if (slopes[i - 1]! < 0 && slopes[i]! >= 0)
+      consider(profile(rootBetween(slopeAt, [grid[i - 1]!, grid[i]!])));
   return best;
 }

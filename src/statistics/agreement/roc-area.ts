@@ -135,8 +135,8 @@ const twoDirections = checkedBy<readonly [Direction, Direction]>((value, name) =
       expected: "two directions, one for each reading",
       found: shown(value),
     });
-  value.forEach((direction, at) => {
-    checkWord({ name: `${name}[${at}]`, value: direction }, directions);
+  value.forEach((direction, i) => {
+    checkWord({ name: `${name}[${i}]`, value: direction }, directions);
   });
 });
 

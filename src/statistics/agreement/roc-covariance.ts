@@ -52,8 +52,8 @@ function clusterSums({ area, ...of }: Placements, clusters: ClusterRows) {
   const sum = (values: Float64Array, rows: Int32Array) => {
     const sums = new Float64Array(clusters.count);
     const seen = new Uint8Array(clusters.count);
-    values.forEach((value, at) => {
-      const cluster = clusters.of[rows[at]!]!;
+    values.forEach((value, i) => {
+      const cluster = clusters.of[rows[i]!]!;
       sums[cluster]! += value - area;
       seen[cluster] = 1;
     });

@@ -71,10 +71,10 @@ export function severalRatersKappa(columns: ChosenCategories, options: LevelOpti
   const noInterval = { standardError: null, lower: null, upper: null };
   const common = { subjects, raters, level };
   const byCategoryNone = (used: (place: number) => boolean) =>
-    categories.map((category, place) => ({
+    categories.map((category, i) => ({
       category,
       kappa: null,
-      reason: used(place) ? ("no-variance" as const) : ("no-rows" as const),
+      reason: used(i) ? ("no-variance" as const) : ("no-rows" as const),
     }));
   if (subjects === 0)
     return { ...common, ...none, ...noInterval, byCategory: byCategoryNone(() => false), reason: "no-rows" };
@@ -152,19 +152,19 @@ function checkedCounts({ categories, counts }: ChosenCategories): { subjects: nu
   const names = { name: "categories", values: { length: categories.length } };
   checkSameLength({ name: "counts", values: { length: counts.length } }, names);
   const first = { name: "counts[0]", values: counts[0] ?? [] };
-  counts.forEach((values, index) => {
-    const column = { name: `counts[${index}]`, values };
+  counts.forEach((values, i) => {
+    const column = { name: `counts[${i}]`, values };
     checkSameLength(column, first);
     checkColumn(column, "count");
   });
   const subjects = first.values.length;
   const ratingsOf = (row: number): number => counts.reduce((sum, column) => sum + column[row]!, 0);
   const raters = subjects === 0 ? 0 : ratingsOf(0);
-  for (let index = 0; index < subjects; index++) {
-    const found = ratingsOf(index);
+  for (let i = 0; i < subjects; i++) {
+    const found = ratingsOf(i);
     if (found === raters && found >= 2) continue;
     const expected = `two ratings or more, as many as of subject 0 (${raters})`;
-    throw new ArgumentError({ argument: "counts", index, expected, found });
+    throw new ArgumentError({ argument: "counts", index: i, expected, found });
   }
   return { subjects, raters };
 }

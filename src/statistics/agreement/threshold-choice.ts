@@ -142,7 +142,7 @@ export function chooseThreshold(
     ...found,
     youden: corrected(
       sensitivity + specificity - 1,
-      drawn.sensitivity.map((one, at) => one + drawn.specificity[at]!),
+      drawn.sensitivity.map((one, i) => one + drawn.specificity[i]!),
     ),
     sensitivity: corrected(sensitivity, drawn.sensitivity),
     specificity: corrected(specificity, drawn.specificity),

@@ -20,15 +20,15 @@ export function bestCut(
   let most = Number.NEGATIVE_INFINITY;
   let affected = 0;
   let healthy = 0;
-  for (let at = 0; at < affectedAt.length; at++) {
-    const own = affectedAt[at]! + healthyAt[at]!;
-    affected += affectedAt[at]!;
-    healthy += healthyAt[at]!;
+  for (let i = 0; i < affectedAt.length; i++) {
+    const own = affectedAt[i]! + healthyAt[i]!;
+    affected += affectedAt[i]!;
+    healthy += healthyAt[i]!;
     // a reading that the replicate does not hold is no threshold of it
     if (own === 0) continue;
     const index = affected * totals.healthy - healthy * totals.affected;
     if (index < most) continue;
-    best = { at, tied: index === most ? best.tied + 1 : 1, affected, healthy };
+    best = { at: i, tied: index === most ? best.tied + 1 : 1, affected, healthy };
     most = index;
   }
   return best;

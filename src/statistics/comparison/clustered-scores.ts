@@ -39,7 +39,7 @@ function runningSums(stratum: CountsByGroup & { readonly size: number }, weight:
       sums.shared[(at + 1) * size + k] = ((w * d) / n) * share;
     }
   });
-  for (let at = 1; at <= count; at++) sums.hazard[at]! += sums.hazard[at - 1]!;
+  for (let i = 1; i <= count; i++) sums.hazard[i]! += sums.hazard[i - 1]!;
   for (let cell = size; cell < sums.shared.length; cell++) sums.shared[cell]! += sums.shared[cell - size]!;
   return sums;
 }

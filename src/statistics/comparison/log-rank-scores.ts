@@ -20,7 +20,7 @@ export function logRankScores(columns: GroupedTimes, weight: TimeWeight): Float6
       weights[at] = w;
       hazard[at + 1] = (w * d) / n;
     });
-    for (let at = 1; at < hazard.length; at++) hazard[at]! += hazard[at - 1]!;
+    for (let i = 1; i < hazard.length; i++) hazard[i]! += hazard[i - 1]!;
     for (let i = 0; i < rows.length; i++) {
       const row = rows[i]!;
       const last = stratum.position[i]!;

@@ -7,17 +7,17 @@ export type PValues = ArrayLike<number | null>;
 function ordered(pValues: PValues): number[] {
   checkIsColumn({ name: "pValues", values: pValues });
   const places: number[] = [];
-  for (let index = 0; index < pValues.length; index++) {
-    const p = pValues[index];
+  for (let i = 0; i < pValues.length; i++) {
+    const p = pValues[i];
     if (p === null) continue;
     if (!(typeof p === "number" && p >= 0 && p <= 1))
       throw new ArgumentError({
         argument: "pValues",
-        index,
+        index: i,
         expected: "a number from 0 to 1, or null where there is none",
         found: p,
       });
-    places.push(index);
+    places.push(i);
   }
   return places.sort((one, two) => pValues[one]! - pValues[two]!);
 }

@@ -75,15 +75,15 @@ export function forEachEventTime(
   const { size, count, events, atRisk } = stratum;
   const time: EventTime = { at: 0, d: 0, n: 0, w: 1 };
   const shares = { n: 0, before: 1, cautious: 1 };
-  for (let at = 0; at < count; at++) {
+  for (let i = 0; i < count; i++) {
     let d = 0;
     let n = 0;
-    for (let cell = at * size; cell < (at + 1) * size; cell++) {
+    for (let cell = i * size; cell < (i + 1) * size; cell++) {
       d += events[cell]!;
       n += atRisk[cell]!;
     }
     if (d === 0) continue;
-    time.at = at;
+    time.at = i;
     time.d = d;
     time.n = n;
     // divisions are what takes time here

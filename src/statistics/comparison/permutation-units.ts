@@ -108,10 +108,10 @@ export function forEachPermutation(units: PermutationUnits, visit: (sums: Float6
   // where the stratum of a step ends, and the scores from the step to there
   const end = new Int32Array(depth);
   const rest = new Float64Array(depth);
-  for (let at = depth - 1; at >= 0; at--) {
-    const last = at === depth - 1 || stratumOf[at] !== stratumOf[at + 1];
-    end[at] = last ? at + 1 : end[at + 1]!;
-    rest[at] = scoreOf[at]! + (last ? 0 : rest[at + 1]!);
+  for (let i = depth - 1; i >= 0; i--) {
+    const last = i === depth - 1 || stratumOf[i] !== stratumOf[i + 1];
+    end[i] = last ? i + 1 : end[i + 1]!;
+    rest[i] = scoreOf[i]! + (last ? 0 : rest[i + 1]!);
   }
   const left = Int32Array.from(units.size);
   const sums = Array.from({ length: depth + 1 }, () => new Float64Array(count));

@@ -53,19 +53,19 @@ function follow(
   const free = new Float64Array(size).fill(1);
   const incidence = new Float64Array(size);
   let common = 0;
-  for (let at = 0; at < count; at++) {
-    const d = sumAt(own, at, size);
+  for (let i = 0; i < count; i++) {
+    const d = sumAt(own, i, size);
     let exposed = 0;
     let adjusted = 0;
     for (let g = 0; g < size; g++) {
-      const n = atRisk[at * size + g]!;
+      const n = atRisk[i * size + g]!;
       if (n === 0) continue;
       exposed += n / free[g]!;
       adjusted += (n * (1 - incidence[g]!)) / free[g]!;
     }
     const weight = power(Math.max(0, 1 - common), rho);
     for (let g = 0; g < size; g++) {
-      const cell = at * size + g;
+      const cell = i * size + g;
       const n = atRisk[cell]!;
       const before = free[g]!;
       freeBefore[cell] = before;
@@ -78,9 +78,9 @@ function follow(
       }
       freeAfter[cell] = free[g]!;
     }
-    commonBefore[at] = common;
+    commonBefore[i] = common;
     if (d > 0) common += d / exposed;
-    commonAfter[at] = common;
+    commonAfter[i] = common;
   }
   return { ...counts, freeBefore, freeAfter, commonBefore, commonAfter };
 }
@@ -102,23 +102,23 @@ function addVariance(variance: Float64Array, course: Course, rho: number): void 
   const later = new Float64Array(size * size); // C, by group r and score k
   const exposure = new Float64Array(size); // e
   const moved = new Float64Array(size);
-  for (let at = count - 1; at >= 0; at--) {
-    const d = sumAt(own, at, size);
-    if (d + sumAt(other, at, size) === 0) continue;
+  for (let i = count - 1; i >= 0; i--) {
+    const d = sumAt(own, i, size);
+    if (d + sumAt(other, i, size) === 0) continue;
     for (let g = 0; g < size; g++) {
-      const n = atRisk[at * size + g]!;
-      exposure[g] = n === 0 ? 0 : n / freeBefore[at * size + g]!;
+      const n = atRisk[i * size + g]!;
+      exposure[g] = n === 0 ? 0 : n / freeBefore[i * size + g]!;
     }
     const exposed = exposure.reduce((sum, e) => sum + e, 0);
-    const weight = power(Math.max(0, 1 - commonBefore[at]!), rho);
-    const left = 1 - commonAfter[at]!;
-    const rise = 1 - commonBefore[at]!;
+    const weight = power(Math.max(0, 1 - commonBefore[i]!), rho);
+    const left = 1 - commonAfter[i]!;
+    const rise = 1 - commonBefore[i]!;
     const hazard = d > 0 && rise !== 0 ? d / (exposed * rise) : 0;
     for (let r = 0; r < size; r++) {
-      const n = atRisk[at * size + r]!;
+      const n = atRisk[i * size + r]!;
       if (n === 0) continue;
-      const before = freeBefore[at * size + r]!;
-      const after = freeAfter[at * size + r]!;
+      const before = freeBefore[i * size + r]!;
+      const after = freeAfter[i * size + r]!;
       const ratio = after > 0 ? left / after : 0;
       const direct = (k: number): number =>
         weight * exposure[r]! * ((k === r ? 1 : 0) - exposure[k]! / exposed);
@@ -127,7 +127,7 @@ function addVariance(variance: Float64Array, course: Course, rho: number): void 
         for (let k = 0; k < size; k++) moved[k] = direct(k) + (1 - ratio) * later[r * size + k]!;
         addSquares(variance, moved, spread);
       }
-      const others = other[at * size + r]!;
+      const others = other[i * size + r]!;
       if (others > 0 && after > 0) {
         const spread = (tied(others, n) * before * before * others) / (n * n);
         for (let k = 0; k < size; k++) moved[k] = ratio * later[r * size + k]!;

@@ -87,16 +87,16 @@ export function layOutSubdistribution(columns: SubdistributionColumns, cause: nu
   const eventSum = new Float64Array(size);
   let events = 0;
   let competing = 0;
-  for (let at = 0; at < n; at++) {
-    const from = row[at]!;
+  for (let i = 0; i < n; i++) {
+    const from = row[i]!;
     const own = columns.causes[from]!;
-    group[at] = groups.index[from]!;
-    end[at] = own === 0 ? 0 : own === cause ? 1 : 2;
-    if (end[at] === 2) competing++;
-    if (end[at] !== 1) continue;
+    group[i] = groups.index[from]!;
+    end[i] = own === 0 ? 0 : own === cause ? 1 : 2;
+    if (end[i] === 2) competing++;
+    if (end[i] !== 1) continue;
     events++;
     eventsAt[position[from]!]!++;
-    for (let j = 0; j < size; j++) eventSum[j]! += x[j]![at]!;
+    for (let j = 0; j < size; j++) eventSum[j]! += x[j]![i]!;
   }
   const censoring = censoringOf({ start, end, group }, Math.max(1, groups.codes.length));
   return {

@@ -21,9 +21,9 @@ function fillRisk({ x, n }: SubdistributionLayout, beta: ArrayLike<number>, risk
   risk.fill(0);
   x.forEach((column, j) => {
     const b = beta[j]!;
-    if (b !== 0) for (let at = 0; at < n; at++) risk[at]! += b * column[at]!;
+    if (b !== 0) for (let i = 0; i < n; i++) risk[i]! += b * column[i]!;
   });
-  for (let at = 0; at < n; at++) risk[at] = Math.exp(risk[at]!);
+  for (let i = 0; i < n; i++) risk[i] = Math.exp(risk[i]!);
 }
 
 /**
@@ -60,10 +60,10 @@ export function sumsToCome(
   const { staying } = layout.censoring;
   const count = summed.length;
   let later = 0;
-  for (let at = count - 1; at >= 0; at--) {
-    later *= staying[group * count + at]!;
-    into[at] = later;
-    later += summed[at]!;
+  for (let i = count - 1; i >= 0; i--) {
+    later *= staying[group * count + i]!;
+    into[i] = later;
+    later += summed[i]!;
   }
 }
 
@@ -92,20 +92,20 @@ export function subdistributionLikelihood(
     weightedSums(layout, risk, { x: null, into: total });
     state.logLikelihood = 0;
     let running = 0;
-    for (let at = 0; at < count; at++) {
-      const d = eventsAt[at]!;
-      if (d > 0) state.logLikelihood -= d * Math.log(total[at]!);
-      increment[at] = d > 0 ? d / total[at]! : 0;
-      running += increment[at]!;
-      hazard[at] = running;
+    for (let i = 0; i < count; i++) {
+      const d = eventsAt[i]!;
+      if (d > 0) state.logLikelihood -= d * Math.log(total[i]!);
+      increment[i] = d > 0 ? d / total[i]! : 0;
+      running += increment[i]!;
+      hazard[i] = running;
     }
     mean.forEach((means, j) => {
       weightedSums(layout, risk, { x: x[j]!, into: means });
       let expected = 0;
-      for (let at = 0; at < count; at++) {
-        const d = eventsAt[at]!;
-        means[at] = d > 0 ? means[at]! / total[at]! : 0;
-        expected += d * means[at]!;
+      for (let i = 0; i < count; i++) {
+        const d = eventsAt[i]!;
+        means[i] = d > 0 ? means[i]! / total[i]! : 0;
+        expected += d * means[i]!;
       }
       score[j] = eventSum[j]! - expected;
       state.logLikelihood += beta[j]! * eventSum[j]!;

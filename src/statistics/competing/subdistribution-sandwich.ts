@@ -28,8 +28,8 @@ export function rowIntegrals(
   const { n, row, start, end, group, eventsAt, censoring } = layout;
   const { risk } = state;
   const count = eventsAt.length;
-  const increment = factor ? state.increment.map((own, at) => own * factor[at]!) : state.increment;
-  const byMean = mean && increment.map((own, at) => own * mean[at]!);
+  const increment = factor ? state.increment.map((own, i) => own * factor[i]!) : state.increment;
+  const byMean = mean && increment.map((own, i) => own * mean[i]!);
   const exposure = runningSum(increment);
   const moment = byMean ? runningSum(byMean) : new Float64Array(count);
   const result = new Float64Array(n);

@@ -120,7 +120,7 @@ export function tailsAt({ probability }: SumDistribution, observed: number): Exa
   };
 }
 
-const ranksTo = (n: number): number[] => Array.from({ length: n }, (_, at) => at + 1);
+const ranksTo = (n: number): number[] => Array.from({ length: n }, (_, i) => i + 1);
 
 const rankSumDistributionNames: NamesOf<Parameters<typeof rankSumDistribution>[0]> = { m: true, n: true };
 
@@ -161,8 +161,8 @@ export function cumulative(
   { from, to }: { readonly from: number; readonly to: number },
 ): number[] {
   let sum = 0;
-  return Array.from({ length: to - from + 1 }, (_, at) => {
-    sum += probability[2 * (from + at)]!;
+  return Array.from({ length: to - from + 1 }, (_, i) => {
+    sum += probability[2 * (from + i)]!;
     return Math.min(1, sum);
   });
 }

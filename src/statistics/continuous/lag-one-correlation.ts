@@ -21,10 +21,10 @@ export function lagOneCorrelation(values: ArrayLike<number>): Figure {
   const mean = y.reduce((sum, value) => sum + value, 0) / n;
   let squares = 0;
   let products = 0;
-  for (let at = 0; at < n; at++) {
-    const own = y[at]! - mean;
+  for (let i = 0; i < n; i++) {
+    const own = y[i]! - mean;
     squares += own * own;
-    if (at > 0) products += own * (y[at - 1]! - mean);
+    if (i > 0) products += own * (y[i - 1]! - mean);
   }
   return squares > 0 ? { value: products / squares } : { value: null, reason: "no-variance" };
 }

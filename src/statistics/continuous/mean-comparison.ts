@@ -128,7 +128,7 @@ export function pairedMeanChange(
   const n = before.values.length;
   const common = { level, n: [n, n] as const };
   if (n === 0) return withoutSpread(null, common);
-  const changes = momentsOf(Array.from(after.values, (value, index) => value - before.values[index]!));
+  const changes = momentsOf(Array.from(after.values, (value, i) => value - before.values[i]!));
   if (changes.variance === null) return withoutSpread(changes.mean, common);
   if (spreadIsRounding(Math.sqrt(changes.variance), { first: before.values, second: after.values }))
     return byStudent({ difference: changes.mean, standardError: 0, df: n - 1 }, common);

@@ -76,7 +76,7 @@ export function permutationOfMeans(
 
 function numberOfChoices(n: number, size: number): number {
   let choices = 1;
-  for (let at = 1; at <= size; at++) choices = (choices * (n - size + at)) / at;
+  for (let i = 1; i <= size; i++) choices = (choices * (n - size + i)) / i;
   return Math.round(choices);
 }
 
@@ -109,7 +109,7 @@ function overEveryChoice({ a, b }: TwoSamples): Shares {
       if (Math.abs(sum) >= Math.abs(observed) - slack) hits.twoSided++;
       return;
     }
-    for (let at = from; at <= values.length - left; at++) choose(at + 1, left - 1, sum + values[at]!);
+    for (let i = from; i <= values.length - left; i++) choose(i + 1, left - 1, sum + values[i]!);
   };
   choose(0, size, 0);
   const [less, greater] = swap ? [hits.greater, hits.less] : [hits.less, hits.greater];
@@ -136,7 +136,7 @@ function overRandomChoices(
       labels: values,
       statistic: (labels) => {
         let sum = 0;
-        for (let at = 0; at < size; at++) sum += labels[at]!;
+        for (let i = 0; i < size; i++) sum += labels[i]!;
         // a sum of 0 but for rounding is 0
         return Math.abs(sum) <= slack ? 0 : sum;
       },

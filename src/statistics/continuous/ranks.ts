@@ -18,7 +18,7 @@ export function midranks(values: ArrayLike<number>): Ranks {
     let to = from + 1;
     while (to < n && values[order[to]!] === values[order[from]!]) to++;
     const tied = to - from;
-    for (let at = from; at < to; at++) ranks[order[at]!] = (from + to + 1) / 2;
+    for (let i = from; i < to; i++) ranks[order[i]!] = (from + to + 1) / 2;
     tieTerm += tied * (tied * tied - 1);
     from = to;
   }

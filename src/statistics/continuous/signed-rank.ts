@@ -83,8 +83,8 @@ export function signedRank(differences: ArrayLike<number>, options: SignedRankOp
   let v = 0;
   let total = 0;
   let squares = 0;
-  ranks.ranks.forEach((rank, at) => {
-    if (used[at]! > 0) v += rank;
+  ranks.ranks.forEach((rank, i) => {
+    if (used[i]! > 0) v += rank;
     total += rank;
     squares += rank * rank;
   });
@@ -127,6 +127,6 @@ export function signedRank(differences: ArrayLike<number>, options: SignedRankOp
 /** Ranks of the sizes; those of zeros, which come first, taken off. */
 function ranksOf(values: Float64Array): { ranks: Float64Array; hasTies: boolean } {
   const { ranks } = midranks(values.map(Math.abs));
-  const kept = ranks.filter((_, at) => values[at] !== 0);
+  const kept = ranks.filter((_, i) => values[i] !== 0);
   return { ranks: kept, hasTies: new Set(kept).size < kept.length };
 }

@@ -53,8 +53,8 @@ const onlyRounding = 1e-14;
 function rangeOf(values: Float64Array): number {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
-  for (let at = 0; at < values.length; at++) {
-    const value = values[at]!;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
     if (value < low) low = value;
     if (value > high) high = value;
   }
@@ -87,7 +87,7 @@ export function spanOf({ x, n, size }: NewtonRows, beta: Float64Array): number {
   const eta = new Float64Array(n);
   for (let j = 0; j < size; j++) {
     const column = x[j]!;
-    for (let at = 0; at < n; at++) eta[at]! += beta[j]! * column[at]!;
+    for (let i = 0; i < n; i++) eta[i]! += beta[j]! * column[i]!;
   }
   return rangeOf(eta);
 }

@@ -64,13 +64,13 @@ function checkGroupCounts({ events, n }: GroupCounts): void {
   checkSameLength({ name: "events", values: events }, sizes);
   checkColumn(sizes, "count");
   checkColumn({ name: "events", values: events }, "count");
-  for (let index = 0; index < n.length; index++)
-    if (events[index]! > n[index]!)
+  for (let i = 0; i < n.length; i++)
+    if (events[i]! > n[i]!)
       throw new ArgumentError({
         argument: "events",
-        index,
-        expected: `at most n[${index}], which is ${n[index]}`,
-        found: events[index],
+        index: i,
+        expected: `at most n[${i}], which is ${n[i]}`,
+        found: events[i],
       });
 }
 

@@ -54,9 +54,9 @@ export function hypergeometricUpperTail(x: number, margins: Margins): number {
 function sumDown(x: number, margins: Margins): number {
   let term = hypergeometricDensity(x, margins);
   let sum = 0;
-  for (let at = x; at >= margins.least && term > negligible * sum; at--) {
+  for (let i = x; i >= margins.least && term > negligible * sum; i--) {
     sum += term;
-    term /= stepUp(at - 1, margins);
+    term /= stepUp(i - 1, margins);
   }
   return sum;
 }
@@ -64,9 +64,9 @@ function sumDown(x: number, margins: Margins): number {
 function sumUp(x: number, margins: Margins): number {
   let term = hypergeometricDensity(x, margins);
   let sum = 0;
-  for (let at = x; at <= margins.most && term > negligible * sum; at++) {
+  for (let i = x; i <= margins.most && term > negligible * sum; i++) {
     sum += term;
-    term *= stepUp(at, margins);
+    term *= stepUp(i, margins);
   }
   return sum;
 }

@@ -156,8 +156,8 @@ export function baselineAdjusted(
   return {
     reference,
     meanBaseline,
-    differences: others.map((group, index): AdjustedDifference => {
-      const at = index + 2;
+    differences: others.map((group, i): AdjustedDifference => {
+      const at = i + 2;
       return {
         group,
         difference: fit.coefficients[at] ?? null,

@@ -37,12 +37,12 @@ export function testTogether(fit: LinearFit, terms: readonly string[]): FTest {
     { fit },
     { expected: "a result of linearRegression", has: ["names", "coefficients", "covariance"] },
   );
-  const places = terms.map((term, index) => {
+  const places = terms.map((term, i) => {
     const place = fit.names.indexOf(term);
     if (place < 0)
       throw new ArgumentError({
         argument: "terms",
-        index,
+        index: i,
         expected: `one of ${fit.names.join(", ")}`,
         found: `"${term}"`,
       });

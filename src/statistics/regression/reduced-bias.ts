@@ -59,8 +59,8 @@ function along(
   f: (leverage: number) => number,
 ): Float64Array {
   const result = new Float64Array(x.length);
-  directions.forEach((direction, at) => {
-    const h = leverage[at]!;
+  directions.forEach((direction, i) => {
+    const h = leverage[i]!;
     if (1 - h < alone) return;
     const part = f(h) * dot(direction, x);
     for (let k = 0; k < x.length; k++) result[k]! += part * direction[k]!;

@@ -60,10 +60,10 @@ function countInto(
     if (rowStart) starting[rowStart[row]!]! += count;
   }
   let left = 0;
-  for (let at = atRisk.length - 1; at >= 0; at--) {
-    left += leaving[at]!;
-    atRisk[at] = left;
-    left -= starting[at]!;
+  for (let i = atRisk.length - 1; i >= 0; i--) {
+    left += leaving[i]!;
+    atRisk[i] = left;
+    left -= starting[i]!;
   }
 }
 
@@ -110,11 +110,11 @@ export function countedRestrictedMean(
     let area = 0;
     let share = 1;
     let from = 0;
-    for (let at = 0; at < times.length && times[at]! < horizon; at++) {
-      if (sets.events[at] === 0) continue;
-      area += share * (times[at]! - from);
-      from = times[at]!;
-      share *= factorAt(sets, at);
+    for (let i = 0; i < times.length && times[i]! < horizon; i++) {
+      if (sets.events[i] === 0) continue;
+      area += share * (times[i]! - from);
+      from = times[i]!;
+      share *= factorAt(sets, i);
     }
     return area + share * (horizon - from);
   };
@@ -143,7 +143,7 @@ export function countedShare(columns: TimeToEvent, options: CountedShareOptions)
     if (!anybody(sets)) return null;
     let share = 1;
     const until = countUpTo(rows.times, time);
-    for (let at = 0; at < until; at++) share *= factorAt(sets, at);
+    for (let i = 0; i < until; i++) share *= factorAt(sets, i);
     const followed = until < rows.times.length ? sets.atRisk[until]! > 0 : false;
     const onTime = until > 0 && rows.times[until - 1] === time && sets.leaving[until - 1]! > 0;
     return followed || onTime || share === 0 ? share : null;
@@ -175,10 +175,10 @@ export function countedQuantileTime(
   return (counts) => {
     count(counts);
     let share = 1;
-    for (let at = 0; at < rows.times.length; at++) {
-      if (sets.events[at] === 0) continue;
-      share *= factorAt(sets, at);
-      if (share <= reached) return rows.times[at]!;
+    for (let i = 0; i < rows.times.length; i++) {
+      if (sets.events[i] === 0) continue;
+      share *= factorAt(sets, i);
+      if (share <= reached) return rows.times[i]!;
     }
     return null;
   };

@@ -51,14 +51,14 @@ function sorted(columns: CountedHazardColumns, scale: { mean: number; deviation:
   const n = columns.times.length;
   const { index } = indexOfCodes(columns.strata ?? new Int32Array(n));
   const time = (row: number): number => columns.times[row]!;
-  const row = Int32Array.from({ length: n }, (_, at) => at).sort(
+  const row = Int32Array.from({ length: n }, (_, i) => i).sort(
     (one, two) => index[one]! - index[two]! || time(two) - time(one) || one - two,
   );
   const block = new Int32Array(n);
   const stratum = Int32Array.from(row, (from) => index[from]!);
-  for (let at = 1; at < n; at++) {
-    const same = stratum[at] === stratum[at - 1] && time(row[at]!) === time(row[at - 1]!);
-    block[at] = block[at - 1]! + (same ? 0 : 1);
+  for (let i = 1; i < n; i++) {
+    const same = stratum[i] === stratum[i - 1] && time(row[i]!) === time(row[i - 1]!);
+    block[i] = block[i - 1]! + (same ? 0 : 1);
   }
   return {
     row,
@@ -71,14 +71,14 @@ function sorted(columns: CountedHazardColumns, scale: { mean: number; deviation:
 
 function gather(from: Sorted, counts: ArrayLike<number>, into: Gathered): void {
   let size = 0;
-  for (let at = 0; at < from.row.length; at++) {
-    const count = counts[from.row[at]!]!;
+  for (let i = 0; i < from.row.length; i++) {
+    const count = counts[from.row[i]!]!;
     if (count === 0) continue;
     into.count[size] = count;
-    into.x[size] = from.x[at]!;
-    into.event[size] = from.event[at]!;
-    into.block[size] = from.block[at]!;
-    into.stratum[size] = from.stratum[at]!;
+    into.x[size] = from.x[i]!;
+    into.event[size] = from.event[i]!;
+    into.block[size] = from.block[i]!;
+    into.stratum[size] = from.stratum[i]!;
     size++;
   }
   into.size = size;
@@ -96,25 +96,25 @@ function derivativesAt(
   let s0 = 0;
   let s1 = 0;
   let s2 = 0;
-  for (let at = 0; at < size; ) {
-    if (at > 0 && stratum[at] !== stratum[at - 1]) {
+  for (let i = 0; i < size; ) {
+    if (i > 0 && stratum[i] !== stratum[i - 1]) {
       s0 = 0;
       s1 = 0;
       s2 = 0;
     }
-    const here = block[at];
+    const here = block[i];
     let d = 0;
     let d0 = 0;
     let d1 = 0;
     let d2 = 0;
-    for (; at < size && block[at] === here; at++) {
-      const value = x[at]!;
-      const times = count[at]!;
+    for (; i < size && block[i] === here; i++) {
+      const value = x[i]!;
+      const times = count[i]!;
       const risk = times * Math.exp(beta * value);
       s0 += risk;
       s1 += risk * value;
       s2 += risk * value * value;
-      if (event[at] === 0) continue;
+      if (event[i] === 0) continue;
       d += times;
       score += times * value;
       d0 += risk;

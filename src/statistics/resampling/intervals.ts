@@ -97,12 +97,12 @@ function checkMaterial({ estimate, replicates, standardErrors, jackknife }: Inte
   const without = { name: "jackknife", values: jackknife ?? [] };
   checkIsColumn(without);
   for (const { name, values } of [drawn, beside, without])
-    for (let index = 0; index < values.length; index++) {
-      const found = values[index];
+    for (let i = 0; i < values.length; i++) {
+      const found = values[i];
       if (typeof found !== "number" || Math.abs(found) === Number.POSITIVE_INFINITY)
         throw new ArgumentError({
           argument: name,
-          index,
+          index: i,
           expected: "a finite number, or NaN for a resample without a figure",
           found,
         });
@@ -235,7 +235,7 @@ function studentised(
   { quantile, level }: { readonly quantile: ReplicateQuantile; readonly level: number },
 ): Limits | null {
   if (!standardErrors || !standardError || !(standardError > 0)) return null;
-  const pivots = Float64Array.from(replicates, (value, at) => (value - estimate) / standardErrors[at]!)
+  const pivots = Float64Array.from(replicates, (value, i) => (value - estimate) / standardErrors[i]!)
     .filter(Number.isFinite)
     .sort();
   if (pivots.length < 2) return null;

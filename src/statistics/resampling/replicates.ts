@@ -96,11 +96,11 @@ export function replicatesOf(
   const counts = new Float64Array(plan.n);
   const estimates = new Float64Array(to - from);
   const standardErrors = new Float64Array(to - from);
-  for (let at = 0; at < estimates.length; at++) {
-    draw(seededGenerator(seed, from + at), counts);
+  for (let i = 0; i < estimates.length; i++) {
+    draw(seededGenerator(seed, from + i), counts);
     const [estimate, error] = applied(statistic, counts);
-    estimates[at] = estimate;
-    standardErrors[at] = error;
+    estimates[i] = estimate;
+    standardErrors[i] = error;
   }
   return { estimates, standardErrors };
 }

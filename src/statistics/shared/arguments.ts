@@ -85,9 +85,9 @@ function firstFault(values: ArrayLike<number>, allowed: Allowed): number {
   const { least, most, whole } = allowed;
   // one kind of array throughout, or the loop would be slow for having met several
   const own = floatsOf(noNumber < 0 ? values : first(values, noNumber));
-  for (let index = 0; index < own.length; index++) {
-    const value = own[index]!;
-    if (!(value >= least && value <= most) || (whole && value !== Math.floor(value))) return index;
+  for (let i = 0; i < own.length; i++) {
+    const value = own[i]!;
+    if (!(value >= least && value <= most) || (whole && value !== Math.floor(value))) return i;
   }
   return noNumber;
 }
@@ -103,9 +103,9 @@ const holdsWholeNumbersOnly = (values: ArrayLike<number>): values is WholeNumber
 function firstOutside(values: WholeNumbers, { least, most }: Allowed): number {
   // the positive ones start above 0, at the least number there is
   const [low, high] = [Math.max(-(2 ** 31), Math.ceil(least)), Math.min(2 ** 32 - 1, Math.floor(most))];
-  for (let index = 0; index < values.length; index++) {
-    const value = values[index]!;
-    if (value < low || value > high) return index;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
+    if (value < low || value > high) return i;
   }
   return -1;
 }
@@ -113,7 +113,7 @@ function firstOutside(values: WholeNumbers, { least, most }: Allowed): number {
 /** Callers without types may pass what is no number, unless it is a typed array. */
 function firstThatIsNoNumber(values: ArrayLike<unknown>): number {
   if (values instanceof Float64Array) return -1;
-  for (let index = 0; index < values.length; index++) if (typeof values[index] !== "number") return index;
+  for (let i = 0; i < values.length; i++) if (typeof values[i] !== "number") return i;
   return -1;
 }
 

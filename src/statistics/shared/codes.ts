@@ -17,10 +17,10 @@ function indexByTable(
   const index = new Int32Array(codes.length);
   for (let row = 0; row < codes.length; row++) place[codes[row]! - low] = 1;
   const distinct: number[] = [];
-  for (let at = 0; at < place.length; at++) {
-    if (place[at] === 0) continue;
-    place[at] = distinct.length;
-    distinct.push(at + low);
+  for (let i = 0; i < place.length; i++) {
+    if (place[i] === 0) continue;
+    place[i] = distinct.length;
+    distinct.push(i + low);
   }
   for (let row = 0; row < codes.length; row++) index[row] = place[codes[row]! - low]!;
   return { codes: distinct, index };
@@ -28,7 +28,7 @@ function indexByTable(
 
 function indexBySorting(codes: Float64Array): { codes: number[]; index: Int32Array } {
   const sorted = [...new Set(Array.from(codes))].sort((a, b) => a - b);
-  const place = new Map(sorted.map((code, at) => [code, at]));
+  const place = new Map(sorted.map((code, i) => [code, i]));
   return { codes: sorted, index: Int32Array.from(codes, (code) => place.get(code)!) };
 }
 

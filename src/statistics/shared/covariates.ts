@@ -30,8 +30,8 @@ export function checkCovariates(
     { name: "covariates.columns", values: { length: covariates.columns.length } },
     { name: "covariates.names", values: { length: covariates.names.length } },
   );
-  covariates.columns.forEach((values, index) => {
-    const column = { name: `covariate "${covariates.names[index]}"`, values };
+  covariates.columns.forEach((values, i) => {
+    const column = { name: `covariate "${covariates.names[i]}"`, values };
     checkSameLength(column, rows);
     checkColumn(column, "finite");
   });

@@ -70,10 +70,10 @@ function distinctBySorting(times: ArrayLike<number>): DistinctTimes {
   const distinct = new Float64Array(rows.length);
   const position = new Int32Array(rows.length);
   let count = 0;
-  for (let at = 0; at < rows.length; at++) {
-    const value = values[at]!;
+  for (let i = 0; i < rows.length; i++) {
+    const value = values[i]!;
     if (count === 0 || value !== distinct[count - 1]) distinct[count++] = value;
-    position[rows[at]!] = count - 1;
+    position[rows[i]!] = count - 1;
   }
   return { times: distinct.slice(0, count), position };
 }

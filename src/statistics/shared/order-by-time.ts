@@ -73,8 +73,8 @@ function keyOf(values: Float64Array, half: "first half" | "second half"): { key:
   const words = new Uint32Array(values.buffer);
   let lowest = 0xffffffff;
   let highest = 0;
-  for (let at = 0; at < values.length; at++) {
-    const key = keyAt(words, at, whole) >>> 0;
+  for (let i = 0; i < values.length; i++) {
+    const key = keyAt(words, i, whole) >>> 0;
     if (key < lowest) lowest = key;
     if (key > highest) highest = key;
   }
@@ -109,30 +109,30 @@ function distributeByDigit(
   const n = from.values.length;
   const digits = place.length - 1;
   place.fill(0);
-  for (let at = 0; at < n; at++) place[((keyAt(words, at, key) >>> shift) & (digits - 1)) + 1]!++;
+  for (let i = 0; i < n; i++) place[((keyAt(words, i, key) >>> shift) & (digits - 1)) + 1]!++;
   for (let next = 0; next < digits; next++) place[next + 1]! += place[next]!;
-  for (let at = 0; at < n; at++) {
-    const next = place[(keyAt(words, at, key) >>> shift) & (digits - 1)]!++;
-    to.values[next] = from.values[at]!;
-    to.labels[next] = from.labels[at]!;
+  for (let i = 0; i < n; i++) {
+    const next = place[(keyAt(words, i, key) >>> shift) & (digits - 1)]!++;
+    to.values[next] = from.values[i]!;
+    to.labels[next] = from.labels[i]!;
   }
 }
 
 /** Moves each value up past greater ones; gives up where that takes long. */
 function isPutRight({ values, labels }: Sorted): boolean {
   let left = movesAllowed * values.length;
-  for (let at = 1; at < values.length; at++) {
-    const value = values[at]!;
-    if (value >= values[at - 1]!) continue;
-    const label = labels[at]!;
-    let to = at;
+  for (let i = 1; i < values.length; i++) {
+    const value = values[i]!;
+    if (value >= values[i - 1]!) continue;
+    const label = labels[i]!;
+    let to = i;
     for (; to > 0 && values[to - 1]! > value; to--) {
       values[to] = values[to - 1]!;
       labels[to] = labels[to - 1]!;
     }
     values[to] = value;
     labels[to] = label;
-    left -= at - to;
+    left -= i - to;
     if (left < 0) return false;
   }
   return true;

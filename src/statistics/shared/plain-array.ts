@@ -5,6 +5,6 @@
 export function plainArray(values: ArrayLike<number>): number[] {
   if (Array.isArray(values)) return values;
   const plain = new Array<number>(values.length);
-  for (let at = 0; at < plain.length; at++) plain[at] = values[at]!;
+  for (let i = 0; i < plain.length; i++) plain[i] = values[i]!;
   return plain;
 }

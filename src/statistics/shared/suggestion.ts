@@ -25,12 +25,12 @@ const plain = (word: string): string => word.toLowerCase().replace(/[\s_-]/g, ""
  * @source Levenshtein 1966, Soviet Physics Doklady 10:707
  */
 function editsBetween(a: string, b: string): number {
-  let above = Array.from({ length: b.length + 1 }, (_, at) => at);
+  let above = Array.from({ length: b.length + 1 }, (_, i) => i);
   for (let row = 1; row <= a.length; row++) {
     const current = [row];
-    for (let at = 1; at <= b.length; at++) {
-      const replaced = above[at - 1]! + (a[row - 1] === b[at - 1] ? 0 : 1);
-      current.push(Math.min(replaced, above[at]! + 1, current[at - 1]! + 1));
+    for (let i = 1; i <= b.length; i++) {
+      const replaced = above[i - 1]! + (a[row - 1] === b[i - 1] ? 0 : 1);
+      current.push(Math.min(replaced, above[i]! + 1, current[i - 1]! + 1));
     }
     above = current;
   }

@@ -35,14 +35,14 @@ export function checkEntries(columns: {
   const entries = { name: "entries", values: columns.entries };
   checkSameLength(entries, { name: "times", values: columns.times });
   checkColumn(entries, "finite");
-  for (let index = 0; index < entries.values.length; index++) {
-    const entry = entries.values[index]!;
-    const time = columns.times[index]!;
+  for (let i = 0; i < entries.values.length; i++) {
+    const entry = entries.values[i]!;
+    const time = columns.times[i]!;
     if (entry >= time)
       throw new ArgumentError({
         argument: "entries",
-        index,
-        expected: `before times[${index}], which is ${time}`,
+        index: i,
+        expected: `before times[${i}], which is ${time}`,
         found: entry,
       });
   }
@@ -78,7 +78,7 @@ export function rowsOf<Columns extends object>(
 ): Columns {
   const picked = (values: ArrayLike<number>): Float64Array => {
     const own = new Float64Array(rows.length);
-    for (let at = 0; at < own.length; at++) own[at] = values[rows[at]!]!;
+    for (let i = 0; i < own.length; i++) own[i] = values[rows[i]!]!;
     return own;
   };
   const given = columns as Readonly<Record<string, ArrayLike<number> | undefined>>;

@@ -55,7 +55,7 @@ function atRiskIn(
 
 function sumOf(counts: readonly number[], length: number): number {
   let sum = 0;
-  for (let at = 0; at < length; at++) sum += counts[at]!;
+  for (let i = 0; i < length; i++) sum += counts[i]!;
   return sum;
 }
 
@@ -64,7 +64,7 @@ const shareAfter = (state: StateCurve, reached: number): number =>
 
 /** Whether a row of the state ends at or after the time. */
 function isFollowed({ ended }: StateCurve, from: number): boolean {
-  for (let at = from; at < ended.length; at++) if (ended[at]! > 0) return true;
+  for (let i = from; i < ended.length; i++) if (ended[i]! > 0) return true;
   return false;
 }
 

@@ -47,8 +47,8 @@ export function limitsOfStates(
   const limits = shares.map((one) => (hasScoreLimits(one) ? scoreLimits(sizedShare(pointOf(one)), z) : null));
   // at the ends the formula is 0 or 1 but for rounding
   return {
-    lower: limits.map((pair, at) => pair && (shares[at]!.share === 0 ? 0 : pair[0])),
-    upper: limits.map((pair, at) => pair && (shares[at]!.share === 1 ? 1 : pair[1])),
+    lower: limits.map((pair, i) => pair && (shares[i]!.share === 0 ? 0 : pair[0])),
+    upper: limits.map((pair, i) => pair && (shares[i]!.share === 1 ? 1 : pair[1])),
   };
 }
 

@@ -82,7 +82,7 @@ function keptOf(sets: StateRiskSets, initial: ArrayLike<number> | undefined) {
 
 /** Every so-manieth value: those of one state. */
 const everyNth = (values: Float64Array, { state, states }: { state: number; states: number }): number[] =>
-  Array.from({ length: values.length / states }, (_, at) => values[at * states + state]!);
+  Array.from({ length: values.length / states }, (_, i) => values[i * states + state]!);
 
 function movedOf(sets: StateRiskSets, { state, by }: { state: number; by: "from" | "to" }): number[] {
   return sets.moves.map((moves) =>
@@ -109,10 +109,10 @@ function beganOf(
 function knownOf(sets: StateRiskSets, absorbing: readonly boolean[]): number[] {
   const states = sets.codes.length;
   let absorbed = 0;
-  return Array.from(sets.times, (_, at) => {
-    const atRisk = sets.atRisk.subarray(at * states, (at + 1) * states);
+  return Array.from(sets.times, (_, i) => {
+    const atRisk = sets.atRisk.subarray(i * states, (i + 1) * states);
     const known = atRisk.reduce((sum, count) => sum + count, absorbed);
-    for (const { to, count } of sets.moves[at]!) if (absorbing[to]) absorbed += count;
+    for (const { to, count } of sets.moves[i]!) if (absorbing[to]) absorbed += count;
     return known;
   });
 }
@@ -174,10 +174,10 @@ export function stateProbabilities(
     const standardError = everyNth(kept.errors, of);
     const [entered, left] = [movedOf(sets, { state, by: "to" }), movedOf(sets, { state, by: "from" })];
     const [cameBy, leftBy] = [running(entered), running(left)];
-    const points = share.map((one, at) => ({
+    const points = share.map((one, i) => ({
       share: one,
-      standardError: standardError[at]!,
-      size: sizeOf({ share: one, known: known[at]!, entered: cameBy[at]!, left: leftBy[at]! }, common),
+      standardError: standardError[i]!,
+      size: sizeOf({ share: one, known: known[i]!, entered: cameBy[i]!, left: leftBy[i]! }, common),
     }));
     return {
       state: code,

@@ -56,10 +56,10 @@ export function stateRiskSets(columns: StateRows, further: readonly number[]): S
   }
   for (let s = 0; s < states; s++) {
     let left = 0;
-    for (let at = s; at < atRisk.length; at += states) {
-      left += began[at]!;
-      atRisk[at] = left;
-      left -= ended[at]!;
+    for (let i = s; i < atRisk.length; i += states) {
+      left += began[i]!;
+      atRisk[i] = left;
+      left -= ended[i]!;
     }
   }
   const subjects = clusterIndex({ times: columns.times, clusters: columns.subjects });

@@ -32,21 +32,21 @@ function incrementsOf({ atRisk, events, own, eventFree }: CountsOfCause): Increm
   let h = 0;
   let q = 0;
   let incidence = 0;
-  for (let at = 0; at < count; at++) {
-    const n = atRisk[at]!;
-    const before = at === 0 ? 1 : eventFree[at - 1]!;
-    const mine = own[at]!;
-    const left = remaining(n, events[at]!);
+  for (let i = 0; i < count; i++) {
+    const n = atRisk[i]!;
+    const before = i === 0 ? 1 : eventFree[i - 1]!;
+    const mine = own[i]!;
+    const left = remaining(n, events[i]!);
     incidence += (before * mine) / n;
     // once nobody is left event-free the incidence rises no further: what would be infinite is multiplied by 0
-    const alpha = left > 0 && events[at]! > 0 ? 1 / left - 1 / n : 0;
-    found.perLeft[at] = left > 0 ? 1 / left : 0;
-    found.direct[at] = before / n;
+    const alpha = left > 0 && events[i]! > 0 ? 1 / left - 1 / n : 0;
+    found.perLeft[i] = left > 0 ? 1 / left : 0;
+    found.direct[i] = before / n;
     h += alpha;
     q -= incidence * alpha + (before * mine) / (n * n);
-    found.h[at] = h;
-    found.q[at] = q;
-    found.incidence[at] = incidence;
+    found.h[i] = h;
+    found.q[i] = q;
+    found.incidence[i] = incidence;
   }
   return found;
 }

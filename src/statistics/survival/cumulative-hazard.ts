@@ -66,20 +66,20 @@ export function cumulativeHazard(
   const standardError = new Array<number>(times.length);
   let sum = 0;
   let variance = 0;
-  for (let at = 0; at < times.length; at++) {
-    const d = events[at]!;
-    const n = atRisk[at]!;
+  for (let i = 0; i < times.length; i++) {
+    const d = events[i]!;
+    const n = atRisk[i]!;
     if (d > 0) {
       sum += d / n;
       variance += d / (n * n);
     }
-    hazard[at] = sum;
-    standardError[at] = Math.sqrt(variance);
+    hazard[i] = sum;
+    standardError[i] = Math.sqrt(variance);
   }
   const limit = (side: -1 | 1): (number | null)[] =>
-    hazard.map((value, at) => {
+    hazard.map((value, i) => {
       if (value === 0) return null;
-      const half = side * z * standardError[at]!;
+      const half = side * z * standardError[i]!;
       return interval === "log" ? value * Math.exp(half / value) : Math.max(0, value + half);
     });
   return {

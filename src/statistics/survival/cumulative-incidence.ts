@@ -55,10 +55,10 @@ function incidenceOf({ atRisk, own, eventFree }: CountsOfCause): number[] {
   const incidence = new Array<number>(own.length);
   let before = 1;
   let risen = 0;
-  for (let at = 0; at < incidence.length; at++) {
-    risen += (before * own[at]!) / atRisk[at]!;
-    before = eventFree[at]!;
-    incidence[at] = risen;
+  for (let i = 0; i < incidence.length; i++) {
+    risen += (before * own[i]!) / atRisk[i]!;
+    before = eventFree[i]!;
+    incidence[i] = risen;
   }
   return incidence;
 }
@@ -123,7 +123,7 @@ export function cumulativeIncidence(
       const incidence = incidenceOf(ofCause);
       const errors = varianceOf(cause, ofCause).map(Math.sqrt);
       // the log-log scale of F itself; on 1 - F the interval would be another
-      const errorsOfLog = errors.map((error, at) => error / incidence[at]!);
+      const errorsOfLog = errors.map((error, i) => error / incidence[i]!);
       return {
         cause,
         events: plainArray(own),

@@ -82,9 +82,9 @@ export function limitsOfCurve(
   const point = { share: Number.NaN, errorOfLog: Number.NaN };
   let below: number | null = null;
   let above: number | null = null;
-  for (let at = 0; at < shares.length; at++) {
-    const share = shares[at]!;
-    const errorOfLog = errorsOfLog[at]!;
+  for (let i = 0; i < shares.length; i++) {
+    const share = shares[i]!;
+    const errorOfLog = errorsOfLog[i]!;
     // most often nothing has changed where nobody had the event
     if (share !== point.share || errorOfLog !== point.errorOfLog) {
       point.share = share;
@@ -94,8 +94,8 @@ export function limitsOfCurve(
       below = known ? limits[0]! : null;
       above = known ? limits[1]! : null;
     }
-    lower[at] = below;
-    upper[at] = above;
+    lower[i] = below;
+    upper[i] = above;
   }
   return { lower, upper };
 }

@@ -116,16 +116,16 @@ export function lastObserved({ atRisk }: Pick<TimeCounts, "atRisk">): number {
 
 function errorsOfShares(shares: readonly number[], errorsOfLog: Float64Array): (number | null)[] {
   const errors = new Array<number | null>(shares.length);
-  for (let at = 0; at < shares.length; at++) {
-    const share = shares[at]!;
-    errors[at] = share === 0 ? null : share * errorsOfLog[at]!;
+  for (let i = 0; i < shares.length; i++) {
+    const share = shares[i]!;
+    errors[i] = share === 0 ? null : share * errorsOfLog[i]!;
   }
   return errors;
 }
 
 function sumOf(values: ArrayLike<number>): number {
   let sum = 0;
-  for (let at = 0; at < values.length; at++) sum += values[at]!;
+  for (let i = 0; i < values.length; i++) sum += values[i]!;
   return sum;
 }
 

@@ -61,15 +61,15 @@ export function completenessOfFollowUp(columns: {
   checkColumn(possible, "not negative");
   let observed = 0;
   let potential = 0;
-  for (let index = 0; index < columns.times.length; index++) {
-    const time = columns.times[index]!;
-    const longest = columns.potential[index]!;
-    const censored = columns.events[index] === 0;
+  for (let i = 0; i < columns.times.length; i++) {
+    const time = columns.times[i]!;
+    const longest = columns.potential[i]!;
+    const censored = columns.events[i] === 0;
     if (censored && longest < time)
       throw new ArgumentError({
         argument: "potential",
-        index,
-        expected: `at least times[${index}], which is ${time}`,
+        index: i,
+        expected: `at least times[${i}], which is ${time}`,
         found: longest,
       });
     observed += time;

@@ -26,10 +26,10 @@ export function shareFunctional(prepared: PreparedEvent, time: number): Function
   if (competed === null) return { value, later, risen: null, ahead: null };
   const risen = new Float64Array(times.length);
   const ahead = new Float64Array(times.length);
-  for (let at = 0; at < reached; at++) {
-    later[at] = Math.max(0, value - competed[at]!);
-    risen[at] = notYet[at]! - value;
-    ahead[at] = at === 0 ? 1 : eventFree[at - 1]!;
+  for (let i = 0; i < reached; i++) {
+    later[i] = Math.max(0, value - competed[i]!);
+    risen[i] = notYet[i]! - value;
+    ahead[i] = i === 0 ? 1 : eventFree[i - 1]!;
   }
   return { value, later, risen, ahead };
 }
@@ -44,19 +44,19 @@ export function areaFunctional(prepared: PreparedEvent, horizon: number): Functi
   let lost = 0;
   let end = horizon;
   let next = -1;
-  for (let at = times.length - 1; at >= 0; at--) {
-    const time = times[at]!;
+  for (let i = times.length - 1; i >= 0; i--) {
+    const time = times[i]!;
     if (time >= horizon) continue;
-    area += (end - time) * eventFree[at]!;
+    area += (end - time) * eventFree[i]!;
     if (next >= 0) {
-      area += ((competed?.[next] ?? 0) - (competed?.[at] ?? 0)) * (horizon - end);
-      lost += (notYet[at]! - notYet[next]!) * (horizon - end);
+      area += ((competed?.[next] ?? 0) - (competed?.[i] ?? 0)) * (horizon - end);
+      lost += (notYet[i]! - notYet[next]!) * (horizon - end);
     }
-    later[at] = area;
-    risen[at] = lost;
-    ahead[at] = (horizon - time) * (at === 0 ? 1 : eventFree[at - 1]!);
+    later[i] = area;
+    risen[i] = lost;
+    ahead[i] = (horizon - time) * (i === 0 ? 1 : eventFree[i - 1]!);
     end = time;
-    next = at;
+    next = i;
   }
   const value = area + end + (next < 0 ? 0 : (competed?.[next] ?? 0) * (horizon - end));
   return competed === null ? { value, later, risen: null, ahead: null } : { value, later, risen, ahead };
@@ -71,17 +71,17 @@ export function deltaVarianceOf({ riskSets, own, competing }: PreparedEvent, fun
   const { later, risen, ahead } = functional;
   const { atRisk, events } = riskSets;
   let variance = 0;
-  for (let at = 0; at < later.length; at++) {
-    const d = events[at]!;
+  for (let i = 0; i < later.length; i++) {
+    const d = events[i]!;
     if (d === 0) continue;
-    const n = atRisk[at]!;
+    const n = atRisk[i]!;
     const left = remaining(n, d);
-    const [mine, others] = [own[at]!, competing?.[at] ?? 0];
+    const [mine, others] = [own[i]!, competing?.[i] ?? 0];
     // where nobody is left nothing is left to come either: the terms are 0, not 0/0
-    if (later[at]! !== 0 && mine > 0 && left > 0) variance += (later[at]! * later[at]! * mine) / (n * left);
+    if (later[i]! !== 0 && mine > 0 && left > 0) variance += (later[i]! * later[i]! * mine) / (n * left);
     if (risen === null || ahead === null || others === 0) continue;
-    if (left > 0) variance += (risen[at]! * risen[at]! * others) / (n * left);
-    if (mine > 0) variance += (mine * others * ahead[at]! * ahead[at]!) / (n * n * n);
+    if (left > 0) variance += (risen[i]! * risen[i]! * others) / (n * left);
+    if (mine > 0) variance += (mine * others * ahead[i]! * ahead[i]!) / (n * n * n);
   }
   return variance;
 }
@@ -123,11 +123,11 @@ export function influences(prepared: PreparedEvent, functional: Functional): Flo
   const running = new Float64Array(count + 1);
   const own = new Float64Array(count);
   const competing = new Float64Array(count);
-  for (let at = 0; at < count; at++) {
-    const steps = stepsAt(prepared, functional, at);
-    running[at + 1] = running[at]! + steps.perRisk;
-    own[at] = steps.event;
-    competing[at] = steps.competingEnd;
+  for (let i = 0; i < count; i++) {
+    const steps = stepsAt(prepared, functional, i);
+    running[i + 1] = running[i]! + steps.perRisk;
+    own[i] = steps.event;
+    competing[i] = steps.competingEnd;
   }
   const moved = new Float64Array(riskSets.n);
   for (let row = 0; row < moved.length; row++) {

@@ -45,7 +45,7 @@ export function incidenceAt(curves: CumulativeIncidence, options: IncidenceQuest
   const reached = countUpTo(curves.times, time);
   const own = curves.causes.find((one) => one.cause === cause);
   let cumulativeEvents = 0;
-  for (let at = 0; own && at < reached; at++) cumulativeEvents += own.events[at]!;
+  for (let i = 0; own && i < reached; i++) cumulativeEvents += own.events[i]!;
   const counts = { time, cause, atRisk: atRiskAt(curves, time), cumulativeEvents };
   const last = curves.eventFree[curves.eventFree.length - 1] ?? 1;
   const silent =

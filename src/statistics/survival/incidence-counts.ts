@@ -23,10 +23,10 @@ export function countsByCause({ times, causes }: CompetingEvents): CountsByCause
   const kinds = codes.length;
   const table = countTable(times, { kindOf: index, kinds });
   const firstEvent = codes[0] === 0 ? 1 : 0;
-  const own = codes.slice(firstEvent).map((cause, at): OwnEvents => {
+  const own = codes.slice(firstEvent).map((cause, i): OwnEvents => {
     const events = new Float64Array(table.times.length);
     for (let time = 0; time < events.length; time++)
-      events[time] = table.counts[time * kinds + firstEvent + at]!;
+      events[time] = table.counts[time * kinds + firstEvent + i]!;
     return { cause, own: events };
   });
   return { counts: countsOfTable(table, { kinds, firstEvent }), causes: own };

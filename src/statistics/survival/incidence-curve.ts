@@ -41,10 +41,10 @@ export function incidenceCurve(columns: CompetingEvents, options: IncidenceCurve
   );
   const { atRisk, events } = counts;
   const own = causes.find((one) => one.cause === cause)?.own ?? new Float64Array(events.length);
-  const competing = own.map((mine, at) => events[at]! - mine);
+  const competing = own.map((mine, i) => events[i]! - mine);
   const { notYet, eventFree } = sharesOfEvent({ atRisk, events, own, competing });
   const errorsOfLog = varianceOf(cause, { atRisk, events, own, eventFree });
-  for (let at = 0; at < errorsOfLog.length; at++)
-    errorsOfLog[at] = notYet[at]! > 0 ? Math.sqrt(errorsOfLog[at]!) / notYet[at]! : Number.POSITIVE_INFINITY;
+  for (let i = 0; i < errorsOfLog.length; i++)
+    errorsOfLog[i] = notYet[i]! > 0 ? Math.sqrt(errorsOfLog[i]!) / notYet[i]! : Number.POSITIVE_INFINITY;
   return curveOf({ counts, own, competing, notYet, eventFree, errorsOfLog }, { ...asked, variance });
 }

@@ -33,11 +33,11 @@ export function deltaVariance(counts: CountsOfCause): Float64Array {
   let direct = 0; // sum of S^2 (n - dk) dk / n^3
   let cross = 0; // sum of c = S dk / n^2
   let crossByRise = 0; // sum of g c
-  for (let at = 0; at < own.length; at++) {
-    const n = atRisk[at]!;
-    const d = events[at]!;
-    const dk = own[at]!;
-    const before = freeBefore(counts, at);
+  for (let i = 0; i < own.length; i++) {
+    const n = atRisk[i]!;
+    const d = events[i]!;
+    const dk = own[i]!;
+    const before = freeBefore(counts, i);
     const rise = (before * dk) / n;
     hazardByRise2 += 2 * rise * hazardByRise + rise * rise * hazard;
     hazardByRise += rise * hazard;
@@ -48,7 +48,7 @@ export function deltaVariance(counts: CountsOfCause): Float64Array {
     if (d > 0 && left > 0) hazard += d / (n * left);
     direct += (before * before * (n - dk) * dk) / (n * n * n);
     cross += (before * dk) / (n * n);
-    variance[at] = differenceOf(hazardByRise2 + direct, 2 * crossByRise);
+    variance[i] = differenceOf(hazardByRise2 + direct, 2 * crossByRise);
   }
   return variance;
 }
@@ -70,12 +70,12 @@ export function aalenVariance(counts: CountsOfCause): Float64Array {
   let curve = 0; // sum of (v_k + v_o) / S^2
   let curveByRise = 0;
   let curveByRise2 = 0;
-  for (let at = 0; at < own.length; at++) {
-    const n = atRisk[at]!;
-    const dk = own[at]!;
-    const others = events[at]! - dk;
-    const before = freeBefore(counts, at);
-    const after = eventFree[at]!;
+  for (let i = 0; i < own.length; i++) {
+    const n = atRisk[i]!;
+    const dk = own[i]!;
+    const others = events[i]! - dk;
+    const before = freeBefore(counts, i);
+    const after = eventFree[i]!;
     const rise = (before * dk) / n;
     curveByRise2 += 2 * rise * curveByRise + rise * rise * curve;
     curveByRise += rise * curve;
@@ -87,7 +87,7 @@ export function aalenVariance(counts: CountsOfCause): Float64Array {
       slope += mine / after;
       curve += (mine + unit * others * tied(others, n)) / (after * after);
     }
-    variance[at] = differenceOf(direct + curveByRise2, 2 * slopeByRise);
+    variance[i] = differenceOf(direct + curveByRise2, 2 * slopeByRise);
   }
   return variance;
 }

@@ -44,12 +44,12 @@ export function sharesOfEvent({ atRisk, events, own, competing }: CountsOfEvent)
   let before = 1;
   let sum = 0;
   let share = 1;
-  for (let at = 0; at < notYet.length; at++) {
-    sum += (before * competing[at]!) / atRisk[at]!;
-    before = eventFree[at]!;
-    if (own[at]! > 0) share = Math.min(share, before + sum);
-    competed[at] = sum;
-    notYet[at] = share;
+  for (let i = 0; i < notYet.length; i++) {
+    sum += (before * competing[i]!) / atRisk[i]!;
+    before = eventFree[i]!;
+    if (own[i]! > 0) share = Math.min(share, before + sum);
+    competed[i] = sum;
+    notYet[i] = share;
   }
   return { eventFree, competed, notYet };
 }

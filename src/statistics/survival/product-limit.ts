@@ -18,15 +18,15 @@ function greenwoodErrorsOfLog({ atRisk, events }: TimeCounts): Float64Array {
   const errors = new Float64Array(atRisk.length);
   let sum = 0;
   let error = 0;
-  for (let at = 0; at < errors.length; at++) {
-    const d = events[at]!;
+  for (let i = 0; i < errors.length; i++) {
+    const d = events[i]!;
     if (d > 0) {
-      const n = atRisk[at]!;
+      const n = atRisk[i]!;
       const left = remaining(n, d);
       sum = left === 0 ? Number.POSITIVE_INFINITY : sum + d / (n * left);
       error = Math.sqrt(sum);
     }
-    errors[at] = error;
+    errors[i] = error;
   }
   return errors;
 }
@@ -35,11 +35,11 @@ function greenwoodErrorsOfLog({ atRisk, events }: TimeCounts): Float64Array {
 export function sharesNotYet({ atRisk, events }: Pick<TimeCounts, "atRisk" | "events">): number[] {
   const shares = new Array<number>(atRisk.length);
   let share = 1;
-  for (let at = 0; at < shares.length; at++) {
-    const d = events[at]!;
-    const n = atRisk[at]!;
+  for (let i = 0; i < shares.length; i++) {
+    const d = events[i]!;
+    const n = atRisk[i]!;
     if (d > 0) share *= remaining(n, d) === 0 ? 0 : 1 - d / n;
-    shares[at] = share;
+    shares[i] = share;
   }
   return shares;
 }
@@ -92,7 +92,7 @@ function robustCurve(
   asked: Asked,
 ): Curve {
   const errorsOfLog = robustVarianceOfLog(riskSets, columns);
-  for (let at = 0; at < errorsOfLog.length; at++) errorsOfLog[at] = Math.sqrt(errorsOfLog[at]!);
+  for (let i = 0; i < errorsOfLog.length; i++) errorsOfLog[i] = Math.sqrt(errorsOfLog[i]!);
   return curveOfOneEvent({ counts: riskSets, errorsOfLog }, { ...asked, variance: "robust" });
 }
 

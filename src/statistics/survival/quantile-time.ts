@@ -42,7 +42,7 @@ function firstTimeAtOrBelow(
   const start = times[reached]!;
   if (options.flatStep === "start" || Math.abs(shares[reached]! - options.share) > tolerance) return start;
   const next = shares.findIndex(
-    (share, at) => at > reached && share !== null && share < options.share - tolerance,
+    (share, i) => i > reached && share !== null && share < options.share - tolerance,
   );
   const end = next >= 0 ? times[next]! : times[times.length - 1]!;
   return (start + end) / 2;
@@ -56,8 +56,8 @@ function cameDownUntested({ notYet }: Curve, limits: readonly (number | null)[],
   const reached = firstAtOrBelow(limits, share);
   const tolerance = slack(limits.length);
   return notYet.some(
-    (value, at) =>
-      (reached < 0 || at < reached) && limits[at] === null && value > 0 && value <= share + tolerance,
+    (value, i) =>
+      (reached < 0 || i < reached) && limits[i] === null && value > 0 && value <= share + tolerance,
   );
 }
 

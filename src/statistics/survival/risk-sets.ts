@@ -30,7 +30,7 @@ function enteredBy(columns: TimeToEvent): RiskSets["entered"] {
   const { times, position } = distinctTimesOfEntries(columns.entries);
   const total = new Float64Array(times.length);
   for (let row = 0; row < position.length; row++) total[position[row]!]! += weightOf(columns, row);
-  for (let index = 1; index < total.length; index++) total[index]! += total[index - 1]!;
+  for (let i = 1; i < total.length; i++) total[i]! += total[i - 1]!;
   return { times, total };
 }
 
@@ -71,10 +71,10 @@ export function prepareRiskSets(columns: TimeToEvent): RiskSets {
   }
   const atRisk = new Float64Array(count);
   let left = 0;
-  for (let index = count - 1; index >= 0; index--) {
-    left += events[index]! + censored[index]!;
-    atRisk[index] = left;
-    left -= starting[index]!;
+  for (let i = count - 1; i >= 0; i--) {
+    left += events[i]! + censored[i]!;
+    atRisk[i] = left;
+    left -= starting[i]!;
   }
   return {
     times,
@@ -121,8 +121,8 @@ export interface AtRiskSource {
 export function atRiskAt(source: AtRiskSource, time: number): number {
   const gone = countBelow(source.times, time);
   let left = 0;
-  for (let index = 0; index < gone; index++)
-    left += source.events[index]! + source.censored[index]! + (source.competing?.[index] ?? 0);
+  for (let i = 0; i < gone; i++)
+    left += source.events[i]! + source.censored[i]! + (source.competing?.[i] ?? 0);
   if (source.entered === null) return source.total - left;
   const entries = countBelow(source.entered.times, time);
   return (entries === 0 ? 0 : source.entered.total[entries - 1]!) - left;

@@ -32,7 +32,7 @@ export interface ShareAt {
 
 const sumOf = (values: readonly number[], count: number): number => {
   let sum = 0;
-  for (let index = 0; index < count; index++) sum += values[index]!;
+  for (let i = 0; i < count; i++) sum += values[i]!;
   return sum;
 };
 

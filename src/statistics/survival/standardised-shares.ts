@@ -76,8 +76,8 @@ function shareIn({ prepared }: Cell, time: number): ShareFigure {
   const { riskSets, own, competing } = prepared;
   const functional = shareFunctional(prepared, time);
   let settled = 0;
-  for (let at = 0; at < riskSets.times.length && riskSets.times[at]! <= time; at++)
-    settled += competing?.[at] ?? 0;
+  for (let i = 0; i < riskSets.times.length && riskSets.times[i]! <= time; i++)
+    settled += competing?.[i] ?? 0;
   return {
     ...figureOf(prepared, functional),
     // it moves as the share without the event does but for its sign
@@ -126,8 +126,8 @@ function inflationOf(group: 0 | 1, { input, sums }: Given): number {
   let total = 0;
   for (const { cells } of input.strata) {
     const { rows, prepared } = cells[group];
-    rows.forEach((row, index) => {
-      const weight = prepared.weights?.[index] ?? 1;
+    rows.forEach((row, i) => {
+      const weight = prepared.weights?.[i] ?? 1;
       totals[input.clusters.of[row]!]! += weight;
       total += weight;
     });

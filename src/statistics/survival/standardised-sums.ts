@@ -103,5 +103,5 @@ function place(
   amounts: Float64Array,
   { weight, rows, into }: { readonly weight: number; readonly rows: Int32Array; readonly into: Float64Array },
 ): void {
-  for (let index = 0; index < amounts.length; index++) into[rows[index]!] = weight * amounts[index]!;
+  for (let i = 0; i < amounts.length; i++) into[rows[i]!] = weight * amounts[i]!;
 }

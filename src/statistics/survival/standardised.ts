@@ -33,11 +33,11 @@ export function checkStandardised(
 ): void {
   checkEvents(columns);
   checkGroupsAndStrata(columns);
-  options.times.forEach((time, index) => {
+  options.times.forEach((time, i) => {
     if (!(Number.isFinite(time) && time >= 0 && time <= options.horizon))
       throw new ArgumentError({
         argument: "times",
-        index,
+        index: i,
         expected: `between 0 and the horizon, which is ${options.horizon}`,
         found: time,
       });

@@ -44,13 +44,13 @@ function countedByDay(times: Float64Array, rows: Kinds & { readonly largest: num
 function countedInOrder(times: Float64Array, { kindOf, kinds }: Kinds): CountTable {
   const { values, labels } = sortedWithLabels(times, kindOf);
   let different = 0;
-  for (let at = 0; at < values.length; at++) if (at === 0 || values[at] !== values[at - 1]) different++;
+  for (let i = 0; i < values.length; i++) if (i === 0 || values[i] !== values[i - 1]) different++;
   const counts = new Int32Array(different * kinds);
   let count = 0;
-  for (let at = 0; at < values.length; at++) {
-    const value = values[at]!;
-    if (at === 0 || value !== values[count - 1]) values[count++] = value;
-    counts[(count - 1) * kinds + labels[at]!]!++;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
+    if (i === 0 || value !== values[count - 1]) values[count++] = value;
+    counts[(count - 1) * kinds + labels[i]!]!++;
   }
   return { times: values.subarray(0, count), counts };
 }
@@ -81,14 +81,14 @@ export function countsOfTable(
   const censored = new Array<number>(times.length);
   const atRisk = new Array<number>(times.length);
   let left = 0;
-  for (let at = times.length - 1; at >= 0; at--) {
+  for (let i = times.length - 1; i >= 0; i--) {
     let here = 0;
-    for (let kind = firstEvent; kind < kinds; kind++) here += counts[at * kinds + kind]!;
-    const gone = firstEvent === 0 ? 0 : counts[at * kinds]!;
+    for (let kind = firstEvent; kind < kinds; kind++) here += counts[i * kinds + kind]!;
+    const gone = firstEvent === 0 ? 0 : counts[i * kinds]!;
     left += here + gone;
-    events[at] = here;
-    censored[at] = gone;
-    atRisk[at] = left;
+    events[i] = here;
+    censored[i] = gone;
+    atRisk[i] = left;
   }
   return { times, atRisk, events, censored, n: left, total: left, entered: null };
 }

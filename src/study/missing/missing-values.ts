@@ -24,7 +24,7 @@ export function missingValuesOf(
   const gaps = fields.map((field) =>
     Uint8Array.from(states.get(field)!, (state) => (state === "filled" ? 0 : 1)),
   );
-  const placeOf = new Map(records.map((record, place) => [record, place]));
+  const placeOf = new Map(records.map((record, i) => [record, i]));
   const patterns = countPatterns(gaps, all.length);
   const inTheStudy = new Set<string>([comparison.by, ...comparison.adjustFor].map(rowField));
   return {
@@ -80,9 +80,9 @@ interface Pattern {
 
 function countPatterns(gaps: readonly Uint8Array[], n: number): readonly Pattern[] {
   const counts = new Map<string, number>();
-  for (let place = 0; place < n; place++) {
+  for (let i = 0; i < n; i++) {
     let pattern = "";
-    for (const gap of gaps) pattern += gap[place] === 1 ? "1" : "0";
+    for (const gap of gaps) pattern += gap[i] === 1 ? "1" : "0";
     counts.set(pattern, (counts.get(pattern) ?? 0) + 1);
   }
   return [...counts].map(([pattern, count]) => ({ missing: [...pattern].map(Number), n: count }));
@@ -94,7 +94,7 @@ function patternsOf(
 ): Pick<MissingValues, "patterns" | "other_patterns"> {
   const counts = patterns.map(
     ({ missing, n }) =>
-      [fields.flatMap(({ field }, place) => (missing[place] === 1 ? [field] : [])).join("\n"), n] as const,
+      [fields.flatMap(({ field }, i) => (missing[i] === 1 ? [field] : [])).join("\n"), n] as const,
   );
   const sorted = [...counts].sort(([one, n], [other, m]) => m - n || (one < other ? -1 : 1));
   const told = sorted.slice(0, patternsTold);

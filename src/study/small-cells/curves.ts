@@ -106,8 +106,8 @@ function pointsAt(days: readonly Mark[], curve: ExactCurve, counting: Counting):
     censored: 0,
     competing: 0,
   });
-  const steps = days.map(({ at: day, counted }, place): CurvePoint => {
-    const before = days[place - 1] ?? { at: -1, counted: 0 };
+  const steps = days.map(({ at: day, counted }, i): CurvePoint => {
+    const before = days[i - 1] ?? { at: -1, counted: 0 };
     const point = curve.points.findLast((one) => one.day <= day)!;
     const { value, lower, upper } = counting.roundedEstimate(
       { value: point.returned, lower: point.returned_lower, upper: point.returned_upper, reason: null },

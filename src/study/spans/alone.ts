@@ -26,12 +26,12 @@ export function aloneOf(
   const begun = at(days.map((day) => day + 0.5));
   const marks = at(landmarks.map(({ day }) => day));
   return {
-    bounds: days.flatMap((day, place) => {
-      const [{ lower }, { upper }] = [closed[place]!, begun[place]!];
+    bounds: days.flatMap((day, i) => {
+      const [{ lower }, { upper }] = [closed[i]!, begun[i]!];
       return lower === null || upper === null ? [] : [{ day, lower, upper }];
     }),
-    landmarks: landmarks.map(({ week, day }, place) => {
-      const { lower, upper } = marks[place]!;
+    landmarks: landmarks.map(({ week, day }, i) => {
+      const { lower, upper } = marks[i]!;
       return { week, day, lower, upper };
     }),
     reason: incidence.reason,

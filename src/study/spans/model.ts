@@ -47,9 +47,9 @@ export interface ModelOptions
 export function modelled(members: readonly Members[], options: ModelOptions): Modelled {
   const returned = members.map(({ records }) => records.some(({ end }) => end === "milestone"));
   const fitted = fitOf(members, { ...options, returned });
-  const groups = members.map((_, place): ModelledGroup => {
-    if (!returned[place]) return members[place]!.records.length === 0 ? "no-rows" : "no-events";
-    return fitted?.reason ?? fitted?.groups.find(({ group }) => group === place) ?? "no-events";
+  const groups = members.map((_, i): ModelledGroup => {
+    if (!returned[i]) return members[i]!.records.length === 0 ? "no-rows" : "no-events";
+    return fitted?.reason ?? fitted?.groups.find(({ group }) => group === i) ?? "no-events";
   });
   return {
     model: modelTold(fitted),
@@ -86,7 +86,7 @@ function fitOf(
   options: ModelOptions & { readonly returned: readonly boolean[] },
 ): IncidenceBetweenVisits | null {
   const { returned, clustered, covariates, level, horizonDay: horizon } = options;
-  const places = members.flatMap(({ records }, place) => records.map(() => place));
+  const places = members.flatMap(({ records }, i) => records.map(() => i));
   const all = members.flatMap(({ records }) => records);
   const kept = places.flatMap((place, row) => (returned[place] ? [row] : []));
   if (kept.length === 0) return null;

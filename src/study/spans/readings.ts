@@ -36,8 +36,8 @@ export function readingsOf({ groups, clustered }: Grouping, { family, ...asked }
       family,
       label,
       n: records.length,
-      landmarks: landmarks.map(({ week, day }, place) => {
-        const { lower, upper } = alone.landmarks[place]!;
+      landmarks: landmarks.map(({ week, day }, i) => {
+        const { lower, upper } = alone.landmarks[i]!;
         return {
           week,
           day,

@@ -31,7 +31,7 @@ export const balanceNames = ({ cohort }: BalanceShown): GroupNames =>
 
 /** The rows that hold the differences: the first of each characteristic. */
 export const characteristics = ({ rows }: Results["cohort"]): readonly CohortRow[] =>
-  rows.filter((row, index) => row.variable !== rows[index - 1]?.variable);
+  rows.filter((row, i) => row.variable !== rows[i - 1]?.variable);
 
 /** Title, subtitle, text alternative and notes of the figure of the groups' characteristics. */
 export function balanceText({ cohort, plan }: BalanceShown): FigureText {
@@ -56,9 +56,9 @@ function rowSentence(
   { groups, reference }: Results["cohort"],
   names: GroupNames,
 ): string {
-  const values = groups.flatMap(({ label }, index) => {
+  const values = groups.flatMap(({ label }, i) => {
     if (label === reference) return [];
-    const value = standardised_differences[index] ?? null;
+    const value = standardised_differences[i] ?? null;
     const words = value === null ? notComputed : digitsOf(value, { unit: "standardised" });
     return [`${names.of(label)} ${words}`];
   });

@@ -63,7 +63,7 @@ export function kindWords(effect: EffectResult, sets: readonly string[]): string
 const setLetter = (index: number): string => String.fromCharCode(97 + index);
 
 const adjustmentNotes = (sets: readonly string[]): string[] =>
-  sets.map((set, index) => `${sets.length === 1 ? "" : `(${setLetter(index)}) `}Adjusted for ${set}.`);
+  sets.map((set, i) => `${sets.length === 1 ? "" : `(${setLetter(i)}) `}Adjusted for ${set}.`);
 
 /** Title, subtitle, text alternative and notes of the figure of the differences. */
 export function effectsText({ effects: given, plan }: EffectsShown): FigureText {

@@ -26,11 +26,11 @@ export function groupNames(by: string, labels: readonly string[]): GroupNames {
   if (by !== "site_id") return { of: (label) => groupName(label, by), notes: [] };
   const short = labels.map(shortened);
   const names = new Map(
-    labels.map((label, place) => {
-      const name = short[place]!;
-      if (drawnText(name) !== name) return [label, `site no. ${place + 1}`];
+    labels.map((label, i) => {
+      const name = short[i]!;
+      if (drawnText(name) !== name) return [label, `site no. ${i + 1}`];
       const isAlone = short.filter((other) => other === name).length === 1;
-      return [label, isAlone ? name : `no. ${place + 1}: ${name}`];
+      return [label, isAlone ? name : `no. ${i + 1}: ${name}`];
     }),
   );
   const isChanged = labels.some((label) => names.get(label) !== label.normalize("NFC"));

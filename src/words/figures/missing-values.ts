@@ -18,7 +18,7 @@ export const byField = (field: string): string => `by ${labelOf(field)}`;
 /** Places of the fields that have gaps, the widest first. */
 export const withGaps = ({ fields }: Results["missing"]): readonly number[] =>
   fields
-    .map((_, place) => place)
+    .map((_, i) => i)
     .filter((place) => isSome(fields[place]!.missing))
     .sort((one, other) => rankOf(fields[other]!.missing) - rankOf(fields[one]!.missing) || one - other);
 

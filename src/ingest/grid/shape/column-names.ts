@@ -30,19 +30,19 @@ export function columnsOf(
     readonly merged: Grid["merged"];
   },
 ): readonly SheetColumn[] {
-  const labels = headers.map((row, place) => {
-    const isLast = place === headers.length - 1;
+  const labels = headers.map((row, i) => {
+    const isLast = i === headers.length - 1;
     const isJoined = merged.some(
       ({ firstRow, firstColumn, lastColumn }) => firstRow === row.row && lastColumn > firstColumn,
     );
-    const below = headers[place + 1]?.cells ?? [];
+    const below = headers[i + 1]?.cells ?? [];
     return isLast || isJoined ? row.cells.map(tidied) : carriedRight(row.cells.map(tidied), below);
   });
   const used = new Map<string, number>();
   return placesInUse(headers, records).map((place) => {
     const parts = labels
       .map((row) => row[place] ?? "")
-      .filter((part, at, all) => part !== "" && part !== all[at - 1]);
+      .filter((part, i, all) => part !== "" && part !== all[i - 1]);
     const name = parts.length === 0 ? `column ${columnLetters(place)}` : parts.join(" / ");
     const times = (used.get(name) ?? 0) + 1;
     used.set(name, times);
@@ -53,18 +53,18 @@ export function columnsOf(
 
 function carriedRight(cells: readonly string[], below: readonly string[]): readonly string[] {
   let group = "";
-  return Array.from({ length: Math.max(cells.length, below.length) }, (_, place) => {
-    const cell = cells[place] ?? "";
+  return Array.from({ length: Math.max(cells.length, below.length) }, (_, i) => {
+    const cell = cells[i] ?? "";
     if (cell !== "") group = cell;
-    return isBlankCell(below[place] ?? "") ? cell : group;
+    return isBlankCell(below[i] ?? "") ? cell : group;
   });
 }
 
 function placesInUse(headers: readonly GridRow[], records: readonly GridRow[]): readonly number[] {
   const used: boolean[] = [];
   for (const { cells } of [...headers, ...records]) {
-    for (let place = 0; place < cells.length; place++) {
-      if (used[place] !== true) used[place] = !isBlankCell(cells[place]!);
+    for (let i = 0; i < cells.length; i++) {
+      if (used[i] !== true) used[i] = !isBlankCell(cells[i]!);
     }
   }
   return [...used.keys()].filter((place) => used[place] === true);

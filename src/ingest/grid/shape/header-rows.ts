@@ -63,9 +63,7 @@ function isGroupRow(row: GridRow, { below, seen }: { below: GridRow; seen: GridR
   const spanned = filledIn(seen.cells).length;
   const standsFirst = spanned === 1 && !isBlankCell(row.cells[0] ?? "");
   const isTitle = filled.length === 1 && (standsFirst || spanned >= columns);
-  return (
-    !isTitle && row.cells.every((cell, place) => isBlankCell(cell) || !isBlankCell(below.cells[place] ?? ""))
-  );
+  return !isTitle && row.cells.every((cell, i) => isBlankCell(cell) || !isBlankCell(below.cells[i] ?? ""));
 }
 
 /** Whether the next row goes on with names: nothing but names, under gaps of the header, and not as records look. */
@@ -80,14 +78,14 @@ function continues(
   if (!filled.every((cell) => looksLikeLabel(cell.trim()))) return false;
   if (filled.every((cell) => looksLikeUnit(cell.trim()))) return false;
   const named = (place: number) => header.some((each) => !isBlankCell(rows[each]?.cells[place] ?? ""));
-  const fillsGap = row.cells.some((cell, place) => !isBlankCell(cell) && !named(place));
+  const fillsGap = row.cells.some((cell, i) => !isBlankCell(cell) && !named(i));
   const leavesFirst = isBlankCell(row.cells[0] ?? "") && named(0);
   return fillsGap && leavesFirst && valuesBelow(rows.slice(next + 1, next + 11), row);
 }
 
 /** Whether what stands below the names of a row are values, in half of the columns or more. */
 function valuesBelow(rows: readonly GridRow[], { cells }: GridRow): boolean {
-  const places = cells.flatMap((cell, place) => (isBlankCell(cell) ? [] : [place]));
+  const places = cells.flatMap((cell, i) => (isBlankCell(cell) ? [] : [i]));
   const withValues = places.filter((place) =>
     rows.some((row) => looksLikeValue((row.cells[place] ?? "").trim())),
   );

@@ -34,9 +34,9 @@ export function repeatsHeader({ cells }: GridRow, headers: readonly GridRow[]): 
   return headers.some((header) => {
     const names = comparedNames(header);
     let different = 0;
-    for (let place = 0; place < cells.length; place++) {
-      const cell = cells[place]!;
-      if (!isBlankCell(cell) && compared(cell) !== (names[place] ?? "")) different += 1;
+    for (let i = 0; i < cells.length; i++) {
+      const cell = cells[i]!;
+      if (!isBlankCell(cell) && compared(cell) !== (names[i] ?? "")) different += 1;
       if (different > mayDiffer) return false;
     }
     return true;

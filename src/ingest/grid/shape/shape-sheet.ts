@@ -35,7 +35,7 @@ export function shapeSheet(grid: Grid, { headerRows }: ShapeOptions = {}): Shape
   const places =
     headerRows === undefined
       ? headerPlaces(grid.rows, seen)
-      : grid.rows.flatMap(({ row }, place) => (headerRows.includes(row) ? [place] : []));
+      : grid.rows.flatMap(({ row }, i) => (headerRows.includes(row) ? [i] : []));
   const [first, last] = [places[0], places.at(-1)];
   if (first === undefined || last === undefined) return null;
   const headers = places.map((place) => seen[place]!);
@@ -49,7 +49,7 @@ export function shapeSheet(grid: Grid, { headerRows }: ShapeOptions = {}): Shape
     merged: grid.merged,
     direction: "down",
   });
-  const above = grid.rows.slice(0, last).filter((_, place) => !places.includes(place));
+  const above = grid.rows.slice(0, last).filter((_, i) => !places.includes(i));
   return {
     file: grid.file,
     sheet: grid.sheet,

@@ -12,7 +12,7 @@ const mostEntries = 10_000;
 const mostUnpacked = 200_000_000;
 
 const startsWith = (bytes: Uint8Array, start: readonly number[]) =>
-  start.every((byte, place) => bytes[place] === byte);
+  start.every((byte, i) => bytes[i] === byte);
 const isZip = (bytes: Uint8Array) => startsWith(bytes, [0x50, 0x4b]);
 const isCompound = (bytes: Uint8Array) => startsWith(bytes, [0xd0, 0xcf, 0x11, 0xe0]);
 

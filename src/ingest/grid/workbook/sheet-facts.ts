@@ -97,7 +97,7 @@ const rowNumber = (text: string): number =>
 function columnsFrom(tag: Tag): readonly number[] {
   const [first, last] = [Number(attributeOf(tag, "min")), Number(attributeOf(tag, "max"))];
   const count = Math.min(last - first + 1, columnsListed);
-  return count > 0 ? Array.from({ length: count }, (_, place) => first - 1 + place) : [];
+  return count > 0 ? Array.from({ length: count }, (_, i) => first - 1 + i) : [];
 }
 
 /** Row (from 1) and column (from 0) of an address such as `B12`; null for what is none. */

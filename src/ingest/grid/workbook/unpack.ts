@@ -43,10 +43,10 @@ function inflate(
 ): "damaged" | "too-large" | "too-dense" | null {
   const stream = new Inflate(take);
   try {
-    for (let place = 0; place === 0 || place < packed.length; place += step) {
-      stream.push(packed.subarray(place, place + step), place + step >= packed.length);
+    for (let i = 0; i === 0 || i < packed.length; i += step) {
+      stream.push(packed.subarray(i, i + step), i + step >= packed.length);
       if (budget.left < 0) return "too-large";
-      if (length.now > densest.above && length.now > densest.ratio * (place + step)) return "too-dense";
+      if (length.now > densest.above && length.now > densest.ratio * (i + step)) return "too-dense";
     }
     return null;
   } catch {
@@ -75,8 +75,8 @@ const remainders = Uint32Array.from({ length: 256 }, (_, byte) => {
 /** Cyclic redundancy check of ISO 3309, as archives use it. */
 function crc32(bytes: Uint8Array): number {
   let sum = 0xffffffff;
-  for (let place = 0; place < bytes.length; place++) {
-    sum = (sum >>> 8) ^ remainders[(sum ^ bytes[place]!) & 255]!;
+  for (let i = 0; i < bytes.length; i++) {
+    sum = (sum >>> 8) ^ remainders[(sum ^ bytes[i]!) & 255]!;
   }
   return (sum ^ 0xffffffff) >>> 0;
 }

@@ -53,10 +53,10 @@ const mark = {
 
 function endOfTag(xml: string, from: number): number {
   let open = 0;
-  for (let place = from + 1; place < xml.length; place++) {
-    const character = xml.charCodeAt(place);
+  for (let i = from + 1; i < xml.length; i++) {
+    const character = xml.charCodeAt(i);
     if (open !== 0) open = character === open ? 0 : open;
-    else if (character === mark.end) return place + 1;
+    else if (character === mark.end) return i + 1;
     else if (character === mark.quote || character === mark.apostrophe) open = character;
   }
   return -1;

@@ -26,7 +26,7 @@ export function zipDirectory(bytes: Uint8Array): readonly ZipEntry[] | null {
   const count = view.getUint16(end + 10, true);
   const entries: ZipEntry[] = [];
   let place = view.getUint32(end + 16, true);
-  for (let index = 0; index < count; index++) {
+  for (let i = 0; i < count; i++) {
     const entry = entryAt(bytes, { view, place });
     if (entry === null) return null;
     entries.push(entry.entry);
@@ -37,8 +37,8 @@ export function zipDirectory(bytes: Uint8Array): readonly ZipEntry[] | null {
 
 function placeOfEnd(view: DataView): number | null {
   const first = Math.max(0, view.byteLength - lengths.end - lengths.longestComment);
-  for (let place = view.byteLength - lengths.end; place >= first; place--) {
-    if (view.getUint32(place, true) === signatures.end) return place;
+  for (let i = view.byteLength - lengths.end; i >= first; i--) {
+    if (view.getUint32(i, true) === signatures.end) return i;
   }
   return null;
 }

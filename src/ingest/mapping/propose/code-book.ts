@@ -22,8 +22,8 @@ export function codeBookOf(
 ): CodeBook | null {
   const names = new Map(columns.map(({ name }) => [comparedText(name), name]));
   const width = Math.max(0, ...rows.map(({ cells }) => cells.length));
-  for (let place = 0; place + 2 < width; place++) {
-    const book = bookAt(rows, { place, names });
+  for (let i = 0; i + 2 < width; i++) {
+    const book = bookAt(rows, { place: i, names });
     if (book.size > 0) return book;
   }
   return null;

@@ -44,16 +44,16 @@ export function segmentsOf(words: readonly string[]): {
 } {
   const segments: Segment[] = [];
   const unknown: string[] = [];
-  for (let place = 0; place < words.length; ) {
-    const length = phraseLengthAt(words, place);
-    const text = words.slice(place, place + Math.max(1, length)).join(" ");
+  for (let i = 0; i < words.length; ) {
+    const length = phraseLengthAt(words, i);
+    const text = words.slice(i, i + Math.max(1, length)).join(" ");
     if (length > 0) segments.push({ text, concepts: meanings.get(text)!, isNear: false });
     else if (!fillers.has(text)) {
       const parts = partsOf(text);
       if (parts === null) unknown.push(text);
       else segments.push(...parts);
     }
-    place += Math.max(1, length);
+    i += Math.max(1, length);
   }
   return { segments, unknown };
 }

@@ -59,16 +59,16 @@ function marginOf(
 ): number {
   const { total: own, field } = pairs[row]![column]!;
   const otherFields = pairs
-    .map((each, place) => ({ total: each[column]!.total, given: given[place], scores: each }))
-    .filter(({ given: theirs, scores, total }, place) => {
-      if (place === row || total === 0 || mayShareColumn(field, scores[column]!.field)) return false;
+    .map((each, i) => ({ total: each[column]!.total, given: given[i], scores: each }))
+    .filter(({ given: theirs, scores, total }, i) => {
+      if (i === row || total === 0 || mayShareColumn(field, scores[column]!.field)) return false;
       // a field that has a column as good or better does not compete for this one
       return theirs === null || theirs === undefined || scores[theirs]!.total <= total;
     });
-  const otherColumns = pairs[row]!.filter((pair, place) => {
-    if (place === column) return false;
-    const holder = given.indexOf(place);
-    return holder === -1 || pairs[holder]![place]!.total <= pair.total;
+  const otherColumns = pairs[row]!.filter((pair, i) => {
+    if (i === column) return false;
+    const holder = given.indexOf(i);
+    return holder === -1 || pairs[holder]![i]!.total <= pair.total;
   });
   return (
     own - Math.max(0, ...otherFields.map(({ total }) => total), ...otherColumns.map(({ total }) => total))

@@ -45,7 +45,7 @@ export function fieldsMeasured(
   });
   const likelihood = new Map(matching.couldBe.get(profile.name)?.map(({ field, name }) => [field, name]));
   return fitting
-    .map((field, place) => ({ field, place, name: likelihood.get(field) ?? 0 }))
+    .map((field, i) => ({ field, place: i, name: likelihood.get(field) ?? 0 }))
     .sort((one, other) => other.name - one.name || one.place - other.place)
     .slice(0, mostFields)
     .map(({ field }) => field);

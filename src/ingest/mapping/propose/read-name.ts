@@ -38,7 +38,7 @@ const pulleyName = /^[ac][1-5]$/;
  */
 export function readName(name: string, unitBelow: string | null = null): ReadName {
   const words = wordsOfName(name);
-  const unit = words.find((word, place) => units.includes(word) && place > 0) ?? null;
+  const unit = words.find((word, i) => units.includes(word) && i > 0) ?? null;
   const below = wordsOfName(unitBelow ?? "").find((word) => units.includes(word)) ?? null;
   const pulley = words.find((word) => pulleyName.test(word)) ?? null;
   const inNewtons = newtons.test(`${name} ${unitBelow === null ? "" : `(${unitBelow})`}`);

@@ -33,8 +33,8 @@ const shortest = 3;
 export function monthNamed(text: string): number | null {
   const letters = plainLetters(text).replaceAll(".", "");
   if (letters.length < shortest) return null;
-  const months = names.flatMap((spellings, place) =>
-    spellings.some((name) => name.startsWith(letters)) ? [place + 1] : [],
+  const months = names.flatMap((spellings, i) =>
+    spellings.some((name) => name.startsWith(letters)) ? [i + 1] : [],
   );
   return months.length === 1 ? months[0]! : null;
 }

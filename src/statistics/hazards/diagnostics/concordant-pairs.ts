@@ -45,13 +45,13 @@ export function pairsOfStratum(columns: PlainTimes, rows: Int32Array, counts: Pa
     weights: picked(columns.weights),
     entries: columns.entries && picked(columns.entries),
   };
-  const all = Int32Array.from(rows, (_, at) => at);
+  const all = Int32Array.from(rows, (_, i) => i);
   const byScore = orderFalling(all, own.scores);
   const rank = new Int32Array(rows.length);
   let ranks = 0;
-  for (let at = byScore.length - 1; at >= 0; at--) {
-    const row = byScore[at]!;
-    const before = at + 1 < byScore.length ? own.scores[byScore[at + 1]!] : undefined;
+  for (let i = byScore.length - 1; i >= 0; i--) {
+    const row = byScore[i]!;
+    const before = i + 1 < byScore.length ? own.scores[byScore[i + 1]!] : undefined;
     if (before !== own.scores[row]) ranks++;
     rank[row] = ranks - 1;
   }
@@ -136,9 +136,9 @@ function countTiedEvents(tied: Int32Array, { columns, rank }: Ordered, sums: Pai
   const byRank = tied.slice().sort((a, b) => rank[a]! - rank[b]!);
   let all = 0;
   let sameScore = 0;
-  byRank.forEach((row, at) => {
+  byRank.forEach((row, i) => {
     const weight = columns.weights[row]!;
-    const before = at > 0 ? rank[byRank[at - 1]!] : -1;
+    const before = i > 0 ? rank[byRank[i - 1]!] : -1;
     if (before !== rank[row]) sameScore = 0;
     sums.tiedBoth += weight * sameScore;
     sums.tiedTimes += weight * (all - sameScore);

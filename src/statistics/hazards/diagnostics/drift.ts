@@ -35,11 +35,11 @@ function scoreOfDrift(state: RiskState, g: Float64Array, weights: "weighted" | "
   const { n, x, event, weight, blockOf } = state.layout;
   return Float64Array.from(x, (column, j) => {
     let sum = 0;
-    for (let at = 0; at < n; at++) {
-      if (event[at] === 0) continue;
-      const block = blockOf[at]!;
-      const apart = column[at]! - meanOverDenominators(state, j, block);
-      const w = weights === "weighted" && weight ? weight[at]! : 1;
+    for (let i = 0; i < n; i++) {
+      if (event[i] === 0) continue;
+      const block = blockOf[i]!;
+      const apart = column[i]! - meanOverDenominators(state, j, block);
+      const w = weights === "weighted" && weight ? weight[i]! : 1;
       sum += w * g[block]! * apart;
     }
     return sum;

@@ -51,7 +51,7 @@ const moved = (columns: readonly Float64Array[], matrix: Float64Array): Float64A
     const sum = new Float64Array(first.length);
     columns.forEach((column, k) => {
       const v = matrix[j * columns.length + k]!;
-      for (let at = 0; at < sum.length; at++) sum[at]! += v * column[at]!;
+      for (let i = 0; i < sum.length; i++) sum[i]! += v * column[i]!;
     });
     return sum;
   });
@@ -66,7 +66,7 @@ function eventResiduals(model: HazardModel, state: RiskState): EventResiduals {
     while (end < blocks && blockStratum[end] === blockStratum[start]) end++;
     for (let block = end - 1; block >= start; block--) {
       const last = blockStart[block + 1]!;
-      for (let at = last - blockEvents[block]!; at < last; at++) if (event[at] === 1) places.push(at);
+      for (let i = last - blockEvents[block]!; i < last; i++) if (event[i] === 1) places.push(i);
     }
   }
   const plain = x.map((column, j) =>
@@ -108,17 +108,17 @@ export function hazardResiduals(model: HazardModel): HazardResiduals {
   exposures(state, exposure, null);
   const martingale = new Float64Array(n);
   const deviance = new Float64Array(n);
-  for (let at = 0; at < n; at++) {
-    const seen = event[at]!;
-    const residual = seen - state.ratio[at]! * exposure[at]!;
-    martingale[row[at]!] = residual;
-    deviance[row[at]!] = devianceOf(residual, seen);
+  for (let i = 0; i < n; i++) {
+    const seen = event[i]!;
+    const residual = seen - state.ratio[i]! * exposure[i]!;
+    martingale[row[i]!] = residual;
+    deviance[row[i]!] = devianceOf(residual, seen);
   }
   const scores = scoreResiduals(state);
   const asGiven = (columns: readonly Float64Array[], unit: (j: number) => number): Float64Array[] =>
     columns.map((column, j) => {
       const given = new Float64Array(n);
-      for (let at = 0; at < n; at++) given[row[at]!] = column[at]! * unit(j);
+      for (let i = 0; i < n; i++) given[row[i]!] = column[i]! * unit(j);
       return given;
     });
   return {

@@ -9,12 +9,12 @@ export const sumTree = (places: number): SumTree => ({ cells: new Float64Array(p
 export function addWeight(tree: SumTree, place: number, weight: number): void {
   const { cells } = tree;
   tree.total += weight;
-  for (let at = place + 1; at < cells.length; at += at & -at) cells[at]! += weight;
+  for (let i = place + 1; i < cells.length; i += i & -i) cells[i]! += weight;
 }
 
 /** Sum over the places below one. @source Fenwick 1994, Softw Pract Exp 24:327 */
 export function weightBelow({ cells }: SumTree, place: number): number {
   let sum = 0;
-  for (let at = place; at > 0; at -= at & -at) sum += cells[at]!;
+  for (let i = place; i > 0; i -= i & -i) sum += cells[i]!;
   return sum;
 }

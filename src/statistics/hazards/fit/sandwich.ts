@@ -20,7 +20,7 @@ export function sortedClusters(columns: HazardColumns, row: Int32Array): SortedC
     return { of, count: n };
   }
   const { codes, index } = indexOfCodes(asDoubles(columns.clusters));
-  for (let at = 0; at < n; at++) of[at] = index[row[at]!]!;
+  for (let i = 0; i < n; i++) of[i] = index[row[i]!]!;
   return { of, count: codes.length };
 }
 
@@ -32,7 +32,7 @@ export const sumsWithin = (
 ): Float64Array[] =>
   residuals.map((column) => {
     const sums = new Float64Array(count);
-    for (let at = 0; at < column.length; at++) sums[of[at]!]! += (weight ? weight[at]! : 1) * column[at]!;
+    for (let i = 0; i < column.length; i++) sums[of[i]!]! += (weight ? weight[i]! : 1) * column[i]!;
     return sums;
   });
 

@@ -39,16 +39,16 @@ export function scoreResiduals(state: RiskState): Float64Array[] {
   return x.map((column, j) => {
     const residual = new Float64Array(n);
     spreadOverRows(layout, moments(state, j), residual);
-    for (let at = 0; at < n; at++) {
-      const expected = column[at]! * exposure[at]! - residual[at]!;
-      residual[at] = -ratio[at]! * expected;
+    for (let i = 0; i < n; i++) {
+      const expected = column[i]! * exposure[i]! - residual[i]!;
+      residual[i] = -ratio[i]! * expected;
     }
     for (let block = 0; block < blocks; block++) {
       const d = blockEvents[block]!;
       if (d === 0) continue;
       const mean = meanOverDenominators(state, j, block);
       const end = blockStart[block + 1]!;
-      for (let at = end - d; at < end; at++) residual[at]! += column[at]! - mean;
+      for (let i = end - d; i < end; i++) residual[i]! += column[i]! - mean;
     }
     return residual;
   });

@@ -21,8 +21,8 @@ function nearest(changes: readonly Float64Array[], residual: Float64Array): Floa
     for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
     return sum;
   };
-  const products = Float64Array.from({ length: size * size }, (_, at) =>
-    dot(changes[Math.floor(at / size)]!, changes[at % size]!),
+  const products = Float64Array.from({ length: size * size }, (_, i) =>
+    dot(changes[Math.floor(i / size)]!, changes[i % size]!),
   );
   const factor = factorSymmetric(products, { size, tolerance: 1e-12 });
   return solveFactored(

@@ -47,7 +47,7 @@ export function frailtyProblem(
 ): FrailtyProblem {
   const groupOf = Int32Array.from(layout.row, (row) => settings.groups[row]!);
   const events = new Float64Array(settings.count);
-  for (let at = 0; at < layout.n; at++) if (layout.event[at] === 1) events[groupOf[at]!]!++;
+  for (let i = 0; i < layout.n; i++) if (layout.event[i] === 1) events[groupOf[i]!]!++;
   const offset = new Float64Array(layout.n);
   const state = emptyState(layout, { ties: settings.ties, offset });
   return {

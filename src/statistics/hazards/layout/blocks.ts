@@ -42,9 +42,9 @@ export function cutIntoBlocks(
     }
     blockTime[block] = time[cell]!;
     blockEvents[block] = end - firstEvent;
-    for (let at = begin; at < end; at++) blockOf[at] = block;
+    for (let i = begin; i < end; i++) blockOf[i] = block;
     if (firstEvent === end) continue;
-    for (let at = firstEvent; at < end; at++) event[at] = 1;
+    for (let i = firstEvent; i < end; i++) event[i] = 1;
     blockEventWeight[block] =
       settings.weight === null ? end - firstEvent : sumOf(settings.weight, firstEvent, end);
   }
@@ -64,6 +64,6 @@ export function cutIntoBlocks(
 
 function sumOf(values: Float64Array, from: number, to: number): number {
   let sum = 0;
-  for (let at = from; at < to; at++) sum += values[at]!;
+  for (let i = from; i < to; i++) sum += values[i]!;
   return sum;
 }

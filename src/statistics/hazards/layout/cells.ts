@@ -29,7 +29,7 @@ const tableFactor = 4;
 /** The other way round. */
 export function placesOf(row: Int32Array): Int32Array {
   const place = new Int32Array(row.length);
-  for (let at = 0; at < row.length; at++) place[row[at]!] = at;
+  for (let i = 0; i < row.length; i++) place[row[i]!] = i;
   return place;
 }
 
@@ -51,8 +51,8 @@ export function sortIntoCells(
   const time = new Float64Array(cells);
   const stratum = new Int32Array(cells);
   for (let cell = 0, own = 0; cell < cells; own++)
-    for (let at = count - 1; at >= 0; at--, cell++) {
-      time[cell] = distinct[at]!;
+    for (let i = count - 1; i >= 0; i--, cell++) {
+      time[cell] = distinct[i]!;
       stratum[cell] = own;
     }
   return { row: rows, place: placesOf(rows), start, time, stratum };
@@ -73,20 +73,20 @@ function cellsByRows(sorted: {
   const stratum = new Int32Array(n);
   let cells = 0;
   let last = -1;
-  for (let at = 0; at < n; at++) {
-    const from = row[at]!;
+  for (let i = 0; i < n; i++) {
+    const from = row[i]!;
     const own = strata.index[from]!;
     const falling = key[from]! >> 1;
     if (cells === 0 || falling !== last || own !== stratum[cells - 1]) {
-      start[2 * cells] = at;
-      start[2 * cells + 1] = at;
+      start[2 * cells] = i;
+      start[2 * cells + 1] = i;
       time[cells] = distinct[distinct.length - 1 - falling]!;
       stratum[cells] = own;
       last = falling;
       cells++;
     }
     // events come last: where the last row is none, the first event lies at the end
-    if ((key[from]! & 1) === 0) start[2 * cells - 1] = at + 1;
+    if ((key[from]! & 1) === 0) start[2 * cells - 1] = i + 1;
   }
   start[2 * cells] = n;
   return {

@@ -42,6 +42,6 @@ export function entryOrder(
     enteredLater[block] = next;
     fresh[block] = blockStart[block] === next ? 1 : 0;
   }
-  for (let at = 0; at < n; at++) order[at] = place[order[at]!]!;
+  for (let i = 0; i < n; i++) order[i] = place[order[i]!]!;
   return { byEntry: order, enteredLater, blockOfEntry, fresh };
 }

@@ -16,7 +16,7 @@ const strataOf = (columns: HazardColumns, n: number): Strata =>
 
 function totalOf(values: Float64Array): number {
   let sum = 0;
-  for (let at = 0; at < values.length; at++) sum += values[at]!;
+  for (let i = 0; i < values.length; i++) sum += values[i]!;
   return sum;
 }
 
@@ -34,7 +34,7 @@ export function layOut(columns: HazardColumns): HazardLayout {
   const cells = sortIntoCells(times, { counted, strata });
   const { row, place } = cells;
   const weight = given && new Float64Array(n);
-  if (given && weight) for (let at = 0; at < n; at++) weight[place[at]!] = given[at]!;
+  if (given && weight) for (let i = 0; i < n; i++) weight[place[i]!] = given[i]!;
   const cut = cutIntoBlocks(cells, { weight, merge: columns.entries === undefined });
   const { x, centre, scale, ranges, sums } = standardisedAndSummed(
     columns.covariates.columns.map(asDoubles),

@@ -6,11 +6,11 @@ export function orderByKey(
   keys: { readonly of: Int32Array; readonly count: number },
 ): Int32Array {
   const next = new Int32Array(keys.count + 1);
-  for (let at = 0; at < rows.length; at++) next[keys.of[rows[at]!]! + 1]!++;
+  for (let i = 0; i < rows.length; i++) next[keys.of[rows[i]!]! + 1]!++;
   for (let key = 0; key < keys.count; key++) next[key + 1]! += next[key]!;
   const sorted = new Int32Array(rows.length);
-  for (let at = 0; at < rows.length; at++) {
-    const row = rows[at]!;
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i]!;
     sorted[next[keys.of[row]!]!++] = row;
   }
   return sorted;
@@ -23,8 +23,7 @@ function placesOf(values: Float64Array): DistinctTimes {
   if (lowest >= 0) return distinctTimes(values);
   const sorted = values.slice().sort();
   let count = 1;
-  for (let at = 1; at < sorted.length; at++)
-    if (sorted[at] !== sorted[count - 1]) sorted[count++] = sorted[at]!;
+  for (let i = 1; i < sorted.length; i++) if (sorted[i] !== sorted[count - 1]) sorted[count++] = sorted[i]!;
   const times = sorted.slice(0, count);
   return { times, position: Int32Array.from(values, (value) => countBelow(times, value)) };
 }

@@ -6,12 +6,12 @@ export function columnSums(x: readonly Float64Array[], weights: Float64Array, in
     let ofB = 0;
     let ofC = 0;
     let ofD = 0;
-    for (let at = 0; at < weights.length; at++) {
-      const weight = weights[at]!;
-      ofA += weight * a[at]!;
-      ofB += weight * b[at]!;
-      ofC += weight * c[at]!;
-      ofD += weight * d[at]!;
+    for (let i = 0; i < weights.length; i++) {
+      const weight = weights[i]!;
+      ofA += weight * a[i]!;
+      ofB += weight * b[i]!;
+      ofC += weight * c[i]!;
+      ofD += weight * d[i]!;
     }
     // there is no place for what lies beyond the last column
     into.set([ofA, ofB, ofC, ofD].slice(0, x.length - j), j);

@@ -66,14 +66,14 @@ function threeAgainstThree({ into, x, weights, factor, from, to }: Strip, { j, k
   let cd = 0;
   let ce = 0;
   let cf = 0;
-  for (let at = from; at < to; at++) {
-    const weight = weights[at]!;
-    const wa = weight * a[at]!;
-    const wb = weight * b[at]!;
-    const wc = weight * c[at]!;
-    const vd = d[at]!;
-    const ve = e[at]!;
-    const vf = f[at]!;
+  for (let i = from; i < to; i++) {
+    const weight = weights[i]!;
+    const wa = weight * a[i]!;
+    const wb = weight * b[i]!;
+    const wc = weight * c[i]!;
+    const vd = d[i]!;
+    const ve = e[i]!;
+    const vf = f[i]!;
     ad += wa * vd;
     ae += wa * ve;
     af += wa * vf;
@@ -106,11 +106,11 @@ function threeWithThemselves({ into, x, weights, factor, from, to }: Strip, j: n
   let ca = 0;
   let cb = 0;
   let cc = 0;
-  for (let at = from; at < to; at++) {
-    const weight = weights[at]!;
-    const va = a[at]!;
-    const vb = b[at]!;
-    const vc = c[at]!;
+  for (let i = from; i < to; i++) {
+    const weight = weights[i]!;
+    const va = a[i]!;
+    const vb = b[i]!;
+    const vc = c[i]!;
     const wb = weight * vb;
     const wc = weight * vc;
     aa += weight * va * va;
@@ -140,13 +140,13 @@ function pairAgainstThree({ into, x, weights, factor, from, to }: Strip, { j, k 
   let bc = 0;
   let bd = 0;
   let be = 0;
-  for (let at = from; at < to; at++) {
-    const weight = weights[at]!;
-    const wa = weight * a[at]!;
-    const wb = weight * b[at]!;
-    const vc = c[at]!;
-    const vd = d[at]!;
-    const ve = e[at]!;
+  for (let i = from; i < to; i++) {
+    const weight = weights[i]!;
+    const wa = weight * a[i]!;
+    const wb = weight * b[i]!;
+    const vc = c[i]!;
+    const vd = d[i]!;
+    const ve = e[i]!;
     ac += wa * vc;
     ad += wa * vd;
     ae += wa * ve;
@@ -169,10 +169,10 @@ function pairWithItself({ into, x, weights, factor, from, to }: Strip, j: number
   let aa = 0;
   let ba = 0;
   let bb = 0;
-  for (let at = from; at < to; at++) {
-    const weight = weights[at]!;
-    const va = a[at]!;
-    const vb = b[at]!;
+  for (let i = from; i < to; i++) {
+    const weight = weights[i]!;
+    const va = a[i]!;
+    const vb = b[i]!;
     const wb = weight * vb;
     aa += weight * va * va;
     ba += wb * va;
@@ -191,11 +191,11 @@ function oneAgainstThree({ into, x, weights, factor, from, to }: Strip, { j, k }
   let ac = 0;
   let ad = 0;
   let ae = 0;
-  for (let at = from; at < to; at++) {
-    const wa = weights[at]! * a[at]!;
-    ac += wa * c[at]!;
-    ad += wa * d[at]!;
-    ae += wa * e[at]!;
+  for (let i = from; i < to; i++) {
+    const wa = weights[i]! * a[i]!;
+    ac += wa * c[i]!;
+    ad += wa * d[i]!;
+    ae += wa * e[i]!;
   }
   const first = j * x.length + k;
   into[first]! += factor * ac;
@@ -206,9 +206,9 @@ function oneAgainstThree({ into, x, weights, factor, from, to }: Strip, { j, k }
 function oneWithItself({ into, x, weights, factor, from, to }: Strip, j: number): void {
   const a = x[j]!;
   let aa = 0;
-  for (let at = from; at < to; at++) {
-    const va = a[at]!;
-    aa += weights[at]! * va * va;
+  for (let i = from; i < to; i++) {
+    const va = a[i]!;
+    aa += weights[i]! * va * va;
   }
   into[j * x.length + j]! += factor * aa;
 }

@@ -35,7 +35,7 @@ export function setDenominators(state: RiskState): number {
       }
     }
   }
-  for (let place = 0; place < tied.length; place++) logs += takeSharesOff(state, tied[place]!);
+  for (let i = 0; i < tied.length; i++) logs += takeSharesOff(state, tied[i]!);
   return logs + Math.log(singles);
 }
 
@@ -46,7 +46,7 @@ function fillSums(state: RiskState): void {
     runningSums(layout, { risk, x: null }, s0);
     const own = new Float64Array(tied.length);
     sumsOverEvents(layout, { risk, x: null, blocks: tied }, own);
-    for (let place = 0; place < tied.length; place++) c[tied[place]!] = own[place]!;
+    for (let i = 0; i < tied.length; i++) c[tied[i]!] = own[i]!;
     return;
   }
   const { blocks, blockStart, blockEvents, fresh } = layout;

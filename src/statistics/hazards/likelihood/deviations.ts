@@ -105,12 +105,12 @@ function setDeviations(
   const [ofLeft, ofRight] = [deviation[j], deviation[k]] as [Float64Array, Float64Array];
   let leftMean = mean[j]!;
   let rightMean = mean[k]!;
-  for (let at = from; at < to; at++) {
-    const part = share[at]!;
-    const leftApart = left[at]! - leftMean;
-    const rightApart = right[at]! - rightMean;
-    ofLeft[at - from] = leftApart;
-    ofRight[at - from] = rightApart;
+  for (let i = from; i < to; i++) {
+    const part = share[i]!;
+    const leftApart = left[i]! - leftMean;
+    const rightApart = right[i]! - rightMean;
+    ofLeft[i - from] = leftApart;
+    ofRight[i - from] = rightApart;
     leftMean += part * leftApart;
     rightMean += part * rightApart;
   }

@@ -25,10 +25,10 @@ export function exponentials(
   values: Float64Array,
   range: { readonly from: number; readonly to: number },
 ): void {
-  for (let at = range.from; at < range.to; at++) {
-    const value = values[at]!;
+  for (let i = range.from; i < range.to; i++) {
+    const value = values[i]!;
     if (!(value > -farthest && value < farthest)) {
-      values[at] = Math.exp(value);
+      values[i] = Math.exp(value);
       continue;
     }
     const whole = Math.floor(value * perStep + 0.5);
@@ -36,7 +36,7 @@ export function exponentials(
     const square = r * r;
     const beyondOne = r + square * (0.5 + r * (1 / 6) + square * (1 / 24 + r * (1 / 120)));
     const base = betweenPowers[whole & (steps - 1)]!;
-    values[at] = (base + base * beyondOne) * powers[(whole >> 6) - lowestPower]!;
+    values[i] = (base + base * beyondOne) * powers[(whole >> 6) - lowestPower]!;
   }
 }
 

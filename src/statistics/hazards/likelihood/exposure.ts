@@ -49,8 +49,8 @@ function spreadFromStart(layout: HazardLayout, { all, own, times }: Increments, 
     const firstEvent = end - blockEvents[block]!;
     const ofEvents = sum + own[block]!;
     sum += all[block]!;
-    for (let at = blockStart[block]!; at < firstEvent; at++) into[at] = times ? sum * times[at]! : sum;
-    for (let at = firstEvent; at < end; at++) into[at] = times ? ofEvents * times[at]! : ofEvents;
+    for (let i = blockStart[block]!; i < firstEvent; i++) into[i] = times ? sum * times[i]! : sum;
+    for (let i = firstEvent; i < end; i++) into[i] = times ? ofEvents * times[i]! : ofEvents;
   }
 }
 
@@ -66,11 +66,11 @@ function spreadWithEntry(
     if (blockStratum[block] !== blockStratum[last]) last = block;
     const end = blockStart[block + 1]!;
     const firstEvent = end - blockEvents[block]!;
-    for (let at = blockStart[block]!; at < end; at++) {
-      const entry = blockOfEntry[at]!;
+    for (let i = blockStart[block]!; i < end; i++) {
+      const entry = blockOfEntry[i]!;
       const earlier = sumOf(block + 1, entry < 0 ? last : entry - 1);
-      const sum = earlier + ((at < firstEvent ? all[block] : own[block]) as number);
-      into[at] = times ? sum * times[at]! : sum;
+      const sum = earlier + ((i < firstEvent ? all[block] : own[block]) as number);
+      into[i] = times ? sum * times[i]! : sum;
     }
   }
 }

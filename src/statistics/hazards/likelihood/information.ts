@@ -24,9 +24,9 @@ export function informationOf(
   addCrossProducts(into, x, { weights: work, rows: n, factor: 1 });
   addCrossProducts(into, shifted, { weights: timesFactor(second, factor), rows: blocks, factor: -1 });
   const ofTied = new Float64Array(tied.length);
-  for (let place = 0; place < tied.length; place++) {
-    const block = tied[place]!;
-    ofTied[place] = rest[block]! * (factor ? factor[block]! : 1);
+  for (let i = 0; i < tied.length; i++) {
+    const block = tied[i]!;
+    ofTied[i] = rest[block]! * (factor ? factor[block]! : 1);
   }
   addCrossProducts(into, tiedPart, { weights: ofTied, rows: tied.length, factor: -1 });
   mirror(into, size);

@@ -16,8 +16,8 @@ export function moveHazards(state: RiskState, beta: ArrayLike<number>): number {
     logLikelihood += beta[j]! * sum;
   });
   if (offset)
-    for (let at = 0; at < layout.n; at++)
-      if (layout.event[at] === 1) logLikelihood += (layout.weight?.[at] ?? 1) * offset[at]!;
+    for (let i = 0; i < layout.n; i++)
+      if (layout.event[i] === 1) logLikelihood += (layout.weight?.[i] ?? 1) * offset[i]!;
   return logLikelihood;
 }
 

@@ -23,15 +23,15 @@ function outwardSums(values: Float64Array, half: number): Float64Array {
   const sums = new Float64Array(values.length);
   for (let middle = half; middle < values.length; middle += 2 * half) {
     let sum = 0;
-    for (let at = middle - 1; at >= middle - half; at--) {
-      sum += values[at]!;
-      sums[at] = sum;
+    for (let i = middle - 1; i >= middle - half; i--) {
+      sum += values[i]!;
+      sums[i] = sum;
     }
     sum = 0;
     const end = Math.min(values.length, middle + half);
-    for (let at = middle; at < end; at++) {
-      sum += values[at]!;
-      sums[at] = sum;
+    for (let i = middle; i < end; i++) {
+      sum += values[i]!;
+      sums[i] = sum;
     }
   }
   return sums;

@@ -94,10 +94,10 @@ function takeSharesOff(state: RiskState, j: number): number {
   const v = state.tiedPart[j]!;
   let taken = 0;
   sumsOverEvents(layout, { risk, x: layout.x[j]!, blocks: tied }, v);
-  for (let place = 0; place < tied.length; place++) {
-    const block = tied[place]!;
-    const part = v[place]! * perRisk[block]!;
-    v[place] = part;
+  for (let i = 0; i < tied.length; i++) {
+    const block = tied[i]!;
+    const part = v[i]! * perRisk[block]!;
+    v[i] = part;
     taken += firstTaken[block]! * part;
     m[block]! -= shift[block]! * part;
   }

@@ -13,9 +13,9 @@ export function riskSetOf(
   const from = blockStart[first]!;
   const rows = new Int32Array(blockStart[block + 1]! - from);
   let count = 0;
-  for (let at = from; at < from + rows.length; at++) {
-    const entry = blockOfEntry?.[at] ?? -1;
-    if (entry < 0 || entry > block) rows[count++] = at;
+  for (let i = from; i < from + rows.length; i++) {
+    const entry = blockOfEntry?.[i] ?? -1;
+    if (entry < 0 || entry > block) rows[count++] = i;
   }
   return rows.subarray(0, count);
 }
@@ -108,7 +108,7 @@ export function riskSetLikelihoodOf(layout: HazardLayout, ties: SummedTies): Eva
     eta.fill(0);
     x.forEach((column, j) => {
       const b = beta[j]!;
-      for (let at = 0; at < n; at++) eta[at]! += b * column[at]!;
+      for (let i = 0; i < n; i++) eta[i]! += b * column[i]!;
     });
     result.logLikelihood = 0;
     result.score.fill(0);

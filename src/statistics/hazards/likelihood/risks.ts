@@ -25,7 +25,7 @@ export function setRisks({ layout, offset, ratio, risk }: RiskState, beta: Array
         addColumns(ratio, terms.slice(first, first + 4), range);
       exponentials(ratio, range);
     }
-  if (weight) for (let at = 0; at < n; at++) risk[at] = weight[at]! * ratio[at]!;
+  if (weight) for (let i = 0; i < n; i++) risk[i] = weight[i]! * ratio[i]!;
 }
 
 /** Adds up to four columns times their coefficients, so that the sum is read and written once for all of them. */
@@ -38,11 +38,11 @@ function addColumns(
   const p = one.column;
   const bp = one.b;
   if (two === undefined) {
-    for (let at = from; at < to; at++) into[at]! += bp * p[at]!;
+    for (let i = from; i < to; i++) into[i]! += bp * p[i]!;
     return;
   }
   const none = { b: 0, column: p };
   const [q, r, s] = [two.column, (three ?? none).column, (four ?? none).column];
   const [bq, br, bs] = [two.b, (three ?? none).b, (four ?? none).b];
-  for (let at = from; at < to; at++) into[at]! += bp * p[at]! + bq * q[at]! + (br * r[at]! + bs * s[at]!);
+  for (let i = from; i < to; i++) into[i]! += bp * p[i]! + bq * q[i]! + (br * r[i]! + bs * s[i]!);
 }

@@ -22,13 +22,13 @@ export function sumsOverEvents(
   { risk, x, blocks }: Summed & { readonly blocks: Int32Array },
   into: Float64Array,
 ): void {
-  for (let place = 0; place < blocks.length; place++) {
-    const block = blocks[place]!;
+  for (let i = 0; i < blocks.length; i++) {
+    const block = blocks[i]!;
     const end = blockStart[block + 1]!;
     let sum = 0;
     // the events stand last in their block
     for (let at = end - blockEvents[block]!; at < end; at++) sum += x ? risk[at]! * x[at]! : risk[at]!;
-    into[place] = sum;
+    into[i] = sum;
   }
 }
 
@@ -76,8 +76,8 @@ function sumsWithEntry(
       sum = after;
     }
     const end = blockStart[block + 1]!;
-    for (let at = blockStart[block]!; at < end; at++) {
-      const value = x ? risk[at]! * x[at]! : risk[at]!;
+    for (let i = blockStart[block]!; i < end; i++) {
+      const value = x ? risk[i]! * x[i]! : risk[i]!;
       const after = sum + value;
       const part = after - sum;
       lost += sum - (after - part) + (value - part);

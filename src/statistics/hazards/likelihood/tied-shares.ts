@@ -48,12 +48,12 @@ export function takeSharesOff(state: RiskState, events: TiedEvents, into: Float6
   for (let event = 0; event < at.length; event++) events.risk[event] = risk[at[event]!]!;
   const weightOfPart = new Float64Array(tied.length);
   let event = 0;
-  for (let place = 0; place < tied.length; place++) {
-    const block = tied[place]!;
+  for (let i = 0; i < tied.length; i++) {
+    const block = tied[i]!;
     const taken = firstTaken[block]! * perRisk[block]!;
     for (let end = event + layout.blockEvents[block]!; event < end; event++)
       weight[event] = taken * events.risk[event]!;
-    weightOfPart[place] = rest[block]! + second[block]! * shift[block]! ** 2;
+    weightOfPart[i] = rest[block]! + second[block]! * shift[block]! ** 2;
   }
   for (let j = 0; j < tiedPart.length; j++) setDeviations(state, events, j);
   addCrossProducts(into, events.deviation, { weights: weight, rows: at.length, factor: -1 });
@@ -66,15 +66,15 @@ function setDeviations({ layout, perRisk, tied, tiedPart }: RiskState, events: T
   const [x, deviation] = [events.x[j], events.deviation[j]] as [Float64Array, Float64Array];
   const [mean, part] = [events.mean[j], tiedPart[j]] as [Float64Array, Float64Array];
   let event = 0;
-  for (let place = 0; place < tied.length; place++) {
-    const block = tied[place]!;
-    const middle = mean[place]!;
+  for (let i = 0; i < tied.length; i++) {
+    const block = tied[i]!;
+    const middle = mean[i]!;
     let sum = 0;
     for (let end = event + layout.blockEvents[block]!; event < end; event++) {
       const apart = x[event]! - middle;
       deviation[event] = apart;
       sum += risk[event]! * apart;
     }
-    part[place] = sum * perRisk[block]!;
+    part[i] = sum * perRisk[block]!;
   }
 }

@@ -28,9 +28,9 @@ function quadratic(layout: HazardLayout, inverse: Float64Array): { q: Float64Arr
     const y = new Float64Array(n);
     x.forEach((other, k) => {
       const v = inverse[j * size + k]!;
-      if (v !== 0) for (let at = 0; at < n; at++) y[at]! += v * other[at]!;
+      if (v !== 0) for (let i = 0; i < n; i++) y[i]! += v * other[i]!;
     });
-    for (let at = 0; at < n; at++) q[at]! += y[at]! * column[at]!;
+    for (let i = 0; i < n; i++) q[i]! += y[i]! * column[i]!;
     return y;
   });
   return { q, moved };
@@ -42,15 +42,15 @@ function partOfRows(state: RiskState, { q, moved }: ReturnType<typeof quadratic>
   const { n, x } = layout;
   const factor = new Float64Array(n);
   exposures(state, factor, null);
-  for (let at = 0; at < n; at++) factor[at]! *= q[at]!;
+  for (let i = 0; i < n; i++) factor[i]! *= q[i]!;
   const pull = new Float64Array(n);
   moved.forEach((y, j) => {
     spreadOverRows(layout, moments(state, j), pull);
-    for (let at = 0; at < n; at++) factor[at]! -= 2 * y[at]! * pull[at]!;
+    for (let i = 0; i < n; i++) factor[i]! -= 2 * y[i]! * pull[i]!;
   });
   return Float64Array.from(x, (column) => {
     let sum = 0;
-    for (let at = 0; at < n; at++) sum += risk[at]! * factor[at]! * column[at]!;
+    for (let i = 0; i < n; i++) sum += risk[i]! * factor[i]! * column[i]!;
     return sum;
   });
 }

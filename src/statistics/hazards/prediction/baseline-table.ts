@@ -28,10 +28,10 @@ export function baselineTables(model: HazardModel): StratumTable[] {
   const { layout } = model;
   const increments = layout.x.map((_, j) => moments(state, j).all);
   const variances = state.second.map((second, block) => second * state.perRisk[block]! ** 2);
-  return layout.strata.map((stratum, index) => {
+  return layout.strata.map((stratum, i) => {
     const blocks: number[] = [];
     for (let block = layout.blocks - 1; block >= 0; block--)
-      if (layout.blockStratum[block] === index && layout.blockEvents[block]! > 0) blocks.push(block);
+      if (layout.blockStratum[block] === i && layout.blockEvents[block]! > 0) blocks.push(block);
     return {
       stratum,
       times: Float64Array.from(blocks, (block) => layout.blockTime[block]!),

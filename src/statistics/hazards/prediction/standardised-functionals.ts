@@ -66,19 +66,19 @@ export function functionalOf(
   for (const { rows, lengths } of strata) {
     const { table } = rows;
     let gain = 0;
-    for (let at = table.times.length - 1; at >= -1; at--) {
-      const length = lengths[at + 1]!;
+    for (let i = table.times.length - 1; i >= -1; i--) {
+      const length = lengths[i + 1]!;
       if (length > 0) {
-        meansAt(rows, at, means);
+        meansAt(rows, i, means);
         value += length * means.share;
-        if (at >= 0) {
+        if (i >= 0) {
           gain += length * means.pull;
-          const hazard = table.hazard[at]!;
+          const hazard = table.hazard[i]!;
           for (let j = 0; j < slope.length; j++)
-            slope[j]! -= length * (hazard * means.moments[j]! - table.moments[j]![at]! * means.pull);
+            slope[j]! -= length * (hazard * means.moments[j]! - table.moments[j]![i]! * means.pull);
         }
       }
-      if (at >= 0) gains[table.blocks[at]!] = gain;
+      if (i >= 0) gains[table.blocks[i]!] = gain;
     }
   }
   return { value, gains, slope };
@@ -121,12 +121,12 @@ function influenceOf(
   const own = all.map((value, block) => value * (1 - shift[block]!));
   const influence = new Float64Array(n);
   spreadOverRows(layout, { all, own }, influence);
-  for (let at = 0; at < n; at++) {
-    const block = blockOf[at]!;
-    const seen = event[at] === 1 ? (gains[block]! * hazard[block]!) / blockEventWeight[block]! : 0;
-    influence[at] = ratio[at]! * influence[at]! - seen;
+  for (let i = 0; i < n; i++) {
+    const block = blockOf[i]!;
+    const seen = event[i] === 1 ? (gains[block]! * hazard[block]!) / blockEventWeight[block]! : 0;
+    influence[i] = ratio[i]! * influence[i]! - seen;
     dfbeta.forEach((column, j) => {
-      influence[at]! += slope[j]! * column[at]!;
+      influence[i]! += slope[j]! * column[i]!;
     });
   }
   return influence;
@@ -145,7 +145,7 @@ function clusteredCovariance(
     const sum = new Float64Array(n);
     scores.forEach((column, k) => {
       const v = inverse[j * size + k]!;
-      for (let at = 0; at < n; at++) sum[at]! += v * column[at]!;
+      for (let i = 0; i < n; i++) sum[i]! += v * column[i]!;
     });
     return sum;
   });

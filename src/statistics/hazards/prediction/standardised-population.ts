@@ -16,16 +16,16 @@ export function checkOptions(model: HazardModel, options: StandardisedOptions): 
       expected: "at least one setting",
       found: "none",
     });
-  options.settings.forEach(({ values }, at) => {
+  options.settings.forEach(({ values }, i) => {
     for (const [name, value] of Object.entries(values)) {
       if (!names.includes(name))
         throw new ArgumentError({
           argument: "settings",
-          index: at,
+          index: i,
           expected: `values of the model's covariates (${names.join(", ")})`,
           found: `"${name}"`,
         });
-      checkNumber({ name: `settings[${at}].values.${name}`, value }, "finite");
+      checkNumber({ name: `settings[${i}].values.${name}`, value }, "finite");
     }
   });
   const { population } = options;
@@ -71,9 +71,9 @@ export function settle(
     Float64Array.from(rows, (row) => ((setting.values[names[j]!] ?? column[row]!) - centre[j]!) / scale[j]!),
   );
   const own = new Float64Array(z.length);
-  const ratio = Float64Array.from(rows, (_, at) => {
+  const ratio = Float64Array.from(rows, (_, i) => {
     z.forEach((column, j) => {
-      own[j] = column[at]!;
+      own[j] = column[i]!;
     });
     return Math.exp(logHazardOf(model, own));
   });

@@ -23,9 +23,9 @@ function landmarkLengths(times: Float64Array, time: number): Float64Array {
 function stepLengths(times: Float64Array, horizon: number): Float64Array {
   const lengths = new Float64Array(times.length + 1);
   let before = 0;
-  for (let at = 0; at <= times.length; at++) {
-    const end = Math.min(horizon, at < times.length ? times[at]! : horizon);
-    lengths[at] = Math.max(0, end - before);
+  for (let i = 0; i <= times.length; i++) {
+    const end = Math.min(horizon, i < times.length ? times[i]! : horizon);
+    lengths[i] = Math.max(0, end - before);
     before = Math.max(before, end);
   }
   return lengths;
@@ -141,15 +141,15 @@ export function standardisedPredictions(
       const found = means(s);
       return { name, notYet: found.slice(0, times.length), restrictedMean: found[times.length] ?? null };
     }),
-    contrasts: settings.slice(1).map(({ name }, at) => ({
+    contrasts: settings.slice(1).map(({ name }, i) => ({
       name,
       against: settings[0]!.name!,
-      differences: times.map((_, k) => difference(at + 1, k)),
-      ratios: times.map((_, k) => ratio(at + 1, k)),
+      differences: times.map((_, k) => difference(i + 1, k)),
+      ratios: times.map((_, k) => ratio(i + 1, k)),
       restrictedMean:
         horizon === undefined
           ? null
-          : { difference: difference(at + 1, times.length), ratio: ratio(at + 1, times.length) },
+          : { difference: difference(i + 1, times.length), ratio: ratio(i + 1, times.length) },
     })),
     reason: null,
   };

@@ -41,7 +41,7 @@ export function estimatesOf(
     functional === null ? { finite: false, limit: null } : fateOf(functional, fit.recession),
   );
   const finite = fates.flatMap((fate, k) => (fate.finite ? [k] : []));
-  const place = new Map(finite.map((k, at) => [k, at]));
+  const place = new Map(finite.map((k, i) => [k, i]));
   const onFit = finite.map((k) => {
     const functional = asked.functionals[k]!;
     return fit.span === null ? functional : coordinatesAlong(fit.span, functional);

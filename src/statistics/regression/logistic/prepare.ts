@@ -43,8 +43,8 @@ function turned({ n, size, x, y }: LogisticRows): { count: number; size: number;
 function rowsLeft(rows: LogisticRows, strict: Uint8Array): LogisticRows {
   const kept = Int32Array.from({ length: rows.n }, (_, row) => row).filter((row) => strict[row] === 0);
   const x = new Float64Array(kept.length * rows.size);
-  kept.forEach((row, at) => {
-    x.set(rows.x.subarray(row * rows.size, (row + 1) * rows.size), at * rows.size);
+  kept.forEach((row, i) => {
+    x.set(rows.x.subarray(row * rows.size, (row + 1) * rows.size), i * rows.size);
   });
   return {
     n: kept.length,

@@ -30,11 +30,11 @@ const lengthOf = (vector: Float64Array): number => Math.sqrt(vector.reduce((sum,
 
 function unitMargins({ count, size, z }: Margins): Margins {
   const unit = z.slice();
-  for (let at = 0; at < count; at++) {
+  for (let i = 0; i < count; i++) {
     let squares = 0;
-    for (let j = 0; j < size; j++) squares += z[at * size + j]! ** 2;
+    for (let j = 0; j < size; j++) squares += z[i * size + j]! ** 2;
     const length = Math.sqrt(squares);
-    if (length > 0) for (let j = 0; j < size; j++) unit[at * size + j]! /= length;
+    if (length > 0) for (let j = 0; j < size; j++) unit[i * size + j]! /= length;
   }
   return { count, size, z: unit };
 }
@@ -135,7 +135,7 @@ export function recession(given: Margins): Recession | null {
   const { count, size, z } = margins;
   const strict = new Uint8Array(count);
   const directions: Float64Array[] = [];
-  let remaining = Array.from({ length: count }, (_, at) => at);
+  let remaining = Array.from({ length: count }, (_, i) => i);
   while (remaining.length > 0) {
     const direction = directionOf(margins, remaining);
     if (direction === null) break;

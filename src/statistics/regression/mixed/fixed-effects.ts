@@ -49,7 +49,7 @@ const estimateOf = ({ sums, found }: FixedSetting, along: Float64Array): number 
 export function byName(functionals: readonly (Float64Array | null)[], matrix: Float64Array): Matrix {
   const kept = functionals.flatMap((one) => (one === null ? [] : [one]));
   const values = quadraticProduct(kept, matrix);
-  const place = new Map(kept.map((one, at) => [one, at]));
+  const place = new Map(kept.map((one, i) => [one, i]));
   return functionals.map((one) =>
     functionals.map((other) =>
       one === null || other === null ? null : values[place.get(one)! * kept.length + place.get(other)!]!,

@@ -37,12 +37,12 @@ function settingsOf(columns: MixedColumns, options: MixedOptions): Settings {
       expected: '"satterthwaite" or "normal" with method "ml": the correction is defined for "reml"',
       found: inference,
     });
-  together.forEach((terms, index) => {
+  together.forEach((terms, i) => {
     const unknown = terms.find((term) => !columns.covariates.names.includes(term));
     if (unknown !== undefined)
       throw new ArgumentError({
         argument: "together",
-        index,
+        index: i,
         expected: `names of covariates (${columns.covariates.names.join(", ")})`,
         found: `"${unknown}"`,
       });

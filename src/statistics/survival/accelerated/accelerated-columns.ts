@@ -69,12 +69,12 @@ export function layOutAccelerated(columns: AcceleratedColumns): AcceleratedLayou
     checkColumn({ name: "clusters", values: columns.clusters }, "code");
   }
   if (columns.entries !== undefined) checkEntries(columns.entries, { left, right });
-  for (let index = 0; index < n; index++)
-    if (right[index] === 0)
+  for (let i = 0; i < n; i++)
+    if (right[i] === 0)
       throw new ArgumentError({
         argument: "right",
-        index,
-        expected: `above 0: left[${index}] and right[${index}] say that the event was at time 0, which has no logarithm, so these models cannot hold it`,
+        index: i,
+        expected: `above 0: left[${i}] and right[${i}] say that the event was at time 0, which has no logarithm, so these models cannot hold it`,
         found: 0,
       });
   const kind = Uint8Array.from(left, (value, row) => kindOf(value, right[row]!));

@@ -29,12 +29,11 @@ function waldTest(source: RatioSource, covariance: Float64Array): TestResult {
   const size = Math.sqrt(covariance.length);
   const block = new Float64Array(size * size);
   const value = new Float64Array(size);
-  source.coefficients.forEach((coefficient, index) => {
+  source.coefficients.forEach((coefficient, i) => {
     if (coefficient === null) return;
-    value[index + 1] = coefficient;
+    value[i + 1] = coefficient;
     source.coefficients.forEach((other, column) => {
-      if (other !== null)
-        block[(index + 1) * size + column + 1] = covariance[(index + 1) * size + column + 1]!;
+      if (other !== null) block[(i + 1) * size + column + 1] = covariance[(i + 1) * size + column + 1]!;
     });
   });
   const factor = factorSymmetric(block, { size, tolerance: 1e-12 });
@@ -93,7 +92,7 @@ function describeFit(
     listed.map((i) => listed.map((j) => (known(i) && known(j) ? flat[i * all + j]! : null)));
   const used = robust ?? model;
   const errorOf = (j: number) => (known(j) ? Math.sqrt(model[j * all + j]!) : null);
-  const coefficients = names.map((_, index) => (known(index + 1) ? values[index + 1]! : null));
+  const coefficients = names.map((_, i) => (known(i + 1) ? values[i + 1]! : null));
   const source: RatioSource = {
     names,
     coefficients,
@@ -101,8 +100,8 @@ function describeFit(
     scaleIsFree: law !== "exponential",
     covariance: used,
     level,
-    missing: names.map((_, index) => {
-      const column = index + 1;
+    missing: names.map((_, i) => {
+      const column = i + 1;
       if (!free.includes(column)) return { reason: "collinear", limit: null };
       if (!infinite.includes(column)) return null;
       return {
@@ -129,7 +128,7 @@ function describeFit(
     logScale: law === "exponential" ? null : values[size]!,
     shape,
     interceptStandardError: errorOf(0),
-    standardErrors: names.map((_, index) => errorOf(index + 1)),
+    standardErrors: names.map((_, i) => errorOf(i + 1)),
     logScaleStandardError: law === "exponential" ? null : errorOf(size),
     shapeStandardError: shape === null ? null : errorOf(size + 1),
     covariance: matrix(model),

@@ -85,8 +85,8 @@ function errorOf({ covariance }: Model, by: readonly number[]): number {
 }
 
 function checkWanted(fit: AcceleratedFit, options: Read<typeof predictionOptions>): void {
-  options.covariates.forEach((values, index) => {
-    const name = `covariates[${index}]`;
+  options.covariates.forEach((values, i) => {
+    const name = `covariates[${i}]`;
     checkSameLength({ name, values }, { name: "the fit's names", values: { length: fit.names.length } });
     checkColumn({ name, values }, "finite");
   });

@@ -47,12 +47,12 @@ function missingRatio(
 /** exp(b): by what a time is multiplied for one unit more of a covariate. */
 export function timeRatios(source: RatioSource): AcceleratedRatio[] {
   const size = Math.sqrt(source.covariance.length);
-  return source.names.map((name, index) => {
-    const why = source.missing[index];
+  return source.names.map((name, i) => {
+    const why = source.missing[i];
     if (why) return missingRatio(name, why);
-    const j = index + 1;
+    const j = i + 1;
     const standardError = Math.sqrt(source.covariance[j * size + j]!);
-    return ratioOf(source.coefficients[index]!, { name, standardError, level: source.level });
+    return ratioOf(source.coefficients[i]!, { name, standardError, level: source.level });
   });
 }
 
@@ -63,11 +63,11 @@ export function eventRatios(source: RatioSource): AcceleratedRatio[] {
   const { covariance, scale, scaleIsFree } = source;
   const size = Math.sqrt(covariance.length);
   const last = size - 1;
-  return source.names.map((name, index) => {
-    const why = source.missing[index];
+  return source.names.map((name, i) => {
+    const why = source.missing[i];
     if (why) return missingRatio(name, { ...why, limit: why.limit && opposite[why.limit] });
-    const b = source.coefficients[index]!;
-    const j = index + 1;
+    const b = source.coefficients[i]!;
+    const j = i + 1;
     const own = covariance[j * size + j]!;
     const shared = scaleIsFree ? covariance[j * size + last]! : 0;
     const ofScale = scaleIsFree ? covariance[last * size + last]! : 0;

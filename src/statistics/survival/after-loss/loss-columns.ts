@@ -20,12 +20,12 @@ export function checkLoss(columns: LossEvents): void {
   const lost = { name: "lost", values: columns.lost };
   checkSameLength(lost, { name: "times", values: columns.times });
   checkColumn(lost, "zero or one");
-  for (let index = 0; index < columns.lost.length; index++)
-    if (columns.lost[index] === 1 && columns.causes[index] !== 0)
+  for (let i = 0; i < columns.lost.length; i++)
+    if (columns.lost[i] === 1 && columns.causes[i] !== 0)
       throw new ArgumentError({
         argument: "lost",
-        index,
-        expected: `0, since causes[${index}] says that an event came`,
+        index: i,
+        expected: `0, since causes[${i}] says that an event came`,
         found: 1,
       });
 }

@@ -79,15 +79,15 @@ interface Course {
 function courseOf(cell: LossCell, { time, factor }: Supposed): Course {
   const { times } = cell.prepared.riskSets;
   const chances: Chances[] = [];
-  for (let at = 0; at < times.length && times[at]! <= time; at++) chances.push(chancesAt(cell, at, factor));
+  for (let i = 0; i < times.length && times[i]! <= time; i++) chances.push(chancesAt(cell, i, factor));
   const states = statesBefore(chances);
   const slopes = new Array<Slopes>(chances.length);
   let ofFollowed = 0;
   let ofLost = 0;
-  for (let at = chances.length - 1; at >= 0; at--) {
-    const { back, other, loss, lostBack, lostOther } = chances[at]!;
-    const { followed, lost } = states[at]!;
-    const afterLoss = factor === Number.POSITIVE_INFINITY ? (times[at]! < time ? 1 : 0) : ofLost;
+  for (let i = chances.length - 1; i >= 0; i--) {
+    const { back, other, loss, lostBack, lostOther } = chances[i]!;
+    const { followed, lost } = states[i]!;
+    const afterLoss = factor === Number.POSITIVE_INFINITY ? (times[i]! < time ? 1 : 0) : ofLost;
     const on = (1 - loss) * ofFollowed + loss * afterLoss;
     // how the lost move with the chances of those followed; where everybody returned that day the chance cannot vary
     const rate =
@@ -97,7 +97,7 @@ function courseOf(cell: LossCell, { time, factor }: Supposed): Course {
     const perOther = back < 1 ? (1 - lostBack) / (1 - back) : 0;
     const otherByBack = back < 1 ? (other * (perOther - rate)) / (1 - back) : 0;
     const isIn = factor < Number.POSITIVE_INFINITY;
-    slopes[at] = {
+    slopes[i] = {
       back: followed * (1 - on) + (isIn ? lost * (rate - (rate + otherByBack) * ofLost) : 0),
       other: -followed * on - (isIn ? lost * perOther * ofLost : 0),
       loss: followed * (1 - back - other) * (afterLoss - ofFollowed),
@@ -137,8 +137,8 @@ export function lossFigure(cell: LossCell, supposed: Supposed): LossFigure {
   const last = riskSets.times.at(-1) ?? -1;
   const isSettled = factor === 0 || factor === Number.POSITIVE_INFINITY || course.lost === 0;
   let settled = 0;
-  for (let at = 0; at < course.chances.length; at++)
-    settled += (competing?.[at] ?? 0) + (factor === 0 && riskSets.times[at]! < time ? cell.lost[at]! : 0);
+  for (let i = 0; i < course.chances.length; i++)
+    settled += (competing?.[i] ?? 0) + (factor === 0 && riskSets.times[i]! < time ? cell.lost[i]! : 0);
   return {
     value: Math.min(1, Math.max(0, course.share)),
     variance: varianceOf(cell, course),
@@ -153,15 +153,15 @@ export function lossFigure(cell: LossCell, supposed: Supposed): LossFigure {
 function varianceOf({ prepared }: LossCell, { chances, slopes }: Course): number {
   const { atRisk, events } = prepared.riskSets;
   let variance = 0;
-  for (let at = 0; at < chances.length; at++) {
-    const { back, other, loss } = chances[at]!;
-    const by = slopes[at]!;
-    const n = atRisk[at]!;
+  for (let i = 0; i < chances.length; i++) {
+    const { back, other, loss } = chances[i]!;
+    const by = slopes[i]!;
+    const n = atRisk[i]!;
     const mean = by.back * back + by.other * other;
     const none = Math.max(0, 1 - back - other);
     // squares about the mean, each with its chance: never negative
     variance += (back * (by.back - mean) ** 2 + other * (by.other - mean) ** 2 + none * mean ** 2) / n;
-    if (loss > 0) variance += (by.loss ** 2 * loss * (1 - loss)) / (n - events[at]!);
+    if (loss > 0) variance += (by.loss ** 2 * loss * (1 - loss)) / (n - events[i]!);
   }
   return variance;
 }
@@ -173,16 +173,16 @@ function influencesOf({ prepared, isLost }: LossCell, { chances, slopes }: Cours
   const count = chances.length;
   const atAnyTime = new Float64Array(riskSets.times.length + 1);
   const byEnd = Array.from({ length: count }, () => [0, 0, 0, 0]);
-  for (let at = 0; at < count; at++) {
-    const { back, other, loss } = chances[at]!;
-    const by = slopes[at]!;
-    const n = atRisk[at]!;
-    const left = n - events[at]!;
+  for (let i = 0; i < count; i++) {
+    const { back, other, loss } = chances[i]!;
+    const by = slopes[i]!;
+    const n = atRisk[i]!;
+    const left = n - events[i]!;
     const mean = (by.back * back + by.other * other) / n;
     const ofLoss = left > 0 ? by.loss / left : 0;
     // only who had no end at this time could be lost at it
-    byEnd[at] = [0, by.back / n + loss * ofLoss, by.other / n + loss * ofLoss, ofLoss];
-    atAnyTime[at + 1] = atAnyTime[at]! - mean - loss * ofLoss;
+    byEnd[i] = [0, by.back / n + loss * ofLoss, by.other / n + loss * ofLoss, ofLoss];
+    atAnyTime[i + 1] = atAnyTime[i]! - mean - loss * ofLoss;
   }
   atAnyTime.fill(atAnyTime[count]!, count + 1);
   const moved = new Float64Array(rows);

@@ -121,7 +121,7 @@ export function shareAfterLoss(columns: LossEvents, options: ShareAfterLossOptio
 export function lostBefore({ lost, prepared }: LossCell, time: number): number {
   const { times } = prepared.riskSets;
   let sum = 0;
-  for (let at = 0; at < times.length && times[at]! < time; at++) sum += lost[at]!;
+  for (let i = 0; i < times.length && times[i]! < time; i++) sum += lost[i]!;
   return sum;
 }
 

@@ -56,7 +56,7 @@ function onwards(x: number, range: { k: number; from: number; to: number }): num
 /** Points between 0 and k, close together where the integrand bends: within `width` of 0 and within `edge` of k. */
 function panels(k: number, width: number, edge: number): number[] {
   const points = new Set([0, k]);
-  for (let at = 0.5 * width; at < k && at < farAway * width; at += 0.5 * width) points.add(at);
+  for (let i = 0.5 * width; i < k && i < farAway * width; i += 0.5 * width) points.add(i);
   for (let back = 0.25 * edge; back < k; back = back < 8 * edge ? back + 0.5 * edge : 2 * back)
     points.add(k - back);
   return [...points].sort((a, b) => a - b);

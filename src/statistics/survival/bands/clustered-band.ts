@@ -70,16 +70,14 @@ export function clusteredBand(columns: TimeToEvent, options: ClusteredBandOption
   });
   if (typeof found === "string") return none(found);
   if (clusters < 2) return none("too-few-rows");
-  const errorOfLog = curve.notYet.map((share, at) =>
-    share > 0 ? (curve.standardError[at] ?? 0) / share : 0,
-  );
+  const errorOfLog = curve.notYet.map((share, i) => (share > 0 ? (curve.standardError[i] ?? 0) / share : 0));
   const largest = largestDeviations({ columns, riskSets, errorOfLog }, { ...found, draws, generator });
   const drawn = largest.sort()[Math.min(draws, Math.ceil(level * draws)) - 1]!;
   if (!(drawn > 0)) return none("no-variance");
   const widening = tCritical(level, clusters - 1) / normalCritical(level);
   const criticalValue = drawn * widening;
   const listed = curve.times
-    .map((_, index) => index)
+    .map((_, i) => i)
     .filter((index) => index >= found.first && index <= found.last)
     .filter((index) => curve.times[index]! >= (reach.from ?? 0));
   const limits = listed.map((index) => {

@@ -24,11 +24,11 @@ function runningOf({ atRisk, events }: RiskSets, last: number) {
   const running = new Float64Array(last + 1);
   const perLeft = new Float64Array(last + 1);
   let sum = 0;
-  for (let at = 0; at <= last; at++) {
-    const left = remaining(atRisk[at]!, events[at]!);
-    if (events[at]! > 0) sum += 1 / left - 1 / atRisk[at]!;
-    running[at] = sum;
-    perLeft[at] = 1 / left;
+  for (let i = 0; i <= last; i++) {
+    const left = remaining(atRisk[i]!, events[i]!);
+    if (events[i]! > 0) sum += 1 / left - 1 / atRisk[i]!;
+    running[i] = sum;
+    perLeft[i] = 1 / left;
   }
   return { running, perLeft };
 }
@@ -95,13 +95,13 @@ export function largestDeviations(
         b += m * by.b[i]!;
       }
     };
-    for (let at = 0; at <= last; at++) {
-      add(coming, at);
-      add(going, at);
-      const error = given.errorOfLog[at]!;
-      if (at < first || error === 0) continue;
+    for (let i = 0; i <= last; i++) {
+      add(coming, i);
+      add(going, i);
+      const error = given.errorOfLog[i]!;
+      if (i < first || error === 0) continue;
       // those still at risk after this time have come by it as far as g(t)
-      most = Math.max(most, Math.abs(a + b * running[at]!) / error);
+      most = Math.max(most, Math.abs(a + b * running[i]!) / error);
     }
     largest[draw] = most;
   }

@@ -143,7 +143,7 @@ export function simultaneousBand(
       ? criticalValue * error
       : (criticalValue * (1 + n * error * error)) / Math.sqrt(n);
   const listed = curve.times
-    .map((_, index) => index)
+    .map((_, i) => i)
     .filter((index) => index >= found.first && index <= found.last)
     .filter((index) => curve.times[index]! >= (reach.from ?? 0));
   const limits = listed.map((index) =>

@@ -33,7 +33,7 @@ function keysOf(visits: Visits): Keys {
   const entry = Array.from({ length: n }, (_, row) => visits.entries?.[row] ?? 0);
   const known = [...left, ...right, ...entry].filter((time) => time >= 0 && Number.isFinite(time));
   const { times } = distinctTimes(Float64Array.from(known));
-  const places = new Map(Array.from(times, (time, place) => [time, 3 * (place + 1)]));
+  const places = new Map(Array.from(times, (time, i) => [time, 3 * (i + 1)]));
   const placeOf = (time: number): number => places.get(time) ?? 0;
   const beyond = 3 * (times.length + 1) + upTo;
   return {

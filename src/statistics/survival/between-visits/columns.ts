@@ -56,15 +56,15 @@ function checkedEnds(given: ArrayLike<number> | undefined, { left, right }: Inte
   if (given === undefined) return Int32Array.from(left, (_, row) => Number(seen(row)));
   checkSameLength({ name: "ends", values: given }, { name: "left", values: left });
   checkColumn({ name: "ends", values: given }, "count");
-  for (let index = 0; index < left.length; index++)
-    if (given[index]! > 0 !== seen(index))
+  for (let i = 0; i < left.length; i++)
+    if (given[i]! > 0 !== seen(i))
       throw new ArgumentError({
         argument: "ends",
-        index,
-        expected: seen(index)
-          ? `1 or more, as right[${index}] is ${right[index]}`
-          : `0, as right[${index}] says that no end was seen`,
-        found: given[index],
+        index: i,
+        expected: seen(i)
+          ? `1 or more, as right[${i}] is ${right[i]}`
+          : `0, as right[${i}] says that no end was seen`,
+        found: given[i],
       });
   return Int32Array.from(given);
 }

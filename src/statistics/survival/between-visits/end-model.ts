@@ -67,7 +67,7 @@ function columnsFor(
 ): AcceleratedColumns {
   const { rows, dummies, adjusted } = of;
   const pick = (values: ArrayLike<number>): Float64Array => Float64Array.from(rows, (row) => values[row]!);
-  const others = dummies ? visits.groups.map((_, place) => place).slice(1) : [];
+  const others = dummies ? visits.groups.map((_, i) => i).slice(1) : [];
   const own = adjusted ? visits.covariates : { names: [], columns: [] };
   return {
     left: pick(options.left),
@@ -126,7 +126,7 @@ function spread(own: Float64Array, { rows, n }: { rows: readonly number[]; n: nu
 
 /** A law for all groups together. */
 function together(visits: Visits, options: EndOptions): { best: Candidate | null; table: LawInComparison[] } {
-  const groups = visits.groups.map((_, place) => place);
+  const groups = visits.groups.map((_, i) => i);
   const rows = Array.from({ length: visits.n }, (_, row) => row);
   const { pieces, table } = fitted(visits, { ...options, rows, groups, adjusted: true });
   const piece = pieces.find(({ fit }) => usable(fit));
@@ -136,11 +136,9 @@ function together(visits: Visits, options: EndOptions): { best: Candidate | null
 
 /** The same law for each group with a spread of its own; null where one group has no fit under any law. */
 function byGroup(visits: Visits, options: EndOptions & { adjusted: boolean }): Candidate | null {
-  const found = visits.groups.map((_, place) => {
-    const rows = Array.from({ length: visits.n }, (_, row) => row).filter(
-      (row) => visits.group[row] === place,
-    );
-    return fitted(visits, { ...options, rows, groups: [place] });
+  const found = visits.groups.map((_, i) => {
+    const rows = Array.from({ length: visits.n }, (_, row) => row).filter((row) => visits.group[row] === i);
+    return fitted(visits, { ...options, rows, groups: [i] });
   });
   let best: Candidate | null = null;
   for (const law of options.laws) {
@@ -154,9 +152,9 @@ function byGroup(visits: Visits, options: EndOptions & { adjusted: boolean }): C
 
 /** Summed weights of the ends seen in each group. */
 const endsByGroup = (visits: Visits, end: number): number[] =>
-  visits.groups.map((_, place) =>
+  visits.groups.map((_, i) =>
     visits.weights.reduce(
-      (sum, weight, row) => (visits.group[row] === place && visits.ends[row] === end ? sum + weight : sum),
+      (sum, weight, row) => (visits.group[row] === i && visits.ends[row] === end ? sum + weight : sum),
       0,
     ),
   );
@@ -199,13 +197,11 @@ export function otherEndModel(visits: Visits, given: EndOptions): EndModel {
       return { end: options.end, form: "together", law, compared: table, aic, pieces, reason: null };
     }
   }
-  const pieces = visits.groups.flatMap((_, place) => {
-    if (seen[place] === 0) return [];
-    const rows = Array.from({ length: visits.n }, (_, row) => row).filter(
-      (row) => visits.group[row] === place,
-    );
-    const laws: readonly TimeLaw[] = seen[place]! >= endsForSpread ? otherLaws : ["exponential"];
-    const own = fitted(visits, { ...options, laws, rows, groups: [place], adjusted: false });
+  const pieces = visits.groups.flatMap((_, i) => {
+    if (seen[i] === 0) return [];
+    const rows = Array.from({ length: visits.n }, (_, row) => row).filter((row) => visits.group[row] === i);
+    const laws: readonly TimeLaw[] = seen[i]! >= endsForSpread ? otherLaws : ["exponential"];
+    const own = fitted(visits, { ...options, laws, rows, groups: [i], adjusted: false });
     return own.pieces.filter(({ fit }) => usable(fit)).slice(0, 1);
   });
   const whole = pieces.length === seen.filter((count) => count > 0).length;

@@ -96,9 +96,9 @@ export function gapWidths(columns: GapColumns, options: GapOptions = {}): GapSum
   if (all.meanWide !== null && all.meanWide > meanWide) because.push("mean-width");
   return {
     ...all,
-    groups: visits.groups.map((group, place) => ({
+    groups: visits.groups.map((group, i) => ({
       group,
-      ...widthsOf(rows.filter((row) => visits.group[row] === place).map(width), wide),
+      ...widthsOf(rows.filter((row) => visits.group[row] === i).map(width), wide),
     })),
     comparison: rankTestOfGroups({
       values: rows.map(width),

@@ -173,9 +173,9 @@ function figuresOf(visits: Visits, asked: Asked): Pick<IncidenceBetweenVisits, "
   const parameters = models[own]!.pieces.reduce((most, { fit }) => Math.max(most, fit.parameters), 0);
   const spreadOf = (variance: number): Spread => ({ variance, units, parameters, level });
   const from = { visits, patternOf };
-  const figures = computed.map((of, place) => {
+  const figures = computed.map((of, i) => {
     const variance = variancesOf([{ sign: 1, of }], from);
-    const reach = reachOf(visits, place);
+    const reach = reachOf(visits, i);
     return of.outputs
       .map((_, o) => o)
       .reduce<VisitFigure[]>((list, o) => {
@@ -194,21 +194,21 @@ function figuresOf(visits: Visits, asked: Asked): Pick<IncidenceBetweenVisits, "
     median: list[times.length + 1]!,
   });
   return {
-    groups: visits.groups.map((group, place) => ({
+    groups: visits.groups.map((group, i) => ({
       group,
-      ...countsOf(visits, { place, end }),
-      ...laidOut(figures[place]!),
+      ...countsOf(visits, { place: i, end }),
+      ...laidOut(figures[i]!),
     })),
-    differences: visits.groups.flatMap((group, place) =>
-      visits.groups.slice(0, place).map((against, other) => {
+    differences: visits.groups.flatMap((group, i) =>
+      visits.groups.slice(0, i).map((against, other) => {
         const variance = variancesOf(
           [
-            { sign: 1, of: computed[place]! },
+            { sign: 1, of: computed[i]! },
             { sign: -1, of: computed[other]! },
           ],
           from,
         );
-        const list = figures[place]!.map((one, o) =>
+        const list = figures[i]!.map((one, o) =>
           recoveredDifference([one, figures[other]![o]!], spreadOf(variance[o]!)),
         );
         return { group, against, ...laidOut(list) };

@@ -84,8 +84,8 @@ function rowsOf(visits: Visits, lists: readonly (readonly Candidate[])[]): MassR
     weight: Float64Array.from(rows, (row) => visits.weights[row]!),
     held: rows.map((row) => {
       if (ends[row] === 0)
-        return lists.map((list, place) => ({
-          list: place,
+        return lists.map((list, i) => ({
+          list: i,
           first: firstAfter(list, left[row]!),
           last: list.length,
         }));
@@ -102,7 +102,7 @@ function rowsOf(visits: Visits, lists: readonly (readonly Candidate[])[]): MassR
     entered: rows.map((row) => {
       const entry = visits.entries?.[row] ?? 0;
       return entry > 0
-        ? lists.map((list, place) => ({ list: place, first: firstAfter(list, entry), last: list.length }))
+        ? lists.map((list, i) => ({ list: i, first: firstAfter(list, entry), last: list.length }))
         : null;
     }),
   };
@@ -149,8 +149,8 @@ export function intervalIncidence(
         : "not-converged";
   const { kept: _, ...ofOpen } = holding(open, masses(ofEnds.length));
   return {
-    ends: visits.endCodes.map((end, place) => {
-      const { kept: __, ...own } = holding(ofEnds[place]!, masses(place));
+    ends: visits.endCodes.map((end, i) => {
+      const { kept: __, ...own } = holding(ofEnds[i]!, masses(i));
       let sum = 0;
       return { end, ...own, incidenceAfter: own.mass.map((mass) => (sum += mass)) };
     }),

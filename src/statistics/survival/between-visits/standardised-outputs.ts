@@ -89,9 +89,7 @@ function incidenceOf(
   });
   const ownTail = tails[own];
   if (!ownTail) return new Float64Array(knots.at.length);
-  const others = tails.filter((tail, place) => tail !== null && place !== own) as ((
-    time: number,
-  ) => number)[];
+  const others = tails.filter((tail, i) => tail !== null && i !== own) as ((time: number) => number)[];
   return incidenceOver(knots.at, { own: ownTail, others });
 }
 

@@ -61,11 +61,11 @@ export function intervalsOf(columns: IntervalColumns): Intervals {
   );
   const left = new Float64Array(n);
   const right = new Float64Array(n);
-  for (let index = 0; index < n; index++) {
-    left[index] = checkedLeft(columns.left[index] as number | null, index);
-    right[index] = checkedRight(columns.right[index] as number | null, {
-      left: left[index]!,
-      index,
+  for (let i = 0; i < n; i++) {
+    left[i] = checkedLeft(columns.left[i] as number | null, i);
+    right[i] = checkedRight(columns.right[i] as number | null, {
+      left: left[i]!,
+      index: i,
     });
   }
   const weights = new Float64Array(n).fill(1);
@@ -85,13 +85,13 @@ export function checkEntries(
 ): void {
   checkSameLength({ name: "entries", values: entries }, { name: "left", values: left });
   checkColumn({ name: "entries", values: entries }, "not negative");
-  for (let index = 0; index < left.length; index++) {
-    const value = entries[index]!;
-    if (value === 0 || (value <= left[index]! && value < right[index]!)) continue;
+  for (let i = 0; i < left.length; i++) {
+    const value = entries[i]!;
+    if (value === 0 || (value <= left[i]! && value < right[i]!)) continue;
     throw new ArgumentError({
       argument: "entries",
-      index,
-      expected: `no later than left[${index}], which is ${left[index]}, and before right[${index}]: a row enters without the event`,
+      index: i,
+      expected: `no later than left[${i}], which is ${left[i]}, and before right[${i}]: a row enters without the event`,
       found: value,
     });
   }

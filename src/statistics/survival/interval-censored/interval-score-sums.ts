@@ -90,8 +90,8 @@ export function sumsOf(columns: GroupedIntervals, kind: IntervalScores): ScoreSu
     const fit = fitIntervals(intervals, readOptions(intervalCurveOptions, {}));
     converged &&= fit.maximum.converged;
     const own = scoresOfRows(fit, kind);
-    rows.forEach((row, at) => {
-      scores[row] = own[at]!;
+    rows.forEach((row, i) => {
+      scores[row] = own[i]!;
     });
     addVariance(variance, { rows, group, scores });
   }
