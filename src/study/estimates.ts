@@ -44,7 +44,7 @@ export function shareBackAt(
   const share = shareAt(curve, day);
   const { returned: value, returnedLower: lower, returnedUpper: upper, reason, limitsReason, atRisk } = share;
   if (value === 0 || value === 1) {
-    const limits = shareInterval({ ...share, returned: value, n: curve.n }, { level });
+    const limits = shareInterval({ ...share, returned: value, n: curve.n, units: curve.units }, { level });
     return { atRisk, estimate: estimateOf({ ...limits, value }) };
   }
   return { atRisk, estimate: estimateOf({ value, lower, upper, reason: reason ?? limitsReason }) };

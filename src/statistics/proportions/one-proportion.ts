@@ -124,7 +124,7 @@ function limitsOf(
  * A proportion with an interval by one of six methods.
  *
  * @param count successes of n, whole numbers up to 2^53
- * @returns nulls with `no-rows` for n = 0
+ * @returns nulls with `no-rows` for n = 0; no limits with `no-variance` for Wald's of no success or nothing but, which would be one point
  * @throws ArgumentError for counts that are not whole, more successes than n, or the level
  * @source Newcombe 1998, Stat Med 17:857 (Wilson's with and without continuity correction, Wald's); Clopper & Pearson 1934, Biometrika
  *   26:404; Agresti & Coull 1998, Am Stat 52:119; Brown, Cai & DasGupta 2001, Stat Sci 16:101 (Jeffreys)
@@ -141,6 +141,9 @@ export function proportionInterval(
   const { successes, n } = count;
   if (method === "wilson") return wilson(successes, n, { level });
   if (n === 0) return { estimate: null, lower: null, upper: null, level, reason: "no-rows" };
+  const estimate = successes / n;
+  if (method === "wald" && (successes === 0 || successes === n))
+    return { estimate, lower: null, upper: null, level, reason: "no-variance" };
   const [lower, upper] = limitsOf(count, { method, level });
-  return { estimate: successes / n, lower, upper, level, reason: null };
+  return { estimate, lower, upper, level, reason: null };
 }

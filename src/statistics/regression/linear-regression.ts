@@ -1,4 +1,4 @@
-import { checkColumn, checkSameLength } from "../shared/arguments.js";
+import { ArgumentError, checkColumn, checkSameLength } from "../shared/arguments.js";
 import { checkCovariates, nothingTested } from "../shared/covariates.js";
 import { fUpperTail, tCritical, tTwoSided } from "../shared/distributions.js";
 import type { Reason } from "../shared/figure.js";
@@ -33,7 +33,7 @@ function isRounding(residuals: Float64Array, response: ArrayLike<number>): boole
  *
  * A term that is a combination of those before it has no coefficient (`collinear`); `rank` counts the others. With as many terms as rows
  * the coefficients stand without errors (`too-few-rows`), and a fit that is exact but for rounding has errors of 0 and neither limits nor tests
- * (`no-variance`). `rSquared` is null where the response does not vary.
+ * (`no-variance`). hc3 has no errors where one row alone tells of a coefficient, so that its residual is 0 whatever it is (`too-few-rows`). `rSquared` is null where the response does not vary.
  *
  * @throws ArgumentError naming the column and index of a value at fault
  * @source decomposition: Householder 1958, J ACM 5:339; MacKinnon & White 1985, J Econometrics 29:305 (hc3); Liang & Zeger 1986, Biometrika 73:13 (clusters);
@@ -46,6 +46,14 @@ export function linearRegression(columns: LinearColumns, options: LinearOptions 
     options,
   );
   checkLinearColumns(columns);
+  if (variance === "hc3" && columns.clusters !== undefined)
+    throw new ArgumentError({
+      argument: "variance",
+      index: null,
+      expected:
+        '"clustered" or "reduced-bias" where there are clusters; "hc3" takes every row as independent',
+      found: variance,
+    });
   const { covariates } = columns;
   const n = columns.response.length;
   const names = ["intercept", ...covariates.names];

@@ -17,6 +17,9 @@ function leverages(qr: Reflections): Float64Array {
   return result;
 }
 
+/** A leverage of 1 but for rounding. */
+const isAlone = (leverage: number): boolean => leverage > 1 - 1e-10;
+
 /** Sum over groups of rows of (X'e)(X'e)', on the scale of Q. */
 function meat(
   solved: Solved,
@@ -89,7 +92,8 @@ function middleOf(solved: Solved, kind: Kind, inverse: readonly Float64Array[]):
     const h = leverages(solved.qr);
     const each = { of: Int32Array.from({ length: n }, (_, row) => row), count: n };
     const middle = meat(solved, { ...each, scale: (row) => 1 / (1 - h[row]!) });
-    return { middle, ...sameFor(size, n - size) };
+    // a row that alone tells of a coefficient has the residual 0 whatever its error: nothing is known of that error
+    return { middle, ...sameFor(size, h.some(isAlone) ? 0 : n - size) };
   }
   const cluster = clusterIndex({
     times: kind.columns.response,

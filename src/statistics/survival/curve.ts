@@ -39,6 +39,8 @@ export interface Curve {
   readonly variance: VarianceKind;
   /** Rows, whatever their weight. */
   readonly n: number;
+  /** Rows that are independent: clusters under a robust variance with clusters, else n. */
+  readonly units: number;
   /** Sum of the weights; n where there are none. */
   readonly total: number;
   readonly totalEvents: number;
@@ -74,10 +76,11 @@ export interface CurveParts {
   readonly eventFree: readonly number[];
   /** Standard error of the logarithm of `notYet`. */
   readonly errorsOfLog: Float64Array;
+  readonly units: number;
 }
 
 export function curveOf(
-  { counts, own, competing, notYet, eventFree, errorsOfLog }: CurveParts,
+  { counts, own, competing, notYet, eventFree, errorsOfLog, units }: CurveParts,
   asked: Read<typeof curveOptions> & { readonly variance: VarianceKind },
 ): Curve {
   const { level, interval, variance } = asked;
@@ -97,6 +100,7 @@ export function curveOf(
     interval,
     variance,
     n,
+    units,
     total,
     totalEvents: sumOf(own),
     lastTime: times[last] ?? null,

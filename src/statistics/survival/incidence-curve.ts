@@ -1,3 +1,4 @@
+import { clusterIndex } from "../shared/clusters.js";
 import { checkColumnNames, number, type OptionsOf, readOptions } from "../shared/options.js";
 import { type CompetingEvents, checkCauses, competingEventsNames } from "./competing-events.js";
 import { countsAndVariance } from "./cumulative-incidence.js";
@@ -46,5 +47,6 @@ export function incidenceCurve(columns: CompetingEvents, options: IncidenceCurve
   const errorsOfLog = varianceOf(cause, { atRisk, events, own, eventFree });
   for (let i = 0; i < errorsOfLog.length; i++)
     errorsOfLog[i] = notYet[i]! > 0 ? Math.sqrt(errorsOfLog[i]!) / notYet[i]! : Number.POSITIVE_INFINITY;
-  return curveOf({ counts, own, competing, notYet, eventFree, errorsOfLog }, { ...asked, variance });
+  const units = variance === "robust" ? clusterIndex(columns).count : counts.n;
+  return curveOf({ counts, own, competing, notYet, eventFree, errorsOfLog, units }, { ...asked, variance });
 }

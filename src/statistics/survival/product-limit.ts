@@ -1,3 +1,4 @@
+import { clusterIndex } from "../shared/clusters.js";
 import { checkColumnNames, type NamesOf, type Read, readOptions } from "../shared/options.js";
 import type { TimeToEvent } from "../shared/time-to-event.js";
 import { timeToEventNames } from "../shared/time-to-event.js";
@@ -93,19 +94,23 @@ function robustCurve(
 ): Curve {
   const errorsOfLog = robustVarianceOfLog(riskSets, columns);
   for (let i = 0; i < errorsOfLog.length; i++) errorsOfLog[i] = Math.sqrt(errorsOfLog[i]!);
-  return curveOfOneEvent({ counts: riskSets, errorsOfLog }, { ...asked, variance: "robust" });
+  const units = clusterIndex(columns).count;
+  return curveOfOneEvent({ counts: riskSets, errorsOfLog, units }, { ...asked, variance: "robust" });
 }
 
 const greenwoodCurve = (counts: TimeCounts, asked: Asked): Curve =>
-  curveOfOneEvent({ counts, errorsOfLog: greenwoodErrorsOfLog(counts) }, { ...asked, variance: "greenwood" });
+  curveOfOneEvent(
+    { counts, errorsOfLog: greenwoodErrorsOfLog(counts), units: counts.n },
+    { ...asked, variance: "greenwood" },
+  );
 
 function curveOfOneEvent(
-  { counts, errorsOfLog }: Pick<CurveParts, "counts" | "errorsOfLog">,
+  { counts, errorsOfLog, units }: Pick<CurveParts, "counts" | "errorsOfLog" | "units">,
   asked: Asked & { readonly variance: VarianceKind },
 ): Curve {
   const notYet = sharesNotYet(counts);
   return curveOf(
-    { counts, own: counts.events, competing: null, notYet, eventFree: notYet, errorsOfLog },
+    { counts, own: counts.events, competing: null, notYet, eventFree: notYet, errorsOfLog, units },
     asked,
   );
 }

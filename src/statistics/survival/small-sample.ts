@@ -80,22 +80,25 @@ export interface SharePoint {
   /** Left out: none. */
   readonly cumulativeCompeting?: number;
   readonly n: number;
+  /** Independent units among the n rows: clusters where rows belong together. Left out: n. */
+  readonly units?: number;
 }
 
 /**
  * Size of the sample that would have this standard error without censoring; with nobody back those of whom it is known (at risk, or with a
- * competing end), with everybody back all.
+ * competing end), with everybody back all, each counted in independent units.
  */
 export function sizedShare(point: SharePoint): SizedShare {
-  const { returned: share, standardError, atRisk, cumulativeCompeting = 0, n } = point;
+  const { returned: share, standardError, atRisk, cumulativeCompeting = 0, n, units = n } = point;
   if (share > 0 && share < 1 && standardError !== null && standardError > 0)
     return { share, size: (share * (1 - share)) / standardError ** 2 };
-  return { share, size: share <= 0 ? atRisk + cumulativeCompeting : n };
+  const rows = share <= 0 ? atRisk + cumulativeCompeting : n;
+  return { share, size: units === n ? rows : (rows * units) / n };
 }
 
 function checkPoint(
   side: string,
-  { returned, standardError, atRisk, cumulativeCompeting = 0, n }: SharePoint,
+  { returned, standardError, atRisk, cumulativeCompeting = 0, n, units = n }: SharePoint,
 ): void {
   if (!(Number.isFinite(returned) && returned >= 0 && returned <= 1))
     throw new ArgumentError({
@@ -109,6 +112,7 @@ function checkPoint(
   checkNumber({ name: `${side}.atRisk`, value: atRisk }, "not negative");
   checkNumber({ name: `${side}.cumulativeCompeting`, value: cumulativeCompeting }, "not negative");
   checkNumber({ name: `${side}.n`, value: n }, "not negative");
+  checkNumber({ name: `${side}.units`, value: units }, "not negative");
 }
 
 /**

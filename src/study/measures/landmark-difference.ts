@@ -70,7 +70,11 @@ function crudeAt(
   { pair, level }: { readonly pair: Pair; readonly level: number },
 ): Estimated<"curves"> {
   const common = { method: "curves", main: isMain, at_day: day } as const;
-  const sides = [pair.compared, pair.reference].map(({ curve }) => ({ ...shareAt(curve, day), n: curve.n }));
+  const sides = [pair.compared, pair.reference].map(({ curve }) => ({
+    ...shareAt(curve, day),
+    n: curve.n,
+    units: curve.units,
+  }));
   const silent = sides.find(({ reason }) => reason !== null)?.reason;
   if (silent) return { ...common, estimate: missing(silent), standard_error: null, p: null };
   const [a, b] = sides.map((side) => ({ ...side, returned: side.returned! }));

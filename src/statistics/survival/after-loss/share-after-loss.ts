@@ -36,7 +36,7 @@ export const shareAfterLossOptions = {
 export interface ShareAfterLossOptions extends OptionsOf<typeof shareAfterLossOptions> {}
 
 /** A share under one supposition of those lost. */
-export interface ShareSupposed extends Pick<SharePoint, "standardError" | "atRisk" | "n"> {
+export interface ShareSupposed extends Pick<SharePoint, "standardError" | "atRisk" | "n" | "units"> {
   readonly returned: number | null;
   readonly lower: number | null;
   readonly upper: number | null;
@@ -137,7 +137,7 @@ interface Asked {
 export function shareSupposed(cell: LossCell, { time, factor, level, clusters }: Asked): ShareSupposed {
   const { value, variance, influences, atRisk, settled, isKnown } = lossFigure(cell, { time, factor });
   const n = cell.prepared.riskSets.n;
-  const common = { atRisk, n, cumulativeCompeting: settled };
+  const common = { atRisk, n, units: clusters?.count ?? n, cumulativeCompeting: settled };
   if (!isKnown) {
     const reason = n === 0 ? "no-rows" : "beyond-follow-up";
     return { ...common, returned: null, standardError: null, lower: null, upper: null, reason };

@@ -60,7 +60,18 @@ const variants: readonly Variant[] = [
     options: { law: "log-logistic" },
     otherwise: { "monotone-likelihood": ["a single time"] },
   },
-  { of: "linearRegression", options: { variance: "hc3" }, otherwise: { ok: ["one person only"] } },
+  {
+    of: "linearRegression",
+    options: { variance: "hc3" },
+    otherwise: {
+      "! variance": [
+        "every column that may be left out",
+        "one person only",
+        "two persons only",
+        "each row its own person",
+      ],
+    },
+  },
   {
     of: "logisticRegression",
     options: { interval: "profile" },
@@ -114,8 +125,14 @@ const variants: readonly Variant[] = [
     of: "proportionInterval",
     options: { method },
   })),
-  // nobody or everybody: the well-known weakness of this interval
-  { of: "proportionInterval", options: { method: "wald" }, onePoint: [""] },
+  // nobody or everybody: the well-known weakness of this interval, which would be one point
+  {
+    of: "proportionInterval",
+    options: { method: "wald" },
+    otherwise: {
+      "no-variance": ["one row", "all rows alike", "one state only", "the other state only"],
+    },
+  },
 ];
 
 function asRow({ of, options, otherwise = {}, nulls = [], onePoint = [] }: Variant): Row {

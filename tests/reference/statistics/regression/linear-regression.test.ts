@@ -118,6 +118,18 @@ describe("follow-up adjusted for baseline, anorexia data, Hand et al. 1994, A Ha
     expectAllClose(fit.standardErrors, values(wanted.robust_se.hc3), { rel, what: "HC3 errors" });
   });
 
+  it("has no HC3 error where a residual is 0 whatever it is: a group of one row divides 0 by 0 in the formula", () => {
+    const one = columns.groups.findIndex((group) => group === 2);
+    const kept = columns.groups.map((group, row) => group !== 2 || row === one);
+    const only = <T>(values: ArrayLike<T>) => Array.from(values).filter((_, row) => kept[row]);
+    const { fit } = baselineAdjusted(
+      { baseline: only(columns.baseline), followUp: only(columns.followUp), groups: only(columns.groups) },
+      { variance: "hc3" },
+    );
+    expect(fit.standardErrors.every((error) => error === null)).toBe(true);
+    expect(new Set(fit.reasons)).toEqual(new Set(["too-few-rows"]));
+  });
+
   it("every row its own cluster: HC0 times sqrt(n/(n-1) (n-1)/(n-k)), which is HC1", () => {
     const { fit } = baselineAdjusted({ ...columns, clusters: columns.groups.map((_, row) => row) });
     expectAllClose(fit.standardErrors, values(wanted.robust_se.hc1), { rel, what: "clustered errors" });

@@ -77,6 +77,22 @@ describe("difference of two shares by recovered score limits", () => {
     expect(upper).toBeCloseTo(0.3339, 4);
   });
 
+  it("counts persons, not rows, where nobody or everybody is back", () => {
+    const ofPersons = (isBack: boolean, persons: number) => {
+      const rows = Array.from({ length: 2 * persons }, (_, row) => row);
+      const curve = productLimit({
+        times: rows.map(() => (isBack ? 5 : 9)),
+        events: rows.map(() => (isBack ? 1 : 0)),
+        clusters: rows.map((row) => Math.floor(row / 2)),
+      });
+      return { ...shareAt(curve, 6), returned: isBack ? 1 : 0, n: curve.n, units: curve.units };
+    };
+    const found = shareDifference(ofPersons(true, 10), ofPersons(false, 12));
+    const wanted = riskDifference({ a: 10, b: 0, c: 0, d: 12 });
+    expect(found.lower).toBeCloseTo(wanted.lower!, 9);
+    expect(found.upper).toBeCloseTo(wanted.upper!, 9);
+  });
+
   it("p is the level at which the interval touches no difference", () => {
     const [a, b] = [pointOf(56, 70), pointOf(48, 80)];
     const { p } = shareDifference(a, b);
