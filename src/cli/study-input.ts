@@ -75,6 +75,7 @@ export async function openStudy(
     thresholdMm: plan.distance.threshold_mm,
     dateOrder: plan.data.date_order,
     calendar: plan.data.calendar ?? "common",
+    personIds: plan.data.person_ids,
     ...(answers === null ? {} : { answers }),
   };
   const forSite = purpose === "for the site" ? readCohortForSite(sources, options) : null;

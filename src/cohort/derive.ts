@@ -1,5 +1,4 @@
 import { dateOfDay } from "../schema/dates.js";
-import { personKey } from "../schema/person-key.js";
 import { clockStart } from "./clock.js";
 import { withoutLater } from "./close.js";
 import { complicationsOf } from "./complications.js";
@@ -46,7 +45,7 @@ export function deriveRecord(linked: LinkedInjury, question: Question): OutcomeR
   const distances = distancePairs(known, clock.day);
   return {
     injury: values.injury_id,
-    person: personKey(values),
+    person: linked.person,
     site: values.site_id,
     row,
     clockStart: dateOfDay(clock.day),

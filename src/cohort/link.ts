@@ -1,6 +1,7 @@
 import type { TypedRow } from "../schema/cells.js";
 import type { CohortTables } from "../schema/cohort-tables.js";
 import type { IsoDate } from "../schema/dates.js";
+import { personKey } from "../schema/person-key.js";
 import type { LinkedInjury } from "./record.js";
 
 /**
@@ -24,6 +25,7 @@ export function linkTables(tables: CohortTables): readonly LinkedInjury[] {
     const { injury_id, site_id } = injury.values;
     return {
       injury,
+      person: personKey(injury.values, tables.personIds),
       site: (site_id === null ? undefined : sites.get(site_id)) ?? null,
       treatments: treatments.get(injury_id) ?? [],
       imaging: imaging.get(injury_id) ?? [],

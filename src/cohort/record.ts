@@ -20,6 +20,8 @@ import type { FirstTreatment } from "./first-treatment.js";
 /** An injury with everything that is linked to it, each list in order of date and then of row. */
 export interface LinkedInjury {
   readonly injury: TypedRow<InjuryRow>;
+  /** The person, by a name that no other person has (`personKey`). */
+  readonly person: string;
   readonly site: SiteRow | null;
   readonly treatments: readonly TypedRow<TreatmentRow>[];
   readonly imaging: readonly TypedRow<ImagingRow>[];
@@ -94,7 +96,7 @@ export interface Complications {
 /** One analysable injury. */
 export interface OutcomeRecord {
   readonly injury: string;
-  /** Site and person together: ids are only unique within a site. */
+  /** A name that no other person has (`personKey`): site and id, or the id alone where sites share their ids. */
   readonly person: string;
   readonly site: string | null;
   readonly row: number;

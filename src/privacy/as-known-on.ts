@@ -5,7 +5,7 @@ import type { InjuryRow } from "../schema/injuries.js";
 import { type Milestone, milestones, type Precision } from "../schema/terms.js";
 import type { TreatmentRow } from "../schema/treatments.js";
 import { datedColumnsOf } from "./dated-columns.js";
-import { personOf, type Values } from "./persons.js";
+import { personNamer, type Values } from "./persons.js";
 import type { RecordEnds } from "./record-ends.js";
 import { lastKnownDay, seenByInjury, seenDays } from "./timelines.js";
 
@@ -18,10 +18,10 @@ const daysAfter: Readonly<Record<Precision, number>> = { day: 0, week: 3, month:
  */
 export function asKnownOn(tables: CohortTables, ends: RecordEnds): CohortTables {
   const seen = seenByInjury(tables);
-  const injuries = tables.injuries.filter(
-    ({ values }) => dayNumber(values.injury_date) <= endOf(values, ends),
-  );
-  const endOfInjury = new Map(injuries.map(({ values }) => [values.injury_id, endOf(values, ends)]));
+  const personOf = personNamer(tables);
+  const endOf = (row: InjuryRow): number => ends.get(personOf(row))!.day;
+  const injuries = tables.injuries.filter(({ values }) => dayNumber(values.injury_date) <= endOf(values));
+  const endOfInjury = new Map(injuries.map(({ values }) => [values.injury_id, endOf(values)]));
   const isTold =
     (table: "treatments" | "imaging" | "visits") =>
     ({ values }: { readonly values: { readonly injury_id: string } }) => {
@@ -29,7 +29,7 @@ export function asKnownOn(tables: CohortTables, ends: RecordEnds): CohortTables 
       return seenDays(table, values).every((day) => day <= end);
     };
   return {
-    sites: tables.sites,
+    ...tables,
     injuries: injuries.map((row) => ({
       ...row,
       values: injuryKnownOn(row.values, {
@@ -44,8 +44,6 @@ export function asKnownOn(tables: CohortTables, ends: RecordEnds): CohortTables 
     visits: tables.visits.filter(isTold("visits")),
   };
 }
-
-const endOf = (row: InjuryRow, ends: RecordEnds): number => ends.get(personOf(row))!.day;
 
 function stillGoingOn(row: TypedRow<TreatmentRow>, end: number): TypedRow<TreatmentRow> {
   const { end_date } = row.values;

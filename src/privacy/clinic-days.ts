@@ -1,13 +1,14 @@
 import type { CohortTables } from "../schema/cohort-tables.js";
 import { dateOfDay, dayNumber, type IsoDate } from "../schema/dates.js";
-import { personOf } from "./persons.js";
+import { personsOfInjuries } from "./persons.js";
 
 /** Days of contact of each person, as day numbers, each once. */
 export type ContactDays = ReadonlyMap<string, readonly number[]>;
 
 /** Days on which the clinic had a part: visits, scans and starts of treatments. */
-export function contactDaysOf({ injuries, treatments, imaging, visits }: CohortTables): ContactDays {
-  const persons = new Map(injuries.map(({ values }) => [values.injury_id, personOf(values)]));
+export function contactDaysOf(tables: CohortTables): ContactDays {
+  const { injuries, treatments, imaging, visits } = tables;
+  const persons = personsOfInjuries(tables);
   const found = new Map<string, Set<number>>();
   const add = (injury: string, date: IsoDate | null) => {
     const person = persons.get(injury);

@@ -5,7 +5,7 @@ import { type Milestone, milestones } from "../schema/terms.js";
 import { type DatedColumn, datedColumnsOf } from "./dated-columns.js";
 import type { KeyedNames } from "./keyed-names.js";
 import { asBounds } from "./month-spans.js";
-import { personOf, type Values } from "./persons.js";
+import { personsOfInjuries, type Values } from "./persons.js";
 import type { RecordEnds } from "./record-ends.js";
 
 /** Days either side by which a day of contact is moved; with the day itself a whole week, so that no weekday is left. */
@@ -26,10 +26,10 @@ export function withContactsToTheWeek(
 ): CohortTables {
   const moved = movedDaysOf(tables, { ends, names });
   if (moved.size === 0) return tables;
-  const personOfInjury = new Map(tables.injuries.map(({ values }) => [values.injury_id, personOf(values)]));
+  const personOfInjury = personsOfInjuries(tables);
   const movedOf = (injury: string): MovedDays => moved.get(personOfInjury.get(injury) ?? "") ?? new Map();
   return {
-    sites: tables.sites,
+    ...tables,
     injuries: tables.injuries.map((row) => ({
       ...row,
       values: injuryToTheWeek(row.values, movedOf(row.values.injury_id)),
@@ -102,7 +102,7 @@ function movedDaysOf(
     string,
     { readonly injuries: Set<number>; readonly own: Set<number>; readonly contacts: Set<number> }
   >();
-  const injuries = new Map(tables.injuries.map(({ values }) => [values.injury_id, personOf(values)]));
+  const injuries = personsOfInjuries(tables);
   for (const person of injuries.values()) {
     if (ends.get(person)!.toTheWeek) {
       days.set(person, { injuries: new Set(), own: new Set(), contacts: new Set() });

@@ -3,12 +3,13 @@ import { dateOfDay, dayNumber } from "../schema/dates.js";
 import { plainDefinition } from "../schema/definitions.js";
 import type { InjuryRow } from "../schema/injuries.js";
 import { levelRank } from "../schema/levels.js";
+import type { PersonIds } from "../schema/person-key.js";
 import type { LinkedTableName } from "../schema/table-names.js";
 import { banded } from "./bands.js";
 import type { Calendars } from "./calendars.js";
 import { type RuledColumn, ruledColumns } from "./column-rules.js";
 import type { KeyedNames } from "./keyed-names.js";
-import { personOf, type Values } from "./persons.js";
+import { personNamer, type Values } from "./persons.js";
 import type { ShareSettings } from "./settings.js";
 
 /** What a cell's new value may depend on besides the cell. */
@@ -44,6 +45,7 @@ export function deIdentified(
 ): SharedTable {
   const columns = ruledColumns(table, means.settings);
   const injuries = new Map(tables.injuries.map(({ values }) => [values.injury_id, values]));
+  const personOf = personNamer(tables);
   const rows = tables[table].map((row) => {
     const original: Values = row.values;
     const injury = injuries.get(String(original.injury_id)) ?? null;
@@ -51,7 +53,12 @@ export function deIdentified(
     const values: Record<string, unknown> = {};
     for (const column of columns) {
       const { name } = column.field;
-      const after = valueInCopy(original[name] ?? null, { column, behind, means });
+      const after = valueInCopy(original[name] ?? null, {
+        column,
+        behind,
+        means,
+        personIds: tables.personIds,
+      });
       if (column.rule.act !== "leave-out") values[name] = after;
     }
     return { ...behind, values };
@@ -61,7 +68,17 @@ export function deIdentified(
 
 function valueInCopy(
   value: unknown,
-  { column, behind, means }: { readonly column: RuledColumn; readonly behind: Behind; readonly means: Means },
+  {
+    column,
+    behind,
+    means,
+    personIds,
+  }: {
+    readonly column: RuledColumn;
+    readonly behind: Behind;
+    readonly means: Means;
+    readonly personIds: PersonIds;
+  },
 ): unknown {
   const { rule, field } = column;
   if (value === null) return null;
@@ -71,7 +88,7 @@ function valueInCopy(
     case "leave-out":
       return null;
     case "rename": {
-      const parts = idParts(String(value), { kind: rule.kind, behind });
+      const parts = idParts(String(value), { kind: rule.kind, behind, personIds });
       return parts.at(-1) === "" ? null : means.names.nameOf(rule.kind, parts);
     }
     case "move":
@@ -89,10 +106,16 @@ function valueInCopy(
   }
 }
 
-/** Ids of persons, events and raters are only unique within their site; definitions that mean the same have one name. */
-function idParts(id: string, { kind, behind }: { kind: string; behind: Behind }): readonly string[] {
+/**
+ * Ids of events and raters are only unique within their site, and those of persons unless they are shared; definitions that
+ * mean the same have one name.
+ */
+function idParts(
+  id: string,
+  { kind, behind, personIds }: { kind: string; behind: Behind; personIds: PersonIds },
+): readonly string[] {
   if (kind === "definition") return [plainDefinition(id)];
-  const withinSite = kind === "person" || kind === "event" || kind === "rater";
+  const withinSite = (kind === "person" && personIds === "per_site") || kind === "event" || kind === "rater";
   return withinSite ? [behind.injury?.site_id ?? "", id] : [id];
 }
 

@@ -13,10 +13,14 @@ export const injuryTables = [
 /** A row as plain values by column. */
 export type Values = Readonly<Record<string, unknown>>;
 
-/** A person id is only unique within its site; the two together as one text. */
-export const personOf = ({ site_id, person_id }: Pick<InjuryRow, "site_id" | "person_id">): string =>
-  JSON.stringify([site_id, person_id]);
+/** Names the person of an injury: the id with its site, or alone where sites share their ids. */
+export const personNamer =
+  ({ personIds }: Pick<CohortTables, "personIds">) =>
+  ({ site_id, person_id }: Pick<InjuryRow, "site_id" | "person_id">): string =>
+    JSON.stringify(personIds === "shared" ? [person_id] : [site_id, person_id]);
 
 /** The person behind each injury id. */
-export const personsOfInjuries = ({ injuries }: CohortTables): ReadonlyMap<string, string> =>
-  new Map(injuries.map(({ values }) => [values.injury_id, personOf(values)]));
+export function personsOfInjuries(tables: CohortTables): ReadonlyMap<string, string> {
+  const personOf = personNamer(tables);
+  return new Map(tables.injuries.map(({ values }) => [values.injury_id, personOf(values)]));
+}

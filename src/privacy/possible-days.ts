@@ -3,7 +3,7 @@ import { daysBetween } from "../schema/dates.js";
 import { milestones } from "../schema/terms.js";
 import { contactDaysOf, movesThatFit, openDaysOf } from "./clinic-days.js";
 import type { Disclosure } from "./disclosure.js";
-import { personOf } from "./persons.js";
+import { personNamer } from "./persons.js";
 import type { RecordEnd, RecordEnds } from "./record-ends.js";
 import type { ShareSettings } from "./settings.js";
 import { type Timeline, timelinesBySite, timelinesOf } from "./timelines.js";
@@ -128,11 +128,11 @@ const daysFollowed = ({ injuries }: CohortTables): number =>
     0,
   );
 
-function peopleWithMonths({ injuries }: CohortTables): number {
-  const rough = injuries.filter(
+function peopleWithMonths(tables: CohortTables): number {
+  const rough = tables.injuries.filter(
     ({ values }) =>
       values.injury_date_precision === "month" ||
       milestones.some((milestone) => values[`${milestone}_precision`] === "month"),
   );
-  return new Set(rough.map(({ values }) => personOf(values))).size;
+  return new Set(rough.map(({ values }) => personNamer(tables)(values))).size;
 }

@@ -2,7 +2,7 @@ import type { CohortTables } from "../schema/cohort-tables.js";
 import { dayNumber } from "../schema/dates.js";
 import type { InjuryRow } from "../schema/injuries.js";
 import { datedColumnsOf, datesIn } from "./dated-columns.js";
-import { personOf, type Values } from "./persons.js";
+import { personNamer, type Values } from "./persons.js";
 
 /** What the tables tell about the days of one person, as day numbers (1970-01-01 = 0). */
 export interface Timeline {
@@ -18,6 +18,7 @@ export interface Timeline {
 /** The days of each person, in the order in which persons are first met. */
 export function timelinesOf(tables: CohortTables): readonly Timeline[] {
   const seen = seenByInjury(tables);
+  const personOf = personNamer(tables);
   const timelines = new Map<string, Timeline>();
   for (const { values } of tables.injuries) {
     const person = personOf(values);

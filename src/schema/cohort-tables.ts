@@ -2,6 +2,7 @@ import type { Accounted, AnswerAccount } from "./accounting.js";
 import type { TypedRow } from "./cells.js";
 import type { ImagingRow } from "./imaging.js";
 import type { InjuryRow } from "./injuries.js";
+import type { PersonIds } from "./person-key.js";
 import type { SiteRow } from "./sites.js";
 import type { TreatmentRow } from "./treatments.js";
 import type { VisitRow } from "./visits.js";
@@ -13,6 +14,8 @@ export interface CohortTables {
   readonly imaging: readonly TypedRow<ImagingRow>[];
   readonly visits: readonly TypedRow<VisitRow>[];
   readonly sites: readonly TypedRow<SiteRow>[];
+  /** How far a person id names one person: within its site, or at all sites. */
+  readonly personIds: PersonIds;
 }
 
 /** Tables that were read, with the account of every row and every query. */

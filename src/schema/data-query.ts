@@ -132,6 +132,7 @@ export const linkCodes = [
   "injury-set-aside",
   "site-unknown",
   "site-ids-alike",
+  "person-ids-at-several-sites",
   "possible-duplicate",
   "possible-same-person",
   "same-finger-again",

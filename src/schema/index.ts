@@ -17,7 +17,7 @@ export type { ImagingRow } from "./imaging.js";
 export type { InjuryRow } from "./injuries.js";
 export { labelOf } from "./labels.js";
 export { levelRank } from "./levels.js";
-export { personKey } from "./person-key.js";
+export { type PersonIds, personIdRules, personKey } from "./person-key.js";
 export type { Sharing } from "./said-of-field.js";
 export type { SingleSheetRow } from "./single-sheet.js";
 export type { SiteRow } from "./sites.js";

@@ -8,6 +8,7 @@ import { sayQuery } from "../schema/words.js";
 import { personsAmong } from "./columns.js";
 import type { ExactResults } from "./exact-results.js";
 import type { Grouping } from "./groups.js";
+import { idsAtSeveralSites } from "./ids-at-several-sites.js";
 
 /** Rows named in a report for each kind of query: enough to find them, not a list of the cohort. */
 const rowsNamed = 20;
@@ -20,6 +21,7 @@ export function accountOf(
 ): ExactResults["accounting"] {
   const compared = comparison.groups.reduce((sum, { records }) => sum + records.length, 0);
   const leftOut = comparison.leftOut.reduce((sum, { n }) => sum + n, 0);
+  const several = idsAtSeveralSites(derived.records);
   assertAdds("comparison", derived.records.length, compared + leftOut);
   return {
     tables: read.accounts.map(tableAccountOf),
@@ -27,6 +29,7 @@ export function accountOf(
       injuries: derived.records.length + derived.excluded.length,
       analysed: derived.records.length,
       persons: personsAmong(derived.records),
+      ...(several && { ids_at_several_sites: { ...several } }),
       excluded: countsBy(derived.excluded, ({ excluded }) => excluded),
     },
     comparison: { analysed: derived.records.length, compared, left_out: [...comparison.leftOut] },

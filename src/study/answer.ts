@@ -35,7 +35,7 @@ import { withinOf } from "./within.js";
  * @param plan the study file with its defaults filled in
  * @param options smallestCell: fewer people than this behind a count make a small cell; it is counted how many there are
  * @returns every number of the report, at full precision; the same input gives the same results to the last digit
- * @throws Error when rows in and rows out differ, which is a fault of the toolkit
+ * @throws Error when the tables were read with another meaning of person ids than the plan's; when rows in and rows out differ, which is a fault of the toolkit
  */
 export function answer(
   read: ReadCohort,
@@ -43,6 +43,7 @@ export function answer(
   { smallestCell = usualSmallestCell }: { readonly smallestCell?: number } = {},
 ): ExactResults {
   const asked = specificationOf(plan);
+  assertSamePersons(read, plan);
   const derived = deriveCohort(linkTables(read.tables), asked.question);
   const { records } = derived;
   const byDays = { ...asked, path: "days" as const };
@@ -96,4 +97,12 @@ export function answer(
   };
   const small = countSmallCells(results, fewestRows(read.tables, smallestCell));
   return { ...results, small_cells: { ...results.small_cells, found: small } };
+}
+
+/** Who is one person was settled when the tables were read: the plan may not mean something else. */
+function assertSamePersons({ tables }: ReadCohort, { data: { person_ids = "per_site" } }: Plan): void {
+  if (tables.personIds === person_ids) return;
+  throw new Error(
+    `The study says person_ids: ${person_ids}, but the tables were read with personIds "${tables.personIds}". Read them with { personIds: "${person_ids}" }.`,
+  );
 }

@@ -5,6 +5,7 @@ import { incidenceCurve, shareAt, standardisedCurves } from "../statistics/index
 import { columnsOf, countedFor } from "./columns.js";
 import type { ExactResults } from "./exact-results.js";
 import type { Grouping } from "./groups.js";
+import { movedByShared } from "./ids-at-several-sites.js";
 import { pairRowsOf, recordedRows } from "./pair-rows.js";
 import type { ShareBack } from "./plan.js";
 import type { Warning } from "./results.js";
@@ -41,6 +42,11 @@ export function couldMove({ code, facts }: Found, given: Given): Move {
       return moved("crude-and-adjusted", byAdjustment(facts, given.results));
     case "imbalance-not-held":
       return moved("adjusted-for-it", byHolding(facts, given));
+    case "person-ids-at-several-sites":
+      return moved(
+        "ids-shared",
+        movedByShared(given, { ...given.specification, path: given.results.known_returns.path }),
+      );
     default:
       return null;
   }

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { adjustable, comparable, groupFields } from "../schema/covariates.js";
+import { personIdRules } from "../schema/person-key.js";
 import { day, filePath, title, wordOfTable } from "../schema/settings/texts.js";
 import { tableNames } from "../schema/table-names.js";
 import * as terms from "../schema/terms.js";
@@ -54,6 +55,12 @@ const data = z
       .optional()
       .describe(
         "per_person in a de-identified copy: each person's dates are days of a calendar of their own",
+      ),
+    person_ids: z
+      .enum(personIdRules)
+      .optional()
+      .describe(
+        "per_site (also where left out, because sites number their people by themselves): the same person id at two sites is two people. shared: it is one person, whose injuries are not independent of each other",
       ),
     closed_on: day.optional().describe("Day on which the data were closed; later dates are queried"),
   })

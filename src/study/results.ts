@@ -61,6 +61,12 @@ const accounting = z.strictObject({
     injuries: count.describe("Injury rows that were used"),
     analysed: count,
     persons: count.describe("Persons among the analysed"),
+    ids_at_several_sites: z
+      .strictObject({ ids: count, persons: count, injuries: count })
+      .optional()
+      .describe(
+        "Where person ids occur at more than one site: how many, as how many persons they are counted, and their injuries",
+      ),
     excluded: z.array(z.strictObject({ code: z.enum(exclusionCodes), n: count })),
   }),
   comparison: z.strictObject({
@@ -185,6 +191,7 @@ const warning = z.strictObject({
     "estimated-from-spans",
     "unlike-schedules",
     "several-injuries-a-person",
+    "person-ids-at-several-sites",
     "covariates-missing",
     "distances-missing",
     "delayed-entry-by-treatment",
@@ -202,7 +209,9 @@ const warning = z.strictObject({
     .strictObject({
       points: z
         .number()
-        .describe("Size of the change in the share back, or in the difference, at the main landmark"),
+        .describe(
+          "Size of the change in the share back, or in the difference, at the main landmark; for ids-shared, in an end of its interval",
+        ),
       how: z.enum([
         "worst-and-best-case",
         "other-share-back",
@@ -210,6 +219,7 @@ const warning = z.strictObject({
         "without-these-injuries",
         "crude-and-adjusted",
         "adjusted-for-it",
+        "ids-shared",
       ]),
     })
     .nullable()

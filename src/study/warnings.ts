@@ -163,6 +163,13 @@ function setAsideWarning({ accounting }: SoFar): Found[] {
   return n > 0 ? [warn("rows-set-aside", { n, of })] : [];
 }
 
+/** The same id at several sites, where the study file leaves open whether that is one person. */
+function severalSitesWarning({ accounting, plan }: SoFar): Found[] {
+  const several = accounting.analysis.ids_at_several_sites;
+  if (several === undefined || plan.data.person_ids !== undefined) return [];
+  return [warn("person-ids-at-several-sites", { ...several })];
+}
+
 function dataWarnings(
   results: SoFar,
   {
@@ -186,6 +193,7 @@ function dataWarnings(
     ...setAsideWarning(results),
     ...(assumed > 0 ? [warn("treatment-starts-assumed", { n: assumed, of: analysed })] : []),
     ...(persons < analysed ? [warn("several-injuries-a-person", { persons, injuries: analysed })] : []),
+    ...severalSitesWarning(results),
     ...adjustFor
       .filter((field) => without(field) > 0)
       .map((field) => warn("covariates-missing", { field: labelOf(field), n: without(field), of: analysed })),

@@ -225,6 +225,17 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
         ? `${facts.words("injuries")} injuries in ${facts.words("persons")} people`
         : "",
   },
+  "person-ids-at-several-sites": {
+    heading: "The same person id occurs at several sites",
+    meaning:
+      "The study file does not say whether that is one person, so each such id is counted as a different person at each site. If it is one person, injuries that are alike are counted as independent, and intervals are, as a rule, too narrow. Write person_ids: shared under data in the study file where sites share their ids, and per_site where each numbers its own people.",
+    threshold: null,
+    weight: "heavy",
+    found: (facts) =>
+      facts.has("ids", "injuries", "persons")
+        ? `${facts.words("ids")} ${facts.words("ids") === "1" ? "id" : "ids"} with ${facts.words("injuries")} injuries, counted as ${facts.words("persons")} people`
+        : "",
+  },
   "covariates-missing": {
     heading: "A field to adjust for is not always recorded",
     meaning: `Such injuries cannot be compared like with like; the section ${sectionName("effects")} says how many are concerned.`,
@@ -275,6 +286,7 @@ const hows: Readonly<Record<NonNullable<Warning["could_move"]>["how"], string>> 
     "if every inexact return fell on its first possible day in one group and on its last in the other",
   "without-these-injuries": "without these injuries",
   "crude-and-adjusted": "between the crude and the adjusted figure",
+  "ids-shared": "at an end of its interval, if each such id were one person",
   "adjusted-for-it": "if it were held equal as well, in the strata that allow it",
 };
 

@@ -11,7 +11,7 @@ export function previewLines(
   { rows, oneRow }: Pick<MappedFile, "rows" | "oneRow">,
   mapping: Mapping,
 ): readonly string[] {
-  const records = oneRow === "visit" ? foldVisits(rows).map(({ injury }) => injury) : rows;
+  const records = oneRow === "visit" ? foldVisits(rows, "per_site").map(({ injury }) => injury) : rows;
   const shown = records.slice(0, rowsShown);
   const { queries } = typeRows(shown, tables[mapping.table] as Table);
   const asked = new Set(queries.map(({ row, column }) => `${row} ${column}`));

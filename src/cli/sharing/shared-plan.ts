@@ -22,6 +22,8 @@ export function sharedPlan(
     ...Object.fromEntries(copy.tables.map(({ table }) => [table, fileOf(table, plan)])),
     date_order: "year-first" as const,
     closed_on: plan.data.closed_on,
+    // per site, equal ids of two sites have different names in the copy
+    person_ids: plan.data.person_ids ?? "per_site",
   };
   return {
     ...plan,

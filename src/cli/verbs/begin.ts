@@ -96,6 +96,7 @@ data:                           # paths relative to this file
 ${names.map((name) => `  ${name}: ${fileOf(name)}`).join("\n")}
   # mappings: { ${names[0]}: mapping.yaml }   # if the columns are your own: pulley-outcomes fit
   date_order: year-first        # YYYY-MM-DD; day-first also reads 4.3.2024 and 04/03/2024, month-first also 03/04/2024
+  # person_ids: shared          # the same person id at two sites is one person; per_site, which holds where this is left out: two
   # closed_on: 2025-06-30       # the day on which the data were closed; later dates raise a query
   # answers: answers.csv        # your answers to the queries: the file from "check --queries", filled in
 

@@ -3,6 +3,7 @@ import { tidy } from "../../schema/cells/reading.js";
 import type { CellRow } from "../../schema/cells.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import type { Field } from "../../schema/field.js";
+import type { PersonIds } from "../../schema/person-key.js";
 import { isOfVisit, visitSheet } from "../../schema/visit-sheet.js";
 import { type GroupedRows, groupVisits } from "./group-visits.js";
 
@@ -29,8 +30,8 @@ const isoDay = /^\d{4}-\d{2}-\d{2}$/;
  * last contact the latest day stands, that of the last visit included. What is the same for a person whatever the injury
  * is also read from the person's other injuries. Treatments that follow each other become the first and the second.
  */
-export function foldVisits(rows: readonly CellRow[]): readonly FoldedInjury[] {
-  const persons = groupVisits(rows);
+export function foldVisits(rows: readonly CellRow[], personIds: PersonIds): readonly FoldedInjury[] {
+  const persons = groupVisits(rows, personIds);
   return persons.flatMap((injuries) => {
     const ofPerson = lastingCells(injuries);
     return injuries.map((own) => foldedInjury(own, ofPerson));

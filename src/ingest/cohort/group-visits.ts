@@ -1,5 +1,6 @@
 import { tidy } from "../../schema/cells/reading.js";
 import type { CellRow } from "../../schema/cells.js";
+import type { PersonIds } from "../../schema/person-key.js";
 import { byKey } from "../rules/link-rule.js";
 
 /** The rows of one injury, in the order of the file. */
@@ -19,10 +20,15 @@ interface Injury {
  * contradicts nothing: such a row goes to the nearest injury above that its filled cells allow, unless its visit was
  * before that injury. A row without a person is on its own.
  */
-export function groupVisits(rows: readonly CellRow[]): readonly (readonly GroupedRows[])[] {
+export function groupVisits(
+  rows: readonly CellRow[],
+  personIds: PersonIds,
+): readonly (readonly GroupedRows[])[] {
   const nameOf = ({ row, cells }: CellRow): string => {
     const person = tidy(cells.person ?? "");
-    return person === "" ? `${row}` : JSON.stringify([tidy(cells.site ?? ""), person]);
+    return person === ""
+      ? `${row}`
+      : JSON.stringify([personIds === "shared" ? "" : tidy(cells.site ?? ""), person]);
   };
   return [...byKey(rows, nameOf).values()].map((own) => injuriesOf(own).map(({ rows: group }) => group));
 }

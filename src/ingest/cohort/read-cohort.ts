@@ -2,6 +2,7 @@ import type { DateOrder } from "../../schema/cells/read-date.js";
 import type { ReadCohort } from "../../schema/cohort-tables.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import type { IsoDate } from "../../schema/dates.js";
+import type { PersonIds } from "../../schema/person-key.js";
 import type { Keep } from "../../schema/query-list.js";
 import { StopError } from "../../schema/stop-error.js";
 import type { TableName } from "../../schema/table-names.js";
@@ -27,6 +28,8 @@ export interface ReadOptions {
   readonly dateOrder?: DateOrder;
   /** Whether all dates lie on one calendar (the default), or each person has one of their own. */
   readonly calendar?: LinkContext["calendar"];
+  /** How far a person id names one person, where it is stated; within its site where it is not. */
+  readonly personIds?: PersonIds | undefined;
   /** The file in which the site has answered earlier queries. */
   readonly answers?: AnswersFile;
 }
@@ -100,11 +103,12 @@ function readingOf({
   thresholdMm,
   dateOrder = "year-first",
   calendar = "common",
+  personIds,
   answers,
 }: ReadOptions) {
   return {
-    context: { closedOn, dateOrder },
-    link: { thresholdMm, calendar },
+    context: { closedOn, dateOrder, personIds },
+    link: { thresholdMm, calendar, personIds },
     answers: answers === undefined ? null : readAnswers(answers, { dateOrder }),
   };
 }

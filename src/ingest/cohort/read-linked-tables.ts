@@ -34,9 +34,10 @@ export function readLinkedTables(files: ReadonlyMap<TableName, ReadFile>, readin
     rules: readonly RowRule<Row>[],
   ): CheckedRows<Row> => checkRows(files.get(name) ?? notGiven, { table, rules, ...reading });
 
+  const { personIds = "per_site" } = reading.context;
   const injuries = take("injuries", tables.injuries, rowRules.injuries);
   const injuriesUsed = rowsThatPass(injuries.rows, {
-    check: injuryTwice(injuries.rows),
+    check: injuryTwice(injuries.rows, personIds),
     ledger: injuries.ledger,
     queries: reading.queries,
   });
@@ -69,6 +70,7 @@ export function readLinkedTables(files: ReadonlyMap<TableName, ReadFile>, readin
     imaging: ofUsedInjury(imaging, datedColumns(imagingRow, "course")),
     visits: ofUsedInjury(visits, datedColumns(visitRow, "course")),
     sites: sites.rows,
+    personIds,
   };
   const ledgers = { injuries, treatments, imaging, visits, sites };
   const accounts = (Object.keys(ledgers) as LinkedTableName[])

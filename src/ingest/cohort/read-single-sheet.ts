@@ -1,6 +1,6 @@
 import type { TypedRow } from "../../schema/cells.js";
 import type { QueryList } from "../../schema/query-list.js";
-import { checkRow, type RuleContext } from "../../schema/rules/row-rule.js";
+import { checkRow } from "../../schema/rules/row-rule.js";
 import { rowRules } from "../../schema/rules/row-rules.js";
 import type { SingleSheetRow } from "../../schema/single-sheet.js";
 import { tables } from "../../schema/tables.js";
@@ -20,7 +20,7 @@ export function readSingleSheet(
   const sheet = checkRows(file, { table: tables.single_sheet, rules: [], context, queries });
   const used = unfoldUsed(sheet, { context, queries });
   return {
-    tables: { ...used, visits: [], sites: [] },
+    tables: { ...used, visits: [], sites: [], personIds: context.personIds ?? "per_site" },
     accounts: [closeLedger(sheet.ledger, used.injuries.length)],
   };
 }
@@ -47,12 +47,12 @@ export function unfoldUsed(
  */
 function checkOf(
   { injuries, treatments, imaging }: Omit<UnfoldedSheet, "queries">,
-  context: RuleContext,
+  context: ReadingContext,
 ): RowCheck<SingleSheetRow> {
   const byName = injuriesByName(injuries);
   const startsAfterInjury = notBeforeInjury<(typeof treatments)[number]["values"]>(byName, "start_date");
   const scanAfterInjury = notBeforeInjury<(typeof imaging)[number]["values"]>(byName, "date");
-  const isTwice = injuryTwice(injuries);
+  const isTwice = injuryTwice(injuries, context.personIds ?? "per_site");
   const injuriesOf = inOrder(injuries);
   const treatmentsOf = inOrder(treatments);
   const imagingOf = inOrder(imaging);

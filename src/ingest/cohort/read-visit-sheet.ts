@@ -31,6 +31,7 @@ interface Reading {
  */
 export function readVisitSheet({ file, read }: ReadFile, reading: Reading): ReadTables {
   const { queries } = reading;
+  const { personIds = "per_site" } = reading.context;
   const ledger = openLedger({ table: tables.single_sheet.name, file }, read);
   for (const query of read.queries) queries.add(query);
   const repeats = repeatedRows(read.rows, visitSheet);
@@ -38,7 +39,10 @@ export function readVisitSheet({ file, read }: ReadFile, reading: Reading): Read
     queries.add(query);
     ledger.setAside.set(row, query);
   }
-  const folded = foldVisits(read.rows.filter(({ row }) => !repeats.has(row)));
+  const folded = foldVisits(
+    read.rows.filter(({ row }) => !repeats.has(row)),
+    personIds,
+  );
   const part = { file, words: read.words };
   const { injuries, treatments, imaging, setAside } = readInjuries(folded, { ...reading, ...part });
   const byFirstRow = new Map(injuries.map((injury) => [injury.row, injury]));
@@ -58,6 +62,7 @@ export function readVisitSheet({ file, read }: ReadFile, reading: Reading): Read
       imaging: [...imaging, ...visits.typed.flatMap((visit) => readingsOf(visit, byName))],
       visits: visits.typed.map(visitOf),
       sites: [],
+      personIds,
     },
     accounts: [{ ...closeLedger(ledger, rows), folded: foldedRows(used, rows) }],
   };

@@ -1,13 +1,15 @@
 import { askAbout } from "../../schema/ask.js";
 import type { TypedRow } from "../../schema/cells.js";
+import type { CohortTables } from "../../schema/cohort-tables.js";
 import { byKey, type InjuryWithRows, type LinkRule } from "./link-rule.js";
-import { byInjuryDate, type Injury, injuriesOfRepeaters, personOf } from "./persons.js";
+import { byInjuryDate, type Injury, injuriesOfRepeaters, personNamer } from "./persons.js";
 
 const eventOf = ({ values }: Injury): string => values.event_id ?? values.injury_date;
 
 /** Both hands hurt in one moment, or on one day where the moments have no names. */
 export const eventBothHands: LinkRule = function* ({ tables }) {
-  const oneEvent = byKey(injuriesOfRepeaters(tables.injuries), (row) => `${personOf(row)}\n${eventOf(row)}`);
+  const personOf = personNamer(tables.personIds);
+  const oneEvent = byKey(injuriesOfRepeaters(tables), (row) => `${personOf(row)}\n${eventOf(row)}`);
   for (const group of oneEvent.values()) {
     if (group.length < 2) continue;
     const [first, ...others] = [...group].sort((one, other) => one.row - other.row);
@@ -28,11 +30,14 @@ type Hand = Injury["values"]["hand"];
 const areTwoHands = (one: Hand, other: Hand): boolean =>
   one !== other && one !== "not_stated" && other !== "not_stated";
 
-const personAndFinger = (row: Injury): string => `${personOf(row)}\n${row.values.finger}`;
+function personAndFinger({ personIds }: Pick<CohortTables, "personIds">): (row: Injury) => string {
+  const personOf = personNamer(personIds);
+  return (row) => `${personOf(row)}\n${row.values.finger}`;
+}
 
 /** 'No' to an earlier injury of the finger, or of its like on the other hand, that another row tells of. */
 export const earlierInjuryContradicts: LinkRule = function* ({ tables }) {
-  const sameFingers = byKey(injuriesOfRepeaters(tables.injuries), personAndFinger);
+  const sameFingers = byKey(injuriesOfRepeaters(tables), personAndFinger(tables));
   for (const group of sameFingers.values()) {
     if (group.length < 2 || group[0]!.values.finger === "not_stated") continue;
     for (const { row, before } of withEarlier(group)) yield* denialsOf(row, before);
@@ -102,12 +107,13 @@ function firstUntil(rows: readonly Injury[]): (day: string) => Injury | undefine
 /** The other side measured for comparison, although that finger is or was injured as well. */
 export const comparisonSideInjured: LinkRule = function* ({ tables, linked }) {
   // the finger of the other hand is in another row of the person
-  const fingers = byKey(injuriesOfRepeaters(tables.injuries), personAndFinger);
+  const fingerOf = personAndFinger(tables);
+  const fingers = byKey(injuriesOfRepeaters(tables), fingerOf);
   const firstOf = new Map([...fingers].map(([name, rows]) => [name, byHand(rows)]));
   for (const { injury, imaging } of linked) {
     const compared = imaging.find(({ values }) => values.side === "other");
     if (compared === undefined) continue;
-    const known = firstOf.get(personAndFinger(injury));
+    const known = firstOf.get(fingerOf(injury));
     const other = otherHand.get(injury.values.hand);
     const hurt = other === undefined ? undefined : known?.get(other)?.(compared.values.date);
     if (hurt === undefined && injury.values.other_side_ever_injured !== "yes") continue;

@@ -3,6 +3,7 @@ import type { CohortTables } from "../../schema/cohort-tables.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import type { ImagingRow } from "../../schema/imaging.js";
 import type { InjuryRow } from "../../schema/injuries.js";
+import type { PersonIds } from "../../schema/person-key.js";
 import type { TreatmentRow } from "../../schema/treatments.js";
 import type { VisitRow } from "../../schema/visits.js";
 
@@ -25,6 +26,8 @@ export interface LinkContext {
   readonly thresholdMm: number;
   /** Whether all dates lie on one calendar, or each person has one of their own (a de-identified copy). */
   readonly calendar?: "common" | "per_person";
+  /** How far a person id names one person, where the study states it. */
+  readonly personIds?: PersonIds | undefined;
 }
 
 /** A rule over rows of several tables, or several rows of one: it asks, and sets nothing aside. */

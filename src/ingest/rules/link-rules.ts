@@ -15,6 +15,7 @@ import {
   returnsOnWeeks,
 } from "./heaping.js";
 import { pseudonymIdentifies, textMayIdentify } from "./identifying.js";
+import { idsAtSeveralSites } from "./ids-at-several-sites.js";
 import {
   comparisonSideInjured,
   earlierInjuryContradicts,
@@ -43,6 +44,7 @@ import { distanceTenfold, distanceUnitDoubtful, raterUnitDoubtful } from "./unit
 export const linkRules: readonly LinkRule[] = [
   siteUnknown,
   siteIdsAlike,
+  idsAtSeveralSites,
   sameFingerAgain,
   samePersonTwice,
   personIdsAlike,

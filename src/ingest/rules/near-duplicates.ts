@@ -5,7 +5,7 @@ import type { ImagingRow } from "../../schema/imaging.js";
 import { nearest } from "../../schema/near.js";
 import { askAboutColumn } from "./about-column.js";
 import { byKey, type LinkRule } from "./link-rule.js";
-import { byInjuryDate, type Injury, personOf } from "./persons.js";
+import { byInjuryDate, type Injury, personNamer } from "./persons.js";
 import { groupsSharingKey } from "./shared-keys.js";
 
 /** Letters of other alphabets that look like these, in their order. */
@@ -29,9 +29,11 @@ const withLatinLetters = (id: string): string =>
     .join("")
     .normalize("NFKC");
 
-/** Ids of a site that differ in their writing only: one person under two spellings? */
+/** Ids of a site, or of all where these share them, that differ in their writing only: one person under two spellings? */
 export const personIdsAlike: LinkRule = function* ({ tables }) {
-  const heard = ({ values }: Injury) => `${values.site_id ?? ""}\n${comparableId(values.person_id)}`;
+  const siteOf = ({ site_id }: Injury["values"]) => (tables.personIds === "shared" ? "" : (site_id ?? ""));
+  const heard = ({ values }: Injury) => `${siteOf(values)}\n${comparableId(values.person_id)}`;
+  const personOf = personNamer(tables.personIds);
   for (const alike of groupsSharingKey(tables.injuries, heard)) {
     const [first, ...others] = [...byKey(alike, personOf).values()].map(([firstRow]) => firstRow!);
     for (const row of others) {

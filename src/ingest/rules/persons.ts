@@ -1,9 +1,10 @@
 import { askAbout } from "../../schema/ask.js";
 import type { TypedRow } from "../../schema/cells.js";
+import type { CohortTables } from "../../schema/cohort-tables.js";
 import type { DataQuery } from "../../schema/data-query.js";
 import { daysBetween } from "../../schema/dates.js";
 import type { InjuryRow } from "../../schema/injuries.js";
-import { personKey } from "../../schema/person-key.js";
+import { type PersonIds, personKey } from "../../schema/person-key.js";
 import { byKey, type LinkRule } from "./link-rule.js";
 import { groupsSharingKey } from "./shared-keys.js";
 
@@ -12,9 +13,13 @@ export type Injury = TypedRow<InjuryRow>;
 /** Injuries closer than this are asked about as one (our choice, in days). */
 const sameInjuryWithin = 14;
 
-/** The person of an injury, by a name that is the same in no other site. */
-export const personOf = ({ values }: Injury): string => personKey(values);
-const fingerKey = (row: Injury): string => `${personOf(row)}\n${row.values.hand}\n${row.values.finger}`;
+type Injuries = Pick<CohortTables, "injuries" | "personIds">;
+
+/** Names the person of an injury by a name that no other person has. */
+export const personNamer =
+  (personIds: PersonIds) =>
+  ({ values }: Injury): string =>
+    personKey(values, personIds);
 
 export const byInjuryDate = (rows: readonly Injury[]): readonly Injury[] =>
   [...rows].sort(
@@ -28,21 +33,23 @@ const earlierDay = (one: string, other: string): number => (one < other ? -1 : o
 const persons = new WeakMap<readonly Injury[], readonly (readonly Injury[])[]>();
 
 /** The injuries of each person who has several, in the order of the rows. */
-function severalByPerson(rows: readonly Injury[]): readonly (readonly Injury[])[] {
-  const groups = persons.get(rows) ?? groupsSharingKey(rows, personOf);
+function severalByPerson({ injuries: rows, personIds }: Injuries): readonly (readonly Injury[])[] {
+  const groups = persons.get(rows) ?? groupsSharingKey(rows, personNamer(personIds));
   persons.set(rows, groups);
   return groups;
 }
 
 /** The injuries of persons who have several, in the order of the rows. */
-export function injuriesOfRepeaters(rows: readonly Injury[]): readonly Injury[] {
-  const repeated = new Set(severalByPerson(rows).flat());
-  return rows.filter((row) => repeated.has(row));
+export function injuriesOfRepeaters(tables: Injuries): readonly Injury[] {
+  const repeated = new Set(severalByPerson(tables).flat());
+  return tables.injuries.filter((row) => repeated.has(row));
 }
 
 /** The same finger of the same person once more: within 14 days a duplicate?, later a new rupture? */
 export const sameFingerAgain: LinkRule = function* ({ tables }) {
-  for (const group of byKey(injuriesOfRepeaters(tables.injuries), fingerKey).values()) {
+  const personOf = personNamer(tables.personIds);
+  const fingerOf = (row: Injury) => `${personOf(row)}\n${row.values.hand}\n${row.values.finger}`;
+  for (const group of byKey(injuriesOfRepeaters(tables), fingerOf).values()) {
     if (group.length < 2 || group[0]?.values.finger === "not_stated") continue;
     const sorted = byInjuryDate(group);
     for (const [place, later] of sorted.slice(1).entries()) {
@@ -101,7 +108,7 @@ const lasting: readonly {
 
 /** Sex, dominant hand or year of birth that change between the rows of one person. */
 export const personContradicts: LinkRule = function* ({ tables }) {
-  for (const group of severalByPerson(tables.injuries)) yield* contradictionsWithin(byInjuryDate(group));
+  for (const group of severalByPerson(tables)) yield* contradictionsWithin(byInjuryDate(group));
 };
 
 function* contradictionsWithin(rows: readonly Injury[]): Iterable<DataQuery> {

@@ -1,5 +1,6 @@
 import type { DateOrder } from "../../schema/cells/read-date.js";
 import type { CellRow, TypedRow } from "../../schema/cells.js";
+import type { PersonIds } from "../../schema/person-key.js";
 import type { Keep, QueryList } from "../../schema/query-list.js";
 import { checkRow, type RowRule, type RuleContext } from "../../schema/rules/row-rule.js";
 import type { Table } from "../../schema/tables.js";
@@ -12,6 +13,8 @@ import { type Ledger, openLedger, type RowCheck, rowsThatPass } from "./ledger.j
 /** What a run knows about its files beforehand. */
 export interface ReadingContext extends RuleContext {
   readonly dateOrder: DateOrder;
+  /** How far a person id names one person; within its site where it is not stated. */
+  readonly personIds?: PersonIds | undefined;
   /** Whether more than 200 alike queries are kept one by one. */
   readonly keep?: Keep;
 }

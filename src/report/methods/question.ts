@@ -4,6 +4,7 @@ import { roundedTimes } from "../../study/specification.js";
 import { isSome } from "../../words/counts.js";
 import { pathWords } from "../../words/known-returns.js";
 import { level } from "../../words/numbers.js";
+import { personIdWords } from "../../words/person-ids.js";
 import { capital, listed } from "../../words/phrases.js";
 import { sources } from "../../words/sources.js";
 import {
@@ -46,7 +47,13 @@ function definitionMethods(definitions: Results["definitions"]): string[] {
 }
 
 /** What was asked: milestone, clock, entry, inexact dates, competing ends, level. */
-export function questionMethods({ definitions, plan, follow_up, known_returns }: Results): string[] {
+export function questionMethods({
+  accounting,
+  definitions,
+  plan,
+  follow_up,
+  known_returns,
+}: Results): string[] {
   const { milestone, clock, entry, inexact_dates, competing_ends } = plan.question;
   const inexact = follow_up.known.some(
     ({ code, n }) => code !== "day" && code !== "not_reached" && isSome(n),
@@ -54,6 +61,11 @@ export function questionMethods({ definitions, plan, follow_up, known_returns }:
   return [
     `The milestone is ${milestoneWords[milestone].meaning}.`,
     ...definitionMethods(definitions),
+    ...(accounting.analysis.ids_at_several_sites === undefined
+      ? []
+      : [
+          `${capital(personIdWords(plan.data.person_ids))}. Intervals allow for several injuries of one person.`,
+        ]),
     `Time is counted in whole days from ${clockWords[clock]}. ${clockBias[clock]}`,
     ...wholeDayWords(plan),
     ...(entry === "first_visit" ? [`${entryWords.first_visit} Delayed entry: ${sources.delayedEntry}.`] : []),

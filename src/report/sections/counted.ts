@@ -1,6 +1,8 @@
+import type { PersonIds } from "../../schema/person-key.js";
 import type { Count, Results } from "../../study/results.js";
 import { isTold } from "../../words/counts.js";
-import { peopleOf } from "../../words/phrases.js";
+import { personIdWords } from "../../words/person-ids.js";
+import { capital, peopleOf } from "../../words/phrases.js";
 import { smallCellWords } from "../../words/small-cells.js";
 import { codeWords, exclusionWords, fileName, outsideGroups } from "../../words/terms.js";
 import { type ReportContext, type Section, section } from "../context.js";
@@ -18,7 +20,7 @@ export function countedSection({ results }: ReportContext): Section {
   return section(
     "counted",
     html`<p>Every row that was read is either used or set aside with a reason. ${isExact ? "The counts below add up; if they did not, no report would be written." : smallCellWords(results)}</p>
-${heading("From the files to the tables")}${rowsRead(accounting, isExact)}${shapes(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, { by: results.plan.compare.by, isExact })}`,
+${heading("From the files to the tables")}${rowsRead(accounting, isExact)}${shapes(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, { by: results.plan.compare.by, isExact, personIds: results.plan.data.person_ids })}`,
   );
 }
 
@@ -99,7 +101,11 @@ export function rowNumbers(rows: readonly number[], n: Count): string {
 
 function flow(
   { analysis, comparison }: Accounting,
-  { by, isExact }: { readonly by: string; readonly isExact: boolean },
+  {
+    by,
+    isExact,
+    personIds,
+  }: { readonly by: string; readonly isExact: boolean; readonly personIds: PersonIds | undefined },
 ): Safe {
   const excluded = analysis.excluded.map(({ code, n }) => [exclusionWords[code], n] as const);
   const leftOut = comparison.left_out.map(({ code, n }) => [outsideGroups(code, by), n] as const);
@@ -108,7 +114,17 @@ function flow(
 <li><strong>${analysis.analysed}</strong> analysed, in ${peopleOf(analysis.persons)}${apart(leftOut)}</li>
 <li><strong>${comparison.compared}</strong> in the groups compared</li>
 </ol>
-${isExact ? html`<p class="note">${identity(analysis.injuries, analysis.analysed, excluded)}; ${identity(comparison.analysed, comparison.compared, leftOut)}.</p>\n` : null}`;
+${severalSites(analysis, personIds)}${isExact ? html`<p class="note">${identity(analysis.injuries, analysis.analysed, excluded)}; ${identity(comparison.analysed, comparison.compared, leftOut)}.</p>\n` : null}`;
+}
+
+/** Person ids that occur at several sites, and as how many people they are counted. */
+function severalSites(
+  { ids_at_several_sites: several }: Accounting["analysis"],
+  personIds: PersonIds | undefined,
+): Safe | null {
+  if (several === undefined) return null;
+  const { ids, persons, injuries } = several;
+  return html`<p>Person ids that occur at more than one site: ${ids}, with ${injuries} injuries. ${capital(personIdWords(personIds))}: they are counted as ${peopleOf(persons)}.</p>\n`;
 }
 
 type Reasons = readonly (readonly [words: string, n: Count])[];

@@ -174,6 +174,15 @@ export const aboutLinks: Record<LinkCode, Wording> = {
       "Use one spelling if both are the same site. No action is needed if they are two sites.",
     consequence: "The rows are used as those of two sites.",
   },
+  "person-ids-at-several-sites": {
+    found: (query) => counted(query.found ?? "", "person id", "person ids"),
+    expected: (query) =>
+      `occur at more than one site, with ${counted(fact(query, "injuries"), "injury", "injuries")}`,
+    correction: () =>
+      "If sites share their ids, write person_ids: shared under data in the study file. If each site numbers its own people, write person_ids: per_site.",
+    consequence:
+      "Until then such an id is counted as a different person at each site. If it is one person, intervals are, as a rule, too narrow.",
+  },
   "near-duplicate-injury": {
     found: foundWith((query) => `row ${fact(query, "other_row")}: ${fact(query, "other")}`),
     expected: (query) =>

@@ -19,7 +19,9 @@ export interface Fewest {
  * @param people the fewest people behind a count that is told
  */
 export function fewestRows(tables: CohortTables, people: number): Fewest {
-  const personOf = new Map(tables.injuries.map(({ values }) => [values.injury_id, personKey(values)]));
+  const personOf = new Map(
+    tables.injuries.map(({ values }) => [values.injury_id, personKey(values, tables.personIds)]),
+  );
   const persons = [...personOf.values()];
   const of = (rows: readonly { readonly values: { readonly injury_id: string } }[]) =>
     fewestOf(

@@ -13,6 +13,7 @@ export function accountWithout(
   const each = <Code extends string>(items: readonly { readonly code: Code; readonly n: number }[]) =>
     items.map(({ code, n }) => ({ code, n: told(n) }));
   const { analysis, comparison } = accounting;
+  const several = analysis.ids_at_several_sites;
   return {
     accounting: {
       tables: accounting.tables.map(({ reasons, folded, rows_of_file, not_used, ...account }) => {
@@ -41,6 +42,13 @@ export function accountWithout(
         injuries: told(analysis.injuries),
         analysed: told(analysis.analysed),
         persons: part(analysis.persons, analysis.analysed),
+        ...(several && {
+          ids_at_several_sites: {
+            ids: part(several.ids, several.injuries),
+            persons: part(several.persons, several.injuries),
+            injuries: told(several.injuries),
+          },
+        }),
         excluded: each(analysis.excluded),
       },
       comparison: {

@@ -12,6 +12,7 @@ const wholeOf: Readonly<Record<string, string | null>> = {
   other_n: null,
   persons: "injuries",
   injuries: null,
+  ids: "injuries",
   left_out: null,
   used: null,
 };

@@ -87,6 +87,16 @@ const cases: Partial<
       ["no name", { injuries: [{ site_id: "" }, { ...second, site_id: "" }] }],
     ],
   },
+  "person-ids-at-several-sites": {
+    asks: [
+      ["one id at two sites", { injuries: [{ site_id: "a" }, { ...second, site_id: "b" }] }],
+      ["one id with and without a site", { injuries: [{ site_id: "a" }, { ...second, site_id: "" }] }],
+    ],
+    not: [
+      ["one id at one site", { injuries: [{ site_id: "a" }, { ...second, site_id: "a" }] }],
+      ["two ids", { injuries: [{ site_id: "a" }, { ...second, site_id: "b", person_id: "X1" }] }],
+    ],
+  },
   "near-duplicate-injury": {
     asks: [
       [

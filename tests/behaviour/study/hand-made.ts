@@ -43,7 +43,11 @@ export function resultsOfTables(
     file: `${table}.csv`,
     bytes: bytesOf(tables[table] ?? []),
   }));
-  const read = readCohort(sources, { closedOn: plan.data.closed_on ?? null, thresholdMm: 2 });
+  const read = readCohort(sources, {
+    closedOn: plan.data.closed_on ?? null,
+    thresholdMm: 2,
+    personIds: plan.data.person_ids,
+  });
   const results = answer(read, plan);
   resultsSchema.parse(results);
   return results;

@@ -40,6 +40,7 @@ const linked = linkTables({
   imaging: typed(imaging),
   visits: typed(visits),
   sites: typed(sites),
+  personIds: "per_site",
 });
 const { records, excluded } = deriveCohort(linked, question);
 const compared = records.filter(

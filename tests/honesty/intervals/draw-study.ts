@@ -58,6 +58,7 @@ export function drawnResults(
     imaging: typed(rows.imaging),
     visits: typed(rows.visits),
     sites: typed(rows.sites),
+    personIds: "per_site",
   });
   const { records } = deriveCohort(linked, specification.question);
   const { comparison } = specification;

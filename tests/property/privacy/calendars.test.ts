@@ -70,7 +70,7 @@ function tablesOf(rows: readonly Drawn[]): CohortTables {
     row: place + 2,
     values: { injury_id: String(place), date: dateOfDay(at + seen) } as unknown as VisitRow,
   }));
-  return { injuries, treatments: [], imaging: [], visits, sites: [] };
+  return { injuries, treatments: [], imaging: [], visits, sites: [], personIds: "per_site" };
 }
 
 const settingsOf = fc.record({

@@ -5,6 +5,7 @@ import type { LinkedInjury } from "../../../src/cohort/record.js";
 import type { TypedRow } from "../../../src/schema/cells.js";
 import { type ImagingRow, imagingRow } from "../../../src/schema/imaging.js";
 import { type InjuryRow, injuryRow } from "../../../src/schema/injuries.js";
+import type { PersonIds } from "../../../src/schema/person-key.js";
 import type { SiteRow } from "../../../src/schema/sites.js";
 import { type TreatmentRow, treatmentRow } from "../../../src/schema/treatments.js";
 import { type VisitRow, visitRow } from "../../../src/schema/visits.js";
@@ -72,12 +73,14 @@ export const tablesOf = (rows: {
   readonly imaging?: readonly ImagingRow[];
   readonly visits?: readonly VisitRow[];
   readonly sites?: readonly SiteRow[];
+  readonly personIds?: PersonIds;
 }) => ({
   injuries: inFile("injuries.csv", rows.injuries),
   treatments: inFile("treatments.csv", rows.treatments ?? []),
   imaging: inFile("imaging.csv", rows.imaging ?? []),
   visits: inFile("visits.csv", rows.visits ?? []),
   sites: inFile("sites.csv", rows.sites ?? []),
+  personIds: rows.personIds ?? ("per_site" as const),
 });
 
 export function linkedOf({ injury, treatments = [], imaging = [], visits = [] }: History): LinkedInjury {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { linkTables } from "../../../src/cohort/index.js";
 import { personKey } from "../../../src/schema/index.js";
+import { sharedKey } from "../../../src/schema/person-key.js";
 import { siteRow } from "../../../src/schema/sites.js";
 import { injuryOf, readingOf, tablesOf, treatmentOf, visitOf } from "./history.js";
 
@@ -65,8 +66,17 @@ describe("linkTables", () => {
 
 describe("personKey", () => {
   it("keeps persons of two sites apart that share an id", () => {
-    const keys = ["site-a", "site-b", null].map((site_id) => personKey({ site_id, person_id: "P09" }));
+    const keys = ["site-a", "site-b", null].map((site_id) =>
+      personKey({ site_id, person_id: "P09" }, "per_site"),
+    );
     expect(keys).toEqual(["site-a/P09", "site-b/P09", "/P09"]);
+  });
+
+  it("makes one person of an id that sites share", () => {
+    const keys = ["site-a", "site-b", null].map((site_id) =>
+      personKey({ site_id, person_id: "P09" }, "shared"),
+    );
+    expect(new Set(keys)).toEqual(new Set([sharedKey("site-a/P09")]));
   });
 
   it("keeps apart ids that would join to one text", () => {
@@ -75,6 +85,6 @@ describe("personKey", () => {
       { site_id: "a/b", person_id: "c" },
       { site_id: "a", person_id: "b%2Fc" },
     ];
-    expect(new Set(pairs.map(personKey)).size).toBe(3);
+    expect(new Set(pairs.map((pair) => personKey(pair, "per_site"))).size).toBe(3);
   });
 });

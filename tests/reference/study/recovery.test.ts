@@ -33,6 +33,7 @@ function studyOfDraw(seed: number) {
     imaging: typed(imaging),
     visits: typed(visits),
     sites: typed(sites),
+    personIds: "per_site" as const,
   };
   return { tables, plan: { ...plan, data: { ...plan.data, closed_on: cohort.closedOn } } };
 }
