@@ -1,6 +1,7 @@
 import type { Warning } from "../../study/results.js";
 import { weeks } from "../../words/times.js";
-import { moveWords, sayFacts, warningWords } from "../../words/warnings.js";
+import { moveWords } from "../../words/warning-moves.js";
+import { sayFacts, warningWords } from "../../words/warnings.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
 
