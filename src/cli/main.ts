@@ -113,6 +113,7 @@ program
   .command("check")
   .argument("<study>", "a study file, such as my-audit/study.yaml; with --table, one CSV file of any size")
   .option("--queries <file>", "also write the data queries to a CSV file, for the site to answer")
+  .option("--replace", "with --queries: replace a list that exists by one that holds its answers")
   .addOption(
     new Option("--table <name>", "check a single CSV file row by row, as this table").choices(tableNames),
   )
@@ -129,7 +130,9 @@ A data query names the file, the row (as the spreadsheet shows it), the column, 
 to correct it. Rows read = rows used + rows set aside.
 With --queries, every query becomes a row of a CSV file. The file contains values from the tables: keep it at the site.
 Its last columns are for the answers: stands, change (with a new value) or leave-out. Once it is filled in and named in
-the study file (data: answers), the answers are applied whenever the data are read; the tables are never changed.
+the study file (data: answers), the answers are applied whenever the data are read; the tables are never changed. If the
+list exists, its answers are carried over into the new one, after asking on a terminal, or with --replace; answers whose
+row has changed are kept at the end. If anything in it could not be carried over, nothing is written.
 Exits with 0 if every row can be used, with 1 if some rows are set aside, and with 3 if a file cannot be used at all.
   pulley-outcomes check my-audit/study.yaml --queries my-audit/answers.csv
   pulley-outcomes check my-audit/study.yaml --by person

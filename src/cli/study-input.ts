@@ -26,6 +26,8 @@ export interface StudyInput {
   readonly inputs: readonly Fingerprint[];
   /** Where each of these files lies: nothing is written there. */
   readonly paths: readonly string[];
+  /** Where the file of answers lies: a list that holds all of them may take its place. */
+  readonly answersPath: string | null;
 }
 
 /**
@@ -88,6 +90,7 @@ export async function openStudy(
     read: forSite ?? readCohort(sources, options),
     forSite,
     inputs: fingerprintsOf(files),
+    answersPath: plan.data.answers === undefined ? null : resolve(dirname(path), plan.data.answers),
     paths: [path, ...filesOf(plan).map((file) => resolve(dirname(path), file))],
     studyFile: fingerprintOf(name, studyText),
   };

@@ -13,6 +13,8 @@ export { type UnfoldedSheet, unfoldSingleSheet } from "./cohort/unfold-single-sh
 // Files to a cohort, with the account of every row
 
 export { StopError } from "../schema/stop-error.js";
+export { type EarlierList, earlierList } from "./answers/lines-carried.js";
+export type { QueriesList } from "./answers/queries-csv.js";
 export type { AnswersFile } from "./answers/read-answers.js";
 export type { NamedQuery } from "./answers/register.js";
 export { type CohortForSite, type ReadOptions, readCohort, readCohortForSite } from "./cohort/read-cohort.js";

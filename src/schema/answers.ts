@@ -50,6 +50,12 @@ export const answerRow = z.strictObject({
     description: "What could be answered or corrected",
     example: "Write 4a or 4b.",
   }),
+  state: optional.text({
+    ...ofAnswers,
+    description:
+      "open, answered, or no-longer-raised: the cells of the row have changed since, or the row is gone; the answer is kept and not used",
+    example: "open",
+  }),
   answer: optional.choice(answerKinds, {
     cells: "own-words",
     ...ofAnswers,

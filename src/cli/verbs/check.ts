@@ -1,4 +1,5 @@
-import type { NamedQuery } from "../../ingest/index.js";
+import { resolve } from "node:path";
+import type { NamedQuery, QueriesList } from "../../ingest/index.js";
 import {
   type AnswerAccount,
   type ColumnNotUsed,
@@ -12,23 +13,24 @@ import {
   type ReadCohort,
 } from "../../schema/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
-import { openStudy } from "../study-input.js";
+import { placeForList, writeList } from "../queries-list.js";
+import { openStudy, type StudyInput } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
-import { refuseFile, writeNewFile } from "../writing/index.js";
 
 export interface CheckOptions {
   /** File for the list of queries. */
   readonly queries?: string;
+  /** Whether a list that exists may give way to one that holds its answers. */
+  readonly replace?: boolean;
   readonly by?: "rule" | "person";
 }
-
-const chooseList = "Choose another name with --queries";
 
 /** Reads every table of a study and lists the queries; changes nothing. */
 export async function check(study: string, options: CheckOptions, terminal: Terminal): Promise<ExitCode> {
   const { by = "rule", queries: list } = options;
   const isForSite = by === "person" || list !== undefined;
-  if (list !== undefined) await refuseFile(list, { inputs: [study], elsewhere: chooseList });
+  const mayReplace = options.replace === true;
+  const place = list === undefined ? null : await placeForList(list, { study, mayReplace });
   const input = await openStudy(study, terminal, { purpose: isForSite ? "for the site" : "for a report" });
   const { read, forSite } = input;
   terminal.say(
@@ -39,21 +41,39 @@ export async function check(study: string, options: CheckOptions, terminal: Term
       read.queries.length === 0 ? "There are no queries." : "",
     ].join("\n"),
   );
-  if (list !== undefined && forSite !== null) {
-    await writeNewFile(list, forSite.csv, { inputs: input.paths, elsewhere: chooseList });
-    const answered =
-      read.answers === null || read.answers === undefined ? "" : ", with the answers given so far";
+  if (place !== null && forSite !== null) {
+    const written = await writeList(place, { forSite, input, mayReplace });
     terminal.say(
-      [
-        `The queries for the site, one per row, sorted by person and rule${answered}: ${list}`,
-        `  The file contains values from the tables: keep it at the site. ${counted(forSite.open.length, "query is", "queries are")} open.`,
-        '  Fill in the column "answer" (stands, change or leave-out), save the file as CSV beside the tables, and name it in the study file:',
-        `    data: { answers: ${list.split(/[\\/]/).at(-1)} }`,
-      ].join("\n"),
+      written === null
+        ? `${oneLine(place.path)} is left as it is.`
+        : listLines(written, { path: place.path, open: forSite.open.length, input }).join("\n"),
     );
   }
   const setAside = read.accounts.reduce((sum, account) => sum + account.setAside.length, 0);
   return setAside > 0 ? exitCodes.found : exitCodes.done;
+}
+
+/** What was written for the site, and what to do with it. */
+function listLines(
+  { carried, noLongerRaised }: QueriesList,
+  { path, open, input }: { readonly path: string; readonly open: number; readonly input: StudyInput },
+): string[] {
+  const isNamed = input.answersPath !== null && resolve(path) === input.answersPath;
+  return [
+    `The queries for the site, one per row, sorted by person and rule${carried === 0 ? "" : ", with the answers given so far"}: ${path}`,
+    ...(carried === 0
+      ? []
+      : [
+          `  ${counted(carried, "answered line was", "answered lines were")} carried over.${noLongerRaised === 0 ? "" : ` Of these, ${counted(noLongerRaised, "line belongs", "lines belong")} to queries that are no longer raised, because the row has changed or is gone: kept at the end, with the state no-longer-raised.`}`,
+        ]),
+    `  The file contains values from the tables: keep it at the site. ${counted(open, "query is", "queries are")} open.`,
+    ...(isNamed
+      ? ['  Fill in the column "answer" (stands, change or leave-out) and save the file as CSV.']
+      : [
+          '  Fill in the column "answer" (stands, change or leave-out), save the file as CSV beside the tables, and name it in the study file:',
+          `    data: { answers: ${path.split(/[\\/]/).at(-1)} }`,
+        ]),
+  ];
 }
 
 function accountLines({ accounts, answers }: ReadCohort): string[] {

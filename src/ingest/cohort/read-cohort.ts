@@ -1,3 +1,4 @@
+import type { AnswerRow } from "../../schema/answers.js";
 import type { DateOrder } from "../../schema/cells/read-date.js";
 import type { ReadCohort } from "../../schema/cohort-tables.js";
 import type { DataQuery } from "../../schema/data-query.js";
@@ -7,7 +8,7 @@ import type { Keep } from "../../schema/query-list.js";
 import { StopError } from "../../schema/stop-error.js";
 import type { TableName } from "../../schema/table-names.js";
 import { type Table, tables } from "../../schema/tables.js";
-import { queriesCsv } from "../answers/queries-csv.js";
+import { type QueriesList, queriesList } from "../answers/queries-csv.js";
 import { type AnswersFile, noAnswers, readAnswers } from "../answers/read-answers.js";
 import type { NamedQuery } from "../answers/register.js";
 import { settle } from "../answers/settle.js";
@@ -80,6 +81,8 @@ export interface CohortForSite extends ReadCohort {
   readonly open: readonly NamedQuery[];
   /** Every query, answered or not, as CSV, with columns for the answers; it holds values of the tables. */
   readonly csv: string;
+  /** The same with the lines of an earlier list that is to give way to this one. */
+  readonly listWith: (earlier: readonly AnswerRow[]) => QueriesList;
 }
 
 /** The same as `readCohort`, with every query by its id. It takes more time and memory. */
@@ -94,7 +97,8 @@ export function readCohortForSite(sources: readonly CohortSource[], options: Rea
     ...inWords({ ...pass, queries }, asWritten),
     answers: answers === null ? null : account,
     open: open.map((one) => ({ ...one, query: asWritten(one.query) })),
-    csv: queriesCsv(raised, { answers }),
+    csv: queriesList(raised, { answers }).csv,
+    listWith: (earlier) => queriesList(raised, { answers, earlier }),
   };
 }
 

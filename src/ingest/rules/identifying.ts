@@ -5,7 +5,7 @@ import { scanPseudonym } from "../../schema/identifying/scan-pseudonym.js";
 import { type IdentifyingPlace, scanText } from "../../schema/identifying/scan-text.js";
 import { linkedTableNames } from "../../schema/table-names.js";
 import { tables as schemas } from "../../schema/tables.js";
-import type { LinkRule } from "./link-rule.js";
+import { enoughForAColumn, type LinkRule } from "./link-rule.js";
 
 const textColumns = new Map(
   linkedTableNames.map((name) => [
@@ -66,13 +66,14 @@ function* queriesAboutText(
 
 /** Pseudonyms of persons that are no pseudonyms; each person once. */
 export const pseudonymIdentifies: LinkRule = function* ({ tables }) {
-  const seen = new Set<string>();
+  const firsts = new Map<string, (typeof tables.injuries)[number]>();
   for (const row of tables.injuries) {
-    const { person_id } = row.values;
-    if (seen.has(person_id)) continue;
-    seen.add(person_id);
-    const looks = scanPseudonym(person_id);
-    if (looks === null) continue;
+    if (!firsts.has(row.values.person_id)) firsts.set(row.values.person_id, row);
+  }
+  const areNumbers = areHandedOut([...firsts.keys()].filter((id) => onlyFigures.test(id)));
+  for (const [id, row] of firsts) {
+    const looks = scanPseudonym(id);
+    if (looks === null || (looks === "date of birth" && areNumbers && onlyFigures.test(id))) continue;
     yield askAbout(row, {
       code: "pseudonym-may-identify",
       severity: "look-at",
@@ -82,3 +83,21 @@ export const pseudonymIdentifies: LinkRule = function* ({ tables }) {
     });
   }
 };
+
+const onlyFigures = /^\s*\d+\s*$/;
+/** Every date of birth holds a day; of numbers drawn at random one in nine looks as if it did (counted). */
+const shareOfBirths = 0.6;
+/** Numbers that are handed out one after the other leave few gaps; births written as six figures lie hundreds apart (our choice). */
+const widestGap = 20;
+
+/**
+ * Whether ids of figures alone are numbers that are handed out rather than dates of birth: too few of them hold a day, or
+ * they follow each other closely.
+ */
+function areHandedOut(ids: readonly string[]): boolean {
+  const births = ids.filter((id) => scanPseudonym(id) === "date of birth");
+  if (births.length < shareOfBirths * ids.length) return true;
+  if (ids.length < enoughForAColumn) return false;
+  const numbers = ids.map(Number).sort((one, other) => one - other);
+  return numbers.at(-1)! - numbers[0]! <= widestGap * numbers.length;
+}

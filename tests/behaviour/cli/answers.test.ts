@@ -1,7 +1,9 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { PassThrough, Readable } from "node:stream";
 import Papa from "papaparse";
 import { beforeAll, describe, expect, it } from "vitest";
+import { confirm } from "../../../src/cli/confirm.js";
 import { command, folderWith, soundSheet, soundStudy } from "./run-command.js";
 
 type Line = Record<string, string>;
@@ -79,8 +81,10 @@ describe("queries answered by the site, from the first check to a report that re
       expect(page).not.toContain(value);
   });
 
-  it("a list is never written over, and a missing file of answers is said", async () => {
-    expect((await command(folder, "check", "study.yaml", "--queries", "answers.csv")).code).toBe(4);
+  it("a list is never written over without --replace, and a missing file of answers is said", async () => {
+    const refused = await command(folder, "check", "study.yaml", "--queries", "answers.csv");
+    expect(refused.code).toBe(4);
+    expect(refused.stderr).toContain("add --replace: the answers in it are then carried over");
     const without = folderWith({ "study.yaml": withAnswers, "sheet.csv": doubtful });
     const { code, stderr } = await command(without, "check", "study.yaml");
     expect(code).toBe(3);
@@ -105,5 +109,97 @@ describe("queries answered by the site, from the first check to a report that re
     expect(stdout).toContain("has two answers that contradict each other");
     expect(stdout).toContain("is the id of a query that is no longer raised");
     expect(stdout).toContain('"maybe" is not one of the words');
+  });
+});
+
+describe("a list that takes the place of an earlier one", () => {
+  const list = ["check", "study.yaml", "--queries", "list.csv"] as const;
+  /** A folder with a list of which the first line is answered. */
+  const answeredList = async (change: Line) => {
+    const folder = folderWith({ "study.yaml": soundStudy, "sheet.csv": doubtful });
+    await command(folder, ...list);
+    const path = join(folder, "list.csv");
+    const [first, ...others] = linesOf(path);
+    writeFileSync(path, Papa.unparse([{ ...first, ...change }, ...others]));
+    return { folder, path, before: readFileSync(path, "utf8") };
+  };
+  const answer = {
+    answer: "change",
+    new_value: "4a",
+    answered_by: "coordinator-7",
+    answered_on: "2025-02-03",
+  };
+
+  it("holds the answers given before, also where the study file does not name the list", async () => {
+    const { folder, path } = await answeredList(answer);
+    const { code, stdout } = await command(folder, ...list, "--replace");
+    expect(code).toBe(1);
+    expect(stdout).toContain("1 answered line was carried over.");
+    expect(linesOf(path)).toMatchObject([
+      { rule: "grade-without-letter", state: "answered", ...answer },
+      { rule: "thumb-with-grade", state: "open", answer: "" },
+    ]);
+    const again = readFileSync(path, "utf8");
+    await command(folder, ...list, "--replace");
+    expect(readFileSync(path, "utf8")).toBe(again);
+  });
+
+  it("keeps an answer whose row has changed, and marks it", async () => {
+    const { folder, path } = await answeredList(answer);
+    writeFileSync(join(folder, "sheet.csv"), doubtful.replace(",IV,", ",4b,"));
+    const { stdout } = await command(folder, ...list, "--replace");
+    expect(stdout).toContain("1 line belongs to queries that are no longer raised");
+    expect(linesOf(path).at(-1)).toMatchObject({
+      rule: "grade-without-letter",
+      state: "no-longer-raised",
+      ...answer,
+    });
+  });
+
+  it("keeps what somebody wrote beside a query that is still open", async () => {
+    const { folder, path } = await answeredList({ answered_by: "coordinator-8" });
+    await command(folder, ...list, "--replace");
+    expect(linesOf(path)[0]).toMatchObject({ state: "open", answer: "", answered_by: "coordinator-8" });
+  });
+
+  it.each<readonly [string, Line, string]>([
+    [
+      "a word that is no answer",
+      { answer: "maybe" },
+      'row 2: what is written in the column "answer" cannot be read',
+    ],
+    ["a day that is none", { ...answer, answered_on: "soon" }, 'the column "answered_on" cannot be read'],
+    ["a column of the site's own", { ...answer, remark: "see the letter" }, '"remark"'],
+  ])("is refused where something would be lost: %s", async (_, change, said) => {
+    const { folder, path, before } = await answeredList(change);
+    const { code, stderr } = await command(folder, ...list, "--replace");
+    expect(code).toBe(4);
+    expect(stderr).toContain(said);
+    expect(readFileSync(path, "utf8")).toBe(before);
+  });
+
+  it.each(["sheet.csv", "study.yaml", "notes.csv"])(
+    "never takes the place of %s, which is no list",
+    async (file) => {
+      const folder = folderWith({
+        "study.yaml": soundStudy,
+        "sheet.csv": doubtful,
+        "notes.csv": "a,b\n1,2\n",
+      });
+      const before = readFileSync(join(folder, file), "utf8");
+      const { code } = await command(folder, "check", "study.yaml", "--queries", file, "--replace");
+      expect(code).toBe(4);
+      expect(readFileSync(join(folder, file), "utf8")).toBe(before);
+    },
+  );
+
+  it.each([
+    ["yes", true],
+    ["what\ny", true],
+    ["no", false],
+    ["", false],
+  ])("somebody at a terminal is asked: %j", async (typed, agreed) => {
+    const input = Readable.from([`${typed}\n`]);
+    expect(await confirm("Write it?", { input, output: new PassThrough().resume() })).toBe(agreed);
   });
 });

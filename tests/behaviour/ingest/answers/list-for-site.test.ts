@@ -19,7 +19,7 @@ describe("the list of queries for the site", () => {
 
   it("has one row per query, by person and then by rule, with blank columns for the answer", () => {
     expect(csv.split("\n")[0]).toBe(
-      "id,person,injury,rule,file,row,column,found,query,how_to_correct,answer,new_value,answered_by,answered_on",
+      "id,person,injury,rule,file,row,column,found,query,how_to_correct,state,answer,new_value,answered_by,answered_on",
     );
     expect(rows.map(({ person, rule }) => [person, rule])).toEqual([
       ["a", "event-after-last-contact"],
