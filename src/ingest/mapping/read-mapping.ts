@@ -105,7 +105,8 @@ function takesAnAnswer([first = "", second, third, fourth, ...more]: readonly st
   if (keysForAnswers.includes(first)) return second === undefined;
   if (second === undefined || more.length > 0) return false;
   if (first === "injuries_in_row") return second === "read" && third === undefined;
-  if (first === meaningKey) return third === undefined;
+  if (first === "day_of_scan") return ["first", "last"].includes(second) && third === undefined;
+  if (first === meaningKey || first === "leave_out_rows") return third === undefined;
   if (first !== "columns" || third === undefined) return false;
   return (third === "values") === (fourth !== undefined);
 }

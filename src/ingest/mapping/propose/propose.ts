@@ -11,6 +11,7 @@ import { type CodeBook, forCodes, withLabels } from "./code-book.js";
 import { type ColumnsGuessed, columnsAsked, questionsAboutColumns } from "./column-questions.js";
 import { contentReader } from "./content.js";
 import { fileOrder, orderEvidence } from "./date-orders.js";
+import { questionsAboutScans } from "./days-of-scans.js";
 import { datedProfiles, dateFacts } from "./file-facts.js";
 import { type InjuriesInRow, injuriesInRow } from "./groups-in-row.js";
 import { type Guess, lessSure } from "./guess.js";
@@ -19,6 +20,7 @@ import { type Matching, matchColumns, type Settled } from "./match-columns.js";
 import { decimalSignOf, medianOf } from "./numbers.js";
 import { type Profile, profilesOf, whatItHolds } from "./profile.js";
 import { type Readings, withReadings } from "./readings.js";
+import { questionsAboutRowsApart } from "./rows-apart.js";
 import { formOfRows, questionAboutRows, withDayOfVisit } from "./rows-of-visits.js";
 import { afterLastContact, countReversals, datedOf, sequenceEvidence } from "./sequence.js";
 import { guessesFromSplits } from "./splits.js";
@@ -70,9 +72,16 @@ export interface Proposal {
  */
 export function proposeMapping(sheet: ShapedSheet, options: ProposeOptions): Proposal {
   const { codes } = options;
-  if (codes === undefined) return proposed(sheet, options);
+  if (codes === undefined) return withSmallRest(proposed(sheet, options), sheet);
   const proposal = proposed(withLabels(sheet, codes), options);
-  return { ...proposal, mapping: forCodes(proposal.mapping, codes) };
+  return withSmallRest({ ...proposal, mapping: forCodes(proposal.mapping, codes) }, sheet);
+}
+
+/** What is asked once for many rows, after everything about the columns. */
+function withSmallRest(proposal: Proposal, sheet: ShapedSheet): Proposal {
+  const { mapping } = proposal;
+  const more = [...questionsAboutScans(mapping), ...questionsAboutRowsApart(sheet, mapping)];
+  return { ...proposal, mapping: { ...mapping, undecided: [...mapping.undecided, ...more] } };
 }
 
 function proposed(sheet: ShapedSheet, options: ProposeOptions): Proposal {

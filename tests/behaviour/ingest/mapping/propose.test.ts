@@ -83,7 +83,7 @@ describe("a mapping proposed from a sheet alone", () => {
     {
       name: "distances in a unit that is not said and not usual",
       columns: { "TPD rest": ["0.21", "0.28", "0.11", "0.09"] },
-      asked: ["columns.distance_rest_first.unit"],
+      asked: ["columns.distance_rest_first.unit", "day_of_scan.first"],
     },
     {
       name: "bowstringing yes or no",
