@@ -4,6 +4,7 @@ import { applyMapping, type Mapping, type Proposal, tableOf } from "../../ingest
 import { counted, oneLine } from "../../schema/index.js";
 import { guessTable } from "./guess-table.js";
 import { previewLines } from "./preview.js";
+import { countLines } from "./would-count.js";
 
 const kinds: Readonly<Record<ShapedSheet["leftOut"][number]["kind"], string>> = {
   preamble: "above the header",
@@ -96,9 +97,13 @@ const unusedLine = ({ name, holds, filled }: Proposal["leftOut"][number]): strin
 const onOneLine = (text: string): string => oneLine(text.replaceAll(/\s+/g, " "));
 
 /** The evidence, as comments of the mapping. */
-export function commentsOf({ guesses, evidence }: Proposal, file: string) {
+export function commentsOf(
+  { guesses, evidence }: Proposal,
+  { file, schema }: { readonly file: string; readonly schema: string },
+) {
   return {
     head: [
+      `yaml-language-server: $schema=./${schema}`,
       `How ${basename(file)} translates into the columns of the toolkit. Correct what is wrong: this file decides.`,
       'Under "values", a cell may also mean blank (not known) or ask (a query about each row).',
     ],
@@ -109,20 +114,32 @@ export function commentsOf({ guesses, evidence }: Proposal, file: string) {
   };
 }
 
-/** What was written, how it will read, and what comes next. */
-export function outcome(
+/** How the file will be read: its first rows, and what a study would count. */
+export function reading(
   mapping: Mapping,
-  { grid, file, into }: { readonly grid: Grid; readonly file: string; readonly into: string },
+  { grid, file }: { readonly grid: Grid; readonly file: string },
 ): string {
-  const open = mapping.undecided.length;
-  const preview = previewLines(applyMapping(grid, mapping), mapping);
-  const folder = dirname(into);
+  const read = applyMapping(grid, mapping);
+  const counts = countLines(read, { mapping, file: basename(file) });
   return [
     "",
     "The first rows as they will be read (a ? marks what will raise a query):",
-    ...preview,
+    ...previewLines(read, mapping),
     "",
+    ...(counts.length === 0 ? [] : [...counts, ""]),
+  ].join("\n");
+}
+
+/** What was written, and what comes next. */
+export function outcome(
+  mapping: Mapping,
+  { file, into, schema }: { readonly file: string; readonly into: string; readonly schema: string },
+): string {
+  const open = mapping.undecided.length;
+  const folder = dirname(into);
+  return [
     `Mapping: ${into}`,
+    `  An editor that knows YAML completes columns and words in it by ${basename(schema)}.`,
     ...(open === 0
       ? []
       : [`  ${counted(open, "question is", "questions are")} open: answer under "undecided:" in that file.`]),

@@ -2,18 +2,21 @@ import { basename, dirname, join } from "node:path";
 import { type Grid, shapeSheet } from "../../ingest/index.js";
 import {
   applyMapping,
+  isSchemaForFile,
   type Mapping,
+  mappingSchemaFor,
   mappingText,
   type Proposal,
   proposeMapping,
   readMapping,
 } from "../../ingest/mapping/index.js";
-import { groupQueries, groupText, type TableName } from "../../schema/index.js";
+import { groupQueries, groupText, jsonText, type TableName } from "../../schema/index.js";
+import { confirm, isAtTerminal } from "../confirm.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { gridToFit } from "../fitting/choose-sheet.js";
 import { bookLine, codesFor } from "../fitting/code-books.js";
 import { isUnchangedMapping, markedMapping } from "../fitting/mapping-mark.js";
-import { commentsOf, findings, outcome } from "../fitting/say-fit.js";
+import { commentsOf, findings, outcome, reading } from "../fitting/say-fit.js";
 import { type Answers, settleAtTerminal } from "../fitting/settle-questions.js";
 import { mustHaveRoomFor } from "../own-process.js";
 import { readInput, readSettingsFile } from "../read-input.js";
@@ -38,6 +41,8 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
   const into = options.into ?? join(dirname(file), "mapping.yaml");
   const writing = writingOf(file, options);
   await refuseFile(into, writing);
+  const beside = schemaBeside(into, writing);
+  await refuseFile(beside.path, beside.options);
   const earlier = options.mapping === undefined ? null : await earlierMapping(options.mapping, terminal);
   const bytes = await readInput(file, { what: "file", by: "the command line" });
   mustHaveRoomFor([{ file: basename(file), bytes }]);
@@ -65,15 +70,36 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
     });
   const first = propose({ settled: new Map(), notUsed: [] });
   terminal.say(findings(first, { grid, sheet, file, others }));
-  const isConversation = options.questions && process.stdin.isTTY === true && process.stdout.isTTY === true;
+  const isConversation = options.questions && isAtTerminal();
   const proposal = isConversation ? await settleAtTerminal(first, propose) : first;
   const { mapping } = proposal;
   const withHeader =
     options.headerRows === undefined ? mapping : { ...mapping, header_rows: [...options.headerRows] };
-  const text = markedMapping(mappingText(withHeader, commentsOf(proposal, file)));
+  terminal.say(reading(withHeader, { grid, file }));
+  if (isConversation) await mustBeWanted();
+  const schema = basename(beside.path);
+  const text = markedMapping(mappingText(withHeader, commentsOf(proposal, { file, schema })));
   await writeNewFile(into, text, writing);
-  terminal.say(outcome(withHeader, { grid, file, into }));
+  await writeNewFile(beside.path, jsonText(mappingSchemaFor(withHeader)), beside.options);
+  terminal.say(outcome(withHeader, { file, into, schema: beside.path }));
   return mapping.undecided.length > 0 ? exitCodes.found : exitCodes.done;
+}
+
+/** @throws CommandError where somebody at the terminal does not want the mapping as it is */
+async function mustBeWanted(): Promise<void> {
+  const question = "Write this mapping? Anything in it can still be corrected in the file.";
+  if (await confirm(question)) return;
+  throw new CommandError(exitCodes.usage, "Nothing was written.");
+}
+
+/** The schema of the mapping, for editors: made anew with each mapping, and never in the place of another file. */
+function schemaBeside(
+  into: string,
+  { inputs }: FileOptions,
+): { readonly path: string; readonly options: FileOptions } {
+  const path = `${into.replace(/\.ya?ml$/i, "")}.schema.json`;
+  const elsewhere = "Choose another name with --into: the schema of the mapping is written beside it";
+  return { path, options: { inputs, mayReplace: isSchemaForFile, elsewhere } };
 }
 
 /** What may give way to the mapping: with --replace an earlier mapping, never a file that is read. */

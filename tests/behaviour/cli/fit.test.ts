@@ -15,6 +15,39 @@ data:
 `;
 
 describe("fit, away from a terminal", () => {
+  it("shows what a study would count before anything is written, as the report then counts it", async () => {
+    const folder = folderWith({ "clinic.csv": wordings.German, "study.yaml": study });
+    const { stdout } = await command(folder, "fit", "clinic.csv");
+    expect(stdout.indexOf("What a study would count:")).toBeLessThan(stdout.indexOf("Mapping: mapping.yaml"));
+    await command(folder, "report", "study.yaml");
+    const { accounting, follow_up } = JSON.parse(
+      readFileSync(join(folder, "report", "results.json"), "utf8"),
+    );
+    const [{ read, used, set_aside }] = accounting.tables;
+    expect(stdout).toContain(`  ${read} rows read = ${used} used + ${set_aside} set aside\n`);
+    expect(stdout).toContain(
+      `  ${accounting.analysis.persons} people, ${accounting.analysis.analysed} injuries\n`,
+    );
+    expect(stdout).toContain(`  back to full climbing: ${follow_up.milestones} of ${follow_up.n}`);
+    expect(stdout).toMatch(/ {2}injured from \d{4}-\d\d-\d\d to \d{4}-\d\d-\d\d; last contact from /);
+  });
+
+  it("writes a schema beside the mapping, to which the mapping points, and replaces no other file by it", async () => {
+    const folder = folderWith({ "clinic.csv": wordings.German, "mine.schema.json": "{}" });
+    await command(folder, "fit", "clinic.csv");
+    expect(readFileSync(join(folder, "mapping.yaml"), "utf8")).toContain(
+      "\n# yaml-language-server: $schema=./mapping.schema.json\n",
+    );
+    expect(readFileSync(join(folder, "mapping.schema.json"), "utf8")).toContain('"Unfalldatum"');
+    expect(await command(folder, "fit", "clinic.csv", "--into", "mine.yaml")).toMatchObject({ code: 4 });
+    expect(filesIn(folder)).toEqual([
+      "clinic.csv",
+      "mapping.schema.json",
+      "mapping.yaml",
+      "mine.schema.json",
+    ]);
+  });
+
   it("writes a mapping by which check, report and recompute read the file", async () => {
     const folder = folderWith({ "clinic.csv": wordings.German, "study.yaml": study });
     const fitted = await command(folder, "fit", "clinic.csv");
@@ -58,7 +91,7 @@ describe("fit, away from a terminal", () => {
     for (const more of [[], ["--replace"]])
       expect(await command(folder, "fit", "clinic.csv", ...more)).toMatchObject({ code: 0 });
     expect(readFileSync(join(folder, "clinic.csv"), "utf8")).toBe(wordings.French);
-    expect(filesIn(folder)).toEqual(["clinic.csv", "mapping.yaml"]);
+    expect(filesIn(folder)).toEqual(["clinic.csv", "mapping.schema.json", "mapping.yaml"]);
     // nor a mapping in which somebody has answered since
     const answered = `${readFileSync(join(folder, "mapping.yaml"), "utf8")}# checked with the clinic\n`;
     writeFileSync(join(folder, "mapping.yaml"), answered);
