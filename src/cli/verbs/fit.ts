@@ -16,6 +16,7 @@ import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { gridToFit } from "../fitting/choose-sheet.js";
 import { bookLine, codesFor } from "../fitting/code-books.js";
 import { isUnchangedMapping, markedMapping } from "../fitting/mapping-mark.js";
+import { refuseOddShapes } from "../fitting/odd-shapes.js";
 import { commentsOf, findings, outcome, reading } from "../fitting/say-fit.js";
 import { type Answers, settleAtTerminal } from "../fitting/settle-questions.js";
 import { mustHaveRoomFor } from "../own-process.js";
@@ -52,6 +53,9 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
     table: earlier?.table ?? options.table,
     sheet: options.sheet ?? earlier?.sheet ?? null,
   });
+  const table = earlier?.table ?? options.table;
+  const isNamed = (options.sheet ?? earlier?.sheet ?? null) !== null;
+  await refuseOddShapes(grid, { source: { file: basename(file), bytes }, others, table, isNamed });
   if (earlier !== null) sayDrift(grid, { earlier, terminal });
   const sheet = sheetOf(grid, options);
   const book = await codesFor(sheet, {

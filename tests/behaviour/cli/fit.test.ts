@@ -102,21 +102,29 @@ describe("fit, away from a terminal", () => {
     expect(readFileSync(join(folder, "clinic.csv"), "utf8")).toBe(wordings.French);
   });
 
-  it("of a workbook the sheet is read that looks most like the table, and later the same one", async () => {
+  it("of a workbook the one sheet that looks like the table is read; of two one must be named, and later it is the same", async () => {
     const patients = [
       ["Patient", "Injury date", "Hand", "Finger", "Pulley", "Grade", "Last contact", "Shoe"],
       ["p1", "2023-01-31", "left", "ring", "A2", "3", "2024-01-31", "41"],
       ["p2", "2023-02-28", "right", "middle", "A4", "2", "2024-03-31", "43"],
     ];
-    const book = workbookBytes({
-      sheets: [
-        { name: "About", rows: [["SYNTHETIC"], ["invented"]] },
-        { name: "Patients", rows: patients },
-        { name: "Later", rows: [...patients, ["p3", "2023-03-28", "lft", "ring", "A4", "2", "2024-03-31"]] },
-      ],
-    });
+    const sheets = [
+      { name: "About", rows: [["SYNTHETIC"], ["invented"]] },
+      { name: "Patients", rows: patients },
+      { name: "Later", rows: [...patients, ["p3", "2023-03-28", "lft", "ring", "A4", "2", "2024-03-31"]] },
+    ];
+    const book = workbookBytes({ sheets });
     const folder = folderWith({ "clinic.xlsx": book });
-    const fitted = await command(folder, "fit", "clinic.xlsx");
+    const alone = folderWith({ "one.xlsx": workbookBytes({ sheets: sheets.slice(0, 2) }) });
+    expect((await command(alone, "fit", "one.xlsx")).stdout).toContain(
+      'one.xlsx, sheet "Patients": 2 records',
+    );
+    const refused = await command(folder, "fit", "clinic.xlsx");
+    expect(refused.code).toBe(3);
+    expect(refused.stderr).toContain(
+      '2 sheets hold rows of the same kind: "Patients" (2 rows), "Later" (3 rows)',
+    );
+    const fitted = await command(folder, "fit", "clinic.xlsx", "--sheet", "Patients");
     expect(fitted).toMatchObject({ code: 0, stderr: "" });
     expect(fitted.stdout).toContain('clinic.xlsx, sheet "Patients": 2 records');
     expect(fitted.stdout).toContain('other sheets: "About", "Later" (choose one with --sheet)');

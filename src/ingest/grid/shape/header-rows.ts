@@ -24,7 +24,10 @@ export function headerPlaces(rows: readonly GridRow[], asSeen: readonly GridRow[
   const first = worths.findIndex((worth) => worth >= best * closeToBest);
   const places = [first];
   const above = first - 1;
-  if (above >= 0 && isGroupRow(looked[above]!, { below: looked[first]!, seen: asSeen[above]! })) {
+  if (
+    above >= 0 &&
+    isGroupRow(looked[above]!, { below: looked[first]!, seen: asSeen[above]!, belowAsSeen: asSeen[first]! })
+  ) {
     places.unshift(above);
   }
   while (places.length < mostRows && continues(rows, { header: places, next: places.at(-1)! + 1 })) {
@@ -55,7 +58,10 @@ function worthOf(cells: readonly string[], width: number): number {
 }
 
 /** Names of groups over the names of columns; one that stands alone in the first column, or spans all, is a title. */
-function isGroupRow(row: GridRow, { below, seen }: { below: GridRow; seen: GridRow }): boolean {
+function isGroupRow(
+  row: GridRow,
+  { below, seen, belowAsSeen }: { below: GridRow; seen: GridRow; belowAsSeen: GridRow },
+): boolean {
   const filled = filledIn(row.cells);
   if (!filled.every((cell) => looksLikeLabel(cell.trim()))) return false;
   if (below.row !== row.row + 1) return false;
@@ -63,7 +69,10 @@ function isGroupRow(row: GridRow, { below, seen }: { below: GridRow; seen: GridR
   const spanned = filledIn(seen.cells).length;
   const standsFirst = spanned === 1 && !isBlankCell(row.cells[0] ?? "");
   const isTitle = filled.length === 1 && (standsFirst || spanned >= columns);
-  return !isTitle && row.cells.every((cell, i) => isBlankCell(cell) || !isBlankCell(below.cells[i] ?? ""));
+  // a name joined with the blank cell below it is the name of one column
+  return (
+    !isTitle && row.cells.every((cell, i) => isBlankCell(cell) || !isBlankCell(belowAsSeen.cells[i] ?? ""))
+  );
 }
 
 /** Whether the next row goes on with names: nothing but names, under gaps of the header, and not as records look. */

@@ -1,0 +1,119 @@
+import { type Grid, readFileAsGrid, shapeSheet } from "../../ingest/index.js";
+import { type Mapping, proposeMapping } from "../../ingest/mapping/index.js";
+import { counted, oneLine } from "../../schema/index.js";
+import { CommandError, exitCodes } from "../exit-codes.js";
+
+/** A sheet as far as it is looked at here. */
+interface Looked {
+  readonly name: string | null;
+  readonly records: number;
+  /** Columns that every row needs and that are recognised. */
+  readonly needed: number;
+  /** The same if rows were columns. */
+  readonly neededTurned: number;
+}
+
+/** So many needed columns make a sheet one of the table (of seven of the single sheet). */
+const enough = 4;
+/** Another sheet is of the same kind if it has so large a share of what is recognised in the one that is read. */
+const alike = 0.75;
+/** Sheets of larger workbooks that are looked at, and columns of a sheet that may be turned. */
+const mostSheets = 60;
+const mostTurned = 400;
+
+/**
+ * Refuses what would be read wrongly without a word, and says how the file can be changed: a sheet in which persons are
+ * columns, and a workbook whose rows lie in several sheets, as one for each year or each person, unless one is named.
+ *
+ * @throws CommandError that says what was found and what to do
+ */
+export async function refuseOddShapes(
+  grid: Grid,
+  {
+    source,
+    others,
+    table,
+    isNamed,
+  }: {
+    readonly source: { readonly file: string; readonly bytes: Uint8Array };
+    readonly others: readonly string[];
+    readonly table: Mapping["table"];
+    /** Whether a person or an earlier mapping has named the sheet. */
+    readonly isNamed: boolean;
+  },
+): Promise<void> {
+  const own = look(grid, table);
+  const looked: Looked[] = [];
+  for (const name of isNamed ? [] : others.slice(0, mostSheets)) {
+    const { grid: other } = await readFileAsGrid(source, { sheet: name });
+    if (other !== null) looked.push(look(other, table));
+  }
+  if (isTurned(own)) {
+    const more = looked.filter(isTurned).length;
+    throw new CommandError(exitCodes.input, turnedText(source.file, { own, more }));
+  }
+  const same = looked.filter(({ needed }) => needed >= enough && needed >= own.needed * alike);
+  if (own.needed >= enough && same.length > 0)
+    throw new CommandError(exitCodes.input, severalText(source.file, [own, ...same]));
+}
+
+const isTurned = ({ needed, neededTurned }: Looked): boolean => needed <= 1 && neededTurned >= enough;
+
+function look(grid: Grid, table: Mapping["table"]): Looked {
+  const own = neededIn(grid, table);
+  const width = Math.max(0, ...grid.rows.map(({ cells }) => cells.length));
+  const mayBeTurned = own.needed <= 1 && width <= mostTurned && grid.rows.length <= mostTurned;
+  return {
+    name: grid.sheet,
+    ...own,
+    neededTurned: mayBeTurned ? neededIn(turned(grid, width), table).needed : 0,
+  };
+}
+
+function neededIn(grid: Grid, table: Mapping["table"]): Pick<Looked, "records" | "needed"> {
+  const sheet = shapeSheet(grid);
+  if (sheet === null || sheet.records.length === 0) return { records: 0, needed: 0 };
+  const { guesses } = proposeMapping(sheet, { name: "trial", table });
+  const found = guesses.filter(({ field, confidence }) => field.required && confidence !== "unsure");
+  return { records: sheet.records.length, needed: found.length };
+}
+
+/** The sheet with its columns as rows. */
+const turned = (grid: Grid, width: number): Grid => ({
+  ...grid,
+  merged: [],
+  rows: Array.from({ length: width }, (_, place) => ({
+    row: place + 1,
+    isHidden: false,
+    cells: grid.rows.map(({ cells }) => cells[place] ?? ""),
+  })),
+});
+
+const turnedText = (file: string, { own, more }: { readonly own: Looked; readonly more: number }): string =>
+  [
+    `${oneLine(file)}${own.name === null ? "" : `, sheet "${oneLine(own.name)}"`}: the names of columns stand below each other in one column, and each person has a column. A row must be an injury (or a visit).`,
+    ...(more === 0
+      ? [
+          "  Copy the sheet, and paste it transposed (the spreadsheet's option that exchanges rows and columns). Then run fit on that.",
+        ]
+      : [
+          `  ${counted(more, "other sheet is", "other sheets are")} of this form. Paste the values of each transposed as one row below a common header, all in one sheet. Then run fit on that.`,
+        ]),
+    "  Nothing was written.",
+  ].join("\n");
+
+function severalText(file: string, sheets: readonly Looked[]): string {
+  const rows = sheets.reduce((sum, { records }) => sum + records, 0);
+  const listed = sheets
+    .slice(0, mostListed)
+    .map(({ name, records }) => `"${oneLine(name ?? "")}" (${counted(records, "row", "rows")})`);
+  const more = sheets.length > mostListed ? ` and ${sheets.length - mostListed} more` : "";
+  return [
+    `${oneLine(file)}: ${sheets.length} sheets hold rows of the same kind: ${listed.join(", ")}${more}. A study reads one sheet, so that the others of these ${rows} rows would be missing.`,
+    "  Copy the rows of all of them below each other into one sheet: a column may have another name or another place in each, so put every cell under its own name. If the name of a sheet says something that is needed, as a person or a site, write it into a column.",
+    "  If only one of them is meant, name it with --sheet.",
+    "  Nothing was written.",
+  ].join("\n");
+}
+
+const mostListed = 12;
