@@ -50,7 +50,7 @@ async function bookInFile(path: string, sheet: ShapedSheet): Promise<FoundBook> 
   if (found !== null) return { codes: found, where: oneLine(basename(path)) };
   throw new CommandError(
     exitCodes.input,
-    `${oneLine(basename(path))}: it tells of no code that stands in the file.\n  Write three columns: the name of a column as in the header of the file, a code as it stands there, and its meaning; one code a row. Or write the name of a column and beside it, in one cell, 1 = left, 2 = right.`,
+    `${oneLine(basename(path))}: it says nothing about the codes of the file.\n  Write three columns: the name of a column as in the header of the file, a code as it is written in the file, and its meaning; one code a row. Or write the name of a column and beside it, in one cell, 1 = left, 2 = right.`,
   );
 }
 

@@ -109,7 +109,7 @@ function severalText(file: string, sheets: readonly Looked[]): string {
     .map(({ name, records }) => `"${oneLine(name ?? "")}" (${counted(records, "row", "rows")})`);
   const more = sheets.length > mostListed ? ` and ${sheets.length - mostListed} more` : "";
   return [
-    `${oneLine(file)}: ${sheets.length} sheets hold rows of the same kind: ${listed.join(", ")}${more}. A study reads one sheet, so that the others of these ${rows} rows would be missing.`,
+    `${oneLine(file)}: rows of the same kind are in several sheets: ${listed.join(", ")}${more}. A study reads one sheet, so that part of ${counted(rows, "row", "rows")} would be missing.`,
     "  Copy the rows of all of them below each other into one sheet: a column may have another name or another place in each, so put every cell under its own name. If the name of a sheet says something that is needed, as a person or a site, write it into a column.",
     "  If only one of them is meant, name it with --sheet.",
     "  Nothing was written.",

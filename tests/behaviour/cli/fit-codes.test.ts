@@ -114,6 +114,6 @@ describe("fit with a code book", () => {
     const folder = folderWith({ "ward.csv": text(rows), "codes.csv": "a;b;c\nside;left;1\n" });
     const { code, stderr } = await command(folder, "fit", "ward.csv", "--codes", "codes.csv");
     expect(code).toBe(3);
-    expect(stderr).toContain("codes.csv: it tells of no code that stands in the file.");
+    expect(stderr).toContain("codes.csv: it says nothing about the codes of the file.");
   });
 });

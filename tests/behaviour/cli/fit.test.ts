@@ -122,7 +122,7 @@ describe("fit, away from a terminal", () => {
     const refused = await command(folder, "fit", "clinic.xlsx");
     expect(refused.code).toBe(3);
     expect(refused.stderr).toContain(
-      '2 sheets hold rows of the same kind: "Patients" (2 rows), "Later" (3 rows)',
+      'rows of the same kind are in several sheets: "Patients" (2 rows), "Later" (3 rows)',
     );
     const fitted = await command(folder, "fit", "clinic.xlsx", "--sheet", "Patients");
     expect(fitted).toMatchObject({ code: 0, stderr: "" });
