@@ -18,6 +18,7 @@ import { methodsSection } from "./sections/methods.js";
 import { missingSection } from "./sections/missing.js";
 import { provenanceSection } from "./sections/provenance.js";
 import { queriesSection } from "./sections/queries.js";
+import { trialSection } from "./sections/trial.js";
 
 export interface PageInput extends ReportContext, Pick<PageParts, "fontCss" | "sha256"> {}
 
@@ -27,6 +28,7 @@ export function sectionsOf(context: ReportContext): readonly Section[] {
     answerSection(context),
     careSection(context),
     countedSection(context),
+    trialSection(context),
     cohortSection(context),
     followUpSection(context),
     missingSection(context),

@@ -16,6 +16,7 @@ import { missingTables } from "./tables/missing.js";
 import { otherEndTables } from "./tables/other-ends.js";
 import type { FlatTable } from "./tables/reshape.js";
 import { rowTables } from "./tables/rows.js";
+import { trialTables } from "./tables/target-trial.js";
 import { withinTables } from "./tables/within.js";
 
 /**
@@ -25,6 +26,7 @@ import { withinTables } from "./tables/within.js";
 export function tableFiles(results: Results): ReportFile[] {
   const tables = [
     cohortTable(results),
+    ...trialTables(results),
     ...curveTables(results),
     ...otherEndTables(results),
     ...withinTables(results),

@@ -23,7 +23,9 @@ import { countSmallCells, fewestRows, usualSmallestCell } from "./small-cells/in
 import { knownReturnsOf } from "./spans/known-returns.js";
 import { specificationOf } from "./specification.js";
 import { standardisedFamilies } from "./standardised-family.js";
+import { targetTrialOf } from "./target-trial/target-trial.js";
 import { testsOfComparison, testsOfGrades, withoutTest } from "./tests-of-groups.js";
+import type { SoFar } from "./warn.js";
 import { warningsOf } from "./warnings.js";
 import { withinOf } from "./within.js";
 
@@ -43,7 +45,8 @@ export function answer(
   { smallestCell = usualSmallestCell }: { readonly smallestCell?: number } = {},
 ): ExactResults {
   const asked = specificationOf(plan);
-  const derived = deriveCohort(linkTables(read.tables), asked.question);
+  const linked = linkTables(read.tables);
+  const derived = deriveCohort(linked, asked.question);
   const { records } = derived;
   const byDays = { ...asked, path: "days" as const };
   const onDays = { all: everybody(records, byDays), compared: compared(records, byDays) };
@@ -57,7 +60,7 @@ export function answer(
   const defined = byDefinition({ records, compared: groups, sites: read.tables.sites }, specification);
   const isPooled = defined === null || defined.told.pooled;
   const { comparison, seed } = specification;
-  const found: Omit<ExactResults, "small_cells" | "warnings"> = {
+  const answered: Omit<SoFar, "target_trial"> = {
     format: "pulley-outcomes results 1" as const,
     plan,
     accounting: accountOf(read, derived, groups),
@@ -88,6 +91,11 @@ export function answer(
       ({ measure }) => isPooled || measureOf(measure).outcome !== "return",
     ),
     distances: read.tables.imaging.length === 0 ? null : distancesOf(groups, specification),
+  };
+  const trial = { linked, analysed: records, groups, results: answered };
+  const found: SoFar = {
+    ...answered,
+    target_trial: targetTrialOf(trial, { plan, specification, isPooled }),
   };
   const results: ExactResults = {
     ...found,

@@ -12,6 +12,7 @@ import { knownReturns } from "./results-known.js";
 import { lossBounds } from "./results-loss.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
 import { count, estimate, maybe, reason, whole } from "./results-parts.js";
+import { targetTrial } from "./results-target-trial.js";
 import { within } from "./results-within.js";
 
 export type { AfterReturnGroup, StatesOverTime } from "./results-after.js";
@@ -23,6 +24,7 @@ export type { EffectResult } from "./results-effects.js";
 export type { KnownReturns, KnownReturnsGroup, Path } from "./results-known.js";
 export type { LossDifference, LossShare } from "./results-loss.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
+export type { OtherReading, Shortfall, TrialGroup, TrialPart } from "./results-target-trial.js";
 export type { Within, WithinCell, WithinRow } from "./results-within.js";
 
 const counted = z.strictObject({ code: z.string(), n: count });
@@ -242,6 +244,9 @@ export const resultsSchema = z
     accounting,
     queries: z.array(queryGroup),
     answers: answers.nullable().describe("null when the study names no file of answers"),
+    target_trial: targetTrial
+      .nullable()
+      .describe("null where no treatments are compared, or small cells are left out"),
     cohort,
     follow_up: followUp,
     known_returns: knownReturns,

@@ -3,6 +3,7 @@ import { labelOf } from "../schema/labels.js";
 import { couldMove } from "./could-move.js";
 import type { ExactEffect } from "./exact-results.js";
 import type { Grouping } from "./groups.js";
+import { imbalanceOf } from "./imbalance.js";
 import type { Warning } from "./results.js";
 import type { Comparison, Specification } from "./specification.js";
 import { type Found, type SoFar, warn } from "./warn.js";
@@ -58,8 +59,6 @@ function found(
   ];
 }
 
-/** By what a group differs from the reference, beyond this standardised difference, is said (common practice, no source). */
-const dissimilarBeyond = 0.1;
 /** So many characteristics of a group are named, the largest differences first. */
 const named = 3;
 
@@ -69,18 +68,12 @@ function imbalanceWarnings(
   { adjustFor, reference }: Pick<Comparison, "adjustFor" | "reference">,
 ): Found[] {
   if (effects.length === 0) return [];
-  const firsts = cohort.rows.filter(({ variable }, row) => variable !== cohort.rows[row - 1]?.variable);
-  return cohort.groups.flatMap(({ label }, i) =>
-    firsts
-      .filter(({ variable }) => !(adjustFor as readonly string[]).includes(variable))
-      .map(({ variable, standardised_differences }) => ({
-        field: labelOf(variable),
-        size: Math.abs(standardised_differences[i] ?? 0),
-      }))
-      .filter(({ size }) => size > dissimilarBeyond)
-      .toSorted((one, other) => other.size - one.size)
+  return imbalanceOf(cohort, { adjustFor }).flatMap(({ label, fields }) =>
+    fields
       .slice(0, named)
-      .map((apart) => warn("imbalance-not-held", { compared: label, reference, ...apart })),
+      .map(({ field, size }) =>
+        warn("imbalance-not-held", { compared: label, reference, field: labelOf(field), size }),
+      ),
   );
 }
 

@@ -3,6 +3,7 @@ export const sectionTitles = {
   answer: "In plain words",
   care: "Warnings about these results",
   counted: "Injuries included, and rows set aside",
+  trial: "The target trial",
   cohort: "Characteristics of the groups",
   "follow-up": "Follow-up",
   missing: "Missing values and loss to follow-up",

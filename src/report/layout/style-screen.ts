@@ -92,6 +92,8 @@ figcaption .caution { color: var(--ink); }
 .warnings dt { font-weight: 700; margin-top: 1rem; padding-left: 1rem; border-left: 3px solid var(--accent); }
 .warnings dd { margin: 0; padding-left: 1rem; border-left: 3px solid var(--accent); }
 .warnings .seen { display: block; color: var(--soft); }
+.plain-list { margin: 0; padding-left: 1rem; }
+.plain-list li + li { margin-top: 0.3rem; }
 .flow { list-style: none; padding: 0; }
 .flow > li { padding: 0.7rem 1rem; background: var(--wash); border: 1px solid var(--line); margin-bottom: 1.5rem; position: relative; }
 .flow > li:not(:last-child)::after { content: ""; position: absolute; left: 2rem; bottom: -1.5rem; height: 1.5rem; border-left: 2px solid var(--soft); }

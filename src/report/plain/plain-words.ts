@@ -4,6 +4,7 @@ import { estimatedFromSpans } from "../../words/known-returns.js";
 import { afterSentences } from "./after.js";
 import { definitionSentences, differencesWithin } from "./definitions.js";
 import { differenceSentences } from "./differences.js";
+import { firstTreatmentSentences } from "./first-treatment.js";
 import { halfBackSentences } from "./half-back.js";
 import { limitSentences } from "./limits-of-data.js";
 import { lossSentences } from "./loss.js";
@@ -26,6 +27,7 @@ const answerByDefinition = (results: Results): readonly (readonly string[])[] =>
     [...openingSentences(results), ...modelSentences(results)],
     [...definitionSentences(results), ...shareSentences(results)],
     ...differencesWithin(results),
+    firstTreatmentSentences(results),
     afterSentences(results),
     halfBackSentences(results),
     limitSentences(results),
@@ -37,7 +39,7 @@ const modelSentences = ({ known_returns }: Results): readonly string[] =>
 
 /**
  * The answer as paragraphs of sentences that a patient could read: who is counted, how groups differ like for like, the
- * share back by the main landmark in each group, when half were back, who was not back, how far those lost could change the
+ * share back by the main landmark in each group, what came before the first treatment, when half were back, who was not back, how far those lost could change the
  * answer, and what the data can't say.
  * Plain text, not markup; every number is one of the results, with fewer digits.
  */
@@ -50,6 +52,7 @@ export function plainWords(results: Results): readonly (readonly string[])[] {
     ...(isAdjusted(results)
       ? [differenceSentences(results), asTheyAre(shareSentences(results))]
       : [shareSentences(results), differenceSentences(results)]),
+    firstTreatmentSentences(results),
     afterSentences(results),
     [...halfBackSentences(results), ...endSentences(results)],
     lossSentences(results),

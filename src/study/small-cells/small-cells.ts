@@ -35,6 +35,8 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
   const told: Results = {
     ...results,
     ...accountWithout(results, { counting, fewest }),
+    // most of it counts few
+    target_trial: null,
     cohort: {
       ...cohort,
       groups: cohort.groups.map(({ label, n }) => ({ label, n: counting.told(n) })),
@@ -63,6 +65,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
       left_out: [
         ...gone,
         ...(results.after_return === null ? [] : ["what came after the return"]),
+        ...(results.target_trial === null ? [] : ["what came before and after the first treatment"]),
         ...(results.loss_bounds === null ? [] : ["worst and best cases of those lost to follow-up"]),
         ...(results.definitions === null ? [] : ["groups within each definition of the return"]),
         ...(results.differences_over_time.length === 0 ? [] : ["differences over time"]),

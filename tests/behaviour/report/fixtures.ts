@@ -486,6 +486,52 @@ function lost(): Results["lost"] {
   };
 }
 
+function targetTrial(): Results["target_trial"] {
+  const group = (label: string, n: number, before: number) => ({
+    label,
+    n,
+    began_by_day_0: 1,
+    began_later: n - 1,
+    median_days: 6,
+    longest_days: 20,
+    had_another_before: before,
+    before: before === 0 ? [] : [{ code: "rest", n: before }],
+    before_not_known: 0,
+    went_on: 1,
+    later: [{ code: "surgery", n: 1 }],
+    lost: 2,
+  });
+  return {
+    groups: [group("ring", 24, 5), group("tape", 31, 0)],
+    other_readings: [
+      {
+        first_treatment: "of_all",
+        groups: [
+          { label: "ring", n: 19 },
+          { label: "tape", n: 31 },
+        ],
+        differences: [
+          {
+            compared: "ring",
+            reference: "tape",
+            adjusted_for: ["grade"],
+            n: { compared: 18, reference: 29 },
+            returned: found(0.11, -0.08, 0.3),
+          },
+        ],
+      },
+    ],
+    falls_short: [
+      {
+        part: "treatments",
+        code: "had-another-before",
+        facts: { n: 5, of: 24, group: "ring", what: "rest=5" },
+      },
+      { part: "assignment", code: "adjusted-only-for", facts: { fields: "grade" } },
+    ],
+  };
+}
+
 function lossBounds(): Results["loss_bounds"] {
   const along = (value: number, low: number, high: number) => ({
     as_followed: found(value, low, high),
@@ -592,6 +638,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
       },
     ],
     answers: null,
+    target_trial: targetTrial(),
     cohort: cohort(),
     missing: missingValues(),
     lost: lost(),
