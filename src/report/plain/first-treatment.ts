@@ -1,11 +1,11 @@
 import type { OtherReading, Results } from "../../study/results.js";
 import { adjustmentClause } from "../../words/adjustment.js";
 import { isSome } from "../../words/counts.js";
-import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
 import { firstTreatmentRule, underRule } from "../../words/first-treatment.js";
-import { groupWords } from "../../words/group-phrases.js";
+import { type GroupWords, groupWords } from "../../words/group-phrases.js";
 import { listed } from "../../words/phrases.js";
 import { groupName } from "../../words/terms.js";
+import { supposedShares } from "./differences.js";
 
 /**
  * What came before the treatment that counts as the first, so that "first treated" is not taken for the first of all; and the main
@@ -24,25 +24,22 @@ export function firstTreatmentSentences({ target_trial: trial, plan }: Results):
     ...(told.length === 0
       ? []
       : [`The first treatment is ${rule}: another treatment had been begun before it in ${listed(told)}.`]),
-    ...readings.flatMap((reading) => readingSentence(reading, plan)),
+    ...readings.map((reading) => readingSentence(reading, plan)),
   ];
 }
 
-const amongOf = (label: string): string => groupWords({ by: "first_treatment", label }).among;
+const wordsOf = (label: string): GroupWords => groupWords({ by: "first_treatment", label });
+const amongOf = (label: string): string => wordsOf(label).among;
 
 function readingSentence(
   { first_treatment, groups, differences }: OtherReading,
   plan: Results["plan"],
-): string[] {
+): string {
   const compared = listed(groups.map(({ label, n }) => `${n} ${amongOf(label)}`));
   const start = `${underRule[first_treatment](plan.compare.groups)}, ${compared} would be compared`;
   const told = differences.map(({ compared: one, reference, adjusted_for, returned }) => {
-    const value = valueWords(returned, "percentage points");
-    const interval =
-      returned.lower === null && returned.upper === null
-        ? ""
-        : ` (${intervalName(plan.confidence_level)} ${intervalWords(returned, "percentage points")})`;
-    return `${adjustmentClause(adjusted_for)}, the difference in the share back ${amongOf(one)} and ${amongOf(reference)} would be ${value}${interval}`;
+    const pair = { compared: wordsOf(one), reference: wordsOf(reference), plan };
+    return `${adjustmentClause(adjusted_for)}, ${supposedShares({ estimate: returned, level: plan.confidence_level }, pair)}`;
   });
-  return [`${[start, ...told].join("; ")}.`];
+  return `${[start, ...told].join("; ")}.`;
 }

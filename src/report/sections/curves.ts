@@ -146,7 +146,7 @@ function times(curves: readonly CurveResult[], { name, context }: Around): Safe 
     caption: `Times to return: ${name}`,
     columns: [
       { head: "Group" },
-      { head: "Injuries, people, returns", align: "numbers" },
+      { head: "Injuries, people, returns during follow-up", align: "numbers" },
       ...shares.map((one) => ({ head: `${share(one)} back by`, align: "numbers" as const })),
       { head: `Restricted mean time up to ${weeks(plan.horizon_weeks)}`, align: "numbers" },
       { head: "Last day of follow-up", align: "numbers" },

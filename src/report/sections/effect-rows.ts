@@ -13,7 +13,7 @@ import { html, type Safe } from "../escape.js";
 import { bullets } from "../layout/blocks.js";
 import { type Column, noteOf, type Row, table } from "../layout/table.js";
 
-/** What the two last columns count: returns among the injuries, or injuries with both readings. */
+/** What the two last columns count: returns among the injuries by the day of the row, or injuries with both readings. */
 type Counting = "returns" | "readings";
 
 /** Effects as a table, crude beside adjusted, in the order of the results; one block a comparison. */
@@ -21,7 +21,7 @@ export function effectsTable(
   effects: readonly EffectResult[],
   { caption, counting, results }: { caption: string; counting: Counting; results: Results },
 ): Safe {
-  const counts = counting === "returns" ? "Returns" : "Injuries";
+  const counts = counting === "returns" ? "Back by then" : "Injuries";
   const columns: Column[] = [
     { head: "Measure" },
     { head: "Adjusted for" },
@@ -42,9 +42,19 @@ export function effectsTable(
         (effect) => effectRow(effect, counting),
       ),
     })),
-    ...noteOf(shortIntervalWords(effects.filter(hasInterval).map(shownEffect), results)),
+    ...noteOf(
+      [
+        ...(counting === "returns" ? [countsNote] : []),
+        shortIntervalWords(effects.filter(hasInterval).map(shownEffect), results),
+      ]
+        .filter((words) => words !== "")
+        .join(" "),
+    ),
   });
 }
+
+const countsNote =
+  "Back by then: returns observed up to the day of the row, of all injuries of the group. Shares are not these fractions where follow-up of some ended before that day, where treatment began late, or where strata are averaged.";
 
 const hasInterval = ({ estimate }: EffectResult): boolean =>
   estimate.lower !== null && estimate.upper !== null;
@@ -75,10 +85,14 @@ function effectRow(effect: EffectResult, counting: Counting): Row {
     effect.main ? html`<strong>${value}</strong>` : value,
     intervalWords(estimate, unit),
     effect.p === null ? "\u2013" : pValue(effect.p),
-    counting === "returns" ? `${events.compared} of ${n.compared}` : n.compared,
-    counting === "returns" ? `${events.reference} of ${n.reference}` : n.reference,
+    ...(["compared", "reference"] as const).map((side) =>
+      counting === "returns" ? `${events[side]} of ${n[side]}${everWords(effect)}` : n[side],
+    ),
   ];
 }
+
+/** A row without a day counts the returns of all of the follow-up. */
+const everWords = ({ at_day }: EffectResult): string => (at_day === null ? " during follow-up" : "");
 
 /** Which strata an adjusted difference leaves out, and why; said once for all effects that leave out the same. */
 export function leftOutList(effects: readonly EffectResult[], by: string): Safe | null {

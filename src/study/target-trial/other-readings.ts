@@ -67,12 +67,16 @@ function readingOf(
       const held = adjusted.find(({ main }) => main);
       const main = held !== undefined && held.estimate.value !== null ? held : crude.find((one) => one.main);
       if (main === undefined) return [];
+      const { compared: own, reference: base } = main.sides ?? {
+        compared: pair.compared.records,
+        reference: pair.reference.records,
+      };
       return [
         {
           compared: pair.compared.label,
           reference: pair.reference.label,
           adjusted_for: main === held ? [...held.adjusted_for] : [],
-          n: main.n ?? { compared: pair.compared.records.length, reference: pair.reference.records.length },
+          n: { compared: own.length, reference: base.length },
           returned: main.estimate,
         },
       ];
