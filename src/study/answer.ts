@@ -19,6 +19,7 @@ import { lostOf } from "./missing/lost.js";
 import { missingValuesOf } from "./missing/missing-values.js";
 import { pairsOf } from "./pairs.js";
 import type { Plan } from "./plan.js";
+import { queriedAmong } from "./queried.js";
 import { countSmallCells, fewestRows, usualSmallestCell } from "./small-cells/index.js";
 import { knownReturnsOf } from "./spans/known-returns.js";
 import { specificationOf } from "./specification.js";
@@ -99,7 +100,13 @@ export function answer(
   };
   const results: ExactResults = {
     ...found,
-    warnings: warningsOf(found, { records, specification, all, compared: groups }),
+    warnings: warningsOf(found, {
+      records,
+      specification,
+      all,
+      compared: groups,
+      queried: queriedAmong(read, records),
+    }),
     small_cells: { choice: "written", smallest: smallestCell, found: 0, left_out: [] },
   };
   const small = countSmallCells(results, fewestRows(read.tables, smallestCell));

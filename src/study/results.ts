@@ -198,6 +198,7 @@ const warning = z.strictObject({
     "rows-set-aside",
     "numeric-adjustment-in-ratio-only",
     "imbalance-not-held",
+    "queries-open",
   ]),
   facts: z.record(z.string(), z.union([z.string(), z.number()])),
   could_move: z
@@ -210,6 +211,7 @@ const warning = z.strictObject({
         "other-share-back",
         "earliest-and-latest-dates",
         "without-these-injuries",
+        "without-those-queried",
         "crude-and-adjusted",
         "adjusted-for-it",
       ]),

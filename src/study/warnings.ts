@@ -4,6 +4,7 @@ import { couldMove } from "./could-move.js";
 import type { ExactEffect } from "./exact-results.js";
 import type { Grouping } from "./groups.js";
 import { imbalanceOf } from "./imbalance.js";
+import type { Queried } from "./queried.js";
 import type { Warning } from "./results.js";
 import type { Comparison, Specification } from "./specification.js";
 import { type Found, type SoFar, warn } from "./warn.js";
@@ -27,6 +28,7 @@ export function warningsOf(
     readonly specification: Specification;
     readonly all: Grouping;
     readonly compared: Grouping;
+    readonly queried: Queried;
   },
 ): Warning[] {
   return found(results, given).map((warning) => ({
@@ -40,7 +42,12 @@ function found(
   {
     records,
     specification,
-  }: { readonly records: readonly OutcomeRecord[]; readonly specification: Specification },
+    queried,
+  }: {
+    readonly records: readonly OutcomeRecord[];
+    readonly specification: Specification;
+    readonly queried: Queried;
+  },
 ): Found[] {
   const { comparison, horizonDay } = specification;
   const isByTreatment = comparison.by === "first_treatment";
@@ -56,6 +63,7 @@ function found(
     ...imbalanceWarnings(results, comparison),
     ...assumptionWarnings(results, comparison),
     ...dataWarnings(results, { records, comparison }),
+    ...queriesWarning(queried, records),
   ];
 }
 
@@ -146,6 +154,16 @@ function assumptionWarnings({ tests }: SoFar, { numbers }: Pick<Comparison, "num
       ? [warn("numeric-adjustment-in-ratio-only", { fields: numbers.map(labelOf).join(", ") })]
       : []),
   ];
+}
+
+/** Open queries about injuries that are used as they stand. */
+function queriesWarning(
+  { queries, notKept, injuries }: Queried,
+  { length: of }: readonly OutcomeRecord[],
+): Found[] {
+  if (injuries.size === 0) return [];
+  const facts = { n: injuries.size, of, queries };
+  return [warn("queries-open", notKept > 0 ? { ...facts, at_least: "yes" } : facts)];
 }
 
 /** Injuries that were set aside: their number among all that were read. */

@@ -3,7 +3,6 @@ import { plainNumber, pValue, share } from "./numbers.js";
 import { sectionName } from "./sections.js";
 import { inexactDateRules } from "./terms.js";
 import { days } from "./times.js";
-import { digitsOf } from "./units.js";
 import { curveOf, type Facts, factsOf, ofAll } from "./warning-facts.js";
 
 /** A warning in words: what was found, what it means for the reader, and on what it rests. */
@@ -94,6 +93,16 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
     threshold: null,
     weight: "heavy",
     found: ofAll("rows of injuries"),
+  },
+  "queries-open": {
+    heading: "Data queries are open",
+    meaning: `The site has been asked about values that are used as they stand. Where one of them is wrong, the figures change. The section ${sectionName("queries")} says which rows are meant and how to correct them.`,
+    threshold: null,
+    weight: "light",
+    found: (facts) =>
+      facts.has("n", "of", "queries")
+        ? `${facts.words("queries")} open queries about ${facts.words("at_least") === "yes" ? "at least " : ""}${facts.words("n")} of ${facts.words("of")} injuries`
+        : "",
   },
   "small-counts": {
     heading: "Small groups",
@@ -265,26 +274,6 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
     found: (facts) => facts.words("fields"),
   },
 };
-
-/** By what reading it is found how far a warning could move the main figure. */
-const hows: Readonly<Record<NonNullable<Warning["could_move"]>["how"], string>> = {
-  "worst-and-best-case": "if none, or all, of those lost were back",
-  "other-share-back":
-    "if a share back were read the other way, with or without competing ends among those not back",
-  "earliest-and-latest-dates":
-    "if every inexact return fell on its first possible day in one group and on its last in the other",
-  "without-these-injuries": "without these injuries",
-  "crude-and-adjusted": "between the crude and the adjusted figure",
-  "adjusted-for-it": "if it were held equal as well, in the strata that allow it",
-};
-
-/** How far a warning could move the main figure, in a sentence; empty where that is not known. */
-export function moveWords({ could_move: move }: Warning): string {
-  if (move === null) return "";
-  const digits = digitsOf(move.points, { unit: "percentage points" });
-  const size = move.points > 0 && digits === "0" ? "less than 1" : digits;
-  return `${size} ${size === "1" || size === "less than 1" ? "percentage point" : "percentage points"} ${hows[move.how]}`;
-}
 
 /** What was found in these data, for one warning of a study that compares by a field; empty where the warning is only a principle. */
 export const sayFacts = ({ code, facts }: Pick<Warning, "code" | "facts">, by: string): string =>

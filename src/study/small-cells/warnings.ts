@@ -12,6 +12,7 @@ const wholeOf: Readonly<Record<string, string | null>> = {
   other_n: null,
   persons: "injuries",
   injuries: null,
+  queries: null,
   left_out: null,
   used: null,
 };
