@@ -13,6 +13,7 @@ import { countedSection } from "./sections/counted.js";
 import { curvesSection } from "./sections/curves.js";
 import { distancesSection } from "./sections/distances.js";
 import { effectsSection } from "./sections/effects.js";
+import { estimandsSection } from "./sections/estimands.js";
 import { followUpSection } from "./sections/follow-up.js";
 import { methodsSection } from "./sections/methods.js";
 import { missingSection } from "./sections/missing.js";
@@ -36,6 +37,7 @@ export function sectionsOf(context: ReportContext): readonly Section[] {
     afterSection(context),
     effectsSection(context),
     distancesSection(context),
+    estimandsSection(context),
     queriesSection(context),
     methodsSection(context),
     cautionsSection(context),

@@ -11,6 +11,7 @@ import { curveTables } from "./tables/curves.js";
 import { definitionTables } from "./tables/definitions.js";
 import { differenceTables } from "./tables/differences.js";
 import { distanceTables } from "./tables/distances.js";
+import { estimandTables } from "./tables/estimands.js";
 import { knownTables } from "./tables/known.js";
 import { missingTables } from "./tables/missing.js";
 import { otherEndTables } from "./tables/other-ends.js";
@@ -34,6 +35,7 @@ export function tableFiles(results: Results): ReportFile[] {
     ...afterTables(results),
     ...knownTables(results),
     ...comparisonTables(results),
+    ...estimandTables(results),
     ...differenceTables(results),
     ...distanceTables(results),
     ...missingTables(results),

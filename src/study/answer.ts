@@ -10,6 +10,7 @@ import { byDefinition } from "./definitions.js";
 import { differencesOverTime } from "./differences-over-time.js";
 import { distancesOf } from "./distances.js";
 import { effectsOf } from "./effects.js";
+import { estimandsOf } from "./estimands.js";
 import type { ExactResults } from "./exact-results.js";
 import { followUpOf } from "./follow-up.js";
 import { byGrade, compared, everybody } from "./groups.js";
@@ -61,7 +62,7 @@ export function answer(
   const defined = byDefinition({ records, compared: groups, sites: read.tables.sites }, specification);
   const isPooled = defined === null || defined.told.pooled;
   const { comparison, seed } = specification;
-  const answered: Omit<SoFar, "target_trial"> = {
+  const answered: Omit<SoFar, "target_trial" | "estimands"> = {
     format: "pulley-outcomes results 1" as const,
     plan,
     accounting: accountOf(read, derived, groups),
@@ -96,6 +97,7 @@ export function answer(
   const trial = { linked, analysed: records, groups, results: answered };
   const found: SoFar = {
     ...answered,
+    estimands: estimandsOf(answered, specification),
     target_trial: targetTrialOf(trial, { plan, specification, isPooled }),
   };
   const results: ExactResults = {

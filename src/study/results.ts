@@ -8,6 +8,7 @@ import { curveFamily } from "./results-curves.js";
 import { definitions } from "./results-definitions.js";
 import { differenceOverTime } from "./results-differences.js";
 import { effect } from "./results-effects.js";
+import { estimand } from "./results-estimands.js";
 import { knownReturns } from "./results-known.js";
 import { lossBounds } from "./results-loss.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
@@ -21,6 +22,7 @@ export type { CurveFamily, CurvePoint, CurveResult, OtherEnd } from "./results-c
 export type { DefinitionRow, Definitions } from "./results-definitions.js";
 export type { DifferenceOverTime } from "./results-differences.js";
 export type { EffectResult } from "./results-effects.js";
+export type { Estimand } from "./results-estimands.js";
 export type { KnownReturns, KnownReturnsGroup, Path } from "./results-known.js";
 export type { LossDifference, LossShare } from "./results-loss.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
@@ -274,6 +276,7 @@ export const resultsSchema = z
     after_return: afterReturn.nullable().describe("null where small cells are left out"),
     tests: z.array(test),
     effects: z.array(effect),
+    estimands: z.array(estimand).describe("What the figures of the return are figures of"),
     distances: distances.nullable().describe("null when the study has no imaging"),
     warnings: z.array(warning),
   })

@@ -19,6 +19,13 @@ export function firstTreatmentRule(rule: FirstTreatmentRule, groups: Groups): st
   }
 }
 
+/** The same in few words: "the first of tape, ring and surgery". */
+export function firstOf(rule: FirstTreatmentRule, groups: Groups): string {
+  if (rule === "of_all") return "the first of all treatments";
+  const codes = rule === "of_compared" ? groups : [...new Set([...alwaysCounted, ...groups])];
+  return `the first of ${listed(codes.map(labelOf))}`;
+}
+
 /** What another rule would make of the first treatment, as the start of a sentence on what would then be so. */
 export const underRule: Readonly<Record<FirstTreatmentRule, (groups: Groups) => string>> = {
   rest_aside: () => "If rest and rehabilitation did not count as a first treatment",

@@ -11,6 +11,7 @@ export const sectionTitles = {
   after: "After the return",
   effects: "Differences between the groups",
   distances: "Tendon-phalanx distances",
+  estimands: "What each figure is a figure of",
   queries: "Data queries",
   methods: "Statistical methods",
   cautions: "Limits of this report",

@@ -1,3 +1,4 @@
+import { estimandOfEffect } from "../../study/index.js";
 import { measureKeys } from "../../study/measures/index.js";
 import type { EffectResult, Results } from "../../study/results.js";
 import { adjustedFor, adjustmentClause } from "../../words/adjustment.js";
@@ -11,6 +12,7 @@ import { groupName } from "../../words/terms.js";
 import { byDay } from "../../words/times.js";
 import { html, type Safe } from "../escape.js";
 import { bullets } from "../layout/blocks.js";
+import { estimandMark } from "../layout/estimand-mark.js";
 import { type Column, noteOf, type Row, table } from "../layout/table.js";
 
 /** What the two last columns count: returns among the injuries by the day of the row, or injuries with both readings. */
@@ -30,6 +32,7 @@ export function effectsTable(
     { head: "p", align: "numbers" },
     { head: `${counts}, compared group`, align: "numbers" },
     { head: `${counts}, reference group`, align: "numbers" },
+    ...(counting === "returns" ? [{ head: "Of whom, how counted" }] : []),
   ];
   const { by } = results.plan.compare;
   const comparisons = [...new Set(effects.map((effect) => comparisonOf(effect, by)))];
@@ -39,7 +42,7 @@ export function effectsTable(
     groups: comparisons.map((comparison) => ({
       heading: comparison,
       rows: inReadingOrder(effects.filter((effect) => comparisonOf(effect, by) === comparison)).map(
-        (effect) => effectRow(effect, counting),
+        (effect) => effectRow(effect, { counting, results }),
       ),
     })),
     ...noteOf(
@@ -74,7 +77,10 @@ function comparisonOf({ compared, reference }: EffectResult, by: string): string
   return comparisonName(by === "site_id" ? name : capital(name), groupName(reference, by));
 }
 
-function effectRow(effect: EffectResult, counting: Counting): Row {
+function effectRow(
+  effect: EffectResult,
+  { counting, results }: { readonly counting: Counting; readonly results: Results },
+): Row {
   const { estimate, n, events, adjusted_for } = effect;
   const { compares } = measureWords[effect.measure];
   const unit = unitOf(effect);
@@ -88,6 +94,7 @@ function effectRow(effect: EffectResult, counting: Counting): Row {
     ...(["compared", "reference"] as const).map((side) =>
       counting === "returns" ? `${events[side]} of ${n[side]}${everWords(effect)}` : n[side],
     ),
+    ...(counting === "returns" ? [estimandMark(estimandOfEffect(effect), results)] : []),
   ];
 }
 

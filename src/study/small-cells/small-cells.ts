@@ -1,3 +1,4 @@
+import { estimandOfFamily } from "../estimands.js";
 import type { ExactResults } from "../exact-results.js";
 import type { CurveFamily, Results } from "../results.js";
 import { distancesWithout, effectsWithout, testsWithout } from "./comparisons.js";
@@ -54,6 +55,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
     within: null,
     differences_over_time: [],
     after_return: null,
+    estimands: estimandsWithout(results.estimands, { families, counting }),
     tests: testsWithout(results.tests, counting),
     effects: effectsWithout(results.effects, { curves: families, counting }),
     distances: distances === null ? null : distancesWithout(distances, counting),
@@ -94,6 +96,21 @@ const definitionsWithout = (
         ...definitions,
         rows: definitions.rows.map((row) => ({ ...row, n: told(row.n), cells: [], effects: [] })),
       };
+
+/** The estimands of the figures that are still there. */
+function estimandsWithout(
+  estimands: ExactResults["estimands"],
+  { families, counting }: { readonly families: readonly CurveFamily[]; readonly counting: Counting },
+): Results["estimands"] {
+  const curves = new Set(families.map(estimandOfFamily));
+  return estimands
+    .filter(({ id, figure }) =>
+      figure === "shares_and_times"
+        ? curves.has(id)
+        : figure !== "shares_within" && figure !== "states_after_return",
+    )
+    .map((one) => ({ ...one, groups: one.groups.map(({ label, n }) => ({ label, n: counting.told(n) })) }));
+}
 
 /** Curves that may be told; families like for like only with both curves. */
 function familiesWithout(

@@ -10,7 +10,7 @@ type Found = Omit<Shortfall, "part">;
 type Counted = readonly { readonly code: string; readonly n: number }[];
 
 interface Given {
-  readonly results: Omit<SoFar, "target_trial">;
+  readonly results: Omit<SoFar, "target_trial" | "estimands">;
   readonly groups: Trial["groups"];
   readonly analysed: readonly OutcomeRecord[];
   readonly specification: Specification;

@@ -11,7 +11,7 @@ interface Given {
   readonly linked: readonly LinkedInjury[];
   readonly analysed: readonly OutcomeRecord[];
   readonly groups: Grouping;
-  readonly results: Omit<SoFar, "target_trial">;
+  readonly results: Omit<SoFar, "target_trial" | "estimands">;
 }
 
 /**

@@ -1,5 +1,7 @@
 import { createHash } from "node:crypto";
 import type { PageInput } from "../../../src/report/index.js";
+import { estimandsOf } from "../../../src/study/estimands.js";
+import type { ExactResults } from "../../../src/study/exact-results.js";
 import { type Plan, type PlanAsWritten, planSchema } from "../../../src/study/plan.js";
 import {
   type CurveResult,
@@ -9,6 +11,7 @@ import {
   type Results,
   resultsSchema,
 } from "../../../src/study/results.js";
+import { specificationOf } from "../../../src/study/specification.js";
 
 /** Invented results: nobody's data, made up for these tests and for looking at the page. */
 
@@ -580,7 +583,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
     curveOf({ label: "ring", n: 24, main: found(0.62, 0.48, 0.76) }),
     curveOf({ label: "tape", n: 31, main: found(0.48, 0.33, 0.66), half: found(94, 80, 112) }),
   ];
-  return resultsSchema.parse({
+  const made = {
     format: "pulley-outcomes results 1",
     small_cells: { choice: "written", smallest: 5, found: 12, left_out: [] },
     plan: planOf(),
@@ -833,7 +836,9 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
       { code: "small-counts", facts: { below: 5 }, could_move: null },
     ],
     ...changes,
-  });
+  };
+  const estimands = estimandsOf(made as unknown as ExactResults, specificationOf(made.plan));
+  return resultsSchema.parse({ estimands, ...made });
 }
 
 /** A placeholder drawing with everything that the page must put right. */

@@ -47,6 +47,7 @@ describe("the folder of a report", () => {
         "effects",
         "effects-left-out",
         "tests",
+        "estimands",
         "differences-over-time",
         "difference-points",
         "distances",
