@@ -42,7 +42,14 @@ export function sectionsOf(context: ReportContext): readonly Section[] {
     methodsSection(context),
     cautionsSection(context),
   ].filter((one) => one !== null);
-  return [...before, checklistSection(before.map(({ id }) => id)), provenanceSection(context)];
+  return [
+    ...before,
+    checklistSection(
+      context.results,
+      before.map(({ id }) => id),
+    ),
+    provenanceSection(context),
+  ];
 }
 
 /**

@@ -52,6 +52,7 @@ export function questionMethods({ definitions, plan, follow_up, known_returns }:
     ({ code, n }) => code !== "day" && code !== "not_reached" && isSome(n),
   );
   return [
+    `A cohort study: injuries are followed from ${clockWords[clock]} to the return, another end or the last contact. Whether it was planned before the data were collected is not in the data.`,
     `The milestone is ${milestoneWords[milestone].meaning}.`,
     ...definitionMethods(definitions),
     `Time is counted in whole days from ${clockWords[clock]}. ${clockBias[clock]}`,

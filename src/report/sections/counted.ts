@@ -123,7 +123,7 @@ function hadAnotherBefore(trial: Results["target_trial"]): Safe | null {
   if (some.length === 0) return null;
   const told = some.map(
     ({ label, n, had_another_before, before }) =>
-      html`<li><strong>${had_another_before}</strong> of the ${n} ${groupWords({ by: "first_treatment", label }).among} had another treatment before it: ${listed(before.map(({ code, n: times }) => `${codeWords(code)} in ${times}`))}</li>`,
+      html`<li><strong>${had_another_before}</strong> of the ${n} ${groupWords({ by: "first_treatment", label }).among} had another treatment before it: ${listed(before.map(({ code, n: times }) => (times === had_another_before ? codeWords(code) : `${codeWords(code)} in ${times}`)))}</li>`,
   );
   return html`\n<ul class="apart">${told}</ul>\n`;
 }

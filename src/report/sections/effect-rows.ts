@@ -57,7 +57,7 @@ export function effectsTable(
 }
 
 const countsNote =
-  "Back by then: returns observed up to the day of the row, of all injuries of the group. Shares are not these fractions where follow-up of some ended before that day, where treatment began late, or where strata are averaged.";
+  "Back by then: returns observed up to the day of the row, of the injuries that it speaks of. Shares are not these fractions where follow-up of some ended before that day, where treatment began late, or where strata are averaged.";
 
 const hasInterval = ({ estimate }: EffectResult): boolean =>
   estimate.lower !== null && estimate.upper !== null;
