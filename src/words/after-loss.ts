@@ -22,7 +22,7 @@ export const timesWords = (factor: number): string => `${plainNumber(factor, fac
 function spanWords(lowest: number, highest: number): string {
   const unit = "percentage points";
   const digits = (value: number) => digitsOf(Math.abs(value), { unit });
-  const way = (value: number) => (value < 0 ? "fewer" : "more");
+  const way = (value: number) => (value < 0 && digits(value) !== "0" ? "fewer" : "more");
   return way(lowest) === way(highest)
     ? `between ${digits(lowest)} and ${digits(highest)} ${unit} ${way(lowest)}`
     : `between ${digits(lowest)} ${unit} fewer and ${digits(highest)} more`;

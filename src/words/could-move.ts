@@ -12,7 +12,7 @@ const hows: Readonly<Record<Move["how"], string>> = {
     "if every inexact return fell on its first possible day in one group and on its last in the other",
   "without-these-injuries": "if these injuries were left out",
   "without-those-queried": "if the injuries asked about, or those of one kind of query, were left out",
-  "crude-and-adjusted": "between the crude and the adjusted figure",
+  "crude-and-adjusted": "if all were compared as they are, without adjustment",
   "adjusted-for-it": "if it were held equal as well, in the strata that allow it",
 };
 
@@ -20,8 +20,8 @@ const hows: Readonly<Record<Move["how"], string>> = {
 export function moveWords({ could_move: move }: Pick<Warning, "could_move">): string {
   if (move === null) return "";
   const how = hows[move.how];
-  if (move.points === 0) return `which would not move it ${how}`;
+  if (move.points === 0) return `which would not move the figure ${how}`;
   const digits = digitsOf(move.points, { unit: "percentage points" });
-  if (digits === "0") return `which would move it by less than 1 percentage point ${how}`;
-  return `which could move it by up to ${digits} ${digits === "1" ? "percentage point" : "percentage points"} ${how}`;
+  if (digits === "0") return `which would move the figure by less than 1 percentage point ${how}`;
+  return `which could move the figure by up to ${digits} ${digits === "1" ? "percentage point" : "percentage points"} ${how}`;
 }

@@ -98,9 +98,13 @@ function otherWay({ adjusted, crude }: EffectPair, manner: Manner): string[] {
   const way = manner[free];
   const fields = listed(fieldWords(adjusted.adjusted_for));
   return [
-    `Without adjustment for ${fields} it is ${digits} ${manner.noun(digits)} ${way}: the groups differ in ${fields}.`,
+    `Without adjustment for ${fields}${withAll(adjusted, crude)} it is ${digits} ${manner.noun(digits)} ${way}: the groups differ in ${fields}.`,
   ];
 }
+
+/** Of how many the crude figure speaks, where the adjusted one leaves some out. */
+const withAll = ({ left_out }: EffectResult, { n }: EffectResult): string =>
+  left_out.length === 0 ? "" : `, with all ${n.compared} and ${n.reference} injuries,`;
 
 /** On which side of no difference an estimate lies; on none where there is no estimate. */
 function sideOfEffect({ measure, estimate }: EffectResult): ReturnType<typeof sideOf> {

@@ -1,5 +1,8 @@
-import { deriveCohort } from "../../cohort/derive.js";
-import type { LinkedInjury } from "../../cohort/record.js";
+import { withoutLater } from "../../cohort/close.js";
+import { deriveRecord } from "../../cohort/derive.js";
+import type { Question } from "../../cohort/question.js";
+import type { LinkedInjury, OutcomeRecord } from "../../cohort/record.js";
+import { firstTreatment } from "../../cohort/treatment.js";
 import type { ExactResults } from "../exact-results.js";
 import { compared, type Grouping, type Settled } from "../groups.js";
 import { landmarkDifference } from "../measures/landmark-difference.js";
@@ -16,9 +19,15 @@ interface Asked {
   readonly isPooled: boolean;
 }
 
+/** The injuries, and the records of those that are analysed. */
+interface Cohort {
+  readonly linked: readonly LinkedInjury[];
+  readonly analysed: readonly OutcomeRecord[];
+}
+
 /** The comparison under each other rule of which treatment is the first; none where it puts the same injuries into the same groups. */
 export function otherReadings(
-  linked: readonly LinkedInjury[],
+  cohort: Cohort,
   { groups, asked }: { readonly groups: Grouping; readonly asked: Asked },
 ): Reading[] {
   const own = membersOf(groups);
@@ -27,7 +36,7 @@ export function otherReadings(
   return firstTreatments
     .filter((rule) => rule !== asked.plan.question.first_treatment)
     .flatMap((rule) => {
-      const other = groupsUnder(rule, { linked, asked });
+      const other = groupsUnder(rule, { ...cohort, asked });
       const members = membersOf(other);
       if (!isTold(members, seen)) return [];
       seen.push(members);
@@ -43,14 +52,31 @@ const membersOf = ({ groups }: Grouping): string =>
 
 function groupsUnder(
   rule: FirstTreatmentRule,
-  { linked, asked }: { readonly linked: readonly LinkedInjury[]; readonly asked: Asked },
+  { linked, analysed, asked }: Cohort & { readonly asked: Asked },
 ): Grouping {
   const { plan, specification } = asked;
   const question = {
     ...specification.question,
     treatmentsOfInterest: treatmentsOfInterest(rule, plan.compare),
   };
-  return compared(deriveCohort(linked, question).records, { ...specification, question });
+  const own = new Map(analysed.map((record) => [record.injury, record]));
+  // of an injury a rule changes nothing but what follows from its first treatment
+  const records = linked.flatMap((injury): readonly OutcomeRecord[] => {
+    if (isSameFirst(injury, specification.question, question)) {
+      const record = own.get(injury.injury.values.injury_id);
+      return record === undefined ? [] : [record];
+    }
+    const derived = deriveRecord(injury, question);
+    return "excluded" in derived ? [] : [derived];
+  });
+  return compared(records, { ...specification, question });
+}
+
+/** Whether an injury has the same first treatment, on the same day, under two questions. */
+function isSameFirst(linked: LinkedInjury, one: Question, other: Question): boolean {
+  const known = withoutLater(linked, one.closedOn);
+  const [first, second] = [firstTreatment(known, one), firstTreatment(known, other)];
+  return first?.treatment === second?.treatment && first?.day === second?.day;
 }
 
 function readingOf(

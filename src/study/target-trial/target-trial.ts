@@ -29,7 +29,7 @@ export function targetTrialOf(
   const told = groups.groups.map((group) => trialGroup(group, specification));
   return {
     groups: told,
-    other_readings: otherReadings(linked, { groups, asked }),
+    other_readings: otherReadings({ linked, analysed }, { groups, asked }),
     falls_short: fallsShort({ results, groups: told, analysed, specification }),
   };
 }

@@ -108,10 +108,10 @@ describe("how far a warning could move the main figure, by hand", () => {
 
   it("is said as a bound, as less than a point, or as nothing", () => {
     const said = (points: number) => moveWords({ could_move: { points, how: "without-those-queried" } });
-    expect(said(0.14)).toMatch(/^which could move it by up to 14 percentage points if /);
-    expect(said(0.011)).toMatch(/^which could move it by up to 1 percentage point if /);
-    expect(said(0.001)).toMatch(/^which would move it by less than 1 percentage point if /);
-    expect(said(0)).toMatch(/^which would not move it if /);
+    expect(said(0.14)).toMatch(/^which could move the figure by up to 14 percentage points if /);
+    expect(said(0.011)).toMatch(/^which could move the figure by up to 1 percentage point if /);
+    expect(said(0.001)).toMatch(/^which would move the figure by less than 1 percentage point if /);
+    expect(said(0)).toMatch(/^which would not move the figure if /);
     expect(moveWords({ could_move: null })).toBe("");
   });
 });
