@@ -1,4 +1,5 @@
 import { labelOf } from "../schema/labels.js";
+import { measureOf } from "../study/measures/index.js";
 import type { Results } from "../study/results.js";
 import { listed } from "./phrases.js";
 import type { SectionId } from "./sections.js";
@@ -34,8 +35,9 @@ const followedFor = ({ follow_up: { person_months, not_back_days: days } }: Resu
 };
 
 const adjusted = ({ effects }: Results): string | null => {
-  const fields = [...new Set(effects.flatMap(({ adjusted_for }) => adjusted_for))];
-  if (effects.length === 0) return null;
+  const ofReturn = effects.filter(({ measure }) => measureOf(measure).outcome === "return");
+  const fields = [...new Set(ofReturn.flatMap(({ adjusted_for }) => adjusted_for))];
+  if (ofReturn.length === 0) return null;
   return fields.length === 0 ? "crude only" : `adjusted for ${listed(fieldWords(fields))}`;
 };
 
@@ -236,7 +238,7 @@ export const reportingItems: readonly ReportingItem[] = [
       { section: "curves", says: () => "by grade" },
       {
         section: "distances",
-        says: ({ distances }) => where(distances !== null, "tendon-phalanx distances"),
+        says: ({ distances }) => where(distances !== null, ""),
       },
     ],
     byYou: "analyses outside this report",

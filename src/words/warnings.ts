@@ -96,7 +96,7 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
   },
   "queries-open": {
     heading: "Data queries are open",
-    meaning: `The site has been asked about values that are used as they stand. Where one of them is wrong, the figures change. The section ${sectionName("queries")} says which rows are meant and how to correct them.`,
+    meaning: `The site has been asked about values that are used as they are. Where one of them is wrong, the figures change. The section ${sectionName("queries")} says which rows are meant and how to correct them.`,
     threshold: null,
     weight: "light",
     found: (facts) =>

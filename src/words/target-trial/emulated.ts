@@ -74,6 +74,6 @@ export const emulated: Readonly<Record<TrialPart, (results: Results, trial: Tria
       return `${adjustmentClause(adjusted_for)}${which}, from ${used}${strata}`;
     });
     const fields = plan.compare.adjust_for.map(labelOf);
-    return `By ${model}: ${told.join("; ")}${fields.length === 0 ? "" : ", averaged over both groups together"}. The crude difference stands beside it.`;
+    return `By ${model}: ${told.join("; ")}${fields.length === 0 ? "" : ", averaged over both groups together"}. The crude difference is given beside it.`;
   },
 };
