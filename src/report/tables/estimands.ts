@@ -10,7 +10,7 @@ export const estimandTables = (results: Results): FlatTable[] => [
       id: ({ id }: Estimand) => id,
       figure: ({ figure }: Estimand) => figure,
       people: ({ people }: Estimand) => people,
-      injuries: ({ groups }: Estimand) => groups.map(({ label, n }) => `${label}=${n}`).join("|"),
+      groups: ({ groups }: Estimand) => groups.map(({ label, n }) => `${label}=${n}`).join("|"),
       by: ({ by }: Estimand) => by,
       counted_from: ({ counted_from }: Estimand) => counted_from,
       at_risk_from: ({ at_risk_from }: Estimand) => at_risk_from,
