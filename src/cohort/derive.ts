@@ -10,7 +10,7 @@ import { entryDay } from "./entry.js";
 import { outcomeOf } from "./outcome.js";
 import type { Question } from "./question.js";
 import type { DerivedCohort, Excluded, ExclusionCode, LinkedInjury, OutcomeRecord } from "./record.js";
-import { episodesFrom, firstTreatment, otherTreatment } from "./treatment.js";
+import { earlierTreatments, episodesFrom, firstTreatment, otherTreatment } from "./treatment.js";
 
 /**
  * One analysable record of an injury, or why it cannot answer the question. In this order:
@@ -53,6 +53,7 @@ export function deriveRecord(linked: LinkedInjury, question: Question): OutcomeR
     entry,
     grade: values.grade,
     firstTreatment: first?.treatment ?? null,
+    earlier: earlierTreatments(known, { first, ...question }),
     otherTreatment: first === null ? otherTreatment(known, question) : null,
     firstTreatmentDay,
     isTreatmentStartAssumed: first?.isAssumed ?? false,

@@ -9,3 +9,11 @@ export interface FirstTreatment {
   /** Whether the day is that of the injury, taken because the start was not recorded. */
   readonly isAssumed: boolean;
 }
+
+/** What began before the first treatment of interest. */
+export interface EarlierTreatments {
+  /** Other treatments that began before it, each once, in the order of the terms. */
+  readonly treatments: readonly Treatment[];
+  /** Whether another treatment has neither a start nor a place in order that would tell if it began before. */
+  readonly isNotKnown: boolean;
+}

@@ -25,7 +25,7 @@ export interface Question {
   readonly inexactDates: InexactDates;
   /** Ends after which the milestone can no longer be seen; `surgery` only for injuries first treated otherwise. */
   readonly competingEnds: readonly CompetingEnd[];
-  /** The treatments that count as a first treatment; an earlier rest or rehabilitation is background. */
+  /** The treatments that count as a first treatment; an earlier treatment that is not among them is background, and counted. */
   readonly treatmentsOfInterest: readonly Treatment[];
   /** What is taken for the start of a first treatment that has none: nothing, or the day of the injury. */
   readonly treatmentWithoutStart: TreatmentWithoutStart;

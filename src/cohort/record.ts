@@ -15,7 +15,7 @@ import type {
 } from "../schema/terms.js";
 import type { TreatmentRow } from "../schema/treatments.js";
 import type { VisitRow } from "../schema/visits.js";
-import type { FirstTreatment } from "./first-treatment.js";
+import type { EarlierTreatments, FirstTreatment } from "./first-treatment.js";
 
 /** An injury with everything that is linked to it, each list in order of date and then of row. */
 export interface LinkedInjury {
@@ -124,6 +124,8 @@ export interface OutcomeRecord {
    * was none.
    */
   readonly firstTreatment: FirstTreatment["treatment"] | null;
+  /** What began before the first treatment of interest. */
+  readonly earlier: EarlierTreatments;
   /** Where there was none of interest: the first of the other treatments, by the same rule. */
   readonly otherTreatment: FirstTreatment["treatment"] | null;
   /** Null where there was none of interest, or its start was not recorded. */

@@ -1,7 +1,7 @@
 import { dayNumber } from "../schema/dates.js";
 import { treatments } from "../schema/terms.js";
 import type { TreatmentRow } from "../schema/treatments.js";
-import type { FirstTreatment } from "./first-treatment.js";
+import type { EarlierTreatments, FirstTreatment } from "./first-treatment.js";
 import type { Question } from "./question.js";
 import type { Episode, LinkedInjury } from "./record.js";
 
@@ -41,6 +41,49 @@ export function otherTreatment(
   const others = treatments.filter((treatment) => !treatmentsOfInterest.includes(treatment));
   const asked = { treatmentsOfInterest: others, treatmentWithoutStart: "left_out" } as const;
   return firstTreatment(linked, asked)?.treatment ?? null;
+}
+
+const nothingEarlier: EarlierTreatments = { treatments: [], isNotKnown: false };
+
+/**
+ * The treatments that are not of interest and began before the first that is: by their starts where both are known, else by
+ * their places in order. One that began on the same day did not begin before it.
+ *
+ * @param first the first treatment of interest by the same question; null where there was none
+ */
+export function earlierTreatments(
+  { treatments: rows }: LinkedInjury,
+  {
+    first,
+    treatmentsOfInterest,
+  }: Pick<Question, "treatmentsOfInterest"> & { readonly first: FirstTreatment | null },
+): EarlierTreatments {
+  const others = rows.filter(({ values }) => !treatmentsOfInterest.includes(values.treatment));
+  if (first === null || others.length === 0) return nothingEarlier;
+  const places = rows.flatMap(({ values: { treatment, order } }) =>
+    treatmentsOfInterest.includes(treatment) && order !== null ? [order] : [],
+  );
+  const place = places.length === 0 ? null : Math.min(...places);
+  const day = first.isAssumed ? null : first.day;
+  const told = others.map(({ values }) => ({
+    treatment: values.treatment,
+    isBefore: isBefore(values, { day, place }),
+  }));
+  return {
+    treatments: treatments.filter((one) =>
+      told.some(({ treatment, isBefore }) => treatment === one && isBefore === true),
+    ),
+    isNotKnown: told.some(({ isBefore }) => isBefore === null),
+  };
+}
+
+/** Whether a row came before a day, or before a place in order; null where neither tells. */
+function isBefore(
+  { start_date, order }: Named,
+  { day, place }: { readonly day: number | null; readonly place: number | null },
+): boolean | null {
+  if (start_date !== null && day !== null) return dayNumber(start_date) < day;
+  return order === null || place === null ? null : order < place;
 }
 
 type Named = Pick<TreatmentRow, "treatment" | "start_date" | "order">;

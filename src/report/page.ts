@@ -13,11 +13,13 @@ import { countedSection } from "./sections/counted.js";
 import { curvesSection } from "./sections/curves.js";
 import { distancesSection } from "./sections/distances.js";
 import { effectsSection } from "./sections/effects.js";
+import { estimandsSection } from "./sections/estimands.js";
 import { followUpSection } from "./sections/follow-up.js";
 import { methodsSection } from "./sections/methods.js";
 import { missingSection } from "./sections/missing.js";
 import { provenanceSection } from "./sections/provenance.js";
 import { queriesSection } from "./sections/queries.js";
+import { trialSection } from "./sections/trial.js";
 
 export interface PageInput extends ReportContext, Pick<PageParts, "fontCss" | "sha256"> {}
 
@@ -27,6 +29,7 @@ export function sectionsOf(context: ReportContext): readonly Section[] {
     answerSection(context),
     careSection(context),
     countedSection(context),
+    trialSection(context),
     cohortSection(context),
     followUpSection(context),
     missingSection(context),
@@ -34,11 +37,19 @@ export function sectionsOf(context: ReportContext): readonly Section[] {
     afterSection(context),
     effectsSection(context),
     distancesSection(context),
+    estimandsSection(context),
     queriesSection(context),
     methodsSection(context),
     cautionsSection(context),
   ].filter((one) => one !== null);
-  return [...before, checklistSection(before.map(({ id }) => id)), provenanceSection(context)];
+  return [
+    ...before,
+    checklistSection(
+      context.results,
+      before.map(({ id }) => id),
+    ),
+    provenanceSection(context),
+  ];
 }
 
 /**

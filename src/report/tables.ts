@@ -11,11 +11,13 @@ import { curveTables } from "./tables/curves.js";
 import { definitionTables } from "./tables/definitions.js";
 import { differenceTables } from "./tables/differences.js";
 import { distanceTables } from "./tables/distances.js";
+import { estimandTables } from "./tables/estimands.js";
 import { knownTables } from "./tables/known.js";
 import { missingTables } from "./tables/missing.js";
 import { otherEndTables } from "./tables/other-ends.js";
 import type { FlatTable } from "./tables/reshape.js";
 import { rowTables } from "./tables/rows.js";
+import { trialTables } from "./tables/target-trial.js";
 import { withinTables } from "./tables/within.js";
 
 /**
@@ -25,6 +27,7 @@ import { withinTables } from "./tables/within.js";
 export function tableFiles(results: Results): ReportFile[] {
   const tables = [
     cohortTable(results),
+    ...trialTables(results),
     ...curveTables(results),
     ...otherEndTables(results),
     ...withinTables(results),
@@ -32,6 +35,7 @@ export function tableFiles(results: Results): ReportFile[] {
     ...afterTables(results),
     ...knownTables(results),
     ...comparisonTables(results),
+    ...estimandTables(results),
     ...differenceTables(results),
     ...distanceTables(results),
     ...missingTables(results),

@@ -10,6 +10,7 @@ import { byDefinition } from "./definitions.js";
 import { differencesOverTime } from "./differences-over-time.js";
 import { distancesOf } from "./distances.js";
 import { effectsOf } from "./effects.js";
+import { estimandsOf } from "./estimands.js";
 import type { ExactResults } from "./exact-results.js";
 import { followUpOf } from "./follow-up.js";
 import { byGrade, compared, everybody } from "./groups.js";
@@ -19,11 +20,14 @@ import { lostOf } from "./missing/lost.js";
 import { missingValuesOf } from "./missing/missing-values.js";
 import { pairsOf } from "./pairs.js";
 import type { Plan } from "./plan.js";
+import { queriedAmong } from "./queried.js";
 import { countSmallCells, fewestRows, usualSmallestCell } from "./small-cells/index.js";
 import { knownReturnsOf } from "./spans/known-returns.js";
 import { specificationOf } from "./specification.js";
 import { standardisedFamilies } from "./standardised-family.js";
+import { targetTrialOf } from "./target-trial/target-trial.js";
 import { testsOfComparison, testsOfGrades, withoutTest } from "./tests-of-groups.js";
+import type { SoFar } from "./warn.js";
 import { warningsOf } from "./warnings.js";
 import { withinOf } from "./within.js";
 
@@ -44,7 +48,8 @@ export function answer(
 ): ExactResults {
   const asked = specificationOf(plan);
   assertSamePersons(read, plan);
-  const derived = deriveCohort(linkTables(read.tables), asked.question);
+  const linked = linkTables(read.tables);
+  const derived = deriveCohort(linked, asked.question);
   const { records } = derived;
   const byDays = { ...asked, path: "days" as const };
   const onDays = { all: everybody(records, byDays), compared: compared(records, byDays) };
@@ -58,7 +63,7 @@ export function answer(
   const defined = byDefinition({ records, compared: groups, sites: read.tables.sites }, specification);
   const isPooled = defined === null || defined.told.pooled;
   const { comparison, seed } = specification;
-  const found: Omit<ExactResults, "small_cells" | "warnings"> = {
+  const answered: Omit<SoFar, "target_trial" | "estimands"> = {
     format: "pulley-outcomes results 1" as const,
     plan,
     accounting: accountOf(read, derived, groups),
@@ -90,9 +95,21 @@ export function answer(
     ),
     distances: read.tables.imaging.length === 0 ? null : distancesOf(groups, specification),
   };
+  const trial = { linked, analysed: records, groups, results: answered };
+  const found: SoFar = {
+    ...answered,
+    estimands: estimandsOf(answered, specification),
+    target_trial: targetTrialOf(trial, { plan, specification, isPooled }),
+  };
   const results: ExactResults = {
     ...found,
-    warnings: warningsOf(found, { records, specification, all, compared: groups }),
+    warnings: warningsOf(found, {
+      records,
+      specification,
+      all,
+      compared: groups,
+      queried: queriedAmong(read, records),
+    }),
     small_cells: { choice: "written", smallest: smallestCell, found: 0, left_out: [] },
   };
   const small = countSmallCells(results, fewestRows(read.tables, smallestCell));

@@ -8,6 +8,7 @@ import type { Grouping } from "./groups.js";
 import { movedByShared } from "./ids-at-several-sites.js";
 import { pairRowsOf, recordedRows } from "./pair-rows.js";
 import type { ShareBack } from "./plan.js";
+import type { Queried } from "./queried.js";
 import type { Warning } from "./results.js";
 import type { Specification } from "./specification.js";
 import type { StratumAdjuster } from "./strata.js";
@@ -21,6 +22,7 @@ interface Given {
   readonly all: Grouping;
   readonly compared: Grouping;
   readonly specification: Specification;
+  readonly queried: Queried;
 }
 
 /**
@@ -38,6 +40,8 @@ export function couldMove({ code, facts }: Found, given: Given): Move {
       return moved("earliest-and-latest-dates", byDates(given));
     case "covariates-missing":
       return moved("without-these-injuries", byMissing(String(facts.field), given));
+    case "queries-open":
+      return moved("without-those-queried", byQueries(given));
     case "overlap-lacking":
       return moved("crude-and-adjusted", byAdjustment(facts, given.results));
     case "imbalance-not-held":
@@ -171,6 +175,26 @@ function byMissing(field: string, given: Given): number | null {
       ),
   });
   return apart(without, asItIs(given));
+}
+
+/** Without the injuries asked about: all of them, or those of one kind of query. */
+function byQueries(given: Given): number | null {
+  const { injuries, byCode } = given.queried;
+  const figures = asItIs(given);
+  return largest(
+    [injuries, ...byCode.values()].map((queried) =>
+      apart(
+        figuresOf(given, {
+          compared: (records) =>
+            shareOf(
+              records.filter(({ injury }) => !queried.has(injury)),
+              given.specification,
+            ),
+        }),
+        figures,
+      ),
+    ),
+  );
 }
 
 /** The main difference of a pair, adjusted and crude. */

@@ -29,8 +29,9 @@ interface Found {
 
 /** One effect, with an id that is the same in every run of the same study. */
 function effectOf({ pair, measure, own }: Found, { level }: Pick<Specification, "level">): ExactEffect {
-  const { at_day = null, strata_used = [], left_out = [] } = own;
+  const { at_day = null, strata_used = [], left_out = [], sides, ...figure } = own;
   const adjusted_for = "adjusted_for" in own ? own.adjusted_for : [];
+  const both = sides ?? { compared: pair.compared.records, reference: pair.reference.records };
   const compared = pair.compared.label;
   const reference = pair.reference.label;
   const place = at_day === null ? "" : `:day-${at_day}`;
@@ -43,8 +44,8 @@ function effectOf({ pair, measure, own }: Found, { level }: Pick<Specification, 
     reference,
     level,
     clustered: pair.clustered,
-    ...countsOf({ compared: pair.compared.records, reference: pair.reference.records }),
-    ...own,
+    ...countsOf(both, { day: at_day, inSpans: pair.spans !== null }),
+    ...figure,
     at_day,
     adjusted_for: [...adjusted_for],
     strata_used: [...strata_used],

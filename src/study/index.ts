@@ -2,6 +2,7 @@
 
 // The answer
 export { answer } from "./answer.js";
+export { estimandOfEffect, estimandOfFamily } from "./estimands.js";
 export type { ExactCurve, ExactPoint, ExactResults } from "./exact-results.js";
 export { type MeasureFacts, type MeasureKey, measureKeys, measureOf, sideOf } from "./measures/index.js";
 export { type Plan, type PlanAsWritten, planSchema, usualWindows } from "./plan.js";
@@ -15,6 +16,7 @@ export type {
   CurvePoint,
   CurveResult,
   EffectResult,
+  Estimand,
   Estimate,
   ReasonCode,
   Results,

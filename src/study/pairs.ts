@@ -36,12 +36,21 @@ export function pairsOf(
 /** Injuries on each side of a comparison. */
 export type BothSides = Readonly<Record<"compared" | "reference", readonly OutcomeRecord[]>>;
 
-/** How many there are on both sides, and how many of them reached the milestone. */
-export function countsOf({ compared, reference }: BothSides) {
-  const reached = (records: readonly OutcomeRecord[]) =>
-    records.reduce((sum, { end }) => sum + (end === "milestone" ? 1 : 0), 0);
+/** Until when returns are counted: up to this day, or during all of the follow-up where it is null. */
+interface Until {
+  readonly day: number | null;
+  /** Whether returns stay between two days: one is counted where it is known to have come by the day. */
+  readonly inSpans: boolean;
+}
+
+/** How many there are on both sides, and how many of them had reached the milestone by then. */
+export function countsOf({ compared, reference }: BothSides, { day, inSpans }: Until) {
+  const last = day ?? Number.POSITIVE_INFINITY;
+  const isBack = ({ end, milestone, time }: OutcomeRecord) =>
+    end === "milestone" && (inSpans ? milestone.right! : time) <= last;
+  const back = (records: readonly OutcomeRecord[]) => records.filter(isBack).length;
   return {
     n: { compared: compared.length, reference: reference.length },
-    events: { compared: reached(compared), reference: reached(reference) },
+    events: { compared: back(compared), reference: back(reference) },
   };
 }

@@ -92,6 +92,13 @@ export function contradictionsOf(plan: Plan, written: unknown, place: Place): re
       `Add it to landmarks_weeks, or write one of: ${plan.landmarks_weeks.join(", ")}.`,
     );
   }
+  if (plan.question.first_treatment === "of_compared" && plan.compare.by !== "first_treatment") {
+    say(
+      ["question", "first_treatment"],
+      `of_compared does not go with groups by ${labelOf(plan.compare.by)}: no treatments are compared.`,
+      'Write "first_treatment: rest_aside" or "of_all", or remove this line.',
+    );
+  }
   if (plan.question.clock === "treatment_start" && plan.question.entry === "first_visit") {
     say(
       ["question", "entry"],

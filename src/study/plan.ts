@@ -75,6 +75,9 @@ const definitionRules = ["must_agree", "may_differ"] as const;
 /** How returns that are not known to the day enter the figures. */
 export const inexactReturns = ["by_rule", "as_spans", "on_one_day"] as const;
 
+/** Which treatment of an injury is its first. */
+export const firstTreatments = ["rest_aside", "of_compared", "of_all"] as const;
+
 const question = z.strictObject({
   milestone: z.enum(terms.milestones).default("full_climbing").describe("The return that is counted"),
   clock: z
@@ -99,6 +102,12 @@ const question = z.strictObject({
     .default(["gave_up", "new_rupture", "died"])
     .describe(
       "Ends after which the milestone can no longer be seen; surgery only for injuries first treated otherwise",
+    ),
+  first_treatment: z
+    .enum(firstTreatments)
+    .default("rest_aside")
+    .describe(
+      "Which treatment is the first. rest_aside: the first of tape, ring, surgery and the groups compared, whatever rest or rehabilitation came before. of_compared: the first of the groups compared, whatever came before. of_all: whatever began first, rest and rehabilitation too",
     ),
   treatment_without_start: z
     .enum(["left_out", "from_injury"])
@@ -244,6 +253,7 @@ export const planSchema = z
   .describe("A study of the return to climbing after finger pulley injuries");
 
 export type Plan = z.infer<typeof planSchema>;
+export type FirstTreatmentRule = Plan["question"]["first_treatment"];
 export type InexactReturns = Plan["question"]["inexact_returns"];
 export type ShareBack = Plan["question"]["share_back"];
 export type PlanAsWritten = z.input<typeof planSchema>;

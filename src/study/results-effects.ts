@@ -18,7 +18,11 @@ export const effect = z.strictObject({
   ),
   p: maybe,
   n: z.strictObject({ compared: count, reference: count }),
-  events: z.strictObject({ compared: count, reference: count }),
+  events: z
+    .strictObject({ compared: count, reference: count })
+    .describe(
+      "Returns by at_day, or during all of the follow-up where the measure has no day; where returns stay between two days, those known to have come by then",
+    ),
   method: z.enum(effectMethods),
   clustered: z.boolean().describe("Whether the interval allows for several injuries of one person"),
   strata_used: z

@@ -5,7 +5,7 @@ export const withinCell = z.strictObject({
   label: z.string(),
   n: count,
   persons: count,
-  events: count,
+  events: count.describe("Returns during all of the follow-up"),
   returned: estimate.describe("Share back by the main landmark; too-few-rows below the smallest group"),
   half_back: estimate.describe("Day by which half are back"),
 });

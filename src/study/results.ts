@@ -8,10 +8,12 @@ import { curveFamily } from "./results-curves.js";
 import { definitions } from "./results-definitions.js";
 import { differenceOverTime } from "./results-differences.js";
 import { effect } from "./results-effects.js";
+import { estimand } from "./results-estimands.js";
 import { knownReturns } from "./results-known.js";
 import { lossBounds } from "./results-loss.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
 import { count, estimate, maybe, reason, whole } from "./results-parts.js";
+import { targetTrial } from "./results-target-trial.js";
 import { within } from "./results-within.js";
 
 export type { AfterReturnGroup, StatesOverTime } from "./results-after.js";
@@ -20,9 +22,11 @@ export type { CurveFamily, CurvePoint, CurveResult, OtherEnd } from "./results-c
 export type { DefinitionRow, Definitions } from "./results-definitions.js";
 export type { DifferenceOverTime } from "./results-differences.js";
 export type { EffectResult } from "./results-effects.js";
+export type { Estimand } from "./results-estimands.js";
 export type { KnownReturns, KnownReturnsGroup, Path } from "./results-known.js";
 export type { LossDifference, LossShare } from "./results-loss.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
+export type { OtherReading, Shortfall, TrialGroup, TrialPart } from "./results-target-trial.js";
 export type { Within, WithinCell, WithinRow } from "./results-within.js";
 
 const counted = z.strictObject({ code: z.string(), n: count });
@@ -203,6 +207,7 @@ const warning = z.strictObject({
     "rows-set-aside",
     "numeric-adjustment-in-ratio-only",
     "imbalance-not-held",
+    "queries-open",
   ]),
   facts: z.record(z.string(), z.union([z.string(), z.number()])),
   could_move: z
@@ -217,6 +222,7 @@ const warning = z.strictObject({
         "other-share-back",
         "earliest-and-latest-dates",
         "without-these-injuries",
+        "without-those-queried",
         "crude-and-adjusted",
         "adjusted-for-it",
         "ids-shared",
@@ -252,6 +258,9 @@ export const resultsSchema = z
     accounting,
     queries: z.array(queryGroup),
     answers: answers.nullable().describe("null when the study names no file of answers"),
+    target_trial: targetTrial
+      .nullable()
+      .describe("null where no treatments are compared, or small cells are left out"),
     cohort,
     follow_up: followUp,
     known_returns: knownReturns,
@@ -277,6 +286,7 @@ export const resultsSchema = z
     after_return: afterReturn.nullable().describe("null where small cells are left out"),
     tests: z.array(test),
     effects: z.array(effect),
+    estimands: z.array(estimand).describe("What the figures of the return are figures of"),
     distances: distances.nullable().describe("null when the study has no imaging"),
     warnings: z.array(warning),
   })

@@ -3,6 +3,8 @@ import { labelOf } from "../schema/labels.js";
 import { couldMove } from "./could-move.js";
 import type { ExactEffect } from "./exact-results.js";
 import type { Grouping } from "./groups.js";
+import { imbalanceOf } from "./imbalance.js";
+import type { Queried } from "./queried.js";
 import type { Warning } from "./results.js";
 import type { Comparison, Specification } from "./specification.js";
 import { type Found, type SoFar, warn } from "./warn.js";
@@ -26,6 +28,7 @@ export function warningsOf(
     readonly specification: Specification;
     readonly all: Grouping;
     readonly compared: Grouping;
+    readonly queried: Queried;
   },
 ): Warning[] {
   return found(results, given).map((warning) => ({
@@ -39,7 +42,12 @@ function found(
   {
     records,
     specification,
-  }: { readonly records: readonly OutcomeRecord[]; readonly specification: Specification },
+    queried,
+  }: {
+    readonly records: readonly OutcomeRecord[];
+    readonly specification: Specification;
+    readonly queried: Queried;
+  },
 ): Found[] {
   const { comparison, horizonDay } = specification;
   const isByTreatment = comparison.by === "first_treatment";
@@ -55,11 +63,10 @@ function found(
     ...imbalanceWarnings(results, comparison),
     ...assumptionWarnings(results, comparison),
     ...dataWarnings(results, { records, comparison }),
+    ...queriesWarning(queried, records),
   ];
 }
 
-/** By what a group differs from the reference, beyond this standardised difference, is said (common practice, no source). */
-const dissimilarBeyond = 0.1;
 /** So many characteristics of a group are named, the largest differences first. */
 const named = 3;
 
@@ -69,18 +76,12 @@ function imbalanceWarnings(
   { adjustFor, reference }: Pick<Comparison, "adjustFor" | "reference">,
 ): Found[] {
   if (effects.length === 0) return [];
-  const firsts = cohort.rows.filter(({ variable }, row) => variable !== cohort.rows[row - 1]?.variable);
-  return cohort.groups.flatMap(({ label }, i) =>
-    firsts
-      .filter(({ variable }) => !(adjustFor as readonly string[]).includes(variable))
-      .map(({ variable, standardised_differences }) => ({
-        field: labelOf(variable),
-        size: Math.abs(standardised_differences[i] ?? 0),
-      }))
-      .filter(({ size }) => size > dissimilarBeyond)
-      .toSorted((one, other) => other.size - one.size)
+  return imbalanceOf(cohort, { adjustFor }).flatMap(({ label, fields }) =>
+    fields
       .slice(0, named)
-      .map((apart) => warn("imbalance-not-held", { compared: label, reference, ...apart })),
+      .map(({ field, size }) =>
+        warn("imbalance-not-held", { compared: label, reference, field: labelOf(field), size }),
+      ),
   );
 }
 
@@ -153,6 +154,16 @@ function assumptionWarnings({ tests }: SoFar, { numbers }: Pick<Comparison, "num
       ? [warn("numeric-adjustment-in-ratio-only", { fields: numbers.map(labelOf).join(", ") })]
       : []),
   ];
+}
+
+/** Open queries about injuries that are used as they stand. */
+function queriesWarning(
+  { queries, notKept, injuries }: Queried,
+  { length: of }: readonly OutcomeRecord[],
+): Found[] {
+  if (injuries.size === 0) return [];
+  const facts = { n: injuries.size, of, queries };
+  return [warn("queries-open", notKept > 0 ? { ...facts, at_least: "yes" } : facts)];
 }
 
 /** Injuries that were set aside: their number among all that were read. */

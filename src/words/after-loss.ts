@@ -23,9 +23,11 @@ function spanWords(lowest: number, highest: number): string {
   const unit = "percentage points";
   const digits = (value: number) => digitsOf(Math.abs(value), { unit });
   const way = (value: number) => (value < 0 ? "fewer" : "more");
-  return way(lowest) === way(highest)
-    ? `between ${digits(lowest)} and ${digits(highest)} ${unit} ${way(lowest)}`
-    : `between ${digits(lowest)} ${unit} fewer and ${digits(highest)} more`;
+  const ways = new Set([lowest, highest].filter((value) => digits(value) !== "0").map(way));
+  if (ways.size > 1) return `between ${digits(lowest)} ${unit} fewer and ${digits(highest)} more`;
+  // of two that are fewer the lowest is the larger number
+  const sizes = [lowest, highest].toSorted((one, other) => Math.abs(one) - Math.abs(other));
+  return `between ${sizes.map(digits).join(" and ")} ${unit} ${[...ways][0] ?? "more"}`;
 }
 
 interface Asked {

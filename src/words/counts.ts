@@ -16,9 +16,9 @@ export const isSome = (count: Count): boolean => count !== 0;
 /** A count to sort by; one that is left out comes after all that are told and before none. */
 export const rankOf = (count: Count): number => (typeof count === "number" ? count : 0.5);
 
-/** How many returned, in a list after the injuries. */
+/** How many returned, in a list after the injuries: so said that nobody takes it for the returns by a landmark. */
 export const returnedOf = (count: Count): string =>
-  typeof count === "number" ? `${count} returned` : "number returned left out";
+  typeof count === "number" ? `${count} returned during follow-up` : "number returned left out";
 
 /** Whether a count is told and holds. */
 export const isTold = (count: Count, holds: (n: number) => boolean): boolean =>

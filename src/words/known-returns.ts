@@ -52,7 +52,9 @@ export function pathWords(known: KnownReturns): string {
 function pointsOf(part: number | null): string | null {
   if (part === null) return null;
   const digits = digitsOf(part, { unit: "percentage points" });
-  return counted(Number(digits), "percentage point", "percentage points");
+  // what is less than half a point is at most one, and not none
+  const points = part > 0 ? Math.max(1, Number(digits)) : Number(digits);
+  return counted(points, "percentage point", "percentage points");
 }
 
 /** Before the sentences of a report whose figures come from a model. */

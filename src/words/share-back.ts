@@ -5,7 +5,7 @@ import { competingPast } from "./terms.js";
 type Question = Plan["question"];
 
 /** What people did who came to a competing end, in one breath: "gave up climbing or died". */
-const endsOf = (ends: Question["competing_ends"]): string => eitherOf(ends.map(competingPast));
+export const endsOf = (ends: Question["competing_ends"]): string => eitherOf(ends.map(competingPast));
 
 /** What a share back is a share of; empty where no end competes with a return. */
 export function shareBackNote(question: Question): string {

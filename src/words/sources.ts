@@ -5,6 +5,7 @@ const practices = {
   immortalTime: "Suissa 2008, Am J Epidemiol 167:492",
   heaping: "Bar & Lillard 2012, Stat Med 31:3347",
   inexact: "Zhang & Sun 2010, Stat Methods Med Res 19:53",
+  targetTrial: "Hern\u00e1n & Robins 2016, Am J Epidemiol 183:758",
   reporting: "von Elm and others 2007, Lancet 370:1453",
 } as const;
 

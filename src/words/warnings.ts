@@ -94,6 +94,16 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
     weight: "heavy",
     found: ofAll("rows of injuries"),
   },
+  "queries-open": {
+    heading: "Data queries are open",
+    meaning: `The site has been asked about values that are used as they are. Where one of them is wrong, the figures change. The section ${sectionName("queries")} says which rows are meant and how to correct them.`,
+    threshold: null,
+    weight: "light",
+    found: (facts) =>
+      facts.has("n", "of", "queries")
+        ? `${facts.words("queries")} open queries about ${facts.words("at_least") === "yes" ? "at least " : ""}${facts.words("n")} of ${facts.words("of")} injuries`
+        : "",
+  },
   "small-counts": {
     heading: "Small groups",
     meaning:

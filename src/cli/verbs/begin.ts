@@ -106,6 +106,7 @@ question:
   entry: clock                  # at risk from day 0, or only from the first visit on: first_visit
   inexact_dates: midpoint       # for a return known to the week, the month or between visits: midpoint, latest, earliest
   competing_ends: [gave_up, new_rupture, died]   # also: surgery
+  first_treatment: rest_aside   # the first of tape, ring, surgery and the groups; also: of_compared (groups alone), of_all (rest too)
   treatment_without_start: left_out   # of comparisons by treatment; from_injury counts time before the treatment in its favour
   share_back: of_everyone       # whoever came to a competing end is not back; if_no_competing_end supposes there were none
   definitions: must_agree       # sites that define the milestone differently are not pooled; may_differ pools them

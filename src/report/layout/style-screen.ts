@@ -92,6 +92,13 @@ figcaption .caution { color: var(--ink); }
 .warnings dt { font-weight: 700; margin-top: 1rem; padding-left: 1rem; border-left: 3px solid var(--accent); }
 .warnings dd { margin: 0; padding-left: 1rem; border-left: 3px solid var(--accent); }
 .warnings .seen { display: block; color: var(--soft); }
+.figure-of { font-size: 0.85em; text-decoration: none; white-space: nowrap; }
+.figure-of + .figure-of { margin-left: 0.2em; }
+.figure-of:hover { text-decoration: underline; }
+.figures-of li { margin-bottom: 0.5rem; scroll-margin-top: 3.5rem; }
+.figures-of li:target { background: var(--sand); }
+.plain-list { margin: 0; padding-left: 1rem; }
+.plain-list li + li { margin-top: 0.3rem; }
 .flow { list-style: none; padding: 0; }
 .flow > li { padding: 0.7rem 1rem; background: var(--wash); border: 1px solid var(--line); margin-bottom: 1.5rem; position: relative; }
 .flow > li:not(:last-child)::after { content: ""; position: absolute; left: 2rem; bottom: -1.5rem; height: 1.5rem; border-left: 2px solid var(--soft); }

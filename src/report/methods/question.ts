@@ -59,6 +59,7 @@ export function questionMethods({
     ({ code, n }) => code !== "day" && code !== "not_reached" && isSome(n),
   );
   return [
+    `A cohort study: injuries are followed from ${clockWords[clock]} to the return, another end or the last contact. Whether it was planned before the data were collected is not in the data.`,
     `The milestone is ${milestoneWords[milestone].meaning}.`,
     ...definitionMethods(definitions),
     ...(accounting.analysis.ids_at_several_sites === undefined

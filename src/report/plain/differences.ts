@@ -98,9 +98,13 @@ function otherWay({ adjusted, crude }: EffectPair, manner: Manner): string[] {
   const way = manner[free];
   const fields = listed(fieldWords(adjusted.adjusted_for));
   return [
-    `Without adjustment for ${fields} it is ${digits} ${manner.noun(digits)} ${way}: the groups differ in ${fields}.`,
+    `Without adjustment for ${fields}${withAll(adjusted, crude)} it is ${digits} ${manner.noun(digits)} ${way}: the groups differ in ${fields}.`,
   ];
 }
+
+/** Of how many the crude figure speaks, where the adjusted one leaves some out. */
+const withAll = ({ left_out }: EffectResult, { n }: EffectResult): string =>
+  left_out.length === 0 ? "" : `, with all ${n.compared} and ${n.reference} injuries,`;
 
 /** On which side of no difference an estimate lies; on none where there is no estimate. */
 function sideOfEffect({ measure, estimate }: EffectResult): ReturnType<typeof sideOf> {
@@ -149,8 +153,26 @@ function knownShort(effect: EffectResult, results: Results): string {
   return measuredFor(shownEffect(effect), results) === null ? "" : `; ${mayBeTooNarrow}`;
 }
 
+/** A difference in the share back that another reading of the data would give: "14 percentage points more would be back by 13 weeks ...". */
+export function supposedShares(
+  effect: Pick<EffectResult, "estimate" | "level">,
+  { plan, ...pair }: Pick<EffectPair, "compared" | "reference"> & Pick<Results, "plan">,
+): string {
+  const whole = { ...effect, measure: "landmark_difference" } as const;
+  if (effect.estimate.value === null)
+    return `no difference could be given: ${reasonWords(effect.estimate.reason)}`;
+  const side = sideOf(effect.estimate.value, measureOf(whole.measure));
+  const digits = sizeOf(effect.estimate.value, "percentage points");
+  const by = `by ${weeks(plan.main_landmark_weeks)}`;
+  const clause =
+    side === "none"
+      ? `the share back ${by} would be the same ${pair.compared.among} as ${pair.reference.among}`
+      : `${digits} ${shareBack.noun(digits)} ${shareBack[side]} would be back ${by} ${pair.compared.among} than ${pair.reference.among}`;
+  return `${clause} (${bracket(whole, shareBack)})`;
+}
+
 /** "95 % interval 4 fewer to 32 more", or why there is none. */
-function bracket(effect: EffectResult, manner: Manner): string {
+function bracket(effect: Pick<EffectResult, "estimate" | "level" | "measure">, manner: Manner): string {
   const { lower, upper, reason } = effect.estimate;
   const side = (limit: number) => {
     const where = sideOf(limit, measureOf(effect.measure));

@@ -67,7 +67,9 @@ export function endSentences({ follow_up }: Results): string[] {
   return [
     ...(told.length === 0
       ? []
-      : [`Of all ${n}, ${listed(told.map(({ count, words }) => `${count} ${words}`))}.`]),
+      : [
+          `By the end of follow-up, of all ${n}, ${listed(told.map(({ count, words }) => `${count} ${words}`))}.`,
+        ]),
     ...(untold.length === 0 ? [] : [`How many ${listed(untold.map(({ words }) => words))} is left out.`]),
   ];
 }

@@ -4,6 +4,16 @@ import { estimatedFromSpans } from "../../words/known-returns.js";
 import { afterSentences } from "./after.js";
 import { definitionSentences, differencesWithin } from "./definitions.js";
 import { differenceSentences } from "./differences.js";
+import {
+  type FiguresOf,
+  ofAdjustedCurves,
+  ofAfter,
+  ofDifferences,
+  ofDifferencesWithin,
+  ofMainDifferences,
+  ofShares,
+} from "./figures-of.js";
+import { firstTreatmentSentences } from "./first-treatment.js";
 import { halfBackSentences } from "./half-back.js";
 import { limitSentences } from "./limits-of-data.js";
 import { lossSentences } from "./loss.js";
@@ -20,39 +30,68 @@ const isAdjusted = (results: Results): boolean =>
   curvesTold(results)[0]?.curve.family === "compared" &&
   mainEffects(results, "landmark_difference").some(({ adjusted }) => adjusted?.estimate.value != null);
 
+/** Sentences that stand together, and what their figures are figures of. */
+export interface Paragraph {
+  readonly sentences: readonly string[];
+  readonly figuresOf: FiguresOf;
+}
+
+const paragraph = (sentences: readonly string[], figuresOf: FiguresOf = []): Paragraph => ({
+  sentences,
+  figuresOf,
+});
+
 /** Each definition of the return by itself, where sites mean different things by it; how many returned in all is no number. */
-const answerByDefinition = (results: Results): readonly (readonly string[])[] =>
-  [
-    [...openingSentences(results), ...modelSentences(results)],
-    [...definitionSentences(results), ...shareSentences(results)],
-    ...differencesWithin(results),
-    afterSentences(results),
-    halfBackSentences(results),
-    limitSentences(results),
-  ].filter((paragraph) => paragraph.length > 0);
+const answerByDefinition = (results: Results): readonly Paragraph[] => [
+  paragraph([...openingSentences(results), ...modelSentences(results)]),
+  paragraph([...definitionSentences(results), ...shareSentences(results)], ofShares(results)),
+  ...differencesWithin(results).map((sentences) => paragraph(sentences, ofDifferencesWithin(results))),
+  paragraph(firstTreatmentSentences(results)),
+  paragraph(afterSentences(results), ofAfter),
+  paragraph(halfBackSentences(results), ofShares(results)),
+  paragraph(limitSentences(results)),
+];
 
 /** That figures are estimated from spans, where they are. */
 const modelSentences = ({ known_returns }: Results): readonly string[] =>
   known_returns.path === "spans" ? [estimatedFromSpans(known_returns)] : [];
 
+/** The answer where sites mean the same by the return, or may be counted together. */
+function answerForAll(results: Results): readonly Paragraph[] {
+  const shares = shareSentences(results);
+  const differences = paragraph(differenceSentences(results), ofDifferences(results));
+  return [
+    paragraph([...openingSentences(results), ...modelSentences(results)]),
+    paragraph(definitionSentences(results)),
+    ...(isAdjusted(results)
+      ? [differences, paragraph(asTheyAre(shares), ofShares(results))]
+      : [paragraph(shares, ofShares(results)), differences]),
+    paragraph(firstTreatmentSentences(results)),
+    paragraph(afterSentences(results), ofAfter),
+    paragraph(
+      [...halfBackSentences(results), ...endSentences(results)],
+      [...ofAdjustedCurves(results), ...ofShares(results)],
+    ),
+    paragraph(
+      lossSentences(results),
+      results.effects.length > 0 ? ofMainDifferences(results) : ofShares(results),
+    ),
+    paragraph(limitSentences(results)),
+  ];
+}
+
 /**
  * The answer as paragraphs of sentences that a patient could read: who is counted, how groups differ like for like, the
- * share back by the main landmark in each group, when half were back, who was not back, how far those lost could change the
- * answer, and what the data can't say.
+ * share back by the main landmark in each group, what came before the first treatment, when half were back, who was not back, how
+ * far those lost could change the answer, and what the data can't say; with what the figures of each are figures of.
  * Plain text, not markup; every number is one of the results, with fewer digits.
  */
-export function plainWords(results: Results): readonly (readonly string[])[] {
-  if (results.accounting.analysis.analysed === 0) return [openingSentences(results)];
-  if (isKeptApart(results)) return answerByDefinition(results);
-  return [
-    [...openingSentences(results), ...modelSentences(results)],
-    definitionSentences(results),
-    ...(isAdjusted(results)
-      ? [differenceSentences(results), asTheyAre(shareSentences(results))]
-      : [shareSentences(results), differenceSentences(results)]),
-    afterSentences(results),
-    [...halfBackSentences(results), ...endSentences(results)],
-    lossSentences(results),
-    limitSentences(results),
-  ].filter((paragraph) => paragraph.length > 0);
+export function plainParagraphs(results: Results): readonly Paragraph[] {
+  if (results.accounting.analysis.analysed === 0) return [paragraph(openingSentences(results))];
+  const all = isKeptApart(results) ? answerByDefinition(results) : answerForAll(results);
+  return all.filter(({ sentences }) => sentences.length > 0);
 }
+
+/** The sentences alone. */
+export const plainWords = (results: Results): readonly (readonly string[])[] =>
+  plainParagraphs(results).map(({ sentences }) => sentences);

@@ -8,22 +8,32 @@ import { weeks } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
 import { caution } from "../layout/blocks.js";
+import { estimandLine, estimandMarks } from "../layout/estimand-mark.js";
 import { shareStrip } from "../layout/strip.js";
 import { table } from "../layout/table.js";
-import { plainWords } from "../plain/plain-words.js";
+import { ofShares } from "../plain/figures-of.js";
+import { plainParagraphs } from "../plain/plain-words.js";
 import { curvesTold } from "../plain/story.js";
 import { definitionsTable } from "./definitions.js";
 import { withinTable } from "./within.js";
 
 /** The answer first, in words that a patient could read, with the caution directly beneath. */
 export function answerSection({ results }: ReportContext): Section {
-  const paragraphs = plainWords(results).map((sentences) => html`<p>${sentences.join(" ")}</p>\n`);
+  const paragraphs = plainParagraphs(results).map(
+    ({ sentences, figuresOf }) => html`<p>${sentences.join(" ")}${marksAfter(figuresOf, results)}</p>\n`,
+  );
   return section(
     "answer",
     html`<div class="plain-words">
 ${paragraphs}</div>
 ${caution()}${withinTable(results)}${isKeptApart(results) ? null : sharesAtAGlance(results)}${definitionsTable(results)}`,
   );
+}
+
+/** The marks of a paragraph, after its last sentence. */
+function marksAfter(ids: readonly string[], results: ReportContext["results"]): Safe | null {
+  const marks = estimandMarks(ids, results);
+  return marks === null ? null : html` ${marks}`;
 }
 
 function sharesAtAGlance(results: ReportContext["results"]): Safe | null {
@@ -44,7 +54,7 @@ function sharesAtAGlance(results: ReportContext["results"]): Safe | null {
       shareStrip(returned),
     ];
   });
-  return table({
+  return html`${table({
     caption: `Share ${milestoneWords[plan.question.milestone].back} by ${weeks(week)}${results.within === null ? "" : ", all together as they are"}`,
     columns: [
       { head: "Group" },
@@ -54,5 +64,5 @@ function sharesAtAGlance(results: ReportContext["results"]): Safe | null {
       { head: "From 0 to 100\u00a0%" },
     ],
     groups: [{ heading: null, rows }],
-  });
+  })}${estimandLine(ofShares(results), results)}`;
 }

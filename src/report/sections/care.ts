@@ -1,6 +1,6 @@
 import type { Warning } from "../../study/results.js";
+import { moveWords } from "../../words/could-move.js";
 import { weeks } from "../../words/times.js";
-import { moveWords } from "../../words/warning-moves.js";
 import { sayFacts, warningWords } from "../../words/warnings.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
@@ -42,11 +42,7 @@ function warningItem(
   const { heading, meaning, threshold } = warningWords[code];
   const from = threshold === null ? null : html` Threshold: ${threshold}.`;
   const found = warnings
-    .map((warning) =>
-      [sayFacts(warning, by), moveWords(warning)]
-        .filter((words) => words !== "")
-        .join(", which could move it by up to "),
-    )
+    .map((warning) => [sayFacts(warning, by), moveWords(warning)].filter((words) => words !== "").join(", "))
     .filter((words) => words !== "");
   const here =
     found.length === 0 ? null : html` <span class="seen">In these data: ${found.join("; ")}.</span>`;

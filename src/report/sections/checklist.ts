@@ -1,29 +1,36 @@
+import type { Results } from "../../study/results.js";
 import { type ReportingItem, reportingItems } from "../../words/reporting-items.js";
 import { type SectionId, sectionTitles } from "../../words/sections.js";
 import { sources } from "../../words/sources.js";
 import { type Section, section } from "../context.js";
-import { html } from "../escape.js";
+import { html, type Safe } from "../escape.js";
 import { type Row, table } from "../layout/table.js";
 
-/** Which items of the reporting guideline this report answers, and which are left to its authors. */
-export function checklistSection(present: readonly SectionId[]): Section {
+/** Where nothing in the report answers an item. */
+const notAnswered = "Not answered by this report: the author must add it.";
+
+/** Which items of the reporting guideline this report answers, where, and which are left to its authors. */
+export function checklistSection(results: Results, present: readonly SectionId[]): Section {
   return section(
     "checklist",
-    html`<p>The 22 items of the STROBE statement for cohort studies, in our words (${sources.reporting}). What software cannot know is left to the authors.</p>
+    html`<p>The items of the STROBE statement for cohort studies, in our words (${sources.reporting}). A section is named only where it answers; what software cannot know is left to the authors.</p>
 ${table({
   caption: "Where each item is answered",
   columns: [{ head: "Item" }, { head: "Asks for" }, { head: "Answered in" }, { head: "For the authors" }],
-  groups: [{ heading: null, rows: reportingItems.map((item, i) => itemRow(item, { index: i, present })) }],
+  groups: [{ heading: null, rows: reportingItems.map((item) => itemRow(item, { results, present })) }],
 })}`,
   );
 }
 
 function itemRow(
-  { item, answeredIn, byYou }: ReportingItem,
-  { index, present }: { index: number; present: readonly SectionId[] },
+  { number, item, places, byYou }: ReportingItem,
+  { results, present }: { readonly results: Results; readonly present: readonly SectionId[] },
 ): Row {
-  const links = answeredIn
-    .filter((id) => present.includes(id))
-    .map((id, i) => html`${i > 0 ? "; " : null}<a href="#${id}">${sectionTitles[id]}</a>`);
-  return [index + 1, item, links.length > 0 ? links : "\u2013", byYou ?? "\u2013"];
+  const links = places.flatMap(({ section: id, says }): Safe[] => {
+    const words = says === undefined ? "" : says(results);
+    if (words === null || !present.includes(id)) return [];
+    return [html`<a href="#${id}">${sectionTitles[id]}</a>${words === "" ? null : ` (${words})`}`];
+  });
+  const answered = links.map((link, i) => html`${i > 0 ? "; " : null}${link}`);
+  return [number, item, answered.length > 0 ? answered : notAnswered, byYou ?? "\u2013"];
 }

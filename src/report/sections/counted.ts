@@ -1,8 +1,9 @@
 import type { PersonIds } from "../../schema/person-key.js";
 import type { Count, Results } from "../../study/results.js";
 import { isTold } from "../../words/counts.js";
+import { groupWords } from "../../words/group-phrases.js";
 import { personIdWords } from "../../words/person-ids.js";
-import { capital, peopleOf } from "../../words/phrases.js";
+import { capital, listed, peopleOf } from "../../words/phrases.js";
 import { smallCellWords } from "../../words/small-cells.js";
 import { codeWords, exclusionWords, fileName, outsideGroups } from "../../words/terms.js";
 import { type ReportContext, type Section, section } from "../context.js";
@@ -20,7 +21,7 @@ export function countedSection({ results }: ReportContext): Section {
   return section(
     "counted",
     html`<p>Every row that was read is either used or set aside with a reason. ${isExact ? "The counts below add up; if they did not, no report would be written." : smallCellWords(results)}</p>
-${heading("From the files to the tables")}${rowsRead(accounting, isExact)}${shapes(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, { by: results.plan.compare.by, isExact, personIds: results.plan.data.person_ids })}`,
+${heading("From the files to the tables")}${rowsRead(accounting, isExact)}${shapes(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, { trial: results.target_trial, by: results.plan.compare.by, isExact, personIds: results.plan.data.person_ids })}`,
   );
 }
 
@@ -102,17 +103,24 @@ export function rowNumbers(rows: readonly number[], n: Count): string {
 function flow(
   { analysis, comparison }: Accounting,
   {
+    trial,
     by,
     isExact,
     personIds,
-  }: { readonly by: string; readonly isExact: boolean; readonly personIds: PersonIds | undefined },
+  }: {
+    readonly trial: Results["target_trial"];
+    readonly by: string;
+    readonly isExact: boolean;
+    readonly personIds: PersonIds | undefined;
+  },
 ): Safe {
+  const before = hadAnotherBefore(trial);
   const excluded = analysis.excluded.map(({ code, n }) => [exclusionWords[code], n] as const);
   const leftOut = comparison.left_out.map(({ code, n }) => [outsideGroups(code, by), n] as const);
   return html`<ol class="flow">
 <li><strong>${analysis.injuries}</strong> ${analysis.injuries === 1 ? "injury was" : "injuries were"} used from the tables${apart(excluded)}</li>
 <li><strong>${analysis.analysed}</strong> analysed, in ${peopleOf(analysis.persons)}${apart(leftOut)}</li>
-<li><strong>${comparison.compared}</strong> in the groups compared</li>
+<li><strong>${comparison.compared}</strong> in the groups compared${before}</li>
 </ol>
 ${severalSites(analysis, personIds)}${isExact ? html`<p class="note">${identity(analysis.injuries, analysis.analysed, excluded)}; ${identity(comparison.analysed, comparison.compared, leftOut)}.</p>\n` : null}`;
 }
@@ -125,6 +133,17 @@ function severalSites(
   if (several === undefined) return null;
   const { ids, persons, injuries } = several;
   return html`<p>Person ids that occur at more than one site: ${ids}, with ${injuries} injuries. ${capital(personIdWords(personIds))}: they are counted as ${peopleOf(persons)}.</p>\n`;
+}
+
+/** Those compared in which another treatment came before the one that counts as the first. */
+function hadAnotherBefore(trial: Results["target_trial"]): Safe | null {
+  const some = (trial?.groups ?? []).filter(({ had_another_before: n }) => n !== 0);
+  if (some.length === 0) return null;
+  const told = some.map(
+    ({ label, n, had_another_before, before }) =>
+      html`<li><strong>${had_another_before}</strong> of the ${n} ${groupWords({ by: "first_treatment", label }).among} had another treatment before it: ${listed(before.map(({ code, n: times }) => (times === had_another_before ? codeWords(code) : `${codeWords(code)} in ${times}`)))}</li>`,
+  );
+  return html`\n<ul class="apart">${told}</ul>\n`;
 }
 
 type Reasons = readonly (readonly [words: string, n: Count])[];

@@ -1,4 +1,5 @@
 import { counted } from "../../schema/counted.js";
+import { estimandOfFamily } from "../../study/index.js";
 import type { Plan } from "../../study/plan.js";
 import type { CurveFamily, CurveResult, Estimate, TestResult } from "../../study/results.js";
 import { isSome, returnedOf } from "../../words/counts.js";
@@ -17,6 +18,7 @@ import { days, weeks } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
 import { caution, heading } from "../layout/blocks.js";
+import { estimandLine } from "../layout/estimand-mark.js";
 import { figuresOfKind } from "../layout/figure.js";
 import { aloneCell, shareCell } from "../layout/share-cell.js";
 import { type Column, noteOf, type Row, table } from "../layout/table.js";
@@ -37,7 +39,7 @@ function familyBlock(one: CurveFamily, context: ReportContext): Safe {
   const name = familyTitles[family].toLowerCase();
   const tests = results.tests.filter((test) => test.family === family);
   const labels = curves.map(({ label }) => label);
-  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${modelParagraph(one)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${otherEndsFigures(one, context)}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
+  return html`${estimandLine([estimandOfFamily(one)], results)}${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${modelParagraph(one)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${otherEndsFigures(one, context)}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
 }
 
 /** By which model, where the curves are not steps. */
@@ -146,7 +148,7 @@ function times(curves: readonly CurveResult[], { name, context }: Around): Safe 
     caption: `Times to return: ${name}`,
     columns: [
       { head: "Group" },
-      { head: "Injuries, people, returns", align: "numbers" },
+      { head: "Injuries, people, returns during follow-up", align: "numbers" },
       ...shares.map((one) => ({ head: `${share(one)} back by`, align: "numbers" as const })),
       { head: `Restricted mean time up to ${weeks(plan.horizon_weeks)}`, align: "numbers" },
       { head: "Last day of follow-up", align: "numbers" },

@@ -2,7 +2,8 @@ import type { CurveResult, DefinitionRow, Results } from "../../study/results.js
 import { definitionHeading } from "../../words/definitions.js";
 import { groupName, milestoneWords } from "../../words/terms.js";
 import { weeks } from "../../words/times.js";
-import type { Safe } from "../escape.js";
+import { html, type Safe } from "../escape.js";
+import { estimandLine } from "../layout/estimand-mark.js";
 import { type Row, type RowGroup, table } from "../layout/table.js";
 import { cellRow, groupColumns } from "./within.js";
 
@@ -12,14 +13,14 @@ export function definitionsTable(results: Results): Safe | null {
   if (definitions === null) return null;
   const own = curves.find(({ family }) => family === "definition")?.curves ?? [];
   const { back, name } = milestoneWords[plan.question.milestone];
-  return table({
+  return html`${table({
     caption: `Share ${back} by ${weeks(plan.main_landmark_weeks)}, by what the sites call ${name}`,
     columns: groupColumns(plan),
     groups: definitions.rows.map((row) =>
       rowsOf(row, { plan, curve: own.find(({ label }) => label === row.label) }),
     ),
     note: `Each site in its own words. Definitions that differ only in letter case, spaces and punctuation stand together. Groups of fewer than ${plan.compare.smallest_group} injuries are counted and not described.`,
-  });
+  })}${estimandLine(["curves:definition"], results)}`;
 }
 
 function rowsOf(

@@ -1,3 +1,4 @@
+import { estimandOfEffect } from "../../study/index.js";
 import { measureKeys } from "../../study/measures/index.js";
 import type { EffectResult, Results } from "../../study/results.js";
 import { adjustedFor, adjustmentClause } from "../../words/adjustment.js";
@@ -11,9 +12,10 @@ import { groupName } from "../../words/terms.js";
 import { byDay } from "../../words/times.js";
 import { html, type Safe } from "../escape.js";
 import { bullets } from "../layout/blocks.js";
+import { estimandMark } from "../layout/estimand-mark.js";
 import { type Column, noteOf, type Row, table } from "../layout/table.js";
 
-/** What the two last columns count: returns among the injuries, or injuries with both readings. */
+/** What the two last columns count: returns among the injuries by the day of the row, or injuries with both readings. */
 type Counting = "returns" | "readings";
 
 /** Effects as a table, crude beside adjusted, in the order of the results; one block a comparison. */
@@ -21,7 +23,7 @@ export function effectsTable(
   effects: readonly EffectResult[],
   { caption, counting, results }: { caption: string; counting: Counting; results: Results },
 ): Safe {
-  const counts = counting === "returns" ? "Returns" : "Injuries";
+  const counts = counting === "returns" ? "Back by then" : "Injuries";
   const columns: Column[] = [
     { head: "Measure" },
     { head: "Adjusted for" },
@@ -30,6 +32,7 @@ export function effectsTable(
     { head: "p", align: "numbers" },
     { head: `${counts}, compared group`, align: "numbers" },
     { head: `${counts}, reference group`, align: "numbers" },
+    ...(counting === "returns" ? [{ head: "Of whom, how counted" }] : []),
   ];
   const { by } = results.plan.compare;
   const comparisons = [...new Set(effects.map((effect) => comparisonOf(effect, by)))];
@@ -39,12 +42,22 @@ export function effectsTable(
     groups: comparisons.map((comparison) => ({
       heading: comparison,
       rows: inReadingOrder(effects.filter((effect) => comparisonOf(effect, by) === comparison)).map(
-        (effect) => effectRow(effect, counting),
+        (effect) => effectRow(effect, { counting, results }),
       ),
     })),
-    ...noteOf(shortIntervalWords(effects.filter(hasInterval).map(shownEffect), results)),
+    ...noteOf(
+      [
+        ...(counting === "returns" ? [countsNote] : []),
+        shortIntervalWords(effects.filter(hasInterval).map(shownEffect), results),
+      ]
+        .filter((words) => words !== "")
+        .join(" "),
+    ),
   });
 }
+
+const countsNote =
+  "Back by then: returns observed up to the day of the row, of the injuries that it speaks of. Shares are not these fractions where follow-up of some ended before that day, where treatment began late, or where strata are averaged.";
 
 const hasInterval = ({ estimate }: EffectResult): boolean =>
   estimate.lower !== null && estimate.upper !== null;
@@ -64,7 +77,10 @@ function comparisonOf({ compared, reference }: EffectResult, by: string): string
   return comparisonName(by === "site_id" ? name : capital(name), groupName(reference, by));
 }
 
-function effectRow(effect: EffectResult, counting: Counting): Row {
+function effectRow(
+  effect: EffectResult,
+  { counting, results }: { readonly counting: Counting; readonly results: Results },
+): Row {
   const { estimate, n, events, adjusted_for } = effect;
   const { compares } = measureWords[effect.measure];
   const unit = unitOf(effect);
@@ -75,10 +91,15 @@ function effectRow(effect: EffectResult, counting: Counting): Row {
     effect.main ? html`<strong>${value}</strong>` : value,
     intervalWords(estimate, unit),
     effect.p === null ? "\u2013" : pValue(effect.p),
-    counting === "returns" ? `${events.compared} of ${n.compared}` : n.compared,
-    counting === "returns" ? `${events.reference} of ${n.reference}` : n.reference,
+    ...(["compared", "reference"] as const).map((side) =>
+      counting === "returns" ? `${events[side]} of ${n[side]}${everWords(effect)}` : n[side],
+    ),
+    ...(counting === "returns" ? [estimandMark(estimandOfEffect(effect), results)] : []),
   ];
 }
+
+/** A row without a day counts the returns of all of the follow-up. */
+const everWords = ({ at_day }: EffectResult): string => (at_day === null ? " during follow-up" : "");
 
 /** Which strata an adjusted difference leaves out, and why; said once for all effects that leave out the same. */
 export function leftOutList(effects: readonly EffectResult[], by: string): Safe | null {

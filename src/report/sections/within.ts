@@ -8,6 +8,7 @@ import { reasonWords } from "../../words/reasons.js";
 import { groupName, milestoneWords } from "../../words/terms.js";
 import { weeks } from "../../words/times.js";
 import { html, type Safe } from "../escape.js";
+import { estimandLine } from "../layout/estimand-mark.js";
 import { shareStrip } from "../layout/strip.js";
 import { type Column, type Row, type RowGroup, table } from "../layout/table.js";
 
@@ -15,12 +16,12 @@ import { type Column, type Row, type RowGroup, table } from "../layout/table.js"
 export function withinTable(results: Results): Safe | null {
   const { within, plan } = results;
   if (within === null || within.rows.length === 0) return null;
-  return table({
+  return html`${table({
     caption: `Share ${milestoneWords[plan.question.milestone].back} by ${weeks(plan.main_landmark_weeks)}, ${labelOf(within.field)} by ${labelOf(within.field)}`,
     columns: groupColumns(plan),
     groups: within.rows.map((row) => rowsOf(row, { within, plan })),
     note: noteOf(within, plan),
-  });
+  })}${estimandLine([`within:${within.field}`], results)}`;
 }
 
 function rowsOf(

@@ -1,3 +1,4 @@
+import { estimandOfEffect, measureOf } from "../../study/index.js";
 import type { EffectResult, Results, TestResult } from "../../study/results.js";
 import { estimateColumns } from "./curves.js";
 import { type ColumnsOf, type FlatTable, flatTable, unfold } from "./reshape.js";
@@ -28,6 +29,7 @@ export const effectColumns: ColumnsOf<EffectResult> = {
   events_reference: ({ events }) => events.reference,
   method: ({ method }) => method,
   clustered: ({ clustered }) => (clustered ? "yes" : "no"),
+  estimand: (effect) => (measureOf(effect.measure).outcome === "return" ? estimandOfEffect(effect) : null),
 };
 
 const effectsTable = (effects: readonly EffectResult[]): FlatTable =>

@@ -1,3 +1,4 @@
+import { estimandOfFamily } from "../../study/index.js";
 import type { CurveResult, Estimate, Results } from "../../study/results.js";
 import { type ColumnsOf, type FlatTable, flatTable, type ParentAndChild, unfold } from "./reshape.js";
 
@@ -9,6 +10,9 @@ type Child<K extends "points" | "landmarks" | "quantiles" | "number_at_risk"> = 
 /** Points, landmarks, quantiles, restricted means and numbers at risk of every curve. */
 export function curveTables({ curves }: Results): FlatTable[] {
   const all = curves.flatMap((family) => family.curves);
+  const ofEach = curves.flatMap((family) =>
+    family.curves.map((curve) => ({ ...curve, estimand: estimandOfFamily(family) })),
+  );
   const of = { family: named(({ family }) => family), group: named(({ label }) => label) };
   const points: ColumnsOf<Child<"points">> = {
     ...of,
@@ -42,7 +46,7 @@ export function curveTables({ curves }: Results): FlatTable[] {
     events_so_far: ({ child }) => child.events,
   };
   return [
-    curvesTable(all),
+    curvesTable(ofEach),
     flatTable("curve-points", { things: unfold(all, (curve) => curve.points), columns: points }),
     flatTable("landmarks", { things: unfold(all, (curve) => curve.landmarks), columns: landmarks }),
     flatTable("quantiles", { things: unfold(all, (curve) => curve.quantiles), columns: quantiles }),
@@ -55,7 +59,7 @@ const named =
   ({ parent }: { readonly parent: CurveResult }): string =>
     name(parent);
 
-const curvesTable = (curves: readonly CurveResult[]): FlatTable =>
+const curvesTable = (curves: readonly (CurveResult & { readonly estimand: string })[]): FlatTable =>
   flatTable("curves", {
     things: curves,
     columns: {
@@ -69,6 +73,7 @@ const curvesTable = (curves: readonly CurveResult[]): FlatTable =>
       horizon_days: ({ restricted_mean }) => restricted_mean.horizon_days,
       ...estimateColumns<CurveResult>("restricted_mean_days", ({ restricted_mean }) => restricted_mean.days),
       restricted_mean_standard_error: ({ restricted_mean }) => restricted_mean.standard_error,
+      estimand: ({ estimand }) => estimand,
     },
   });
 

@@ -28,7 +28,7 @@ export function definitionTables({ definitions }: Results): FlatTable[] {
         group: ({ child }) => child.label,
         injuries: ({ child }) => child.n,
         persons: ({ child }) => child.persons,
-        events: ({ child }) => child.events,
+        returned_during_follow_up: ({ child }) => child.events,
         ...estimateColumns<Cell>("returned", ({ child }) => child.returned),
         ...estimateColumns<Cell>("half_back_days", ({ child }) => child.half_back),
       },

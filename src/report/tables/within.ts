@@ -8,6 +8,7 @@ type Difference = ParentAndChild<WithinRow, WithinRow["differences"][number]>;
 /** The compared groups within each value of a field, and their differences. */
 export function withinTables({ within }: Results): FlatTable[] {
   const rows = within?.rows ?? [];
+  const estimand = within === null ? null : `within:${within.field}`;
   const place = {
     field: () => within?.field ?? null,
     value: ({ parent }: { readonly parent: WithinRow }) => parent.value,
@@ -18,9 +19,10 @@ export function withinTables({ within }: Results): FlatTable[] {
     group: ({ child }) => child.label,
     injuries: ({ child }) => child.n,
     persons: ({ child }) => child.persons,
-    events: ({ child }) => child.events,
+    returned_during_follow_up: ({ child }) => child.events,
     ...estimateColumns<Cell>("returned", ({ child }) => child.returned),
     ...estimateColumns<Cell>("half_back_days", ({ child }) => child.half_back),
+    estimand: () => estimand,
   };
   const differences: ColumnsOf<Difference> = {
     ...place,
@@ -28,6 +30,7 @@ export function withinTables({ within }: Results): FlatTable[] {
     reference: ({ child }) => child.reference,
     ...estimateColumns<Difference>("returned_difference", ({ child }) => child.returned),
     p: ({ child }) => child.p,
+    estimand: () => estimand,
   };
   return [
     flatTable("within", { things: unfold(rows, (row) => row.cells), columns: cells }),

@@ -3,7 +3,7 @@ import { hazardsRegression } from "../../statistics/index.js";
 import { estimateOf, missing } from "../estimates.js";
 import { adjustedHazardRows, hazardColumns } from "../hazard-rows.js";
 import { strataHeld, type UsableRows } from "../pair-rows.js";
-import { countsOf, type Pair } from "../pairs.js";
+import type { Pair } from "../pairs.js";
 import type { Comparison } from "../specification.js";
 import { type Estimated, measure, ratio } from "./measure.js";
 
@@ -64,7 +64,7 @@ function ratioOf(
   const common = {
     method: "proportional_hazards",
     main: true,
-    ...countsOf({ compared: sideOf(1), reference: sideOf(0) }),
+    sides: { compared: sideOf(1), reference: sideOf(0) },
     strata_used: strataHeld(rows),
     left_out: leftOut,
   } as const;

@@ -1,4 +1,4 @@
-import type { Pair } from "../pairs.js";
+import type { BothSides, Pair } from "../pairs.js";
 import type { Estimate, leftOutReasons } from "../results-parts.js";
 import type { Specification } from "../specification.js";
 
@@ -41,7 +41,9 @@ export interface Estimated<Method extends string = string> {
   readonly main: boolean;
   /** The landmark or the horizon, where the measure has one. */
   readonly at_day?: number;
-  /** Injuries and returns that it rests on; those of both groups where left out. */
+  /** The injuries that it rests on; those of both groups where left out. */
+  readonly sides?: BothSides;
+  /** How many of them enter it, where it is about something else than their return. */
   readonly n?: Sides;
   readonly events?: Sides;
   /** Whether the interval allows for several injuries of one person; as for the groups where left out. */

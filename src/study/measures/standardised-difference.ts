@@ -1,6 +1,5 @@
 import type { Difference } from "../../statistics/index.js";
 import { missing } from "../estimates.js";
-import { countsOf } from "../pairs.js";
 import type { Estimate } from "../results-parts.js";
 import type { Specification } from "../specification.js";
 import type { StandardisedPair } from "../standardised-pair.js";
@@ -31,7 +30,7 @@ export function standardisedDifference(
     adjusted_for: comparison.strata,
     strata_used: strata,
     left_out: leftOut,
-    ...countsOf(records),
+    sides: records,
   } as const;
   if (found === undefined) {
     return { ...common, estimate: missing(curves.reason ?? "no-overlap"), standard_error: null, p: null };

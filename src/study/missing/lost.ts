@@ -18,16 +18,15 @@ export function lostOf(
   records: readonly OutcomeRecord[],
   { comparison, ...bounds }: Pick<Specification, "comparison" | "horizonDay" | "question">,
 ): Lost {
-  const isLost = (record: OutcomeRecord) =>
-    record.end === "censored" && record.time < possibleDays(record, bounds);
+  const isOut = (record: OutcomeRecord) => isLost(record, bounds);
   const groupings = fieldGroups(records, comparison);
   const treatments = groupings.find(({ by }) => by === "first_treatment")?.groups ?? [];
   const compare = (by: string | null, group: string, own: readonly OutcomeRecord[]) =>
     comparedIn(
-      { by, group, lost: own.filter(isLost), stayed: own.filter((record) => !isLost(record)) },
+      { by, group, lost: own.filter(isOut), stayed: own.filter((record) => !isOut(record)) },
       comparison.smallestGroup,
     );
-  const lost = records.filter(isLost).length;
+  const lost = records.filter(isOut).length;
   return {
     horizon_days: bounds.horizonDay,
     closing_day_known: bounds.question.closedOn !== null,
@@ -38,7 +37,7 @@ export function lostOf(
     groupings: groupings.map(({ by, groups }) => ({
       by,
       groups: groups.map(({ label, records: own }) => {
-        const lost = own.filter(isLost).length;
+        const lost = own.filter(isOut).length;
         return {
           label,
           n: own.length,
@@ -54,6 +53,12 @@ export function lostOf(
     ],
   };
 }
+
+/** Last seen before the horizon and before the data were closed, with neither the milestone nor another end. */
+export const isLost = (
+  record: OutcomeRecord,
+  bounds: Pick<Specification, "horizonDay" | "question">,
+): boolean => record.end === "censored" && record.time < possibleDays(record, bounds);
 
 interface Parted {
   readonly by: string | null;

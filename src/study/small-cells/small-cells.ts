@@ -1,3 +1,4 @@
+import { estimandOfFamily } from "../estimands.js";
 import type { ExactResults } from "../exact-results.js";
 import type { CurveFamily, Results } from "../results.js";
 import { distancesWithout, effectsWithout, testsWithout } from "./comparisons.js";
@@ -35,6 +36,8 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
   const told: Results = {
     ...results,
     ...accountWithout(results, { counting, fewest }),
+    // most of it counts few
+    target_trial: null,
     cohort: {
       ...cohort,
       groups: cohort.groups.map(({ label, n }) => ({ label, n: counting.told(n) })),
@@ -52,6 +55,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
     within: null,
     differences_over_time: [],
     after_return: null,
+    estimands: estimandsWithout(results.estimands, { families, counting }),
     tests: testsWithout(results.tests, counting),
     effects: effectsWithout(results.effects, { curves: families, counting }),
     distances: distances === null ? null : distancesWithout(distances, counting),
@@ -63,6 +67,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
       left_out: [
         ...gone,
         ...(results.after_return === null ? [] : ["what came after the return"]),
+        ...(results.target_trial === null ? [] : ["what came before and after the first treatment"]),
         ...(results.loss_bounds === null ? [] : ["worst and best cases of those lost to follow-up"]),
         ...(results.definitions === null ? [] : ["groups within each definition of the return"]),
         ...(results.differences_over_time.length === 0 ? [] : ["differences over time"]),
@@ -91,6 +96,21 @@ const definitionsWithout = (
         ...definitions,
         rows: definitions.rows.map((row) => ({ ...row, n: told(row.n), cells: [], effects: [] })),
       };
+
+/** The estimands of the figures that are still there. */
+function estimandsWithout(
+  estimands: ExactResults["estimands"],
+  { families, counting }: { readonly families: readonly CurveFamily[]; readonly counting: Counting },
+): Results["estimands"] {
+  const curves = new Set(families.map(estimandOfFamily));
+  return estimands
+    .filter(({ id, figure }) =>
+      figure === "shares_and_times"
+        ? curves.has(id)
+        : figure !== "shares_within" && figure !== "states_after_return",
+    )
+    .map((one) => ({ ...one, groups: one.groups.map(({ label, n }) => ({ label, n: counting.told(n) })) }));
+}
 
 /** Curves that may be told; families like for like only with both curves. */
 function familiesWithout(

@@ -13,6 +13,7 @@ const wholeOf: Readonly<Record<string, string | null>> = {
   persons: "injuries",
   injuries: null,
   ids: "injuries",
+  queries: null,
   left_out: null,
   used: null,
 };

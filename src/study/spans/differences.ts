@@ -1,7 +1,6 @@
 import type { VisitFigure } from "../../statistics/survival/between-visits/index.js";
 import { missing } from "../estimates.js";
 import type { Adjusted, Estimated } from "../measures/measure.js";
-import { countsOf } from "../pairs.js";
 import type { Estimate } from "../results-parts.js";
 import { estimateOfVisits, type ModelledDifference } from "./model.js";
 import type { AdjustedSpans, SpansOfPair } from "./pair.js";
@@ -40,7 +39,7 @@ export const adjustedFromSpans = (
   adjusted_for: fields,
   strata_used: strata,
   left_out: leftOut,
-  ...countsOf(records),
+  sides: records,
   ...(records.compared.length + records.reference.length === 0
     ? figureOf("no-overlap", read)
     : figureOf(model.difference(0, 1), read)),

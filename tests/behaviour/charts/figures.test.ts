@@ -66,7 +66,7 @@ describe("return curves", () => {
     expect(text).toContain(
       "General information about a group of past patients, not advice for one finger. A licensed clinician",
     );
-    expect(text).toContain("139 injuries, 117 returned; shaded: 90 % confidence interval");
+    expect(text).toContain("139 injuries, 117 returned during follow-up; shaded: 90 % confidence interval");
   });
 
   it("of grades show the usual windows, marked common practice, beside what was seen", async () => {
@@ -116,7 +116,7 @@ describe("return curves", () => {
   it("give each curve's n, events and half-way point in the text alternative", () => {
     const { description } = returnCurveFigure({ family: threeTreatments, plan }, themes.screen);
     expect(description).toContain(
-      "ring: n = 64, 55 returned; median, weeks: 14.1 (12.6 to 16.3); returned by week 13, per cent: follow-up ends earlier.",
+      "ring: n = 64, 55 returned during follow-up; median, weeks: 14.1 (12.6 to 16.3); returned by week 13, per cent: follow-up ends earlier.",
     );
   });
 
@@ -273,7 +273,7 @@ describe("states after the return", () => {
       "back, not ruptured again",
       "back, ruptured again since",
       "not yet back",
-      "n = 24, 19 returned, 6 of them ruptured again; back and not ruptured again at week 13: 50 % (20 to 80 %)",
+      "n = 24, 19 returned during follow-up, 6 of them ruptured again; back and not ruptured again at week 13: 50 % (20 to 80 %)",
       "followed: not yet back + back",
     ])
       expect(text).toContain(words);

@@ -23,6 +23,7 @@ describe("an injury with every optional field blank", () => {
       complications: null,
       grade: "3",
       firstTreatment: null,
+      earlier: { treatments: [], isNotKnown: false },
       otherTreatment: null,
       firstTreatmentDay: null,
       isTreatmentStartAssumed: false,

@@ -1,5 +1,7 @@
 import { createHash } from "node:crypto";
 import type { PageInput } from "../../../src/report/index.js";
+import { estimandsOf } from "../../../src/study/estimands.js";
+import type { ExactResults } from "../../../src/study/exact-results.js";
 import { type Plan, type PlanAsWritten, planSchema } from "../../../src/study/plan.js";
 import {
   type CurveResult,
@@ -9,6 +11,7 @@ import {
   type Results,
   resultsSchema,
 } from "../../../src/study/results.js";
+import { specificationOf } from "../../../src/study/specification.js";
 
 /** Invented results: nobody's data, made up for these tests and for looking at the page. */
 
@@ -486,6 +489,52 @@ function lost(): Results["lost"] {
   };
 }
 
+function targetTrial(): Results["target_trial"] {
+  const group = (label: string, n: number, before: number) => ({
+    label,
+    n,
+    began_by_day_0: 1,
+    began_later: n - 1,
+    median_days: 6,
+    longest_days: 20,
+    had_another_before: before,
+    before: before === 0 ? [] : [{ code: "rest", n: before }],
+    before_not_known: 0,
+    went_on: 1,
+    later: [{ code: "surgery", n: 1 }],
+    lost: 2,
+  });
+  return {
+    groups: [group("ring", 24, 5), group("tape", 31, 0)],
+    other_readings: [
+      {
+        first_treatment: "of_all",
+        groups: [
+          { label: "ring", n: 19 },
+          { label: "tape", n: 31 },
+        ],
+        differences: [
+          {
+            compared: "ring",
+            reference: "tape",
+            adjusted_for: ["grade"],
+            n: { compared: 18, reference: 29 },
+            returned: found(0.11, -0.08, 0.3),
+          },
+        ],
+      },
+    ],
+    falls_short: [
+      {
+        part: "treatments",
+        code: "had-another-before",
+        facts: { n: 5, of: 24, group: "ring", what: "rest=5" },
+      },
+      { part: "assignment", code: "adjusted-only-for", facts: { fields: "grade" } },
+    ],
+  };
+}
+
 function lossBounds(): Results["loss_bounds"] {
   const along = (value: number, low: number, high: number) => ({
     as_followed: found(value, low, high),
@@ -534,7 +583,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
     curveOf({ label: "ring", n: 24, main: found(0.62, 0.48, 0.76) }),
     curveOf({ label: "tape", n: 31, main: found(0.48, 0.33, 0.66), half: found(94, 80, 112) }),
   ];
-  return resultsSchema.parse({
+  const made = {
     format: "pulley-outcomes results 1",
     small_cells: { choice: "written", smallest: 5, found: 12, left_out: [] },
     plan: planOf(),
@@ -592,6 +641,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
       },
     ],
     answers: null,
+    target_trial: targetTrial(),
     cohort: cohort(),
     missing: missingValues(),
     lost: lost(),
@@ -786,7 +836,9 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
       { code: "small-counts", facts: { below: 5 }, could_move: null },
     ],
     ...changes,
-  });
+  };
+  const estimands = estimandsOf(made as unknown as ExactResults, specificationOf(made.plan));
+  return resultsSchema.parse({ estimands, ...made });
 }
 
 /** A placeholder drawing with everything that the page must put right. */

@@ -26,6 +26,9 @@ describe("the folder of a report", () => {
     expect(paths.filter((path) => path.startsWith("tables/"))).toEqual(
       [
         "cohort",
+        "target-trial",
+        "first-treatments",
+        "first-treatments-other-readings",
         "curves",
         "curve-points",
         "landmarks",
@@ -44,6 +47,7 @@ describe("the folder of a report", () => {
         "effects",
         "effects-left-out",
         "tests",
+        "estimands",
         "differences-over-time",
         "difference-points",
         "distances",

@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { reasons, type Warning } from "../../../src/study/results.js";
+import { sectionsOf } from "../../../src/report/index.js";
+import { type Results, reasons, type Warning } from "../../../src/study/results.js";
 import { doubtfulBelow, fewEvents } from "../../../src/study/warnings.js";
 import { completeEnough, lostApart } from "../../../src/study/warnings-of-follow-up.js";
 import { intervalWords, valueWords } from "../../../src/words/estimates.js";
 import { groupWords } from "../../../src/words/group-phrases.js";
 import { reasons as reasonsInWords, sayFacts, warningWords } from "../../../src/words/index.js";
 import { reportingItems } from "../../../src/words/reporting-items.js";
-import { found, missing } from "./fixtures.js";
+import { found, missing, resultsOf } from "./fixtures.js";
 
 describe("warnings", () => {
   it.each([
@@ -140,11 +141,60 @@ describe("groups in words", () => {
   });
 });
 
-it("the checklist has the 22 items of STROBE (von Elm and others 2007, Lancet 370:1453), none left to nobody", () => {
-  expect(reportingItems).toHaveLength(22);
-  for (const { answeredIn, byYou } of reportingItems)
-    expect(answeredIn.length > 0 || byYou !== null).toBe(true);
-  // what software can never answer: why, aims, reading, to whom, funding
-  for (const item of [2, 3, 20, 21, 22])
-    expect(reportingItems[item - 1]?.byYou, `item ${item}`).not.toBeNull();
+describe("the checklist", () => {
+  // items for cohort studies, from memory of the statement's own list
+  const parts =
+    "1a 1b 2 3 4 5 6a 6b 7 8 9 10 11 12a 12b 12c 12d 12e 13a 13b 13c 14a 14b 14c 15 16a 16b 16c 17 18 19 20 21 22";
+
+  it("has the 22 items of STROBE with their parts (von Elm and others 2007, Lancet 370:1453), none left to nobody", () => {
+    expect(reportingItems.map(({ number }) => number).join(" ")).toBe(parts);
+    for (const { number, places, byYou } of reportingItems)
+      expect(places.length + (byYou === null ? 0 : 1), number).toBeGreaterThan(0);
+    // what no software can know: title, background, aims, size, reach, funding
+    for (const number of ["1a", "2", "3", "10", "21", "22"]) {
+      const item = reportingItems.find((one) => one.number === number)!;
+      expect(item.places, number).toEqual([]);
+      expect(item.byYou, number).not.toBeNull();
+    }
+  });
+
+  const rowsOf = (changes: Partial<Results>) => {
+    const page = sectionsOf({ results: resultsOf(changes), figures: [], version: "" });
+    const { markup } = page.find(({ id }) => id === "checklist")!.body;
+    const ids = new Set(page.map(({ id }) => id as string));
+    return new Map(
+      [...markup.matchAll(/<tr><th[^>]*>(\d+[a-e]?)<\/th>([\s\S]*?)<\/tr>/g)].map(([, number, cells]) => [
+        number!,
+        {
+          text: cells!.replace(/<[^>]+>/g, "|"),
+          dangling: [...cells!.matchAll(/href="#([^"]+)"/g)]
+            .map(([, id]) => id!)
+            .filter((id) => !ids.has(id)),
+        },
+      ]),
+    );
+  };
+
+  it("names only sections that are there and answer, with what stands there", () => {
+    const rows = rowsOf({});
+    expect([...rows.values()].flatMap(({ dangling }) => dangling)).toEqual([]);
+    expect(rows.get("5")!.text).toContain("months of recruitment 2021-03 to 2023-10");
+    expect(rows.get("14c")!.text).toContain("person-months, 12 to 210 days for those not back");
+    expect(rows.get("16a")!.text).toContain("adjusted for grade");
+    expect(rows.get("22")!.text).toContain("Not answered by this report: the author must add it.");
+  });
+
+  it("an item whose answer is left out is the author's", () => {
+    const { follow_up } = resultsOf();
+    const rows = rowsOf({
+      follow_up: { ...follow_up, recruited: null },
+      distances: null,
+      within: null,
+      target_trial: null,
+    });
+    expect([...rows.values()].flatMap(({ dangling }) => dangling)).toEqual([]);
+    for (const number of ["5", "11", "12b"])
+      expect(rows.get(number)!.text, number).toContain("Not answered by this report");
+    expect(rows.get("6a")!.text).toContain("who was left out");
+  });
 });

@@ -78,6 +78,20 @@ describe("bounds of loss, counted by hand", () => {
       "Before 13 weeks, 2 injuries with a ring and 2 with tape were lost to follow-up: whatever became of them, without adjustment, between 0 and 40 percentage points more were back with a ring than with tape. Even in these extremes the interval includes no difference, as that of the estimate does.",
     );
   });
+
+  it("seen from the other group it is the same, with the smaller number first", () => {
+    const other = resultsOf(
+      injuries,
+      injuries.map(({ injury_id }) => treated(injury_id!, injury_id!.split("-")[0]!)),
+      {
+        question: { clock: "treatment_start" },
+        compare: { adjust_for: [], smallest_group: 2, reference: "ring" },
+      },
+    );
+    expect(told(other)).toContain(
+      "between 0 and 40 percentage points fewer were back with tape than with a ring.",
+    );
+  });
 });
 
 describe("whose end is known is not lost", () => {

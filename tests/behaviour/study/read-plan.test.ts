@@ -100,6 +100,11 @@ describe("a study file", () => {
       text: good.replace("injuries.csv", "injuries.csv\n  single_sheet: sheet.csv"),
       says: ["both linked tables and a single sheet"],
     },
+    {
+      name: "a first treatment of the groups where no treatments are compared",
+      text: `${good}compare:\n  by: grade\n  groups: ["2", "3"]\n  reference: "2"\nquestion:\n  first_treatment: of_compared\n`,
+      says: ["of_compared does not go with groups by grade", "rest_aside"],
+    },
     { name: "a list instead of keys", text: "- a\n- b\n", says: ["cannot be used", "keys and values"] },
     {
       name: "a number out of range",
