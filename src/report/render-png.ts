@@ -30,6 +30,12 @@ export async function renderPng(svg: string, options: PngOptions): Promise<Uint8
   return withResolution(drawn.asPng(), options.dpi);
 }
 
+/** Dots an inch of the PNG figures: enough for slides and print; the SVG serves anything larger. */
+export const dotsPerInch = 200;
+
+/** A figure of a report as PNG. */
+export const figureAsPng = (svg: string): Promise<Uint8Array> => renderPng(svg, { dpi: dotsPerInch });
+
 /** Bytes of the signature and the header chunk, after which the resolution may stand. */
 const afterHeader = 33;
 

@@ -15,6 +15,7 @@ const everything = [
   "words",
   "charts",
   "report",
+  "run",
   "cli",
   "notebook",
   "maintenance",
@@ -34,6 +35,7 @@ const mayImport: Record<Layer, readonly Layer[]> = {
   words: ["schema", "statistics", "study"],
   charts: ["study", "words"],
   report: ["schema", "study", "words", "charts"],
+  run: ["schema", "ingest", "study", "report"],
   cli: everything,
   notebook: [],
   maintenance: everything,
@@ -65,6 +67,7 @@ const browserSafe: readonly Layer[] = [
   "synthetic",
   "words",
   "charts",
+  "run",
 ];
 /** What compiles text to code is for notebooks: no command may need it. */
 const withoutCompiling = (path: string) => layerOf(path) !== "maintenance";
