@@ -3,7 +3,8 @@
 export type { SectionId } from "../words/sections.js";
 export type { RenderedFigure, ReportContext, Section } from "./context.js";
 // Drawing: figures as SVG and PNG, with the bundled font
-export { fontFaceCss, fontFamily } from "./font-files.js";
+export { fontFamily } from "./font-face.js";
+export { fontFaceCss } from "./font-files.js";
 export { type PageInput, renderPage, sectionsOf } from "./page.js";
 // The answer in words
 export { plainWords } from "./plain/plain-words.js";

@@ -1,0 +1,193 @@
+import type { Brought, ColumnsChange, ColumnsView, FieldView } from "../engine/tasks.js";
+
+interface ColumnsProps {
+  readonly brought: Brought;
+  readonly isBusy: boolean;
+  readonly onChange: (change: ColumnsChange) => Promise<void>;
+  readonly onAgreed: () => Promise<void>;
+}
+
+const none = "";
+const confidenceWords = { sure: "sure", likely: "likely", unsure: "asked", said: "your choice" } as const;
+
+export function ColumnsStep({ brought, isBusy, onChange, onAgreed }: ColumnsProps) {
+  if (brought.kind !== "sheet")
+    return <p>These are tables in the columns of the toolkit: there is nothing to agree on.</p>;
+  const { columns } = brought;
+  const open = columns.questions.length;
+  return (
+    <>
+      {columns.sheets.length > 1 ? (
+        <p>
+          <label>
+            Sheet of the workbook{" "}
+            <select
+              disabled={isBusy}
+              value={columns.sheet ?? none}
+              onChange={({ currentTarget }) => void onChange({ kind: "sheet", sheet: currentTarget.value })}
+            >
+              {columns.sheets.map((name) => (
+                <option key={name}>{name}</option>
+              ))}
+            </select>
+          </label>
+        </p>
+      ) : null}
+      <Questions columns={columns} isBusy={isBusy} onChange={onChange} />
+      <Preview columns={columns} />
+      <details open={open === 0}>
+        <summary>Which column is read as what</summary>
+        <FieldTable columns={columns} isBusy={isBusy} onChange={onChange} />
+      </details>
+      {columns.leftOut.length === 0 ? null : (
+        <details>
+          <summary>{columns.leftOut.length} columns are not used</summary>
+          <ul>
+            {columns.leftOut.map(({ name, holds, filled }) => (
+              <li key={name}>
+                <b>{name}</b>: {filled} filled cells{holds === "" ? "" : ` (${holds})`}
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+      <p class="go-on">
+        <button type="button" class="main" disabled={isBusy || open > 0} onClick={() => void onAgreed()}>
+          The rows are read rightly
+        </button>
+        {open > 0 ? (
+          <span> {open === 1 ? "One question is" : `${open} questions are`} open above.</span>
+        ) : null}
+        <button
+          type="button"
+          class="quiet"
+          disabled={isBusy}
+          onClick={() => void onChange({ kind: "start-over" })}
+        >
+          Take back all choices
+        </button>
+      </p>
+    </>
+  );
+}
+
+type Part = Omit<ColumnsProps, "brought" | "onAgreed"> & { readonly columns: ColumnsView };
+
+function Questions({ columns: { questions }, isBusy, onChange }: Part) {
+  return (
+    <>
+      {questions.map(({ question, example, choices }) => (
+        <fieldset class="question" key={question}>
+          <legend>{question}</legend>
+          {example === null ? null : (
+            <p class="example">
+              A cell reads: <code>{example}</code>
+            </p>
+          )}
+          <div class="choices">
+            {choices.map(({ answer, means }) => (
+              <button
+                type="button"
+                key={answer}
+                disabled={isBusy}
+                onClick={() => void onChange({ kind: "answer", question, answer })}
+              >
+                <b>{answer.replaceAll("_", " ")}</b>
+                {means === answer ? null : <span>{means}</span>}
+              </button>
+            ))}
+          </div>
+        </fieldset>
+      ))}
+    </>
+  );
+}
+
+function Preview({ columns: { preview } }: Pick<Part, "columns">) {
+  const rows = preview.names.map((name, i) => ({ name, cells: preview.rows.map(({ cells }) => cells[i]!) }));
+  return (
+    <div class="table-box" tabIndex={0} role="group" aria-label="The first rows as they are read">
+      <table>
+        <caption>The first rows as they are read; a marked cell will be asked about</caption>
+        <thead>
+          <tr>
+            <td />
+            {preview.rows.map(({ row }) => (
+              <th scope="col" key={row}>
+                row {row}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(({ name, cells }) => (
+            <tr key={name}>
+              <th scope="row">{name}</th>
+              {cells.map(({ text, isAsked }, i) => (
+                <td key={preview.rows[i]!.row} class={isAsked ? "asked-cell" : ""}>
+                  {isAsked ? <span class="ask-mark">? </span> : null}
+                  {text}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function FieldTable({ columns: { fields, columns }, isBusy, onChange }: Part) {
+  const inUse = (field: FieldView) => field.sources.length > 0 || field.isRequired;
+  return (
+    <div class="table-box" tabIndex={0} role="group" aria-label="Which column is read as what">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">We need</th>
+            <th scope="col">Your column</th>
+            <th scope="col">How sure</th>
+            <th scope="col">Why</th>
+          </tr>
+        </thead>
+        <tbody>
+          {[...fields.filter(inUse), ...fields.filter((field) => !inUse(field))].map((field) => (
+            <tr key={field.field}>
+              <th scope="row" title={field.description}>
+                {field.label}
+                {field.isRequired ? <span class="must"> (every row needs it)</span> : null}
+              </th>
+              <td>
+                {field.sources.length > 1 ? (
+                  field.sources.join(" + ")
+                ) : (
+                  <select
+                    aria-label={`Column for ${field.label}`}
+                    disabled={isBusy}
+                    value={field.sources[0] ?? none}
+                    onChange={({ currentTarget }) =>
+                      void onChange({
+                        kind: "column",
+                        field: field.field,
+                        column: currentTarget.value === none ? null : currentTarget.value,
+                      })
+                    }
+                  >
+                    <option value={none}>no column</option>
+                    {columns.map((name) => (
+                      <option key={name} value={name}>
+                        {name}
+                      </option>
+                    ))}
+                  </select>
+                )}
+              </td>
+              <td>{field.sources.length === 0 ? "" : confidenceWords[field.confidence]}</td>
+              <td class="why">{field.evidence.join("; ")}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
