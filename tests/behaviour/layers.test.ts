@@ -16,6 +16,7 @@ const everything = [
   "charts",
   "report",
   "run",
+  "workbench",
   "cli",
   "notebook",
   "maintenance",
@@ -36,6 +37,7 @@ const mayImport: Record<Layer, readonly Layer[]> = {
   charts: ["study", "words"],
   report: ["schema", "study", "words", "charts"],
   run: ["schema", "ingest", "study", "report"],
+  workbench: ["schema", "ingest", "cohort", "study", "synthetic", "words", "report", "run"],
   cli: everything,
   notebook: [],
   maintenance: everything,
@@ -68,6 +70,7 @@ const browserSafe: readonly Layer[] = [
   "words",
   "charts",
   "run",
+  "workbench",
 ];
 /** What compiles text to code is for notebooks: no command may need it. */
 const withoutCompiling = (path: string) => layerOf(path) !== "maintenance";

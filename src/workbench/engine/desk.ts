@@ -3,6 +3,7 @@ import { mappingText, nothingSaid, type Said, sayAnswer, sayColumn } from "../..
 import { buildReport, resultsOf } from "../../run/build-report.js";
 import type { Machine } from "../../run/machine.js";
 import { openStudy, type StudyInput } from "../../run/open-study.js";
+import { plainStudyText } from "../../run/plain-study.js";
 import { filesOf } from "../../run/study-files.js";
 import { labelOf, tableNames } from "../../schema/index.js";
 import { InputError } from "../../schema/input-error.js";
@@ -14,7 +15,7 @@ import { BringError, isStudyFile, type SheetOfFile, sheetOf, tableOfColumns } fr
 import { columnsView, proposalFor } from "./columns.js";
 import { checkView, holdsAnswers, withAnswer } from "./doubts.js";
 import { readView } from "./reading.js";
-import { askView, newPlan, plainStudyText, studyName, withChoices } from "./study-draft.js";
+import { askView, firstQuestion, newPlan, studyName, withChoices } from "./study-draft.js";
 import { archiveOf, asFile } from "./take-away.js";
 import type { Brought, NamedBytes, Tasks } from "./tasks.js";
 
@@ -41,6 +42,8 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
   let plan: Plan | null = null;
   let sheet: SheetOnDesk | null = null;
   let list = "";
+  /** Whether the question is still the one that the desk began with. */
+  let isOwnQuestion = false;
 
   const planned = (): Plan => {
     if (plan === null) throw new BringError("There are no data yet.\n  Bring a file first.");
@@ -73,6 +76,7 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
   const bring = async (brought: readonly NamedBytes[]): Promise<Brought> => {
     files.clear();
     [plan, sheet, list] = [null, null, ""];
+    isOwnQuestion = !brought.some(isStudyFile);
     for (const { name, bytes } of brought) files.set(name, bytes);
     const studies = brought.filter((file) => isStudyFile(file) && isStudyText(file));
     if (studies.length > 1)
@@ -192,7 +196,13 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
 
   const ask: Tasks["ask"] = async (change) => {
     plan = withChoices(planned(), change);
-    return askView(plan, (await opened("for a report")).study.read);
+    const { read: cohort } = (await opened("for a report")).study;
+    const asked = askView(plan, cohort);
+    if (!isOwnQuestion) return asked;
+    // nobody has asked anything yet: a question about groups that do not occur is no beginning
+    isOwnQuestion = false;
+    plan = withChoices(plan, firstQuestion(asked));
+    return askView(plan, cohort);
   };
 
   const read: Tasks["read"] = async () => {

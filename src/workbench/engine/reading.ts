@@ -23,11 +23,12 @@ export async function readView(results: Results, version: string): Promise<ReadV
   };
 }
 
-/** The curves of the groups as they are; of all injuries where there are no groups. */
+/** The curves of the groups as they are; of all injuries where nobody is in the groups. */
 function curvesOf({ curves, plan }: Results): readonly CurveView[] {
-  const shown =
-    curves.find(({ family }) => family === "compared") ?? curves.find(({ family }) => family === "all");
-  return (shown?.curves ?? []).flatMap((curve) => {
+  const shown = (["compared", "all"] as const)
+    .map((family) => curves.find((one) => one.family === family)?.curves.filter(({ n }) => n !== 0) ?? [])
+    .find((family) => family.length > 0);
+  return (shown ?? []).flatMap((curve) => {
     const { points, n } = curve;
     if (points === null || typeof n !== "number") return [];
     const steps = points.flatMap(({ day, returned, returned_lower, returned_upper, at_risk }) =>

@@ -1,5 +1,4 @@
 import { deriveCohort, linkTables } from "../../cohort/index.js";
-import { plainStudyText } from "../../run/plain-study.js";
 import { comparable, termsOfGroups } from "../../schema/covariates.js";
 import { labelOf, type ReadCohort, yamlText } from "../../schema/index.js";
 import { groupValue } from "../../study/groups.js";
@@ -74,6 +73,19 @@ export function withChoices(plan: Plan, change: Partial<QuestionChoices>): Plan 
   return readPlan(studyName, yamlText(written));
 }
 
+/** A first question that these injuries can answer: the groups of most injuries, by treatment where it is known. */
+export function firstQuestion({ choices, groupsOf }: AskView): Partial<QuestionChoices> {
+  const isThere = (term: string) => groupsOf[choices.by]?.some((one) => one.term === term) ?? false;
+  if (choices.groups.every(isThere)) return {};
+  const by = comparable.find((field) => (groupsOf[field] ?? []).length > 1);
+  if (by === undefined) return {};
+  const [reference, other] = [...groupsOf[by]!]
+    .sort((one, another) => another.n - one.n)
+    .map(({ term }) => term);
+  const adjustFor = choices.adjustFor.filter((field) => field !== by);
+  return { by, reference: reference!, groups: [other!, reference!], adjustFor };
+}
+
 /** What can be asked of these injuries: by each field its terms, with how many injuries have them. */
 export function askView(plan: Plan, read: ReadCohort): AskView {
   const { records } = deriveCohort(linkTables(read.tables), specificationOf(plan).question);
@@ -93,5 +105,3 @@ export function askView(plan: Plan, read: ReadCohort): AskView {
   );
   return { choices: choicesOf(plan), groupsOf, injuries: records.length };
 }
-
-export { plainStudyText };

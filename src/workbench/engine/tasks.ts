@@ -78,6 +78,8 @@ export interface DoubtsView {
   readonly key: string;
   readonly severity: Severity;
   readonly column: string | null;
+  /** Whether each is about a row; else it is about the whole file. */
+  readonly isAboutRows: boolean;
   readonly expected: string;
   readonly correction: string;
   readonly consequence: string;

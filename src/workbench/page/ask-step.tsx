@@ -44,7 +44,7 @@ export function AskStep({ asked, isBusy, onAsk, onRead }: AskProps) {
     list.includes(term) ? list.filter((each) => each !== term) : [...list, term];
   return (
     <>
-      <p class="sentence">
+      <div class="sentence">
         Among{" "}
         <Chips
           legend="grades"
@@ -153,7 +153,7 @@ export function AskStep({ asked, isBusy, onAsk, onRead }: AskProps) {
             ))}
         </Choice>
         .
-      </p>
+      </div>
       <p class="small-choices">
         <label>
           Title of the report{" "}
@@ -218,7 +218,7 @@ interface ChipsProps {
 }
 
 const Chips = ({ legend, terms, chosen, all, isBusy, onToggle }: ChipsProps) => (
-  <span class="chips" role="group" aria-label={legend}>
+  <fieldset class="chips" aria-label={legend}>
     {all !== null && chosen.length === 0 ? <span class="all">{all} </span> : null}
     {terms.map(({ term, label, n }) => (
       <button
@@ -232,5 +232,5 @@ const Chips = ({ legend, terms, chosen, all, isBusy, onToggle }: ChipsProps) => 
         {label} ({n})
       </button>
     ))}{" "}
-  </span>
+  </fieldset>
 );

@@ -1,4 +1,5 @@
 import type { Brought, ColumnsChange, ColumnsView, FieldView } from "../engine/tasks.js";
+import { ScrollBox } from "./scroll-box.js";
 
 interface ColumnsProps {
   readonly brought: Brought;
@@ -106,7 +107,7 @@ function Questions({ columns: { questions }, isBusy, onChange }: Part) {
 function Preview({ columns: { preview } }: Pick<Part, "columns">) {
   const rows = preview.names.map((name, i) => ({ name, cells: preview.rows.map(({ cells }) => cells[i]!) }));
   return (
-    <div class="table-box" tabIndex={0} role="group" aria-label="The first rows as they are read">
+    <ScrollBox name="The first rows as they are read">
       <table>
         <caption>The first rows as they are read; a marked cell will be asked about</caption>
         <thead>
@@ -133,61 +134,80 @@ function Preview({ columns: { preview } }: Pick<Part, "columns">) {
           ))}
         </tbody>
       </table>
-    </div>
+    </ScrollBox>
   );
 }
 
 function FieldTable({ columns: { fields, columns }, isBusy, onChange }: Part) {
-  const inUse = (field: FieldView) => field.sources.length > 0 || field.isRequired;
+  const isUsed = (field: FieldView) => field.sources.length > 0 || field.isRequired;
+  const parts = [fields.filter(isUsed), fields.filter((field) => !isUsed(field))] as const;
+  const rows = (part: readonly FieldView[]) =>
+    part.map((field) => (
+      <FieldRow key={field.field} field={field} columns={columns} isBusy={isBusy} onChange={onChange} />
+    ));
   return (
-    <div class="table-box" tabIndex={0} role="group" aria-label="Which column is read as what">
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">We need</th>
-            <th scope="col">Your column</th>
-            <th scope="col">How sure</th>
-            <th scope="col">Why</th>
-          </tr>
-        </thead>
-        <tbody>
-          {[...fields.filter(inUse), ...fields.filter((field) => !inUse(field))].map((field) => (
-            <tr key={field.field}>
-              <th scope="row" title={field.description}>
-                {field.label}
-                {field.isRequired ? <span class="must"> (every row needs it)</span> : null}
-              </th>
-              <td>
-                {field.sources.length > 1 ? (
-                  field.sources.join(" + ")
-                ) : (
-                  <select
-                    aria-label={`Column for ${field.label}`}
-                    disabled={isBusy}
-                    value={field.sources[0] ?? none}
-                    onChange={({ currentTarget }) =>
-                      void onChange({
-                        kind: "column",
-                        field: field.field,
-                        column: currentTarget.value === none ? null : currentTarget.value,
-                      })
-                    }
-                  >
-                    <option value={none}>no column</option>
-                    {columns.map((name) => (
-                      <option key={name} value={name}>
-                        {name}
-                      </option>
-                    ))}
-                  </select>
-                )}
-              </td>
-              <td>{field.sources.length === 0 ? "" : confidenceWords[field.confidence]}</td>
-              <td class="why">{field.evidence.join("; ")}</td>
+    <>
+      <ScrollBox name="Which column is read as what">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">We need</th>
+              <th scope="col">Your column</th>
+              <th scope="col">How sure</th>
+              <th scope="col">Why</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+          </thead>
+          <tbody>{rows(parts[0])}</tbody>
+        </table>
+      </ScrollBox>
+      <details>
+        <summary>What else could be read</summary>
+        <ScrollBox name="What else could be read">
+          <table>
+            <tbody>{rows(parts[1])}</tbody>
+          </table>
+        </ScrollBox>
+      </details>
+    </>
+  );
+}
+
+function FieldRow({
+  field,
+  columns,
+  isBusy,
+  onChange,
+}: { readonly field: FieldView; readonly columns: readonly string[] } & Pick<Part, "isBusy" | "onChange">) {
+  const choose = (name: string) =>
+    void onChange({ kind: "column", field: field.field, column: name === none ? null : name });
+  return (
+    <tr>
+      <th scope="row">
+        {field.label}
+        {field.isRequired ? <span class="must"> (every row needs it)</span> : null}
+        <span class="what">{field.description}</span>
+      </th>
+      <td>
+        {field.sources.length > 1 ? (
+          field.sources.join(" + ")
+        ) : (
+          <select
+            aria-label={`Column for ${field.label}`}
+            disabled={isBusy}
+            value={field.sources[0] ?? none}
+            onChange={({ currentTarget }) => choose(currentTarget.value)}
+          >
+            <option value={none}>no column</option>
+            {columns.map((name) => (
+              <option key={name} value={name}>
+                {name}
+              </option>
+            ))}
+          </select>
+        )}
+      </td>
+      <td>{field.sources.length === 0 ? "" : confidenceWords[field.confidence]}</td>
+      <td class="why">{field.evidence.join("; ")}</td>
+    </tr>
   );
 }

@@ -32,20 +32,10 @@ export function Curves({ curves, horizon, isSynthetic }: CurvesProps) {
     const at = (((clientX - left) / width) * frame.width - frame.left) * (horizon / inner.width);
     setDay(Math.round(Math.min(horizon, Math.max(0, at))));
   };
-  const walk = (event: KeyboardEvent) => {
-    const step = { ArrowRight: 1, ArrowLeft: -1, ArrowUp: 7, ArrowDown: -7, PageUp: 28, PageDown: -28 }[
-      event.key
-    ];
-    if (event.key === "Home") setDay(0);
-    else if (event.key === "End") setDay(horizon);
-    else if (step !== undefined) setDay((before) => Math.min(horizon, Math.max(0, before + step)));
-    else return;
-    event.preventDefault();
-  };
   const weeks = Array.from({ length: Math.floor(horizon / 28) + 1 }, (_, i) => i * 4);
   return (
     <figure class="walk">
-      <div class="legend" role="group" aria-label="Groups shown">
+      <fieldset class="legend" aria-label="Groups shown">
         {curves.map(({ label, n }, i) => (
           <button
             type="button"
@@ -75,20 +65,14 @@ export function Curves({ curves, horizon, isSynthetic }: CurvesProps) {
             {label} ({n})
           </button>
         ))}
-      </div>
+      </fieldset>
       <svg
         ref={box}
         viewBox={`0 0 ${frame.width} ${frame.height}`}
-        role="slider"
-        tabIndex={0}
-        aria-label="Day on the curves"
-        aria-valuemin={0}
-        aria-valuemax={horizon}
-        aria-valuenow={day}
-        aria-valuetext={sentences(shown, day).join(" ")}
+        role="img"
+        aria-label="Share back by week; the slider below walks along the curves, and a table says the same"
         onPointerMove={({ clientX }) => point(clientX)}
         onPointerDown={({ clientX }) => point(clientX)}
-        onKeyDown={walk}
       >
         {[0, 0.25, 0.5, 0.75, 1].map((share) => (
           <g key={share}>
@@ -128,6 +112,16 @@ export function Curves({ curves, horizon, isSynthetic }: CurvesProps) {
         ))}
         <line class="now" x1={xOf(day)} x2={xOf(day)} y1={frame.top} y2={frame.top + inner.height} />
       </svg>
+      <input
+        type="range"
+        class="day"
+        min={0}
+        max={horizon}
+        value={day}
+        aria-label="Day on the curves"
+        aria-valuetext={sentences(shown, day).join(" ")}
+        onInput={({ currentTarget }) => setDay(Number(currentTarget.value))}
+      />
       <figcaption>
         <p class="day-words" aria-live="polite">
           {sentences(shown, day).map((sentence) => (
@@ -135,8 +129,8 @@ export function Curves({ curves, horizon, isSynthetic }: CurvesProps) {
           ))}
         </p>
         <p class="hint">
-          Point at the curves, or use the arrow keys: one day, or one week up and down. A curve is thin where
-          fewer than {fewAtRisk} are still followed. Shaded: 95 % confidence intervals, group by group, as the
+          Point at the curves, or move the slider by a day with the arrow keys. A curve is thin where fewer
+          than {fewAtRisk} are still followed. Shaded: 95 % confidence intervals, group by group, as the
           groups are.
         </p>
         <details>

@@ -113,7 +113,7 @@ function Doubts({
         <button type="button" disabled={isBusy} onClick={() => settle("stands")}>
           {many === 1 ? "It stands" : "They stand"}
         </button>
-        {doubts.column === null ? null : (
+        {doubts.column === null || !doubts.isAboutRows ? null : (
           <span class="change">
             <label>
               Should read{" "}
@@ -128,9 +128,11 @@ function Doubts({
             </button>
           </span>
         )}
-        <button type="button" disabled={isBusy} onClick={() => settle("leave-out")}>
-          Leave {many === 1 ? "the row" : `the ${many} rows`} out
-        </button>
+        {doubts.isAboutRows ? (
+          <button type="button" disabled={isBusy} onClick={() => settle("leave-out")}>
+            Leave {many === 1 ? "the row" : `the ${many} rows`} out
+          </button>
+        ) : null}
       </div>
     </article>
   );

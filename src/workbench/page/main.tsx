@@ -2,4 +2,6 @@ import { render } from "preact";
 import { App } from "./app.js";
 import "./style.css";
 
-render(<App />, document.getElementById("page")!);
+const page = document.getElementById("page")!;
+page.replaceChildren();
+render(<App />, page);

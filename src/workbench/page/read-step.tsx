@@ -33,12 +33,12 @@ function Sections({ sections }: Pick<ReadView, "sections">) {
     style.replaceSync(screenStyle.replaceAll(/:root|\bbody\b/g, ":host"));
     root.adoptedStyleSheets = [style];
     // markup of the toolkit, in which every text from data is escaped
-    root.innerHTML = `<main>${sections
+    root.innerHTML = `<div>${sections
       .map(
         ({ id, title, markup }) =>
           `<section id="${id}" aria-labelledby="${id}-heading"><h3 class="part" id="${id}-heading">${title}</h3>${markup}</section>`,
       )
-      .join("")}</main>`;
+      .join("")}</div>`;
     const follow = (event: Event) => {
       const link = (event.target as Element).closest("a[href^='#']");
       const target = link === null ? null : root.getElementById(link.getAttribute("href")!.slice(1));
