@@ -5,6 +5,7 @@ import { groupValue } from "../../study/groups.js";
 import type { Plan } from "../../study/plan.js";
 import { readPlan } from "../../study/read-plan.js";
 import { specificationOf } from "../../study/specification.js";
+import { gradeName } from "../../words/curve-families.js";
 import type { AskView, Counted, QuestionChoices } from "./tasks.js";
 
 /** Name of the study file of the workbench. */
@@ -98,7 +99,11 @@ export function askView(plan: Plan, read: ReadCohort): AskView {
       }
       const known = termsOfGroups(by) ?? [...counts.keys()].sort();
       const counted: readonly Counted[] = known
-        .map((term) => ({ term, label: labelOf(term), n: counts.get(term) ?? 0 }))
+        .map((term) => ({
+          term,
+          label: by === "grade" ? gradeName(labelOf(term)) : labelOf(term),
+          n: counts.get(term) ?? 0,
+        }))
         .filter(({ n }) => n > 0);
       return [by, counted];
     }),

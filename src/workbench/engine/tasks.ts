@@ -150,12 +150,20 @@ export interface CurveView {
   }[];
 }
 
+/** Curves that are drawn together. */
+export interface FamilyView {
+  /** How the groups are set side by side, such as "adjusted for grade". */
+  readonly title: string;
+  readonly curves: readonly CurveView[];
+}
+
 export interface ReadView {
   readonly title: string;
   readonly lead: string;
   readonly isSynthetic: boolean;
   readonly paragraphs: readonly string[];
-  readonly curves: readonly CurveView[];
+  /** The adjusted curves first, where there are any: a crude figure never leads. */
+  readonly families: readonly FamilyView[];
   readonly horizonDays: number;
   /** The sections of the report, as markup of the toolkit with every text from data escaped. */
   readonly sections: readonly { readonly id: string; readonly title: string; readonly markup: string }[];

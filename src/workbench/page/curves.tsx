@@ -1,5 +1,5 @@
 import { useRef, useState } from "preact/hooks";
-import type { CurveView } from "../engine/tasks.js";
+import type { CurveView, FamilyView } from "../engine/tasks.js";
 
 /** Where fewer than this are at risk a curve is drawn thinner. */
 const fewAtRisk = 5;
@@ -12,7 +12,7 @@ const inner = {
 };
 
 interface CurvesProps {
-  readonly curves: readonly CurveView[];
+  readonly families: readonly FamilyView[];
   readonly horizon: number;
   readonly isSynthetic: boolean;
 }
@@ -20,7 +20,9 @@ interface CurvesProps {
 type At = CurveView["steps"][number];
 
 /** Curves to walk along: pointing at them, or the arrow keys, give the sentence of a day. */
-export function Curves({ curves, horizon, isSynthetic }: CurvesProps) {
+export function Curves({ families, horizon, isSynthetic }: CurvesProps) {
+  const [chosen, setChosen] = useState(0);
+  const { title, curves } = families[Math.min(chosen, families.length - 1)] ?? { title: "", curves: [] };
   const [day, setDay] = useState(Math.min(91, horizon));
   const [hidden, setHidden] = useState<ReadonlySet<string>>(new Set());
   const box = useRef<SVGSVGElement>(null);
@@ -35,6 +37,17 @@ export function Curves({ curves, horizon, isSynthetic }: CurvesProps) {
   const weeks = Array.from({ length: Math.floor(horizon / 28) + 1 }, (_, i) => i * 4);
   return (
     <figure class="walk">
+      {families.length < 2 ? null : (
+        <fieldset class="families">
+          <legend>The groups</legend>
+          {families.map((family, i) => (
+            <label key={family.title}>
+              <input type="radio" name="family" checked={i === chosen} onChange={() => setChosen(i)} />{" "}
+              {family.title}
+            </label>
+          ))}
+        </fieldset>
+      )}
       <fieldset class="legend" aria-label="Groups shown">
         {curves.map(({ label, n }, i) => (
           <button
@@ -99,11 +112,11 @@ export function Curves({ curves, horizon, isSynthetic }: CurvesProps) {
         {shown.map(({ label, steps, i }) => (
           <g key={label}>
             <path class="band" d={bandOf(steps, { xOf, yOf, horizon })} fill={colours[i % 4]} />
-            {pieces(steps).map(({ from, isFew }) => (
+            {pieces(steps).map(({ from, to, isFew }) => (
               <path
                 key={from}
                 class={isFew ? "curve few" : "curve"}
-                d={lineOf(steps, { from, isFew, xOf, yOf, horizon })}
+                d={lineOf(steps, { from, to, xOf, yOf, horizon })}
                 stroke={colours[i % 4]}
                 stroke-dasharray={dashes[i % 4]}
               />
@@ -162,15 +175,18 @@ function sentences(curves: readonly CurveView[], day: number): readonly string[]
   ];
 }
 
-/** Stretches of a curve with many and with few at risk. */
-function pieces(steps: readonly At[]): readonly { readonly from: number; readonly isFew: boolean }[] {
-  const few = steps.findIndex(({ atRisk }) => atRisk < fewAtRisk);
-  return few === -1
-    ? [{ from: 0, isFew: false }]
-    : [
-        { from: 0, isFew: false },
-        { from: few, isFew: true },
-      ];
+/** Stretches of a curve with many and with few at risk, in turn: first and last step of each. */
+function pieces(
+  steps: readonly At[],
+): readonly { readonly from: number; readonly to: number; readonly isFew: boolean }[] {
+  const found: { from: number; to: number; isFew: boolean }[] = [];
+  for (const [i, { atRisk }] of steps.entries()) {
+    const isFew = atRisk < fewAtRisk;
+    const last = found.at(-1);
+    if (last?.isFew === isFew) last.to = i;
+    else found.push({ from: i, to: i, isFew });
+  }
+  return found;
 }
 
 interface Scales {
@@ -179,15 +195,14 @@ interface Scales {
   readonly horizon: number;
 }
 
+/** A stretch as a line: from where the one before it ended. */
 function lineOf(
   steps: readonly At[],
-  { from, isFew, xOf, yOf, horizon }: Scales & { readonly from: number; readonly isFew: boolean },
+  { from, to, xOf, yOf, horizon }: Scales & { readonly from: number; readonly to: number },
 ): string {
-  const end = isFew ? steps.length : steps.findIndex(({ atRisk }) => atRisk < fewAtRisk);
-  const part = steps
-    .slice(Math.max(0, isFew ? from - 1 : 0), isFew || end === -1 ? steps.length : end)
-    .filter(({ day }) => day <= horizon);
-  return part
+  return steps
+    .slice(Math.max(0, from - 1), to + 1)
+    .filter(({ day }) => day <= horizon)
     .map(({ day, back }, i) => (i === 0 ? `M${xOf(day)},${yOf(back)}` : `H${xOf(day)}V${yOf(back)}`))
     .join("");
 }
@@ -209,7 +224,7 @@ function bandOf(steps: readonly At[], { xOf, yOf, horizon }: Scales): string {
     .join("L")}Z`;
 }
 
-function Landmarks({ curves, horizon }: Pick<CurvesProps, "curves" | "horizon">) {
+function Landmarks({ curves, horizon }: { readonly curves: readonly CurveView[]; readonly horizon: number }) {
   const weeks = [6, 8, 10, 13, 17, 26].filter((week) => week * 7 <= horizon);
   return (
     <table>

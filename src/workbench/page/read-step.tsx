@@ -15,7 +15,7 @@ export function ReadStep({ answer }: { readonly answer: ReadView }) {
         ))}
       </div>
       <p class="caution">{cautionLine}</p>
-      <Curves curves={answer.curves} horizon={answer.horizonDays} isSynthetic={answer.isSynthetic} />
+      <Curves families={answer.families} horizon={answer.horizonDays} isSynthetic={answer.isSynthetic} />
       <details class="whole">
         <summary>The whole report</summary>
         <Sections sections={answer.sections} />

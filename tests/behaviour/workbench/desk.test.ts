@@ -135,8 +135,8 @@ describe("the desk of the workbench", () => {
     await desk.check();
     const { choices } = await desk.ask({});
     expect(choices).toMatchObject({ by: "grade", reference: "3", groups: ["2", "3"], adjustFor: [] });
-    const { curves } = await desk.read();
-    expect(curves.map(({ label, n }) => [label, n])).toEqual([
+    const { families } = await desk.read();
+    expect(families[0]!.curves.map(({ label, n }) => [label, n])).toEqual([
       ["grade 2", 1],
       ["grade 3", 2],
     ]);
