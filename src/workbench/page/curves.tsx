@@ -143,8 +143,7 @@ export function Curves({ families, horizon, isSynthetic }: CurvesProps) {
         </p>
         <p class="hint">
           Point at the curves, or move the slider by a day with the arrow keys. A curve is thin where fewer
-          than {fewAtRisk} are still followed. Shaded: 95 % confidence intervals, group by group, as the
-          groups are.
+          than {fewAtRisk} are still followed. Shaded: 95 % confidence intervals of each group, {title}.
         </p>
         <details>
           <summary>The same as a table</summary>
