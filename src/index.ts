@@ -8,6 +8,7 @@ export * as mapping from "./ingest/mapping/index.js";
 export * as stream from "./ingest/stream/index.js";
 export * as privacy from "./privacy/index.js";
 export * as report from "./report/index.js";
+export * as run from "./run/index.js";
 export * as schema from "./schema/index.js";
 export * as statistics from "./statistics/index.js";
 export * as study from "./study/index.js";

@@ -83,6 +83,19 @@ pulley-outcomes fit to translate its columns.`,
   );
 
 program
+  .command("workbench")
+  .option("--into <file>", "file for the page", "workbench.html")
+  .option("--replace", "replace an earlier workbench of that name")
+  .description("write the workbench: one page for a browser that takes a spreadsheet to a report")
+  .addHelpText(
+    "after",
+    `
+The page is for people without a terminal. It is opened from the disk, works without a connection, and saves an archive
+with the report, the study file, the mapping and the answers, from which recompute makes the same bytes.`,
+  )
+  .action(async (options) => run((await import("./verbs/workbench.js")).workbench(options, terminal)));
+
+program
   .command("fit")
   .argument("<file>", "a spreadsheet with your own columns: CSV or .xlsx")
   .option("--into <file>", "file for the mapping; by default 'mapping.yaml' beside the spreadsheet")

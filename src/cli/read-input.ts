@@ -2,6 +2,7 @@ import { constants, type Stats } from "node:fs";
 import { type FileHandle, open, stat } from "node:fs/promises";
 import { settingsText } from "../ingest/text/settings-text.js";
 import { largestFile } from "../ingest/text/text-of-file.js";
+import { notUtf8 } from "../run/open-study.js";
 import { oneLine } from "../schema/hidden-characters.js";
 import { largestSettings } from "../schema/settings/parse-yaml.js";
 import { CommandError, exitCodes } from "./exit-codes.js";
@@ -57,11 +58,7 @@ export async function readSettingsFile(
 ): Promise<{ readonly bytes: Uint8Array; readonly text: string }> {
   const bytes = await readInput(path, { ...named, atMost: largestSettings });
   const { text, encoding } = settingsText(name, bytes);
-  if (encoding === "windows-1252") {
-    notice(
-      `${name} is not UTF-8 and was read as Windows-1252. Check the letters with accents. To be certain, save the file as UTF-8.`,
-    );
-  }
+  if (encoding === "windows-1252") notice(notUtf8(name));
   return { bytes, text };
 }
 

@@ -1,9 +1,6 @@
 import { dirname, isAbsolute, relative, resolve } from "node:path";
-import { tableNames } from "../schema/table-names.js";
+import { filesOf, type ShownNames } from "../run/study-files.js";
 import type { Plan } from "../study/index.js";
-
-/** The name under which each file of a study stands in what is written. */
-export type ShownNames = (file: string) => string;
 
 /**
  * Names for the files of a study that say nothing of the computer: relative to the study file where a file lies below its
@@ -22,31 +19,6 @@ export function shownNames(studyPath: string, plan: Plan): ShownNames {
   }
   return (file) => names.get(placeOf(file)) ?? nameOf(file, studyPath);
 }
-
-/** A plan with its files under the names that are told. */
-export function withShownNames(plan: Plan, told: ShownNames): Plan {
-  const { data } = plan;
-  const files = tableNames.flatMap((table) => {
-    const file = data[table];
-    return file === undefined ? [] : [[table, told(file)] as const];
-  });
-  const mappings = Object.entries(data.mappings ?? {}).map(([table, file]) => [table, told(file)] as const);
-  return {
-    ...plan,
-    data: {
-      ...data,
-      ...Object.fromEntries(files),
-      ...(data.mappings === undefined ? {} : { mappings: Object.fromEntries(mappings) }),
-      ...(data.answers === undefined ? {} : { answers: told(data.answers) }),
-    },
-  };
-}
-
-/** Every file that a study names, as it names it. */
-export const filesOf = ({ data }: Plan): readonly string[] =>
-  [...tableNames.map((table) => data[table]), ...Object.values(data.mappings ?? {}), data.answers].filter(
-    (file) => file !== undefined,
-  );
 
 /** A path with a drive, a server or a scheme, on whichever system it is read. */
 const ofAnotherSystem = /^([A-Za-z][A-Za-z0-9+.-]*:|\\\\|\/\/)/;

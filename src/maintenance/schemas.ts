@@ -1,9 +1,9 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { z } from "zod";
-import { manifestSchema } from "../cli/manifest.js";
 import { mappingSchema } from "../ingest/mapping/mapping.js";
 import { disclosureSchema } from "../privacy/disclosure.js";
+import { manifestSchema } from "../run/manifest.js";
 import { answersTable } from "../schema/answers.js";
 import { dataDictionary } from "../schema/data-dictionary.js";
 import { jsonSchemaOf } from "../schema/json-schema.js";

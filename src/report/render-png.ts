@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
-import { crc32 } from "node:zlib";
-import { fontFamily, fontPaths } from "./font-files.js";
+import { fontFamily } from "./font-face.js";
+import { fontPaths } from "./font-files.js";
+import { dotsPerInch, withResolution } from "./png-resolution.js";
 
 export interface PngOptions {
   /** Dots per inch; the picture's pixels are those of the SVG times dpi / 96. */
@@ -30,23 +31,5 @@ export async function renderPng(svg: string, options: PngOptions): Promise<Uint8
   return withResolution(drawn.asPng(), options.dpi);
 }
 
-/** Bytes of the signature and the header chunk, after which the resolution may stand. */
-const afterHeader = 33;
-
-/** @source PNG specification, W3C 2003, section 11.3.5.3: pixels per unit in x and y, unit 1 = metre */
-function withResolution(png: Uint8Array, dpi: number): Uint8Array {
-  const chunk = new Uint8Array(21);
-  const view = new DataView(chunk.buffer);
-  const pixelsPerMetre = Math.round(dpi / 0.0254);
-  view.setUint32(0, 9);
-  chunk.set(new TextEncoder().encode("pHYs"), 4);
-  view.setUint32(8, pixelsPerMetre);
-  view.setUint32(12, pixelsPerMetre);
-  view.setUint8(16, 1);
-  view.setUint32(17, crc32(chunk.subarray(4, 17)));
-  const whole = new Uint8Array(png.length + chunk.length);
-  whole.set(png.subarray(0, afterHeader));
-  whole.set(chunk, afterHeader);
-  whole.set(png.subarray(afterHeader), afterHeader + chunk.length);
-  return whole;
-}
+/** A figure of a report as PNG. */
+export const figureAsPng = (svg: string): Promise<Uint8Array> => renderPng(svg, { dpi: dotsPerInch });

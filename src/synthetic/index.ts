@@ -18,7 +18,7 @@ export type { Simulated, TruthCell } from "./truth-cells.js";
 // The cohort as files
 
 export { tableText } from "../schema/table-text.js";
-export { inventCohort, inventDirtySheet, type SyntheticFile } from "./invent.js";
+export { inventCohort, inventDirtySheet, inventTables, type SyntheticFile } from "./invent.js";
 export { singleSheetRows } from "./single-sheet.js";
 
 // The cohort as it arrives from a busy clinic

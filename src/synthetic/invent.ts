@@ -32,18 +32,30 @@ export function inventCohort(scenario: Scenario, options: TruthOptions = {}): re
   const cohort = drawCohort(scenario);
   const files = linkedTableNames.map(fileOf);
   const sheet = scenario.sites.length === 1 ? [fileOf("single_sheet")] : [];
-  const linked = Object.fromEntries(files.map(({ table, path }) => [table, path]));
   return [
     { path: "scenario.yaml", content: scenarioText(scenario) },
-    ...[...files, ...sheet].map(({ table, path }) => ({
-      path,
-      content: tableText(table, rowsOf(cohort, table)),
-    })),
-    { path: "study.yaml", content: studyText({ scenario, closedOn: cohort.closedOn }, { data: linked }) },
+    ...[...files, ...sheet].map((file) => tableOf(cohort, file)),
+    studyOf(scenario, cohort),
     ...sheet.map(({ path }) => singleSheetStudy({ scenario, cohort, path })),
     { path: "truth.json", content: jsonText(trueEffects(scenario, options)) },
     { path: "datapackage.json", content: dataPackageText(scenario, [...files, ...sheet]) },
   ];
+}
+
+/** The linked tables of a synthetic cohort and their study file alone: drawn at once, since no truth is simulated. */
+export function inventTables(scenario: Scenario): readonly SyntheticFile[] {
+  const cohort = drawCohort(scenario);
+  return [...linkedTableNames.map((table) => tableOf(cohort, fileOf(table))), studyOf(scenario, cohort)];
+}
+
+const tableOf = (cohort: SyntheticCohort, { table, path }: TableFile): SyntheticFile => ({
+  path,
+  content: tableText(table, rowsOf(cohort, table)),
+});
+
+function studyOf(scenario: Scenario, { closedOn }: SyntheticCohort): SyntheticFile {
+  const data = Object.fromEntries(linkedTableNames.map((table) => [table, fileOf(table).path]));
+  return { path: "study.yaml", content: studyText({ scenario, closedOn }, { data }) };
 }
 
 /** A dirty single sheet of the scenario in windows-1252, the list of what is wrong with it, a study file and the truth. */

@@ -15,6 +15,8 @@ const everything = [
   "words",
   "charts",
   "report",
+  "run",
+  "workbench",
   "cli",
   "notebook",
   "maintenance",
@@ -34,6 +36,8 @@ const mayImport: Record<Layer, readonly Layer[]> = {
   words: ["schema", "statistics", "study"],
   charts: ["study", "words"],
   report: ["schema", "study", "words", "charts"],
+  run: ["schema", "ingest", "study", "report"],
+  workbench: ["schema", "ingest", "cohort", "study", "synthetic", "words", "report", "run"],
   cli: everything,
   notebook: [],
   maintenance: everything,
@@ -65,6 +69,8 @@ const browserSafe: readonly Layer[] = [
   "synthetic",
   "words",
   "charts",
+  "run",
+  "workbench",
 ];
 /** What compiles text to code is for notebooks: no command may need it. */
 const withoutCompiling = (path: string) => layerOf(path) !== "maintenance";

@@ -10,7 +10,7 @@ import {
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { CommandError } from "../../src/cli/exit-codes.js";
-import { fingerprintOf } from "../../src/cli/manifest.js";
+import { fingerprintOf } from "../../src/cli/machine.js";
 import { type OutputFile, writeFolder, writeNewFile } from "../../src/cli/writing/index.js";
 import { markerText } from "../../src/cli/writing/marker.js";
 import { thisProcess } from "../../src/cli/writing/owner.js";

@@ -1,4 +1,4 @@
-import { sha256 } from "../manifest.js";
+import { sha256 } from "../machine.js";
 
 const mark = "# pulley-outcomes mapping 1, as written: ";
 

@@ -1,7 +1,8 @@
 import type { CopiedTable, SharedCohort, ShareSettings } from "../../privacy/index.js";
+import { type FolderKind, folderFormats, listedFiles } from "../../run/manifest.js";
 import { counted, jsonText, labelOf, yamlText } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
-import { type FolderKind, folderFormats, listedFiles } from "../manifest.js";
+import { sha256 } from "../machine.js";
 import type { OutputFile } from "../writing/index.js";
 
 /** Words at the head of the title of every copy. */
@@ -113,7 +114,7 @@ export function folderManifest(
     format: folderFormats[kind],
     toolkit_version: version,
     synthetic,
-    outputs: listedFiles(files),
+    outputs: listedFiles(files, sha256),
   };
   return { path: "manifest.json", content: jsonText(manifest) };
 }

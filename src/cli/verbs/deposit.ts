@@ -19,7 +19,7 @@ import { counted, csvText, jsonText, oneLine, type ReadCohort } from "../../sche
 import type { Plan } from "../../study/index.js";
 import { questionOf } from "../../study/question-of.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
-import { sha256 } from "../manifest.js";
+import { sha256 } from "../machine.js";
 import { readmeText } from "../sharing/deposit-words.js";
 import { disclosurePage } from "../sharing/disclosure-page.js";
 import { openKey, withKey } from "../sharing/key-file.js";

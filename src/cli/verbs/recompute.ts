@@ -1,16 +1,12 @@
 import { lstat, readFile, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
+import type { Fingerprint } from "../../run/fingerprint.js";
+import { type Manifest, manifestOfEngine, manifestSchema } from "../../run/manifest.js";
 import { oneLine } from "../../schema/hidden-characters.js";
 import { buildReport } from "../build-report.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { kindOf } from "../kind-of.js";
-import {
-  type Fingerprint,
-  fingerprintOf,
-  type Manifest,
-  manifestOfEngine,
-  manifestSchema,
-} from "../manifest.js";
+import { fingerprintOf } from "../machine.js";
 import { readInput } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
 import { engineName, toolkitVersion } from "../version.js";

@@ -11,7 +11,7 @@ import { counted } from "../../schema/counted.js";
 import { jsonText, oneLine } from "../../schema/index.js";
 import { type Plan, readPlan } from "../../study/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { sha256 } from "../manifest.js";
+import { sha256 } from "../machine.js";
 import { disclosurePage } from "../sharing/disclosure-page.js";
 import { openKey, withKey } from "../sharing/key-file.js";
 import {

@@ -1,8 +1,10 @@
 import type { Dirent } from "node:fs";
 import { lstat, readdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
+import type { Fingerprint } from "../../run/fingerprint.js";
+import { type FolderKind, type Listing, listingOf } from "../../run/manifest.js";
 import { kindOf } from "../kind-of.js";
-import { type Fingerprint, type FolderKind, fingerprintOf, type Listing, listingOf } from "../manifest.js";
+import { fingerprintOf } from "../machine.js";
 
 /** Name of the file that says which files of a folder are ours. */
 export const manifestName = "manifest.json";

@@ -1,10 +1,9 @@
 import { chmod, lstat, mkdir, rename } from "node:fs/promises";
 import { dirname, join } from "node:path";
-import type { FolderKind } from "../manifest.js";
+import type { FolderKind, OutputFile } from "../../run/manifest.js";
 import { settleNames, writeDurably } from "./disk.js";
 import { refuseInputs } from "./inputs.js";
 import { parts } from "./marker.js";
-import type { OutputFile } from "./output-file.js";
 import { contentsOf } from "./own-folder.js";
 import { pathOf, placeOf } from "./place.js";
 import type { Place } from "./placed.js";

@@ -6,6 +6,7 @@ export { openMapped } from "./open-mapped.js";
 export { type CodeBook, codeBookOf } from "./propose/code-book.js";
 export { type Proposal, type ProposeOptions, proposeMapping } from "./propose/propose.js";
 export { MappingError, readMapping } from "./read-mapping.js";
+export { nothingSaid, proposalSaid, type Said, sayAnswer, sayColumn } from "./said.js";
 export { isSchemaForFile, mappingSchemaFor } from "./schema-for-file.js";
 export { settleQuestion } from "./settle.js";
 export { tableOf } from "./table-of.js";

@@ -37,7 +37,7 @@ function figureBlock(figure: RenderedFigure, synthetic: boolean): Safe {
   const mark = synthetic ? "SYNTHETIC: " : null;
   const caution = showsReturns ? html`\n<p class="caution">${cautionLine}</p>` : null;
   return html`<figure id="figure-${figure.id}">
-<div class="figure-box">${inlineSvg(figure)}</div>
+<div class="figure-box" role="group" aria-label="${figure.title}" tabindex="0">${inlineSvg(figure)}</div>
 <figcaption><details><summary>Figure in words: ${mark}${figure.title}</summary><p>${figure.description}</p></details>${caution}</figcaption>
 </figure>
 `;

@@ -36,7 +36,7 @@ export function table({ caption, columns, groups, note = null }: TableParts): Sa
     length > 0
       ? groups.filter(({ rows }) => rows.length > 0).map((group) => body(group, columns))
       : html`<tbody><tr><td colspan="${columns.length}">Nothing to show.</td></tr></tbody>`;
-  const heads = columns.map((column) => html`<th scope="col"${classes(null, column)}>${column.head}</th>`);
+  const heads = columns.map(headOf);
   return html`<div class="${length <= shortTable ? "table-box whole" : "table-box"}" role="region" aria-label="${caption}" tabindex="0">
 <table>
 <caption>${caption}</caption>
@@ -46,6 +46,12 @@ ${bodies}
 </div>
 ${note === null ? null : html`<p class="note">${note}</p>\n`}`;
 }
+
+/** A head without words is no head to anybody who hears the table. */
+const headOf = (column: Column): Safe =>
+  column.head === ""
+    ? html`<td${classes(null, column)}></td>`
+    : html`<th scope="col"${classes(null, column)}>${column.head}</th>`;
 
 function body({ heading, rows }: RowGroup, columns: readonly Column[]): Safe {
   const head =

@@ -26,7 +26,7 @@ export function queriesSection({ results }: ReportContext): Section {
     "queries",
     html`<p>Values found in cells are not repeated here, since a report may leave the site; the row numbers say where to look. Nothing was changed or guessed.</p>
 ${table({
-  caption: "Data queries",
+  caption: "Queries, by rule",
   columns: [
     { head: "Query" },
     { head: "Cell or row" },

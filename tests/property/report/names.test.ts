@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readCohort } from "../../../src/ingest/index.js";
-import { renderFigures, renderReport } from "../../../src/report/index.js";
+import { figureAsPng, renderFigures, renderReport } from "../../../src/report/index.js";
 import { csvText, dateOfDay, dayNumber, holdsHidden } from "../../../src/schema/index.js";
 import { answer, readPlan } from "../../../src/study/index.js";
 
@@ -85,7 +85,7 @@ async function reportOn(sites: readonly string[]) {
     JSON.stringify({ study: "names", title: "Names", data: { injuries: "injuries.csv" }, compare }),
   );
   const results = answer(read, plan);
-  const figures = await renderFigures(results);
+  const figures = await renderFigures(results, { drawPng: figureAsPng });
   return {
     figures,
     results,

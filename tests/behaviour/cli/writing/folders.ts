@@ -1,6 +1,6 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { fingerprintOf } from "../../../../src/cli/manifest.js";
+import { fingerprintOf } from "../../../../src/cli/machine.js";
 import type { OutputFile } from "../../../../src/cli/writing/index.js";
 
 export { temporaryFolder as newFolder } from "../../../temporary-folders.js";

@@ -1,13 +1,13 @@
-import { createHash } from "node:crypto";
 import { z } from "zod";
 import { jsonText } from "../schema/json-text.js";
-import type { OutputFile } from "./writing/output-file.js";
+import { type Fingerprint, fingerprintOf, fingerprintSchema } from "./fingerprint.js";
+import type { Machine } from "./machine.js";
 
-const fingerprint = z.strictObject({
-  name: z.string(),
-  bytes: z.number().int().min(0),
-  sha256: z.string().regex(/^[0-9a-f]{64}$/),
-});
+/** A file to be written, its path relative to the folder, with forward slashes. */
+export interface OutputFile {
+  readonly path: string;
+  readonly content: string | Uint8Array;
+}
 
 /** What a report folder was made from and what it holds, so that anybody can recompute it. */
 export const manifestSchema = z.strictObject({
@@ -19,31 +19,21 @@ export const manifestSchema = z.strictObject({
       "What the report was computed with; every other line and file is the same under each supported engine",
     ),
   synthetic: z.boolean(),
-  study_file: fingerprint.describe(
+  study_file: fingerprintSchema.describe(
     "The study file: its name, and the text of study.yaml, which says the same without comments",
   ),
   small_cells: z
     .strictObject({ choice: z.enum(["written", "leave-out"]), smallest: z.number().int().min(2) })
     .describe("Whether counts with fewer people than the smallest cell behind them are written"),
   inputs: z
-    .array(fingerprint)
+    .array(fingerprintSchema)
     .describe(
       "Tables, named as in the study file of the folder: relative to it, or by the file's name alone",
     ),
-  outputs: z.array(fingerprint).describe("Every other file of the folder"),
+  outputs: z.array(fingerprintSchema).describe("Every other file of the folder"),
 });
 
 export type Manifest = z.infer<typeof manifestSchema>;
-export type Fingerprint = z.infer<typeof fingerprint>;
-
-export const sha256 = (content: string | Uint8Array): string =>
-  createHash("sha256").update(content).digest("hex");
-
-/** Size and SHA-256 of a file's bytes. */
-export function fingerprintOf(name: string, content: string | Uint8Array): Fingerprint {
-  const bytes = typeof content === "string" ? Buffer.byteLength(content) : content.byteLength;
-  return { name, bytes, sha256: sha256(content) };
-}
 
 /** What the manifest of each kind of folder that this toolkit writes says it is. */
 export const folderFormats = {
@@ -59,7 +49,7 @@ const listedSchema = z.looseObject({
   format: z.enum(Object.values(folderFormats)),
   toolkit_version: z.string(),
   synthetic: z.boolean(),
-  outputs: z.array(fingerprint),
+  outputs: z.array(fingerprintSchema),
 });
 
 /** A path below the folder, as this toolkit writes it. */
@@ -91,20 +81,20 @@ export function listingOf(text: string): Listing | null {
 }
 
 /** The files of a folder as its manifest lists them, in order of their path. */
-export const listedFiles = (files: readonly OutputFile[]): Fingerprint[] =>
+export const listedFiles = (files: readonly OutputFile[], sha256: Machine["sha256"]): Fingerprint[] =>
   files
-    .map(({ path, content }) => fingerprintOf(path, content))
+    .map(({ path, content }) => fingerprintOf({ name: path, content }, sha256))
     .sort((one, other) => (one.name < other.name ? -1 : 1));
 
 /** The manifest as the last file of a folder, outputs in order of their path. */
 export function manifestFile(
-  made: Omit<Manifest, "format" | "outputs">,
-  outputs: readonly OutputFile[],
+  { outputs, ...made }: Omit<Manifest, "format" | "outputs"> & { readonly outputs: readonly OutputFile[] },
+  sha256: Machine["sha256"],
 ): OutputFile {
   const manifest: Manifest = {
     format: folderFormats.report,
     ...made,
-    outputs: listedFiles(outputs),
+    outputs: listedFiles(outputs, sha256),
   };
   return fileOf(manifest);
 }

@@ -1,0 +1,26 @@
+import { createHash } from "node:crypto";
+import { fingerprintOf as fingerprintBy } from "../run/fingerprint.js";
+import type { Fingerprint, Machine } from "../run/index.js";
+import { engineName, toolkitVersion } from "./version.js";
+
+export const sha256 = (content: string | Uint8Array): string =>
+  createHash("sha256").update(content).digest("hex");
+
+/** Size and SHA-256 of a file's bytes. */
+export const fingerprintOf = (name: string, content: string | Uint8Array): Fingerprint =>
+  fingerprintBy({ name, content }, sha256);
+
+/** This computer, as a run asks for it; what draws is loaded only here. */
+export async function thisMachine(): Promise<Machine> {
+  const [{ fontFaceCss }, { figureAsPng }] = await Promise.all([
+    import("../report/font-files.js"),
+    import("../report/render-png.js"),
+  ]);
+  return {
+    sha256,
+    drawPng: figureAsPng,
+    fontCss: fontFaceCss,
+    engine: engineName(),
+    version: toolkitVersion(),
+  };
+}

@@ -1,0 +1,72 @@
+import { type PageInput, sectionsOf } from "../../report/page.js";
+import { plainWords } from "../../report/plain/plain-words.js";
+import { renderFigures } from "../../report/render-figures.js";
+import { labelOf } from "../../schema/labels.js";
+import type { Results } from "../../study/results.js";
+import { curveName } from "../../words/curve-families.js";
+import { milestoneWords } from "../../words/terms.js";
+import type { CurveView, FamilyView, ReadView } from "./tasks.js";
+
+const noPixels = new Uint8Array();
+
+/** The answer of a study as the page shows it: the sections of the report, and the curves of the groups compared as numbers. */
+export async function readView(results: Results, version: string): Promise<ReadView> {
+  const drawn = await renderFigures(results, { drawPng: () => Promise.resolve(noPixels) });
+  const context: Pick<PageInput, "results" | "figures" | "version"> = { results, figures: drawn, version };
+  return {
+    title: results.plan.title,
+    lead: `When were they ${milestoneWords[results.plan.question.milestone].back}?`,
+    isSynthetic: results.plan.synthetic,
+    paragraphs: plainWords(results).map((sentences) => sentences.join(" ")),
+    families: familiesOf(results),
+    horizonDays: Math.round(results.plan.horizon_weeks * 7),
+    sections: sectionsOf(context).map(({ id, title, body }) => ({ id, title, markup: body.markup })),
+  };
+}
+
+/** The groups adjusted, then as they are; all injuries where nobody is in the groups. */
+function familiesOf({ curves, plan }: Results): readonly FamilyView[] {
+  const viewOf = (family: Results["curves"][number]): FamilyView => ({
+    title: titleOf(family),
+    curves: family.curves.filter(({ n }) => n !== 0).flatMap((curve) => curveView(curve, plan.compare.by)),
+  });
+  const views = (["standardised", "compared", "definition", "all"] as const).map((name) =>
+    curves.filter(({ family }) => family === name).map(viewOf),
+  );
+  const [adjusted, crude, byDefinition, all] = views.map((part) =>
+    part.filter((family) => family.curves.length > 0),
+  );
+  const shown = [...adjusted!, ...crude!, ...byDefinition!];
+  return shown.length > 0 ? shown : all!;
+}
+
+function titleOf({ family, held_equal }: Results["curves"][number]): string {
+  if (family === "standardised") return `adjusted for ${(held_equal ?? []).map(labelOf).join(" and ")}`;
+  return {
+    compared: "as the groups are",
+    definition: "by the definition of the return",
+    all: "all injuries",
+  }[family as "compared" | "definition" | "all"];
+}
+
+function curveView(
+  curve: Results["curves"][number]["curves"][number],
+  by: Results["plan"]["compare"]["by"],
+): readonly CurveView[] {
+  const { points, n } = curve;
+  if (points === null || typeof n !== "number") return [];
+  const steps = points.flatMap(({ day, returned, returned_lower, returned_upper, at_risk }) =>
+    typeof returned === "number" && typeof at_risk === "number"
+      ? [
+          {
+            day,
+            back: returned,
+            lower: returned_lower as number | null,
+            upper: returned_upper as number | null,
+            atRisk: at_risk,
+          },
+        ]
+      : [],
+  );
+  return [{ label: curveName(curve, by), n, steps }];
+}

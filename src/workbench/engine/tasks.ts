@@ -1,0 +1,184 @@
+import type { AnswerKind } from "../../schema/answers.js";
+import type { Severity } from "../../schema/data-query.js";
+import type { PlanAsWritten } from "../../study/plan.js";
+
+// What the page asks of the engine and what it gets back: plain data, which a worker can send.
+
+export interface NamedBytes {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+/** What was brought, once it is known what it is. */
+export type Brought =
+  | { readonly kind: "study"; readonly files: readonly string[]; readonly synthetic: boolean }
+  | {
+      readonly kind: "tables";
+      readonly tables: readonly { readonly table: string; readonly file: string; readonly rows: number }[];
+    }
+  | { readonly kind: "sheet"; readonly columns: ColumnsView };
+
+export interface ChoiceOfSheet {
+  readonly file: string;
+  readonly sheet: string | null;
+  readonly sheets: readonly string[];
+}
+
+/** One of our columns and where it comes from. */
+export interface FieldView {
+  readonly field: string;
+  readonly label: string;
+  readonly description: string;
+  readonly isRequired: boolean;
+  readonly sources: readonly string[];
+  readonly confidence: "sure" | "likely" | "unsure" | "said";
+  readonly evidence: readonly string[];
+}
+
+export interface QuestionView {
+  readonly question: string;
+  readonly example: string | null;
+  readonly choices: readonly { readonly answer: string; readonly means: string }[];
+}
+
+export interface ColumnsView extends ChoiceOfSheet {
+  readonly records: number;
+  readonly fields: readonly FieldView[];
+  /** Every column of the sheet, to choose from. */
+  readonly columns: readonly string[];
+  readonly questions: readonly QuestionView[];
+  readonly leftOut: readonly { readonly name: string; readonly holds: string; readonly filled: number }[];
+  readonly preview: {
+    readonly names: readonly string[];
+    readonly rows: readonly {
+      readonly row: number;
+      readonly cells: readonly { readonly text: string; readonly isAsked: boolean }[];
+    }[];
+  };
+}
+
+export type ColumnsChange =
+  | { readonly kind: "answer"; readonly question: string; readonly answer: string }
+  | { readonly kind: "column"; readonly field: string; readonly column: string | null }
+  | { readonly kind: "sheet"; readonly sheet: string }
+  | { readonly kind: "start-over" };
+
+/** A query about one place in the data. */
+export interface DoubtView {
+  readonly id: string;
+  readonly where: string;
+  readonly found: string;
+  readonly person: string | null;
+  readonly answer: AnswerKind | null;
+  readonly newValue: string | null;
+}
+
+/** Queries by one rule about one column. */
+export interface DoubtsView {
+  readonly key: string;
+  readonly severity: Severity;
+  readonly column: string | null;
+  /** Whether each is about a row; else it is about the whole file. */
+  readonly isAboutRows: boolean;
+  readonly expected: string;
+  readonly correction: string;
+  readonly consequence: string;
+  /** The first of them. */
+  readonly rows: readonly DoubtView[];
+  /** All of them. */
+  readonly ids: readonly string[];
+  readonly isAnswered: boolean;
+}
+
+export interface CheckView {
+  readonly accounts: readonly {
+    readonly file: string;
+    readonly read: number;
+    readonly used: number;
+    readonly setAside: number;
+  }[];
+  readonly doubts: readonly DoubtsView[];
+  readonly answered: number;
+  readonly notices: readonly string[];
+}
+
+export interface AnswerGiven {
+  readonly ids: readonly string[];
+  /** Null takes an answer back. */
+  readonly answer: AnswerKind | null;
+  readonly newValue: string | null;
+}
+
+/** The parts of a study that the page lets one choose, as a study file says them. */
+export interface QuestionChoices {
+  readonly milestone: NonNullable<NonNullable<PlanAsWritten["question"]>["milestone"]>;
+  readonly clock: NonNullable<NonNullable<PlanAsWritten["question"]>["clock"]>;
+  readonly by: NonNullable<NonNullable<PlanAsWritten["compare"]>["by"]>;
+  readonly groups: readonly string[];
+  readonly reference: string;
+  readonly adjustFor: readonly string[];
+  readonly weeks: number;
+  readonly grades: readonly string[];
+  readonly title: string;
+  readonly dateOrder: "year-first" | "day-first" | "month-first";
+  readonly closedOn: string | null;
+}
+
+/** A term with how many injuries have it. */
+export interface Counted {
+  readonly term: string;
+  readonly label: string;
+  readonly n: number;
+}
+
+export interface AskView {
+  readonly choices: QuestionChoices;
+  readonly groupsOf: Readonly<Record<string, readonly Counted[]>>;
+  readonly injuries: number;
+}
+
+/** A curve as it is drawn: steps by day. */
+export interface CurveView {
+  readonly label: string;
+  readonly n: number;
+  readonly steps: readonly {
+    readonly day: number;
+    readonly back: number;
+    readonly lower: number | null;
+    readonly upper: number | null;
+    readonly atRisk: number;
+  }[];
+}
+
+/** Curves that are drawn together. */
+export interface FamilyView {
+  /** How the groups are set side by side, such as "adjusted for grade". */
+  readonly title: string;
+  readonly curves: readonly CurveView[];
+}
+
+export interface ReadView {
+  readonly title: string;
+  readonly lead: string;
+  readonly isSynthetic: boolean;
+  readonly paragraphs: readonly string[];
+  /** The adjusted curves first, where there are any: a crude figure never leads. */
+  readonly families: readonly FamilyView[];
+  readonly horizonDays: number;
+  /** The sections of the report, as markup of the toolkit with every text from data escaped. */
+  readonly sections: readonly { readonly id: string; readonly title: string; readonly markup: string }[];
+}
+
+/** Every task: what it takes and what it gives. */
+export interface Tasks {
+  bring: (files: readonly NamedBytes[]) => Promise<Brought>;
+  invent: (scenario: { readonly name: string; readonly text: string }) => Promise<Brought>;
+  columns: (change: ColumnsChange) => Promise<ColumnsView>;
+  check: () => Promise<CheckView>;
+  settle: (given: AnswerGiven) => Promise<CheckView>;
+  ask: (change: Partial<QuestionChoices>) => Promise<AskView>;
+  read: () => Promise<ReadView>;
+  takeAway: () => Promise<NamedBytes>;
+}
+
+export type TaskName = keyof Tasks;

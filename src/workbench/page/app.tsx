@@ -1,0 +1,213 @@
+import { useRef, useState } from "preact/hooks";
+import type {
+  AskView,
+  Brought,
+  CheckView,
+  ColumnsChange,
+  ReadView,
+  TaskName,
+  Tasks,
+} from "../engine/tasks.js";
+import { AskStep } from "./ask-step.js";
+import { BringStep } from "./bring-step.js";
+import { ColumnsStep } from "./columns-step.js";
+import { DoubtsStep } from "./doubts-step.js";
+import { type EngineClient, engineClient, Refused, Stopped } from "./engine-client.js";
+import { ReadStep } from "./read-step.js";
+import { goTo, Step, type StepId, type StepState, steps } from "./step.js";
+import { TakeAwayStep } from "./take-away-step.js";
+
+/** What the page knows so far; a change of an earlier step takes away what rests on it. */
+interface Known {
+  readonly brought: Brought | null;
+  readonly checked: CheckView | null;
+  readonly asked: AskView | null;
+  readonly answer: ReadView | null;
+}
+
+const nothing: Known = { brought: null, checked: null, asked: null, answer: null };
+
+interface Trouble {
+  readonly step: StepId;
+  readonly message: string;
+  readonly isInput: boolean;
+}
+
+export type Run = <Name extends TaskName>(
+  step: StepId,
+  task: Name,
+  input: Parameters<Tasks[Name]>[0],
+) => Promise<Awaited<ReturnType<Tasks[Name]>> | null>;
+
+export function App() {
+  const [known, setKnown] = useState(nothing);
+  const [doing, setDoing] = useState<string | null>(null);
+  const [trouble, setTrouble] = useState<Trouble | null>(null);
+  const client = useRef<EngineClient | null>(null);
+  client.current ??= engineClient((step) => setDoing(step));
+
+  const run: Run = async (step, task, input) => {
+    setDoing("working");
+    setTrouble(null);
+    try {
+      return await client.current!.run(task, input);
+    } catch (error) {
+      if (error instanceof Stopped) return null;
+      const isInput = error instanceof Refused && error.isInput;
+      setTrouble({ step, message: error instanceof Error ? error.message : String(error), isInput });
+      return null;
+    } finally {
+      setDoing(null);
+    }
+  };
+
+  const forget = async () => {
+    await client.current!.forget();
+    setKnown(nothing);
+    setTrouble(null);
+    goTo("bring");
+  };
+
+  const check = async () => {
+    const checked = await run("doubts", "check", undefined as never);
+    if (checked === null) return;
+    setKnown((before) => ({ ...before, checked, asked: null, answer: null }));
+    goTo("doubts");
+  };
+
+  const takeIn = async (brought: Brought | null) => {
+    if (brought === null) return;
+    setKnown({ ...nothing, brought });
+    if (brought.kind === "sheet") goTo("columns");
+    else await check();
+  };
+
+  const changeColumns = async (change: ColumnsChange) => {
+    const columns = await run("columns", "columns", change);
+    if (columns !== null) setKnown({ ...nothing, brought: { kind: "sheet", columns } });
+  };
+
+  const ask = async (change: Parameters<Tasks["ask"]>[0]) => {
+    const asked = await run("ask", "ask", change);
+    if (asked !== null) setKnown((before) => ({ ...before, asked, answer: null }));
+    return asked;
+  };
+
+  const read = async () => {
+    const answer = await run("read", "read", undefined as never);
+    if (answer === null) return;
+    setKnown((before) => ({ ...before, answer }));
+    goTo("read");
+  };
+
+  const { brought, checked, asked, answer } = known;
+  const stateOf: Readonly<Record<StepId, StepState>> = {
+    bring: brought === null ? "open" : "done",
+    columns: brought === null ? "ahead" : checked === null ? "open" : "done",
+    doubts: checked === null ? "ahead" : asked === null ? "open" : "done",
+    ask: asked === null ? "ahead" : answer === null ? "open" : "done",
+    read: answer === null ? "ahead" : "open",
+    "take-away": answer === null ? "ahead" : "open",
+  };
+  const troubleAt = (step: StepId) =>
+    trouble?.step === step ? (
+      <div class="trouble" role="alert">
+        <strong>
+          {trouble.isInput
+            ? "This cannot be used as it is."
+            : "The toolkit itself has failed; your data are not the cause."}
+        </strong>
+        <pre>{trouble.message}</pre>
+      </div>
+    ) : null;
+  const isBusy = doing !== null;
+
+  return (
+    <>
+      <a class="skip" href="#bring">
+        To the first step
+      </a>
+      <header class="top">
+        <div>
+          <p class="kind">pulley-outcomes · workbench</p>
+          <h1>How do your patients do after a pulley injury?</h1>
+          <p class="promise">
+            Everything happens inside this page. It has no connection: nothing is loaded and nothing is sent.
+          </p>
+        </div>
+        <button type="button" class="quiet" onClick={() => void forget()}>
+          Forget everything
+        </button>
+      </header>
+      <div class="path">
+        <nav aria-label="Steps">
+          <ol>
+            {steps.map(({ id, title }) => (
+              <li key={id} class={stateOf[id]}>
+                {stateOf[id] === "ahead" ? <span>{title}</span> : <a href={`#${id}`}>{title}</a>}
+              </li>
+            ))}
+          </ol>
+        </nav>
+        <main aria-busy={isBusy}>
+          <Step id="bring" state={stateOf.bring}>
+            <BringStep
+              brought={brought}
+              isBusy={isBusy}
+              onFiles={async (files) => takeIn(await run("bring", "bring", files))}
+              onExample={async (scenario) => takeIn(await run("bring", "invent", scenario))}
+            />
+            {troubleAt("bring")}
+          </Step>
+          <Step id="columns" state={stateOf.columns}>
+            {brought === null ? null : (
+              <ColumnsStep brought={brought} isBusy={isBusy} onChange={changeColumns} onAgreed={check} />
+            )}
+            {troubleAt("columns")}
+            {checked === null ? troubleAt("doubts") : null}
+          </Step>
+          <Step id="doubts" state={stateOf.doubts}>
+            {checked === null ? null : (
+              <DoubtsStep
+                checked={checked}
+                isBusy={isBusy}
+                onSettle={async (given) => {
+                  const next = await run("doubts", "settle", given);
+                  if (next !== null)
+                    setKnown((before) => ({ ...before, checked: next, asked: null, answer: null }));
+                }}
+                onDone={async () => {
+                  if ((await ask({})) !== null) goTo("ask");
+                }}
+              />
+            )}
+            {troubleAt("doubts")}
+            {asked === null ? troubleAt("ask") : null}
+          </Step>
+          <Step id="ask" state={stateOf.ask}>
+            {asked === null ? null : <AskStep asked={asked} isBusy={isBusy} onAsk={ask} onRead={read} />}
+            {troubleAt("ask")}
+            {answer === null ? troubleAt("read") : null}
+          </Step>
+          <Step id="read" state={stateOf.read}>
+            {answer === null ? null : <ReadStep answer={answer} />}
+          </Step>
+          <Step id="take-away" state={stateOf["take-away"]}>
+            <TakeAwayStep isBusy={isBusy} onTake={() => run("take-away", "takeAway", undefined as never)} />
+            {troubleAt("take-away")}
+          </Step>
+        </main>
+      </div>
+      <div class={`doing${isBusy ? "" : " idle"}`} role="status">
+        {doing === null ? null : (
+          <>
+            <span>{doing} …</span>
+            <button type="button" onClick={() => void client.current!.stop()}>
+              Stop
+            </button>
+          </>
+        )}
+      </div>
+    </>
+  );
+}
