@@ -18,6 +18,7 @@ export const reasons: Readonly<Record<ReasonCode, string>> = {
   "not-converged": "the calculation did not converge",
   "all-returned": "all still followed had returned",
   "no-variance": "the values do not vary",
+  "few-not-back": "too few were never back to tell how common that is, and the mean hangs on it",
   "not-positive": "a value is not above zero",
   "one-reading-only": "one reading only",
 };

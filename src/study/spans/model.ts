@@ -2,12 +2,12 @@ import { causeOf } from "../../cohort/columns.js";
 import type { OutcomeRecord } from "../../cohort/record.js";
 import { competingEnds } from "../../schema/terms.js";
 import type { Covariates } from "../../statistics/index.js";
-import type { TimeLaw } from "../../statistics/survival/accelerated/index.js";
 import {
   type DifferenceBetweenVisits,
   type GroupBetweenVisits,
   type IncidenceBetweenVisits,
   incidenceBetweenVisits,
+  type VisitDifference,
   type VisitFigure,
 } from "../../statistics/survival/between-visits/index.js";
 import { columnsOf } from "../columns.js";
@@ -70,16 +70,10 @@ const turnedRound = ({ shares, restrictedMean }: ModelledDifference): ModelledDi
   restrictedMean: negative(restrictedMean),
 });
 
-const negative = ({ estimate, lower, upper, ...same }: VisitFigure): VisitFigure => {
+const negative = ({ estimate, lower, upper, ...same }: VisitDifference): VisitDifference => {
   const less = (value: number | null) => (value === null ? null : -value);
   return { ...same, estimate: less(estimate), lower: less(upper), upper: less(lower) };
 };
-
-/** Laws of the time to a return among which one is chosen by AIC. The last has a parameter more and takes long with many injuries. */
-const laws: readonly TimeLaw[] = ["log-normal", "log-logistic", "weibull"];
-const lawsOfFew: readonly TimeLaw[] = [...laws, "generalised-gamma"];
-/** Up to this many injuries the last is tried as well. */
-export const fewEnough = 500;
 
 function fitOf(
   members: readonly Members[],
@@ -106,7 +100,7 @@ function fitOf(
             },
           }),
     },
-    { times: daysOf(members, options), horizon, level, laws: records.length > fewEnough ? laws : lawsOfFew },
+    { times: daysOf(members, options), horizon, level },
   );
 }
 

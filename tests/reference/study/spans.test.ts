@@ -44,7 +44,7 @@ describe("returns known only between visits, through the whole study layer", () 
   it("keeps the spans by the rule, and every row is used or set aside", () => {
     const { path, because, groups } = results.known_returns;
     expect(path).toBe("spans");
-    expect(because).toContain("mostly_wide");
+    expect(because).toContain("wide_share");
     expect(groups.map(({ to_the_day, narrow, wide, n }) => to_the_day + narrow + wide - n)).toEqual([
       0, 0, 0,
     ]);
