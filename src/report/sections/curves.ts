@@ -10,7 +10,12 @@ import { plainNumber, pValue, rounded, share } from "../../words/numbers.js";
 import { listed } from "../../words/phrases.js";
 import { reasonWords } from "../../words/reasons.js";
 import { meanTimeNote, shareBackNote } from "../../words/share-back.js";
-import { shareMeasured, shortIntervalWords, shownTest } from "../../words/short-intervals.js";
+import {
+  adjustedMeasured,
+  shareMeasured,
+  shortIntervalWords,
+  shownTest,
+} from "../../words/short-intervals.js";
 import { competingHead, entryWords, fieldWords } from "../../words/terms.js";
 import { testWords } from "../../words/tests.js";
 import { days, weeks } from "../../words/times.js";
@@ -175,17 +180,15 @@ function times(curves: readonly CurveResult[], { name, context }: Around): Safe 
   });
 }
 
-/** Which intervals of these curves were found too narrow; of adjusted curves nothing was measured. */
+/** Which intervals of these curves were found too narrow, and of adjusted ones what was measured. */
 function shortOf(
   curves: readonly CurveResult[],
   figures: readonly MeasuredFigure[],
   { results }: ReportContext,
 ): readonly string[] {
-  if (curves[0]?.family === "standardised") return [];
-  const words = shortIntervalWords(
-    figures.flatMap((figure) => curves.map(({ n }) => ({ figure, n }))),
-    results,
-  );
+  const isAdjusted = curves[0]?.family === "standardised";
+  const shown = figures.flatMap((figure) => curves.map(({ n }) => ({ figure, n })));
+  const words = isAdjusted ? adjustedMeasured(figures, results) : shortIntervalWords(shown, results);
   return words === "" ? [] : [words];
 }
 

@@ -92,6 +92,17 @@ const definitionsWithout = (
         rows: definitions.rows.map((row) => ({ ...row, n: told(row.n), cells: [], effects: [] })),
       };
 
+/** A model by its law; that somebody came to another end is told nowhere else. */
+const modelWithout = (model: CurveFamily["model"], { rounded }: Counting): CurveFamily["model"] =>
+  model === null
+    ? null
+    : {
+        ...model,
+        aic: rounded(model.aic, "other"),
+        laws: model.laws.map(({ law, aic }) => ({ law, aic: rounded(aic, "other") })),
+        other_ends: [],
+      };
+
 /** Curves that may be told; families like for like only with both curves. */
 function familiesWithout(
   { curves, plan }: ExactResults,
@@ -104,7 +115,8 @@ function familiesWithout(
     const kept = made.flatMap(({ curve }) => curve ?? []);
     gone.push(...made.filter(({ curve }) => curve === null).map(({ name }) => `curve ${name}`));
     const isWhole = kept.length === made.length || family.family !== "standardised";
-    return kept.length > 0 && isWhole ? [{ ...family, curves: kept }] : [];
+    const model = modelWithout(family.model, counting);
+    return kept.length > 0 && isWhole ? [{ ...family, model, curves: kept }] : [];
   });
   return { families, gone };
 }
