@@ -8,10 +8,11 @@ import { meanTimeOf } from "./mean-time.js";
 import { otherEndsOf } from "./other-ends.js";
 import { sharesAsked } from "./quantiles-of-points.js";
 import { curveFromSpans } from "./spans/curves.js";
+import { withTimeRatios } from "./spans/family.js";
 import type { Specification } from "./specification.js";
 import { startOfCurve } from "./start-of-curve.js";
 
-type Asked = Pick<Specification, "landmarks" | "horizonDay" | "level" | "shareBack">;
+type Asked = Pick<Specification, "comparison" | "landmarks" | "horizonDay" | "level" | "shareBack">;
 
 /** The return curve of each group, with everything that is read off it. */
 export function curveFamily(grouping: Grouping, asked: Asked): ExactFamily {
@@ -23,7 +24,13 @@ export function curveFamily(grouping: Grouping, asked: Asked): ExactFamily {
     entry,
     held_equal: [],
     strata_used: [],
-    model: grouping.modelled?.model ?? null,
+    model:
+      grouping.modelled === null
+        ? null
+        : withTimeRatios(grouping.modelled, {
+            labels: family === "compared" ? groups.map(({ label }) => label) : [],
+            reference: asked.comparison.reference,
+          }),
     curves: groups.map((group) => ({
       ...curveOf(group, asked),
       id: `${family}:${group.label}`,

@@ -1,9 +1,14 @@
 import { counted } from "../schema/counted.js";
+import type { Plan } from "../study/plan.js";
 import type { CurveFamily, CurveResult, KnownReturns } from "../study/results.js";
 import { isTold } from "./counts.js";
 import { familyTitles } from "./curve-families.js";
-import { plainNumber } from "./numbers.js";
+import { intervalName, intervalWords, valueWords } from "./estimates.js";
+import { groupWords } from "./group-phrases.js";
+import { plainNumber, pValue } from "./numbers.js";
 import { listed } from "./phrases.js";
+import { reasonWords } from "./reasons.js";
+import { fieldWords } from "./terms.js";
 import { digitsOf } from "./units.js";
 
 type Law = NonNullable<CurveFamily["model"]>["laws"][number]["law"];
@@ -75,6 +80,25 @@ export function modelWords(model: NonNullable<CurveFamily["model"]>): string {
   const groups = form === "by-group" ? ", each group with a spread of its own" : "";
   const others = other_ends.filter((one) => one.law !== null).map(({ law: one }) => lawWords[one!]);
   return `Curves by an accelerated model, ${lawWords[law]} law${groups}; AIC with the groups together: ${tried.join(", ")}${others.length > 0 ? `; other ends: ${listed([...new Set(others)])} law` : ""}.`;
+}
+
+/** By what times are multiplied, in a sentence a pair; where the model has no single ratio, why. */
+export function timeRatioWords(
+  { model, family, held_equal }: CurveFamily,
+  { confidence_level, compare }: Plan,
+): string {
+  if (model === null || model.law === null || (family !== "compared" && family !== "standardised")) return "";
+  if (model.form === "by-group")
+    return "No single ratio describes the times, since each group has a spread of its own.";
+  const held = held_equal.length === 0 ? "" : `, adjusted for ${listed(fieldWords(held_equal))}`;
+  return model.time_ratios
+    .map(({ compared, reference, ratio, p }) => {
+      const [one, other] = [compared, reference].map((label) => groupWords({ by: compare.by, label }).among);
+      return ratio.value === null
+        ? `A ratio of the times ${one} to those ${other} cannot be given: ${reasonWords(ratio.reason)}.`
+        : `As if no other end came${held}, times to a return were ${valueWords(ratio, "ratio")} times as long ${one} as ${other} (${intervalName(confidence_level)} ${intervalWords(ratio, "ratio")}${p === null ? "" : `; p ${pValue(p).replace(/^(?=\d)/, "= ")}`}).`;
+    })
+    .join(" ");
 }
 
 /** Which law was chosen for each family of curves, and by which AIC. */

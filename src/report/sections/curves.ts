@@ -4,7 +4,7 @@ import type { CurveFamily, CurveResult, Estimate, TestResult } from "../../study
 import { isSome, returnedOf } from "../../words/counts.js";
 import { curveName, familyTitles } from "../../words/curve-families.js";
 import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
-import { aloneNote, modelWords } from "../../words/known-returns.js";
+import { aloneNote, modelWords, timeRatioWords } from "../../words/known-returns.js";
 import type { MeasuredFigure } from "../../words/measured-coverage.js";
 import { plainNumber, pValue, rounded, share } from "../../words/numbers.js";
 import { listed } from "../../words/phrases.js";
@@ -42,12 +42,14 @@ function familyBlock(one: CurveFamily, context: ReportContext): Safe {
   const name = familyTitles[family].toLowerCase();
   const tests = results.tests.filter((test) => test.family === family);
   const labels = curves.map(({ label }) => label);
-  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${modelParagraph(one)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${otherEndsFigures(one, context)}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
+  return html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${modelParagraph(one, context)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${otherEndsFigures(one, context)}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
 }
 
 /** By which model, where the curves are not steps. */
-const modelParagraph = ({ model }: CurveFamily): Safe | null =>
-  model === null ? null : html`<p>${modelWords(model)}</p>\n`;
+const modelParagraph = (family: CurveFamily, { results }: ReportContext): Safe | null =>
+  family.model === null
+    ? null
+    : html`<p>${`${modelWords(family.model)} ${timeRatioWords(family, results.plan)}`.trimEnd()}</p>\n`;
 
 /** What an adjusted family rests on. */
 function heldEqualWords({ held_equal, strata_used, model }: CurveFamily): Safe | null {

@@ -93,7 +93,10 @@ const definitionsWithout = (
       };
 
 /** A model by its law; that somebody came to another end is told nowhere else. */
-const modelWithout = (model: CurveFamily["model"], { rounded }: Counting): CurveFamily["model"] =>
+const modelWithout = (
+  model: CurveFamily["model"],
+  { rounded, roundedEstimate }: Counting,
+): CurveFamily["model"] =>
   model === null
     ? null
     : {
@@ -101,6 +104,11 @@ const modelWithout = (model: CurveFamily["model"], { rounded }: Counting): Curve
         aic: rounded(model.aic, "other"),
         laws: model.laws.map(({ law, aic }) => ({ law, aic: rounded(aic, "other") })),
         other_ends: [],
+        time_ratios: model.time_ratios.map(({ ratio, p, ...groups }) => ({
+          ...groups,
+          ratio: roundedEstimate(ratio, "other"),
+          p: rounded(p, "other"),
+        })),
       };
 
 /** Curves that may be told; families like for like only with both curves. */

@@ -2,9 +2,10 @@ import { isCompeting, type OutcomeRecord } from "../../cohort/record.js";
 import { personsAmong } from "../columns.js";
 import type { ExactCurve, ExactFamily } from "../exact-results.js";
 import type { Group } from "../groups.js";
+import type { FamilyModel } from "../results-curves.js";
 import type { Specification } from "../specification.js";
 import { curveFromSpans } from "./curves.js";
-import type { ModelledGroup } from "./model.js";
+import type { Modelled, ModelledGroup } from "./model.js";
 import type { AdjustedSpans } from "./pair.js";
 
 type Asked = Pick<Specification, "landmarks" | "horizonDay" | "level" | "shareBack"> & {
@@ -33,10 +34,28 @@ export function adjustedSpansFamily(
       entry,
       held_equal: [...fields],
       strata_used: [...strata],
-      model: model.model,
+      model: withTimeRatios(model, {
+        labels: sides.map(({ group }) => group.label),
+        reference: reference.label,
+      }),
       curves: sides.map((side) => curveOf(side, { ...asked, days })),
     },
   ];
+}
+
+/** The model as it is told, with the ratio of times of each other group to the reference. */
+export function withTimeRatios(
+  { model, timeRatio }: Modelled,
+  { labels, reference }: { readonly labels: readonly string[]; readonly reference: string },
+): FamilyModel {
+  const place = labels.indexOf(reference);
+  return {
+    ...model,
+    time_ratios: labels.flatMap((compared, i) => {
+      const found = place < 0 || i === place ? null : timeRatio(i, place);
+      return found === null ? [] : [{ compared, reference, ...found }];
+    }),
+  };
 }
 
 interface Side {

@@ -10,12 +10,13 @@ import {
   type VisitDifference,
   type VisitFigure,
 } from "../../statistics/survival/between-visits/index.js";
-import { columnsOf } from "../columns.js";
+import { columnsOf, personsAmong } from "../columns.js";
 import { estimateOf, missing } from "../estimates.js";
 import type { FamilyModel } from "../results-curves.js";
 import type { Estimate, ReasonCode } from "../results-parts.js";
 import type { Specification } from "../specification.js";
 import { spanColumnsOf } from "./span-columns.js";
+import { type TimeRatio, timeRatioOf } from "./time-ratio.js";
 
 /** Records that are one group. */
 interface Members {
@@ -27,11 +28,13 @@ export type ModelledGroup = GroupBetweenVisits | ReasonCode;
 
 /** What a model of the times to a return says of several groups. */
 export interface Modelled {
-  readonly model: FamilyModel;
+  readonly model: Omit<FamilyModel, "time_ratios">;
   /** In the order of the groups. */
   readonly groups: readonly ModelledGroup[];
   /** One group less another, by their places. */
   readonly difference: (compared: number, reference: number) => ModelledDifference | ReasonCode;
+  /** Of two groups, by their places; null where the model has no single ratio of times. */
+  readonly timeRatio: (compared: number, reference: number) => TimeRatio | null;
 }
 
 export type ModelledDifference = Pick<DifferenceBetweenVisits, "shares" | "restrictedMean">;
@@ -61,6 +64,13 @@ export function modelled(members: readonly Members[], options: ModelOptions): Mo
         fitted?.differences.find((one) => one.group === group && one.against === against);
       const turned = found(reference, compared);
       return found(compared, reference) ?? (turned === undefined ? "one-group" : turnedRound(turned));
+    },
+    timeRatio: (compared, reference) => {
+      const silent = [groups[compared], groups[reference]].some((one) => typeof one === "string");
+      if (fitted === null || silent) return null;
+      const kept = members.flatMap(({ records }, i) => (returned[i] ? records : []));
+      const units = options.clustered ? personsAmong(kept) : kept.length;
+      return timeRatioOf(fitted, { compared, reference, units, level: options.level });
     },
   };
 }

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { lossSentences } from "../../../src/report/plain/loss.js";
 import { resultsSchema } from "../../../src/study/index.js";
 import { withoutSmallCells } from "../../../src/study/small-cells/index.js";
-import { lawsChosen, lawWords } from "../../../src/words/known-returns.js";
+import { lawsChosen, lawWords, timeRatioWords } from "../../../src/words/known-returns.js";
 import { injury, on, type Row, resultsOf, treated } from "../../behaviour/study/hand-made.js";
 
 const file = (name: string) => new URL(`../data/spans/${name}`, import.meta.url);
@@ -77,6 +77,24 @@ describe("returns known only between visits, through the whole study layer", () 
     expect(difference.estimate.value).toBeCloseTo(
       Number(expected.share_female) - Number(expected.share_male),
       4,
+    );
+  });
+
+  /* Student's t with 40 - 3 degrees of freedom is 2.026192 at 95 % (qt in R 4.2.2); the error has the factor 40 / 37. */
+  it("the ratio of times of the chosen law: survreg's coefficient and its error", () => {
+    const model = compared.model!;
+    const expected = rowsOf("expected.csv").find(({ law }) => law === model.law!.replace("-", ""))!;
+    const [value, error] = [Number(expected.log_ratio), Number(expected.log_ratio_error)];
+    expect(model.form).toBe("together");
+    const [told] = model.time_ratios;
+    expect(told).toMatchObject({ compared: "female", reference: "male" });
+    const { ratio, p } = told!;
+    expect(Math.log(ratio.value!)).toBeCloseTo(value, 5);
+    const half = 2.026192 * error * Math.sqrt(40 / 37);
+    expect(Math.log(ratio.upper!) - Math.log(ratio.value!)).toBeCloseTo(half, 4);
+    expect(p! < 0.05).toBe(ratio.upper! < 1);
+    expect(timeRatioWords(compared, results.plan)).toMatch(
+      /^As if no other end came, times to a return were 0\.\d+ times as long in female climbers as in male climbers \(95\s% confidence interval .*; p .*\)\.$/,
     );
   });
 
