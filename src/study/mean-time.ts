@@ -63,10 +63,6 @@ function withoutLimitsOfFew(
   return carried - value > tooFar * (upper - value) ? withoutLimits(days) : days;
 }
 
-/** A figure whose limits hang on too few who are never back. */
-export const withoutLimits = ({ value }: Estimate): Estimate => ({
-  value,
-  lower: null,
-  upper: null,
-  reason: "few-not-back",
-});
+/** A figure whose limits hang on too few who are never back; one that is not there keeps its reason. */
+export const withoutLimits = (days: Estimate): Estimate =>
+  days.value === null ? days : { value: days.value, lower: null, upper: null, reason: "few-not-back" };
