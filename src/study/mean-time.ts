@@ -33,11 +33,11 @@ export const meanHangsOnFew = (group: OfGroup, asked: Asked): boolean =>
   meanTimeOf(group, asked).days.reason === "few-not-back";
 
 /** Further than this many times its distance from the mean, and the upper limit is no limit: measured, tests/simulations/rarely-never-back. */
-const tooFar = 1.5;
+const tooFar = 2.5;
 
 /**
  * A mean time without its limits, where they hang on how many are never back and too few were seen to tell: as many as the exact upper limit of
- * that share allows, each with all days of the horizon, would carry the mean further than half as far again as its own upper limit. With one in
+ * that share allows, each with all days of the horizon, would carry the mean further than 2.5 times the distance of its own upper limit. With one in
  * twenty never back, and the others back soon, no such person is among 20 in a third of draws, and the interval then never holds the truth.
  */
 function withoutLimitsOfFew(

@@ -64,7 +64,7 @@ function meanOf(days) {
 }
 
 /** Further than this many times its distance from the mean, and the upper limit is no limit. */
-const tooFar = 1.5;
+const tooFar = 2.5;
 
 /** Whether as many never back as the data cannot exclude would carry the mean too far beyond its interval. */
 function couldPass(days, { mean, upper }) {
