@@ -9,6 +9,7 @@ import { estimateOf, missing } from "./estimates.js";
 import type { ExactResults } from "./exact-results.js";
 import type { Group, Grouping } from "./groups.js";
 import type { Estimate } from "./results-parts.js";
+import { backAndWellFromSpans } from "./spans/well.js";
 import type { Specification } from "./specification.js";
 import { statesOverTime } from "./states-over-time.js";
 import { daysOfMonth } from "./units-of-time.js";
@@ -22,6 +23,7 @@ const per = 100;
 
 const back = returnStates.indexOf("back");
 const rupturedAgain = returnStates.indexOf("ruptured_again");
+const endedAfter = returnStates.indexOf("ended_after");
 
 /**
  * What came after the return, for each group: a return that did not last is no success.
@@ -38,10 +40,9 @@ export function afterReturnOf(groupings: readonly Grouping[], asked: Asked): Aft
   };
 }
 
-function ofGroup(
-  { label, records, columns: { timeToEvent: columns } }: Group,
-  { landmarks, level, horizonDay }: Asked,
-): Omit<OfGroup, "family"> {
+function ofGroup(group: Group, { landmarks, level, horizonDay }: Asked): Omit<OfGroup, "family"> {
+  const { label, records } = group;
+  const { timeToEvent: columns } = group.columns;
   const { newRuptures, daysToRupture, surgeries, clusters } = timeAfterReturn(records);
   const personMonths = daysToRupture.map((days) => days / daysOfMonth);
   const counts = { events: sumOf(newRuptures), personTime: sumOf(personMonths) };
@@ -67,7 +68,11 @@ function ofGroup(
     landmarks: landmarks.map(({ week, day }) => ({
       week,
       day,
-      back_and_well: shareIn(states, { day, state: back }),
+      back_and_well:
+        backAndWellFromSpans(group, {
+          day,
+          left: [rupturedAgain, endedAfter].map((state) => shareIn(states, { day, state })),
+        }) ?? shareIn(states, { day, state: back }),
       ruptured_again: shareIn(states, { day, state: rupturedAgain }),
     })),
     over_time: statesOverTime(states, horizonDay),

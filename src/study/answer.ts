@@ -82,7 +82,8 @@ export function answer(
       ),
       ...(isPooled ? standardisedFamilies(pairs, { ...specification, entry: groups.entry }) : []),
     ],
-    differences_over_time: isPooled ? differencesOverTime(pairs, specification) : [],
+    // a band for all days together needs each return on one
+    differences_over_time: isPooled && !inSpans ? differencesOverTime(pairs, specification) : [],
     within: isPooled ? withinOf(groups, specification) : null,
     after_return: afterReturnOf(isPooled ? [all, groups] : [defined.grouping], specification),
     tests: !isPooled

@@ -1,16 +1,18 @@
 import { isCompeting, type OutcomeRecord } from "../cohort/record.js";
-import { meanTimeInterval, quantileTime, shareAt } from "../statistics/index.js";
+import { quantileTime, shareAt } from "../statistics/index.js";
 import { daysShown } from "./days-shown.js";
-import { estimateOf, estimateOfFigures, missing, shareBackAt } from "./estimates.js";
+import { estimateOfFigures, shareBackAt } from "./estimates.js";
 import type { ExactCurve, ExactFamily, ExactPoint } from "./exact-results.js";
 import { type Group, type Grouping, hasSpans } from "./groups.js";
+import { meanTimeOf } from "./mean-time.js";
 import { otherEndsOf } from "./other-ends.js";
 import { sharesAsked } from "./quantiles-of-points.js";
 import { curveFromSpans } from "./spans/curves.js";
+import { withTimeRatios } from "./spans/family.js";
 import type { Specification } from "./specification.js";
 import { startOfCurve } from "./start-of-curve.js";
 
-type Asked = Pick<Specification, "landmarks" | "horizonDay" | "level" | "shareBack">;
+type Asked = Pick<Specification, "comparison" | "landmarks" | "horizonDay" | "level" | "shareBack">;
 
 /** The return curve of each group, with everything that is read off it. */
 export function curveFamily(grouping: Grouping, asked: Asked): ExactFamily {
@@ -22,7 +24,13 @@ export function curveFamily(grouping: Grouping, asked: Asked): ExactFamily {
     entry,
     held_equal: [],
     strata_used: [],
-    model: grouping.modelled?.model ?? null,
+    model:
+      grouping.modelled === null
+        ? null
+        : withTimeRatios(grouping.modelled, {
+            labels: family === "compared" ? groups.map(({ label }) => label) : [],
+            reference: asked.comparison.reference,
+          }),
     curves: groups.map((group) => ({
       ...curveOf(group, asked),
       id: `${family}:${group.label}`,
@@ -48,7 +56,7 @@ function curveOf(group: Group, asked: Asked): Omit<ExactCurve, "id" | "family" |
     points: pointsOf(group),
     quantiles: sharesAsked.map((share) => ({ share, days: estimateOfFigures(quantileTime(curve, share)) })),
     landmarks: landmarksOf(group, asked),
-    restricted_mean: restrictedMeanOf(group, asked),
+    restricted_mean: { horizon_days: asked.horizonDay, ...meanTimeOf(group, asked) },
     other_ends: otherEndsOf(group, asked),
     alone: null,
     falls_early: curve.reachedZeroEarly && group.modelled === null,
@@ -98,23 +106,6 @@ function landmarksOf(
     const { estimate: returned, atRisk: at_risk } = shareBackAt(curve, { day, level });
     return { week, day, at_risk, returned };
   });
-}
-
-/** Mean days not yet back within the horizon; no figure where follow-up ends before it. */
-function restrictedMeanOf(
-  { columns: { units }, restrictedMean: mean }: Group,
-  { horizonDay: horizon_days, level }: Pick<Asked, "horizonDay" | "level">,
-): ExactCurve["restricted_mean"] {
-  if (mean.beyondFollowUp) return { horizon_days, days: missing("beyond-follow-up"), standard_error: null };
-  const { estimate, standardError, reason } = mean;
-  if (estimate === null || standardError === null)
-    return { horizon_days, days: missing(reason ?? "no-rows"), standard_error: null };
-  const interval = meanTimeInterval(
-    { estimate, standardError },
-    { units, curves: 1, horizon: horizon_days, level },
-  );
-  const days = estimateOf({ ...interval, value: estimate, reason: reason ?? interval.reason });
-  return { horizon_days, days, standard_error: standardError };
 }
 
 const latest = (records: readonly OutcomeRecord[]): number =>

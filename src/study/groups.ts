@@ -23,7 +23,8 @@ export interface Members {
 export interface Group extends Members {
   readonly columns: Columns;
   readonly curve: Curve;
-  readonly restrictedMean: RestrictedMean;
+  /** Computed where it is asked for: cells of a grid have no use for it. */
+  readonly restrictedMean: () => RestrictedMean;
   /** What the model of spans says of it; null where every return stands on a day. */
   readonly modelled: ModelledGroup | null;
 }
@@ -75,7 +76,7 @@ export function groupingOf(
       records,
       columns,
       curve: incidenceCurve(counted, { level }),
-      restrictedMean: restrictedIncidenceMean(counted, { horizon, level }),
+      restrictedMean: () => restrictedIncidenceMean(counted, { horizon, level }),
       modelled: found?.groups[i] ?? null,
     };
   });

@@ -96,7 +96,7 @@ const question = z.strictObject({
     .enum(inexactReturns)
     .default("by_rule")
     .describe(
-      "as_spans: returns stay between the days between which they are known to lie, and shares are estimated by a model. on_one_day: each is placed on a day by inexact_dates. by_rule: as spans where more than 1 return in 10 is known to no better than 14 days (or such spans come to more than 3 days a return) and days would tell something else than the spans do",
+      "as_spans: returns stay between the days between which they are known to lie, and shares are estimated by a model. on_one_day: each is placed on a day by inexact_dates. by_rule: as spans where more than 3 returns in 10 are known to no better than 14 days, or such spans come to more than 15 days a return",
     ),
   competing_ends: knownOnce(z.enum(terms.competingEnds), 0)
     .default(["gave_up", "new_rupture", "died"])

@@ -73,6 +73,18 @@ const model = z.strictObject({
   other_ends: z.array(
     z.strictObject({ end: z.enum(competingEnds), law: z.enum(timeLaws).nullable(), aic: maybe }),
   ),
+  time_ratios: z
+    .array(
+      z.strictObject({
+        compared: z.string(),
+        reference: z.string(),
+        ratio: estimate,
+        p: maybe,
+      }),
+    )
+    .describe(
+      "By what times to a return are multiplied with the compared group, as if no other end came; none where each group has a spread of its own, or nothing is compared",
+    ),
   reason,
 });
 export type FamilyModel = z.infer<typeof model>;

@@ -46,9 +46,9 @@ export const knownReturns = z.strictObject({
       "days: each return is placed on one day; spans: shares are estimated by a model from the spans",
     ),
   because: z
-    .array(z.enum(["asked", "few_wide", "days_settle_it", "mostly_wide", "left_open", "midpoints_off"]))
+    .array(z.enum(["asked", "few_wide", "wide_share", "wide_days"]))
     .describe(
-      "Why: the study file (asked); few wide spans, or many that leave no share open and hardly move it (days); most spans wide, shares left open by the spans, or moved by midpoints (spans)",
+      "Why: the study file (asked); few wide spans (days); more than 3 in 10 returns known to a span wider than 14 days only, or such spans coming to more than 15 days a return (spans)",
     ),
   groups: z.array(group).describe("Everybody, then the compared groups"),
   most_open: maybe.describe(

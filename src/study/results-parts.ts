@@ -15,6 +15,7 @@ export const reasons = [
   "not-converged",
   "all-returned",
   "no-variance",
+  "few-not-back",
   "not-positive",
   "one-reading-only",
   "not-computed",

@@ -3,10 +3,12 @@ import { type Curve, incidenceCurve, type StandardisedCurves, shareAt } from "..
 import { columnsOf } from "./columns.js";
 import { estimateOf } from "./estimates.js";
 import type { ExactCurve, ExactFamily, ExactPoint } from "./exact-results.js";
+import type { Group } from "./groups.js";
+import { meanHangsOnFew, withoutLimits } from "./mean-time.js";
 import type { Pair } from "./pairs.js";
 import { firstDayBack, sharesAsked } from "./quantiles-of-points.js";
 import { adjustedSpansFamily } from "./spans/family.js";
-import type { Landmark, Specification } from "./specification.js";
+import type { Specification } from "./specification.js";
 import { startOfCurve } from "./start-of-curve.js";
 
 type Asked = Pick<Specification, "comparison" | "landmarks" | "horizonDay" | "level" | "shareBack"> & {
@@ -18,12 +20,11 @@ type Asked = Pick<Specification, "comparison" | "landmarks" | "horizonDay" | "le
  * for both, up to the horizon. One family a pair; none without strata to hold equal, or where the groups do not overlap.
  */
 export function standardisedFamilies(pairs: readonly Pair[], asked: Asked): ExactFamily[] {
-  const { comparison, landmarks, entry } = asked;
+  const { comparison, entry } = asked;
   return pairs.flatMap(({ compared, reference, standardised, spans }) => {
     if (spans !== null) {
       const { adjusted } = spans;
-      const labels = { compared: compared.label, reference: reference.label };
-      return adjusted === null ? [] : adjustedSpansFamily({ ...labels, adjusted }, asked);
+      return adjusted === null ? [] : adjustedSpansFamily({ compared, reference, adjusted }, asked);
     }
     if (standardised === null || standardised.curves.shares === null) return [];
     const { strata, curves: found, records } = standardised;
@@ -34,8 +35,8 @@ export function standardisedFamilies(pairs: readonly Pair[], asked: Asked): Exac
       strata_used: [...strata],
       model: null,
       curves: [
-        curveOf({ label: compared.label, side: 1, records: records.compared, found }, landmarks),
-        curveOf({ label: reference.label, side: 0, records: records.reference, found }, landmarks),
+        curveOf({ group: compared, side: 1, records: records.compared, found }, asked),
+        curveOf({ group: reference, side: 0, records: records.reference, found }, asked),
       ],
     };
     return [family];
@@ -43,19 +44,21 @@ export function standardisedFamilies(pairs: readonly Pair[], asked: Asked): Exac
 }
 
 interface Side {
-  readonly label: string;
+  readonly group: Group;
   readonly side: 0 | 1;
   /** The group's injuries in the strata used. */
   readonly records: readonly OutcomeRecord[];
   readonly found: StandardisedCurves;
 }
 
-function curveOf({ label, side, records, found }: Side, landmarks: readonly Landmark[]): ExactCurve {
+function curveOf({ group, side, records, found }: Side, asked: Asked): ExactCurve {
+  const { label } = group;
   // only its counts are used: how many were at risk, back, or ended otherwise by a day
   const { competing, persons } = columnsOf(records, { clustered: false });
   const counts = incidenceCurve(competing);
   const points = pointsOf({ side, found, counts });
-  const mean = found.restrictedMean!.groups[side];
+  const { estimate: value, standardError, ...mean } = found.restrictedMean!.groups[side];
+  const days = estimateOf({ ...mean, value });
   return {
     id: `standardised:${label}`,
     family: "standardised",
@@ -67,13 +70,13 @@ function curveOf({ label, side, records, found }: Side, landmarks: readonly Land
     last_day: found.horizon,
     points,
     quantiles: sharesAsked.map((share) => ({ share, days: firstDayBack(points, share) })),
-    landmarks: landmarks.map(({ week, day }) =>
+    landmarks: asked.landmarks.map(({ week, day }) =>
       landmarkOf({ week, point: points.find((one) => one.day === day)! }),
     ),
     restricted_mean: {
       horizon_days: found.horizon,
-      days: estimateOf({ value: mean.estimate, lower: mean.lower, upper: mean.upper, reason: mean.reason }),
-      standard_error: mean.standardError,
+      days: meanHangsOnFew(group, asked) ? withoutLimits(days) : days,
+      standard_error: standardError,
     },
     number_at_risk: Array.from({ length: Math.floor(found.horizon / 7) + 1 }, (_, week) => {
       const { atRisk, cumulativeEvents } = shareAt(counts, 7 * week);

@@ -61,6 +61,7 @@ function rowOf(
   const smallest = comparison.smallestGroup;
   // within the field nothing else is held equal
   const crude = { ...comparison, strata: [], numbers: [], adjustFor: [] };
+  const main = specification.landmarks.filter(({ isMain }) => isMain);
   return {
     value,
     cells: grouping.groups.map((group) => cellOf(group, { day, smallest, level })),
@@ -69,7 +70,7 @@ function rowOf(
       const isSmall = Math.min(compared.records.length, reference.records.length) < smallest;
       const found = isSmall
         ? null
-        : landmarkDifference.estimate(pair, specification).crude.find(({ main }) => main)!;
+        : landmarkDifference.estimate(pair, { ...specification, landmarks: main }).crude[0]!;
       return {
         compared: compared.label,
         reference: reference.label,

@@ -89,6 +89,14 @@ function crossingWords({ line: crossing }: LossShare, { line, widest_factor }: L
   return ` It would come ${side} ${share(line)} if those lost returned at ${timesWords(factor)} the rate of those still followed.`;
 }
 
+/** Why no bounds are worked out beside a model of spans, and how far a share could move at most; empty where nobody was lost, or it is not told. */
+export function lossBesideSpans({ known_returns, lost, plan }: Results): string {
+  const { lost: n, n: all, share: part } = lost;
+  if (known_returns.path !== "spans" || typeof n !== "number" || n === 0 || part === null) return "";
+  const points = Number(digitsOf(part, { unit: "percentage points" }));
+  return `How far those lost to follow-up could move each figure is not worked out where returns are known only between two days, since there the model alone says what became of them by a day. Of ${all} injuries ${n} ${n === 1 ? "was" : "were"} lost before ${weeks(plan.horizon_weeks)}: had none of these come back, or all, a share of all would be lower or higher by up to about ${counted(points, "percentage point", "percentage points")}.`;
+}
+
 /** What it takes for a figure to change, in a cell. */
 export function factorCell(tipping: LossDifference["tipping"]): string {
   if (tipping === null) return "nobody lost";

@@ -1,8 +1,14 @@
 import { counted } from "../schema/counted.js";
+import type { Plan } from "../study/plan.js";
 import type { CurveFamily, CurveResult, KnownReturns } from "../study/results.js";
 import { isTold } from "./counts.js";
-import { plainNumber } from "./numbers.js";
+import { familyTitles } from "./curve-families.js";
+import { intervalName, intervalWords, valueWords } from "./estimates.js";
+import { groupWords } from "./group-phrases.js";
+import { plainNumber, pValue } from "./numbers.js";
 import { listed } from "./phrases.js";
+import { reasonWords } from "./reasons.js";
+import { fieldWords } from "./terms.js";
 import { digitsOf } from "./units.js";
 
 type Law = NonNullable<CurveFamily["model"]>["laws"][number]["law"];
@@ -31,21 +37,23 @@ export function pathWords(known: KnownReturns): string {
       ? "As the study file asks, returns stay between the days between which they are known to lie, and the figures are estimated by a model."
       : "As the study file asks, each return is placed on one day.";
   if (because.includes("few_wide"))
-    return "So few spans are wide that each return is placed on one day: the rule asks for more than 1 in 10 wider than 14 days, or for more than 3 days of wide spans a return.";
+    return "So few spans are wide that each return is placed on one day: the rule asks for more than 3 in 10 wider than 14 days, or for more than 15 days of wide spans a return.";
+  const reasons = [
+    ...(because.includes("wide_share")
+      ? ["more than 3 in 10 returns are known to a span wider than 14 days only"]
+      : []),
+    ...(because.includes("wide_days") ? ["the wide spans come to more than 15 days a return"] : []),
+  ];
   const open = pointsOf(known.most_open);
   const moved = pointsOf(known.most_moved);
-  if (path === "days")
-    return `Spans are wide in more than the rule allows, yet so many other returns are known to the day that the spans leave ${open === null ? "little of any share" : `at most ${open} of any share`} at a landmark open, and placing each return on one day moves ${moved === null ? "none by much" : `none by more than ${moved}`}. Each return is therefore placed on one day.`;
-  const reasons = [
-    ...(because.includes("mostly_wide") ? ["most returns are known to a wide span only"] : []),
-    ...(because.includes("left_open")
-      ? [`the spans leave ${open === null ? "much" : `up to ${open}`} of a share open`]
-      : []),
-    ...(because.includes("midpoints_off")
-      ? [`placing each return on one day would move a share${moved === null ? "" : ` by up to ${moved}`}`]
-      : []),
-  ];
-  return `Returns stay between the days between which they are known to lie, and the figures are estimated by a model: ${listed(reasons)}.`;
+  return [
+    `Returns stay between the days between which they are known to lie, and the figures are estimated by a model, as ${listed(reasons)}.`,
+    ...(open === null || moved === null
+      ? []
+      : [
+          `The spans alone leave up to ${open} of a share at a landmark open; with each return on one day a share would lie up to ${moved} outside of what they leave open.`,
+        ]),
+  ].join(" ");
 }
 
 /** "8 percentage points"; null where it is not told. */
@@ -75,6 +83,37 @@ export function modelWords(model: NonNullable<CurveFamily["model"]>): string {
   const others = other_ends.filter((one) => one.law !== null).map(({ law: one }) => lawWords[one!]);
   return `Curves by an accelerated model, ${lawWords[law]} law${groups}; AIC with the groups together: ${tried.join(", ")}${others.length > 0 ? `; other ends: ${listed([...new Set(others)])} law` : ""}.`;
 }
+
+/** By what times are multiplied, in a sentence a pair; where the model has no single ratio, why. */
+export function timeRatioWords(
+  { model, family, held_equal }: CurveFamily,
+  { confidence_level, compare }: Plan,
+): string {
+  if (model === null || model.law === null || (family !== "compared" && family !== "standardised")) return "";
+  if (model.form === "by-group")
+    return "No single ratio describes the times, since each group has a spread of its own.";
+  const held = held_equal.length === 0 ? "" : `, adjusted for ${listed(fieldWords(held_equal))}`;
+  return model.time_ratios
+    .map(({ compared, reference, ratio, p }) => {
+      const [one, other] = [compared, reference].map((label) => groupWords({ by: compare.by, label }).among);
+      return ratio.value === null
+        ? `A ratio of the times ${one} to those ${other} cannot be given: ${reasonWords(ratio.reason)}.`
+        : `As if no other end came${held}, times to a return were ${valueWords(ratio, "ratio")} times as long ${one} as ${other} (${intervalName(confidence_level)} ${intervalWords(ratio, "ratio")}${p === null ? "" : `; p ${pValue(p).replace(/^(?=\d)/, "= ")}`}).`;
+    })
+    .join(" ");
+}
+
+/** Which law was chosen for each family of curves, and by which AIC. */
+export const lawsChosen = (families: readonly CurveFamily[]): string =>
+  families
+    .flatMap(({ family, model }) =>
+      model === null || model.law === null
+        ? []
+        : [
+            `${familyTitles[family].toLowerCase()}: ${lawWords[model.law]}${model.aic === null ? "" : `, AIC ${plainNumber(model.aic, 1)}`}`,
+          ],
+    )
+    .join("; ");
 
 /** Beneath shares by a model. */
 export const aloneNote =

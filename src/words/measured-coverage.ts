@@ -45,12 +45,10 @@ export const measuredShort: readonly Measured[] = [
   { figure: "difference of shares, crude", cohort: "several", n: 20, percent: 91 },
   { figure: "difference of shares, adjusted", cohort: "single", n: 20, percent: 91 },
   { figure: "difference of shares, adjusted", cohort: "several", n: 40, percent: 93 },
-  { figure: "difference of shares, adjusted", cohort: "several", n: 80, percent: 93 },
   { figure: "difference of mean times, crude", cohort: "single", n: 20, percent: 90 },
   { figure: "difference of mean times, crude", cohort: "single", n: 200, percent: 91 },
   { figure: "difference of mean times, adjusted", cohort: "single", n: 200, percent: 91 },
   { figure: "difference of mean times, adjusted", cohort: "several", n: 40, percent: 93 },
-  { figure: "difference of mean times, adjusted", cohort: "several", n: 200, percent: 93 },
   { figure: "log-rank test", cohort: "single", n: 20, percent: 7 },
   { figure: "log-rank test", cohort: "several", n: 40, percent: 8 },
   { figure: "log-rank test within strata", cohort: "single", n: 20, percent: 7 },
@@ -58,4 +56,16 @@ export const measuredShort: readonly Measured[] = [
   { figure: "test of proportional hazards", cohort: "several", n: 20, percent: 8 },
   { figure: "test of proportional hazards", cohort: "several", n: 40, percent: 8 },
   { figure: "test of proportional hazards", cohort: "several", n: 80, percent: 7 },
+];
+
+/**
+ * Of intervals called 95 %, the whole percentage that held the day by which half were back grade for grade, both groups and all programs together
+ * whose data have the days of the returns.
+ *
+ * @source coverage simulation of this project: tests/honesty/results.json, with which a test compares this list
+ */
+export const measuredHalfBackAdjusted: readonly Pick<Measured, "n" | "percent">[] = [
+  { n: 40, percent: 95 },
+  { n: 80, percent: 95 },
+  { n: 200, percent: 95 },
 ];

@@ -18,6 +18,7 @@ export const reasons: Readonly<Record<ReasonCode, string>> = {
   "not-converged": "the calculation did not converge",
   "all-returned": "all still followed had returned",
   "no-variance": "the values do not vary",
+  "few-not-back": "so few injuries leave open how many are never back, on which the mean hangs",
   "not-positive": "a value is not above zero",
   "one-reading-only": "one reading only",
 };

@@ -4,9 +4,11 @@ import {
   type Measured,
   type MeasuredCohort,
   type MeasuredFigure,
+  measuredHalfBackAdjusted,
   measuredShort,
   measuredSizes,
 } from "./measured-coverage.js";
+import { listed } from "./phrases.js";
 
 /** A figure that a table shows, and how many injuries it rests on. */
 export interface Shown {
@@ -103,4 +105,15 @@ export function shortIntervalWords(shown: readonly Shown[], results: Results): s
         ]),
     ...(intervals + tests === "" ? [] : ["Source: coverage simulation of this project."]),
   ].join(" ");
+}
+
+/** Beneath a table of adjusted curves: what was counted of its intervals, and what was not. Nothing where they come from a model of spans. */
+export function adjustedMeasured(figures: readonly MeasuredFigure[], { known_returns }: Results): string {
+  if (known_returns.path === "spans") return "";
+  const source = "Source: coverage simulation of this project.";
+  if (!figures.includes("day by which half are back"))
+    return `In simulated cohorts the intervals of adjusted shares were not counted by themselves; those of their differences were, and stand with the differences. ${source}`;
+  const sizes = listed(measuredHalfBackAdjusted.map(({ n }) => String(n)));
+  const percents = listed(measuredHalfBackAdjusted.map(({ percent }) => `${percent}\u00a0%`));
+  return `In simulated cohorts of ${sizes} injuries, 95\u00a0% confidence intervals of the day by which half were back, adjusted, held the true day in ${percents}; those of adjusted mean times were not counted by themselves, but those of their differences were. ${source}`;
 }

@@ -191,7 +191,7 @@ export const warningWords: Readonly<Record<Warning["code"], WarningWords>> = {
   },
   "estimated-from-spans": {
     heading: "Shares and times are estimated by a model",
-    meaning: `Too many returns are known only between two days, mostly between two visits, for each to be placed on one. Shares, times and differences come from an accelerated model, whose law is chosen by AIC; where the true times follow no such law they may be off by more than their intervals say. The tables give beside them what the spans alone say. Log-rank tests and hazard ratios need days, and are not given; other ends than a return, and what came after it, are still counted with each return on one day. The section ${sectionName("follow-up")} says how exactly returns are known.`,
+    meaning: `Too many returns are known only between two days, mostly between two visits, for each to be placed on one. Shares, times and differences come from an accelerated model, whose law is chosen by AIC; where the true times follow no such law they may be off by more than their intervals say. The tables give beside them what the spans alone say. Log-rank tests, hazard ratios and differences over time need days, and are not given; other ends than a return, and what came after it, are still counted with each return on one day. The section ${sectionName("follow-up")} says how exactly returns are known.`,
     threshold: "the rule in that section, or the study file",
     weight: "light",
     found: (facts) => {

@@ -1,7 +1,7 @@
 import type { Plan } from "../../study/plan.js";
 import type { Results } from "../../study/results.js";
-import { fewEnough } from "../../study/spans/model.js";
 import { isSome } from "../../words/counts.js";
+import { lawsChosen } from "../../words/known-returns.js";
 import { shareBackNote } from "../../words/share-back.js";
 import { sources } from "../../words/sources.js";
 import { weeks } from "../../words/times.js";
@@ -31,12 +31,13 @@ export function curveMethods(results: Results): string[] {
 /** Curves from the spans between which returns are known to lie. */
 function spanMethods({ curves, plan }: Results, competing: boolean): string[] {
   const clustered = curves.some((family) => family.curves.some(({ persons, n }) => n !== persons));
+  const chosen = lawsChosen(curves);
   const ofEveryone = competing && plan.question.share_back === "of_everyone";
   return [
-    `Shares back, days by which shares are back, mean times and their differences: an accelerated model of the time to a return (${sources.accelerated}) from spans, single days and ends of follow-up alike, with delayed entry in its likelihood; the law by Akaike\u2019s criterion (${sources.aic}) among log-normal, log-logistic and Weibull, with up to ${fewEnough} injuries also generalised gamma; groups share a law and a spread, unless a model for each group is better by more than 2 in AIC and each has ten returns. ${ofEveryone ? "Each other end has a model of its own (exponential, Weibull or log-normal), and the share back is the part of all that returned before any other end, so that it is a share of all. " : ""}${competing ? shareBackNote(plan.question) : ""}`.trimEnd(),
-    `Intervals: delta method${clustered ? ", scores summed within persons" : ""}, with a small-sample factor and Student\u2019s t, on the logit of a share (of a mean time: of its part of the horizon); limits of a difference recovered from those of the groups (${sources.recoveredLimits}), without a p-value. Days by which a share is back: where the curve and its limits come to it. Within each value of a field the groups have a model of their own.`,
+    `Shares back, days by which shares are back, mean times and their differences: an accelerated model of the time to a return (${sources.accelerated}) from spans, single days and ends of follow-up alike, with delayed entry in its likelihood; the law by Akaike\u2019s criterion (${sources.aic}) among log-normal, log-logistic, Weibull and generalised gamma${chosen === "" ? "" : ` (chosen for ${chosen}; the AIC of every law stands with the curves)`}; groups share a law and a spread, unless a model for each group is better by more than 2 in AIC and each has ten returns. ${ofEveryone ? "Each other end has a model of its own (exponential, Weibull or log-normal), and the share back is the part of all that returned before any other end, so that it is a share of all. " : ""}${competing ? shareBackNote(plan.question) : ""}`.trimEnd(),
+    `Intervals: delta method${clustered ? ", scores summed within persons" : ""}, with a small-sample factor and Student\u2019s t, on the logit of a share (of a mean time: of its part of the horizon); limits of a difference recovered from those of the groups (${sources.recoveredLimits}), and its p from the level at which a limit comes to 0. Days by which a share is back: where the curve and its limits come to it. Within each value of a field the groups have a model of their own.`,
     `Adjusted: the same model with the strata and numbers that are held equal, its shares averaged over the injuries of both groups together (${sources.standardisedByModel}), among injuries with all of these recorded and in strata with enough injuries of both groups in which somebody returned.`,
-    `Without a model: non-parametric maximum likelihood from the same spans (${sources.betweenVisits}), which leaves open where within its innermost intervals a share rises. Log-rank tests and hazard ratios need each return on a day and are not given.`,
+    `Without a model: non-parametric maximum likelihood from the same spans (${sources.betweenVisits}), which leaves open where within its innermost intervals a share rises. Log-rank tests, hazard ratios and bands for differences over time need each return on a day and are not given.`,
   ];
 }
 
@@ -58,7 +59,7 @@ function dayMethods(results: Results): string[] {
 }
 
 /** What stands on days whichever way returns are known. */
-function otherMethods({ after_return, curves, tests }: Results, competing: boolean): string[] {
+function otherMethods({ after_return, curves, known_returns, tests }: Results, competing: boolean): string[] {
   const clustered = curves.some((family) => family.curves.some(({ persons, n }) => n !== persons));
   return [
     ...(competing
@@ -69,7 +70,7 @@ function otherMethods({ after_return, curves, tests }: Results, competing: boole
     ...(after_return === null
       ? []
       : [
-          `What came after the return: shares in the states not yet back, back, ruptured again and ended otherwise by the Aalen-Johansen estimator (${sources.states}), limits by the score method at the effective sample size; new ruptures per person-time with exact limits of a count (${sources.rate}), widened by the variance between people (${sources.clusteredRate}); complications with exact limits of a proportion (${sources.exactShare}). Of a new rupture and a return on one day the return comes first.`,
+          `What came after the return: shares in the states not yet back, back, ruptured again and ended otherwise by the Aalen-Johansen estimator (${sources.states}), limits by the score method at the effective sample size; new ruptures per person-time with exact limits of a count (${sources.rate}), widened by the variance between people (${sources.clusteredRate}); complications with exact limits of a proportion (${sources.exactShare}). Of a new rupture and a return on one day the return comes first.${known_returns.path === "spans" ? ` The share back and not ruptured again at a landmark: the share back by the model less the shares that were back and have ruptured again, given up or died since, with limits recovered from those of the three (${sources.recoveredLimits}).` : ""}`,
         ]),
     `Median follow-up: the product-limit median with the roles of return and censoring exchanged (${sources.followUp}). Completeness of follow-up: observed over possible time (${sources.completeness}). Heaping of rounded dates: ${sources.heaping}.`,
     ...(tests.some(({ method }) => method === "log_rank_trend")

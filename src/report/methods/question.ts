@@ -71,7 +71,7 @@ export function questionMethods({
     ...wholeDayWords(plan),
     ...(entry === "first_visit" ? [`${entryWords.first_visit} Delayed entry: ${sources.delayedEntry}.`] : []),
     inexact && known_returns.path === "spans"
-      ? `${pathWords(known_returns)} Widths of spans between groups: rank test (${sources.spanWidths}). What is counted on single days (other ends than a return, what came after the return, who was lost) takes each return on ${inexactDateRules[inexact_dates]}.`
+      ? `${pathWords(known_returns)} Widths of spans between groups: rank test (${sources.spanWidths}). What is counted on single days (other ends than a return, states after the return over time, who was lost) takes each return on ${inexactDateRules[inexact_dates]}.`
       : inexact
         ? `${pathWords(known_returns)} A return that is not known to the day is placed on ${inexactDateRules[inexact_dates]}; how such data are best treated: ${sources.inexact}.`
         : "Every return is known to the day.",

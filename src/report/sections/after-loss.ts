@@ -20,7 +20,8 @@ import { lossSentences } from "../plain/loss.js";
 export function afterLoss(context: ReportContext): Safe | null {
   const { results } = context;
   const bounds = results.loss_bounds;
-  if (bounds === null || results.accounting.analysis.analysed === 0) return null;
+  if (results.accounting.analysis.analysed === 0) return null;
+  if (bounds === null) return withoutBounds(results);
   const asked = { plan: results.plan, bounds };
   const said = new Set([
     ...lossSentences(results),
@@ -31,6 +32,13 @@ export function afterLoss(context: ReportContext): Safe | null {
 <ul>
 ${[...said].map((sentence) => html`<li>${sentence}</li>\n`)}</ul>
 ${figuresOfKind(context, { family: "loss", groups: null })}${sharesTable(results)}${differencesTable(results)}`;
+}
+
+/** Where there are no bounds a report says why, unless small cells are left out. */
+function withoutBounds(results: Results): Safe | null {
+  const sentences = lossSentences(results);
+  if (sentences.length === 0) return null;
+  return html`${heading("How far those lost could change the answer")}${sentences.map((sentence) => html`<p>${sentence}</p>\n`)}`;
 }
 
 function sharesTable({ loss_bounds: bounds, plan }: Results): Safe {

@@ -83,7 +83,7 @@ function sharesTable(groups: readonly AfterReturnGroup[], results: Results): Saf
         ],
       ),
     })),
-    note: `Shares of all injuries, those who gave up or came to another end before a return among them, with their ${intervalName(results.plan.confidence_level)}s in square brackets. Where nobody is followed after the return, whether it lasted is not known.`,
+    note: `Shares of all injuries, those who gave up or came to another end before a return among them, with their ${intervalName(results.plan.confidence_level)}s in square brackets. Where nobody is followed after the return, whether it lasted is not known.${results.known_returns.path === "spans" ? " Back and not ruptured again: the share back by the model less those who have left that state since; the figure takes each return on one day." : ""}`,
   });
 }
 

@@ -5,13 +5,18 @@ import type { CurveFamily, CurveResult, Estimate, TestResult } from "../../study
 import { isSome, returnedOf } from "../../words/counts.js";
 import { curveName, familyTitles } from "../../words/curve-families.js";
 import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
-import { aloneNote, modelWords } from "../../words/known-returns.js";
+import { aloneNote, modelWords, timeRatioWords } from "../../words/known-returns.js";
 import type { MeasuredFigure } from "../../words/measured-coverage.js";
 import { plainNumber, pValue, rounded, share } from "../../words/numbers.js";
 import { listed } from "../../words/phrases.js";
 import { reasonWords } from "../../words/reasons.js";
 import { meanTimeNote, shareBackNote } from "../../words/share-back.js";
-import { shareMeasured, shortIntervalWords, shownTest } from "../../words/short-intervals.js";
+import {
+  adjustedMeasured,
+  shareMeasured,
+  shortIntervalWords,
+  shownTest,
+} from "../../words/short-intervals.js";
 import { competingHead, entryWords, fieldWords } from "../../words/terms.js";
 import { testWords } from "../../words/tests.js";
 import { days, weeks } from "../../words/times.js";
@@ -39,12 +44,14 @@ function familyBlock(one: CurveFamily, context: ReportContext): Safe {
   const name = familyTitles[family].toLowerCase();
   const tests = results.tests.filter((test) => test.family === family);
   const labels = curves.map(({ label }) => label);
-  return html`${estimandLine([estimandOfFamily(one)], results)}${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${modelParagraph(one)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${otherEndsFigures(one, context)}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
+  return html`${estimandLine([estimandOfFamily(one)], results)}${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${modelParagraph(one, context)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${otherEndsFigures(one, context)}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
 }
 
 /** By which model, where the curves are not steps. */
-const modelParagraph = ({ model }: CurveFamily): Safe | null =>
-  model === null ? null : html`<p>${modelWords(model)}</p>\n`;
+const modelParagraph = (family: CurveFamily, { results }: ReportContext): Safe | null =>
+  family.model === null
+    ? null
+    : html`<p>${`${modelWords(family.model)} ${timeRatioWords(family, results.plan)}`.trimEnd()}</p>\n`;
 
 /** What an adjusted family rests on. */
 function heldEqualWords({ held_equal, strata_used, model }: CurveFamily): Safe | null {
@@ -177,17 +184,15 @@ function times(curves: readonly CurveResult[], { name, context }: Around): Safe 
   });
 }
 
-/** Which intervals of these curves were found too narrow; of adjusted curves nothing was measured. */
+/** Which intervals of these curves were found too narrow, and of adjusted ones what was measured. */
 function shortOf(
   curves: readonly CurveResult[],
   figures: readonly MeasuredFigure[],
   { results }: ReportContext,
 ): readonly string[] {
-  if (curves[0]?.family === "standardised") return [];
-  const words = shortIntervalWords(
-    figures.flatMap((figure) => curves.map(({ n }) => ({ figure, n }))),
-    results,
-  );
+  const isAdjusted = curves[0]?.family === "standardised";
+  const shown = figures.flatMap((figure) => curves.map(({ n }) => ({ figure, n })));
+  const words = isAdjusted ? adjustedMeasured(figures, results) : shortIntervalWords(shown, results);
   return words === "" ? [] : [words];
 }
 

@@ -3,6 +3,7 @@ import { estimateColumns } from "./curves.js";
 import { type FlatTable, flatTable, type ParentAndChild, unfold } from "./reshape.js";
 
 type Reading = KnownReturns["readings"][number];
+type TimeRatio = NonNullable<CurveFamily["model"]>["time_ratios"][number];
 type OfReading = ParentAndChild<Reading, Reading["landmarks"][number]>;
 
 /** How exactly returns are known, shares with each return on several days, and the models where there are any. */
@@ -57,6 +58,16 @@ function modelTables(curves: readonly CurveFamily[]): FlatTable[] {
         aic: ({ child }) => child.aic,
         chosen: ({ parent, child }) => (child.law === parent.model!.law ? "yes" : "no"),
         form: ({ parent }) => parent.model!.form,
+      },
+    }),
+    flatTable("time-ratios", {
+      things: unfold(families, ({ model }) => model!.time_ratios),
+      columns: {
+        family: ({ parent }) => parent.family,
+        compared: ({ child }) => child.compared,
+        reference: ({ child }) => child.reference,
+        ...estimateColumns<ParentAndChild<CurveFamily, TimeRatio>>("time_ratio", ({ child }) => child.ratio),
+        p: ({ child }) => child.p,
       },
     }),
     flatTable("shares-without-a-model", {

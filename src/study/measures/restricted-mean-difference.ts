@@ -1,5 +1,6 @@
 import { differenceOf } from "../../statistics/index.js";
 import { missing, smallSample } from "../estimates.js";
+import { meanHangsOnFew, withoutLimits } from "../mean-time.js";
 import type { Pair } from "../pairs.js";
 import { adjustedFromSpans, crudeFromSpans } from "../spans/differences.js";
 import type { ModelledDifference } from "../spans/model.js";
@@ -25,9 +26,10 @@ export const restrictedMeanDifference = measure({
     const at = { main: true, at_day: specification.horizonDay };
     if (spans !== null) {
       const { adjusted } = spans;
+      const of = { pair, specification };
       return {
-        crude: [{ ...crudeFromSpans(spans, meanOf), ...at }],
-        adjusted: adjusted === null ? [] : [{ ...adjustedFromSpans(adjusted, meanOf), ...at }],
+        crude: [{ ...unlessFew(crudeFromSpans(spans, meanOf), of), ...at }],
+        adjusted: adjusted === null ? [] : [{ ...unlessFew(adjustedFromSpans(adjusted, meanOf), of), ...at }],
       };
     }
     return {
@@ -43,11 +45,14 @@ export const restrictedMeanDifference = measure({
                     ...specification,
                     // a curve counts for each group in each stratum
                     interval: (found) =>
-                      smallSample(found, {
-                        units: standardised.units,
-                        curves: 2 * standardised.curves.used.length,
-                        level: specification.level,
-                      }),
+                      unlessFew(
+                        smallSample(found, {
+                          units: standardised.units,
+                          curves: 2 * standardised.curves.used.length,
+                          level: specification.level,
+                        }),
+                        { pair, specification },
+                      ),
                   },
                 ),
                 ...at,
@@ -59,16 +64,28 @@ export const restrictedMeanDifference = measure({
 
 const meanOf = ({ restrictedMean }: ModelledDifference) => restrictedMean;
 
-function crude(
-  { compared, reference, columns }: Pair,
-  { level }: Pick<Specification, "level">,
-): Omit<Estimated<"curves">, "main"> {
-  const [a, b] = [compared.restrictedMean, reference.restrictedMean];
+function crude(pair: Pair, specification: Specification): Omit<Estimated<"curves">, "main"> {
+  const { compared, reference, columns } = pair;
+  const { level } = specification;
+  const [a, b] = [compared.restrictedMean(), reference.restrictedMean()];
   if (a.beyondFollowUp || b.beyondFollowUp) {
     const estimate = missing("beyond-follow-up");
     return { method: "curves", estimate, standard_error: null, p: null };
   }
   const found = differenceOf(a, b, { level });
-  const { estimate, p } = smallSample(found, { units: columns.units, curves: 2, level });
+  const { estimate, p } = unlessFew(smallSample(found, { units: columns.units, curves: 2, level }), {
+    pair,
+    specification,
+  });
   return { method: "curves", estimate, standard_error: found.standardError, p };
+}
+
+/** A difference of two means hangs on a handful of people where one of them does. */
+function unlessFew<Found extends ReturnType<typeof smallSample>>(
+  found: Found,
+  { pair, specification }: { readonly pair: Pair; readonly specification: Specification },
+): Found {
+  if (found.estimate.value === null) return found;
+  const hangs = [pair.compared, pair.reference].some((group) => meanHangsOnFew(group, specification));
+  return hangs ? { ...found, estimate: withoutLimits(found.estimate), p: null } : found;
 }

@@ -112,6 +112,25 @@ function estimandsWithout(
     .map((one) => ({ ...one, groups: one.groups.map(({ label, n }) => ({ label, n: counting.told(n) })) }));
 }
 
+/** A model by its law; that somebody came to another end is told nowhere else. */
+const modelWithout = (
+  model: CurveFamily["model"],
+  { rounded, roundedEstimate }: Counting,
+): CurveFamily["model"] =>
+  model === null
+    ? null
+    : {
+        ...model,
+        aic: rounded(model.aic, "other"),
+        laws: model.laws.map(({ law, aic }) => ({ law, aic: rounded(aic, "other") })),
+        other_ends: [],
+        time_ratios: model.time_ratios.map(({ ratio, p, ...groups }) => ({
+          ...groups,
+          ratio: roundedEstimate(ratio, "other"),
+          p: rounded(p, "other"),
+        })),
+      };
+
 /** Curves that may be told; families like for like only with both curves. */
 function familiesWithout(
   { curves, plan }: ExactResults,
@@ -124,7 +143,8 @@ function familiesWithout(
     const kept = made.flatMap(({ curve }) => curve ?? []);
     gone.push(...made.filter(({ curve }) => curve === null).map(({ name }) => `curve ${name}`));
     const isWhole = kept.length === made.length || family.family !== "standardised";
-    return kept.length > 0 && isWhole ? [{ ...family, curves: kept }] : [];
+    const model = modelWithout(family.model, counting);
+    return kept.length > 0 && isWhole ? [{ ...family, model, curves: kept }] : [];
   });
   return { families, gone };
 }

@@ -1,7 +1,8 @@
-import type { OutcomeRecord } from "../../cohort/record.js";
 import type { VisitShare } from "../../statistics/survival/between-visits/index.js";
 import { estimateOf, missing } from "../estimates.js";
 import type { ExactCurve, ExactPoint } from "../exact-results.js";
+import type { Group } from "../groups.js";
+import { meanHangsOnFew, withoutLimits } from "../mean-time.js";
 import { sharesAsked } from "../quantiles-of-points.js";
 import type { Estimate } from "../results-parts.js";
 import type { Specification } from "../specification.js";
@@ -22,16 +23,14 @@ type FromSpans = Pick<
  * A curve by the model of spans: shares with limits on whole weeks and at the landmarks, the days by which shares are back read off between
  * them, the restricted mean, what the data alone say, and how many are known to be at risk or back.
  *
- * @param group its records and figures under the model
+ * @param group its records, its figures under the model, and those by days, which say whether a mean hangs on few
  * @param options days: those at which the number at risk is told
  */
 export function curveFromSpans(
-  {
-    records,
-    modelled: figures,
-  }: { readonly records: readonly OutcomeRecord[]; readonly modelled: ModelledGroup },
+  group: Group & { readonly modelled: ModelledGroup },
   { days, ...asked }: Asked & { readonly days: readonly number[] },
 ): FromSpans {
+  const { records, modelled: figures } = group;
   const known = knownCounts(records, asked);
   const { horizonDay: horizon_days, landmarks } = asked;
   const common = {
@@ -54,6 +53,7 @@ export function curveFromSpans(
   }
   const { shares, restrictedMean } = figures;
   const points = pointsOf(shares, known);
+  const mean = estimateOfVisits(restrictedMean);
   return {
     ...common,
     points,
@@ -66,7 +66,7 @@ export function curveFromSpans(
     })),
     restricted_mean: {
       horizon_days,
-      days: estimateOfVisits(restrictedMean),
+      days: meanHangsOnFew(group, asked) ? withoutLimits(mean) : mean,
       standard_error: restrictedMean.standardError,
     },
   };

@@ -1,4 +1,4 @@
-import type { VisitFigure } from "../../statistics/survival/between-visits/index.js";
+import type { VisitDifference } from "../../statistics/survival/between-visits/index.js";
 import { missing } from "../estimates.js";
 import type { Adjusted, Estimated } from "../measures/measure.js";
 import type { Estimate } from "../results-parts.js";
@@ -6,19 +6,18 @@ import { estimateOfVisits, type ModelledDifference } from "./model.js";
 import type { AdjustedSpans, SpansOfPair } from "./pair.js";
 
 /** Reads one figure off a difference. */
-type Read = (difference: ModelledDifference) => VisitFigure;
+type Read = (difference: ModelledDifference) => VisitDifference;
 
 interface Found {
   readonly estimate: Estimate;
   readonly standard_error: number | null;
-  readonly p: null;
+  readonly p: number | null;
 }
 
-/** The limits are recovered from those of the two groups, so that no p goes with them. */
 function figureOf(difference: SpansOfPair["crude"], read: Read): Found {
   if (typeof difference === "string") return { estimate: missing(difference), standard_error: null, p: null };
   const figure = read(difference);
-  return { estimate: estimateOfVisits(figure), standard_error: figure.standardError, p: null };
+  return { estimate: estimateOfVisits(figure), standard_error: figure.standardError, p: figure.p };
 }
 
 /** A difference of the groups as they are, under the model of spans. */

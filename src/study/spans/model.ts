@@ -2,20 +2,21 @@ import { causeOf } from "../../cohort/columns.js";
 import type { OutcomeRecord } from "../../cohort/record.js";
 import { competingEnds } from "../../schema/terms.js";
 import type { Covariates } from "../../statistics/index.js";
-import type { TimeLaw } from "../../statistics/survival/accelerated/index.js";
 import {
   type DifferenceBetweenVisits,
   type GroupBetweenVisits,
   type IncidenceBetweenVisits,
   incidenceBetweenVisits,
+  type VisitDifference,
   type VisitFigure,
 } from "../../statistics/survival/between-visits/index.js";
-import { columnsOf } from "../columns.js";
+import { columnsOf, personsAmong } from "../columns.js";
 import { estimateOf, missing } from "../estimates.js";
 import type { FamilyModel } from "../results-curves.js";
 import type { Estimate, ReasonCode } from "../results-parts.js";
 import type { Specification } from "../specification.js";
 import { spanColumnsOf } from "./span-columns.js";
+import { type TimeRatio, timeRatioOf } from "./time-ratio.js";
 
 /** Records that are one group. */
 interface Members {
@@ -27,11 +28,13 @@ export type ModelledGroup = GroupBetweenVisits | ReasonCode;
 
 /** What a model of the times to a return says of several groups. */
 export interface Modelled {
-  readonly model: FamilyModel;
+  readonly model: Omit<FamilyModel, "time_ratios">;
   /** In the order of the groups. */
   readonly groups: readonly ModelledGroup[];
   /** One group less another, by their places. */
   readonly difference: (compared: number, reference: number) => ModelledDifference | ReasonCode;
+  /** Of two groups, by their places; null where the model has no single ratio of times. */
+  readonly timeRatio: (compared: number, reference: number) => TimeRatio | null;
 }
 
 export type ModelledDifference = Pick<DifferenceBetweenVisits, "shares" | "restrictedMean">;
@@ -62,6 +65,13 @@ export function modelled(members: readonly Members[], options: ModelOptions): Mo
       const turned = found(reference, compared);
       return found(compared, reference) ?? (turned === undefined ? "one-group" : turnedRound(turned));
     },
+    timeRatio: (compared, reference) => {
+      const silent = [groups[compared], groups[reference]].some((one) => typeof one === "string");
+      if (fitted === null || silent) return null;
+      const kept = members.flatMap(({ records }, i) => (returned[i] ? records : []));
+      const units = options.clustered ? personsAmong(kept) : kept.length;
+      return timeRatioOf(fitted, { compared, reference, units, level: options.level });
+    },
   };
 }
 
@@ -70,16 +80,10 @@ const turnedRound = ({ shares, restrictedMean }: ModelledDifference): ModelledDi
   restrictedMean: negative(restrictedMean),
 });
 
-const negative = ({ estimate, lower, upper, ...same }: VisitFigure): VisitFigure => {
+const negative = ({ estimate, lower, upper, ...same }: VisitDifference): VisitDifference => {
   const less = (value: number | null) => (value === null ? null : -value);
   return { ...same, estimate: less(estimate), lower: less(upper), upper: less(lower) };
 };
-
-/** Laws of the time to a return among which one is chosen by AIC. The last has a parameter more and takes long with many injuries. */
-const laws: readonly TimeLaw[] = ["log-normal", "log-logistic", "weibull"];
-const lawsOfFew: readonly TimeLaw[] = [...laws, "generalised-gamma"];
-/** Up to this many injuries the last is tried as well. */
-export const fewEnough = 500;
 
 function fitOf(
   members: readonly Members[],
@@ -106,7 +110,7 @@ function fitOf(
             },
           }),
     },
-    { times: daysOf(members, options), horizon, level, laws: records.length > fewEnough ? laws : lawsOfFew },
+    { times: daysOf(members, options), horizon, level },
   );
 }
 

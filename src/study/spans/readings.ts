@@ -9,14 +9,10 @@ import type { Grouping } from "../groups.js";
 import type { Specification } from "../specification.js";
 import { aloneOf } from "./alone.js";
 
-type Told = ExactResults["known_returns"]["readings"][number];
+/** A group's shares by landmark under each reading. */
+export type Reading = ExactResults["known_returns"]["readings"][number];
 
-/** A group's shares by landmark under each reading, and how many injuries it has. */
-export interface Reading extends Told {
-  readonly n: number;
-}
-
-type Asked = Pick<Specification, "landmarks" | "level" | "shareBack"> & Pick<Told, "family">;
+type Asked = Pick<Specification, "landmarks" | "level" | "shareBack"> & Pick<Reading, "family">;
 
 /** Each group with its returns on the first, the middle and the last day on which they can have been, and as the spans alone have it. */
 export function readingsOf({ groups, clustered }: Grouping, { family, ...asked }: Asked): Reading[] {
@@ -35,7 +31,6 @@ export function readingsOf({ groups, clustered }: Grouping, { family, ...asked }
     return {
       family,
       label,
-      n: records.length,
       landmarks: landmarks.map(({ week, day }, i) => {
         const { lower, upper } = alone.landmarks[i]!;
         return {

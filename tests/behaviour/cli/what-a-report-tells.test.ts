@@ -1,8 +1,8 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
-import { plainStudyText } from "../../../src/run/plain-study.js";
 import { shownNames } from "../../../src/cli/shown-names.js";
+import { plainStudyText } from "../../../src/run/plain-study.js";
 import { withShownNames } from "../../../src/run/study-files.js";
 import { readPlan } from "../../../src/study/index.js";
 import { command, filesIn, folderWith, type Said, soundSheet, soundStudy } from "./run-command.js";

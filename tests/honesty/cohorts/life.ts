@@ -7,7 +7,6 @@ import {
   ofPerson,
   type Program,
   type Rate,
-  spread,
   type Treatment,
 } from "./program.js";
 
@@ -65,7 +64,7 @@ interface Injured extends Pick<Life, "grade" | "treatment" | "comes" | "heardUnt
 function liveInjury(injured: Injured, program: Program, chance: Chance): Life {
   const { grade, treatment, comes, heardUntil, slowness, givesUp } = injured;
   const own = Math.sqrt(1 - ofPerson * ofPerson) * chance.normal();
-  const days = halfBackUnderTape[grade] * Math.exp(spread * (ofPerson * slowness + own));
+  const days = halfBackUnderTape[grade] * program.course(ofPerson * slowness + own);
   const wouldBeBack = Math.ceil(treatment === "ring" ? program.withRing(days) : days);
   const ruptures = Math.ceil(chance.wait(ruptureBefore));
   const rupturedSince = Math.ceil(chance.wait(program.newRuptures / month));

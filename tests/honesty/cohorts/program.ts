@@ -37,8 +37,12 @@ export interface Program {
   readonly comingLate: number;
   /** Share of injuries whose grade nobody wrote down. */
   readonly gradeMissing: number;
+  /** Days until a return over those by which half of the grade are back, for a standard normal draw. */
+  readonly course: (drawn: number) => number;
   /** Weeks after the injury of the visits at which the return is asked after; null where its day is written down. */
   readonly visits: Readonly<Record<Treatment, readonly number[]>> | null;
+  /** Where there are visits: share of injuries whose return is written down all the same, and whether to the day or to the month. */
+  readonly written: { readonly share: Readonly<Record<Treatment, number>>; readonly to: "day" | "month" };
   /** New ruptures a month after the return. */
   readonly newRuptures: number;
 }
@@ -46,7 +50,10 @@ export interface Program {
 const alike = (one: number) => ({ "2": one, "3": one, "4a": one });
 const often: Rate = { weekly: 0.01, slow: 0 };
 
-const plain: Omit<Program, "name" | "about"> = {
+/** Log-normal times: one course. */
+const oneCourse = (drawn: number): number => Math.exp(spread * drawn);
+
+export const plain: Omit<Program, "name" | "about"> = {
   answerable: true,
   ringed: alike(0.5),
   withRing: (day) => 0.85 * day,
@@ -55,13 +62,15 @@ const plain: Omit<Program, "name" | "about"> = {
   loss: { weekly: 0.004, slow: 0 },
   comingLate: 0,
   gradeMissing: 0,
+  course: oneCourse,
   visits: null,
+  written: { share: { ring: 0, tape: 0 }, to: "day" },
   newRuptures: 0,
 };
 
 const byGrade = { "2": 0.25, "3": 0.55, "4a": 0.8 };
-const sparse = [6, 12, 24, 36];
-const dense = [3, 6, 9, 12, 15, 18, 22, 26, 32, 38];
+export const sparse = [6, 12, 24, 36];
+export const dense = [3, 6, 9, 12, 15, 18, 22, 26, 32, 38];
 const weekEight = 56;
 
 const program = (own: Partial<Program> & Pick<Program, "name" | "about">): Program => ({ ...plain, ...own });

@@ -72,6 +72,7 @@ const injuryColumns = [
   "last_contact_date",
   "end_status",
   "full_climbing_date",
+  "full_climbing_precision",
   "gave_up_date",
   "new_rupture_date",
 ];
@@ -90,9 +91,10 @@ function rowsOf({ person, came, program }: Came, { uniform }: Chance) {
   const sex = uniform() < 0.4 ? "female" : "male";
   const age = String(18 + Math.floor(uniform() * 35));
   const on = (day: number) => new Date(firstDay + (injured + day) * dayLength).toISOString().slice(0, 10);
+  const known = came.map((life) => knownOf(life, program, uniform));
   return {
     injuries: came.map((life, i) => {
-      const { last, status, seen } = heard(life, program);
+      const { last, status, seen } = heard(life, known[i]!);
       const ifSeen = (day: number) => (day <= last ? on(day) : "");
       return [
         `P${person}-${i + 1}`,
@@ -108,18 +110,25 @@ function rowsOf({ person, came, program }: Came, { uniform }: Chance) {
         age,
         on(last),
         status,
-        program.visits === null && seen ? ifSeen(life.back) : "",
+        known[i]!.visits === null && seen && life.back <= last ? on(life.back) : "",
+        program.written.to,
         ifSeen(life.gaveUp),
         ifSeen(Math.min(life.rupturedBefore, life.rupturedAfter)),
       ].join(",");
     }),
     treatments: came.map((life, i) => `P${person}-${i + 1},${life.treatment},${on(life.comes)}`),
     visits: came.flatMap((life, i) =>
-      visitDays(life, program).map(
+      visitDays(life, known[i]!).map(
         (day) => `P${person}-${i + 1},${on(day)},clinic,${life.back <= day ? "yes" : "no"}`,
       ),
     ),
   };
+}
+
+/** What is known of one injury: where its return is written down, no visits are needed for it. */
+function knownOf({ treatment }: Life, program: Program, uniform: Chance["uniform"]): Program {
+  const share = program.written.share[treatment];
+  return share > 0 && uniform() < share ? { ...program, visits: null } : program;
 }
 
 /** Until when the clinic heard of an injury, how that ended, and whether it saw the return. */

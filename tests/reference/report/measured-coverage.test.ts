@@ -4,6 +4,7 @@ import {
   type Measured,
   type MeasuredCohort,
   type MeasuredFigure,
+  measuredHalfBackAdjusted,
   measuredShort,
   measuredSizes,
 } from "../../../src/words/measured-coverage.js";
@@ -113,6 +114,20 @@ function shortOnes(): Measured[] {
 describe("what a report says of its intervals, against the coverage simulation of this project, tests/honesty/results.json", () => {
   it("lists every figure that was found short, and nothing else", () => {
     expect(measuredShort).toEqual(shortOnes());
+  });
+
+  it("how often adjusted days by which half are back were held", () => {
+    const names = programs
+      .filter(({ answerable, visits }) => answerable && visits === null)
+      .map(({ name }) => name);
+    const held = [40, 80, 200].map((n) => {
+      const own = rows.filter(
+        (row) =>
+          row.n === n && /^half back, grade for grade, /.test(row.figure) && names.includes(row.setting),
+      );
+      return { n, percent: Math.round(100 * pooled(own)!.share!) };
+    });
+    expect(measuredHalfBackAdjusted).toEqual(held);
   });
 
   it("every kind of figure was counted", () => {

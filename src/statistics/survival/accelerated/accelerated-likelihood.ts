@@ -17,8 +17,8 @@ export interface AcceleratedLikelihood {
   readonly score: Float64Array;
   /** Minus the second derivatives, flat by rows. */
   readonly information: Float64Array;
-  /** The same without what late entries take off: positive definite wherever something is known. The same array where nobody entered late. */
-  readonly concavePart: Float64Array;
+  /** The same without what late entries take off: positive definite wherever something is known. */
+  readonly concavePart: () => Float64Array;
 }
 
 /** A row's log-likelihood and its derivatives by u = -x'g and by w: first, then second. */
@@ -165,8 +165,8 @@ interface At {
 
 export function likelihoodAt(layout: AcceleratedLayout, at: At): AcceleratedLikelihood {
   const all = sumsOver(layout, at);
-  if (layout.logEntry === null) return { ...all, concavePart: all.information };
-  return { ...all, concavePart: sumsOver(layout, { ...at, asIfFromStart: true }).information };
+  if (layout.logEntry === null) return { ...all, concavePart: () => all.information };
+  return { ...all, concavePart: () => sumsOver(layout, { ...at, asIfFromStart: true }).information };
 }
 
 function sumsOver(

@@ -72,7 +72,8 @@ function firstSteepness(layout: AcceleratedLayout): number {
 /** Newton's step; where late entries leave no curvature in some direction, that of the concave part, which is shorter but leads up as well. */
 function stepFrom(at: AcceleratedLikelihood, free: readonly number[]): Float64Array {
   const own = factorOver(at.information, free);
-  const concave = at.concavePart === at.information ? own : factorOver(at.concavePart, free);
+  const isWhole = own.kept.length === free.length;
+  const concave = isWhole ? own : factorOver(at.concavePart(), free);
   return solveFactored(own.kept.length < concave.kept.length ? concave : own, at.score);
 }
 

@@ -114,7 +114,15 @@ export function generalisedGammaLaw(q: number): ErrorLaw {
     near ? logIntegralAbove(z, logDensity) : logGammaTail(z, { q, logDensity });
   const below = (z: number): number =>
     near ? logIntegralAbove(z, mirrored) : logGammaTail(z, { q: -q, logDensity: mirrored });
-  const logUpperTail = (z: number): number => (z < 0 ? Math.log1p(-Math.exp(below(-z))) : above(z));
+  // visits fall on few days, so that a likelihood asks for the tail at the same place again and again
+  const known = new Map<number, number>();
+  const logUpperTail = (z: number): number => {
+    const before = known.get(z);
+    if (before !== undefined) return before;
+    const tail = z < 0 ? Math.log1p(-Math.exp(below(-z))) : above(z);
+    known.set(z, tail);
+    return tail;
+  };
   return {
     logDensity,
     logUpperTail,

@@ -1,5 +1,6 @@
 import { checkColumn } from "../../shared/arguments.js";
 import { clusterIndex } from "../../shared/clusters.js";
+import type { Reason } from "../../shared/figure.js";
 import {
   checkColumnNames,
   confidenceLevel,
@@ -21,6 +22,7 @@ import { groupOutputs, knotsFor, type Pattern } from "./standardised-outputs.js"
 import {
   boundedFigure,
   missing,
+  type RecoverableFigure,
   recoveredDifference,
   type Spread,
   type VisitFigure,
@@ -118,7 +120,8 @@ function lastSeen({ left, right, group }: Visits, place: number | null): [number
  *
  * Everybody's covariates are set under each group in turn and the shares averaged (g-formula). Variance by the delta method from the models'
  * covariance, or their scores summed within clusters, and from the spread of the averaged shares; times units / (units - parameters), with
- * Student's t. Limits on the logit (shares; mean as a part of the horizon) or logarithm (median); those of differences recovered from them.
+ * Student's t. Limits on the logit (shares; mean as a part of the horizon) or logarithm (median); those of differences recovered from them, and their p from
+ * the level at which a limit comes to 0.
  *
  * Measured on simulated visits at weeks 6, 12, 24 and 39 (README.md): where it does not hold and what was tried besides.
  *
@@ -178,17 +181,17 @@ function figuresOf(visits: Visits, asked: Asked): Pick<IncidenceBetweenVisits, "
     const reach = reachOf(visits, i);
     return of.outputs
       .map((_, o) => o)
-      .reduce<VisitFigure[]>((list, o) => {
+      .reduce<RecoverableFigure[]>((list, o) => {
         const value = of.outputs[o]!;
         const time = times[o] ?? (o === times.length ? horizon : value);
         const top = o < times.length ? 1 : o === times.length ? horizon : Number.POSITIVE_INFINITY;
-        if (o > times.length && !(value <= Math.min(reach, horizon))) list.push(missing("not-reached"));
-        else if (time > reach) list.push(missing("beyond-follow-up"));
+        if (o > times.length && !(value <= Math.min(reach, horizon))) list.push(without("not-reached"));
+        else if (time > reach) list.push(without("beyond-follow-up"));
         else list.push(boundedFigure(value, { ...spreadOf(variance[o]!), top }));
         return list;
       }, []);
   });
-  const laidOut = (list: readonly VisitFigure[]) => ({
+  const laidOut = <Figure extends VisitFigure>(list: readonly Figure[]) => ({
     shares: times.map((time, o) => ({ time, ...list[o]! })),
     restrictedMean: list[times.length]!,
     median: list[times.length + 1]!,
@@ -197,7 +200,7 @@ function figuresOf(visits: Visits, asked: Asked): Pick<IncidenceBetweenVisits, "
     groups: visits.groups.map((group, i) => ({
       group,
       ...countsOf(visits, { place: i, end }),
-      ...laidOut(figures[i]!),
+      ...laidOut(figures[i]!.map(({ figure }) => figure)),
     })),
     differences: visits.groups.flatMap((group, i) =>
       visits.groups.slice(0, i).map((against, other) => {
@@ -216,6 +219,8 @@ function figuresOf(visits: Visits, asked: Asked): Pick<IncidenceBetweenVisits, "
     ),
   };
 }
+
+const without = (reason: Reason): RecoverableFigure => ({ figure: missing(reason), limitsAt: null });
 
 /** Rows that count, or the clusters that they make. */
 function unitsOf({ left, weights, clusters }: Visits): number {

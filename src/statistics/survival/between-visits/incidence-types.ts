@@ -1,7 +1,7 @@
 import type { Reason } from "../../shared/figure.js";
 import type { AcceleratedFit } from "../accelerated/accelerated-fit.js";
 import type { EndModel } from "./end-model.js";
-import type { VisitFigure } from "./visit-figures.js";
+import type { VisitDifference, VisitFigure } from "./visit-figures.js";
 
 /** What was fitted for an end: see ModelForm; one fit for all groups, or one a group. */
 export interface ModelOfEnd extends Omit<EndModel, "pieces"> {
@@ -25,13 +25,13 @@ export interface GroupBetweenVisits {
   readonly restrictedMean: VisitFigure;
 }
 
-/** A group less another. */
+/** A group less another; p of two sides, by the limits of each. */
 export interface DifferenceBetweenVisits {
   readonly group: number;
   readonly against: number;
-  readonly shares: readonly VisitShare[];
-  readonly median: VisitFigure;
-  readonly restrictedMean: VisitFigure;
+  readonly shares: readonly (VisitDifference & Pick<VisitShare, "time">)[];
+  readonly median: VisitDifference;
+  readonly restrictedMean: VisitDifference;
 }
 
 export interface IncidenceBetweenVisits {

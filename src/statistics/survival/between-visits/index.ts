@@ -30,4 +30,4 @@ export {
   type MassIntervals,
 } from "./interval-incidence.js";
 export { type Reading, type ThreeReadings, threeReadings } from "./three-readings.js";
-export type { VisitFigure } from "./visit-figures.js";
+export type { VisitDifference, VisitFigure } from "./visit-figures.js";

@@ -11,6 +11,7 @@ expected <- do.call(rbind, lapply(c("lognormal", "loglogistic", "weibull"), func
   one <- fit(dist)
   data.frame(law = dist, aic = -2 * one$loglik[2] + 2 * 3,
     share_female = share(one, dist, 1, 91), share_male = share(one, dist, 0, 91),
-    median_female = median(one, dist, 1), median_male = median(one, dist, 0))
+    median_female = median(one, dist, 1), median_male = median(one, dist, 0),
+    log_ratio = coef(one)[["female"]], log_ratio_error = sqrt(vcov(one)["female", "female"]))
 }))
 write.csv(expected, "expected.csv", row.names = FALSE, quote = FALSE)
