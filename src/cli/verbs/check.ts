@@ -93,10 +93,13 @@ function accountLines({ accounts, answers }: ReadCohort): string[] {
 }
 
 /** What became of rows that are visits, and which cells stand in another row than they are used for. */
-function foldedLines({ injuries, further, carried }: FoldedRows): string[] {
+function foldedLines({ injuries, further, visitsNotUsed, carried }: FoldedRows): string[] {
   const cells = carried.map(({ column, cells: n }) => `${column} ${n}`).join(", ");
   return [
     `  used: ${injuries} became injuries, ${further} ${further === 1 ? "is a further visit" : "are further visits"} of these`,
+    ...(visitsNotUsed === 0
+      ? []
+      : [`  of ${counted(visitsNotUsed, "used row", "used rows")} the injury is read and the visit is not`]),
     ...(cells === "" ? [] : [`  blank cells read from another row of the same injury or person: ${cells}`]),
   ];
 }

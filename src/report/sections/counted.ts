@@ -57,7 +57,7 @@ function shapes({ tables }: Accounting): Safe | null {
     ...(folded === undefined
       ? []
       : [
-          `${fileName(file)} has one row per visit: of its ${used} rows used, ${folded.injuries} became injuries and ${folded.further_visits} are further visits of these. Blank cells that were read from another row of the same injury or person: ${folded.cells_from_other_rows}.`,
+          `${fileName(file)} has one row per visit: of its ${used} rows used, ${folded.injuries} became injuries and ${folded.further_visits} are further visits of these. Rows of which the injury is used and the visit is not: ${folded.visits_not_used}. Blank cells that were read from another row of the same injury or person: ${folded.cells_from_other_rows}.`,
         ]),
     ...(rows_of_file === undefined
       ? []

@@ -32,8 +32,14 @@ export const answered = (mapping: Mapping, answers: readonly string[]): Mapping 
     mapping,
   );
 
-export async function readBy(file: string, mapping: Mapping, answersText?: string): Promise<CohortForSite> {
-  const opened = await openMapped(source(file), { mapping });
+/** @param changed the text of the sheet with something written otherwise */
+export async function readBy(
+  file: string,
+  mapping: Mapping,
+  { answersText, changed }: { readonly answersText?: string; readonly changed?: string } = {},
+): Promise<CohortForSite> {
+  const bytes = changed === undefined ? {} : { bytes: new TextEncoder().encode(changed) };
+  const opened = await openMapped({ ...source(file), ...bytes }, { mapping });
   const answers =
     answersText === undefined
       ? {}
