@@ -49,9 +49,9 @@ const columns = {
     header: signs.injuryDate,
   }),
   ...columnsOf("injury"),
-  treatment: optional.choice(terms.treatments, {
+  treatment: optional.choice(terms.recordedTreatments, {
     ...ofSheet,
-    description: "First treatment",
+    description: "First treatment; not_stated where one was given and it is not known which",
     example: "tape",
     cells: "treatment",
     spellings: spellings.treatment,
@@ -78,7 +78,7 @@ const columns = {
       { needs: ["end"], also: ["first", "date"], weight: 0.75 },
     ],
   }),
-  second_treatment: optional.choice(terms.treatments, {
+  second_treatment: optional.choice(terms.recordedTreatments, {
     ...ofSheet,
     description: "Second treatment, if any",
     example: "ring",

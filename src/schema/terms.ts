@@ -53,8 +53,20 @@ export type Precision = (typeof precisions)[number];
 
 export const endStatuses = ["in_follow_up", "completed", "lost", "gave_up", "died", "other"] as const;
 
-export const treatments = ["tape", "ring", "surgery", "rest", "rehabilitation", "other"] as const;
+export const treatments = [
+  "tape",
+  "ring",
+  "surgery",
+  "rest",
+  "immobilisation",
+  "injection",
+  "rehabilitation",
+  "other",
+] as const;
 export type Treatment = (typeof treatments)[number];
+/** What is recorded of a treatment; `not_stated` where one was given and it is not told which: blank would be none. */
+export const recordedTreatments = [...treatments, "not_stated"] as const;
+export type RecordedTreatment = (typeof recordedTreatments)[number];
 export const treatmentKinds = [
   "h_tape",
   "circular",
