@@ -50,6 +50,8 @@ export const notKnown = ["unknown", "not_stated"] as const;
 /** How exactly a date is known. */
 export const precisions = ["day", "week", "month"] as const;
 export type Precision = (typeof precisions)[number];
+/** How exactly a return is known; `later` where all that is known is a day before it, and nothing of what came after that day. */
+export const returnPrecisions = [...precisions, "later"] as const;
 
 export const endStatuses = ["in_follow_up", "completed", "lost", "gave_up", "died", "other"] as const;
 

@@ -62,7 +62,7 @@ function shapes({ tables }: Accounting): Safe | null {
     ...(rows_of_file === undefined
       ? []
       : [
-          `${fileName(file)} has ${rows_of_file} rows with several injuries in a row; each injury counts as a row above.`,
+          `${fileName(file)} has ${rows_of_file} rows, some of which hold several injuries or treatments; each of these counts as a row above.`,
         ]),
     ...(not_used === undefined || not_used.columns === 0
       ? []

@@ -35,6 +35,8 @@ export const dutch: Language = {
     counted: { days: "dagen, dgn", weeks: "weken, wkn", months: "maanden, mnd" },
     calendar_week: "week, wk",
     about: "ongeveer, ong, circa, ca, na",
+    more_than: "meer dan, langer dan, later dan",
+    less_than: "minder dan, korter dan, eerder dan, binnen",
     later: "na, later",
     part_of_month: "begin, half, medio, midden, eind, einde, rond, omstreeks, ongeveer",
     of: "",

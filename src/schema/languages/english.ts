@@ -39,6 +39,8 @@ export const english: Language = {
     },
     calendar_week: "cw, w, wk, week",
     about: "approx, approximately, about, circa, ca, c, after, in, at",
+    more_than: "more than, over, longer than, later than, beyond",
+    less_than: "less than, under, sooner than, within, before",
     later: "post, after, later",
     part_of_month:
       "early, mid, middle of, late, end of, the beginning of, beginning of, start of, about, approx, circa, ca",

@@ -39,6 +39,8 @@ export const french: Language = {
     },
     calendar_week: "sem, semaine",
     about: "env, environ, apres",
+    more_than: "plus de, plus tard que, au dela de",
+    less_than: "moins de, avant",
     later: "apres, plus tard",
     part_of_month: "debut, mi, fin, env, environ",
     of: "de",

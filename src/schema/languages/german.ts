@@ -39,6 +39,8 @@ export const german: Language = {
     },
     calendar_week: "kw, woche, kalenderwoche",
     about: "nach, etwa, ungefahr, ca",
+    more_than: "mehr als, uber, langer als, spater als",
+    less_than: "weniger als, unter, kurzer als, fruher als, innerhalb von, innert",
     later: "nach",
     part_of_month: "anfang, mitte, ende, etwa, um",
     of: "",

@@ -39,6 +39,8 @@ export const italian: Language = {
     },
     calendar_week: "sett, settimana",
     about: "circa, dopo",
+    more_than: "piu di, oltre, oltre le, oltre i",
+    less_than: "meno di, entro, prima di",
     later: "dopo",
     part_of_month: "inizio, meta, fine, verso",
     of: "di, del",

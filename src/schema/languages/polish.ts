@@ -35,6 +35,8 @@ export const polish: Language = {
     counted: { days: "dni", weeks: "tygodnie, tygodni, tyg", months: "miesiace, miesiecy, mies, msc" },
     calendar_week: "tydzien, tydz, tyg",
     about: "okolo, ok, po, mniej wiecej",
+    more_than: "ponad, wiecej niz, dluzej niz, pozniej niz, powyzej",
+    less_than: "mniej niz, krocej niz, wczesniej niz, ponizej",
     later: "po, pozniej",
     part_of_month: "poczatek, na poczatku, polowa, w polowie, koniec, pod koniec, okolo",
     of: "",

@@ -39,6 +39,8 @@ export const spanish: Language = {
     },
     calendar_week: "semana",
     about: "unos, unas, aprox, tras",
+    more_than: "mas de, mas tarde que",
+    less_than: "menos de, antes de",
     later: "despues, mas tarde",
     part_of_month: "principios de, mediados de, finales de, hacia",
     of: "de, del",

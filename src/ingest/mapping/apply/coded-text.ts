@@ -54,6 +54,8 @@ function wordReader(field: Field, numbered: FingerCount | undefined): (cell: str
       return gradeReader(field);
     case "bowstringing":
       return bowstringingIn;
+    case "yes_no":
+      return yesOrNo;
     default:
       return (cell) => oneTerm(cell, { kind: cells });
   }
@@ -73,6 +75,10 @@ function bowstringingIn(cell: string): string | null {
   const named = oneTerm(cell, { kind: "bowstringing" });
   return named ?? (oneTerm(cell, { kind: "yes_no" }) === "no" ? "none" : null);
 }
+
+/** What is not yet so is not so. */
+const yesOrNo = (cell: string): string | null =>
+  oneTerm(cell, { kind: "yes_no" }) ?? (oneTerm(cell, { kind: "not_yet" }) === null ? null : "no");
 
 const onlyOne = (entries: readonly string[] | undefined): string | null =>
   entries?.length === 1 ? entries[0]! : null;

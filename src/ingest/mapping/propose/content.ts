@@ -10,7 +10,7 @@ import { unitFactor, unitsFor } from "../apply/units.js";
 import { oneTerm } from "../cell-words.js";
 import { fingerNumber } from "../read-finger.js";
 import { readPulleys } from "../read-pulleys.js";
-import { looksLikeTimeSince } from "./date-shapes.js";
+import { looksLikeCount, looksLikeTimeSince } from "./date-shapes.js";
 import { countPassing, type Profile } from "./profile.js";
 
 /** What the cells of a column say about a field. */
@@ -93,8 +93,6 @@ function remembering(test: (cell: string) => boolean): (cell: string) => boolean
   };
 }
 
-const plainNumber = /^\d{1,3}(?:[.,]\d)?$/;
-
 /** A milestone may also be told as a time since the injury. */
 function dateKind(field: Field, { read, distinct, dates }: Profile): Kind {
   const cells = [...distinct.keys()];
@@ -103,7 +101,7 @@ function dateKind(field: Field, { read, distinct, dates }: Profile): Kind {
     return { what: "dates", power: 0.6, test: (cell) => dates.has(cell) || saysNotYet(cell, field) };
   }
   const test = (cell: string) =>
-    looksLikeTimeSince(cell) || (read.counted !== null && plainNumber.test(cell)) || saysNotYet(cell, field);
+    looksLikeTimeSince(cell) || (read.counted !== null && looksLikeCount(cell)) || saysNotYet(cell, field);
   return { what: "times since the injury", power: 0.6, test };
 }
 
