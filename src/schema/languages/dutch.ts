@@ -199,6 +199,7 @@ export const dutch: Language = {
       not_yet:
         "nog niet, niet bereikt, nog niet bereikt, nooit, tot nu toe niet, nog niet terug, niet terug, klimt nog niet",
     },
+    suspected: { suspected: "verdenking, verdenking op, vermoeden, vermoeden van, verdacht voor, waarschijnlijk, mogelijk" },
     filler: { filler: "vinger, hand, de, het, pulley, ruptuur, scheur, alleen, en, zijde, kant" },
     adherence: {
       none: "nooit, geen, helemaal niet",

@@ -216,6 +216,7 @@ export const english: Language = {
       not_yet:
         "not yet, not reached, not back, not yet back, never, not so far, still not, still not back, not returned, not yet returned, no return, no return yet, not climbing yet, not yet climbing",
     },
+    suspected: { suspected: "suspected, suspicion of, suspicion, susp, probable, probably, possible, possibly, query, likely" },
     filler: {
       filler: "finger, hand, digit, the, pulley, rupture, tear, only, and, side",
     },

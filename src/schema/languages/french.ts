@@ -198,6 +198,7 @@ export const french: Language = {
       not_yet:
         "pas encore, jamais, non atteint, pas atteint, pas encore repris, pas repris, pas de retour, ne grimpe pas encore, pas encore atteint",
     },
+    suspected: { suspected: "suspicion de, suspicion, suspecte, probable, possible" },
     filler: { filler: "doigt, main, le, la, poulie, rupture, et, cote, de" },
     adherence: {
       none: "jamais, aucune",

@@ -215,6 +215,7 @@ export const german: Language = {
       not_yet:
         "noch nicht, nicht erreicht, nie, bisher nicht, noch nicht erreicht, noch nicht zuruck, nicht zuruck, klettert noch nicht, noch offen, steht noch aus",
     },
+    suspected: { suspected: "v a, va, verdacht auf, verdacht, vd, v d a, fraglich, fragliche, wahrscheinlich, evtl, eventuell, moglich, mogliche" },
     filler: { filler: "finger, hand, der, die, ringband, ruptur, riss, nur, und, seite" },
     adherence: {
       none: "nie, keine, gar nicht",

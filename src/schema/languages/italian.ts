@@ -193,6 +193,7 @@ export const italian: Language = {
       not_yet:
         "non ancora, mai, non raggiunto, non ancora raggiunto, non ancora tornato, non tornato, non ancora ripreso, non arrampica ancora",
     },
+    suspected: { suspected: "sospetto, sospetta, sospetto di, sospetta di, probabile, possibile" },
     filler: { filler: "dito, mano, il, la, puleggia, rottura, e, di" },
     adherence: {
       none: "mai, nessuna",

@@ -113,6 +113,8 @@ export interface CellWords {
   readonly grade_prefix: { readonly grade: Phrases };
   /** Words that say that a dated thing has not happened. */
   readonly not_yet: { readonly not_yet: Phrases };
+  /** Words that say that a finding is only suspected. */
+  readonly suspected: { readonly suspected: Phrases };
   /** Words that add nothing, as "finger" in "ring finger". */
   readonly filler: { readonly filler: Phrases };
 }

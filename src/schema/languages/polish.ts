@@ -205,6 +205,7 @@ export const polish: Language = {
       not_yet:
         "jeszcze nie, nie osiagnieto, nigdy, dotad nie, nie wrocil, nie wrocila, jeszcze nie wrocil, jeszcze nie wrocila, jeszcze nie osiagnieto, jeszcze sie nie wspina",
     },
+    suspected: { suspected: "podejrzenie, podejrz, prawdopodobne, prawdopodobnie, mozliwe" },
     filler: { filler: "palec, reka, reki, troczek, troczka, zerwanie, tylko, i, strona" },
     adherence: {
       none: "nigdy, wcale, brak",

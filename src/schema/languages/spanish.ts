@@ -195,6 +195,7 @@ export const spanish: Language = {
       not_yet:
         "todavia no, aun no, nunca, no alcanzado, no ha vuelto, aun no ha vuelto, todavia no ha vuelto, todavia no escala",
     },
+    suspected: { suspected: "sospecha de, sospecha, probable, posible" },
     filler: { filler: "dedo, mano, el, la, polea, rotura, y, de" },
     adherence: {
       none: "nunca, ninguna",

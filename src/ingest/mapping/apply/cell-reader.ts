@@ -89,10 +89,11 @@ function converterOf(
     }
     case "choice":
     case "list": {
-      const read = codedReader(field, { numbered: rule.numbered });
+      const read = codedReader(field, { numbered: rule.numbered, rule });
       return (cell) => {
         const text = read(cell);
-        const newWord = isListed ? (text === null ? "not" : "by vocabulary") : null;
+        const newWord =
+          isListed && rule.mixed === undefined ? (text === null ? "not" : "by vocabulary") : null;
         return { text: text ?? cell, problem: null, newWord };
       };
     }

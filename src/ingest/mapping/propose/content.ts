@@ -6,6 +6,7 @@ import type { CellVocabulary } from "../../../schema/said-of-field.js";
 import { levelScales } from "../../../schema/terms.js";
 import { codedReader } from "../apply/coded-text.js";
 import { numberText } from "../apply/number-text.js";
+import { partsInTurn } from "../apply/treatments-in-turn.js";
 import { unitFactor, unitsFor } from "../apply/units.js";
 import { oneTerm } from "../cell-words.js";
 import { fingerNumber } from "../read-finger.js";
@@ -163,6 +164,7 @@ function codedTest(field: Field): (cell: string) => boolean {
     if (read(cell) !== null) return true;
     if (field.cells === "finger")
       return fingerNumber(cell) !== null && codedReader(field, { numbered: "with_thumb" })(cell) !== null;
+    if (field.cells === "treatment") return partsInTurn(cell).some(({ name }) => read(name) !== null);
     if (field.cells === "grade") return /^(?:gr\S*|stad\S*)?\s*(?:4|iv|[1-4]\s*[-/]\s*[1-4])$/i.test(cell);
     if (field.cells === "pulleys") return readPulleys(cell) !== null || /\b[ac][1-5]\b/i.test(cell);
     return false;

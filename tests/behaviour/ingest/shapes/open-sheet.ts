@@ -20,8 +20,13 @@ export const options = { closedOn: "2025-12-01", thresholdMm: 2 };
 const source = (file: string) =>
   ({ table: "single_sheet", file, bytes: readFileSync(new URL(file, import.meta.url)) }) as const;
 
-export async function proposalFor(file: string, told: Partial<ProposeOptions> = {}): Promise<Proposal> {
-  const { grid } = await readFileAsGrid(source(file));
+export async function proposalFor(
+  file: string,
+  told: Partial<ProposeOptions> = {},
+  changed?: string,
+): Promise<Proposal> {
+  const bytes = changed === undefined ? {} : { bytes: new TextEncoder().encode(changed) };
+  const { grid } = await readFileAsGrid({ ...source(file), ...bytes });
   return proposeMapping(shapeSheet(grid!)!, { name: "trial", table: "single_sheet", ...told });
 }
 
