@@ -36,18 +36,14 @@ export function conversation({ input, output }: Conversation): Conversing {
     isStopped = true;
     lines.close();
   });
-  lines.once("close", () => {
-    isClosed = true;
+  const closed = new Promise<null>((resolve) => {
+    lines.once("close", () => {
+      isClosed = true;
+      resolve(null);
+    });
   });
   const nextLine = (prompt: string): Promise<string | null> =>
-    isClosed
-      ? Promise.resolve(null)
-      : Promise.race([
-          lines.question(prompt),
-          new Promise<null>((resolve) => {
-            lines.once("close", () => resolve(null));
-          }),
-        ]);
+    isClosed ? Promise.resolve(null) : Promise.race([lines.question(prompt), closed]);
   const ask: AskOne = async (question, { mapping, ...place }) => {
     const answers = Object.keys(question.choices);
     const hint = freeAnswerHint(question, mapping);
@@ -83,7 +79,8 @@ function typedAnswer(
   question: Undecided,
   { text, mapping }: { readonly text: string; readonly mapping: Mapping },
 ): ReturnType<typeof takeAnswer> {
-  const isWord = freeAnswerHint(question, mapping) !== null && text !== "" && !/^\d+$/.test(text);
+  const isOpen = freeAnswerHint(question, mapping) !== null || Object.hasOwn(question.choices, text);
+  const isWord = isOpen && text !== "" && !/^\d+$/.test(text);
   if (!isWord)
     return {
       expected: `"${oneLine(text)}" is not a number from 0 to ${Object.keys(question.choices).length}.`,

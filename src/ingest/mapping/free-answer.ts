@@ -46,15 +46,18 @@ export function takeAnswer(
 export const freeAnswerHint = (question: Undecided, mapping: Mapping): string | null =>
   openTo(question, mapping)?.hint ?? null;
 
-function openTo({ decides }: Undecided, mapping: Mapping): Open | null {
+/** One answer for several columns of ours is one of those proposed. */
+function openTo({ decides, choices }: Undecided, mapping: Mapping): Open | null {
+  if (decides.length > 1) return null;
   const [first, second = "", third] = decides[0] ?? [];
   const { fields } = tableOf(mapping);
-  if (first === meaningKey) return decides.length === 1 ? amongFields(fields) : null;
+  if (first === meaningKey) return amongFields(fields);
   if (first !== "columns") return null;
   const field = fields.find(({ name }) => name === second);
   if (third === "from") return amongColumns(mapping.seen?.columns ?? []);
   if (field === undefined) return null;
-  if (third === "values") return amongValues(field);
+  if (third === "values")
+    return field.terms?.every((term) => Object.hasOwn(choices, term)) ? null : amongValues(field);
   return third === "unit" ? amongUnits(field) : null;
 }
 

@@ -224,7 +224,7 @@ function aboutWords(
         times.set(text, { rows: (before?.rows ?? 0) + rows, example: before?.example ?? cell });
       }
   return [...times].slice(0, mostWords).map(([word, { rows, example }]) => ({
-    question: `What does the word "${word}" say in cells of the column "${name}"? It stands in ${counted(rows, "row", "rows")}.`,
+    question: `What does the word "${word}" say in cells of the column "${name}"? It appears in ${counted(rows, "row", "rows")}.`,
     decides: pathsTo("values", word),
     example,
     choices: {

@@ -70,7 +70,7 @@ function aboutCalendar(columns: readonly Profile[]): Undecided {
   const states = [...times].map(([cell, n]) => `${cell} ${n}`).join(", ");
   const [first, last] = [columns[0]!.name, columns.at(-1)!.name];
   return {
-    question: `The ${columns.length} columns from "${first}" to "${last}" are a calendar with a sign for each time (${states}), which is not read. To use it, write into columns of their own when each state began: treatment and treatment_start, easy, full, and last_contact for the last time that is filled; a week may be written as 2024-W10; ${emptySheet}. Leave the calendar out?`,
+    question: `The ${counted(columns.length, "column", "columns")} from "${first}" to "${last}" are a calendar with a sign for each time (${states}), which is not read. To use it, write into columns of their own when each state began: treatment and treatment_start, easy, full, and last_contact for the last time that is filled; a week may be written as 2024-W10; ${emptySheet}. Leave the calendar out?`,
     decides: columns.map(({ name }) => [meaningKey, name]),
     choices: {
       [notUsedAnswer]: `leave it out: ${counted(filled, "filled cell is", "filled cells are")} not used, and no treatment and no return is read from them`,
