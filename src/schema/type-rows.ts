@@ -36,13 +36,17 @@ export function typeRows<Row>(
   const names = table.fields.map(({ name }) => name);
   const columns = names.map((name, i) => ({ name, place: i }));
   const queries = queryList(keep);
+  const treatments = new Set(
+    table.fields.filter(({ cells, required }) => cells === "treatment" && !required).map(({ name }) => name),
+  );
   let unread: string[] = [];
   const typeRow = rowTyper(table, {
     columns,
     dateOrder,
     ask: (query) => {
       queries.add(query);
-      if (query.column !== null && !saysNoValue.has(query.code)) unread.push(query.column);
+      if (query.column !== null && treatments.has(query.column) && !saysNoValue.has(query.code))
+        unread.push(query.column);
     },
   });
   const named = rowNamer(table);
