@@ -85,12 +85,19 @@ export const daysOfSurgery = ({ treatments }: LinkedInjury): readonly number[] =
     treatment === "surgery" && start_date !== null ? [dayNumber(start_date)] : [],
   );
 
-/** Whether the question counts surgery as an end and there was an operation of which the day, or whether it came first, is not known. */
+/**
+ * Whether the question counts surgery as an end and there was an operation of which the day, or whether it came first, is
+ * not known; or a treatment beside another which may have been one.
+ */
 export function isSurgeryUndated(linked: LinkedInjury, question: Question): boolean {
   if (!question.competingEnds.includes("surgery")) return false;
   const operations = linked.treatments.filter(({ values }) => values.treatment === "surgery");
-  if (operations.length === 0) return false;
+  const mayBeOne =
+    linked.treatments.length > 1 && linked.treatments.some(({ values }) => values.treatment === "not_stated");
+  if (operations.length === 0 && !mayBeOne) return false;
   const first = firstTreatment(linked, question)?.treatment;
   if (first === "surgery") return false;
-  return first === "order_not_known" || operations.some(({ values }) => values.start_date === null);
+  return (
+    mayBeOne || first === "order_not_known" || operations.some(({ values }) => values.start_date === null)
+  );
 }

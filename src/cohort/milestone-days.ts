@@ -8,6 +8,7 @@ import type { LinkedInjury } from "./record.js";
 export interface MilestoneDays {
   /** Last day known to be before it; -Infinity where no day is. */
   readonly left: number;
+  /** Infinity where nothing is known after that day, not even whether it was reached. */
   readonly right: number;
   /** The day written down for it; null where it is known from contacts only. */
   readonly dated: number | null;
@@ -28,6 +29,8 @@ export interface MilestoneDays {
  *    begins at the last contact that said 'not yet'. It is withdrawn where a contact on or after that day
  *    still said 'not yet'.
  *
+ * 4. not_before alone, where that is all that is known: it ends nowhere.
+ *
  * @returns null where nothing says that it was reached
  */
 export function milestoneDays(linked: LinkedInjury, milestone: Milestone): MilestoneDays | null {
@@ -35,7 +38,8 @@ export function milestoneDays(linked: LinkedInjury, milestone: Milestone): Miles
   return (
     fromDate(fields, dayNumber(linked.injury.values.last_contact_date)) ??
     fromContacts(fields) ??
-    fromHigherMilestone(linked, { milestone, fields })
+    fromHigherMilestone(linked, { milestone, fields }) ??
+    fromBoundAlone(fields)
   );
 }
 
@@ -62,6 +66,11 @@ function fromContacts({ notBefore, notAfter, no, yes }: MilestoneFields): Milest
   return { left, right, dated: null, known: "visits" };
 }
 
+function fromBoundAlone({ isOpen, notBefore, no }: MilestoneFields): MilestoneDays | null {
+  if (!isOpen || notBefore === null) return null;
+  return { left: Math.max(notBefore, ...no), right: Number.POSITIVE_INFINITY, dated: null, known: "visits" };
+}
+
 function fromHigherMilestone(
   linked: LinkedInjury,
   { milestone, fields: { no, notBefore } }: { milestone: Milestone; fields: MilestoneFields },
@@ -69,7 +78,7 @@ function fromHigherMilestone(
   // The next one up looks further up by itself.
   const next = milestones[milestones.indexOf(milestone) + 1];
   const higher = next === undefined ? null : milestoneDays(linked, next);
-  if (higher === null) return null;
+  if (higher === null || higher.right === Number.POSITIVE_INFINITY) return null;
   const lastNotYet = Math.max(Number.NEGATIVE_INFINITY, notBefore ?? Number.NEGATIVE_INFINITY, ...no);
   if (lastNotYet >= higher.right) return null;
   return { left: lastNotYet, right: higher.right, dated: null, known: "visits" };

@@ -8,6 +8,8 @@ export interface MilestoneFields {
   readonly precision: Precision | null;
   readonly notBefore: number | null;
   readonly notAfter: number | null;
+  /** Whether not_before is all that is known: the state after it is not. */
+  readonly isOpen: boolean;
   /** Days of the visits that said 'no' and 'yes', ascending; 'unknown' and blank say nothing. */
   readonly no: readonly number[];
   readonly yes: readonly number[];
@@ -21,12 +23,15 @@ export function milestoneFields({ injury, visits }: LinkedInjury, milestone: Mil
   const { values } = injury;
   const notBefore = dayOf(values[`${milestone}_not_before`]);
   const notAfter = dayOf(values[`${milestone}_not_after`]);
+  const precision = values[`${milestone}_precision`];
+  const isLater = precision === "later";
   const insideOut = notBefore !== null && notAfter !== null && notBefore >= notAfter;
   const daysSaying = (answer: "yes" | "no") =>
     visits.filter((visit) => visit.values[milestone] === answer).map((visit) => dayNumber(visit.values.date));
   return {
     date: values[`${milestone}_date`],
-    precision: values[`${milestone}_precision`],
+    precision: isLater ? null : precision,
+    isOpen: isLater,
     notBefore: insideOut ? null : notBefore,
     notAfter: insideOut ? null : notAfter,
     no: daysSaying("no"),

@@ -18,7 +18,9 @@ const dayBeforeClock = -1;
  * @param close day number of the close; infinite where none is stated
  */
 export function reachedByClose(days: MilestoneDays, close: number): MilestoneDays | null {
-  const told = days.right <= close || (days.dated !== null && days.dated <= close);
+  const told =
+    (days.right <= close && days.right < Number.POSITIVE_INFINITY) ||
+    (days.dated !== null && days.dated <= close);
   return told && days.left < close ? { ...days, right: Math.min(days.right, close) } : null;
 }
 

@@ -21,7 +21,8 @@ export type Outcome = Pick<
  * The milestone's day is the one that stands in for its interval under `question.inexactDates`; a competing end
  * on that same day comes after it, so that the milestone counts. Without either, the record is censored at the
  * last contact or at the close of the data, whichever is earlier; where the milestone was seen after the close,
- * at the last day that is known to be before it, since nobody knew the state on the days between.
+ * at the last day that is known to be before it, since nobody knew the state on the days between; and likewise where all that is
+ * known of the milestone is such a day, whatever came later.
  *
  * `milestone.right` is a number exactly where `end` is "milestone".
  *
@@ -36,7 +37,7 @@ export function outcomeOf(
   const reached = seen === null ? null : milestoneTime(seen, clock);
   if (reached !== null && reached.right < 0) return "milestone-before-clock";
 
-  const competing = firstCompetingEnd(linked, question);
+  const competing = endBefore(firstCompetingEnd(linked, question), days);
   const ruptureWithinReturn = seen !== null && liesWithin(seen, dayOfEnd.new_rupture(linked, question));
   if (seen !== null && reached !== null) {
     const day = standInDay(seen, { question, clock });
@@ -59,6 +60,12 @@ export function outcomeOf(
     competing === null ? { left: milestone.left, right: null } : competingSpan(competing, { clock, time });
   return { milestone, time, end, span, after: null, ruptureWithinReturn };
 }
+
+/** Where nothing is known of the milestone after a day, no end after that day is known to have come before it. */
+const endBefore = (competing: EndDay | null, days: MilestoneDays | null): EndDay | null =>
+  days !== null && days.right === Number.POSITIVE_INFINITY && competing !== null && competing.day > days.left
+    ? null
+    : competing;
 
 /** The span of a milestone that came before another end: no later than that, and never without the day that stands in for it. */
 function spanBefore(

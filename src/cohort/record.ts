@@ -11,7 +11,7 @@ import type {
   Position,
   Precision,
   Pulley,
-  Treatment,
+  RecordedTreatment,
 } from "../schema/terms.js";
 import type { TreatmentRow } from "../schema/treatments.js";
 import type { VisitRow } from "../schema/visits.js";
@@ -48,7 +48,7 @@ export interface Span {
 
 /** One episode of treatment in whole days from the clock; `to` is null while it goes on. */
 export interface Episode {
-  readonly treatment: Treatment;
+  readonly treatment: RecordedTreatment;
   readonly kind: string | null;
   readonly from: number;
   readonly to: number | null;

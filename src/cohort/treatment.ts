@@ -9,7 +9,8 @@ type Asked = Pick<Question, "treatmentsOfInterest" | "treatmentWithoutStart">;
 
 /**
  * The treatment of interest that began first; `several` where two different ones began on that day
- * (two kinds of one treatment are one treatment). Other treatments, before or after, are background.
+ * (two kinds of one treatment are one treatment). Other treatments, before or after, are background. A treatment of which
+ * it is not known which it was may be of interest.
  *
  * Without a start, the place in `order` tells which came first where every treatment of interest has one. The treatment
  * is then known by name, and its day is null, or the day of the injury where the question says so.
@@ -19,14 +20,18 @@ type Asked = Pick<Question, "treatmentsOfInterest" | "treatmentWithoutStart">;
 export function firstTreatment(linked: LinkedInjury, asked: Asked): FirstTreatment | null {
   const counted = linked.treatments
     .map(({ values }) => values)
-    .filter(({ treatment }) => asked.treatmentsOfInterest.includes(treatment));
+    .filter(({ treatment }) => treatment === "not_stated" || asked.treatmentsOfInterest.includes(treatment));
   if (counted.length === 0) return null;
   const first = firstInOrder(counted) ?? onlyTreatment(counted);
   if (first === null || isEarlierMissing(first, linked))
     return { treatment: "order_not_known", day: null, isAssumed: false };
-  const { treatment, start_date } = first;
+  const { start_date } = first;
+  const onThatDay = counted.filter((other) => other === first || isOnDay(other, start_date));
+  const { treatment } = first;
+  if (treatment === "not_stated" || onThatDay.some((other) => other.treatment === "not_stated"))
+    return { treatment: "not_read", day: null, isAssumed: false };
   if (start_date !== null) {
-    const alone = counted.every((other) => other.start_date !== start_date || other.treatment === treatment);
+    const alone = onThatDay.every((other) => other.treatment === treatment);
     return { treatment: alone ? treatment : "several", day: dayNumber(start_date), isAssumed: false };
   }
   const isAssumed = asked.treatmentWithoutStart === "from_injury";
@@ -58,16 +63,20 @@ export function earlierTreatments(
     treatmentsOfInterest,
   }: Pick<Question, "treatmentsOfInterest"> & { readonly first: FirstTreatment | null },
 ): EarlierTreatments {
-  const others = rows.filter(({ values }) => !treatmentsOfInterest.includes(values.treatment));
+  // one that is not stated may be of interest: it was looked at for being the first
+  const stated = rows.flatMap(({ values: { treatment, ...row } }) =>
+    treatment === "not_stated" ? [] : [{ ...row, treatment }],
+  );
+  const others = stated.filter(({ treatment }) => !treatmentsOfInterest.includes(treatment));
   if (first === null || others.length === 0) return nothingEarlier;
-  const places = rows.flatMap(({ values: { treatment, order } }) =>
+  const places = stated.flatMap(({ treatment, order }) =>
     treatmentsOfInterest.includes(treatment) && order !== null ? [order] : [],
   );
   const place = places.length === 0 ? null : Math.min(...places);
   const day = first.isAssumed ? null : first.day;
-  const told = others.map(({ values }) => ({
-    treatment: values.treatment,
-    isBefore: isBefore(values, { day, place }),
+  const told = others.map((row) => ({
+    treatment: row.treatment,
+    isBefore: isBefore(row, { day, place }),
   }));
   return {
     treatments: treatments.filter((one) =>
@@ -85,6 +94,8 @@ function isBefore(
   if (start_date !== null && day !== null) return dayNumber(start_date) < day;
   return order === null || place === null ? null : order < place;
 }
+
+const isOnDay = (one: Named, day: string | null): boolean => day !== null && one.start_date === day;
 
 type Named = Pick<TreatmentRow, "treatment" | "start_date" | "order">;
 

@@ -83,11 +83,12 @@ function milestoneKnownOn(
   const [date, precision] = [row[`${milestone}_date`], row[`${milestone}_precision`]];
   const [notBefore, notAfter] = [row[`${milestone}_not_before`], row[`${milestone}_not_after`]];
   const isTold = date !== null && dayNumber(date) <= end;
-  const reachesBeyond = isTold && dayNumber(date) + daysAfter[precision ?? "day"] > end;
+  const isLater = precision === "later";
+  const reachesBeyond = isTold && !isLater && dayNumber(date) + daysAfter[precision ?? "day"] > end;
   const bound = notAfter !== null && dayNumber(notAfter) <= end ? notAfter : null;
   return {
     [`${milestone}_date`]: isTold ? date : null,
-    [`${milestone}_precision`]: isTold ? precision : null,
+    [`${milestone}_precision`]: isTold || isLater ? precision : null,
     [`${milestone}_not_before`]:
       notBefore !== null && dayNumber(notBefore) > end ? dateOfDay(end) : notBefore,
     // a date seen before the close was not yet one when nobody had told it

@@ -31,6 +31,8 @@ export interface FoldedRows {
   readonly injuries: number;
   /** Rows that are further visits of these. */
   readonly further: number;
+  /** Of the rows used, those of which the injury is read and the visit is not. */
+  readonly visitsNotUsed: number;
   /** By column, blank cells that were read from another row of the same injury or person. */
   readonly carried: readonly { readonly column: string; readonly cells: number }[];
 }

@@ -13,4 +13,6 @@ export interface TypedRow<Row> {
   readonly values: Row;
   /** What the file calls a field, where that differs from the field's own name (the single sheet). */
   readonly columnNames?: Readonly<Record<string, string>>;
+  /** Optional treatments whose cell is filled and could not be read: null among the values, which is not blank. */
+  readonly unread?: readonly string[];
 }

@@ -10,6 +10,7 @@ import type { VisitRow } from "./visits.js";
 /** The linked tables as typed rows: what ingest hands to the cohort layer. */
 export interface CohortTables {
   readonly injuries: readonly TypedRow<InjuryRow>[];
+  /** Also those whose rows are set aside, as far as they can be read: an injury stays one that was treated. */
   readonly treatments: readonly TypedRow<TreatmentRow>[];
   readonly imaging: readonly TypedRow<ImagingRow>[];
   readonly visits: readonly TypedRow<VisitRow>[];

@@ -94,6 +94,7 @@ export const rowCodes = [
   "date-in-future",
   "milestones-out-of-order",
   "interval-inside-out",
+  "later-without-bound",
   "interval-over-26-weeks",
   "episode-inside-out",
   "milestone-after-giving-up",

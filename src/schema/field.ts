@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { boundPattern } from "./cells/bound-text.js";
+import { laterPattern, laterThan } from "./cells/later-than.js";
 import { periodOf, periodPattern } from "./cells/period.js";
 import { longestName } from "./limits.js";
 import type { SaidOfAny, SaidOfDate, SaidOfNumber, SaidOfTerms, Sharing } from "./said-of-field.js";
@@ -58,6 +59,11 @@ const period = () =>
     .string()
     .regex(periodPattern)
     .refine((text) => periodOf(text) !== null);
+const periodOrLater = () =>
+  z
+    .string()
+    .regex(new RegExp(`${periodPattern.source}|${laterPattern.source}`))
+    .refine((text) => periodOf(text) !== null || laterThan(text) !== null);
 const between = ({ minimum, maximum }: SaidOfNumber) => z.number().min(minimum).max(maximum);
 
 /** A field that every row must fill. */
@@ -95,8 +101,9 @@ export const optional = {
   ) => described<z.ZodNullable<z.ZodString>, T>(z.string().nullable(), { kind: "text", ...told }),
   date: <const T extends SaidOfDate & SharedAs<Moved>>(told: Only<T, SaidOfDate>) =>
     described<z.ZodNullable<z.ZodISODate>, T>(isoDate().nullable(), { kind: "date", ...told }),
+  /** Also a day that it came later than. */
   period: <const T extends SaidOfDate & SharedAs<"never">>(told: Only<T, SaidOfDate>) =>
-    described<z.ZodNullable<z.ZodString>, T>(period().nullable(), { kind: "period", ...told }),
+    described<z.ZodNullable<z.ZodString>, T>(periodOrLater().nullable(), { kind: "period", ...told }),
   number: <const T extends SaidOfNumber & SharedAs<"keep" | Banded>>(told: Only<T, SaidOfNumber>) =>
     described<z.ZodNullable<z.ZodNumber>, T>(between(told).nullable(), { kind: "number", ...told }),
   /** A number, or one with `>` or `<` before it, which is then typed as text. */

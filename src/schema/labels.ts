@@ -14,4 +14,6 @@ const irregular: ReadonlyMap<string, string> = new Map([
   ),
   ...Object.entries(derivedVariables).map(([name, { label }]) => [name, label] as const),
   ["4_undivided", "4, a or b not recorded"],
+  ["not_read", "recorded but not read"],
+  ["order_not_known", "several, the first not known"],
 ]);

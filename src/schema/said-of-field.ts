@@ -35,7 +35,7 @@ export type Header = "own-name" | readonly HeaderSign[];
  * one cell with the finger; `own-words`: the terms themselves and nothing else.
  */
 export type CellVocabulary =
-  | Exclude<keyof CellWords, "grade_prefix" | "not_yet" | "filler">
+  | Exclude<keyof CellWords, "grade_prefix" | "not_yet" | "suspected" | "filler">
   | "hand_beside_finger"
   | "pulley"
   | "pulleys"

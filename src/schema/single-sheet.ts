@@ -25,6 +25,7 @@ const distance = (
   });
 
 const forms = "a month (2024-03), week (2024-W10) or span of days (2024-03-01/2024-03-10)";
+const formsOfReturn = `${forms}; >2024-05-27 where all that is known is that it was later`;
 
 const columns = {
   person: required.identifier({
@@ -49,9 +50,9 @@ const columns = {
     header: signs.injuryDate,
   }),
   ...columnsOf("injury"),
-  treatment: optional.choice(terms.treatments, {
+  treatment: optional.choice(terms.recordedTreatments, {
     ...ofSheet,
-    description: "First treatment",
+    description: "First treatment; not_stated where one was given and it is not known which",
     example: "tape",
     cells: "treatment",
     spellings: spellings.treatment,
@@ -78,7 +79,7 @@ const columns = {
       { needs: ["end"], also: ["first", "date"], weight: 0.75 },
     ],
   }),
-  second_treatment: optional.choice(terms.treatments, {
+  second_treatment: optional.choice(terms.recordedTreatments, {
     ...ofSheet,
     description: "Second treatment, if any",
     example: "ring",
@@ -147,7 +148,7 @@ const columns = {
   }),
   easy: optional.period({
     ...ofSheet,
-    description: `Day protected climbing was first possible; if the day is not known, ${forms}`,
+    description: `Day protected climbing was first possible; if the day is not known, ${formsOfReturn}`,
     example: "2024-04-22",
     blankSays: "not reached yet",
     when: "course",
@@ -155,7 +156,7 @@ const columns = {
   }),
   full: optional.period({
     ...ofSheet,
-    description: `Day of unrestricted climbing, all grips; if the day is not known, ${forms}`,
+    description: `Day of unrestricted climbing, all grips; if the day is not known, ${formsOfReturn}`,
     example: "2024-06-03",
     blankSays: "not reached yet",
     when: "course",
@@ -163,7 +164,7 @@ const columns = {
   }),
   previous: optional.period({
     ...ofSheet,
-    description: `Day the level before the injury was reached again; if the day is not known, ${forms}`,
+    description: `Day the level before the injury was reached again; if the day is not known, ${formsOfReturn}`,
     example: "2024-08-12",
     blankSays: "not reached yet",
     when: "course",

@@ -1,3 +1,4 @@
+import { laterPattern } from "./cells/later-than.js";
 import { periodPattern } from "./cells/period.js";
 import type { Field, FieldKind } from "./field.js";
 import type { JsonObject } from "./json-schema.js";
@@ -54,9 +55,10 @@ function fieldSchemaOf(field: Field, { key }: Table): JsonObject {
   });
 }
 
-function patternOf({ kind, terms = [] }: Field): string | undefined {
+function patternOf({ kind, terms = [], required }: Field): string | undefined {
   if (kind === "list") return listPattern(terms);
-  if (kind === "period") return periodPattern.source;
+  if (kind === "period")
+    return required ? periodPattern.source : `${periodPattern.source}|${laterPattern.source}`;
   return kind === "bounded" ? numberOrBound : undefined;
 }
 

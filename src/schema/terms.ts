@@ -50,11 +50,25 @@ export const notKnown = ["unknown", "not_stated"] as const;
 /** How exactly a date is known. */
 export const precisions = ["day", "week", "month"] as const;
 export type Precision = (typeof precisions)[number];
+/** How exactly a return is known; `later` where all that is known is a day before it, and nothing of what came after that day. */
+export const returnPrecisions = [...precisions, "later"] as const;
 
 export const endStatuses = ["in_follow_up", "completed", "lost", "gave_up", "died", "other"] as const;
 
-export const treatments = ["tape", "ring", "surgery", "rest", "rehabilitation", "other"] as const;
+export const treatments = [
+  "tape",
+  "ring",
+  "surgery",
+  "rest",
+  "immobilisation",
+  "injection",
+  "rehabilitation",
+  "other",
+] as const;
 export type Treatment = (typeof treatments)[number];
+/** What is recorded of a treatment; `not_stated` where one was given and it is not told which: blank would be none. */
+export const recordedTreatments = [...treatments, "not_stated"] as const;
+export type RecordedTreatment = (typeof recordedTreatments)[number];
 export const treatmentKinds = [
   "h_tape",
   "circular",

@@ -13,9 +13,9 @@ export const treatmentRow = z.strictObject({
     header: signs.ofInjury,
     invented: "drawn",
   }),
-  treatment: required.choice(terms.treatments, {
+  treatment: required.choice(terms.recordedTreatments, {
     sharing: "keep",
-    description: "Treatment",
+    description: "Treatment; not_stated where one was given and it is not known which",
     example: "ring",
     cells: "treatment",
     spellings: spellings.treatment,

@@ -15,6 +15,9 @@ export interface SortedRows<Row> {
   readonly setAside: readonly { readonly row: number; readonly query: DataQuery }[];
 }
 
+/** Problems of a cell that says no value. */
+const saysNoValue: ReadonlySet<DataQuery["code"]> = new Set(["value-missing", "missing-in-words"] as const);
+
 /**
  * Cells to typed values: each cell is read by the kind of its field, then checked against the table's schema.
  *
@@ -33,15 +36,29 @@ export function typeRows<Row>(
   const names = table.fields.map(({ name }) => name);
   const columns = names.map((name, i) => ({ name, place: i }));
   const queries = queryList(keep);
-  const typeRow = rowTyper(table, { columns, dateOrder, ask: queries.add });
+  const treatments = new Set(
+    table.fields.filter(({ cells, required }) => cells === "treatment" && !required).map(({ name }) => name),
+  );
+  let unread: string[] = [];
+  const typeRow = rowTyper(table, {
+    columns,
+    dateOrder,
+    ask: (query) => {
+      queries.add(query);
+      if (query.column !== null && treatments.has(query.column) && !saysNoValue.has(query.code))
+        unread.push(query.column);
+    },
+  });
   const named = rowNamer(table);
   const typed: TypedRow<Row>[] = [];
   const setAside: { row: number; query: DataQuery }[] = [];
   const entries = names.map(() => "");
   for (const { file, row, cells } of rows) {
     for (const { name, place } of columns) entries[place] = cells[name] ?? "";
+    unread = [];
     const outcome = typeRow(entries, { file, row });
-    if (isTyped(outcome)) typed.push({ file, row, values: named(outcome) });
+    if (isTyped(outcome))
+      typed.push({ file, row, values: named(outcome), ...(unread.length === 0 ? {} : { unread }) });
     else setAside.push({ row, query: outcome });
   }
   return { typed, queries: queries.all(), setAside };

@@ -73,8 +73,12 @@ const usual: Record<Severity, string> = {
   "look-at": "The row is used as it is.",
 };
 
-function consequenceOf({ code, severity }: DataQuery, wording: Wording): string {
+const visitNotUsed =
+  "Until this is corrected, the visit is not used. What the row says of the injury is used.";
+
+function consequenceOf({ code, severity, facts }: DataQuery, wording: Wording): string {
   if (severity === "stop") return usual.stop;
+  if (facts.unused === "visit") return visitNotUsed;
   if (wording.consequence !== undefined) return wording.consequence;
   return severity === "look-at" && aboutOneCell.has(code)
     ? "Until this is corrected, the cell counts as blank and the row is used."

@@ -72,6 +72,7 @@ function shapeOf({ folded, unfoldedFrom, columnsNotUsed }: RowAccount) {
       folded: {
         injuries: folded.injuries,
         further_visits: folded.further,
+        visits_not_used: folded.visitsNotUsed,
         cells_from_other_rows: folded.carried.reduce((sum, { cells }) => sum + cells, 0),
       },
     }),

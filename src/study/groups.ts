@@ -141,6 +141,7 @@ type NotPlaced = "treatment-without-start" | "milestone-before-treatment" | "no-
 /** Why no treatment is the first; null where one is. */
 function notOneTreatment(label: string | null): string | null {
   if (label === "several") return "two-first-treatments-on-one-day";
+  if (label === "not_read") return "first-treatment-not-read";
   return label === "order_not_known" ? "first-treatment-not-known" : null;
 }
 

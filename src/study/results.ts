@@ -40,10 +40,15 @@ const tableAccount = z
     set_aside: count,
     reasons: z.array(z.strictObject({ code: z.enum(queryCodes), n: count, rows: z.array(whole) })),
     folded: z
-      .strictObject({ injuries: count, further_visits: count, cells_from_other_rows: count })
+      .strictObject({
+        injuries: count,
+        further_visits: count,
+        visits_not_used: count,
+        cells_from_other_rows: count,
+      })
       .optional()
       .describe(
-        "Where rows were visits: used = injuries + further_visits; blank cells that were read from another row of the same injury or person",
+        "Where rows were visits: used = injuries + further_visits, of which the visits of visits_not_used rows are not used; blank cells that were read from another row of the same injury or person",
       ),
     rows_of_file: count
       .optional()

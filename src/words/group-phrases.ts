@@ -15,10 +15,13 @@ const treatment: Words = {
   ring: "with a ring",
   surgery: "with surgery",
   rest: "with rest",
+  immobilisation: "with immobilisation",
+  injection: "with an injection",
   rehabilitation: "with rehabilitation",
   other: "with another treatment",
   several: "with several treatments begun on one day",
   order_not_known: "with treatments of which the first is not known",
+  not_read: "with a treatment that is recorded but not read",
 };
 const sex: Words = {
   female: "in female climbers",

@@ -106,7 +106,7 @@ export const exclusionWords: Readonly<Record<ExclusionCode, string>> = {
   "no-treatment-to-start-the-clock": "no treatment is recorded whose start could be day 0",
   "treatment-without-start": "the first treatment has no start that could be day 0",
   "surgery-without-day":
-    "surgery is a competing end, and the day of an operation, or whether it came first, is not recorded",
+    "surgery is a competing end, and the day of an operation, whether it came first, or whether there was one is not known",
   "milestone-before-clock": "the milestone was reached before day 0",
   "no-follow-up": "nothing is known after day 0",
   "site-not-asked": "the study does not ask about the site",
@@ -128,7 +128,8 @@ const outsideWords: Readonly<Record<string, string>> = {
   "not-recorded": "the field compared is not recorded",
   "two-first-treatments-on-one-day": "two first treatments were begun on one day",
   "treatment-without-start": "the start of the first treatment is not recorded",
-  "first-treatment-not-known": "which treatment came first is not recorded",
+  "first-treatment-not-known": "which treatment came first is not known",
+  "first-treatment-not-read": "the first treatment is recorded, but not read",
   "milestone-before-treatment": "returned before the treatment began",
   "no-follow-up-after-treatment": "nothing is known after the treatment began",
 };

@@ -1,5 +1,5 @@
 import { createInterface } from "node:readline/promises";
-import type { Undecided } from "../../ingest/mapping/index.js";
+import { freeAnswerHint, type Mapping, takeAnswer, type Undecided } from "../../ingest/mapping/index.js";
 import { oneLine } from "../../schema/index.js";
 import { CommandError, exitCodes } from "../exit-codes.js";
 
@@ -12,17 +12,23 @@ export interface Conversation {
 /** Asks one question; null where it is left undecided. */
 export type AskOne = (
   question: Undecided,
-  place: { readonly number: number; readonly of: number },
+  asked: { readonly number: number; readonly of: number; readonly mapping: Mapping },
 ) => Promise<string | null>;
 
-/**
- * Opens a conversation at a terminal. Each question is shown with an example and its choices by number; 0 leaves it
- * undecided, and so does the end of the input, for this question and all that follow.
- */
-export function conversation({ input, output }: Conversation): {
+/** A conversation that is going on. */
+export interface Conversing {
   readonly ask: AskOne;
+  /** One line after a prompt; null at the end of the input. */
+  readonly line: (prompt: string) => Promise<string | null>;
+  readonly say: (text: string) => void;
   readonly close: () => void;
-} {
+}
+
+/**
+ * Opens a conversation at a terminal. Each question is shown with an example and its choices by number; where another
+ * answer is possible, it may be typed. 0 leaves it undecided, and so does the end of the input, for this question and all that follow.
+ */
+export function conversation({ input, output }: Conversation): Conversing {
   const lines = createInterface({ input, output });
   let isClosed = false;
   let isStopped = false;
@@ -30,24 +36,23 @@ export function conversation({ input, output }: Conversation): {
     isStopped = true;
     lines.close();
   });
-  lines.once("close", () => {
-    isClosed = true;
+  const closed = new Promise<null>((resolve) => {
+    lines.once("close", () => {
+      isClosed = true;
+      resolve(null);
+    });
   });
   const nextLine = (prompt: string): Promise<string | null> =>
-    isClosed
-      ? Promise.resolve(null)
-      : Promise.race([
-          lines.question(prompt),
-          new Promise<null>((resolve) => {
-            lines.once("close", () => resolve(null));
-          }),
-        ]);
-  const ask: AskOne = async (question, place) => {
+    isClosed ? Promise.resolve(null) : Promise.race([lines.question(prompt), closed]);
+  const ask: AskOne = async (question, { mapping, ...place }) => {
     const answers = Object.keys(question.choices);
+    const hint = freeAnswerHint(question, mapping);
     output.write(questionText(question, place));
     for (;;) {
-      const line = await nextLine(`Enter a number, or 0 to leave the question open: `);
-      if (isStopped) throw new CommandError(exitCodes.usage, "\nStopped; nothing was written.");
+      const line = await nextLine(
+        `Enter a number${hint === null ? "" : `, or ${oneLine(hint)}`}, or 0 to leave the question open: `,
+      );
+      if (isStopped) throw stopped();
       if (line === null) {
         output.write("\n");
         return null;
@@ -56,11 +61,37 @@ export function conversation({ input, output }: Conversation): {
       if (line.trim() !== "" && Number.isInteger(number) && number >= 0 && number <= answers.length) {
         return number === 0 ? null : answers[number - 1]!;
       }
-      output.write(`"${oneLine(line.trim())}" is not a number from 0 to ${answers.length}.\n`);
+      const taken = typedAnswer(question, { text: line.trim(), mapping });
+      if ("answer" in taken) return taken.answer;
+      output.write(`${taken.expected}\n`);
     }
   };
-  return { ask, close: () => lines.close() };
+  const line = async (prompt: string): Promise<string | null> => {
+    const text = await nextLine(prompt);
+    if (isStopped) throw stopped();
+    return text;
+  };
+  return { ask, line, say: (text) => output.write(text), close: () => lines.close() };
 }
+
+/** An answer in words; a number that is none of those shown is no such answer. */
+function typedAnswer(
+  question: Undecided,
+  { text, mapping }: { readonly text: string; readonly mapping: Mapping },
+): ReturnType<typeof takeAnswer> {
+  const isOpen = freeAnswerHint(question, mapping) !== null || Object.hasOwn(question.choices, text);
+  const isWord = isOpen && text !== "" && !/^\d+$/.test(text);
+  if (!isWord)
+    return {
+      expected: `"${oneLine(text)}" is not a number from 0 to ${Object.keys(question.choices).length}.`,
+    };
+  const taken = takeAnswer(question, { text, mapping });
+  return "answer" in taken
+    ? taken
+    : { expected: `"${oneLine(text)}" is not a possible answer. ${oneLine(taken.expected)}` };
+}
+
+const stopped = (): CommandError => new CommandError(exitCodes.usage, "\nStopped; nothing was written.");
 
 function questionText(
   { question, example, choices }: Undecided,

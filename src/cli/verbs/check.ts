@@ -82,7 +82,7 @@ function accountLines({ accounts, answers }: ReadCohort): string[] {
       ...(unfoldedFrom === undefined
         ? []
         : [
-            `${oneLine(file)} (${table}): ${counted(unfoldedFrom, "row holds", "rows hold")} ${counted(read, "injury", "injuries")}, counted as rows below; row 5.2 is the second injury of row 5`,
+            `${oneLine(file)} (${table}): ${counted(unfoldedFrom, "row holds", "rows hold")} ${table === "treatments" ? counted(read, "treatment", "treatments") : counted(read, "injury", "injuries")}, counted as rows below; row 5.2 is the second of row 5`,
           ]),
       `${oneLine(file)} (${table}): ${counted(read, "row", "rows")} read = ${used} used + ${setAside.length} set aside`,
       ...(folded === undefined ? [] : foldedLines(folded)),
@@ -93,10 +93,13 @@ function accountLines({ accounts, answers }: ReadCohort): string[] {
 }
 
 /** What became of rows that are visits, and which cells stand in another row than they are used for. */
-function foldedLines({ injuries, further, carried }: FoldedRows): string[] {
+function foldedLines({ injuries, further, visitsNotUsed, carried }: FoldedRows): string[] {
   const cells = carried.map(({ column, cells: n }) => `${column} ${n}`).join(", ");
   return [
     `  used: ${injuries} became injuries, ${further} ${further === 1 ? "is a further visit" : "are further visits"} of these`,
+    ...(visitsNotUsed === 0
+      ? []
+      : [`  of ${counted(visitsNotUsed, "used row", "used rows")} the injury is read and the visit is not`]),
     ...(cells === "" ? [] : [`  blank cells read from another row of the same injury or person: ${cells}`]),
   ];
 }

@@ -14,6 +14,7 @@ import { injuriesByName, injuryMustBeUsed, notBeforeInjury } from "../rules/set-
 import { type CheckedRows, checkRows, type ReadingContext } from "../table/check-rows.js";
 import { closeLedger, type RowCheck, rowsThatPass } from "../table/ledger.js";
 import type { ReadFile, RowsOfFile } from "../text/rows-of-file.js";
+import { treatmentsSetAside } from "./treatments-set-aside.js";
 
 /** The rows that are used, and the account of each file. */
 export interface ReadTables {
@@ -26,7 +27,10 @@ interface Reading {
   readonly queries: QueryList;
 }
 
-/** Linked tables: each on its own, then the rows that name an injury against the injuries. */
+/**
+ * Linked tables: each on its own, then the rows that name an injury against the injuries. Of a treatment whose row is set
+ * aside stays that it was given.
+ */
 export function readLinkedTables(files: ReadonlyMap<TableName, ReadFile>, reading: Reading): ReadTables {
   const take = <Row>(
     name: LinkedTableName,
@@ -76,7 +80,10 @@ export function readLinkedTables(files: ReadonlyMap<TableName, ReadFile>, readin
   const accounts = (Object.keys(ledgers) as LinkedTableName[])
     .filter((name) => files.has(name))
     .map((name) => closeLedger(ledgers[name].ledger, used[name].length));
-  return { tables: used, accounts };
+  const file = files.get("treatments") ?? notGiven;
+  const dateOrder = file.read.words === undefined ? reading.context.dateOrder : "year-first";
+  const others = treatmentsSetAside(treatments, { read: file.read, dateOrder, injuries: usedInjuries });
+  return { tables: { ...used, treatments: [...used.treatments, ...others] }, accounts };
 }
 
 const nothingRead: RowsOfFile = { read: 0, rows: [], setAside: [], queries: [] };

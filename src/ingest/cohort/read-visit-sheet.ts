@@ -27,7 +27,8 @@ interface Reading {
 
 /**
  * A sheet with one row a visit: the rows of each injury are folded into one, which is read like a row of the single
- * sheet, and each row that has a day is a visit of it. Where an injury is set aside, so are all its rows.
+ * sheet, and each row that has a day is a visit of it. Where an injury is set aside, so are all its rows. A row whose
+ * visit cannot be used is set aside, unless the injury is read from it: then it is used without its visit.
  */
 export function readVisitSheet({ file, read }: ReadFile, reading: Reading): ReadTables {
   const { queries } = reading;
@@ -51,8 +52,10 @@ export function readVisitSheet({ file, read }: ReadFile, reading: Reading): Read
     const query = setAside.get(injury.row);
     if (query !== undefined) for (const { row } of rows) ledger.setAside.set(row, query);
   }
-  const visits = readVisits(used, { ...reading, ...part, byFirstRow });
-  for (const [row, query] of visits.setAside) ledger.setAside.set(row, query);
+  const ofInjury = rowsOfInjuries(used);
+  const visits = readVisits(used, { ...reading, ...part, byFirstRow, ofInjury });
+  const refused = [...visits.setAside].filter(([row]) => !ofInjury.has(row));
+  for (const [row, query] of refused) ledger.setAside.set(row, query);
   const rows = read.read - ledger.setAside.size;
   const byName = injuriesByName(injuries);
   return {
@@ -64,9 +67,18 @@ export function readVisitSheet({ file, read }: ReadFile, reading: Reading): Read
       sites: [],
       personIds,
     },
-    accounts: [{ ...closeLedger(ledger, rows), folded: foldedRows(used, rows) }],
+    accounts: [
+      {
+        ...closeLedger(ledger, rows),
+        folded: { ...foldedRows(used, rows), visitsNotUsed: visits.setAside.size - refused.length },
+      },
+    ],
   };
 }
+
+/** The rows that injuries are read from: the first of each, and those in which one of its cells stands. */
+const rowsOfInjuries = (folded: readonly FoldedInjury[]): ReadonlySet<number> =>
+  new Set(folded.flatMap(({ injury, origins }) => [injury.row, ...origins.values()]));
 
 interface Part extends Reading {
   readonly file: string;
@@ -104,29 +116,41 @@ function readInjuries(folded: readonly FoldedInjury[], part: Part) {
   return { ...used, setAside };
 }
 
-const isFilled = ({ cells }: CellRow): boolean =>
+const isVisit = ({ cells }: CellRow): boolean =>
   visitSheet.fields.some((field) => isOfVisit(field) && tidy(cells[field.name] ?? "") !== "");
 
-/** The visits of injuries that are used, under the names of these. */
+/** The visits of injuries that are used, under the names of these. @param part ofInjury: rows that are used in any case */
 function readVisits(
   folded: readonly FoldedInjury[],
-  { byFirstRow, ...part }: Part & { readonly byFirstRow: ReadonlyMap<number, InjuryOfSheet> },
+  {
+    byFirstRow,
+    ofInjury,
+    ...part
+  }: Part & {
+    readonly byFirstRow: ReadonlyMap<number, InjuryOfSheet>;
+    readonly ofInjury: ReadonlySet<number>;
+  },
 ) {
   const rows = folded.flatMap(({ injury, rows: own }) =>
-    own.filter(isFilled).map(({ file, row, cells }): CellRow => {
+    own.filter(isVisit).map(({ file, row, cells }): CellRow => {
       const { injury_id } = byFirstRow.get(injury.row)!.values;
       return { file, row, cells: { ...cells, injury_id } };
     }),
   );
+  const withoutVisit = (query: DataQuery): DataQuery =>
+    query.severity === "set-aside" && ofInjury.has(query.row ?? 0)
+      ? { ...query, severity: "look-at", facts: { ...query.facts, unused: "visit" } }
+      : query;
+  const queries: QueryList = { ...part.queries, add: (query) => part.queries.add(withoutVisit(query)) };
   const { ledger, rows: typed } = checkRows(rowsAs(rows, part), {
     table: visitOfSheet,
     rules: rowRules.visits,
     context: part.context,
-    queries: part.queries,
+    queries,
   });
   const check = notBeforeInjury<VisitOfSheetRow>(injuriesByName([...byFirstRow.values()]), "date");
   return {
-    typed: rowsThatPass(typed, { check, ledger, queries: part.queries }),
+    typed: rowsThatPass(typed, { check, ledger, queries }),
     setAside: ledger.setAside,
   };
 }
@@ -167,7 +191,7 @@ function readingsOf(
 }
 
 /** What became of the rows, and which cells were read from other rows. */
-function foldedRows(folded: readonly FoldedInjury[], rows: number): FoldedRows {
+function foldedRows(folded: readonly FoldedInjury[], rows: number): Omit<FoldedRows, "visitsNotUsed"> {
   const carried = new Map<string, number>();
   for (const injury of folded)
     for (const [column, cells] of injury.carried) carried.set(column, (carried.get(column) ?? 0) + cells);

@@ -1,3 +1,4 @@
+import { laterThan } from "../../schema/cells/later-than.js";
 import { type Period, periodOf } from "../../schema/cells/period.js";
 import { dateOfDay, dayNumber, type IsoDate } from "../../schema/dates.js";
 import type { InjuryRow } from "../../schema/injuries.js";
@@ -5,16 +6,19 @@ import type { InjuryRow } from "../../schema/injuries.js";
 /** What the four columns of a milestone hold. */
 interface MilestoneCells {
   readonly date: IsoDate | null;
-  readonly precision: "week" | "month" | null;
+  readonly precision: "week" | "month" | "later" | null;
   readonly not_before: IsoDate | null;
   readonly not_after: IsoDate | null;
 }
 
 /**
  * A milestone from its one cell: a day as its date; a week as its Thursday and a month as its 15th, with their
- * precision; a span of days as the day before it, known to be before, and its last day, known to be at or after.
+ * precision; a span of days as the day before it, known to be before, and its last day, known to be at or after; a day that it
+ * came later than as that day, and nothing else.
  */
 export function milestoneOf(text: string | null): MilestoneCells {
+  const bound = text === null ? null : laterThan(text);
+  if (bound !== null) return { date: null, precision: "later", not_before: bound, not_after: null };
   const period = text === null ? null : periodOf(text);
   if (period?.form === "span")
     return { date: null, precision: null, not_before: dayBefore(period.first), not_after: period.last };

@@ -5,6 +5,7 @@ import type { DataQuery } from "../../schema/data-query.js";
 import { blankRow } from "../../schema/field.js";
 import { type ImagingRow, imagingRow } from "../../schema/imaging.js";
 import type { SingleSheetRow } from "../../schema/single-sheet.js";
+import type { RecordedTreatment } from "../../schema/terms.js";
 import { type TreatmentRow, treatmentRow } from "../../schema/treatments.js";
 import { groupsSharingKey } from "../rules/shared-keys.js";
 import { type InjuryOfSheet, injuryOf } from "./unfold-injury.js";
@@ -25,7 +26,7 @@ type SheetRow = TypedRow<SingleSheetRow>;
  *
  * An injury is named after its person and its place among the person's injuries by date (`P09-1`, `P09-2`; within a
  * day by hand and finger), so that the order of the rows does not matter.
- * A treatment without a start keeps its place instead; a distance without a day is left out with a query.
+ * A treatment that cannot be read is one of which it is not known which; one without a start keeps its place instead; a distance without a day is left out with a query.
  */
 export const unfoldSingleSheet = (rows: readonly SheetRow[]): UnfoldedSheet => ({
   ...unfoldRows(rows),
@@ -93,7 +94,7 @@ const episodeColumns = [
 function episodesOf({ row, injury }: Part): TypedRow<TreatmentRow>[] {
   const isPlaceNeeded = lacksStart(row) || isSecondAlone(row);
   return episodeColumns.flatMap((columnNames, before) => {
-    const treatment = row.values[columnNames.treatment];
+    const treatment = treatmentIn(row, columnNames.treatment);
     const start_date = row.values[columnNames.start_date];
     if (treatment === null) return [];
     const values: TreatmentRow = {
@@ -108,13 +109,19 @@ function episodesOf({ row, injury }: Part): TypedRow<TreatmentRow>[] {
   });
 }
 
-const lacksStart = ({ values }: SheetRow): boolean =>
+/** A treatment that is written and cannot be read is one of which it is not known which: it may have been the first. */
+const treatmentIn = (
+  { values, unread = [] }: SheetRow,
+  column: (typeof episodeColumns)[number]["treatment"],
+): RecordedTreatment | null => values[column] ?? (unread.includes(column) ? "not_stated" : null);
+
+const lacksStart = (row: SheetRow): boolean =>
   episodeColumns.some(
-    ({ treatment, start_date }) => values[treatment] !== null && values[start_date] === null,
+    ({ treatment, start_date }) => treatmentIn(row, treatment) !== null && row.values[start_date] === null,
   );
 
-const isSecondAlone = ({ values: { treatment, second_treatment } }: SheetRow): boolean =>
-  treatment === null && second_treatment !== null;
+const isSecondAlone = (row: SheetRow): boolean =>
+  treatmentIn(row, "treatment") === null && treatmentIn(row, "second_treatment") !== null;
 
 const scanColumns = (
   [
@@ -164,9 +171,9 @@ function queriesAboutInjuryDate(row: SheetRow): DataQuery[] {
 
 function queriesAboutTreatments(row: SheetRow): DataQuery[] {
   const unnamed = episodeColumns.flatMap(({ treatment, start_date, end_date }) => {
-    const { [treatment]: named, [start_date]: start, [end_date]: end } = row.values;
+    const { [start_date]: start, [end_date]: end } = row.values;
     const date = start ?? end;
-    if (named !== null || date === null) return [];
+    if (treatmentIn(row, treatment) !== null || date === null) return [];
     const column = start === null ? end_date : start_date;
     return [askAbout(row, { code: "start-without-treatment", severity: "look-at", column, found: date })];
   });

@@ -61,7 +61,10 @@ export function readWords(
   return { terms, unknown };
 }
 
-/** How many words from a place on form a phrase; 0 where none does. */
+/** How many words from a place on form a phrase of a kind; 0 where none does. */
+export const phraseAt = (words: readonly string[], place: number, kind: WordKind): number =>
+  matchAt(words, place, lexiconOf(kind));
+
 function matchAt(words: readonly string[], place: number, { terms, longest }: Lexicon): number {
   for (let length = Math.min(longest, words.length - place); length > 0; length--) {
     if (terms.has(words.slice(place, place + length).join(" "))) return length;

@@ -1,6 +1,7 @@
 // A site's own columns into ours: asked for only where a file has a mapping or is to get one
 
 export { applyMapping, type MappedFile } from "./apply/apply-mapping.js";
+export { freeAnswerHint, takeAnswer } from "./free-answer.js";
 export { type Mapping, mappingSchema, type Undecided } from "./mapping.js";
 export { openMapped } from "./open-mapped.js";
 export { type CodeBook, codeBookOf } from "./propose/code-book.js";

@@ -57,7 +57,8 @@ const isSaid = (cell: string): boolean => tidy(cell) !== "" && !saysNothing(tidy
 
 /** Nine injuries fit: a hand has five fingers. */
 const perRow = 10;
-const numbered = (row: number, k: number): number => (row * perRow + k + 1) / perRow;
+/** The number of what stands in the k-th place of a row: 5.1, 5.2 and so on. */
+export const numbered = (row: number, k: number): number => (row * perRow + k + 1) / perRow;
 
 /** What a column of the first group is called in the group that a row was made from. */
 export function columnInRow(

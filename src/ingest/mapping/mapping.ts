@@ -52,6 +52,29 @@ const rule = z
       .enum(["days", "weeks", "months"])
       .optional()
       .describe("For milestones written as the time since the injury: the unit of a plain number"),
+    ranges: z
+      .enum(["ends", "between", "asked"])
+      .optional()
+      .describe(
+        "For pulleys: whether A2-A4 names these two, or also everything between them; asked raises a query about each row",
+      ),
+    mixed: z
+      .strictObject({
+        number: z
+          .enum(["grade", "finger_with_thumb", "finger_without_thumb", "nothing"])
+          .optional()
+          .describe("What a number that stands alone in such a cell is"),
+        suspected: z
+          .enum(["taken", "grade_unknown", "asked"])
+          .optional()
+          .describe(
+            "What a suspicion (V.a., susp., ?) does: the cell is taken as written, its grade and extents count as not known, or a query about each row",
+          ),
+      })
+      .optional()
+      .describe(
+        "For cells that hold several things, such as V.a. A2 Riss Grad III: each column of the toolkit reads its own part; a word under values then holds wherever it stands",
+      ),
     unit: z
       .string()
       .optional()

@@ -8,6 +8,7 @@ import { tables } from "../../schema/tables.js";
 import { unitInWords } from "../../schema/unit-words.js";
 import { isAge } from "./apply/age-text.js";
 import { unitFactor, unitsFor } from "./apply/units.js";
+import { takeAnswer } from "./free-answer.js";
 import {
   askAnswer,
   blankAnswer,
@@ -69,7 +70,6 @@ function settleAnswered(mapping: Mapping, { say, undecided }: Checking): Mapping
   let settled = mapping;
   for (const [place, question] of mapping.undecided.entries()) {
     const path = ["undecided", place];
-    const answers = Object.keys(question.choices);
     const answer = question.answer ?? null;
     const twice = answer === null ? null : givenTwice(question, { answer, settled });
     const foreign = question.decides.find((keys) => !takesAnAnswer(keys));
@@ -82,20 +82,31 @@ function settleAnswered(mapping: Mapping, { say, undecided }: Checking): Mapping
     } else if (twice !== null) {
       const other = 'Answer "not_used" for one of them, or edit "columns" yourself.';
       say([...path, "answer"], `${answer} already comes from ${twice}.`, other);
-    } else if (answer !== null && answers.includes(answer))
-      settled = settleQuestion(settled, { question, answer });
-    else if (answer !== null) {
-      const near = nearest(answer, answers);
-      const meant = near === null ? "" : `Did you mean "${near}"? `;
-      say(
-        [...path, "answer"],
-        `"${answer}" is not one of the choices.`,
-        `${meant}Write one of: ${answers.join(", ")}.`,
-      );
+    } else if (answer !== null) {
+      const taken = takeAnswer(question, { text: answer, mapping: settled });
+      if ("expected" in taken)
+        say([...path, "answer"], `"${answer}" is not a possible answer.`, taken.expected);
+      else if (undecided === "refused" && needsReading(question, { answer: taken.answer, mapping }))
+        say(
+          [...path, "answer"],
+          `${taken.answer} was not among the choices, so that it is not settled how its cells are read.`,
+          'Run "pulley-outcomes fit" again with this mapping (--mapping).',
+        );
+      else settled = settleQuestion(settled, { question, answer: taken.answer });
     } else if (undecided === "refused")
       say(path, `has no answer yet: ${question.question}`, howToAnswer(question));
   }
   return settled;
+}
+
+/** Whether the cells of a column chosen freely may be in a unit, or be times, which nobody has looked at yet. */
+function needsReading(
+  { decides, choices }: Undecided,
+  { answer, mapping }: { readonly answer: string; readonly mapping: Mapping },
+): boolean {
+  if (decides[0]?.[0] !== meaningKey || Object.hasOwn(choices, answer)) return false;
+  const field = tableOf(mapping).fields.find(({ name }) => name === answer);
+  return field !== undefined && (field.unit !== undefined || field.kind === "period");
 }
 
 const keysForAnswers = ["one_row", "date_order", "day_numbers_from", "decimal_sign"];
@@ -108,7 +119,7 @@ function takesAnAnswer([first = "", second, third, fourth, ...more]: readonly st
   if (first === "day_of_scan") return ["first", "last"].includes(second) && third === undefined;
   if (first === meaningKey || first === "leave_out_rows") return third === undefined;
   if (first !== "columns" || third === undefined) return false;
-  return (third === "values") === (fourth !== undefined);
+  return (third === "values" || third === "mixed") === (fourth !== undefined);
 }
 
 /** The other column, in words, where an answer would give a field a second one; else null. */

@@ -9,22 +9,21 @@ export interface PulleysRead {
   readonly extents: readonly string[] | null;
 }
 
-const span = /[ac][1-5]\s*[-–—]\s*[ac]?[1-5]/i;
+const span = /([ac])([1-5])\s*[-–—]\s*[ac]?([1-5])/gi;
+/** Three or more with dashes between them: each is named. */
+const chain = /[ac][1-5](?:\s*[-–—]\s*[ac]?[1-5]){2,}/gi;
 const bareNumber = /([ac])([1-5])((?:\s*[/+&,|]\s*[1-5](?!\d))+)/gi;
 const pulleyName = /^[ac][1-5]$/;
 
 /**
  * Reads "A2", "A2/A3", "A2+3", "a2 (partial)", "A2 complete, A3 partial"; null for what could mean two things
- * (A2-A4: two pulleys, or three?) or says more than pulleys and extents.
+ * (A2-A4: two pulleys, or three?) or says more than pulleys and extents. "A2-A3-A4" names each of them.
+ *
+ * @param ranges what "A2-A4" means, where a site has said it
  */
-export function readPulleys(cell: string): PulleysRead | null {
-  const { text } = cleanCell(cell);
-  if (span.test(text)) return null;
-  const written = text.replaceAll(
-    bareNumber,
-    (_, letter: string, first: string, more: string) =>
-      `${letter}${first} ${more.replaceAll(/[^1-5]/g, "").replaceAll(/[1-5]/g, (number) => `${letter}${number} `)}`,
-  );
+export function readPulleys(cell: string, ranges?: Ranges): PulleysRead | null {
+  const written = spelledOut(cleanCell(cell).text, ranges);
+  if (written === null) return null;
   const words = plainWords(written).split(" ");
   const pulleys = words.filter((word) => pulleyName.test(word)).map((word) => word.toUpperCase());
   if (pulleys.length === 0 || pulleys.some((pulley) => !terms.pulleys.some((known) => known === pulley))) {
@@ -35,6 +34,33 @@ export function readPulleys(cell: string): PulleysRead | null {
   if (parts.some(({ unknown }) => unknown.length > 0)) return null;
   return { pulleys, extents: extentsOf(parts.map((part) => part.terms)) };
 }
+
+/** What "A2-A4" means at a site: these two, or everything between them as well. */
+export type Ranges = "ends" | "between" | "asked";
+
+/** A text in which each pulley is named by itself; null where a range could mean two things and nobody has said which. */
+export function spelledOut(text: string, ranges: Ranges | undefined): string | null {
+  const named = text.replaceAll(chain, (all) => {
+    const letter = all[0]!;
+    return (all.match(/[1-5]/g) ?? []).map((number) => `${letter}${number}`).join(" ");
+  });
+  if (named.match(span) !== null && (ranges === undefined || ranges === "asked")) return null;
+  const ranged = named.replaceAll(span, (_, letter: string, first: string, last: string) =>
+    ranges === "between"
+      ? allBetween(letter, Number(first), Number(last))
+      : `${letter}${first} ${letter}${last}`,
+  );
+  return ranged.replaceAll(
+    bareNumber,
+    (_, letter: string, first: string, more: string) =>
+      `${letter}${first} ${more.replaceAll(/[^1-5]/g, "").replaceAll(/[1-5]/g, (number) => `${letter}${number} `)}`,
+  );
+}
+
+const allBetween = (letter: string, first: number, last: number): string =>
+  Array.from({ length: Math.abs(last - first) + 1 }, (_, i) => `${letter}${Math.min(first, last) + i}`).join(
+    " ",
+  );
 
 type TermSets = readonly ReadonlySet<string>[];
 

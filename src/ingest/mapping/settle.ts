@@ -46,7 +46,9 @@ function withAnswer(
   const changed =
     third === "values"
       ? { ...rule, values: { ...rule.values, [fourth]: answer } }
-      : { ...rule, [third]: answer };
+      : third === "mixed"
+        ? { ...rule, mixed: { ...rule.mixed, [fourth]: answer } }
+        : { ...rule, [third]: answer };
   const not_used = third === "from" ? mapping.not_used.filter((name) => name !== answer) : mapping.not_used;
   return { ...mapping, not_used, columns: { ...mapping.columns, [second]: changed } };
 }

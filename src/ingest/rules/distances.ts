@@ -1,6 +1,6 @@
 import { askAbout } from "../../schema/ask.js";
 import type { TypedRow } from "../../schema/cells.js";
-import type { Treatment } from "../../schema/terms.js";
+import type { RecordedTreatment } from "../../schema/terms.js";
 import type { TreatmentRow } from "../../schema/treatments.js";
 import { askAboutColumn } from "./about-column.js";
 import { byKey, enoughForAColumn, type LinkRule } from "./link-rule.js";
@@ -48,7 +48,11 @@ export const loadedBelowRest: LinkRule = function* ({ linked }) {
 };
 
 /** Treatments that a distance is read before and after. */
-const changesDistance: ReadonlySet<Treatment> = new Set<Treatment>(["tape", "ring", "surgery"]);
+const changesDistance: ReadonlySet<RecordedTreatment> = new Set<RecordedTreatment>([
+  "tape",
+  "ring",
+  "surgery",
+]);
 
 /**
  * An injury whose distance was first read after a treatment began that may change it. Where another position was read
@@ -79,7 +83,7 @@ export const firstDistanceAfterTreatment: LinkRule = function* ({ linked }) {
 /** The treatment that may change the distance which began first, by its date; null where none has a date. */
 function firstStart(
   treatments: readonly TypedRow<TreatmentRow>[],
-): { readonly treatment: Treatment; readonly start_date: string } | null {
+): { readonly treatment: RecordedTreatment; readonly start_date: string } | null {
   const starts = treatments.flatMap(({ values: { treatment, start_date } }) =>
     changesDistance.has(treatment) && start_date !== null ? [{ treatment, start_date }] : [],
   );

@@ -3,7 +3,7 @@ import type { TypedRow } from "../../schema/cells.js";
 import { definitionColumns } from "../../schema/definitions.js";
 import { levelRank } from "../../schema/levels.js";
 import { datedIn, surelyBefore } from "../../schema/rules/dated.js";
-import { milestones, type Treatment } from "../../schema/terms.js";
+import { milestones, type RecordedTreatment } from "../../schema/terms.js";
 import type { TreatmentRow } from "../../schema/treatments.js";
 import type { VisitRow } from "../../schema/visits.js";
 import { byKey, type InjuryWithRows, type LinkRule } from "./link-rule.js";
@@ -12,7 +12,12 @@ const byDate = (visits: readonly TypedRow<VisitRow>[]) =>
   [...visits].sort((one, other) => (one.values.date < other.values.date ? -1 : 1));
 
 /** Treatments that nobody begins once climbing is unrestricted, unless the finger is hurt again. */
-const notAfterReturn: ReadonlySet<Treatment> = new Set<Treatment>(["surgery", "ring", "rest"]);
+const notAfterReturn: ReadonlySet<RecordedTreatment> = new Set<RecordedTreatment>([
+  "surgery",
+  "ring",
+  "rest",
+  "immobilisation",
+]);
 
 /** Surgery, ring or rest begun after unrestricted climbing, and no new rupture that would explain it. */
 export const treatmentAfterReturn: LinkRule = function* ({ linked }) {
@@ -37,7 +42,7 @@ export const treatmentAfterReturn: LinkRule = function* ({ linked }) {
   }
 };
 
-const conservative: ReadonlySet<Treatment> = new Set<Treatment>(["tape", "ring"]);
+const conservative: ReadonlySet<RecordedTreatment> = new Set<RecordedTreatment>(["tape", "ring"]);
 
 /** A ring or tape that was on before an operation and, by its dates, stays on through it. */
 export const treatmentThroughSurgery: LinkRule = function* ({ linked }) {

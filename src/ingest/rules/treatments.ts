@@ -52,7 +52,9 @@ export const surgeryTwice: LinkRule = function* ({ linked }) {
 export const treatmentOverlaps: LinkRule = function* ({ linked }) {
   for (const { treatments } of linked) {
     if (treatments.length < 2) continue;
-    const episodes = treatments.filter(({ values }) => values.treatment !== "surgery");
+    const episodes = treatments.filter(
+      ({ values }) => values.treatment !== "surgery" && values.treatment !== "not_stated",
+    );
     const sameTreatment = byKey(episodes, ({ values }) => `${values.treatment}\n${values.kind ?? ""}`);
     for (const group of sameTreatment.values()) yield* overlapsWithin(byStart(group));
   }

@@ -1,5 +1,4 @@
 import type { CellRow } from "../../schema/cells.js";
-import type { DataQuery } from "../../schema/data-query.js";
 import { type Keep, type QueryList, queryList } from "../../schema/query-list.js";
 import type { Table } from "../../schema/tables.js";
 import { askerAboutFile } from "../text/ask-about-file.js";
@@ -37,7 +36,7 @@ export function rowsOfText(
 ): RowsOfFile {
   const ask = askerAboutFile(file, queries);
   const rows: CellRow[] = [];
-  const setAside: { row: number; query: DataQuery }[] = [];
+  const setAside: RowsOfFile["setAside"][number][] = [];
   let cellsOf = cellsBy([]);
   const reader = tableReader(table, {
     ask,
@@ -47,7 +46,7 @@ export function rowsOfText(
         cellsOf = cellsBy(found);
       },
       take: (entries, row) => rows.push({ file, row, cells: cellsOf(entries) }),
-      setAside: (query, row) => setAside.push({ row, query }),
+      setAside: (query, { entries, row }) => setAside.push({ row, query, cells: cellsOf(entries) }),
     },
   });
   for (let from = 0; from < text.length; from += block) reader.read(text.slice(from, from + block));

@@ -15,7 +15,10 @@ export interface RowTaker {
   /** A row that fits the header. */
   readonly take: (entries: readonly string[], row: number) => void;
   /** A row that does not fit the header: it is set aside. */
-  readonly setAside: (query: DataQuery, row: number) => void;
+  readonly setAside: (
+    query: DataQuery,
+    at: { readonly entries: readonly string[]; readonly row: number },
+  ) => void;
 }
 
 interface TableReaderOptions extends RowLimit {
@@ -166,7 +169,8 @@ function rowSorter({
     const surplus = entries.length > width ? entries.slice(width).find((cell) => !isBlank(cell)) : undefined;
     if (surplus !== undefined) {
       const facts = { columns: width };
-      rows.setAside(ask({ code: "row-too-long", severity: "set-aside", row, found: surplus, facts }), row);
+      const query = ask({ code: "row-too-long", severity: "set-aside", row, found: surplus, facts });
+      rows.setAside(query, { entries, row });
       return;
     }
     const missing =

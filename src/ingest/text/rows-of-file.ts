@@ -7,7 +7,12 @@ import type { TableName } from "../../schema/table-names.js";
 export interface RowsOfFile {
   readonly read: number;
   readonly rows: readonly CellRow[];
-  readonly setAside: readonly { readonly row: number; readonly query: DataQuery }[];
+  readonly setAside: readonly {
+    readonly row: number;
+    readonly query: DataQuery;
+    /** Of a row that has more cells than columns: its cells, which may stand in the wrong columns. */
+    readonly cells?: CellRow["cells"];
+  }[];
   /** Every query; when one of them has the severity `stop`, nothing was read. */
   readonly queries: readonly DataQuery[];
   /** Of a file in columns of its own: those that are not used. */

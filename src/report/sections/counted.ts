@@ -58,12 +58,12 @@ function shapes({ tables }: Accounting): Safe | null {
     ...(folded === undefined
       ? []
       : [
-          `${fileName(file)} has one row per visit: of its ${used} rows used, ${folded.injuries} became injuries and ${folded.further_visits} are further visits of these. Blank cells that were read from another row of the same injury or person: ${folded.cells_from_other_rows}.`,
+          `${fileName(file)} has one row per visit: of its ${used} rows used, ${folded.injuries} became injuries and ${folded.further_visits} are further visits of these. Rows of which the injury is used and the visit is not: ${folded.visits_not_used}. Blank cells that were read from another row of the same injury or person: ${folded.cells_from_other_rows}.`,
         ]),
     ...(rows_of_file === undefined
       ? []
       : [
-          `${fileName(file)} has ${rows_of_file} rows with several injuries in a row; each injury counts as a row above.`,
+          `${fileName(file)} has ${rows_of_file} rows, some of which hold several injuries or treatments; each of these counts as a row above.`,
         ]),
     ...(not_used === undefined || not_used.columns === 0
       ? []

@@ -5,7 +5,7 @@ import { choiceReader } from "./read-choice.js";
 import { type DateOrder, dateReader } from "./read-date.js";
 import { listReader } from "./read-list.js";
 import { numberReader } from "./read-number.js";
-import { periodReader } from "./read-period.js";
+import { periodOrLaterReader, periodReader } from "./read-period.js";
 import { blank, type CellReader, problem, type Reading, saysNothing, tidy } from "./reading.js";
 import { remembering } from "./remembering.js";
 
@@ -30,7 +30,7 @@ function readerByKind(field: Field, dateOrder: DateOrder): CellReader {
     case "date":
       return orNothing(dateReader(dateOrder));
     case "period":
-      return orNothing(periodReader(dateOrder));
+      return orNothing(field.required ? periodReader(dateOrder) : periodOrLaterReader(dateOrder));
     case "number":
     case "integer":
       return orNothing(numberReader(field.unit));

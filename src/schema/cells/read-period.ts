@@ -26,3 +26,14 @@ export function periodReader(order: DateOrder): CellReader {
     return "problem" in reading ? problem(reading.problem, { ...reading.facts, form: "period" }) : reading;
   };
 }
+
+/** The same, and also a day that something came later than, `>2024-05-27`: when it came, or whether, is not known. */
+export function periodOrLaterReader(order: DateOrder): CellReader {
+  const readPeriod = periodReader(order);
+  const readDay = dateReader(order);
+  return (text) => {
+    if (!text.startsWith(">")) return readPeriod(text);
+    const reading = readDay(text.slice(1).trim());
+    return "problem" in reading ? reading : { value: `>${reading.value}` };
+  };
+}

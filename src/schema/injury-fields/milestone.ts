@@ -27,9 +27,9 @@ export function milestoneFields<const M extends terms.Milestone, const Column ex
       precision: `${milestone}_precision`,
       header: signs.milestone(concept),
     }),
-    precision: optional.choice(terms.precisions, {
+    precision: optional.choice(terms.returnPrecisions, {
       ...all,
-      description: `How exactly the date of ${milestone} is known; blank is read as day`,
+      description: `How exactly the date of ${milestone} is known; blank is read as day; later where only not_before is known, and the record ends there`,
       example: "week",
       blankSays: "known to the day",
       cells: "own-words",

@@ -35,6 +35,8 @@ export const dutch: Language = {
     counted: { days: "dagen, dgn", weeks: "weken, wkn", months: "maanden, mnd" },
     calendar_week: "week, wk",
     about: "ongeveer, ong, circa, ca, na",
+    more_than: "meer dan, langer dan, later dan",
+    less_than: "minder dan, korter dan, eerder dan, binnen",
     later: "na, later",
     part_of_month: "begin, half, medio, midden, eind, einde, rond, omstreeks, ongeveer",
     of: "",
@@ -158,9 +160,11 @@ export const dutch: Language = {
     },
     treatment: {
       tape: "tape, tapen, getapet, taping, h tape",
-      ring: "ring, ringspalk, ringorthese, pulleyring, thermoplastische ring, spalk, pulleyspalk, brace ring",
+      ring: "ring, ringspalk, ringorthese, pulleyring, thermoplastische ring, spalk, gespalkt, pulleyspalk, brace ring",
       surgery: "operatie, geopereerd, operatief, chirurgie, chirurgisch, reconstructie, hechting, ok",
-      rest: "rust, pauze, klimpauze, immobilisatie, gips, niet klimmen",
+      rest: "rust, pauze, klimpauze, niet klimmen",
+      immobilisation: "immobilisatie, geimmobiliseerd, gips, spalk, gespalkt, vingerspalk, gipsspalk",
+      injection: "injectie, infiltratie, cortison, cortisoninjectie, prp",
       rehabilitation:
         "revalidatie, fysio, fysiotherapie, handtherapie, oefentherapie, ergotherapie, oefeningen",
       other: "anders, overig, overige, andere",
@@ -174,7 +178,8 @@ export const dutch: Language = {
       in_follow_up: "in follow up, lopend, in controle, nog onder behandeling, onder controle",
       completed: "afgerond, voltooid, afgesloten, klaar, genezen, ontslagen",
       lost: "uit beeld, geen contact, niet bereikbaar, niet meer verschenen, uitgevallen",
-      gave_up: "opgegeven, gestopt, gestopt met klimmen, klimmen opgegeven",
+      gave_up:
+        "opgegeven, gestopt, is gestopt, ermee gestopt, gestopt met klimmen, klimmen opgegeven, klimt niet meer, gaf op, gaf het op",
       died: "overleden, gestorven",
       other: "anders, overig, verhuisd",
     },
@@ -190,7 +195,14 @@ export const dutch: Language = {
       flexed_unloaded: "gebogen onbelast, gebogen zonder belasting",
     },
     grade_prefix: { grade: "graad, gr, stadium" },
-    not_yet: { not_yet: "nog niet, niet bereikt, nooit, tot nu toe niet" },
+    not_yet: {
+      not_yet:
+        "nog niet, niet bereikt, nog niet bereikt, nooit, tot nu toe niet, nog niet terug, niet terug, klimt nog niet",
+    },
+    suspected: {
+      suspected:
+        "verdenking, verdenking op, vermoeden, vermoeden van, verdacht voor, waarschijnlijk, mogelijk",
+    },
     filler: { filler: "vinger, hand, de, het, pulley, ruptuur, scheur, alleen, en, zijde, kant" },
     adherence: {
       none: "nooit, geen, helemaal niet",

@@ -39,6 +39,8 @@ export const english: Language = {
     },
     calendar_week: "cw, w, wk, week",
     about: "approx, approximately, about, circa, ca, c, after, in, at",
+    more_than: "more than, over, longer than, later than, beyond",
+    less_than: "less than, under, sooner than, within, before",
     later: "post, after, later",
     part_of_month:
       "early, mid, middle of, late, end of, the beginning of, beginning of, start of, about, approx, circa, ca",
@@ -164,10 +166,14 @@ export const english: Language = {
     },
     treatment: {
       tape: "tape, taping, taped, h tape, h taping, tape only, buddy tape, buddy taping",
-      ring: "ring, ring splint, pulley ring, thermoplastic ring, ring orthosis, pulley ring splint, custom ring, rings, pulley splint, ring splinting",
+      ring: "ring, ring splint, pulley ring, thermoplastic ring, ring orthosis, pulley ring splint, custom ring, rings, pulley splint, ring splinting, splint, splinted, splinting",
       surgery:
         "surgery, surgical, operation, operated, op, reconstruction, repair, pulley repair, surgical repair, surgical reconstruction, pulley reconstruction",
-      rest: "rest, rested, no climbing, climbing break, pause, immobilisation, immobilization, cast",
+      rest: "rest, rested, no climbing, climbing break, pause",
+      immobilisation:
+        "immobilisation, immobilization, immobilised, immobilized, cast, plaster, plaster cast, immobilisation splint, immobilising splint, finger splint, static splint, splint, splinted, splinting",
+      injection:
+        "injection, injected, steroid injection, cortisone, cortisone injection, corticosteroid injection, prp, prp injection",
       rehabilitation:
         "rehabilitation, rehab, physio, physiotherapy, physical therapy, hand therapy, pt, exercise, exercises, loading programme, loading program",
       other: "other",
@@ -182,7 +188,8 @@ export const english: Language = {
       in_follow_up: "in follow up, ongoing, follow up ongoing, under follow up, active, still followed",
       completed: "completed, complete, finished, discharged, closed, done, healed",
       lost: "lost, lost to follow up, lost to fu, ltfu, no contact",
-      gave_up: "gave up, given up, gave it up, gave up climbing, quit, quit climbing, stopped climbing",
+      gave_up:
+        "gave up, given up, gave it up, gave up climbing, has given up, given up climbing, quit, quit climbing, stopped climbing, has stopped climbing, no longer climbs, no longer climbing, does not climb any more",
       died: "died, dead, deceased",
       other: "other, moved, moved away",
     },
@@ -206,7 +213,12 @@ export const english: Language = {
     },
     grade_prefix: { grade: "grade, gr, degree" },
     not_yet: {
-      not_yet: "not yet, not reached, not back, not yet back, never, not so far, still not",
+      not_yet:
+        "not yet, not reached, not back, not yet back, never, not so far, still not, still not back, not returned, not yet returned, no return, no return yet, not climbing yet, not yet climbing",
+    },
+    suspected: {
+      suspected:
+        "suspected, suspicion of, suspicion, susp, probable, probably, possible, possibly, query, likely",
     },
     filler: {
       filler: "finger, hand, digit, the, pulley, rupture, tear, only, and, side",

@@ -39,6 +39,8 @@ export const french: Language = {
     },
     calendar_week: "sem, semaine",
     about: "env, environ, apres",
+    more_than: "plus de, plus tard que, au dela de",
+    less_than: "moins de, avant",
     later: "apres, plus tard",
     part_of_month: "debut, mi, fin, env, environ",
     of: "de",
@@ -160,9 +162,12 @@ export const french: Language = {
     },
     treatment: {
       tape: "tape, strap, strapping, taping, bande, bandage, straps",
-      ring: "bague, anneau, orthese, attelle anneau, bague thermoformee, orthese bague, anneau thermoforme",
+      ring: "bague, anneau, orthese, attelle anneau, bague thermoformee, orthese bague, anneau thermoforme, attelle",
       surgery: "chirurgie, operation, opere, chirurgical, reconstruction, intervention",
-      rest: "repos, arret, immobilisation, pause",
+      rest: "repos, arret, pause",
+      immobilisation:
+        "immobilisation, immobilise, platre, attelle, orthese, attelle d immobilisation, attelle de doigt",
+      injection: "injection, infiltration, cortisone, infiltration de corticoides, prp",
       rehabilitation: "reeducation, kine, kinesitherapie, physio, ergotherapie",
       other: "autre",
     },
@@ -175,7 +180,8 @@ export const french: Language = {
       in_follow_up: "en cours, suivi en cours, en suivi",
       completed: "termine, complet, gueri, fini",
       lost: "perdu, perdu de vue, pdv",
-      gave_up: "abandon, abandonne, a arrete, arret escalade, a abandonne",
+      gave_up:
+        "abandon, abandonne, abandonnee, a arrete, arret escalade, a abandonne, a abandonne l escalade, a arrete l escalade, a arrete de grimper, ne grimpe plus, arret definitif",
       died: "decede, mort",
       other: "autre, demenage",
     },
@@ -188,7 +194,11 @@ export const french: Language = {
       flexed_unloaded: "flechi sans charge",
     },
     grade_prefix: { grade: "grade, stade" },
-    not_yet: { not_yet: "pas encore, jamais, non atteint, pas atteint" },
+    not_yet: {
+      not_yet:
+        "pas encore, jamais, non atteint, pas atteint, pas encore repris, pas repris, pas de retour, ne grimpe pas encore, pas encore atteint",
+    },
+    suspected: { suspected: "suspicion de, suspicion, suspecte, probable, possible" },
     filler: { filler: "doigt, main, le, la, poulie, rupture, et, cote, de" },
     adherence: {
       none: "jamais, aucune",

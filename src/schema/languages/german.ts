@@ -29,7 +29,7 @@ export const german: Language = {
     },
     elapsed: {
       days: "t, tag, tage, tagen",
-      weeks: "w, wo, woche, wochen",
+      weeks: "w, wo, woche, wochen, wch, wchn",
       months: "mon, monat, monate, monaten",
     },
     counted: {
@@ -39,6 +39,8 @@ export const german: Language = {
     },
     calendar_week: "kw, woche, kalenderwoche",
     about: "nach, etwa, ungefahr, ca",
+    more_than: "mehr als, uber, langer als, spater als",
+    less_than: "weniger als, unter, kurzer als, fruher als, innerhalb von, innert",
     later: "nach",
     part_of_month: "anfang, mitte, ende, etwa, um",
     of: "",
@@ -166,10 +168,14 @@ export const german: Language = {
     },
     treatment: {
       tape: "tape, taping, tapeverband, h tape, getapt, taped, tapen",
-      ring: "ring, ringschiene, ringorthese, pulley ring, schiene, thermoplastischer ring, ring orthese, schutzring, thermoplastische ringschiene",
+      ring: "ring, fingerring, ringschiene, ringorthese, pulley ring, schiene, thermoplastischer ring, ring orthese, schutzring, thermoplastische ringschiene, geschient, schienung",
       surgery:
         "operation, op, operiert, operativ, naht, rekonstruktion, ringbandplastik, ringbandrekonstruktion, chirurgisch",
-      rest: "ruhe, pause, schonung, kletterpause, ruhigstellung, immobilisation, gips",
+      rest: "ruhe, pause, schonung, kletterpause, kletterverbot",
+      immobilisation:
+        "ruhigstellung, ruhiggestellt, immobilisation, immobilisierung, gips, gipsschiene, fingerschiene, schiene, geschient, schienung, ruhigstellungsschiene",
+      injection:
+        "injektion, infiltration, spritze, kortison, cortison, kortisoninjektion, cortisoninjektion, cortisonspritze, prp",
       rehabilitation:
         "rehabilitation, reha, physio, physiotherapie, ergotherapie, krankengymnastik, kg, handtherapie, ergo",
       other: "andere, anderes, sonstige, sonstiges",
@@ -184,7 +190,8 @@ export const german: Language = {
       in_follow_up: "in nachkontrolle, laufend, in beobachtung, noch in behandlung, in behandlung",
       completed: "abgeschlossen, beendet, fertig, ausgeheilt",
       lost: "verloren, kein kontakt, nicht erreichbar, nicht mehr erschienen",
-      gave_up: "aufgegeben, klettern aufgegeben, aufgehort, hat aufgehort, hat aufgegeben",
+      gave_up:
+        "aufgegeben, klettern aufgegeben, aufgehort, hat aufgehort, hat aufgegeben, klettert nicht mehr, aufgabe, hort auf, gibt auf, endgultig aufgehort",
       died: "verstorben, gestorben, tot",
       other: "andere, sonstige, verzogen, umgezogen",
     },
@@ -204,7 +211,14 @@ export const german: Language = {
       flexed_unloaded: "gebeugt unbelastet",
     },
     grade_prefix: { grade: "grad, gr, stadium" },
-    not_yet: { not_yet: "noch nicht, nicht erreicht, nie, bisher nicht, noch nicht erreicht" },
+    not_yet: {
+      not_yet:
+        "noch nicht, nicht erreicht, nie, bisher nicht, noch nicht erreicht, noch nicht zuruck, nicht zuruck, klettert noch nicht, noch offen, steht noch aus",
+    },
+    suspected: {
+      suspected:
+        "v a, va, verdacht auf, verdacht, vd, v d a, fraglich, fragliche, wahrscheinlich, evtl, eventuell, moglich, mogliche",
+    },
     filler: { filler: "finger, hand, der, die, ringband, ruptur, riss, nur, und, seite" },
     adherence: {
       none: "nie, keine, gar nicht",

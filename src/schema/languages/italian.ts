@@ -39,6 +39,8 @@ export const italian: Language = {
     },
     calendar_week: "sett, settimana",
     about: "circa, dopo",
+    more_than: "piu di, oltre, oltre le, oltre i",
+    less_than: "meno di, entro, prima di",
     later: "dopo",
     part_of_month: "inizio, meta, fine, verso",
     of: "di, del",
@@ -155,9 +157,12 @@ export const italian: Language = {
     },
     treatment: {
       tape: "tape, nastro, bendaggio, taping",
-      ring: "anello, tutore ad anello, ortesi ad anello, anello termoplastico",
+      ring: "anello, tutore ad anello, ortesi ad anello, anello termoplastico, tutore, ortesi, stecca",
       surgery: "chirurgia, intervento, operazione, operato, chirurgico, ricostruzione",
-      rest: "riposo, pausa, immobilizzazione",
+      rest: "riposo, pausa",
+      immobilisation:
+        "immobilizzazione, immobilizzato, gesso, tutore, ortesi, stecca, tutore di immobilizzazione",
+      injection: "iniezione, infiltrazione, cortisone, prp",
       rehabilitation: "riabilitazione, fisioterapia, fisio",
       other: "altro",
     },
@@ -170,7 +175,8 @@ export const italian: Language = {
       in_follow_up: "in corso, in follow up",
       completed: "completato, terminato, concluso",
       lost: "perso, persa, perso al follow up",
-      gave_up: "abbandono, smesso, ha smesso, abbandonato",
+      gave_up:
+        "abbandono, smesso, smessa, ha smesso, abbandonato, ha abbandonato, smesso di arrampicare, ha smesso di arrampicare, non arrampica piu",
       died: "deceduto, morto",
       other: "altro",
     },
@@ -183,7 +189,11 @@ export const italian: Language = {
       flexed_unloaded: "flesso senza carico",
     },
     grade_prefix: { grade: "grado" },
-    not_yet: { not_yet: "non ancora, mai, non raggiunto" },
+    not_yet: {
+      not_yet:
+        "non ancora, mai, non raggiunto, non ancora raggiunto, non ancora tornato, non tornato, non ancora ripreso, non arrampica ancora",
+    },
+    suspected: { suspected: "sospetto, sospetta, sospetto di, sospetta di, probabile, possibile" },
     filler: { filler: "dito, mano, il, la, puleggia, rottura, e, di" },
     adherence: {
       none: "mai, nessuna",

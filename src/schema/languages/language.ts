@@ -113,6 +113,8 @@ export interface CellWords {
   readonly grade_prefix: { readonly grade: Phrases };
   /** Words that say that a dated thing has not happened. */
   readonly not_yet: { readonly not_yet: Phrases };
+  /** Words that say that a finding is only suspected. */
+  readonly suspected: { readonly suspected: Phrases };
   /** Words that add nothing, as "finger" in "ring finger". */
   readonly filler: { readonly filler: Phrases };
 }
@@ -152,6 +154,10 @@ export interface DateWords {
   readonly calendar_week: Phrases;
   /** Before a time since the injury: "about 8 weeks", "after 8 weeks". */
   readonly about: Phrases;
+  /** Before a time or day that something came later than: "more than 12 weeks". */
+  readonly more_than: Phrases;
+  /** Before a time that something came sooner than: "less than 12 weeks". */
+  readonly less_than: Phrases;
   /** Behind a time since the injury: "8 weeks later". */
   readonly later: Phrases;
   /** Before a month, known to no better than the month: "early March". */

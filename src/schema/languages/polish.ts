@@ -35,6 +35,8 @@ export const polish: Language = {
     counted: { days: "dni", weeks: "tygodnie, tygodni, tyg", months: "miesiace, miesiecy, mies, msc" },
     calendar_week: "tydzien, tydz, tyg",
     about: "okolo, ok, po, mniej wiecej",
+    more_than: "ponad, wiecej niz, dluzej niz, pozniej niz, powyzej",
+    less_than: "mniej niz, krocej niz, wczesniej niz, ponizej",
     later: "po, pozniej",
     part_of_month: "poczatek, na poczatku, polowa, w polowie, koniec, pod koniec, okolo",
     of: "",
@@ -162,7 +164,10 @@ export const polish: Language = {
       tape: "tape, tejp, tejpowanie, taping, plastrowanie, tasma",
       ring: "obraczka, pierscien, szyna pierscieniowa, orteza pierscieniowa, szyna, orteza, pierscien termoplastyczny, obraczka termoplastyczna",
       surgery: "operacja, zabieg, operacyjne, operowany, operowana, rekonstrukcja, szycie, chirurgiczne",
-      rest: "odpoczynek, przerwa, unieruchomienie, gips, zakaz wspinania, przerwa we wspinaniu",
+      rest: "odpoczynek, przerwa, zakaz wspinania, przerwa we wspinaniu",
+      immobilisation:
+        "unieruchomienie, unieruchomiony, gips, szyna, orteza, szyna gipsowa, szyna unieruchamiajaca",
+      injection: "zastrzyk, iniekcja, blokada, kortyzon, prp",
       rehabilitation: "rehabilitacja, fizjoterapia, fizjo, terapia reki, cwiczenia",
       other: "inne, inny",
     },
@@ -175,7 +180,8 @@ export const polish: Language = {
       in_follow_up: "w obserwacji, w trakcie, w trakcie leczenia, w kontroli",
       completed: "zakonczone, zakonczony, zakonczona, wyleczony, wyleczona, ukonczone",
       lost: "utracony, utracona, brak kontaktu, nie zglosil sie, nie zglosila sie",
-      gave_up: "zrezygnowal, zrezygnowala, przestal sie wspinac, przestala sie wspinac, rezygnacja",
+      gave_up:
+        "zrezygnowal, zrezygnowala, przestal sie wspinac, przestala sie wspinac, rezygnacja, juz sie nie wspina, nie wspina sie juz, przestal, przestala, poddal sie, poddala sie",
       died: "zmarl, zmarla, zgon",
       other: "inne, przeprowadzka",
     },
@@ -195,7 +201,11 @@ export const polish: Language = {
       flexed_unloaded: "zgiety bez obciazenia, zgiecie bez obciazenia",
     },
     grade_prefix: { grade: "stopien, st, stopnia" },
-    not_yet: { not_yet: "jeszcze nie, nie osiagnieto, nigdy, dotad nie, nie wrocil, nie wrocila" },
+    not_yet: {
+      not_yet:
+        "jeszcze nie, nie osiagnieto, nigdy, dotad nie, nie wrocil, nie wrocila, jeszcze nie wrocil, jeszcze nie wrocila, jeszcze nie osiagnieto, jeszcze sie nie wspina",
+    },
+    suspected: { suspected: "podejrzenie, podejrz, prawdopodobne, prawdopodobnie, mozliwe" },
     filler: { filler: "palec, reka, reki, troczek, troczka, zerwanie, tylko, i, strona" },
     adherence: {
       none: "nigdy, wcale, brak",

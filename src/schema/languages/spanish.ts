@@ -39,6 +39,8 @@ export const spanish: Language = {
     },
     calendar_week: "semana",
     about: "unos, unas, aprox, tras",
+    more_than: "mas de, mas tarde que",
+    less_than: "menos de, antes de",
     later: "despues, mas tarde",
     part_of_month: "principios de, mediados de, finales de, hacia",
     of: "de, del",
@@ -157,9 +159,12 @@ export const spanish: Language = {
     },
     treatment: {
       tape: "tape, vendaje, esparadrapo, taping",
-      ring: "anillo, ferula anular, ortesis anular, ferula de anillo, anillo termoplastico",
+      ring: "anillo, ferula anular, ortesis anular, ferula de anillo, anillo termoplastico, ferula, ortesis",
       surgery: "cirugia, operacion, operado, quirurgico, reconstruccion",
-      rest: "reposo, descanso, inmovilizacion, pausa",
+      rest: "reposo, descanso, pausa",
+      immobilisation:
+        "inmovilizacion, inmovilizado, yeso, escayola, ferula, ortesis, ferula de inmovilizacion",
+      injection: "inyeccion, infiltracion, cortisona, prp",
       rehabilitation: "rehabilitacion, fisioterapia, fisio, rehab",
       other: "otro, otros, otra",
     },
@@ -172,7 +177,8 @@ export const spanish: Language = {
       in_follow_up: "en seguimiento, en curso",
       completed: "completado, terminado, finalizado, alta",
       lost: "perdido, perdida, sin contacto",
-      gave_up: "abandono, dejo de escalar, lo dejo, lo ha dejado",
+      gave_up:
+        "abandono, abandonado, ha abandonado, dejo de escalar, ha dejado de escalar, lo dejo, lo ha dejado, ya no escala",
       died: "fallecido, muerto",
       other: "otro",
     },
@@ -185,7 +191,11 @@ export const spanish: Language = {
       flexed_unloaded: "flexionado sin carga",
     },
     grade_prefix: { grade: "grado" },
-    not_yet: { not_yet: "todavia no, aun no, nunca, no alcanzado" },
+    not_yet: {
+      not_yet:
+        "todavia no, aun no, nunca, no alcanzado, no ha vuelto, aun no ha vuelto, todavia no ha vuelto, todavia no escala",
+    },
+    suspected: { suspected: "sospecha de, sospecha, probable, posible" },
     filler: { filler: "dedo, mano, el, la, polea, rotura, y, de" },
     adherence: {
       none: "nunca, ninguna",

@@ -2,7 +2,7 @@ import type { z } from "zod";
 import { daysBetween, type IsoDate } from "../dates.js";
 import { fieldsOf } from "../field.js";
 import type { When } from "../said-of-field.js";
-import type { Precision } from "../terms.js";
+import type { returnPrecisions } from "../terms.js";
 import type { RowRule } from "./row-rule.js";
 
 /** A column that holds a date, and the one that says how exactly it is known, if there is one. */
@@ -17,16 +17,18 @@ export interface Dated {
   readonly slack: number;
 }
 
-const slackDays: Readonly<Record<Precision, number>> = { day: 0, week: 6, month: 30 };
+type ReturnPrecision = (typeof returnPrecisions)[number];
+/** A date has no business beside `later`, see the rule `later-without-bound`. */
+const slackDays: Readonly<Record<ReturnPrecision, number>> = { day: 0, week: 6, month: 30, later: 0 };
 
 /** How many days a date may be off: none, six in a week, thirty in a month. Blank is read as day. */
-export const slackOf = (precision: Precision | null): number => slackDays[precision ?? "day"];
+export const slackOf = (precision: ReturnPrecision | null): number => slackDays[precision ?? "day"];
 
 /** The date in a column with its slack; null where the cell is blank. */
 export function datedIn<Row>(values: Row, { column, precision }: DatedColumn<Row>): Dated | null {
   const date = values[column] as IsoDate | null;
   if (date === null) return null;
-  return { date, slack: precision === undefined ? 0 : slackOf(values[precision] as Precision | null) };
+  return { date, slack: precision === undefined ? 0 : slackOf(values[precision] as ReturnPrecision | null) };
 }
 
 /** Whether one date lies before another however inexact the two are. */

@@ -87,6 +87,17 @@ const intervalsHold: Rules = milestones.flatMap((milestone): Rules => {
   return [inThisOrder(notBefore!, date!), inThisOrder(date!, notAfter!), inThisOrder(notBefore!, notAfter!)];
 });
 
+/** A return of which only a day before it is known; a date beside that word would be taken for the day of the return. */
+const laterNeedsBound: Rules = milestones.map((milestone) => ({
+  code: "later-without-bound",
+  severity: "set-aside",
+  check: (values) => {
+    const isLater = values[`${milestone}_precision`] === "later";
+    const isBound = values[`${milestone}_date`] === null && values[`${milestone}_not_before`] !== null;
+    return !isLater || isBound ? null : { column: `${milestone}_precision`, found: "later" };
+  },
+}));
+
 const longestInterval = 26 * 7;
 
 const intervalsNarrow: Rules = milestones.map((milestone) => ({
@@ -124,6 +135,7 @@ export const injuryDateRules: Rules = [
   ...notBeforeInjury,
   ...notInFuture([injuryDate, ...events, lastContact]),
   ...intervalsHold,
+  ...laterNeedsBound,
   ...notAfterLastContact,
   ...inOrder,
   ...intervalsNarrow,

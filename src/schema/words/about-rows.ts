@@ -43,6 +43,10 @@ export const aboutRows: Record<RowCode, Wording> = {
       `does not fit ${fact(query, "other_column")}: the three dates of a milestone must be in the order not before, date, not after`,
     correction: () => "Check the three dates of this milestone.",
   },
+  "later-without-bound": plainly(
+    "says that only a day before the milestone is known, but there is no such day, or also a date",
+    "Write the last day known to be before the milestone in the not_before column, and no date; or correct the precision.",
+  ),
   "interval-over-26-weeks": plainly(
     "ends an interval of more than 26 weeks in which the milestone was reached",
     "Check whether a visit in between narrows it.",

@@ -28,6 +28,7 @@ export function accountWithout(
             folded: {
               injuries: told(folded.injuries, least),
               further_visits: told(folded.further_visits, least),
+              visits_not_used: told(folded.visits_not_used, least),
               cells_from_other_rows: told(folded.cells_from_other_rows, least),
             },
           }),

@@ -43,6 +43,7 @@ function laterTreatments(record: OutcomeRecord, ofInterest: readonly Treatment[]
   const last = isCompeting(end) ? time - 1 : time;
   const begun = episodes.filter(
     ({ treatment, from }) =>
+      treatment !== "not_stated" &&
       ofInterest.includes(treatment) &&
       treatment !== firstTreatment &&
       from > firstTreatmentDay! &&

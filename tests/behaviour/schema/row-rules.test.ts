@@ -61,6 +61,7 @@ const broken: readonly (readonly [Name, QueryCode, "set-aside" | "look-at", Cell
     "set-aside",
     { full_climbing_date: "2024-06-01", full_climbing_not_before: "2024-06-03" },
   ],
+  ["injuries", "later-without-bound", "set-aside", { full_climbing_precision: "later" }],
   [
     "injuries",
     "interval-over-26-weeks",

@@ -8,11 +8,18 @@ import { mentionJoined } from "../../grid/shape/mention-joined.js";
 import { type ShapedSheet, shapeSheet } from "../../grid/shape/shape-sheet.js";
 import { type AskMapping, askerAboutFile } from "../../text/ask-about-file.js";
 import type { FileWords, RowsOfFile } from "../../text/rows-of-file.js";
-import { columnInRow, type Groups, groupColumnsGone, groupsRead, unfoldGroups } from "../injuries-in-row.js";
+import {
+  columnInRow,
+  type Groups,
+  groupColumnsGone,
+  groupsRead,
+  numbered,
+  unfoldGroups,
+} from "../injuries-in-row.js";
 import { type Mapping, sourcesOf } from "../mapping.js";
 import { comparedText } from "../plain-words.js";
 import { tableOf } from "../table-of.js";
-import { readInParts } from "./cells-in-parts.js";
+import { type InParts, readInParts } from "./cells-in-parts.js";
 import { askAboutDrift } from "./drift.js";
 import { fileWords } from "./file-words-of.js";
 import { columnsRead, type MappedColumn, mappedColumn, type Source } from "./mapped-column.js";
@@ -57,7 +64,7 @@ export function applyMapping(grid: Grid, mapping: Mapping): MappedFile {
   askAboutLeftOut(leftOut, { grid, sheet, ask });
   mentionJoined(sheet.joined, ask);
   if (records.length === 0) ask({ code: "file-header-only", severity: "stop" });
-  const rows = readRecords(records, { file: grid.file, table: mapping.table, columns, ask, groups });
+  const rows = readRecords(records, { file: grid.file, mapping, columns, ask, groups });
   const found = queries.all();
   if (found.some(({ severity }) => severity === "stop")) return { ...nothingRead, leftOut, queries: found };
   return {
@@ -67,7 +74,9 @@ export function applyMapping(grid: Grid, mapping: Mapping): MappedFile {
     queries: found,
     leftOut,
     columnsNotUsed: columnsNotUsed(written, { mapping, groups, leftOut }),
-    ...(groups.length === 0 ? {} : { unfoldedFrom: new Set(rows.map(({ row }) => Math.floor(row))).size }),
+    ...(rows.every(({ row }) => Number.isInteger(row))
+      ? {}
+      : { unfoldedFrom: new Set(rows.map(({ row }) => Math.floor(row))).size }),
     ...(mapping.one_row === "visit" ? { oneRow: "visit" as const } : {}),
     words: fileWords(rows, { records, file: grid.file, columns, mapping }),
   };
@@ -148,13 +157,13 @@ function readRecords(
   records: readonly GridRow[],
   {
     file,
-    table,
+    mapping,
     columns,
     ask,
     groups,
   }: {
     readonly file: string;
-    readonly table: Mapping["table"];
+    readonly mapping: Mapping;
     readonly columns: readonly MappedColumn[];
     readonly ask: AskMapping;
     readonly groups: Groups;
@@ -162,8 +171,9 @@ function readRecords(
 ): readonly CellRow[] {
   const mentioned = new Set<string>();
   const isFirst = (key: string): boolean => !mentioned.has(key) && mentioned.add(key) !== undefined;
-  return records.map(({ row, cells: written }) => {
+  return records.flatMap(({ row, cells: written }) => {
     const cells: Record<string, string> = {};
+    let second: InParts["second"];
     const read = columnsRead(written, columns);
     for (const { field, cell } of read) cells[field.name] = cell.text;
     for (const one of read) {
@@ -179,16 +189,18 @@ function readRecords(
         const facts = { other_column: cell.differs.column, other: foundText(cell.differs.found) };
         ask({ ...at, code: "mapping-sources-differ", severity: "look-at", facts });
       }
-      const parts = table === "single_sheet" ? readInParts(one, cells) : null;
+      const parts = readInParts(one, { others: cells, mapping });
       if (parts !== null) {
         Object.assign(cells, parts.cells);
+        second = parts.second;
         ask({ ...at, code: "cell-in-parts", severity: "look-at", facts: { what: parts.what } });
       } else if (cell.newWord !== null && isFirst(`${field.name}\n${comparedText(found)}`)) {
         const facts = { target: field.name, read_as: cell.newWord === "not" ? "" : cell.text };
         ask({ ...at, code: "mapping-value-new", severity: "look-at", facts });
       }
     }
-    return { file, row, cells };
+    if (second === undefined) return [{ file, row, cells }];
+    return [cells, { ...cells, ...second }].map((own, i) => ({ file, row: numbered(row, i), cells: own }));
   });
 }
 

@@ -5,7 +5,7 @@ import { askAnswer, blankAnswer, type ColumnRule, type Mapping } from "../mappin
 import { comparedText } from "../plain-words.js";
 import { ageReader } from "./age-text.js";
 import { codedReader } from "./coded-text.js";
-import { dateTextReader } from "./date-text.js";
+import { type DateForm, dateTextReader } from "./date-text.js";
 import { numberText } from "./number-text.js";
 
 /** A cell of the file in our text. */
@@ -69,13 +69,7 @@ function converterOf(
   switch (field.kind) {
     case "date":
     case "period": {
-      const read = dateTextReader({
-        order: rule.date_order ?? mapping.date_order,
-        twoDigitYearsUntil: mapping.two_digit_years_until ?? null,
-        dayNumbersFrom: mapping.day_numbers_from ?? null,
-        periods: field.kind === "period" ? "taken" : "queried",
-        counted: rule.counted,
-      });
+      const read = dateReaderOf({ rule, mapping, periods: field.kind === "period" ? "taken" : "queried" });
       return (cell, injury) => {
         const reading = read(cell, injury);
         if ("value" in reading) return plainly(String(reading.value ?? ""));
@@ -95,10 +89,11 @@ function converterOf(
     }
     case "choice":
     case "list": {
-      const read = codedReader(field, { numbered: rule.numbered });
+      const read = codedReader(field, { numbered: rule.numbered, rule });
       return (cell) => {
         const text = read(cell);
-        const newWord = isListed ? (text === null ? "not" : "by vocabulary") : null;
+        const newWord =
+          isListed && rule.mixed === undefined ? (text === null ? "not" : "by vocabulary") : null;
         return { text: text ?? cell, problem: null, newWord };
       };
     }
@@ -107,6 +102,20 @@ function converterOf(
       return plainly;
   }
 }
+
+/** The reader of a mapped column of dates. */
+export const dateReaderOf = ({
+  rule,
+  mapping,
+  periods,
+}: ReaderOptions & Pick<DateForm, "periods">): ReturnType<typeof dateTextReader> =>
+  dateTextReader({
+    order: rule.date_order ?? mapping.date_order,
+    twoDigitYearsUntil: mapping.two_digit_years_until ?? null,
+    dayNumbersFrom: mapping.day_numbers_from ?? null,
+    periods,
+    counted: rule.counted,
+  });
 
 function birthReader(rule: ColumnRule, mapping: Mapping): MappedReader {
   const form = {

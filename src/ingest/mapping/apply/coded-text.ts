@@ -2,6 +2,7 @@ import { cellReaderOf } from "../../../schema/cells/read-cell.js";
 import type { Field } from "../../../schema/field.js";
 import { phrasesOfAll } from "../../../schema/languages/alternatives.js";
 import { oneTerm, readWords } from "../cell-words.js";
+import { type MixedRule, partOfMixed } from "../mixed-cell.js";
 import { plainWords } from "../plain-words.js";
 import { type FingerCount, readFinger, withoutFingerNumber } from "../read-finger.js";
 import { namesExtent, readPulleys } from "../read-pulleys.js";
@@ -11,15 +12,22 @@ const longest = 200;
 
 export interface CodedOptions {
   readonly numbered?: FingerCount | undefined;
+  /** The rule of the column, where its cells may be mixed or hold ranges. */
+  readonly rule?: MixedRule | undefined;
 }
 
 /**
  * The reader of a coded column: its cells as our terms, by the general vocabulary of the languages.
  * Null for what could mean two things or is not known; "" for what says nothing of this field.
  */
-export function codedReader(field: Field, { numbered }: CodedOptions = {}): (cell: string) => string | null {
+export function codedReader(
+  field: Field,
+  { numbered, rule = {} }: CodedOptions = {},
+): (cell: string) => string | null {
   const ownWords = cellReaderOf(field);
-  const byWords = wordReader(field, numbered);
+  const alone = wordReader(field, { numbered, rule });
+  const byWords = (cell: string): string | null =>
+    alone(cell) ?? (rule.mixed === undefined ? null : partOfMixed(cell, field, rule));
   return (cell) => {
     if (cell.length > longest) return null;
     const reading = ownWords(cell);
@@ -31,11 +39,15 @@ export function codedReader(field: Field, { numbered }: CodedOptions = {}): (cel
           : String(reading.value);
     }
     const text = byWords(cell);
+    if (text === "" && rule.mixed !== undefined) return "";
     return text !== null && (field.kind === "list" || field.terms?.includes(text)) ? text : null;
   };
 }
 
-function wordReader(field: Field, numbered: FingerCount | undefined): (cell: string) => string | null {
+function wordReader(
+  field: Field,
+  { numbered, rule: { ranges } = {} }: CodedOptions,
+): (cell: string) => string | null {
   const { cells = "own-words" } = field;
   switch (cells) {
     case "own-words":
@@ -45,7 +57,7 @@ function wordReader(field: Field, numbered: FingerCount | undefined): (cell: str
     case "hand_beside_finger":
       return (cell) => oneTerm(withoutFingerNumber(cell), { kind: "hand", beside: ["finger"] });
     case "pulleys":
-      return (cell) => readPulleys(cell)?.pulleys.join("|") ?? null;
+      return (cell) => readPulleys(cell, ranges)?.pulleys.join("|") ?? null;
     case "pulley":
       return (cell) => onlyOne(readPulleys(cell)?.pulleys);
     case "extent":
@@ -54,6 +66,8 @@ function wordReader(field: Field, numbered: FingerCount | undefined): (cell: str
       return gradeReader(field);
     case "bowstringing":
       return bowstringingIn;
+    case "yes_no":
+      return yesOrNo;
     default:
       return (cell) => oneTerm(cell, { kind: cells });
   }
@@ -73,6 +87,10 @@ function bowstringingIn(cell: string): string | null {
   const named = oneTerm(cell, { kind: "bowstringing" });
   return named ?? (oneTerm(cell, { kind: "yes_no" }) === "no" ? "none" : null);
 }
+
+/** What is not yet so is not so. */
+const yesOrNo = (cell: string): string | null =>
+  oneTerm(cell, { kind: "yes_no" }) ?? (oneTerm(cell, { kind: "not_yet" }) === null ? null : "no");
 
 const onlyOne = (entries: readonly string[] | undefined): string | null =>
   entries?.length === 1 ? entries[0]! : null;

@@ -1,7 +1,16 @@
-import { elapsedDays, inWordsOfTime, periodAfter } from "../../../schema/cells/dates/elapsed-time.js";
+import {
+  boundAfter,
+  elapsedDays,
+  inWordsOfTime,
+  periodAfter,
+  type TimeBound,
+  timeBound,
+} from "../../../schema/cells/dates/elapsed-time.js";
 import { writtenDateReader } from "../../../schema/cells/dates/read-written-date.js";
+import { periodOf } from "../../../schema/cells/period.js";
 import type { DateOrder } from "../../../schema/cells/read-date.js";
 import { problem, type Reading } from "../../../schema/cells/reading.js";
+import { dateOfDay, dayNumber } from "../../../schema/dates.js";
 
 /** How the dates of a column are written. */
 export interface DateForm {
@@ -19,7 +28,7 @@ const plainNumber = /^\d{1,3}(?:[.,]\d)?$/;
 
 /**
  * The reader of a column of dates: a date of the file in ISO 8601, or why it can't be told. A time since the injury
- * ("8 weeks") is the span of days in which it ended.
+ * ("8 weeks") is the span of days in which it ended, a bound of it (">12") a day that it came later than.
  */
 export function dateTextReader({
   order,
@@ -35,14 +44,27 @@ export function dateTextReader({
   });
   const asked = (reading: Reading): Reading =>
     periods === "queried" && "value" in reading && String(reading.value).length !== 10
-      ? problem("date-month-only")
+      ? problem(String(reading.value).startsWith(">") ? "date-unreadable" : "date-month-only")
       : reading;
+  const timeOf = (cell: string): string =>
+    counted === undefined ? cell : plainNumber.test(cell) ? `${cell} ${counted}` : inWordsOfTime(cell);
   return (cell, injury) => {
-    const elapsed =
-      counted === undefined ? cell : plainNumber.test(cell) ? `${cell} ${counted}` : inWordsOfTime(cell);
-    if (elapsedDays(elapsed) !== null) return asked(periodAfter(injury, elapsed));
-    return asked(read(cell));
+    const bound = timeBound(cell);
+    const elapsed = timeOf(bound?.rest ?? cell);
+    if (elapsedDays(elapsed) !== null)
+      return asked(
+        bound === null ? periodAfter(injury, elapsed) : boundAfter(injury, { ...bound, rest: elapsed }),
+      );
+    return asked(bound?.side === "later" ? laterThanDay(read(bound.rest), bound) : read(cell));
   };
+}
+
+/** What came later than a day that is known; "from that day on" is later than the day before. */
+function laterThanDay(reading: Reading, { mayBeIt }: TimeBound): Reading {
+  if ("problem" in reading) return reading;
+  const day = periodOf(String(reading.value));
+  if (day?.form !== "day") return problem("date-unreadable");
+  return { value: `>${mayBeIt ? dateOfDay(dayNumber(day.first) - 1) : day.first}` };
 }
 
 /** A date of the file as a day; null for any other text. */

@@ -33,7 +33,8 @@ export function fileWords(
     asWritten: (query) => {
       const column = query.file === file && query.column !== null ? columnOf.get(query.column) : undefined;
       if (column === undefined || aboutFile.has(query.code)) return query;
-      const record = query.row === null ? undefined : recordOf.get(query.row);
+      const record =
+        query.row === null ? undefined : (recordOf.get(query.row) ?? recordOf.get(Math.floor(query.row)));
       return record === undefined
         ? aboutColumn(query, column)
         : aboutCell(query, { column, columns, record, groups });

@@ -6,11 +6,12 @@ import type { CellVocabulary } from "../../../schema/said-of-field.js";
 import { levelScales } from "../../../schema/terms.js";
 import { codedReader } from "../apply/coded-text.js";
 import { numberText } from "../apply/number-text.js";
+import { partsInTurn } from "../apply/treatments-in-turn.js";
 import { unitFactor, unitsFor } from "../apply/units.js";
 import { oneTerm } from "../cell-words.js";
 import { fingerNumber } from "../read-finger.js";
 import { readPulleys } from "../read-pulleys.js";
-import { looksLikeTimeSince } from "./date-shapes.js";
+import { looksLikeCount, looksLikeTimeSince } from "./date-shapes.js";
 import { countPassing, type Profile } from "./profile.js";
 
 /** What the cells of a column say about a field. */
@@ -93,8 +94,6 @@ function remembering(test: (cell: string) => boolean): (cell: string) => boolean
   };
 }
 
-const plainNumber = /^\d{1,3}(?:[.,]\d)?$/;
-
 /** A milestone may also be told as a time since the injury. */
 function dateKind(field: Field, { read, distinct, dates }: Profile): Kind {
   const cells = [...distinct.keys()];
@@ -103,7 +102,7 @@ function dateKind(field: Field, { read, distinct, dates }: Profile): Kind {
     return { what: "dates", power: 0.6, test: (cell) => dates.has(cell) || saysNotYet(cell, field) };
   }
   const test = (cell: string) =>
-    looksLikeTimeSince(cell) || (read.counted !== null && plainNumber.test(cell)) || saysNotYet(cell, field);
+    looksLikeTimeSince(cell) || (read.counted !== null && looksLikeCount(cell)) || saysNotYet(cell, field);
   return { what: "times since the injury", power: 0.6, test };
 }
 
@@ -165,6 +164,7 @@ function codedTest(field: Field): (cell: string) => boolean {
     if (read(cell) !== null) return true;
     if (field.cells === "finger")
       return fingerNumber(cell) !== null && codedReader(field, { numbered: "with_thumb" })(cell) !== null;
+    if (field.cells === "treatment") return partsInTurn(cell).some(({ name }) => read(name) !== null);
     if (field.cells === "grade") return /^(?:gr\S*|stad\S*)?\s*(?:4|iv|[1-4]\s*[-/]\s*[1-4])$/i.test(cell);
     if (field.cells === "pulleys") return readPulleys(cell) !== null || /\b[ac][1-5]\b/i.test(cell);
     return false;

@@ -1,4 +1,4 @@
-import { elapsedDays } from "../../../schema/cells/dates/elapsed-time.js";
+import { elapsedDays, timeBound } from "../../../schema/cells/dates/elapsed-time.js";
 import { writtenDateReader } from "../../../schema/cells/dates/read-written-date.js";
 
 const figures = /^(\d{1,2})\s?[-/. ]\s?(\d{1,2})\s?[-/. ]\s?'?(\d{2,4})(?:[T ]\d{1,2}:\d{2}.*)?$/;
@@ -20,8 +20,14 @@ export function looksLikeDate(cell: string): boolean {
   );
 }
 
-/** Whether a cell is a time since the injury, as "8 weeks". */
-export const looksLikeTimeSince = (cell: string): boolean => elapsedDays(cell) !== null;
+/** Whether a cell is a time since the injury, as "8 weeks", or a bound of it. */
+export const looksLikeTimeSince = (cell: string): boolean =>
+  elapsedDays(timeBound(cell)?.rest ?? cell) !== null;
+
+const plainNumber = /^\d{1,3}(?:[.,]\d)?$/;
+
+/** Whether a cell is a plain number, or a bound of one, as a column of weeks has them. */
+export const looksLikeCount = (cell: string): boolean => plainNumber.test(timeBound(cell)?.rest ?? cell);
 
 /** The two figures before the year of a date that puts the year last; null for any other text. */
 export function figuresBeforeYear(

@@ -17,6 +17,8 @@ import { type InjuriesInRow, injuriesInRow } from "./groups-in-row.js";
 import { type Guess, lessSure } from "./guess.js";
 import { type Earlier, earlierFor, keptGuesses, withEarlier } from "./keep-earlier.js";
 import { type Matching, matchColumns, type Settled } from "./match-columns.js";
+import { questionsAboutMixed, withMixed } from "./mixed-columns.js";
+import { notReadable } from "./not-readable.js";
 import { decimalSignOf, medianOf } from "./numbers.js";
 import { type Profile, profilesOf, whatItHolds } from "./profile.js";
 import { type Readings, withReadings } from "./readings.js";
@@ -114,7 +116,10 @@ function proposeAnew(
   const sheet = unfoldGroups(asWritten, groupsRead({ injuries_in_row: inRow.told }));
   const all = profilesOf(sheet);
   const notUsed = [...leftOutByPerson, ...furtherGroups(inRow)];
-  const profiles = all.filter((profile) => !notUsed.includes(profile.name));
+  const spokenOf = new Set<string | null>([...notUsed, ...settledBefore.values()]);
+  const unreadable = notReadable(all.filter(({ name: column }) => !spokenOf.has(column)));
+  const apart = new Set([...notUsed, ...unreadable.flatMap(({ columns: names }) => names)]);
+  const profiles = all.filter((profile) => !apart.has(profile.name));
   const form = formOfRows(profiles, { table, ...told });
   const { fields } = tableOf(form);
   const settled = withDayOfVisit(settledBefore, form);
@@ -141,9 +146,14 @@ function proposeAnew(
   const decimals = decimalSignOf(numericProfiles(kept, profiles));
   const questions = [
     ...inRow.questions,
+    ...unreadable.map(({ question }) => question),
     ...(form.asked === null ? [] : [questionAboutRows(form.asked)]),
     ...questionsAboutColumns(guesses, context),
     ...facts.questions,
+    ...questionsAboutMixed(
+      kept.map(({ guess }) => guess),
+      all,
+    ),
     ...kept.flatMap((each) => each.questions),
   ];
   const columns = Object.fromEntries(kept.map(({ guess }) => [guess.field.name, guess.rule]));
@@ -244,7 +254,7 @@ function guessColumns(
     { fields: fields.filter((field) => !fromTicks.some((guess) => guess.field === field)), settled },
   );
   const own = [...fromTicks, ...matching.guesses];
-  const split = guessesFromSplits(own, { fields, profiles });
+  const split = withMixed(guessesFromSplits(own, { fields, profiles }), { own, fields, profiles });
   const replaced = own.filter(({ field }) => !split.some((guess) => guess.field === field));
   const place = ({ field }: Guess) => fields.indexOf(field);
   return { guesses: [...replaced, ...split].sort((one, other) => place(one) - place(other)), matching };

@@ -2,10 +2,12 @@ import { counted } from "../../../schema/counted.js";
 import type { Field } from "../../../schema/field.js";
 import { unitInWords } from "../../../schema/unit-words.js";
 import type { ColumnRule, Undecided } from "../mapping.js";
+import { readPulleys } from "../read-pulleys.js";
 import type { FileOrder } from "./date-orders.js";
 import { orderEvidence } from "./date-orders.js";
 import { looksLikeDate } from "./date-shapes.js";
 import type { Guess } from "./guess.js";
+import { cellsWith, rangeQuestion } from "./mixed-columns.js";
 import { unitOf } from "./numbers.js";
 import { exampleOf, type Profile } from "./profile.js";
 import { valuesOf, wordsInDates } from "./values.js";
@@ -47,12 +49,25 @@ const hasAny = (values: Readonly<Record<string, string>>): boolean => Object.key
 
 function withValues(guess: Guess, profile: Profile): Readings {
   const { field } = guess;
+  // asked about once for all columns that read them
+  if (guess.rule.mixed !== undefined) return { guess, questions: [] };
   const { values, open, numbered } = valuesOf(profile, field);
   const rule = {
     ...(hasAny(values) ? { values } : {}),
     ...(numbered === null || numbered === "ask" ? {} : { numbered }),
   };
-  const questions = open.map(
+  const ranges = open.filter(({ cell }) => isRange(cell, field));
+  const aboutRanges =
+    ranges.length < 2
+      ? []
+      : [
+          rangeQuestion(profile, {
+            decides: [["columns", field.name, "ranges"]],
+            ...cellsWith(profile, (cell) => isRange(cell, field)),
+          }),
+        ];
+  const one = aboutRanges.length === 0 ? open : open.filter((each) => !ranges.includes(each));
+  const questions = one.map(
     ({ cell, times, choices }): Undecided => ({
       question: `What does "${cell}" in the column "${profile.name}" mean for ${field.name}? It appears in ${counted(times, "row", "rows")}.`,
       decides: [["columns", field.name, "values", cell]],
@@ -62,8 +77,15 @@ function withValues(guess: Guess, profile: Profile): Readings {
   );
   const aboutCounting = numbered === "ask" ? [questionAboutCounting(field, profile)] : [];
   const evidence = numbered === "with_thumb" ? ["a fifth finger occurs, so the thumb is counted"] : [];
-  return { guess: adding(guess, rule, evidence), questions: [...aboutCounting, ...questions] };
+  return {
+    guess: adding(guess, rule, evidence),
+    questions: [...aboutCounting, ...aboutRanges, ...questions],
+  };
 }
+
+/** Whether a cell names pulleys by a range that could mean two things. */
+const isRange = (cell: string, { cells }: Field): boolean =>
+  cells === "pulleys" && readPulleys(cell) === null && readPulleys(cell, "ends") !== null;
 
 const questionAboutCounting = (field: Field, profile: Profile): Undecided => ({
   question: `The column "${profile.name}" numbers the fingers. Is the thumb counted?`,

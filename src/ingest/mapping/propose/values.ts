@@ -1,8 +1,9 @@
 import { saysNothing } from "../../../schema/cells/reading.js";
 import type { Field } from "../../../schema/field.js";
 import { labelOf } from "../../../schema/labels.js";
+import { endWithout } from "../apply/cells-in-parts.js";
 import { codedReader } from "../apply/coded-text.js";
-import { treatmentsInTurn } from "../apply/treatments-in-turn.js";
+import { partReader, partsInTurn, treatmentsInTurn } from "../apply/treatments-in-turn.js";
 import { oneTerm } from "../cell-words.js";
 import { askAnswer, blankAnswer, isKey } from "../mapping.js";
 import { type FingerCount, fingerNumber } from "../read-finger.js";
@@ -34,26 +35,50 @@ export function valuesOf({ distinct }: Profile, field: Field): ValuesFound {
   const numbered = field.cells === "finger" ? fingerCountOf([...distinct.keys()]) : null;
   const read = codedReader(field, { numbered: numbered === "ask" ? undefined : (numbered ?? undefined) });
   const values: [string, string][] = [];
-  const open: OpenValue[] = [];
+  const unread: [string, number][] = [];
   for (const [cell, times] of distinct) {
     if (!isKey(cell)) continue;
     const meaning = read(cell);
     if (meaning !== null) values.push([cell, meaning === "" ? blankAnswer : meaning]);
-    else if (isReadInTurn(cell, field)) continue;
+    else if (isReadInParts(cell, field)) continue;
     else if (!saysNothing(cell) && !(numbered === "ask" && fingerNumber(cell) !== null)) {
-      open.push({ cell, times, choices: choicesFor(cell, field) });
+      unread.push([cell, times]);
     }
   }
   return {
     values: distinct.size > mostListed ? {} : Object.fromEntries(values),
-    open: open.slice(0, mostQuestions),
+    open: toBeAsked(unread, field).slice(0, mostQuestions),
     numbered,
   };
 }
 
-/** Two treatments one after the other need no answer: the second goes to a column of its own. */
-const isReadInTurn = (cell: string, field: Field): boolean =>
-  field.name === "treatment" && treatmentsInTurn(cell, { field, start: null }) !== null;
+/** What is not known, cell by cell; of cells in parts the parts, with the rows of all cells that have them. */
+function toBeAsked(unread: readonly (readonly [string, number])[], field: Field): readonly OpenValue[] {
+  const times = new Map<string, number>();
+  for (const [cell, rows] of unread)
+    for (const part of unknownParts(cell, field) ?? [cell]) times.set(part, (times.get(part) ?? 0) + rows);
+  return [...times].map(([cell, rows]) => ({ cell, times: rows, choices: choicesFor(cell, field) }));
+}
+
+/** Treatments with their times, and an end where a visit says whether somebody was back, go to columns of their own. */
+function isReadInParts(cell: string, field: Field): boolean {
+  if (field.cells === "yes_no") return endWithout(cell) !== null;
+  return field.cells === "treatment" && treatmentsInTurn(cell, { field, rule: {}, start: null }) !== null;
+}
+
+/**
+ * Of treatments one after the other, or with a time, the words that are not known, each asked about once for all cells;
+ * null where the cell must be asked about as a whole.
+ */
+function unknownParts(cell: string, field: Field): readonly string[] | null {
+  if (field.cells !== "treatment") return null;
+  const parts = partsInTurn(cell);
+  const isWhole = parts.length === 1 && parts[0]!.days === null;
+  if (isWhole || parts.length > 2 || parts.some(({ isReadable, name }) => !isReadable || name === ""))
+    return null;
+  const read = partReader(field, {});
+  return parts.map(({ name }) => name).filter((name) => read(name) === null);
+}
 
 /** A fifth finger is only counted where the thumb is the first. */
 function fingerCountOf(cells: readonly string[]): FingerCount | "ask" | null {

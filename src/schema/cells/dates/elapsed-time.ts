@@ -13,7 +13,9 @@ export interface ElapsedDays {
 
 type Unit = "day" | "week" | "month";
 
-const { about, later, to } = {
+const { about, later, to, more, less } = {
+  more: alternatives(phrasesOfAll(({ dates }) => dates.more_than)),
+  less: alternatives(phrasesOfAll(({ dates }) => dates.less_than)),
   about: alternatives(phrasesOfAll(({ dates }) => dates.about)),
   later: alternatives(phrasesOfAll(({ dates }) => dates.later)),
   to: alternatives(phrasesOfAll(({ dates }) => dates.to)),
@@ -57,14 +59,69 @@ const longest = 60;
  * elapsedDays("8 wks") // => { least: 53, most: 59 }
  */
 export function elapsedDays(cell: string): ElapsedDays | null {
+  const told = timeIn(cell);
+  if (told === null) return null;
+  const least = Math.floor(told.from) - eitherSide[told.unit];
+  const most = Math.ceil(told.until) + eitherSide[told.unit];
+  return most < least ? null : { least: Math.max(0, least), most };
+}
+
+/** A time in words as it is written, in days that need not be whole. */
+function timeIn(cell: string): { readonly from: number; readonly until: number; readonly unit: Unit } | null {
   if (cell.length > longest) return null;
   const [, from, until, name] = written.exec(plainLetters(cell.trim()).replace(overYear, "$1$2 weeks")) ?? [];
-  const kind = units.get(name ?? "");
-  if (from === undefined || kind === undefined) return null;
-  const inDays = (count: string) => Number(count.replace(",", ".")) * days[kind];
-  const least = Math.floor(inDays(from)) - eitherSide[kind];
-  const most = Math.ceil(inDays(until ?? from)) + eitherSide[kind];
-  return most < least ? null : { least: Math.max(0, least), most };
+  const unit = units.get(name ?? "");
+  if (from === undefined || unit === undefined) return null;
+  const inDays = (count: string) => Number(count.replace(",", ".")) * days[unit];
+  return { from: inDays(from), until: inDays(until ?? from), unit };
+}
+
+/** A time or day that something came later or sooner than. */
+export interface TimeBound {
+  readonly side: "later" | "sooner";
+  /** Whether the time itself may be the right one: `>=`, "12 weeks or more". */
+  readonly mayBeIt: boolean;
+  /** What follows the sign or the words. */
+  readonly rest: string;
+}
+
+const bounded = new RegExp(String.raw`^(?:(>=|≥)|(>)|(<=|≤)|(<)|(${more})\s|(${less})\s)\s*(\S.*)$`, "u");
+const orMore = /^(\d[^+]*?)\s*\+\s*(\D*)$/;
+
+/**
+ * Takes a bound apart: `>12`, `more than 12 weeks`, `12+`, `< 6 Wo`; null for any other text.
+ *
+ * @example
+ * timeBound("> 12 wks") // => { side: "later", mayBeIt: false, rest: "12 wks" }
+ */
+export function timeBound(cell: string): TimeBound | null {
+  if (cell.length > longest) return null;
+  const text = plainLetters(cell.trim());
+  const [, count, unit] = orMore.exec(text) ?? [];
+  if (count !== undefined) return { side: "later", mayBeIt: true, rest: `${count} ${unit}`.trim() };
+  const [, atLeast, above, atMost, , later, , rest] = bounded.exec(text) ?? [];
+  if (rest === undefined) return null;
+  const isLater = (atLeast ?? above ?? later) !== undefined;
+  return { side: isLater ? "later" : "sooner", mayBeIt: (atLeast ?? atMost) !== undefined, rest };
+}
+
+/**
+ * A bound of the time since the injury in canonical text: a day that it came later than, or the span of days from the
+ * injury to the last on which it can have come. The time itself is taken as it is written.
+ *
+ * @param injury the day of the injury in canonical text, however exactly it is known
+ */
+export function boundAfter(injury: string, { side, mayBeIt, rest }: TimeBound): Reading {
+  const [start, told] = [periodOf(injury), timeIn(rest)];
+  if (start === null || told === null || told.from !== told.until) return problem("date-unreadable");
+  if (side === "later") {
+    const day = dayNumber(start.first) + Math.floor(told.from) - (mayBeIt ? 1 : 0);
+    return { value: `>${dateOfDay(day)}` };
+  }
+  const last = dayNumber(start.last) + Math.ceil(told.from) - (mayBeIt ? 0 : 1);
+  if (last < dayNumber(start.first)) return problem("date-unreadable");
+  const day = dateOfDay(last);
+  return { value: day === start.first ? day : `${start.first}/${day}` };
 }
 
 /**

@@ -36,6 +36,9 @@ describe("cells that say more than their column holds", () => {
     ["Tape 4/52 → Ring", "tape", "ring", "2024-04-07"],
     ["Tape, dann OP", "tape", "surgery", undefined],
     ["tape puis anneau", "tape", "ring", undefined],
+    ["tape 6 tyg potem obrączka", "tape", "ring", "2024-04-21"],
+    ["tape 6 wkn, daarna ring", "tape", "ring", "2024-04-21"],
+    ["ca. 6 Wo Tape → OP", "tape", "surgery", "2024-04-21"],
   ])("%s", (therapy, first, second, change) => {
     const { cells, codes } = readOne(therapy, "");
     expect([cells.treatment, cells.second_treatment, cells.second_start, cells.treatment_end]).toEqual([

@@ -77,7 +77,7 @@ describe("a mapping", () => {
       name: "an answer that is no choice",
       text: `${good}undecided:\n  - question: Which first?\n    decides: [[date_order]]\n    choices: { day-first: day, month-first: month }\n    answer: day-frist\n`,
       says: [
-        'line 14, column 5: "undecided.0.answer": "day-frist" is not one of the choices',
+        'line 14, column 5: "undecided.0.answer": "day-frist" is not a possible answer',
         'Did you mean "day-first"?',
       ],
     },

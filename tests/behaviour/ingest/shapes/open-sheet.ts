@@ -20,8 +20,13 @@ export const options = { closedOn: "2025-12-01", thresholdMm: 2 };
 const source = (file: string) =>
   ({ table: "single_sheet", file, bytes: readFileSync(new URL(file, import.meta.url)) }) as const;
 
-export async function proposalFor(file: string, told: Partial<ProposeOptions> = {}): Promise<Proposal> {
-  const { grid } = await readFileAsGrid(source(file));
+export async function proposalFor(
+  file: string,
+  told: Partial<ProposeOptions> = {},
+  changed?: string,
+): Promise<Proposal> {
+  const bytes = changed === undefined ? {} : { bytes: new TextEncoder().encode(changed) };
+  const { grid } = await readFileAsGrid({ ...source(file), ...bytes });
   return proposeMapping(shapeSheet(grid!)!, { name: "trial", table: "single_sheet", ...told });
 }
 
@@ -32,8 +37,14 @@ export const answered = (mapping: Mapping, answers: readonly string[]): Mapping 
     mapping,
   );
 
-export async function readBy(file: string, mapping: Mapping, answersText?: string): Promise<CohortForSite> {
-  const opened = await openMapped(source(file), { mapping });
+/** @param changed the text of the sheet with something written otherwise */
+export async function readBy(
+  file: string,
+  mapping: Mapping,
+  { answersText, changed }: { readonly answersText?: string; readonly changed?: string } = {},
+): Promise<CohortForSite> {
+  const bytes = changed === undefined ? {} : { bytes: new TextEncoder().encode(changed) };
+  const opened = await openMapped({ ...source(file), ...bytes }, { mapping });
   const answers =
     answersText === undefined
       ? {}

@@ -1,10 +1,12 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { readCohort } from "../../../../src/ingest/index.js";
 import { type Mapping, mappingText, readMapping } from "../../../../src/ingest/mapping/index.js";
+import { queryText } from "../../../../src/schema/index.js";
 import { answered, options, proposalFor, readBy } from "./open-sheet.js";
 
-const readAsVisits = async (file: string, answersText?: string) =>
-  readBy(file, answered((await proposalFor(file)).mapping, ["visit"]), answersText);
+const readAsVisits = async (file: string, told: Parameters<typeof readBy>[2] = {}) =>
+  readBy(file, answered((await proposalFor(file)).mapping, ["visit"]), told);
 
 const injuriesOf = ({ tables }: ReturnType<typeof readCohort>) =>
   tables.injuries.map(({ values }) => [
@@ -75,6 +77,34 @@ describe("one row a visit", () => {
     expect(account!.folded!.carried).toContainEqual({ column: "finger", cells: 8 });
   });
 
+  it("a visit that is refused leaves its row used where the injury is read from it", async () => {
+    const sheet = readFileSync(new URL("01-one-row-a-visit.csv", import.meta.url), "utf8");
+    const lines = sheet.split("\n");
+    const seen = (line: string, day: string) => line.split(";").with(8, day).join(";");
+    const days: Readonly<Record<number, string>> = { 1: "24.12.2023", 3: "27.12.2023" };
+    const changed = lines.map((line, i) => (days[i] === undefined ? line : seen(line, days[i]))).join("\n");
+    const { accounts, tables, queries } = await readAsVisits("01-one-row-a-visit.csv", { changed });
+    expect(tables.injuries).toHaveLength(7);
+    expect(tables.visits).toHaveLength(18);
+    const [account] = accounts;
+    expect(account).toMatchObject({
+      read: 20,
+      used: 19,
+      folded: { injuries: 7, further: 12, visitsNotUsed: 1 },
+    });
+    expect(account!.setAside.map(({ row, query }) => [row, query.code])).toEqual([
+      [4, "event-before-injury"],
+    ]);
+    const refused = queries.filter(({ code }) => code === "event-before-injury");
+    expect(refused.map(({ row, severity }) => [row, severity])).toEqual([
+      [2, "look-at"],
+      [4, "set-aside"],
+    ]);
+    expect(queryText(refused[0]!)).toContain(
+      "the visit is not used. What the row says of the injury is used.",
+    );
+  });
+
   it("a contradiction is settled by the site's answer", async () => {
     const { csv } = await readAsVisits("02-visits-filled-in-once.csv");
     const [head, ...lines] = csv.trimEnd().split(/\r?\n/);
@@ -83,7 +113,9 @@ describe("one row a visit", () => {
     const about = lines.find((line) => line.includes("visits-differ"))!;
     const cells = about.split(",");
     const id = cells[place("id")]!;
-    const read = await readAsVisits("02-visits-filled-in-once.csv", `id,answer,new_value\n${id},change,1\n`);
+    const read = await readAsVisits("02-visits-filled-in-once.csv", {
+      answersText: `id,answer,new_value\n${id},change,1\n`,
+    });
     expect(read.answers).toMatchObject({ used: { change: 1 }, cellsChanged: 1 });
     expect(injuriesOf(read)).toContainEqual(["K3-1", "2024-02-20", "ring", "1", "2024-03-20"]);
     expect(read.accounts).toMatchObject([{ read: 16, used: 15, folded: { injuries: 6, further: 9 } }]);
