@@ -78,6 +78,7 @@ function eligible({ results: { accounting } }: Given): Found[] {
 const notPlaced: ReadonlySet<string> = new Set([
   "two-first-treatments-on-one-day",
   "first-treatment-not-known",
+  "first-treatment-not-read",
   "treatment-without-start",
 ]);
 
