@@ -2,7 +2,8 @@
 import { Command, Option } from "commander";
 import { tableNames } from "../schema/table-names.js";
 import { checkArguments } from "./check-arguments.js";
-import { type ExitCode, exitCodesInWords } from "./exit-codes.js";
+import type { ExitCode } from "./exit-codes.js";
+import { generalHelp } from "./general-help.js";
 import { anyNumber, rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
 import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
 import { codeAfterOutput, sayError } from "./say-error.js";
@@ -10,10 +11,6 @@ import { clearProgress, terminal, write } from "./terminal.js";
 import { toolkitVersion } from "./version.js";
 
 // Every verb is imported when it is called: the help must answer at once.
-
-const caution = `General information about groups of past patients: not a diagnosis, not treatment advice, not a forecast
-for one finger. A licensed clinician decides; local codes, ethics approval and data-protection rules prevail.
-Nothing leaves this computer: the tools open no connection.`;
 
 const program = new Command("pulley-outcomes")
   .description(
@@ -28,23 +25,7 @@ const program = new Command("pulley-outcomes")
   )
   .exitOverride()
   .configureOutput({ writeOut: write.out, writeErr: write.error })
-  .addHelpText(
-    "after",
-    `
-A first audit:
-  pulley-outcomes begin my-audit               a study file, an empty sheet and an explanation of its columns
-  pulley-outcomes check my-audit/study.yaml    which rows can be used, and what to correct
-  pulley-outcomes report my-audit/study.yaml   the report: open my-audit/report/report.html
-Help on one command: pulley-outcomes report --help
-
-Study files, mappings and scenarios may have at most 1 MB, tables and workbooks at most 300 MB, and a table of a study at
-most 250,000 rows; a larger CSV file can be checked row by row (check FILE --table NAME). Only files on a disk are read: no
-devices, pipes or sockets.
-
-${exitCodesInWords}
-
-${caution}`,
-  );
+  .addHelpText("after", generalHelp);
 
 // what share and deposit have in common
 const closingWindow = [

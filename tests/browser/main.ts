@@ -61,7 +61,7 @@ async function wholePath(browser: Browser, { width, dark }: { width: number; dar
   const name = (step: string) => `${width}${dark ? "-dark" : ""}-${step}`;
   await look(open, name("1-bring"));
   await bring(page, registry);
-  await look(open, name("3-doubts"));
+  await look(open, name("3-queries"));
   await press(page, "Go on to the question");
   await look(open, name("4-ask"));
   await press(page, "Answer");

@@ -13,7 +13,7 @@ import { usualSmallestCell } from "../../study/small-cells/index.js";
 import { inventTables, readScenario } from "../../synthetic/index.js";
 import { BringError, isStudyFile, type SheetOfFile, sheetOf, tableOfColumns } from "./bring.js";
 import { columnsView, proposalFor } from "./columns.js";
-import { checkView, holdsAnswers, withAnswer } from "./doubts.js";
+import { checkView, holdsAnswers, withAnswer } from "./queries.js";
 import { readView } from "./reading.js";
 import { askView, firstQuestion, newPlan, studyName, withChoices } from "./study-draft.js";
 import { archiveOf, asFile } from "./take-away.js";

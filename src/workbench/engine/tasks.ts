@@ -64,7 +64,7 @@ export type ColumnsChange =
   | { readonly kind: "start-over" };
 
 /** A query about one place in the data. */
-export interface DoubtView {
+export interface QueryView {
   readonly id: string;
   readonly where: string;
   readonly found: string;
@@ -74,7 +74,7 @@ export interface DoubtView {
 }
 
 /** Queries by one rule about one column. */
-export interface DoubtsView {
+export interface QueriesView {
   readonly key: string;
   readonly severity: Severity;
   readonly column: string | null;
@@ -84,7 +84,7 @@ export interface DoubtsView {
   readonly correction: string;
   readonly consequence: string;
   /** The first of them. */
-  readonly rows: readonly DoubtView[];
+  readonly rows: readonly QueryView[];
   /** All of them. */
   readonly ids: readonly string[];
   readonly isAnswered: boolean;
@@ -97,7 +97,7 @@ export interface CheckView {
     readonly used: number;
     readonly setAside: number;
   }[];
-  readonly doubts: readonly DoubtsView[];
+  readonly queries: readonly QueriesView[];
   readonly answered: number;
   readonly notices: readonly string[];
 }

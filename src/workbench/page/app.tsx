@@ -11,8 +11,8 @@ import type {
 import { AskStep } from "./ask-step.js";
 import { BringStep } from "./bring-step.js";
 import { ColumnsStep } from "./columns-step.js";
-import { DoubtsStep } from "./doubts-step.js";
 import { type EngineClient, engineClient, Refused, Stopped } from "./engine-client.js";
+import { QueriesStep } from "./queries-step.js";
 import { ReadStep } from "./read-step.js";
 import { goTo, Step, type StepId, type StepState, steps } from "./step.js";
 import { TakeAwayStep } from "./take-away-step.js";
@@ -69,10 +69,10 @@ export function App() {
   };
 
   const check = async () => {
-    const checked = await run("doubts", "check", undefined as never);
+    const checked = await run("queries", "check", undefined as never);
     if (checked === null) return;
     setKnown((before) => ({ ...before, checked, asked: null, answer: null }));
-    goTo("doubts");
+    goTo("queries");
   };
 
   const takeIn = async (brought: Brought | null) => {
@@ -104,7 +104,7 @@ export function App() {
   const stateOf: Readonly<Record<StepId, StepState>> = {
     bring: brought === null ? "open" : "done",
     columns: brought === null ? "ahead" : checked === null ? "open" : "done",
-    doubts: checked === null ? "ahead" : asked === null ? "open" : "done",
+    queries: checked === null ? "ahead" : asked === null ? "open" : "done",
     ask: asked === null ? "ahead" : answer === null ? "open" : "done",
     read: answer === null ? "ahead" : "open",
     "take-away": answer === null ? "ahead" : "open",
@@ -164,15 +164,15 @@ export function App() {
               <ColumnsStep brought={brought} isBusy={isBusy} onChange={changeColumns} onAgreed={check} />
             )}
             {troubleAt("columns")}
-            {checked === null ? troubleAt("doubts") : null}
+            {checked === null ? troubleAt("queries") : null}
           </Step>
-          <Step id="doubts" state={stateOf.doubts}>
+          <Step id="queries" state={stateOf.queries}>
             {checked === null ? null : (
-              <DoubtsStep
+              <QueriesStep
                 checked={checked}
                 isBusy={isBusy}
                 onSettle={async (given) => {
-                  const next = await run("doubts", "settle", given);
+                  const next = await run("queries", "settle", given);
                   if (next !== null)
                     setKnown((before) => ({ ...before, checked: next, asked: null, answer: null }));
                 }}
@@ -181,7 +181,7 @@ export function App() {
                 }}
               />
             )}
-            {troubleAt("doubts")}
+            {troubleAt("queries")}
             {asked === null ? troubleAt("ask") : null}
           </Step>
           <Step id="ask" state={stateOf.ask}>

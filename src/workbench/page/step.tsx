@@ -4,7 +4,7 @@ import type { ComponentChildren } from "preact";
 export const steps = [
   { id: "bring", title: "Bring data" },
   { id: "columns", title: "Agree on columns" },
-  { id: "doubts", title: "Settle doubts" },
+  { id: "queries", title: "Settle queries" },
   { id: "ask", title: "Ask" },
   { id: "read", title: "Read" },
   { id: "take-away", title: "Take away" },

@@ -81,7 +81,7 @@ describe("the desk of the workbench", () => {
     expect(new TextDecoder().decode(files["report/results.json"])).toBe(results);
   });
 
-  it("agrees on the columns of a site's own sheet, settles a doubt, and counts the row then", async () => {
+  it("agrees on the columns of a site's own sheet, settles a query, and counts the row then", async () => {
     const desk = deskOn(machine, quiet);
     const brought = await desk.bring([ownColumns]);
     if (brought.kind !== "sheet") throw new Error("the sheet is in columns of its own");
@@ -94,11 +94,13 @@ describe("the desk of the workbench", () => {
     }
     const before = await desk.check();
     expect(before.accounts[0]).toMatchObject({ read: 4, used: 3, setAside: 1 });
-    const doubts = before.doubts.find(({ column, severity }) => severity === "set-aside" && column !== null)!;
-    const after = await desk.settle({ ids: doubts.ids, answer: "change", newValue: "4a" });
+    const queries = before.queries.find(
+      ({ column, severity }) => severity === "set-aside" && column !== null,
+    )!;
+    const after = await desk.settle({ ids: queries.ids, answer: "change", newValue: "4a" });
     expect(after.accounts[0]).toMatchObject({ read: 4, used: 4, setAside: 0 });
     expect(after.answered).toBe(1);
-    const back = await desk.settle({ ids: doubts.ids, answer: null, newValue: null });
+    const back = await desk.settle({ ids: queries.ids, answer: null, newValue: null });
     expect(back.accounts[0]).toMatchObject({ read: 4, used: 3, setAside: 1 });
     const asked = await desk.ask({});
     expect(asked.groupsOf.first_treatment).toEqual([

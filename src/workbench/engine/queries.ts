@@ -2,7 +2,7 @@ import Papa from "papaparse";
 import type { CohortForSite } from "../../ingest/index.js";
 import { type AnswerKind, type AnswerRow, answerKinds, answersTable } from "../../schema/answers.js";
 import { csvText, sayQuery } from "../../schema/index.js";
-import type { AnswerGiven, CheckView, DoubtsView, DoubtView } from "./tasks.js";
+import type { AnswerGiven, CheckView, QueriesView, QueryView } from "./tasks.js";
 
 /** So many rows of a group are shown. */
 const rowsShown = 60;
@@ -39,7 +39,7 @@ export function checkView({ accounts, open, csv }: CohortForSite, notices: reado
       used,
       setAside: setAside.length,
     })),
-    doubts: [...openGroups(open), ...answeredGroups(answered)],
+    queries: [...openGroups(open), ...answeredGroups(answered)],
     answered: answered.length,
     notices,
   };
@@ -47,8 +47,8 @@ export function checkView({ accounts, open, csv }: CohortForSite, notices: reado
 
 const order = { stop: 0, "set-aside": 1, "look-at": 2 } as const;
 
-function openGroups(open: CohortForSite["open"]): readonly DoubtsView[] {
-  const groups = new Map<string, DoubtsView & { rows: DoubtView[]; ids: string[] }>();
+function openGroups(open: CohortForSite["open"]): readonly QueriesView[] {
+  const groups = new Map<string, QueriesView & { rows: QueryView[]; ids: string[] }>();
   for (const { id, person, query } of open) {
     const { where, found, expected, correction, consequence } = sayQuery(query);
     const key = JSON.stringify([query.severity, query.file, query.code, query.column, expected, correction]);
@@ -73,7 +73,7 @@ function openGroups(open: CohortForSite["open"]): readonly DoubtsView[] {
 }
 
 /** Answers given, by what was answered: each can be taken back. */
-function answeredGroups(rows: readonly ListedRow[]): readonly DoubtsView[] {
+function answeredGroups(rows: readonly ListedRow[]): readonly QueriesView[] {
   const groups = new Map<string, ListedRow[]>();
   for (const row of rows) {
     const key = JSON.stringify(["answered", row.rule, row.column, row.answer, row.new_value]);

@@ -1,8 +1,8 @@
 import { useState } from "preact/hooks";
 import type { AnswerKind } from "../../schema/answers.js";
-import type { AnswerGiven, CheckView, DoubtsView } from "../engine/tasks.js";
+import type { AnswerGiven, CheckView, QueriesView } from "../engine/tasks.js";
 
-interface DoubtsProps {
+interface QueriesProps {
   readonly checked: CheckView;
   readonly isBusy: boolean;
   readonly onSettle: (given: AnswerGiven) => Promise<void>;
@@ -20,9 +20,9 @@ const severityWords = {
   "look-at": "These rows are used; have a look",
 } as const;
 
-export function DoubtsStep({ checked, isBusy, onSettle, onDone }: DoubtsProps) {
-  const open = checked.doubts.filter(({ isAnswered }) => !isAnswered);
-  const answered = checked.doubts.filter(({ isAnswered }) => isAnswered);
+export function QueriesStep({ checked, isBusy, onSettle, onDone }: QueriesProps) {
+  const open = checked.queries.filter(({ isAnswered }) => !isAnswered);
+  const answered = checked.queries.filter(({ isAnswered }) => isAnswered);
   return (
     <>
       <ul class="accounts">
@@ -35,26 +35,26 @@ export function DoubtsStep({ checked, isBusy, onSettle, onDone }: DoubtsProps) {
       {checked.notices.map((notice) => (
         <p key={notice}>{notice}</p>
       ))}
-      {open.length === 0 ? <p>There is no doubt left.</p> : null}
-      {open.map((doubts) => (
-        <Doubts key={doubts.key} doubts={doubts} isBusy={isBusy} onSettle={onSettle} />
+      {open.length === 0 ? <p>No query is open.</p> : null}
+      {open.map((queries) => (
+        <Queries key={queries.key} queries={queries} isBusy={isBusy} onSettle={onSettle} />
       ))}
       {answered.length === 0 ? null : (
         <details open>
           <summary>What you have settled</summary>
           <ul>
-            {answered.map((doubts) => (
-              <li key={doubts.key}>
-                {doubts.rows.map(({ where, found }) => `${where}: ${found}`).join("; ")}{" "}
+            {answered.map((queries) => (
+              <li key={queries.key}>
+                {queries.rows.map(({ where, found }) => `${where}: ${found}`).join("; ")}{" "}
                 <b>
-                  {answerWords[doubts.rows[0]!.answer ?? "stands"]}
-                  {doubts.rows[0]!.newValue === null ? "" : ` to ${doubts.rows[0]!.newValue}`}
+                  {answerWords[queries.rows[0]!.answer ?? "stands"]}
+                  {queries.rows[0]!.newValue === null ? "" : ` to ${queries.rows[0]!.newValue}`}
                 </b>{" "}
                 <button
                   type="button"
                   class="quiet"
                   disabled={isBusy}
-                  onClick={() => void onSettle({ ids: doubts.ids, answer: null, newValue: null })}
+                  onClick={() => void onSettle({ ids: queries.ids, answer: null, newValue: null })}
                 >
                   Take back
                 </button>
@@ -75,45 +75,45 @@ export function DoubtsStep({ checked, isBusy, onSettle, onDone }: DoubtsProps) {
   );
 }
 
-function Doubts({
-  doubts,
+function Queries({
+  queries,
   isBusy,
   onSettle,
-}: { readonly doubts: DoubtsView } & Omit<DoubtsProps, "checked" | "onDone">) {
+}: { readonly queries: QueriesView } & Omit<QueriesProps, "checked" | "onDone">) {
   const [value, setValue] = useState("");
-  const many = doubts.ids.length;
+  const many = queries.ids.length;
   const settle = (answer: AnswerKind) =>
-    void onSettle({ ids: doubts.ids, answer, newValue: answer === "change" ? value : null });
+    void onSettle({ ids: queries.ids, answer, newValue: answer === "change" ? value : null });
   return (
-    <article class={`doubts ${doubts.severity}`}>
-      <p class="severity">{severityWords[doubts.severity]}</p>
+    <article class={`queries ${queries.severity}`}>
+      <p class="severity">{severityWords[queries.severity]}</p>
       <h3>
         {many === 1
-          ? `${doubts.rows[0]!.where}: ${doubts.rows[0]!.found}`
-          : `${many} places: ${doubts.rows[0]!.found}`}{" "}
-        {doubts.expected}.
+          ? `${queries.rows[0]!.where}: ${queries.rows[0]!.found}`
+          : `${many} places: ${queries.rows[0]!.found}`}{" "}
+        {queries.expected}.
       </h3>
       <p>
-        {doubts.correction} {doubts.consequence}
+        {queries.correction} {queries.consequence}
       </p>
       {many === 1 ? null : (
         <details>
           <summary>Where</summary>
           <ul>
-            {doubts.rows.map(({ id, where, found }) => (
+            {queries.rows.map(({ id, where, found }) => (
               <li key={id}>
                 {where}: {found}
               </li>
             ))}
           </ul>
-          {many > doubts.rows.length ? <p>And {many - doubts.rows.length} more.</p> : null}
+          {many > queries.rows.length ? <p>And {many - queries.rows.length} more.</p> : null}
         </details>
       )}
       <div class="settle">
         <button type="button" disabled={isBusy} onClick={() => settle("stands")}>
           {many === 1 ? "It stands" : "They stand"}
         </button>
-        {doubts.column === null || !doubts.isAboutRows ? null : (
+        {queries.column === null || !queries.isAboutRows ? null : (
           <span class="change">
             <label>
               Should read{" "}
@@ -128,7 +128,7 @@ function Doubts({
             </button>
           </span>
         )}
-        {doubts.isAboutRows ? (
+        {queries.isAboutRows ? (
           <button type="button" disabled={isBusy} onClick={() => settle("leave-out")}>
             Leave {many === 1 ? "the row" : `the ${many} rows`} out
           </button>
