@@ -100,6 +100,7 @@ describe("the list of citations", () => {
       .filter((rest) => /\d{4}/.test(rest));
     expect(own.sort()).toEqual([
       "Bar & Lillard 2012, Stat Med 31:3347",
+      "Hernán & Robins 2016, Am J Epidemiol 183:758",
       "Suissa 2008, Am J Epidemiol 167:492",
       "Zhang & Sun 2010, Stat Methods Med Res 19:53",
       "von Elm and others 2007, Lancet 370:1453",
