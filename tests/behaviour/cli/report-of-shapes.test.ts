@@ -25,21 +25,21 @@ async function saidOfRows(name: string, answers: readonly string[]): Promise<str
 describe("what a report says of sheets of other shapes, counted by hand", () => {
   it("rows of visits: 20 rows of 7 injuries, every cell on every row", async () => {
     expect(await saidOfRows("01-one-row-a-visit.csv", ["visit"])).toContain(
-      "01-one-row-a-visit.csv has one row per visit: of its 20 rows used, 7 became injuries and 13 are further visits of these. Blank cells that were read from another row of the same injury or person: 0.",
+      "01-one-row-a-visit.csv has one row per visit: of its 20 rows used, 7 became injuries and 13 are further visits of these. Rows of which the injury is used and the visit is not: 0. Blank cells that were read from another row of the same injury or person: 0.",
     );
   });
 
   it("rows of visits with cells written once: 7 columns are blank on each of 8 further rows", async () => {
     const said = await saidOfRows("02-visits-filled-in-once.csv", ["visit"]);
     expect(said).toContain(
-      `of its 13 rows used, 5 became injuries and 8 are further visits of these. Blank cells that were read from another row of the same injury or person: ${7 * 8}.`,
+      `of its 13 rows used, 5 became injuries and 8 are further visits of these. Rows of which the injury is used and the visit is not: 0. Blank cells that were read from another row of the same injury or person: ${7 * 8}.`,
     );
   });
 
   it("numbered groups: 6 rows hold 10 injuries, and no filled cell is left over", async () => {
     const said = await saidOfRows("03-several-injuries-in-a-row.csv", ["each", "ask"]);
     expect(said).toContain(
-      "03-several-injuries-in-a-row.csv has 6 rows with several injuries in a row; each injury counts as a row above.",
+      "03-several-injuries-in-a-row.csv has 6 rows, some of which hold several injuries or treatments; each of these counts as a row above.",
     );
     expect(said).not.toContain("that are not used");
   });
