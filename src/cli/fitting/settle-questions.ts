@@ -1,27 +1,27 @@
 import {
+  isAboutColumns,
   type Mapping,
+  nothingSaid,
   type Proposal,
-  type ProposeOptions,
+  type Said,
+  sayAnswer,
+  sayColumn,
   settleQuestion,
   tableOf,
   takeAnswer,
+  type Undecided,
+  withAnswersSaid,
 } from "../../ingest/mapping/index.js";
 import { oneLine } from "../../schema/index.js";
 import { type Conversing, conversation } from "./ask-questions.js";
 
-/** What a person has said about the columns of a file. */
-export type Answers = Required<Pick<ProposeOptions, "settled" | "notUsed">> &
-  Pick<ProposeOptions, "oneRow" | "groups">;
+type Propose = (said: Said) => Proposal;
 
-type Propose = (answers: Answers) => Proposal;
-
-/** What was said so far: about columns, about the rows, and to which question. */
-interface Said {
-  readonly columns: Map<string, string | null>;
-  readonly notUsed: string[];
-  readonly rows: { oneRow?: "injury" | "visit"; groups?: "each" | "first" };
-  /** By question, its answer; null where it is left open. */
-  readonly answers: Map<string, string | null>;
+/** What was said so far, and which questions were asked: one that was left open is not asked twice. */
+interface Course {
+  readonly talk: Conversing;
+  readonly asked: Set<string>;
+  said: Said;
 }
 
 /**
@@ -30,75 +30,55 @@ interface Said {
  */
 export async function settleAtTerminal(first: Proposal, propose: Propose): Promise<Proposal> {
   const talk = conversation({ input: process.stdin, output: process.stdout });
-  const said: Said = { columns: new Map(), notUsed: [], rows: {}, answers: new Map() };
+  const course: Course = { talk, asked: new Set(), said: nothingSaid };
   try {
     let proposal = first;
     for (;;) {
-      proposal = await settleColumns(proposal, { propose, talk, said });
-      const mapping = await settleRest(proposal.mapping, { talk, said });
-      const isChanged = await askForOtherColumn(mapping, { talk, said });
+      proposal = await settleColumns(proposal, { course, propose });
+      const mapping = await settleRest(proposal.mapping, course);
+      const isChanged = await askForOtherColumn(mapping, course);
       if (!isChanged) return { ...proposal, mapping };
-      proposal = propose(saidToPropose(said));
+      proposal = propose(course.said);
     }
   } finally {
     talk.close();
   }
 }
 
-const saidToPropose = ({ columns, notUsed, rows }: Said): Answers => ({ settled: columns, notUsed, ...rows });
-
-const aboutColumns = ({ undecided }: Mapping) =>
-  undecided.filter(
-    ({ decides: [path] }) =>
-      path?.[0] === "one_row" ||
-      path?.[0] === "injuries_in_row" ||
-      path?.[0] === "meaning" ||
-      path?.[2] === "from",
-  );
-
-interface Settling {
-  readonly talk: Conversing;
-  readonly said: Said;
+/** Asks a question and keeps the answer; null where it is left open. */
+async function answerTo(
+  question: Undecided,
+  { course, mapping }: { readonly course: Course; readonly mapping: Mapping },
+): Promise<string | null> {
+  const { talk, asked, said } = course;
+  const open = mapping.undecided.filter((each) => !asked.has(each.question)).length;
+  const answer = await talk.ask(question, { number: asked.size + 1, of: asked.size + open, mapping });
+  asked.add(question.question);
+  if (answer !== null) course.said = sayAnswer(said, { question, answer });
+  return answer;
 }
 
 async function settleColumns(
   first: Proposal,
-  { propose, talk, said }: Settling & { readonly propose: Propose },
+  { course, propose }: { readonly course: Course; readonly propose: Propose },
 ): Promise<Proposal> {
-  const { columns, notUsed, rows, answers } = said;
   let proposal = first;
   for (;;) {
     const { mapping } = proposal;
-    const question = aboutColumns(mapping).find((each) => !answers.has(each.question));
+    const question = mapping.undecided.find(
+      (each) => isAboutColumns(each) && !course.asked.has(each.question),
+    );
     if (question === undefined) return proposal;
-    const open = mapping.undecided.filter((each) => !answers.has(each.question)).length;
-    const answer = await talk.ask(question, {
-      number: answers.size + 1,
-      of: answers.size + open,
-      mapping,
-    });
-    answers.set(question.question, answer);
-    if (answer === null) continue;
-    const [kind, name = ""] = question.decides[0]!;
-    if (kind === "one_row") rows.oneRow = answer as "injury" | "visit";
-    else if (kind === "injuries_in_row") rows.groups = answer as "each" | "first";
-    else if (kind === "columns") columns.set(name, answer);
-    else if (answer === "not_used") notUsed.push(...question.decides.map(([, column = ""]) => column));
-    else columns.set(answer, name);
-    proposal = propose(saidToPropose(said));
+    const answer = await answerTo(question, { course, mapping });
+    if (answer !== null) proposal = propose(course.said);
   }
 }
 
-async function settleRest(mapping: Mapping, { talk, said }: Settling): Promise<Mapping> {
-  const { answers } = said;
-  let current = mapping;
-  for (const question of mapping.undecided) {
-    if (!answers.has(question.question)) {
-      const open = mapping.undecided.filter((each) => !answers.has(each.question)).length;
-      const place = { number: answers.size + 1, of: answers.size + open, mapping: current };
-      answers.set(question.question, await talk.ask(question, place));
-    }
-    const answer = answers.get(question.question) ?? null;
+async function settleRest(mapping: Mapping, course: Course): Promise<Mapping> {
+  let current = withAnswersSaid(mapping, course.said);
+  for (const question of current.undecided) {
+    if (course.asked.has(question.question)) continue;
+    const answer = await answerTo(question, { course, mapping: current });
     if (answer !== null) current = settleQuestion(current, { question, answer });
   }
   return current;
@@ -107,7 +87,8 @@ async function settleRest(mapping: Mapping, { talk, said }: Settling): Promise<M
 const none = "none";
 
 /** Whether a person has named another column for one of ours. */
-async function askForOtherColumn(mapping: Mapping, { talk, said }: Settling): Promise<boolean> {
+async function askForOtherColumn(mapping: Mapping, course: Course): Promise<boolean> {
+  const { talk } = course;
   const { fields } = tableOf(mapping);
   const files = mapping.seen?.columns ?? [];
   for (;;) {
@@ -128,7 +109,10 @@ async function askForOtherColumn(mapping: Mapping, { talk, said }: Settling): Pr
     else if (column !== null && "expected" in column)
       talk.say(`"${oneLine(theirs.trim())}" is not a column of the file.\n`);
     else {
-      said.columns.set(field.name, column === null ? null : column.answer);
+      course.said = sayColumn(course.said, {
+        field: field.name,
+        column: column === null ? null : column.answer,
+      });
       return true;
     }
   }

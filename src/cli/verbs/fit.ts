@@ -2,23 +2,29 @@ import { basename, dirname, join } from "node:path";
 import { type Grid, shapeSheet } from "../../ingest/index.js";
 import {
   applyMapping,
+  bookLine,
+  codesFor,
+  gridToFit,
   isSchemaForFile,
   type Mapping,
   mappingSchemaFor,
   mappingText,
+  nothingSaid,
+  type OddShape,
+  oddShapeOf,
   type Proposal,
   proposeMapping,
+  proposeOptionsOf,
   readMapping,
+  type Said,
+  SheetError,
 } from "../../ingest/mapping/index.js";
 import { groupQueries, groupText, jsonText, type TableName } from "../../schema/index.js";
 import { confirm, isAtTerminal } from "../confirm.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { gridToFit } from "../fitting/choose-sheet.js";
-import { bookLine, codesFor } from "../fitting/code-books.js";
 import { isUnchangedMapping, markedMapping } from "../fitting/mapping-mark.js";
-import { refuseOddShapes } from "../fitting/odd-shapes.js";
 import { commentsOf, findings, outcome, reading } from "../fitting/say-fit.js";
-import { type Answers, settleAtTerminal } from "../fitting/settle-questions.js";
+import { settleAtTerminal } from "../fitting/settle-questions.js";
 import { mustHaveRoomFor } from "../own-process.js";
 import { readInput, readSettingsFile } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
@@ -55,24 +61,24 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
   });
   const table = earlier?.table ?? options.table;
   const isNamed = (options.sheet ?? earlier?.sheet ?? null) !== null;
-  await refuseOddShapes(grid, { source: { file: basename(file), bytes }, others, table, isNamed });
+  refuse(await oddShapeOf(grid, { source: { file: basename(file), bytes }, others, table, isNamed }));
   if (earlier !== null) sayDrift(grid, { earlier, terminal });
   const sheet = sheetOf(grid, options);
   const book = await codesFor(sheet, {
     source: { file: basename(file), bytes },
     sheets: grid.sheet === null ? [] : others,
-    ...(options.codes === undefined ? {} : { codes: options.codes }),
+    ...(options.codes === undefined ? {} : { codes: await codeFile(options.codes) }),
   });
   if (book !== null) terminal.say(bookLine(book));
-  const propose = (settled: Answers): Proposal =>
+  const propose = (said: Said): Proposal =>
     proposeMapping(sheet, {
       name: earlier?.mapping ?? shortName(file),
       table: earlier?.table ?? options.table,
-      ...settled,
+      ...proposeOptionsOf(said),
       ...(book === null ? {} : { codes: book.codes }),
       ...(earlier === null ? {} : { earlier }),
     });
-  const first = propose({ settled: new Map(), notUsed: [] });
+  const first = propose(nothingSaid);
   terminal.say(findings(first, { grid, sheet, file, others }));
   const isConversation = options.questions && isAtTerminal();
   const proposal = isConversation ? await settleAtTerminal(first, propose) : first;
@@ -87,6 +93,20 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
   await writeNewFile(beside.path, jsonText(mappingSchemaFor(withHeader)), beside.options);
   terminal.say(outcome(withHeader, { file, into, schema: beside.path }));
   return mapping.undecided.length > 0 ? exitCodes.found : exitCodes.done;
+}
+
+const codeFile = async (path: string) => ({
+  file: basename(path),
+  bytes: await readInput(path, { what: "code book", by: "the command line" }),
+});
+
+/** @throws SheetError where a sheet would be read wrongly without a word */
+function refuse(odd: OddShape | null): void {
+  if (odd === null) return;
+  const { kind, found, change } = odd;
+  const goOn = { "persons-across": " Then run fit on that.", "several-sheets": "" }[kind];
+  const orOne = kind === "several-sheets" ? "\n  If only one of them is meant, name it with --sheet." : "";
+  throw new SheetError(`${found}\n  ${change}${goOn}${orOne}`);
 }
 
 /** @throws CommandError where somebody at the terminal does not want the mapping as it is */

@@ -1,6 +1,7 @@
 import type { ShapedSheet } from "../grid/shape/shape-sheet.js";
+import { takeAnswer } from "./free-answer.js";
 import type { Mapping, Undecided } from "./mapping.js";
-import { notUsedAnswer } from "./meaning.js";
+import { meaningKey, notUsedAnswer } from "./meaning.js";
 import { type Proposal, type ProposeOptions, proposeMapping } from "./propose/propose.js";
 import { settleQuestion } from "./settle.js";
 
@@ -18,6 +19,10 @@ export interface Said {
 
 export const nothingSaid: Said = { columns: new Map(), notUsed: [], answers: new Map() };
 
+/** Questions on whose answers the others depend: what a row is, and what columns mean. They are asked first. */
+export const isAboutColumns = ({ decides: [path = []] }: Undecided): boolean =>
+  ["one_row", "injuries_in_row", meaningKey].includes(path[0] ?? "") || path[2] === "from";
+
 /** What was said before, and an answer to one more question. */
 export function sayAnswer(
   said: Said,
@@ -27,9 +32,10 @@ export function sayAnswer(
   if (kind === "one_row") return { ...said, oneRow: answer as "injury" | "visit" };
   if (kind === "injuries_in_row") return { ...said, groups: answer as "each" | "first" };
   if (kind === "columns" && part === "from") return sayColumn(said, { field: name, column: answer });
-  if (kind !== "meaning")
+  if (kind !== meaningKey)
     return { ...said, answers: new Map([...said.answers, [question.question, answer]]) };
-  if (answer === notUsedAnswer) return { ...said, notUsed: [...said.notUsed, name] };
+  if (answer === notUsedAnswer)
+    return { ...said, notUsed: [...said.notUsed, ...question.decides.map(([, column = ""]) => column)] };
   return sayColumn(said, { field: answer, column: name });
 }
 
@@ -48,25 +54,34 @@ export function sayColumn(
   };
 }
 
+/** What was said about columns and rows, as a proposal takes it. */
+export const proposeOptionsOf = ({
+  columns,
+  notUsed,
+  oneRow,
+  groups,
+}: Said): Pick<ProposeOptions, "settled" | "notUsed" | "oneRow" | "groups"> => ({
+  settled: columns,
+  notUsed,
+  ...(oneRow === undefined ? {} : { oneRow }),
+  ...(groups === undefined ? {} : { groups }),
+});
+
 /** The mapping proposed for a sheet with everything that a person has said about it. */
 export function proposalSaid(
   sheet: ShapedSheet,
   { said, ...options }: Pick<ProposeOptions, "name" | "table" | "codes"> & { readonly said: Said },
 ): Proposal {
-  const proposal = proposeMapping(sheet, {
-    ...options,
-    settled: said.columns,
-    notUsed: said.notUsed,
-    ...(said.oneRow === undefined ? {} : { oneRow: said.oneRow }),
-    ...(said.groups === undefined ? {} : { groups: said.groups }),
-  });
-  return { ...proposal, mapping: withAnswers(proposal.mapping, said.answers) };
+  const proposal = proposeMapping(sheet, { ...options, ...proposeOptionsOf(said) });
+  return { ...proposal, mapping: withAnswersSaid(proposal.mapping, said) };
 }
 
-const withAnswers = (mapping: Mapping, answers: Said["answers"]): Mapping =>
+/** A mapping with the questions settled that a person has answered before. */
+export const withAnswersSaid = (mapping: Mapping, { answers }: Pick<Said, "answers">): Mapping =>
   mapping.undecided.reduce((before, question) => {
-    const answer = answers.get(question.question);
-    return answer === undefined || !Object.hasOwn(question.choices, answer)
+    const text = answers.get(question.question);
+    const taken = text === undefined ? null : takeAnswer(question, { text, mapping });
+    return taken === null || "expected" in taken
       ? before
-      : settleQuestion(before, { question, answer });
+      : settleQuestion(before, { question, answer: taken.answer });
   }, mapping);

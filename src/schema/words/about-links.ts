@@ -177,7 +177,7 @@ export const aboutLinks: Record<LinkCode, Wording> = {
   "person-ids-at-several-sites": {
     found: (query) => counted(query.found ?? "", "person id", "person ids"),
     expected: (query) =>
-      `occur at more than one site, with ${counted(fact(query, "injuries"), "injury", "injuries")}`,
+      `${query.found === "1" ? "occurs" : "occur"} at more than one site, with ${counted(fact(query, "injuries"), "injury", "injuries")}`,
     correction: () =>
       "If sites share their ids, write person_ids: shared under data in the study file. If each site numbers its own people, write person_ids: per_site.",
     consequence:

@@ -1,15 +1,20 @@
-import { foldVisits, readFileAsGrid, type ShapedSheet } from "../../ingest/index.js";
+import { foldVisits } from "../../ingest/index.js";
 import {
   applyMapping,
+  bookLine,
+  freeAnswerHint,
+  isAboutColumns,
   type MappedFile,
   type Mapping,
+  type OddShape,
   type Proposal,
   proposalSaid,
   type Said,
   tableOf,
 } from "../../ingest/mapping/index.js";
 import { labelOf, oneLine, type Table, tables, typeRows } from "../../schema/index.js";
-import type { ColumnsView, FieldView, NamedBytes } from "./tasks.js";
+import type { SheetOfFile } from "./bring.js";
+import type { ColumnsView, FieldView, QuestionView } from "./tasks.js";
 
 const rowsShown = 4;
 
@@ -22,36 +27,54 @@ const mappingName = (file: string): string =>
     .slice(0, 60)
     .replaceAll(/^-+|-+$/g, "") || "mapping";
 
-export const proposalFor = (sheet: ShapedSheet, said: Said): Proposal =>
-  proposalSaid(sheet, { said, name: mappingName(sheet.file), table: "single_sheet" });
+export const proposalFor = ({ sheet, book }: Pick<SheetOfFile, "sheet" | "book">, said: Said): Proposal =>
+  proposalSaid(sheet, {
+    said,
+    name: mappingName(sheet.file),
+    table: "single_sheet",
+    ...(book === null ? {} : { codes: book.codes }),
+  });
 
 /** How a sheet is read, for a person to agree with or to correct. */
-export async function columnsView(
-  {
-    file,
-    sheet,
-    sheets,
-  }: { readonly file: NamedBytes; readonly sheet: ShapedSheet; readonly sheets: readonly string[] },
+export function columnsView(
+  { sheet, grid, others, book, odd }: SheetOfFile,
   { proposal, said }: { readonly proposal: Proposal; readonly said: Said },
-): Promise<ColumnsView> {
+): ColumnsView {
   const { mapping, leftOut } = proposal;
-  const { grid } = await readFileAsGrid({ file: file.name, bytes: file.bytes }, { sheet: sheet.sheet });
   return {
-    file: file.name,
+    file: sheet.file,
     sheet: sheet.sheet,
-    sheets,
+    sheets: sheet.sheet === null ? [] : [sheet.sheet, ...others],
     records: sheet.records.length,
+    codes: book === null ? null : bookLine(book),
     fields: fieldsOf(proposal, said),
     columns: sheet.columns.map(({ name }) => name),
-    questions: mapping.undecided.map(({ question, example, choices }) => ({
-      question,
-      example: example ?? null,
-      choices: Object.entries(choices).map(([answer, means]) => ({ answer, means })),
-    })),
+    questions: [
+      ...(odd === null ? [] : [whichSheet(odd)]),
+      ...[
+        ...mapping.undecided.filter(isAboutColumns),
+        ...mapping.undecided.filter((one) => !isAboutColumns(one)),
+      ].map(
+        (asked): QuestionView => ({
+          question: asked.question,
+          example: asked.example ?? null,
+          choices: Object.entries(asked.choices).map(([answer, means]) => ({ answer, means })),
+          other: freeAnswerHint(asked, mapping),
+        }),
+      ),
+    ],
     leftOut,
-    preview: previewOf(applyMapping(grid!, { ...mapping, undecided: [] }), mapping),
+    preview: previewOf(applyMapping(grid, { ...mapping, undecided: [] }), mapping),
   };
 }
+
+/** Rows in several sheets are one question before all others. */
+const whichSheet = ({ found, change, sheets }: OddShape): QuestionView => ({
+  question: `${found} ${change} If only one of them is meant, which one?`,
+  example: null,
+  choices: sheets.map((name) => ({ answer: name, means: name })),
+  other: null,
+});
 
 function fieldsOf({ guesses, mapping }: Proposal, said: Said): readonly FieldView[] {
   return tableOf(mapping).fields.map((field) => {

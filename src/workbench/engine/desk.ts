@@ -1,11 +1,18 @@
 import type { Proposal } from "../../ingest/mapping/index.js";
-import { mappingText, nothingSaid, type Said, sayAnswer, sayColumn } from "../../ingest/mapping/index.js";
+import {
+  mappingText,
+  nothingSaid,
+  type Said,
+  sayAnswer,
+  sayColumn,
+  takeAnswer,
+} from "../../ingest/mapping/index.js";
 import { buildReport, resultsOf } from "../../run/build-report.js";
 import type { Machine } from "../../run/machine.js";
 import { openStudy, type StudyInput } from "../../run/open-study.js";
 import { plainStudyText } from "../../run/plain-study.js";
 import { filesOf } from "../../run/study-files.js";
-import { labelOf, tableNames } from "../../schema/index.js";
+import { labelOf, oneLine, tableNames } from "../../schema/index.js";
 import { InputError } from "../../schema/input-error.js";
 import type { Plan } from "../../study/plan.js";
 import { readPlan } from "../../study/read-plan.js";
@@ -123,12 +130,12 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
       );
     const { file, found } = own[0]!;
     layOut({ file, ...found, said: nothingSaid });
-    return { kind: "sheet", columns: await columnsOnDesk() };
+    return { kind: "sheet", columns: columnsOnDesk() };
   };
 
   /** Proposes how the sheet is read, and writes it into the mapping and the plan. */
   const layOut = (asked: Omit<SheetOnDesk, "proposal">): void => {
-    const proposal = proposalFor(asked.sheet, asked.said);
+    const proposal = proposalFor(asked, asked.said);
     sheet = { ...asked, proposal };
     const mapping = {
       ...proposal.mapping,
@@ -167,11 +174,9 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
     if (change.kind === "sheet") layOut({ file, ...(await sheetOf(file, change.sheet)), said: nothingSaid });
     else if (change.kind === "start-over") layOut({ ...sheet, said: nothingSaid });
     else if (change.kind === "column") layOut({ ...sheet, said: sayColumn(said, change) });
-    else {
-      const question = sheet.proposal.mapping.undecided.find((each) => each.question === change.question);
-      if (question !== undefined)
-        layOut({ ...sheet, said: sayAnswer(said, { question, answer: change.answer }) });
-    }
+    else if (sheet.odd?.sheets.includes(change.answer) === true)
+      layOut({ file, ...(await sheetOf(file, change.answer)), said: nothingSaid });
+    else layOut({ ...sheet, said: saidWith(sheet, change) });
     return columnsOnDesk();
   };
 
@@ -232,6 +237,19 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
   };
 
   return { bring, invent, columns, check, settle, ask, read, takeAway };
+}
+
+/** What was said, and an answer: one of the choices, or any other that can stand in its place. */
+function saidWith(
+  { said, proposal: { mapping } }: Pick<SheetOnDesk, "said" | "proposal">,
+  { question: asked, answer: text }: { readonly question: string; readonly answer: string },
+): Said {
+  const question = mapping.undecided.find((each) => each.question === asked);
+  if (question === undefined) return said;
+  const taken = takeAnswer(question, { text: text.trim(), mapping });
+  if ("expected" in taken)
+    throw new BringError(`"${oneLine(text)}" is not a possible answer. ${taken.expected}`);
+  return sayAnswer(said, { question, answer: taken.answer });
 }
 
 const bytesOf = ({

@@ -39,10 +39,14 @@ export interface QuestionView {
   readonly question: string;
   readonly example: string | null;
   readonly choices: readonly { readonly answer: string; readonly means: string }[];
+  /** What else may be answered, in words; null where the choices are all there is. */
+  readonly other: string | null;
 }
 
 export interface ColumnsView extends ChoiceOfSheet {
   readonly records: number;
+  /** Which codes are read by a code book, in words. */
+  readonly codes: string | null;
   readonly fields: readonly FieldView[];
   /** Every column of the sheet, to choose from. */
   readonly columns: readonly string[];

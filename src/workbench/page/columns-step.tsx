@@ -1,3 +1,4 @@
+import { useState } from "preact/hooks";
 import type { Brought, ColumnsChange, ColumnsView, FieldView } from "../engine/tasks.js";
 import { ScrollBox } from "./scroll-box.js";
 
@@ -34,6 +35,7 @@ export function ColumnsStep({ brought, isBusy, onChange, onAgreed }: ColumnsProp
           </label>
         </p>
       ) : null}
+      {columns.codes === null ? null : <p>{columns.codes}</p>}
       <Questions columns={columns} isBusy={isBusy} onChange={onChange} />
       <Preview columns={columns} />
       <details open={open === 0}>
@@ -77,7 +79,7 @@ type Part = Omit<ColumnsProps, "brought" | "onAgreed"> & { readonly columns: Col
 function Questions({ columns: { questions }, isBusy, onChange }: Part) {
   return (
     <>
-      {questions.map(({ question, example, choices }) => (
+      {questions.map(({ question, example, choices, other }) => (
         <fieldset class="question" key={question}>
           <legend>{question}</legend>
           {example === null ? null : (
@@ -98,9 +100,40 @@ function Questions({ columns: { questions }, isBusy, onChange }: Part) {
               </button>
             ))}
           </div>
+          {other === null ? null : (
+            <OtherAnswer
+              hint={other}
+              isBusy={isBusy}
+              onAnswer={(answer) => void onChange({ kind: "answer", question, answer })}
+            />
+          )}
         </fieldset>
       ))}
     </>
+  );
+}
+
+/** An answer that was not proposed. */
+function OtherAnswer({
+  hint,
+  isBusy,
+  onAnswer,
+}: {
+  readonly hint: string;
+  readonly isBusy: boolean;
+  readonly onAnswer: (answer: string) => void;
+}) {
+  const [text, setText] = useState("");
+  return (
+    <p class="other">
+      <label>
+        Or write {hint}:{" "}
+        <input type="text" value={text} onInput={({ currentTarget }) => setText(currentTarget.value)} />
+      </label>{" "}
+      <button type="button" disabled={isBusy || text.trim() === ""} onClick={() => onAnswer(text)}>
+        Take this
+      </button>
+    </p>
   );
 }
 

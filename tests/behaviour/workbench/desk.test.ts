@@ -43,6 +43,16 @@ const ownColumns = textFile(
   ].join("\n"),
 );
 
+const turned = [
+  "Patient;A1;A2;A3",
+  "Unfalldatum;04.03.2024;20.03.2024;11.04.2024",
+  "Seite;links;rechts;rechts",
+  "Finger;Ringfinger;Mittelfinger;Ringfinger",
+  "Ringband;A2;A4;A2",
+  "Grad;3;2;2",
+  "Letzter Kontakt;18.11.2024;02.09.2024;01.10.2024",
+].join("\n");
+
 describe("the desk of the workbench", () => {
   it("answers a study that was brought with its tables as the command line does, to the last digit", async () => {
     const desk = deskOn(machine, quiet);
@@ -107,6 +117,29 @@ describe("the desk of the workbench", () => {
       { term: "tape", label: "tape", n: 2 },
       { term: "ring", label: "ring", n: 1 },
     ]);
+  });
+
+  it("takes an answer that was not proposed, and says what could be answered where it cannot", async () => {
+    const desk = deskOn(machine, quiet);
+    const brought = await desk.bring([ownColumns]);
+    if (brought.kind !== "sheet") throw new Error("the sheet is in columns of its own");
+    const { question, choices, other } = brought.columns.questions.find((each) =>
+      each.question.includes("IV"),
+    )!;
+    expect(choices.map(({ answer }) => answer)).not.toContain("3");
+    expect(other).toMatch(/any of: 1, 2, 3/);
+    await expect(desk.columns({ kind: "answer", question, answer: "IIII" })).rejects.toThrow(
+      /"IIII" is not a possible answer\. .*any of: 1, 2, 3/,
+    );
+    const settled = await desk.columns({ kind: "answer", question, answer: "3" });
+    expect(settled.questions.map((each) => each.question)).not.toContain(question);
+    expect((await desk.check()).accounts[0]).toMatchObject({ read: 4, used: 4 });
+  });
+
+  it("refuses a sheet in which each person has a column, and says how to change it", async () => {
+    await expect(deskOn(machine, quiet).bring([textFile("turned.csv", turned)])).rejects.toThrow(
+      /each person has a column[\s\S]*transposed/,
+    );
   });
 
   it("lets another column be chosen, and taken back", async () => {

@@ -1,7 +1,8 @@
-import { type Grid, looksLikeTable, readFileAsGrid, shapeSheet } from "../../ingest/index.js";
-import { type Mapping, proposeMapping } from "../../ingest/mapping/index.js";
-import { StopError } from "../../schema/index.js";
-import { CommandError, exitCodes } from "../exit-codes.js";
+import { StopError } from "../../../schema/stop-error.js";
+import { type Grid, looksLikeTable, readFileAsGrid, shapeSheet } from "../../grid/index.js";
+import type { Mapping } from "../mapping.js";
+import { proposeMapping } from "../propose/propose.js";
+import { SheetError } from "./sheet-error.js";
 
 /** A file and what is known about where its table stands. */
 export interface FileToFit {
@@ -25,15 +26,14 @@ const mostSheets = 20;
  * Reads the sheet that is named, or of several the one in which most columns of the table are recognised: a workbook
  * often begins with a sheet of explanations.
  *
- * @throws StopError where the file cannot be read; CommandError where it is no table
+ * @throws StopError where the file cannot be read; SheetError where it is no table
  */
 export async function gridToFit(source: FileToFit): Promise<ChosenGrid> {
   const { grid, sheets = [], queries } = await readFileAsGrid(source, { sheet: source.sheet });
   const stops = queries.filter(({ severity }) => severity === "stop");
   if (grid === null || stops.length > 0) throw new StopError(stops);
   if (!looksLikeTable(grid)) {
-    throw new CommandError(
-      exitCodes.input,
+    throw new SheetError(
       `${source.file}: this file does not look like a table: its rows are not divided into columns by commas, semicolons, tabs or |.\n  Name a spreadsheet with one row per record: a CSV file or a workbook (.xlsx). Nothing of the file is shown here.`,
     );
   }

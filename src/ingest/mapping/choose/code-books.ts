@@ -1,14 +1,19 @@
-import { basename } from "node:path";
-import { readFileAsGrid, type ShapedSheet } from "../../ingest/index.js";
-import { type CodeBook, codeBookOf } from "../../ingest/mapping/index.js";
-import { counted, oneLine } from "../../schema/index.js";
-import { CommandError, exitCodes } from "../exit-codes.js";
-import { readInput } from "../read-input.js";
+import { counted } from "../../../schema/counted.js";
+import { oneLine } from "../../../schema/hidden-characters.js";
+import { readFileAsGrid, type ShapedSheet } from "../../grid/index.js";
+import { type CodeBook, codeBookOf } from "../propose/code-book.js";
+import { SheetError } from "./sheet-error.js";
 
 /** A code book and where it was found. */
 export interface FoundBook {
   readonly codes: CodeBook;
   readonly where: string;
+}
+
+/** A file that says what codes stand for. */
+export interface FileOfCodes {
+  readonly file: string;
+  readonly bytes: Uint8Array;
 }
 
 /** Of larger workbooks only the first sheets are looked at. */
@@ -18,7 +23,7 @@ const mostSheets = 20;
  * What the codes of a sheet stand for: from the file that is named for it, or from another sheet of the workbook that
  * says it by itself.
  *
- * @throws CommandError where the file that is named does not say it
+ * @throws SheetError where the file that is named does not say it
  */
 export async function codesFor(
   sheet: ShapedSheet,
@@ -31,7 +36,7 @@ export async function codesFor(
     /** Other sheets of the workbook. */
     readonly sheets: readonly string[];
     /** The file that is named for it. */
-    readonly codes?: string;
+    readonly codes?: FileOfCodes;
   },
 ): Promise<FoundBook | null> {
   if (codes !== undefined) return bookInFile(codes, sheet);
@@ -43,14 +48,12 @@ export async function codesFor(
   return null;
 }
 
-async function bookInFile(path: string, sheet: ShapedSheet): Promise<FoundBook> {
-  const bytes = await readInput(path, { what: "code book", by: "the command line" });
-  const { grid } = await readFileAsGrid({ file: basename(path), bytes });
+async function bookInFile({ file, bytes }: FileOfCodes, sheet: ShapedSheet): Promise<FoundBook> {
+  const { grid } = await readFileAsGrid({ file, bytes });
   const found = grid === null ? null : codeBookOf(grid, sheet);
-  if (found !== null) return { codes: found, where: oneLine(basename(path)) };
-  throw new CommandError(
-    exitCodes.input,
-    `${oneLine(basename(path))}: it says nothing about the codes of the file.\n  Write three columns: the name of a column as in the header of the file, a code as it is written in the file, and its meaning; one code a row. Or write the name of a column and beside it, in one cell, 1 = left, 2 = right.`,
+  if (found !== null) return { codes: found, where: oneLine(file) };
+  throw new SheetError(
+    `${oneLine(file)}: it says nothing about the codes of the file.\n  Write three columns: the name of a column as in the header of the file, a code as it is written in the file, and its meaning; one code a row. Or write the name of a column and beside it, in one cell, 1 = left, 2 = right.`,
   );
 }
 

@@ -1,7 +1,8 @@
-import { type Grid, readFileAsGrid, shapeSheet } from "../../ingest/index.js";
-import { type Mapping, proposeMapping } from "../../ingest/mapping/index.js";
-import { counted, oneLine } from "../../schema/index.js";
-import { CommandError, exitCodes } from "../exit-codes.js";
+import { counted } from "../../../schema/counted.js";
+import { oneLine } from "../../../schema/hidden-characters.js";
+import { type Grid, readFileAsGrid, shapeSheet } from "../../grid/index.js";
+import type { Mapping } from "../mapping.js";
+import { proposeMapping } from "../propose/propose.js";
 
 /** A sheet as far as it is looked at here. */
 interface Looked {
@@ -21,13 +22,22 @@ const alike = 0.75;
 const mostSheets = 60;
 const mostTurned = 400;
 
+/** What would be read wrongly without a word, and what can be done. */
+export interface OddShape {
+  /** persons-across: each person has a column. several-sheets: rows of the same kind lie in several sheets. */
+  readonly kind: "persons-across" | "several-sheets";
+  /** What was found, in a sentence, and how the file can be changed. */
+  readonly found: string;
+  readonly change: string;
+  /** The sheets that hold rows of the same kind. */
+  readonly sheets: readonly string[];
+}
+
 /**
- * Refuses what would be read wrongly without a word, and says how the file can be changed: a sheet in which persons are
- * columns, and a workbook whose rows lie in several sheets, as one for each year or each person, unless one is named.
- *
- * @throws CommandError that says what was found and what to do
+ * A sheet in which persons are columns, or a workbook whose rows lie in several sheets, as one for each year or each person,
+ * unless one is named; null where it is neither.
  */
-export async function refuseOddShapes(
+export async function oddShapeOf(
   grid: Grid,
   {
     source,
@@ -41,20 +51,16 @@ export async function refuseOddShapes(
     /** Whether a person or an earlier mapping has named the sheet. */
     readonly isNamed: boolean;
   },
-): Promise<void> {
+): Promise<OddShape | null> {
   const own = look(grid, table);
   const looked: Looked[] = [];
   for (const name of isNamed ? [] : others.slice(0, mostSheets)) {
     const { grid: other } = await readFileAsGrid(source, { sheet: name });
     if (other !== null) looked.push(look(other, table));
   }
-  if (isTurned(own)) {
-    const more = looked.filter(isTurned).length;
-    throw new CommandError(exitCodes.input, turnedText(source.file, { own, more }));
-  }
+  if (isTurned(own)) return personsAcross(source.file, { own, more: looked.filter(isTurned).length });
   const same = looked.filter(({ needed }) => needed >= enough && needed >= own.needed * alike);
-  if (own.needed >= enough && same.length > 0)
-    throw new CommandError(exitCodes.input, severalText(source.file, [own, ...same]));
+  return own.needed >= enough && same.length > 0 ? severalSheets(source.file, [own, ...same]) : null;
 }
 
 const isTurned = ({ needed, neededTurned }: Looked): boolean => needed <= 1 && neededTurned >= enough;
@@ -89,31 +95,32 @@ const turned = (grid: Grid, width: number): Grid => ({
   })),
 });
 
-const turnedText = (file: string, { own, more }: { readonly own: Looked; readonly more: number }): string =>
-  [
-    `${oneLine(file)}${own.name === null ? "" : `, sheet "${oneLine(own.name)}"`}: the names of columns stand below each other in one column, and each person has a column. A row must be an injury (or a visit).`,
-    ...(more === 0
-      ? [
-          "  Copy the sheet, and paste it transposed (the spreadsheet's option that exchanges rows and columns). Then run fit on that.",
-        ]
-      : [
-          `  ${counted(more, "other sheet is", "other sheets are")} of this form. Paste the values of each transposed as one row below a common header, all in one sheet. Then run fit on that.`,
-        ]),
-    "  Nothing was written.",
-  ].join("\n");
+const personsAcross = (
+  file: string,
+  { own, more }: { readonly own: Looked; readonly more: number },
+): OddShape => ({
+  kind: "persons-across",
+  found: `${oneLine(file)}${own.name === null ? "" : `, sheet "${oneLine(own.name)}"`}: the names of columns stand below each other in one column, and each person has a column. A row must be an injury (or a visit).`,
+  change:
+    more === 0
+      ? "Copy the sheet, and paste it transposed (the spreadsheet's option that exchanges rows and columns)."
+      : `${counted(more, "other sheet is", "other sheets are")} of this form. Paste the values of each transposed as one row below a common header, all in one sheet.`,
+  sheets: [],
+});
 
-function severalText(file: string, sheets: readonly Looked[]): string {
+function severalSheets(file: string, sheets: readonly Looked[]): OddShape {
   const rows = sheets.reduce((sum, { records }) => sum + records, 0);
   const listed = sheets
     .slice(0, mostListed)
     .map(({ name, records }) => `"${oneLine(name ?? "")}" (${counted(records, "row", "rows")})`);
   const more = sheets.length > mostListed ? ` and ${sheets.length - mostListed} more` : "";
-  return [
-    `${oneLine(file)}: rows of the same kind are in several sheets: ${listed.join(", ")}${more}. A study reads one sheet, so that part of ${counted(rows, "row", "rows")} would be missing.`,
-    "  Copy the rows of all of them below each other into one sheet: a column may have another name or another place in each, so put every cell under its own name. If the name of a sheet says something that is needed, as a person or a site, write it into a column.",
-    "  If only one of them is meant, name it with --sheet.",
-    "  Nothing was written.",
-  ].join("\n");
+  return {
+    kind: "several-sheets",
+    found: `${oneLine(file)}: rows of the same kind are in several sheets: ${listed.join(", ")}${more}. A study reads one sheet, so that part of ${counted(rows, "row", "rows")} would be missing.`,
+    change:
+      "Copy the rows of all of them below each other into one sheet: a column may have another name or another place in each, so put every cell under its own name. If the name of a sheet says something that is needed, as a person or a site, write it into a column.",
+    sheets: sheets.flatMap(({ name }) => name ?? []),
+  };
 }
 
 const mostListed = 12;
