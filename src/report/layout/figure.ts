@@ -1,5 +1,5 @@
 import { cautionLine } from "../../words/cautions.js";
-import type { SectionId } from "../../words/sections.js";
+import { type SectionId, sectionTitles } from "../../words/sections.js";
 import type { RenderedFigure, ReportContext } from "../context.js";
 import { html, type Safe, trusted } from "../escape.js";
 import { type FigureFamily, figureKinds } from "../figures.js";
@@ -22,7 +22,19 @@ export const figuresIn = ({ figures, results }: ReportContext, section: SectionI
     .filter(({ family }) => figureKinds[family].section === section)
     .map((figure) => figureBlock(figure, results.plan.synthetic));
 
-/** The figures of one kind that show these groups. */
+/** The figure that a reader sees first, beside the plain words: curves like for like where there are any. */
+export const leadingFigure = ({ figures }: Pick<ReportContext, "figures">): RenderedFigure | null =>
+  (["standardised", "compared", "definition", "all"] as const)
+    .map((family) => figures.find((figure) => figure.family === family))
+    .find((figure) => figure !== undefined) ?? null;
+
+/** That figure as a part of the page. */
+export function leadingFigureBlock(context: ReportContext): Safe | null {
+  const figure = leadingFigure(context);
+  return figure === null ? null : figureBlock(figure, context.results.plan.synthetic);
+}
+
+/** The figures of one kind that show these groups; the one that a reader has seen first is named in its place. */
 export const figuresOfKind = (
   { figures, results }: ReportContext,
   { family, groups }: { readonly family: FigureFamily; readonly groups: readonly string[] | null },
@@ -30,7 +42,11 @@ export const figuresOfKind = (
   figures
     .filter((figure) => figure.family === family)
     .filter((figure) => groups === null || groups.every((label) => figure.groups?.includes(label)))
-    .map((figure) => figureBlock(figure, results.plan.synthetic));
+    .map((figure) =>
+      figure.id === leadingFigure({ figures })?.id
+        ? html`<p>See the figure of these curves in the section <a href="#figure-${figure.id}">“${sectionTitles.answer}”</a>.</p>\n`
+        : figureBlock(figure, results.plan.synthetic),
+    );
 
 function figureBlock(figure: RenderedFigure, synthetic: boolean): Safe {
   const { showsReturns } = figureKinds[figure.family];

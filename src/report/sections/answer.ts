@@ -9,6 +9,7 @@ import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
 import { caution } from "../layout/blocks.js";
 import { estimandLine, estimandMarks } from "../layout/estimand-mark.js";
+import { leadingFigureBlock } from "../layout/figure.js";
 import { shareStrip } from "../layout/strip.js";
 import { table } from "../layout/table.js";
 import { ofShares } from "../plain/figures-of.js";
@@ -18,7 +19,8 @@ import { definitionsTable } from "./definitions.js";
 import { withinTable } from "./within.js";
 
 /** The answer first, in words that a patient could read, with the caution directly beneath. */
-export function answerSection({ results }: ReportContext): Section {
+export function answerSection(context: ReportContext): Section {
+  const { results } = context;
   const paragraphs = plainParagraphs(results).map(
     ({ sentences, figuresOf }) => html`<p>${sentences.join(" ")}${marksAfter(figuresOf, results)}</p>\n`,
   );
@@ -26,7 +28,7 @@ export function answerSection({ results }: ReportContext): Section {
     "answer",
     html`<div class="plain-words">
 ${paragraphs}</div>
-${caution()}${withinTable(results)}${isKeptApart(results) ? null : sharesAtAGlance(results)}${definitionsTable(results)}`,
+${caution()}${withinTable(results)}${leadingFigureBlock(context)}${isKeptApart(results) ? null : sharesAtAGlance(results)}${definitionsTable(results)}`,
   );
 }
 
