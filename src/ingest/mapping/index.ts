@@ -8,6 +8,7 @@ export { SheetError } from "./choose/sheet-error.js";
 export { freeAnswerHint, takeAnswer } from "./free-answer.js";
 export { type Mapping, mappingSchema, type Undecided } from "./mapping.js";
 export { openMapped } from "./open-mapped.js";
+export { type Preview, previewOf } from "./preview.js";
 export { type CodeBook, codeBookOf } from "./propose/code-book.js";
 export { type Proposal, type ProposeOptions, proposeMapping } from "./propose/propose.js";
 export { MappingError, readMapping } from "./read-mapping.js";

@@ -1,4 +1,3 @@
-import { foldVisits } from "../../ingest/index.js";
 import {
   applyMapping,
   bookLine,
@@ -8,11 +7,12 @@ import {
   type Mapping,
   type OddShape,
   type Proposal,
+  previewOf,
   proposalSaid,
   type Said,
   tableOf,
 } from "../../ingest/mapping/index.js";
-import { labelOf, oneLine, type Table, tables, typeRows } from "../../schema/index.js";
+import { labelOf } from "../../schema/index.js";
 import type { SheetOfFile } from "./bring.js";
 import type { ColumnsView, FieldView, QuestionView } from "./tasks.js";
 
@@ -64,7 +64,7 @@ export function columnsView(
       ),
     ],
     leftOut,
-    preview: previewOf(applyMapping(grid, { ...mapping, undecided: [] }), mapping),
+    preview: previewIn(applyMapping(grid, { ...mapping, undecided: [] }), mapping),
   };
 }
 
@@ -92,23 +92,7 @@ function fieldsOf({ guesses, mapping }: Proposal, said: Said): readonly FieldVie
   });
 }
 
-/** The first rows as they will be read. */
-function previewOf({ rows, oneRow }: MappedFile, mapping: Mapping): ColumnsView["preview"] {
-  const records = oneRow === "visit" ? foldVisits(rows, "per_site").map(({ injury }) => injury) : rows;
-  const shown = records.slice(0, rowsShown);
-  const { queries } = typeRows(shown, tables[mapping.table] as Table);
-  const asked = new Set(queries.map(({ row, column }) => `${row} ${column}`));
-  const names = tables[mapping.table].fields
-    .map(({ name }) => name)
-    .filter((name) => shown.some(({ cells }) => (cells[name] ?? "") !== ""));
-  return {
-    names: names.map(labelOf),
-    rows: shown.map(({ row, cells }) => ({
-      row,
-      cells: names.map((name) => ({
-        text: oneLine(cells[name] ?? ""),
-        isAsked: asked.has(`${row} ${name}`),
-      })),
-    })),
-  };
+function previewIn(read: MappedFile, mapping: Mapping): ColumnsView["preview"] {
+  const { names, rows } = previewOf(read, { mapping, count: rowsShown });
+  return { names: names.map(labelOf), rows };
 }
