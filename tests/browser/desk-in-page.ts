@@ -60,12 +60,12 @@ export async function press(page: Page, name: string): Promise<void> {
   await settled(page);
 }
 
-/** Answers each question about columns by its first choice; how many there were. */
+/** Answers questions about columns by their first choice, up to one that has none; how many were answered. */
 export async function answerAll(page: Page): Promise<number> {
   for (let count = 0; ; count++) {
-    const question = page.locator(".question").first();
-    if ((await question.count()) === 0 || count > 200) return count;
-    await question.locator(".choices button").first().click();
+    const choice = page.locator(".question").first().locator(".choices button").first();
+    if ((await choice.count()) === 0 || count > 200) return count;
+    await choice.click();
     await settled(page);
   }
 }
