@@ -183,7 +183,10 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
   const check: Tasks["check"] = async () => {
     const { study, notices } = await opened("for the site");
     list = study.forSite!.csv;
-    return checkView(study.forSite!, notices);
+    return checkView(study.forSite!, {
+      notices,
+      dateOrder: sheet === null ? study.plan.data.date_order : null,
+    });
   };
 
   const settle: Tasks["settle"] = async (given) => {
@@ -203,7 +206,7 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
     plan = withChoices(planned(), change);
     const { read: cohort } = (await opened("for a report")).study;
     const asked = askView(plan, cohort);
-    if (!isOwnQuestion) return asked;
+    if (!isOwnQuestion || asked.injuries === 0) return asked;
     // nobody has asked anything yet: a question about groups that do not occur is no beginning
     isOwnQuestion = false;
     plan = withChoices(plan, firstQuestion(asked));

@@ -30,7 +30,10 @@ export function withAnswer(csv: string, { ids, answer, newValue }: AnswerGiven):
 export const holdsAnswers = (csv: string): boolean => listed(csv).some(({ answer }) => answer !== "");
 
 /** What was read, and the queries by rule: those open, and those answered. */
-export function checkView({ accounts, open, csv }: CohortForSite, notices: readonly string[]): CheckView {
+export function checkView(
+  { accounts, open, csv }: CohortForSite,
+  { notices, dateOrder }: Pick<CheckView, "notices" | "dateOrder">,
+): CheckView {
   const answered = listed(csv).filter(({ answer }) => answer !== "");
   return {
     accounts: accounts.map(({ file, read, used, setAside }) => ({
@@ -42,6 +45,7 @@ export function checkView({ accounts, open, csv }: CohortForSite, notices: reado
     queries: [...openGroups(open), ...answeredGroups(answered)],
     answered: answered.length,
     notices,
+    dateOrder,
   };
 }
 

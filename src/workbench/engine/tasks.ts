@@ -1,4 +1,5 @@
 import type { AnswerKind } from "../../schema/answers.js";
+import type { DateOrder } from "../../schema/cells/read-date.js";
 import type { Severity } from "../../schema/data-query.js";
 import type { PlanAsWritten } from "../../study/plan.js";
 
@@ -104,6 +105,8 @@ export interface CheckView {
   readonly queries: readonly QueriesView[];
   readonly answered: number;
   readonly notices: readonly string[];
+  /** Which comes first in dates that do not begin with the year; null where a mapping says it. */
+  readonly dateOrder: DateOrder | null;
 }
 
 export interface AnswerGiven {
@@ -124,7 +127,7 @@ export interface QuestionChoices {
   readonly weeks: number;
   readonly grades: readonly string[];
   readonly title: string;
-  readonly dateOrder: "year-first" | "day-first" | "month-first";
+  readonly dateOrder: DateOrder;
   readonly closedOn: string | null;
 }
 

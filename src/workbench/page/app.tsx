@@ -109,6 +109,7 @@ export function App() {
     read: answer === null ? "ahead" : "open",
     "take-away": answer === null ? "ahead" : "open",
   };
+  const undone = undoneBy(known);
   const troubleAt = (step: StepId) =>
     trouble?.step === step ? (
       <div class="trouble" role="alert">
@@ -157,12 +158,14 @@ export function App() {
               onFiles={async (files) => takeIn(await run("bring", "bring", files))}
               onExample={async (scenario) => takeIn(await run("bring", "invent", scenario))}
             />
+            <Undoes what={undone.bring} />
             {troubleAt("bring")}
           </Step>
           <Step id="columns" state={stateOf.columns}>
             {brought === null ? null : (
               <ColumnsStep brought={brought} isBusy={isBusy} onChange={changeColumns} onAgreed={check} />
             )}
+            <Undoes what={undone.columns} />
             {troubleAt("columns")}
             {checked === null ? troubleAt("queries") : null}
           </Step>
@@ -176,16 +179,21 @@ export function App() {
                   if (next !== null)
                     setKnown((before) => ({ ...before, checked: next, asked: null, answer: null }));
                 }}
+                onDateOrder={async (dateOrder) => {
+                  if ((await run("queries", "ask", { dateOrder })) !== null) await check();
+                }}
                 onDone={async () => {
                   if ((await ask({})) !== null) goTo("ask");
                 }}
               />
             )}
+            <Undoes what={undone.queries} />
             {troubleAt("queries")}
             {asked === null ? troubleAt("ask") : null}
           </Step>
           <Step id="ask" state={stateOf.ask}>
             {asked === null ? null : <AskStep asked={asked} isBusy={isBusy} onAsk={ask} onRead={read} />}
+            <Undoes what={undone.ask} />
             {troubleAt("ask")}
             {answer === null ? troubleAt("read") : null}
           </Step>
@@ -211,3 +219,17 @@ export function App() {
     </>
   );
 }
+
+/** What a change of a step would undo further down, in words. */
+const undoneBy = ({ brought, checked, answer }: Known) => ({
+  bring: brought === null ? null : "Other data take away everything below.",
+  columns:
+    checked === null || brought?.kind !== "sheet"
+      ? null
+      : "A change here takes away your answers to the queries, and the answer.",
+  queries: answer === null ? null : "A change here takes the answer away: ask once more.",
+  ask: answer === null ? null : "Another question takes the answer away.",
+});
+
+const Undoes = ({ what }: { readonly what: string | null }) =>
+  what === null ? null : <p class="hint">{what}</p>;

@@ -6,8 +6,17 @@ interface QueriesProps {
   readonly checked: CheckView;
   readonly isBusy: boolean;
   readonly onSettle: (given: AnswerGiven) => Promise<void>;
+  readonly onDateOrder: (order: DateOrder) => Promise<void>;
   readonly onDone: () => Promise<void>;
 }
+
+type DateOrder = NonNullable<CheckView["dateOrder"]>;
+
+const dateOrders: readonly (readonly [DateOrder, string])[] = [
+  ["year-first", "2024-03-04 only"],
+  ["day-first", "also 4.3.2024 or 04/03/2024: the day first"],
+  ["month-first", "also 03/04/2024: the month first"],
+];
 
 const answerWords: Readonly<Record<AnswerKind, string>> = {
   stands: "stands as it is",
@@ -20,7 +29,7 @@ const severityWords = {
   "look-at": "These rows are used; have a look",
 } as const;
 
-export function QueriesStep({ checked, isBusy, onSettle, onDone }: QueriesProps) {
+export function QueriesStep({ checked, isBusy, onSettle, onDateOrder, onDone }: QueriesProps) {
   const open = checked.queries.filter(({ isAnswered }) => !isAnswered);
   const answered = checked.queries.filter(({ isAnswered }) => isAnswered);
   return (
@@ -32,6 +41,24 @@ export function QueriesStep({ checked, isBusy, onSettle, onDone }: QueriesProps)
           </li>
         ))}
       </ul>
+      {checked.dateOrder === null ? null : (
+        <p>
+          <label>
+            Dates are written as{" "}
+            <select
+              disabled={isBusy}
+              value={checked.dateOrder}
+              onChange={({ currentTarget }) => void onDateOrder(currentTarget.value as DateOrder)}
+            >
+              {dateOrders.map(([order, words]) => (
+                <option key={order} value={order}>
+                  {words}
+                </option>
+              ))}
+            </select>
+          </label>
+        </p>
+      )}
       {checked.notices.map((notice) => (
         <p key={notice}>{notice}</p>
       ))}
@@ -79,7 +106,7 @@ function Queries({
   queries,
   isBusy,
   onSettle,
-}: { readonly queries: QueriesView } & Omit<QueriesProps, "checked" | "onDone">) {
+}: { readonly queries: QueriesView } & Omit<QueriesProps, "checked" | "onDateOrder" | "onDone">) {
   const [value, setValue] = useState("");
   const many = queries.ids.length;
   const settle = (answer: AnswerKind) =>

@@ -154,6 +154,26 @@ describe("the desk of the workbench", () => {
     expect(back.fields.find(({ field }) => field === "first_visit")?.sources).toEqual([]);
   });
 
+  it("asks how dates are written where no mapping says it, and keeps the order for the archive", async () => {
+    const desk = deskOn(machine, quiet);
+    await desk.bring([
+      textFile(
+        "sheet.csv",
+        [
+          "person,injury_date,hand,finger,pulleys,grade,full,last_contact",
+          "P1,13.01.2024,left,ring,A2,2,1.3.2024,1.6.2024",
+          "P2,14.01.2024,left,ring,A2,3,1.4.2024,1.6.2024",
+        ].join("\n"),
+      ),
+    ]);
+    expect(await desk.check()).toMatchObject({ dateOrder: "year-first", accounts: [{ read: 2, used: 0 }] });
+    await desk.ask({ dateOrder: "day-first" });
+    expect(await desk.check()).toMatchObject({ dateOrder: "day-first", accounts: [{ read: 2, used: 2 }] });
+    expect((await desk.ask({})).choices).toMatchObject({ by: "grade" });
+    const study = new TextDecoder().decode(unzipSync((await desk.takeAway()).bytes)["study.yaml"]);
+    expect(study).toContain("date_order: day-first");
+  });
+
   it("begins with a question that the injuries can answer", async () => {
     const desk = deskOn(machine, quiet);
     await desk.bring([
