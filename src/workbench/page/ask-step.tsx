@@ -166,9 +166,11 @@ export function AskStep({ asked, isBusy, onAsk, onRead }: AskProps) {
           />
         </label>
         <label>
-          Data closed on{" "}
+          Data closed on (year-month-day){" "}
           <input
-            type="date"
+            type="text"
+            placeholder="2025-06-30"
+            inputMode="numeric"
             value={choices.closedOn ?? ""}
             disabled={isBusy}
             onChange={({ currentTarget }) =>
