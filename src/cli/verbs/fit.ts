@@ -7,6 +7,7 @@ import {
   gridToFit,
   isSchemaForFile,
   type Mapping,
+  mappingNameFor,
   mappingSchemaFor,
   mappingText,
   nothingSaid,
@@ -72,7 +73,7 @@ export async function fit(file: string, options: FitOptions, terminal: Terminal)
   if (book !== null) terminal.say(bookLine(book));
   const propose = (said: Said): Proposal =>
     proposeMapping(sheet, {
-      name: earlier?.mapping ?? shortName(file),
+      name: earlier?.mapping ?? mappingNameFor(basename(file)),
       table: earlier?.table ?? options.table,
       ...proposeOptionsOf(said),
       ...(book === null ? {} : { codes: book.codes }),
@@ -135,15 +136,6 @@ const writingOf = (file: string, { mapping, replace }: FitOptions): FileOptions 
       ? "Choose another name with --into"
       : "Choose another name with --into, or add --replace; to keep its contents, name it with --mapping",
 });
-
-/** A name for the mapping, from the name of the file. */
-const shortName = (file: string): string =>
-  basename(file)
-    .toLowerCase()
-    .replace(/\.[^.]*$/, "")
-    .replaceAll(/[^a-z0-9]+/g, "-")
-    .slice(0, 60)
-    .replaceAll(/^-+|-+$/g, "") || "mapping";
 
 async function earlierMapping(path: string, { notice }: Terminal): Promise<Mapping> {
   const file = basename(path);

@@ -7,6 +7,7 @@ export { type OddShape, oddShapeOf } from "./choose/odd-shapes.js";
 export { SheetError } from "./choose/sheet-error.js";
 export { freeAnswerHint, takeAnswer } from "./free-answer.js";
 export { type Mapping, mappingSchema, type Undecided } from "./mapping.js";
+export { mappingNameFor } from "./mapping-name.js";
 export { openMapped } from "./open-mapped.js";
 export { type Preview, previewOf } from "./preview.js";
 export { type CodeBook, codeBookOf } from "./propose/code-book.js";

@@ -3,6 +3,7 @@ import { bytesToHex } from "@noble/hashes/utils.js";
 import { fontFaceRules, fontFamily } from "../../report/font-face.js";
 import { dotsPerInch, withResolution } from "../../report/png-resolution.js";
 import type { Machine } from "../../run/machine.js";
+import { bytesOfBase64 } from "./base64.js";
 
 /** What the page holds beside its code. */
 export interface Assets {
@@ -51,6 +52,3 @@ function drawingWith({ ttf }: Assets, pixelCode: PixelCode): Machine["drawPng"] 
     return withResolution(png, dotsPerInch);
   };
 }
-
-export const bytesOfBase64 = (text: string): Uint8Array =>
-  Uint8Array.from(atob(text), (character) => character.charCodeAt(0));

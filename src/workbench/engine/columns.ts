@@ -5,6 +5,7 @@ import {
   isAboutColumns,
   type MappedFile,
   type Mapping,
+  mappingNameFor,
   type OddShape,
   type Proposal,
   previewOf,
@@ -18,19 +19,10 @@ import type { ColumnsView, FieldView, QuestionView } from "./tasks.js";
 
 const rowsShown = 4;
 
-/** A name for a mapping, from the name of the file. */
-const mappingName = (file: string): string =>
-  file
-    .toLowerCase()
-    .replace(/\.[^.]*$/, "")
-    .replaceAll(/[^a-z0-9]+/g, "-")
-    .slice(0, 60)
-    .replaceAll(/^-+|-+$/g, "") || "mapping";
-
 export const proposalFor = ({ sheet, book }: Pick<SheetOfFile, "sheet" | "book">, said: Said): Proposal =>
   proposalSaid(sheet, {
     said,
-    name: mappingName(sheet.file),
+    name: mappingNameFor(sheet.file),
     table: "single_sheet",
     ...(book === null ? {} : { codes: book.codes }),
   });

@@ -13,7 +13,6 @@ import { openStudy, type StudyInput } from "../../run/open-study.js";
 import { plainStudyText } from "../../run/plain-study.js";
 import { filesOf } from "../../run/study-files.js";
 import { labelOf, oneLine, tableNames } from "../../schema/index.js";
-import { InputError } from "../../schema/input-error.js";
 import type { Plan } from "../../study/plan.js";
 import { readPlan } from "../../study/read-plan.js";
 import { usualSmallestCell } from "../../study/small-cells/index.js";
@@ -23,7 +22,7 @@ import { columnsView, proposalFor } from "./columns.js";
 import { checkView, holdsAnswers, withAnswer } from "./queries.js";
 import { readView } from "./reading.js";
 import { askView, firstQuestion, newPlan, studyName, withChoices } from "./study-draft.js";
-import { archiveOf, asFile } from "./take-away.js";
+import { archiveOf } from "./take-away.js";
 import type { Brought, NamedBytes, Tasks } from "./tasks.js";
 
 /** A sheet in a site's own columns, and what was said about it. */
@@ -225,7 +224,7 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
     const { study } = await opened("for a report");
     const built = await buildReport(study, smallCells, { ...machine, progress });
     progress("packing");
-    const own = [...filesOf(planned())].map((name) => asFile({ name, bytes: fileNamed(name) }));
+    const own = filesOf(planned()).map((name) => ({ path: name, content: fileNamed(name) }));
     const report = built.files.map(({ path, content }) => ({ path: `report/${path}`, content }));
     const bytes = archiveOf([{ path: studyName, content: plainStudyText(planned()) }, ...own, ...report]);
     return {
@@ -267,12 +266,7 @@ const bytesOf = ({
 });
 
 /** A study file, and no mapping or scenario: it names data. */
-function isStudyText({ name, bytes }: NamedBytes): boolean {
-  try {
-    return (
-      /^data:/m.test(new TextDecoder().decode(bytes)) && /^study:/m.test(new TextDecoder().decode(bytes))
-    );
-  } catch (error) {
-    throw error instanceof InputError ? error : new BringError(`${name}: this file is no text.`);
-  }
+function isStudyText({ bytes }: NamedBytes): boolean {
+  const text = new TextDecoder().decode(bytes);
+  return /^data:/m.test(text) && /^study:/m.test(text);
 }

@@ -1,5 +1,4 @@
 import { type Zippable, zipSync } from "fflate";
-import type { NamedBytes } from "./tasks.js";
 
 /** The day that stands beside every file of the archive: no clock enters. */
 const noDay = new Date(1980, 0, 1);
@@ -16,5 +15,3 @@ export function archiveOf(
     ]);
   return zipSync(Object.fromEntries(entries) as Zippable, { mtime: noDay, level: 6 });
 }
-
-export const asFile = ({ name, bytes }: NamedBytes) => ({ path: name, content: bytes });

@@ -1,3 +1,4 @@
+import { bytesOfBase64 } from "../browser/base64.js";
 import type { Assets } from "../browser/machine.js";
 import type { FromWorker, ToWorker } from "../browser/messages.js";
 import type { TaskName, Tasks } from "../engine/tasks.js";
@@ -22,8 +23,7 @@ const changing: ReadonlySet<TaskName> = new Set<TaskName>(["bring", "invent", "c
 const textOf = (id: string): string => document.getElementById(id)!.textContent!;
 
 async function unpacked(id: string): Promise<Uint8Array> {
-  const packed = Uint8Array.from(atob(textOf(id)), (character) => character.charCodeAt(0));
-  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+  const stream = new Blob([bytesOfBase64(textOf(id))]).stream().pipeThrough(new DecompressionStream("gzip"));
   return new Uint8Array(await new Response(stream).arrayBuffer());
 }
 
