@@ -60,6 +60,7 @@ export const cellCodes = [
   "value-missing",
   "missing-in-words",
   "date-unreadable",
+  "time-without-unit",
   "date-day-or-month-first",
   "date-two-digit-year",
   "date-serial",

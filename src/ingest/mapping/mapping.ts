@@ -49,9 +49,17 @@ const rule = z
         "How fingers are counted: with the thumb, 4 is the ring finger; without it, 4 is the little finger",
       ),
     counted: z
-      .enum(["days", "weeks", "months"])
+      .enum(["days", "weeks", "months", "asked"])
       .optional()
-      .describe("For milestones written as the time since the injury: the unit of a plain number"),
+      .describe(
+        "For milestones written as the time since the injury: the unit of a plain number; asked raises a query about each row",
+      ),
+    fractions: z
+      .enum(["times", "asked"])
+      .optional()
+      .describe(
+        "For milestones: whether 5/7 and 3/12 are days and months since the injury; asked raises a query about each row",
+      ),
     ranges: z
       .enum(["ends", "between", "asked"])
       .optional()
@@ -85,7 +93,15 @@ const rule = z
   .describe("Where a column comes from, and how its cells are read");
 
 const reading = rule
-  .pick({ unit: true, counted: true, date_order: true, numbered: true, born_on: true, born_in: true })
+  .pick({
+    unit: true,
+    counted: true,
+    fractions: true,
+    date_order: true,
+    numbered: true,
+    born_on: true,
+    born_in: true,
+  })
   .describe("How the column is read");
 
 const undecided = z

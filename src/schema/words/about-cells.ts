@@ -33,6 +33,11 @@ export const aboutCells: Record<CellCode, Wording> = {
     expected: () => "is not a date that can be read",
     correction: (query) => `${writeDate} ${ifInexact(query)}`,
   },
+  "time-without-unit": {
+    expected: () => "does not say whether it is a time since the injury, and in what unit",
+    correction: (query) =>
+      `If it is a time, say so for the whole column in the mapping: counted: weeks (or days, months) for plain numbers, fractions: times for 5/7 and 3/12. ${writeDate} ${ifInexact(query)}`,
+  },
   "date-day-or-month-first": plainly(
     "does not put the year first, so that it is not clear which number is the day and which the month",
     `${writeDate} Or state the order once for the whole study, under "data" in the study file, for example date_order: day-first.`,

@@ -115,6 +115,7 @@ export const dateReaderOf = ({
     dayNumbersFrom: mapping.day_numbers_from ?? null,
     periods,
     counted: rule.counted,
+    fractions: rule.fractions,
   });
 
 function birthReader(rule: ColumnRule, mapping: Mapping): MappedReader {

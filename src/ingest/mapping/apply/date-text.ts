@@ -21,7 +21,9 @@ export interface DateForm {
   /** Whether a month, a week or a span without a day can be handed on. */
   readonly periods: "taken" | "queried";
   /** What a plain number counts since the injury, where the column holds times and not dates. */
-  readonly counted?: "days" | "weeks" | "months" | undefined;
+  readonly counted?: "days" | "weeks" | "months" | "asked" | undefined;
+  /** Whether `5/7` and `3/12` are days and months; by default only where plain numbers are times too. */
+  readonly fractions?: "times" | "asked" | undefined;
 }
 
 const plainNumber = /^\d{1,3}(?:[.,]\d)?$/;
@@ -35,7 +37,8 @@ export function dateTextReader({
   twoDigitYearsUntil,
   dayNumbersFrom,
   periods,
-  counted,
+  counted = "asked",
+  fractions = counted === "asked" ? "asked" : "times",
 }: DateForm): (cell: string, injury: string) => Reading {
   const read = writtenDateReader({
     order: order === "year-first" ? "undecided" : order,
@@ -47,7 +50,11 @@ export function dateTextReader({
       ? problem(String(reading.value).startsWith(">") ? "date-unreadable" : "date-month-only")
       : reading;
   const timeOf = (cell: string): string =>
-    counted === undefined ? cell : plainNumber.test(cell) ? `${cell} ${counted}` : inWordsOfTime(cell);
+    counted !== "asked" && plainNumber.test(cell)
+      ? `${cell} ${counted}`
+      : fractions === "times"
+        ? inWordsOfTime(cell)
+        : cell;
   return (cell, injury) => {
     const bound = timeBound(cell);
     const elapsed = timeOf(bound?.rest ?? cell);
@@ -55,9 +62,17 @@ export function dateTextReader({
       return asked(
         bound === null ? periodAfter(injury, elapsed) : boundAfter(injury, { ...bound, rest: elapsed }),
       );
-    return asked(bound?.side === "later" ? laterThanDay(read(bound.rest), bound) : read(cell));
+    const reading = asked(bound?.side === "later" ? laterThanDay(read(bound.rest), bound) : read(cell));
+    const isUnread = "problem" in reading && reading.problem === "date-unreadable";
+    return isUnread && periods === "taken" && mayBeTime(bound?.rest ?? cell)
+      ? problem("time-without-unit")
+      : reading;
   };
 }
+
+/** Whether a cell would be a time since the injury, were it known in what unit. */
+const mayBeTime = (cell: string): boolean =>
+  plainNumber.test(cell) || elapsedDays(inWordsOfTime(cell)) !== null;
 
 /** What came later than a day that is known; "from that day on" is later than the day before. */
 function laterThanDay(reading: Reading, { mayBeIt }: TimeBound): Reading {

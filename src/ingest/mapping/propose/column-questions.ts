@@ -23,6 +23,8 @@ export interface ColumnsGuessed {
 const mostChoices = 6;
 /** What hardly a cell can be read as is no choice. */
 const leastReadable = 0.5;
+/** From here on the name of a column says what it is of, though not surely. */
+const leastNamed = 0.6;
 /** Columns without a guess that are asked about; what is left out beyond that is listed. */
 const mostLeft = 20;
 
@@ -69,10 +71,24 @@ export function questionsAboutColumns(
   const measured: Undecided[] = [];
   for (const profile of open) {
     if (measured.length === mostLeft) break;
-    const fits = fieldsMeasured(profile, { free, matching, order, dated });
+    const shown = fieldsMeasured(profile, { free, matching, order, dated });
+    const fits = [...new Set([...shown, ...fieldsNamed(profile, { free, matching })])];
     if (fits.length > 0) measured.push(questionAboutMeaning(profile, { fields: fits, order }));
   }
   return [...meanings, ...missing, ...measured];
+}
+
+/** A column whose name speaks of a field is asked about, whatever its cells hold. */
+function fieldsNamed(
+  profile: Profile,
+  { free, matching }: Pick<ColumnsGuessed, "matching"> & { readonly free: readonly Field[] },
+): readonly Field[] {
+  if (profile.filled.length === 0) return [];
+  const named = (matching.named.get(profile.name) ?? []).filter(({ field }) => free.includes(field));
+  const [best] = named;
+  return best === undefined || best.name < leastNamed
+    ? []
+    : named.filter(({ name }) => name >= best.name / 2).map(({ field }) => field);
 }
 
 const isOnly = (name: string, choices: Readonly<Record<string, string>>): boolean =>

@@ -4,6 +4,7 @@ import type { Field } from "../../../schema/field.js";
 import { levelRank } from "../../../schema/levels.js";
 import type { CellVocabulary } from "../../../schema/said-of-field.js";
 import { levelScales } from "../../../schema/terms.js";
+import { endWithout } from "../apply/cells-in-parts.js";
 import { codedReader } from "../apply/coded-text.js";
 import { numberText } from "../apply/number-text.js";
 import { partsInTurn } from "../apply/treatments-in-turn.js";
@@ -11,8 +12,14 @@ import { unitFactor, unitsFor } from "../apply/units.js";
 import { oneTerm } from "../cell-words.js";
 import { fingerNumber } from "../read-finger.js";
 import { readPulleys } from "../read-pulleys.js";
-import { looksLikeCount, looksLikeTimeSince } from "./date-shapes.js";
+import {
+  looksLikeBoundOfCount,
+  looksLikeCount,
+  looksLikeFraction,
+  looksLikeTimeSince,
+} from "./date-shapes.js";
 import { countPassing, type Profile } from "./profile.js";
+import { takesTimes } from "./takes-times.js";
 
 /** What the cells of a column say about a field. */
 export interface Content {
@@ -94,22 +101,30 @@ function remembering(test: (cell: string) => boolean): (cell: string) => boolean
   };
 }
 
-/** A milestone may also be told as a time since the injury. */
+/** A milestone may also be told as a time since the injury, cell by cell, or by how follow-up ended without it. */
 function dateKind(field: Field, { read, distinct, dates }: Profile): Kind {
-  const cells = [...distinct.keys()];
-  const isCounted = field.kind === "period" && field.when !== "injury" && dates.size === 0;
-  if (!isCounted || (read.counted === null && !cells.some(looksLikeTimeSince))) {
-    return { what: "dates", power: 0.6, test: (cell) => dates.has(cell) || saysNotYet(cell, field) };
-  }
-  const test = (cell: string) =>
-    looksLikeTimeSince(cell) || (read.counted !== null && looksLikeCount(cell)) || saysNotYet(cell, field);
-  return { what: "times since the injury", power: 0.6, test };
+  const isDate = (cell: string) => dates.has(cell) || saysUndone(cell, field);
+  if (!takesTimes(field)) return { what: "dates", power: 0.6, test: isDate };
+  const isTime = (cell: string) => looksLikeTime(cell) || (read.counted !== null && looksLikeCount(cell));
+  const hasTimes = [...distinct.keys()].some((cell) => !dates.has(cell) && isTime(cell));
+  const what = hasTimes
+    ? dates.size === 0
+      ? "times since the injury"
+      : "dates and times since the injury"
+    : "dates";
+  return { what, power: 0.6, test: (cell) => isDate(cell) || isTime(cell) };
 }
 
-const saysNotYet = (cell: string, { blankSays }: Field): boolean =>
-  blankSays !== undefined && (saysNothing(cell) || isNotYet(cell));
+const looksLikeTime = remembering(
+  (cell) => looksLikeTimeSince(cell) || looksLikeFraction(cell) || looksLikeBoundOfCount(cell),
+);
 
-const isNotYet = remembering((cell) => oneTerm(cell, { kind: "not_yet" }) !== null);
+const saysUndone = (cell: string, { blankSays }: Field): boolean =>
+  blankSays !== undefined && (saysNothing(cell) || isUndone(cell));
+
+const isUndone = remembering(
+  (cell) => oneTerm(cell, { kind: "not_yet" }) !== null || endWithout(cell) !== null,
+);
 
 const rangeOf = ({ minimum, maximum }: Field): string =>
   minimum === undefined || maximum === undefined ? "" : `from ${minimum} to ${maximum}`;

@@ -1,4 +1,4 @@
-import { elapsedDays, timeBound } from "../../../schema/cells/dates/elapsed-time.js";
+import { elapsedDays, inWordsOfTime, timeBound } from "../../../schema/cells/dates/elapsed-time.js";
 import { writtenDateReader } from "../../../schema/cells/dates/read-written-date.js";
 
 const figures = /^(\d{1,2})\s?[-/. ]\s?(\d{1,2})\s?[-/. ]\s?'?(\d{2,4})(?:[T ]\d{1,2}:\d{2}.*)?$/;
@@ -28,6 +28,16 @@ const plainNumber = /^\d{1,3}(?:[.,]\d)?$/;
 
 /** Whether a cell is a plain number, or a bound of one, as a column of weeks has them. */
 export const looksLikeCount = (cell: string): boolean => plainNumber.test(timeBound(cell)?.rest ?? cell);
+
+/** Whether a cell is a time over 7 or 12, as "3/12", that may be a date without a year as well. */
+export const looksLikeFraction = (cell: string): boolean => {
+  const text = timeBound(cell)?.rest ?? cell;
+  return inWordsOfTime(text) !== text && elapsedDays(inWordsOfTime(text)) !== null;
+};
+
+/** Whether a cell is a bound of a plain number, as ">12", which is of a time though it does not say in what unit. */
+export const looksLikeBoundOfCount = (cell: string): boolean =>
+  timeBound(cell) !== null && looksLikeCount(cell);
 
 /** The two figures before the year of a date that puts the year last; null for any other text. */
 export function figuresBeforeYear(

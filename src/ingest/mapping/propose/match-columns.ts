@@ -11,6 +11,8 @@ export interface Matching {
   readonly guesses: readonly Guess[];
   /** By name of a column, the fields it could be, best first. */
   readonly couldBe: ReadonlyMap<string, readonly Pair[]>;
+  /** By name of a column, the fields that its name speaks of, whatever its cells hold, best first. */
+  readonly named: ReadonlyMap<string, readonly Pair[]>;
 }
 
 /** By field the column that was already settled, or null where the file has none. */
@@ -37,16 +39,17 @@ export function matchColumns(
   const guesses = given.flatMap((column, row) =>
     column === null ? [] : [guessOf(pairs[row]![column]!, marginOf(pairs, given, { row, column }))],
   );
-  const couldBe = new Map(
-    profiles.map((profile, column) => [
-      profile.name,
-      pairs
-        .map((row) => row[column]!)
-        .filter(({ total }) => total > 0)
-        .sort((one, other) => other.total - one.total),
-    ]),
-  );
-  return { guesses, couldBe };
+  const bestFirst = (by: "total" | "name") =>
+    new Map(
+      profiles.map((profile, column) => [
+        profile.name,
+        pairs
+          .map((row) => row[column]!)
+          .filter((pair) => pair[by] > 0)
+          .sort((one, other) => other[by] - one[by]),
+      ]),
+    );
+  return { guesses, couldBe: bestFirst("total"), named: bestFirst("name") };
 }
 
 const settledTotal = 10;

@@ -3,7 +3,7 @@ import { isAge } from "../apply/age-text.js";
 import { birthEvidence } from "./births.js";
 import { contentReader } from "./content.js";
 import type { FileOrder } from "./date-orders.js";
-import { looksLikeTimeSince } from "./date-shapes.js";
+import { looksLikeFraction, looksLikeTimeSince } from "./date-shapes.js";
 import type { Matching } from "./match-columns.js";
 import { countPassing, type Profile, speaksOf } from "./profile.js";
 import { type Dated, shareInSequence } from "./sequence.js";
@@ -59,7 +59,8 @@ function holdsWordsOf(field: Field, profile: Profile): boolean {
 }
 
 function isOfDates({ distinct, dates, filled, read }: Profile): boolean {
-  const isTime = (cell: string) => looksLikeTimeSince(cell) || (read.counted !== null && /^\d/.test(cell));
+  const isTime = (cell: string) =>
+    looksLikeTimeSince(cell) || looksLikeFraction(cell) || (read.counted !== null && /^\d/.test(cell));
   const measured = countPassing({ distinct }, (cell) => dates.has(cell) || isTime(cell));
   return measured >= filled.length * leastDated;
 }

@@ -5,11 +5,11 @@ import type { ColumnRule, Undecided } from "../mapping.js";
 import { readPulleys } from "../read-pulleys.js";
 import type { FileOrder } from "./date-orders.js";
 import { orderEvidence } from "./date-orders.js";
-import { looksLikeDate } from "./date-shapes.js";
 import type { Guess } from "./guess.js";
 import { cellsWith, rangeQuestion } from "./mixed-columns.js";
 import { unitOf } from "./numbers.js";
 import { exampleOf, type Profile } from "./profile.js";
+import { timesOf } from "./times.js";
 import { valuesOf, wordsInDates } from "./values.js";
 
 /** How the cells of a guessed column are read, and what has to be asked about them. */
@@ -137,19 +137,15 @@ function withDateOrder(
     ...(exception === undefined ? {} : { date_order: exception.order }),
   };
   const { dayFirst, monthFirst } = orderEvidence(profile);
-  if (profile.read.counted !== null && !looksLikeDate(profile.filled[0] ?? "")) {
-    const inUnits = { ...rule, counted: profile.read.counted };
-    return {
-      guess: adding(guess, inUnits, [`the header shows that the numbers are ${profile.read.counted}`]),
-      questions: questionsAbout(open),
-    };
-  }
-  const evidence =
-    exception === undefined
+  const times = timesOf(profile, guess.field, order);
+  const evidence = [
+    ...(exception === undefined
       ? []
       : [
           `${exception.order}, unlike other columns: ${counted(Math.max(dayFirst, monthFirst), "cell allows", "cells allow")} nothing else`,
-        ];
+        ]),
+    ...times.evidence,
+  ];
   const mixed: Undecided[] = order.mixed.includes(profile)
     ? [
         {
@@ -163,5 +159,8 @@ function withDateOrder(
         },
       ]
     : [];
-  return { guess: adding(guess, rule, evidence), questions: [...mixed, ...questionsAbout(open)] };
+  return {
+    guess: adding(guess, { ...rule, ...times.rule }, evidence),
+    questions: [...mixed, ...times.questions, ...questionsAbout(open)],
+  };
 }
