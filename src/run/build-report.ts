@@ -16,6 +16,8 @@ export type SmallCells = Manifest["small_cells"];
 export interface ReportChoices extends SmallCells {
   /** The name of the study file, where it has another one than when the report was made. */
   readonly studyName?: string;
+  /** The results, where they were computed before from the same study. */
+  readonly results?: Results;
 }
 
 /**
@@ -26,11 +28,11 @@ export interface ReportChoices extends SmallCells {
  */
 export async function buildReport(
   study: StudyInput,
-  { studyName, ...smallCells }: ReportChoices,
+  { studyName, results: known, ...smallCells }: ReportChoices,
   { progress, ...machine }: Machine & Pick<Listener, "progress">,
 ): Promise<BuiltReport> {
   progress("estimating");
-  const results = await resultsOf(study, smallCells);
+  const results = known ?? (await resultsOf(study, smallCells));
   // not by the index, which also holds what draws and reads fonts under Node
   const [{ renderFigures }, { renderReport }] = await Promise.all([
     import("../report/render-figures.js"),

@@ -10,18 +10,22 @@ import { plainStudyText } from "./plain-study.js";
 import { RunError } from "./run-error.js";
 import { type ShownNames, withShownNames } from "./study-files.js";
 
-/** A study file, its tables as read, and the fingerprints of every file that was opened. */
-export interface StudyInput {
+/** The tables of a study as read, and the fingerprints of every file that was opened for them. */
+export interface OpenedTables {
+  readonly read: ReadCohort;
+  /** Every query for the site to answer; only where it was asked for. */
+  readonly forSite: CohortForSite | null;
+  readonly inputs: readonly Fingerprint[];
+}
+
+/** A study file with its tables as read. */
+export interface StudyInput extends OpenedTables {
   /** What the study asks, its files under the names that may be shown. */
   readonly plan: Plan;
   /** The plan as a study file, without the comments of its author. */
   readonly studyText: string;
-  readonly read: ReadCohort;
-  /** Every query for the site to answer; only where it was asked for. */
-  readonly forSite: CohortForSite | null;
   /** Of the plan as a study file: comments and layout of the original do not matter. */
   readonly studyFile: Fingerprint;
-  readonly inputs: readonly Fingerprint[];
 }
 
 /** What to call a file in a message, and where it is named. */
@@ -43,6 +47,13 @@ export interface StudyFolder {
   readonly opened?: (tables: readonly SourceFile[]) => void;
 }
 
+/** What tables are opened for: a site wants every query, a report no more than it shows. */
+export interface Purpose {
+  readonly purpose?: "for a report" | "for the site";
+}
+
+type Opener = Listener & Pick<Machine, "sha256">;
+
 /**
  * Opens a study file and every table it names.
  *
@@ -50,23 +61,49 @@ export interface StudyFolder {
  */
 export async function openStudy(
   folder: StudyFolder,
-  { sha256, ...listener }: Listener & Pick<Machine, "sha256">,
-  { purpose = "for a report" }: { readonly purpose?: "for a report" | "for the site" } = {},
+  opener: Opener,
+  purpose: Purpose = {},
 ): Promise<StudyInput> {
-  const { progress } = listener;
   // the reader alone: checking a sheet needs no statistics
   const { readPlan } = await import("../study/read-plan.js");
+  const plan = readPlan(folder.name, textOf(folder, opener));
+  const study = { folder, plan };
+  return studyInputOf(study, { tables: await openTables(study, opener, purpose), sha256: opener.sha256 });
+}
+
+interface NamedPlan {
+  /** Where its files lie; the study file itself has been read. */
+  readonly folder: Omit<StudyFolder, "bytes">;
+  readonly plan: Plan;
+}
+
+/** A plan with its tables, as a run takes it. */
+export function studyInputOf(
+  { folder, plan }: { readonly folder: Pick<StudyFolder, "name" | "shownNames">; readonly plan: Plan },
+  { tables, sha256 }: { readonly tables: OpenedTables } & Pick<Machine, "sha256">,
+): StudyInput {
+  const shownPlan = withShownNames(plan, folder.shownNames(plan));
+  const studyText = plainStudyText(shownPlan);
+  const studyFile = fingerprintOf({ name: folder.name, content: studyText }, sha256);
+  return { ...tables, plan: shownPlan, studyText, studyFile };
+}
+
+/** Opens every table that a plan names. They depend on `tablesAsked` of the plan and on the files alone. */
+export async function openTables(
+  { folder, plan }: NamedPlan,
+  { sha256, ...listener }: Opener,
+  { purpose = "for a report" }: Purpose = {},
+): Promise<OpenedTables> {
+  const { progress } = listener;
   const { openSource, readCohort, readCohortForSite } = await import("../ingest/index.js");
-  const { name } = folder;
-  const plan = readPlan(name, textOf(folder, listener));
   const shownName = folder.shownNames(plan);
   const opened: SourceFile[] = [];
   for (const table of tableNames) {
     const file = plan.data[table];
     if (file === undefined) continue;
     progress(`reading ${oneLine(file)}`);
-    const bytes = await folder.open(file, { what: `table ${table}`, by: `under "data.${table}" in ${name}` });
-    opened.push({ table, file: shownName(file), bytes });
+    const named = { what: `table ${table}`, by: `under "data.${table}" in ${folder.name}` };
+    opened.push({ table, file: shownName(file), bytes: await folder.open(file, named) });
   }
   folder.opened?.(opened);
   const answers = await answersOf({ folder, plan, shownName });
@@ -82,27 +119,26 @@ export async function openStudy(
     }),
   );
   progress("checking rows");
+  const { data, thresholdMm } = tablesAsked(plan);
   const options = {
-    closedOn: plan.data.closed_on ?? null,
-    thresholdMm: plan.distance.threshold_mm,
-    dateOrder: plan.data.date_order,
-    calendar: plan.data.calendar ?? "common",
-    personIds: plan.data.person_ids,
+    closedOn: data.closed_on ?? null,
+    thresholdMm,
+    dateOrder: data.date_order,
+    calendar: data.calendar ?? "common",
+    personIds: data.person_ids,
     ...(answers === null ? {} : { answers }),
   };
   const forSite = purpose === "for the site" ? readCohortForSite(sources, options) : null;
   const files = [...opened, ...mappings, ...(answers === null ? [] : [answers])];
-  const shownPlan = withShownNames(plan, shownName);
-  const studyText = plainStudyText(shownPlan);
   return {
-    plan: shownPlan,
-    studyText,
     read: forSite ?? readCohort(sources, options),
     forSite,
     inputs: fingerprintsOf(files, sha256),
-    studyFile: fingerprintOf({ name, content: studyText }, sha256),
   };
 }
+
+/** What of a plan the reading of its tables depends on. */
+export const tablesAsked = ({ data, distance }: Plan) => ({ data, thresholdMm: distance.threshold_mm });
 
 /** The text of a file of settings; a listener hears where it is not UTF-8. */
 function textOf(
@@ -124,9 +160,7 @@ function fingerprintsOf(files: readonly AnswersFile[], sha256: Machine["sha256"]
   return first.map(({ file, bytes }) => fingerprintOf({ name: file, content: bytes }, sha256));
 }
 
-interface StudyFiles {
-  readonly folder: StudyFolder;
-  readonly plan: Plan;
+interface StudyFiles extends NamedPlan {
   readonly shownName: ShownNames;
 }
 

@@ -9,18 +9,25 @@ import {
 } from "../../ingest/mapping/index.js";
 import { buildReport, resultsOf } from "../../run/build-report.js";
 import type { Machine } from "../../run/machine.js";
-import { openStudy, type StudyInput } from "../../run/open-study.js";
+import {
+  type OpenedTables,
+  openTables,
+  type StudyInput,
+  studyInputOf,
+  tablesAsked,
+} from "../../run/open-study.js";
 import { plainStudyText } from "../../run/plain-study.js";
 import { filesOf } from "../../run/study-files.js";
 import { labelOf, oneLine, tableNames } from "../../schema/index.js";
 import type { Plan } from "../../study/plan.js";
 import { readPlan } from "../../study/read-plan.js";
+import type { Results } from "../../study/results.js";
 import { usualSmallestCell } from "../../study/small-cells/index.js";
 import { inventTables, readScenario } from "../../synthetic/index.js";
 import { BringError, isStudyFile, type SheetOfFile, sheetOf, tableOfColumns } from "./bring.js";
 import { columnsView, proposalFor } from "./columns.js";
 import { checkView, holdsAnswers, withAnswer } from "./queries.js";
-import { readView } from "./reading.js";
+import { readView, sectionsView } from "./reading.js";
 import { askView, firstQuestion, newPlan, studyName, withChoices } from "./study-draft.js";
 import { archiveOf } from "./take-away.js";
 import type { Brought, NamedBytes, Tasks } from "./tasks.js";
@@ -50,24 +57,44 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
   let list = "";
   /** Whether the question is still the one that the desk began with. */
   let isOwnQuestion = false;
+  /** The tables as they were read, and by what of the plan; none where a file has changed since. */
+  let tables: { by: string; notices: readonly string[]; opened: OpenedTables } | null = null;
+  /** The results of the study that was answered last. */
+  let answered: { studyText: string; results: Results } | null = null;
 
   const planned = (): Plan => {
     if (plan === null) throw new BringError("There are no data yet.\n  Bring a file first.");
     return plan;
   };
 
-  const opened = async (
-    purpose: "for a report" | "for the site",
-  ): Promise<{ study: StudyInput; notices: string[] }> => {
-    const notices: string[] = [];
-    const folder = {
-      name: studyName,
-      bytes: new TextEncoder().encode(plainStudyText(planned())),
-      shownNames: () => (file: string) => file,
-      open: (file: string) => Promise.resolve(fileNamed(file)),
-    };
-    const listener = { progress, notice: (text: string) => notices.push(text), sha256: machine.sha256 };
-    return { study: await openStudy(folder, listener, { purpose }), notices };
+  const folder = {
+    name: studyName,
+    shownNames: () => (file: string) => file,
+    open: (file: string) => Promise.resolve(fileNamed(file)),
+  };
+
+  /** The study on the desk; its tables are read once more only where a file or what they are read by has changed. */
+  const opened = async (): Promise<{ study: StudyInput; notices: readonly string[] }> => {
+    const asked = planned();
+    const by = JSON.stringify(tablesAsked(asked));
+    if (tables?.by !== by) {
+      const notices: string[] = [];
+      const listener = { progress, notice: (text: string) => notices.push(text), sha256: machine.sha256 };
+      const study = { folder, plan: asked };
+      tables = { by, notices, opened: await openTables(study, listener, { purpose: "for the site" }) };
+      answered = null;
+    }
+    const study = studyInputOf({ folder, plan: asked }, { tables: tables.opened, sha256: machine.sha256 });
+    return { study, notices: tables.notices };
+  };
+
+  const answeredStudy = async (): Promise<{ study: StudyInput; results: Results }> => {
+    const { study } = await opened();
+    if (answered?.studyText !== study.studyText) {
+      progress("estimating");
+      answered = { studyText: study.studyText, results: await resultsOf(study, smallCells) };
+    }
+    return { study, results: answered.results };
   };
 
   const fileNamed = (name: string): Uint8Array => {
@@ -81,7 +108,7 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
 
   const bring = async (brought: readonly NamedBytes[]): Promise<Brought> => {
     files.clear();
-    [plan, sheet, list] = [null, null, ""];
+    [plan, sheet, list, tables] = [null, null, "", null];
     isOwnQuestion = !brought.some(isStudyFile);
     for (const { name, bytes } of brought) files.set(name, bytes);
     const studies = brought.filter((file) => isStudyFile(file) && isStudyText(file));
@@ -145,6 +172,7 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
       new TextEncoder().encode(mappingText(mapping, { head: [], settings: {}, columns: {} })),
     );
     files.delete(answersFile);
+    tables = null;
     const data = {
       single_sheet: asked.file.name,
       mappings: { single_sheet: mappingFile },
@@ -180,7 +208,7 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
   };
 
   const check: Tasks["check"] = async () => {
-    const { study, notices } = await opened("for the site");
+    const { study, notices } = await opened();
     list = study.forSite!.csv;
     return checkView(study.forSite!, {
       notices,
@@ -191,6 +219,7 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
   const settle: Tasks["settle"] = async (given) => {
     const answered = withAnswer(list, given);
     const { answers: _before, ...data } = planned().data;
+    tables = null;
     if (holdsAnswers(answered)) {
       files.set(answersFile, new TextEncoder().encode(answered));
       plan = { ...planned(), data: { ...data, answers: answersFile } };
@@ -203,7 +232,7 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
 
   const ask: Tasks["ask"] = async (change) => {
     plan = withChoices(planned(), change);
-    const { read: cohort } = (await opened("for a report")).study;
+    const { read: cohort } = (await opened()).study;
     const asked = askView(plan, cohort);
     if (!isOwnQuestion || asked.injuries === 0) return asked;
     // nobody has asked anything yet: a question about groups that do not occur is no beginning
@@ -212,17 +241,17 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
     return askView(plan, cohort);
   };
 
-  const read: Tasks["read"] = async () => {
-    const { study } = await opened("for a report");
-    progress("estimating");
-    const results = await resultsOf(study, smallCells);
+  const read: Tasks["read"] = async () => readView((await answeredStudy()).results);
+
+  const sections: Tasks["sections"] = async () => {
+    const { results } = await answeredStudy();
     progress("drawing figures");
-    return readView(results, machine.version);
+    return sectionsView(results, machine.version);
   };
 
   const takeAway: Tasks["takeAway"] = async () => {
-    const { study } = await opened("for a report");
-    const built = await buildReport(study, smallCells, { ...machine, progress });
+    const { study, results } = await answeredStudy();
+    const built = await buildReport(study, { ...smallCells, results }, { ...machine, progress });
     progress("packing");
     const own = filesOf(planned()).map((name) => ({ path: name, content: fileNamed(name) }));
     const report = built.files.map(({ path, content }) => ({ path: `report/${path}`, content }));
@@ -238,7 +267,7 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
     return bring(inventTables(readScenario(name, text)).map(bytesOf));
   };
 
-  return { bring, invent, columns, check, settle, ask, read, takeAway };
+  return { bring, invent, columns, check, settle, ask, read, sections, takeAway };
 }
 
 /** What was said, and an answer: one of the choices, or any other that can stand in its place. */

@@ -4,24 +4,24 @@ import { renderFigures } from "../../report/render-figures.js";
 import { labelOf } from "../../schema/labels.js";
 import type { Results } from "../../study/results.js";
 import { curveName } from "../../words/curve-families.js";
-import { milestoneWords } from "../../words/terms.js";
-import type { CurveView, FamilyView, ReadView } from "./tasks.js";
+import type { CurveView, FamilyView, ReadView, SectionView } from "./tasks.js";
 
 const noPixels = new Uint8Array();
 
-/** The answer of a study as the page shows it: the sections of the report, and the curves of the groups compared as numbers. */
-export async function readView(results: Results, version: string): Promise<ReadView> {
-  const drawn = await renderFigures(results, { drawPng: () => Promise.resolve(noPixels) });
-  const context: Pick<PageInput, "results" | "figures" | "version"> = { results, figures: drawn, version };
-  return {
-    title: results.plan.title,
-    lead: `When were they ${milestoneWords[results.plan.question.milestone].back}?`,
-    isSynthetic: results.plan.synthetic,
-    paragraphs: plainWords(results).map((sentences) => sentences.join(" ")),
-    families: familiesOf(results),
-    horizonDays: Math.round(results.plan.horizon_weeks * 7),
-    sections: sectionsOf(context).map(({ id, title, body }) => ({ id, title, markup: body.markup })),
-  };
+/** The answer of a study as the page shows it first: its plain words, and the curves of the groups compared as numbers. */
+export const readView = (results: Results): ReadView => ({
+  title: results.plan.title,
+  isSynthetic: results.plan.synthetic,
+  paragraphs: plainWords(results).map((sentences) => sentences.join(" ")),
+  families: familiesOf(results),
+  horizonDays: Math.round(results.plan.horizon_weeks * 7),
+});
+
+/** The sections of the report, with every figure drawn. */
+export async function sectionsView(results: Results, version: string): Promise<readonly SectionView[]> {
+  const figures = await renderFigures(results, { drawPng: () => Promise.resolve(noPixels) });
+  const context: Pick<PageInput, "results" | "figures" | "version"> = { results, figures, version };
+  return sectionsOf(context).map(({ id, title, body }) => ({ id, title, markup: body.markup }));
 }
 
 /** The groups adjusted, then as they are; all injuries where nobody is in the groups. */

@@ -166,14 +166,18 @@ export interface FamilyView {
 
 export interface ReadView {
   readonly title: string;
-  readonly lead: string;
   readonly isSynthetic: boolean;
   readonly paragraphs: readonly string[];
   /** The adjusted curves first, where there are any: a crude figure never leads. */
   readonly families: readonly FamilyView[];
   readonly horizonDays: number;
-  /** The sections of the report, as markup of the toolkit with every text from data escaped. */
-  readonly sections: readonly { readonly id: string; readonly title: string; readonly markup: string }[];
+}
+
+/** A section of the report, as markup of the toolkit with every text from data escaped. */
+export interface SectionView {
+  readonly id: string;
+  readonly title: string;
+  readonly markup: string;
 }
 
 /** Every task: what it takes and what it gives. */
@@ -185,6 +189,7 @@ export interface Tasks {
   settle: (given: AnswerGiven) => Promise<CheckView>;
   ask: (change: Partial<QuestionChoices>) => Promise<AskView>;
   read: () => Promise<ReadView>;
+  sections: () => Promise<readonly SectionView[]>;
   takeAway: () => Promise<NamedBytes>;
 }
 

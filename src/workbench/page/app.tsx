@@ -5,6 +5,7 @@ import type {
   CheckView,
   ColumnsChange,
   ReadView,
+  SectionView,
   TaskName,
   Tasks,
 } from "../engine/tasks.js";
@@ -23,9 +24,10 @@ interface Known {
   readonly checked: CheckView | null;
   readonly asked: AskView | null;
   readonly answer: ReadView | null;
+  readonly sections: readonly SectionView[] | null;
 }
 
-const nothing: Known = { brought: null, checked: null, asked: null, answer: null };
+const nothing: Known = { brought: null, checked: null, asked: null, answer: null, sections: null };
 
 interface Trouble {
   readonly step: StepId;
@@ -71,7 +73,7 @@ export function App() {
   const check = async () => {
     const checked = await run("queries", "check", undefined as never);
     if (checked === null) return;
-    setKnown((before) => ({ ...before, checked, asked: null, answer: null }));
+    setKnown((before) => ({ ...before, checked, asked: null, answer: null, sections: null }));
     goTo("queries");
   };
 
@@ -89,18 +91,18 @@ export function App() {
 
   const ask = async (change: Parameters<Tasks["ask"]>[0]) => {
     const asked = await run("ask", "ask", change);
-    if (asked !== null) setKnown((before) => ({ ...before, asked, answer: null }));
+    if (asked !== null) setKnown((before) => ({ ...before, asked, answer: null, sections: null }));
     return asked;
   };
 
   const read = async () => {
     const answer = await run("read", "read", undefined as never);
     if (answer === null) return;
-    setKnown((before) => ({ ...before, answer }));
+    setKnown((before) => ({ ...before, answer, sections: null }));
     goTo("read");
   };
 
-  const { brought, checked, asked, answer } = known;
+  const { brought, checked, asked, answer, sections } = known;
   const stateOf: Readonly<Record<StepId, StepState>> = {
     bring: brought === null ? "open" : "done",
     columns: brought === null ? "ahead" : checked === null ? "open" : "done",
@@ -177,7 +179,13 @@ export function App() {
                 onSettle={async (given) => {
                   const next = await run("queries", "settle", given);
                   if (next !== null)
-                    setKnown((before) => ({ ...before, checked: next, asked: null, answer: null }));
+                    setKnown((before) => ({
+                      ...before,
+                      checked: next,
+                      asked: null,
+                      answer: null,
+                      sections: null,
+                    }));
                 }}
                 onDateOrder={async (dateOrder) => {
                   if ((await run("queries", "ask", { dateOrder })) !== null) await check();
@@ -198,7 +206,18 @@ export function App() {
             {answer === null ? troubleAt("read") : null}
           </Step>
           <Step id="read" state={stateOf.read}>
-            {answer === null ? null : <ReadStep answer={answer} />}
+            {answer === null ? null : (
+              <ReadStep
+                answer={answer}
+                sections={sections}
+                isBusy={isBusy}
+                onWhole={async () => {
+                  const drawn = await run("read", "sections", undefined as never);
+                  if (drawn !== null) setKnown((before) => ({ ...before, sections: drawn }));
+                }}
+              />
+            )}
+            {answer === null ? null : troubleAt("read")}
           </Step>
           <Step id="take-away" state={stateOf["take-away"]}>
             <TakeAwayStep isBusy={isBusy} onTake={() => run("take-away", "takeAway", undefined as never)} />

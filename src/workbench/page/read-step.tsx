@@ -1,11 +1,19 @@
 import { useEffect, useRef } from "preact/hooks";
 import { screenStyle } from "../../report/layout/style-screen.js";
 import { cautionLine, syntheticLine } from "../../words/cautions.js";
-import type { ReadView } from "../engine/tasks.js";
+import type { ReadView, SectionView } from "../engine/tasks.js";
 import { Curves } from "./curves.js";
 
-/** The answer: the curve to walk along, and the sections of the report. */
-export function ReadStep({ answer }: { readonly answer: ReadView }) {
+interface ReadProps {
+  readonly answer: ReadView;
+  /** The sections of the report; null until they were asked for. */
+  readonly sections: readonly SectionView[] | null;
+  readonly isBusy: boolean;
+  readonly onWhole: () => void;
+}
+
+/** The answer: the curve to walk along, and the sections of the report, drawn when they are opened. */
+export function ReadStep({ answer, sections, isBusy, onWhole }: ReadProps) {
   return (
     <>
       {answer.isSynthetic ? <p class="synthetic">{syntheticLine}</p> : null}
@@ -16,16 +24,27 @@ export function ReadStep({ answer }: { readonly answer: ReadView }) {
       </div>
       <p class="caution">{cautionLine}</p>
       <Curves families={answer.families} horizon={answer.horizonDays} isSynthetic={answer.isSynthetic} />
-      <details class="whole">
+      <details
+        class="whole"
+        onToggle={({ currentTarget }) => {
+          if (currentTarget.open && sections === null && !isBusy) onWhole();
+        }}
+      >
         <summary>The whole report</summary>
-        <Sections sections={answer.sections} />
+        {sections === null ? (
+          <button type="button" disabled={isBusy} onClick={onWhole}>
+            Draw the report
+          </button>
+        ) : (
+          <Sections sections={sections} />
+        )}
       </details>
     </>
   );
 }
 
 /** Sections of the report under its own style, apart from that of the page. */
-function Sections({ sections }: Pick<ReadView, "sections">) {
+function Sections({ sections }: { readonly sections: readonly SectionView[] }) {
   const host = useRef<HTMLDivElement>(null);
   useEffect(() => {
     const root = host.current!.shadowRoot ?? host.current!.attachShadow({ mode: "open" });
