@@ -7,28 +7,20 @@ import {
   sayColumn,
   takeAnswer,
 } from "../../ingest/mapping/index.js";
-import { buildReport, resultsOf } from "../../run/build-report.js";
+import { buildReport } from "../../run/build-report.js";
 import type { Machine } from "../../run/machine.js";
-import {
-  type OpenedTables,
-  openTables,
-  type StudyInput,
-  studyInputOf,
-  tablesAsked,
-} from "../../run/open-study.js";
 import { plainStudyText } from "../../run/plain-study.js";
 import { filesOf } from "../../run/study-files.js";
 import { labelOf, oneLine, tableNames } from "../../schema/index.js";
 import type { Plan } from "../../study/plan.js";
 import { readPlan } from "../../study/read-plan.js";
-import type { Results } from "../../study/results.js";
-import { usualSmallestCell } from "../../study/small-cells/index.js";
 import { inventTables, readScenario } from "../../synthetic/index.js";
 import { BringError, isStudyFile, type SheetOfFile, sheetOf, tableOfColumns } from "./bring.js";
 import { columnsView, proposalFor } from "./columns.js";
 import { checkView, holdsAnswers, withAnswer } from "./queries.js";
 import { readView, sectionsView } from "./reading.js";
 import { askView, firstQuestion, newPlan, studyName, withChoices } from "./study-draft.js";
+import { smallCells, studyKept } from "./study-kept.js";
 import { archiveOf } from "./take-away.js";
 import type { Brought, NamedBytes, Tasks } from "./tasks.js";
 
@@ -41,7 +33,6 @@ interface SheetOnDesk extends SheetOfFile {
 
 const mappingFile = "mapping.yaml";
 const answersFile = "answers.csv";
-const smallCells = { choice: "written", smallest: usualSmallestCell } as const;
 
 /**
  * The desk of the workbench: it holds the very files that the command line would read (data, mapping, answers, study file),
@@ -57,44 +48,9 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
   let list = "";
   /** Whether the question is still the one that the desk began with. */
   let isOwnQuestion = false;
-  /** The tables as they were read, and by what of the plan; none where a file has changed since. */
-  let tables: { by: string; notices: readonly string[]; opened: OpenedTables } | null = null;
-  /** The results of the study that was answered last. */
-  let answered: { studyText: string; results: Results } | null = null;
-
   const planned = (): Plan => {
     if (plan === null) throw new BringError("There are no data yet.\n  Bring a file first.");
     return plan;
-  };
-
-  const folder = {
-    name: studyName,
-    shownNames: () => (file: string) => file,
-    open: (file: string) => Promise.resolve(fileNamed(file)),
-  };
-
-  /** The study on the desk; its tables are read once more only where a file or what they are read by has changed. */
-  const opened = async (): Promise<{ study: StudyInput; notices: readonly string[] }> => {
-    const asked = planned();
-    const by = JSON.stringify(tablesAsked(asked));
-    if (tables?.by !== by) {
-      const notices: string[] = [];
-      const listener = { progress, notice: (text: string) => notices.push(text), sha256: machine.sha256 };
-      const study = { folder, plan: asked };
-      tables = { by, notices, opened: await openTables(study, listener, { purpose: "for the site" }) };
-      answered = null;
-    }
-    const study = studyInputOf({ folder, plan: asked }, { tables: tables.opened, sha256: machine.sha256 });
-    return { study, notices: tables.notices };
-  };
-
-  const answeredStudy = async (): Promise<{ study: StudyInput; results: Results }> => {
-    const { study } = await opened();
-    if (answered?.studyText !== study.studyText) {
-      progress("estimating");
-      answered = { studyText: study.studyText, results: await resultsOf(study, smallCells) };
-    }
-    return { study, results: answered.results };
   };
 
   const fileNamed = (name: string): Uint8Array => {
@@ -106,9 +62,12 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
     return bytes;
   };
 
+  const study = studyKept({ open: fileNamed, machine, progress });
+
   const bring = async (brought: readonly NamedBytes[]): Promise<Brought> => {
     files.clear();
-    [plan, sheet, list, tables] = [null, null, "", null];
+    study.forget();
+    [plan, sheet, list] = [null, null, ""];
     isOwnQuestion = !brought.some(isStudyFile);
     for (const { name, bytes } of brought) files.set(name, bytes);
     const studies = brought.filter((file) => isStudyFile(file) && isStudyText(file));
@@ -116,12 +75,12 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
       throw new BringError(
         `${studies.map(({ name }) => name).join(", ")}: two study files.\n  Bring one of them.`,
       );
-    const [study] = studies;
-    return study === undefined ? withoutStudy(brought) : withStudy(study);
+    const [file] = studies;
+    return file === undefined ? withoutStudy(brought) : withStudy(file);
   };
 
-  const withStudy = (study: NamedBytes): Brought => {
-    const read = readPlan(study.name, new TextDecoder().decode(study.bytes));
+  const withStudy = ({ name: own, bytes }: NamedBytes): Brought => {
+    const read = readPlan(own, new TextDecoder().decode(bytes));
     for (const name of filesOf(read)) fileNamed(name);
     plan = read;
     return { kind: "study", files: filesOf(read), synthetic: read.synthetic };
@@ -172,7 +131,7 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
       new TextEncoder().encode(mappingText(mapping, { head: [], settings: {}, columns: {} })),
     );
     files.delete(answersFile);
-    tables = null;
+    study.forget();
     const data = {
       single_sheet: asked.file.name,
       mappings: { single_sheet: mappingFile },
@@ -208,18 +167,18 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
   };
 
   const check: Tasks["check"] = async () => {
-    const { study, notices } = await opened();
-    list = study.forSite!.csv;
-    return checkView(study.forSite!, {
+    const { input, notices } = await study.opened(planned());
+    list = input.forSite!.csv;
+    return checkView(input.forSite!, {
       notices,
-      dateOrder: sheet === null ? study.plan.data.date_order : null,
+      dateOrder: sheet === null ? input.plan.data.date_order : null,
     });
   };
 
   const settle: Tasks["settle"] = async (given) => {
     const answered = withAnswer(list, given);
     const { answers: _before, ...data } = planned().data;
-    tables = null;
+    study.forget();
     if (holdsAnswers(answered)) {
       files.set(answersFile, new TextEncoder().encode(answered));
       plan = { ...planned(), data: { ...data, answers: answersFile } };
@@ -232,7 +191,7 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
 
   const ask: Tasks["ask"] = async (change) => {
     plan = withChoices(planned(), change);
-    const { read: cohort } = (await opened()).study;
+    const { read: cohort } = (await study.opened(plan)).input;
     const asked = askView(plan, cohort);
     if (!isOwnQuestion || asked.injuries === 0) return asked;
     // nobody has asked anything yet: a question about groups that do not occur is no beginning
@@ -241,17 +200,17 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
     return askView(plan, cohort);
   };
 
-  const read: Tasks["read"] = async () => readView((await answeredStudy()).results);
+  const read: Tasks["read"] = async () => readView((await study.answered(planned())).results);
 
   const sections: Tasks["sections"] = async () => {
-    const { results } = await answeredStudy();
+    const { results } = await study.answered(planned());
     progress("drawing figures");
     return sectionsView(results, machine.version);
   };
 
   const takeAway: Tasks["takeAway"] = async () => {
-    const { study, results } = await answeredStudy();
-    const built = await buildReport(study, { ...smallCells, results }, { ...machine, progress });
+    const { input, results } = await study.answered(planned());
+    const built = await buildReport(input, { ...smallCells, results }, { ...machine, progress });
     progress("packing");
     const own = filesOf(planned()).map((name) => ({ path: name, content: fileNamed(name) }));
     const report = built.files.map(({ path, content }) => ({ path: `report/${path}`, content }));

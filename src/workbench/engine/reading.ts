@@ -49,24 +49,34 @@ function titleOf({ family, held_equal }: Results["curves"][number]): string {
   }[family as "compared" | "definition" | "all"];
 }
 
-function curveView(
-  curve: Results["curves"][number]["curves"][number],
-  by: Results["plan"]["compare"]["by"],
-): readonly CurveView[] {
+type Curve = Results["curves"][number]["curves"][number];
+type Point = NonNullable<Curve["points"]>[number];
+
+function curveView(curve: Curve, by: Results["plan"]["compare"]["by"]): readonly CurveView[] {
   const { points, n } = curve;
   if (points === null || typeof n !== "number") return [];
-  const steps = points.flatMap(({ day, returned, returned_lower, returned_upper, at_risk }) =>
-    typeof returned === "number" && typeof at_risk === "number"
-      ? [
-          {
-            day,
-            back: returned,
-            lower: returned_lower as number | null,
-            upper: returned_upper as number | null,
-            atRisk: at_risk,
-          },
-        ]
-      : [],
-  );
-  return [{ label: curveName(curve, by), n, steps }];
+  const steps = points.flatMap(stepOf);
+  const [last, lastPoint] = [steps.at(-1), points.at(-1)];
+  // where the last ones followed were back or had another end, nothing remains unknown
+  const isOpen = last !== undefined && last.goingOn === 0 && lastPoint!.censored !== 0;
+  return [{ label: curveName(curve, by), n, steps, knownUntil: isOpen ? last.day : null }];
+}
+
+function stepOf({ day, returned, returned_lower, returned_upper, ...counts }: Point) {
+  const { at_risk, events, censored, competing } = counts;
+  const leaving = [events, censored, competing];
+  if (typeof returned !== "number" || typeof at_risk !== "number") return [];
+  const goingOn = leaving.every((count) => typeof count === "number")
+    ? at_risk - leaving.reduce((sum, count) => sum + count, 0)
+    : at_risk;
+  return [
+    {
+      day,
+      back: returned,
+      lower: returned_lower as number | null,
+      upper: returned_upper as number | null,
+      atRisk: at_risk,
+      goingOn,
+    },
+  ];
 }

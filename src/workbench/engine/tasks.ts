@@ -153,8 +153,13 @@ export interface CurveView {
     readonly back: number;
     readonly lower: number | null;
     readonly upper: number | null;
+    /** Followed on that day. */
     readonly atRisk: number;
+    /** Those of them who are followed beyond it. */
+    readonly goingOn: number;
   }[];
+  /** The last day of which anything is known; null where that is the whole horizon. */
+  readonly knownUntil: number | null;
 }
 
 /** Curves that are drawn together. */

@@ -3,6 +3,7 @@ import { screenStyle } from "../../report/layout/style-screen.js";
 import { cautionLine, syntheticLine } from "../../words/cautions.js";
 import type { ReadView, SectionView } from "../engine/tasks.js";
 import { Curves } from "./curves.js";
+import { Worded } from "./term.js";
 
 interface ReadProps {
   readonly answer: ReadView;
@@ -14,12 +15,15 @@ interface ReadProps {
 
 /** The answer: the curve to walk along, and the sections of the report, drawn when they are opened. */
 export function ReadStep({ answer, sections, isBusy, onWhole }: ReadProps) {
+  const told = new Set<string>();
   return (
     <>
       {answer.isSynthetic ? <p class="synthetic">{syntheticLine}</p> : null}
       <div class="plain">
         {answer.paragraphs.map((paragraph) => (
-          <p key={paragraph}>{paragraph}</p>
+          <p key={paragraph}>
+            <Worded text={paragraph} told={told} />
+          </p>
         ))}
       </div>
       <p class="caution">{cautionLine}</p>
