@@ -10,17 +10,14 @@ export const sha256 = (content: string | Uint8Array): string =>
 export const fingerprintOf = (name: string, content: string | Uint8Array): Fingerprint =>
   fingerprintBy({ name, content }, sha256);
 
+/** This computer, as a page without figures asks for it. */
+export async function pageMachine(): Promise<Pick<Machine, "sha256" | "fontCss" | "version">> {
+  const { fontFaceCss } = await import("../report/font-files.js");
+  return { sha256, fontCss: fontFaceCss, version: toolkitVersion() };
+}
+
 /** This computer, as a run asks for it; what draws is loaded only here. */
 export async function thisMachine(): Promise<Machine> {
-  const [{ fontFaceCss }, { figureAsPng }] = await Promise.all([
-    import("../report/font-files.js"),
-    import("../report/render-png.js"),
-  ]);
-  return {
-    sha256,
-    drawPng: figureAsPng,
-    fontCss: fontFaceCss,
-    engine: engineName(),
-    version: toolkitVersion(),
-  };
+  const { figureAsPng } = await import("../report/render-png.js");
+  return { ...(await pageMachine()), drawPng: figureAsPng, engine: engineName() };
 }

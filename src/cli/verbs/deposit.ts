@@ -15,20 +15,19 @@ import {
 } from "../../exchange/index.js";
 import { readCohort } from "../../ingest/index.js";
 import type { SharedCohort, ShareSettings } from "../../privacy/index.js";
+import { disclosureOf } from "../../run/sharing/shared-copy.js";
+import { folderManifest, sharedPlan } from "../../run/sharing/shared-plan.js";
 import { counted, csvText, jsonText, oneLine, type ReadCohort } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
 import { questionOf } from "../../study/question-of.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
-import { sha256 } from "../machine.js";
+import { pageMachine } from "../machine.js";
 import { readmeText } from "../sharing/deposit-words.js";
-import { disclosurePage } from "../sharing/disclosure-page.js";
 import { openKey, withKey } from "../sharing/key-file.js";
-import { folderManifest, lostForStudy, sharedPlan } from "../sharing/shared-plan.js";
 import { openStudy, type StudyInput } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
-import { toolkitVersion } from "../version.js";
 import { type OutputFile, refuseFolder, writeFolder } from "../writing/index.js";
-import { copyOf, refuseWithoutRows, type ShareOptions, settingsOf } from "./share.js";
+import { copyAsked, refuseWithoutRows, type ShareOptions, settingsOf } from "./share.js";
 
 export interface DepositOptions
   extends Pick<ShareOptions, "into" | "key" | "rare" | "k" | "closingWindow" | "replace"> {
@@ -49,7 +48,7 @@ export async function deposit(study: string, options: DepositOptions, terminal: 
   const opened = await openKey(keyPath, { into: options.into, inputs: input.paths });
   const { copy, adtte } = await withKey(opened, async () => {
     terminal.progress("making the deposit");
-    const made = copyOf(input, { key: opened.key, settings });
+    const made = copyAsked(input, { key: opened.key, settings });
     const { files, adtte: dataset } = await filesOf(made, { input, settings });
     await writeFolder(options.into, files, { inputs: [...input.paths, keyPath], ...writing });
     return { copy: made, adtte: dataset };
@@ -88,17 +87,9 @@ async function filesOf(
     }),
   ];
   const about = aboutOf(plan, settings);
-  const { fontFaceCss } = await import("../../report/font-files.js");
-  const version = toolkitVersion();
-  const page = await disclosurePage({
-    disclosure: copy.disclosure,
-    title: plan.title,
-    synthetic: plan.synthetic,
-    lost: lostForStudy(input.plan, copy),
-    version,
-    fontCss: fontFaceCss(),
-    sha256,
-  });
+  const machine = await pageMachine();
+  const { version, sha256 } = machine;
+  const page = await disclosureOf(copy, { plan: input.plan, title: plan.title }, machine);
   const files: OutputFile[] = [
     { path: "README.md", content: readmeText({ about, resources, settings, version }) },
     { path: "datapackage.json", content: dataPackageOf(about, resources) },
@@ -111,6 +102,7 @@ async function filesOf(
     kind: "deposit",
     version,
     synthetic: plan.synthetic,
+    sha256,
   });
   return { files: [...files, manifest], adtte };
 }

@@ -4,29 +4,19 @@ import {
   defaultSettings,
   type SharedCohort,
   type ShareSettings,
-  shareCohort,
   shiftRanges,
 } from "../../privacy/index.js";
+import { copyFiles, copyOf, settingsFor } from "../../run/sharing/shared-copy.js";
 import { counted } from "../../schema/counted.js";
-import { jsonText, oneLine } from "../../schema/index.js";
-import { type Plan, readPlan } from "../../study/index.js";
+import { oneLine } from "../../schema/index.js";
+import type { Plan } from "../../study/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { sha256 } from "../machine.js";
-import { disclosurePage } from "../sharing/disclosure-page.js";
+import { pageMachine } from "../machine.js";
 import { openKey, withKey } from "../sharing/key-file.js";
-import {
-  fileOf,
-  folderManifest,
-  lostForStudy,
-  neededFields,
-  sharedPlan,
-  sharedStudyText,
-} from "../sharing/shared-plan.js";
 import { openStudy, type StudyInput } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
-import { toolkitVersion } from "../version.js";
 import { within } from "../within.js";
-import { type OutputFile, refuseFolder, writeFolder } from "../writing/index.js";
+import { refuseFolder, writeFolder } from "../writing/index.js";
 
 export interface ShareOptions {
   readonly into: string;
@@ -55,8 +45,8 @@ export async function share(study: string, options: ShareOptions, terminal: Term
   const opened = await openKey(keyPath, { into: options.into, inputs: input.paths });
   const copy = await withKey(opened, async () => {
     terminal.progress("making the copy");
-    const made = copyOf(input, { key: opened.key, settings });
-    const files = await filesOf(made, { plan: input.plan, settings });
+    const made = copyAsked(input, { key: opened.key, settings });
+    const files = await copyFiles(made, { plan: input.plan, settings }, await pageMachine());
     await writeFolder(options.into, files, { inputs: [...input.paths, keyPath], ...writing });
     return made;
   });
@@ -77,6 +67,7 @@ export function refuseWithoutRows({ read }: Pick<StudyInput, "read">, study: str
 export function settingsOf(options: Omit<ShareOptions, "into">, plan: Plan): ShareSettings {
   const { fields, k, ageBand, oldest, shiftDays, closingWindow } = options;
   return {
+    ...settingsFor(plan),
     dates: options.dates ?? defaultSettings.dates,
     shiftDays: oneOf("--shift-days", shiftDays ?? defaultSettings.shiftDays, shiftRanges),
     closingWindow: oneOf("--closing-window", closingWindow ?? defaultSettings.closingWindow, closingWindows),
@@ -87,9 +78,6 @@ export function settingsOf(options: Omit<ShareOptions, "into">, plan: Plan): Sha
     fields: fields ?? null,
     rare: options.rare ?? defaultSettings.rare,
     order: options.keepOrder === true ? "as-it-was" : "by-name",
-    neededByStudy: neededFields(plan),
-    milestone: plan.question.milestone,
-    closedOn: plan.data.closed_on ?? null,
   };
 }
 
@@ -102,57 +90,14 @@ function oneOf<N extends number>(option: string, value: number, allowed: readonl
   );
 }
 
-/** @throws CommandError when no injury is early enough to be told */
-function refuseEmptyCopy({ disclosure }: SharedCohort): void {
-  if (disclosure.rows.some(({ table, in_copy }) => table === "injuries" && in_copy > 0)) return;
-  throw new CommandError(
-    exitCodes.input,
-    `Every injury is within the last ${disclosure.settings.closingWindow} days before the closing date of its site, or too close to its first patient, so that it cannot be shared without disclosing its date.\n  Share these data when more time has passed.`,
-  );
-}
-
 /** The copy; a column that cannot be counted is a matter of the command line. */
-export function copyOf(
-  { read }: Pick<StudyInput, "read">,
-  options: Parameters<typeof shareCohort>[1],
-): SharedCohort {
+export function copyAsked(...asked: Parameters<typeof copyOf>): SharedCohort {
   try {
-    const copy = shareCohort(read.tables, options);
-    refuseEmptyCopy(copy);
-    return copy;
+    return copyOf(...asked);
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     throw new CommandError(exitCodes.usage, `--fields: ${error.message}`);
   }
-}
-
-async function filesOf(
-  copy: SharedCohort,
-  { plan, settings }: { readonly plan: Plan; readonly settings: ShareSettings },
-): Promise<readonly OutputFile[]> {
-  const { fontFaceCss } = await import("../../report/font-files.js");
-  const shared = sharedPlan(plan, { copy, settings });
-  const studyText = sharedStudyText(shared, settings);
-  // the copy must be a study that can be read, whatever the original was
-  readPlan("study.yaml", studyText);
-  const version = toolkitVersion();
-  const page = await disclosurePage({
-    disclosure: copy.disclosure,
-    title: shared.title,
-    synthetic: plan.synthetic,
-    lost: lostForStudy(plan, copy),
-    version,
-    fontCss: fontFaceCss(),
-    sha256,
-  });
-  const files: OutputFile[] = [
-    { path: "study.yaml", content: studyText },
-    ...copy.tables.map(({ table, text }) => ({ path: fileOf(table, plan), content: text })),
-    { path: "disclosure.html", content: page },
-    { path: "disclosure.json", content: jsonText(copy.disclosure) },
-  ];
-  const about = { kind: "shared copy" as const, version, synthetic: plan.synthetic };
-  return [...files, folderManifest(files, about)];
 }
 
 function sayDone(

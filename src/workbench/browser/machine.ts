@@ -1,8 +1,9 @@
 import { sha256 as digest } from "@noble/hashes/sha2.js";
 import { bytesToHex } from "@noble/hashes/utils.js";
+import { keyBytes } from "../../privacy/index.js";
 import { fontFaceRules, fontFamily } from "../../report/font-face.js";
 import { dotsPerInch, withResolution } from "../../report/png-resolution.js";
-import type { Machine } from "../../run/machine.js";
+import type { DeskMachine } from "../engine/copy.js";
 import { bytesOfBase64 } from "./base64.js";
 
 /** What the page holds beside its code. */
@@ -20,17 +21,18 @@ const sha256 = (content: string | Uint8Array): string =>
 export type PixelCode = () => Promise<Uint8Array>;
 
 /** A browser, as a run asks for it. */
-export function browserMachine(assets: Assets, pixelCode: PixelCode): Machine {
+export function browserMachine(assets: Assets, pixelCode: PixelCode): DeskMachine {
   return {
     sha256,
     drawPng: drawingWith(assets, pixelCode),
     fontCss: () => fontFaceRules((file) => assets.woff2[file]!),
+    newKey: () => crypto.getRandomValues(new Uint8Array(keyBytes)),
     engine: "the workbench in a browser",
     version: assets.version,
   };
 }
 
-function drawingWith({ ttf }: Assets, pixelCode: PixelCode): Machine["drawPng"] {
+function drawingWith({ ttf }: Assets, pixelCode: PixelCode): DeskMachine["drawPng"] {
   const fontBuffers = Object.values(ttf).map(bytesOfBase64);
   let started: Promise<typeof import("@resvg/resvg-wasm")> | null = null;
   const start = async () => {

@@ -7,8 +7,8 @@ import {
   sayColumn,
   takeAnswer,
 } from "../../ingest/mapping/index.js";
+import type { SecretKey } from "../../privacy/index.js";
 import { buildReport } from "../../run/build-report.js";
-import type { Machine } from "../../run/machine.js";
 import { plainStudyText } from "../../run/plain-study.js";
 import { filesOf } from "../../run/study-files.js";
 import { labelOf, oneLine, tableNames } from "../../schema/index.js";
@@ -17,6 +17,7 @@ import { readPlan } from "../../study/read-plan.js";
 import { inventTables, readScenario } from "../../synthetic/index.js";
 import { BringError, isStudyFile, type SheetOfFile, sheetOf, tableOfColumns } from "./bring.js";
 import { columnsView, proposalFor } from "./columns.js";
+import { copyWithKey, type DeskMachine, keyFile, keyIn } from "./copy.js";
 import { checkView, holdsAnswers, withAnswer } from "./queries.js";
 import { readView, sectionsView } from "./reading.js";
 import { askView, firstQuestion, newPlan, studyName, withChoices } from "./study-draft.js";
@@ -41,11 +42,13 @@ const answersFile = "answers.csv";
  * @param machine what a run needs of the page
  * @param progress told what is being done
  */
-export function deskOn(machine: Machine, progress: (step: string) => void): Tasks {
+export function deskOn(machine: DeskMachine, progress: (step: string) => void): Tasks {
   const files = new Map<string, Uint8Array>();
   let plan: Plan | null = null;
   let sheet: SheetOnDesk | null = null;
   let list = "";
+  /** The key of the copies of this site: the one that was brought, else one drawn when it is first needed. */
+  let key: SecretKey | null = null;
   /** Whether the question is still the one that the desk began with. */
   let isOwnQuestion = false;
   const planned = (): Plan => {
@@ -64,7 +67,10 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
 
   const study = studyKept({ open: fileNamed, machine, progress });
 
-  const bring = async (brought: readonly NamedBytes[]): Promise<Brought> => {
+  const bring = async (all: readonly NamedBytes[]): Promise<Brought> => {
+    const keyBrought = all.find(({ name }) => name === keyFile);
+    key = keyBrought === undefined ? null : keyIn(keyBrought);
+    const brought = all.filter((file) => file !== keyBrought);
     files.clear();
     study.forget();
     [plan, sheet, list] = [null, null, ""];
@@ -214,11 +220,18 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
     progress("packing");
     const own = filesOf(planned()).map((name) => ({ path: name, content: fileNamed(name) }));
     const report = built.files.map(({ path, content }) => ({ path: `report/${path}`, content }));
-    const bytes = archiveOf([{ path: studyName, content: plainStudyText(planned()) }, ...own, ...report]);
-    return {
-      name: `${planned().synthetic ? "synthetic-" : ""}${planned().study.replace(/^synthetic-/, "")}.zip`,
-      bytes,
-    };
+    progress("making the copy to share");
+    key ??= machine.newKey();
+    const copy = await copyWithKey(input, { key, machine });
+    const copied = "notice" in copy ? [] : copy;
+    const bytes = archiveOf([
+      { path: studyName, content: plainStudyText(planned()) },
+      ...own,
+      ...report,
+      ...copied,
+    ]);
+    const name = `${planned().synthetic ? "synthetic-" : ""}${planned().study.replace(/^synthetic-/, "")}.zip`;
+    return { name, bytes, notice: "notice" in copy ? copy.notice : null };
   };
 
   const invent: Tasks["invent"] = ({ name, text }) => {

@@ -185,6 +185,12 @@ export interface SectionView {
   readonly markup: string;
 }
 
+/** Everything to take away, as one archive. */
+export interface Archive extends NamedBytes {
+  /** What it does not hold, and why; null where it is complete. */
+  readonly notice: string | null;
+}
+
 /** Every task: what it takes and what it gives. */
 export interface Tasks {
   bring: (files: readonly NamedBytes[]) => Promise<Brought>;
@@ -195,7 +201,7 @@ export interface Tasks {
   ask: (change: Partial<QuestionChoices>) => Promise<AskView>;
   read: () => Promise<ReadView>;
   sections: () => Promise<readonly SectionView[]>;
-  takeAway: () => Promise<NamedBytes>;
+  takeAway: () => Promise<Archive>;
 }
 
 export type TaskName = keyof Tasks;

@@ -1,14 +1,17 @@
-import type { NamedBytes } from "../engine/tasks.js";
+import { useState } from "preact/hooks";
+import type { Archive } from "../engine/tasks.js";
 
 interface TakeAwayProps {
   readonly isBusy: boolean;
-  readonly onTake: () => Promise<NamedBytes | null>;
+  readonly onTake: () => Promise<Archive | null>;
 }
 
 export function TakeAwayStep({ isBusy, onTake }: TakeAwayProps) {
+  const [notice, setNotice] = useState<string | null>(null);
   const take = async () => {
     const file = await onTake();
     if (file === null) return;
+    setNotice(file.notice);
     const url = URL.createObjectURL(new Blob([file.bytes as BlobPart], { type: "application/zip" }));
     const link = document.createElement("a");
     link.href = url;
@@ -24,14 +27,21 @@ export function TakeAwayStep({ isBusy, onTake }: TakeAwayProps) {
         for byte.
       </p>
       <p class="caution">
-        The archive holds your data as you brought them: keep it where patient data may be kept, and share the
-        report alone.
+        The archive holds your data as you brought them, and the key of the copy: keep it where patient data
+        may be kept. What may leave the site is the folder "report", and, once somebody has read
+        disclosure.html in it, the folder "copy": the same data de-identified. Bring sharing.key along the
+        next time, so that people keep their names in later copies.
       </p>
       <p class="go-on">
         <button type="button" class="main" disabled={isBusy} onClick={() => void take()}>
           Save the archive
         </button>
       </p>
+      {notice === null ? null : (
+        <p class="caution" role="status">
+          {notice}
+        </p>
+      )}
     </>
   );
 }

@@ -1,13 +1,15 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { unzipSync } from "fflate";
 import { beforeAll, describe, expect, it } from "vitest";
 import { buildReport } from "../../../src/cli/build-report.js";
 import { thisMachine } from "../../../src/cli/machine.js";
 import { openStudy } from "../../../src/cli/study-input.js";
+import { share } from "../../../src/cli/verbs/share.js";
+import { keyText } from "../../../src/privacy/index.js";
 import { resultsText } from "../../../src/report/index.js";
 import { resultsOf } from "../../../src/run/index.js";
-import type { Machine } from "../../../src/run/machine.js";
+import type { DeskMachine } from "../../../src/workbench/engine/copy.js";
 import { deskOn } from "../../../src/workbench/engine/desk.js";
 import type { NamedBytes } from "../../../src/workbench/engine/tasks.js";
 import { temporaryFolder } from "../../temporary-folders.js";
@@ -16,9 +18,13 @@ const quiet = () => undefined;
 const silent = { say: quiet, notice: quiet, progress: quiet };
 const noPixels = new Uint8Array();
 
-let machine: Machine;
+let machine: DeskMachine;
 beforeAll(async () => {
-  machine = { ...(await thisMachine()), drawPng: () => Promise.resolve(noPixels) };
+  machine = {
+    ...(await thisMachine()),
+    drawPng: () => Promise.resolve(noPixels),
+    newKey: () => Uint8Array.from({ length: 32 }, (_, i) => i + 1),
+  };
 });
 
 const committed = (folder: string, names: readonly string[]): NamedBytes[] =>
@@ -71,8 +77,8 @@ describe("the desk of the workbench", () => {
       const text = typeof content === "string" ? content : new TextDecoder().decode(content);
       expect(new TextDecoder().decode(files[`report/${path}`]), path).toBe(text);
     }
-    expect(Object.keys(files).filter((path) => !path.startsWith("report/"))).toEqual(
-      ["study.yaml", ...linked].sort(),
+    expect(Object.keys(files).filter((path) => !/^(?:report|copy)\//.test(path))).toEqual(
+      ["study.yaml", "sharing.key", ...linked].sort(),
     );
   });
 
@@ -89,6 +95,33 @@ describe("the desk of the workbench", () => {
     const study = await openStudy(join(folder, "study.yaml"), silent);
     const results = resultsText(await resultsOf(study, { choice: "written", smallest: 5 }));
     expect(new TextDecoder().decode(files["report/results.json"])).toBe(results);
+  });
+
+  it("adds the copy that the command line makes with the same key, and draws a key where none is brought", async () => {
+    const desk = deskOn(machine, quiet);
+    const own = textFile("sharing.key", keyText(machine.newKey()));
+    await desk.bring([...committed("one-clinic", ["study.yaml", ...linked]), own]);
+    const { bytes, notice } = await desk.takeAway();
+    expect(notice).toBeNull();
+    const files = unzipSync(bytes);
+    const folder = temporaryFolder();
+    writeFileSync(join(folder, "sharing.key"), own.bytes, { mode: 0o600 });
+    const [into, key] = [join(folder, "copy"), join(folder, "sharing.key")];
+    await share("synthetic-data/one-clinic/study.yaml", { into, key }, silent);
+    const names = readdirSync(into).sort();
+    expect(names).toContain("disclosure.html");
+    expect(
+      Object.keys(files)
+        .filter((path) => path.startsWith("copy/"))
+        .sort(),
+    ).toEqual(names.map((name) => `copy/${name}`));
+    for (const name of names)
+      expect(Buffer.from(files[`copy/${name}`]!).equals(readFileSync(join(into, name))), name).toBe(true);
+    await desk.bring(committed("one-clinic", ["study.yaml", ...linked]));
+    expect(unzipSync((await desk.takeAway()).bytes)["sharing.key"]).toBeDefined();
+    await expect(desk.bring([textFile("sharing.key", "no key")])).rejects.toThrow(
+      /sharing\.key: the file is not a key file/,
+    );
   });
 
   it("agrees on the columns of a site's own sheet, settles a query, and counts the row then", async () => {

@@ -1,9 +1,8 @@
 import type { CopiedTable, SharedCohort, ShareSettings } from "../../privacy/index.js";
-import { type FolderKind, folderFormats, listedFiles } from "../../run/manifest.js";
 import { counted, jsonText, labelOf, yamlText } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
-import { sha256 } from "../machine.js";
-import type { OutputFile } from "../writing/index.js";
+import type { Machine } from "../machine.js";
+import { type FolderKind, folderFormats, listedFiles, type OutputFile } from "../manifest.js";
 
 /** Words at the head of the title of every copy. */
 const copyMark = "De-identified copy: ";
@@ -101,14 +100,15 @@ export function lostForStudy(plan: Plan, { disclosure }: SharedCohort): readonly
   return [...banded, ...coarser, ...without];
 }
 
+interface AboutFolder extends Pick<Machine, "sha256" | "version"> {
+  readonly kind: FolderKind;
+  readonly synthetic: boolean;
+}
+
 /** What a folder holds that may leave; nothing about the files it was made from, which stay at the site. */
 export function folderManifest(
   files: readonly OutputFile[],
-  {
-    kind,
-    version,
-    synthetic,
-  }: { readonly kind: FolderKind; readonly version: string; readonly synthetic: boolean },
+  { kind, version, synthetic, sha256 }: AboutFolder,
 ): OutputFile {
   const manifest = {
     format: folderFormats[kind],
