@@ -274,7 +274,7 @@ export const resultsSchema = z
     loss_bounds: lossBounds
       .nullable()
       .describe(
-        "null where small cells are left out, figures are estimated from spans, sites that define the milestone differently are not pooled, or no share is read at the main landmark",
+        "null where small cells are left out, sites that define the milestone differently are not pooled, or no share is read at the main landmark",
       ),
     definitions: definitions
       .nullable()
