@@ -1,17 +1,6 @@
 import { checkColumn } from "../../shared/arguments.js";
 import type { Reason } from "../../shared/figure.js";
-import {
-  checkColumnNames,
-  confidenceLevel,
-  list,
-  needed,
-  number,
-  type OptionsOf,
-  readOptions,
-  withDefault,
-} from "../../shared/options.js";
-import { chosenAmong } from "../accelerated/accelerated-comparison.js";
-import type { TimeLaw } from "../accelerated/error-laws.js";
+import { checkColumnNames, list, needed, number, type OptionsOf, readOptions } from "../../shared/options.js";
 import { type VisitColumns, type Visits, visitColumnsNames } from "./columns.js";
 import type { EndModel } from "./end-model.js";
 import type { IncidenceBetweenVisits, ModelOfEnd } from "./incidence-types.js";
@@ -24,7 +13,7 @@ import {
   recoveredDifference,
   type VisitFigure,
 } from "./visit-figures.js";
-import { reachOf, spreadOf, type VisitModels, visitModelsOf } from "./visit-models.js";
+import { modelOptions, reachOf, spreadOf, type VisitModels, visitModelsOf } from "./visit-models.js";
 import { variancesOf } from "./visit-variances.js";
 
 const incidenceOptions = {
@@ -32,12 +21,7 @@ const incidenceOptions = {
   times: needed(list<ArrayLike<number>>()),
   /** Up to where mean times are taken, and beyond which no median is given. Default: the last time in the data. */
   horizon: number("positive"),
-  /** The end asked about. Default 1. */
-  end: number("positive count", 1),
-  /** Laws among which the end's own is chosen. Default log-normal, log-logistic, Weibull, generalised gamma. */
-  laws: withDefault(list<readonly TimeLaw[]>("an array of laws"), chosenAmong),
-  /** Default 0.95. */
-  level: confidenceLevel,
+  ...modelOptions,
 };
 
 export interface IncidenceBetweenVisitsOptions extends OptionsOf<typeof incidenceOptions> {}

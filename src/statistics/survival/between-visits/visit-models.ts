@@ -1,11 +1,23 @@
 import { clusterIndex } from "../../shared/clusters.js";
 import type { Reason } from "../../shared/figure.js";
+import { confidenceLevel, list, number, withDefault } from "../../shared/options.js";
+import { chosenAmong } from "../accelerated/accelerated-comparison.js";
 import type { TimeLaw } from "../accelerated/error-laws.js";
 import { type VisitColumns, type Visits, visitsOf } from "./columns.js";
 import { parametersOf, tailOf } from "./curves-of-ends.js";
 import { type EndModel, mainEndModel, otherEndModel } from "./end-model.js";
 import { type MeanWithin, meanUnder, middles, rowsOfEnd } from "./rows-of-end.js";
 import type { Spread } from "./visit-figures.js";
+
+/** What models of the ends are asked. */
+export const modelOptions = {
+  /** The end asked about. Default 1. */
+  end: number("positive count", 1),
+  /** Laws among which the end's own is chosen. Default log-normal, log-logistic, Weibull, generalised gamma. */
+  laws: withDefault(list<readonly TimeLaw[]>("an array of laws"), chosenAmong),
+  /** Default 0.95. */
+  level: confidenceLevel,
+};
 
 /** Models of all ends, fitted once, from which shares, times and what loss could do to them are read. */
 export interface VisitModels {

@@ -1,6 +1,5 @@
 import {
   checkColumnNames,
-  confidenceLevel,
   list,
   type NamesOf,
   needed,
@@ -9,11 +8,9 @@ import {
   readOptions,
   withDefault,
 } from "../../../shared/options.js";
-import { chosenAmong } from "../../accelerated/accelerated-comparison.js";
-import type { TimeLaw } from "../../accelerated/error-laws.js";
 import { checkFactors } from "../../after-loss/factors.js";
 import { visitColumnsNames } from "../columns.js";
-import { visitModelsOf } from "../visit-models.js";
+import { modelOptions, visitModelsOf } from "../visit-models.js";
 import type { IncidenceAfterLoss, VisitsWithLoss } from "./loss-types.js";
 import { lossUnder } from "./loss-under.js";
 
@@ -30,12 +27,7 @@ const suppositions = {
 
 const incidenceAfterLossOptions = {
   ...suppositions,
-  /** The end asked about. Default 1. */
-  end: number("positive count", 1),
-  /** Laws among which the end's own is chosen. Default log-normal, log-logistic, Weibull, generalised gamma. */
-  laws: withDefault(list<readonly TimeLaw[]>("an array of laws"), chosenAmong),
-  /** Default 0.95. */
-  level: confidenceLevel,
+  ...modelOptions,
 };
 
 export interface IncidenceAfterLossOptions extends OptionsOf<typeof incidenceAfterLossOptions> {}
