@@ -74,7 +74,7 @@ export function answer(
     known_returns: known,
     missing: missingValuesOf(records, read.tables, comparison),
     lost: lostOf(records, specification),
-    loss_bounds: isPooled && !inSpans ? lossBoundsOf({ all, compared: groups, pairs }, specification) : null,
+    loss_bounds: isPooled ? lossBoundsOf({ all, compared: groups, pairs }, specification) : null,
     definitions: defined?.told ?? null,
     curves: [
       ...[...(isPooled ? [all, grades, groups] : []), ...(defined === null ? [] : [defined.grouping])].map(

@@ -10,6 +10,7 @@ import { pairRowsOf, recordedRows } from "./pair-rows.js";
 import type { ShareBack } from "./plan.js";
 import type { Queried } from "./queried.js";
 import type { Warning } from "./results.js";
+import { movedBySetAside } from "./set-aside-moves.js";
 import type { Specification } from "./specification.js";
 import type { StratumAdjuster } from "./strata.js";
 
@@ -51,6 +52,8 @@ export function couldMove({ code, facts }: Found, given: Given): Move {
         "ids-shared",
         movedByShared(given, { ...given.specification, path: given.results.known_returns.path }),
       );
+    case "rows-set-aside":
+      return movedBySetAside(given.results, given.specification);
     default:
       return null;
   }

@@ -1,37 +1,32 @@
-import type { OutcomeRecord } from "../cohort/record.js";
 import {
   type DifferenceSupposed,
   differenceAfterLoss,
   type LossInGroups,
   type ShareSupposed,
   shareAfterLoss,
-  type Tipping,
   widestFactor,
 } from "../statistics/survival/after-loss/index.js";
 import { countedFor } from "./columns.js";
 import { estimateOf } from "./estimates.js";
 import type { ExactResults } from "./exact-results.js";
-import { possibleDays } from "./follow-up.js";
-import type { Group, Grouping } from "./groups.js";
+import { type Group, type Grouping, hasSpans } from "./groups.js";
+import {
+  type DifferenceAfterLossRow,
+  factors,
+  isLostBefore,
+  type LossAsked,
+  line,
+  type ShareAfterLossRow,
+  tippingTold,
+} from "./loss-asked.js";
 import { type PairRows, recordedRows } from "./pair-rows.js";
 import type { Pair } from "./pairs.js";
+import { lossInSpans } from "./spans/after-loss.js";
 import type { Specification } from "./specification.js";
 
-type LossBounds = NonNullable<ExactResults["loss_bounds"]>;
-type ShareRow = LossBounds["shares"][number];
-type DifferenceRow = LossBounds["differences"][number];
+type ShareRow = NonNullable<ExactResults["loss_bounds"]>["shares"][number];
 
-/** Factors of the figure: each with its inverse. */
-const factors = [1 / 8, 1 / 6, 1 / 5, 1 / 4, 1 / 3, 1 / 2, 2 / 3, 4 / 5, 1, 5 / 4, 3 / 2, 2, 3, 4, 5, 6, 8];
-
-/** A share crosses it where more are back than not. */
-const line = 0.5;
-
-type Asked = Pick<
-  Specification,
-  "landmarks" | "comparison" | "horizonDay" | "level" | "shareBack" | "question"
->;
-type AskedOnDay = Asked & { readonly day: number };
+type Asked = Omit<LossAsked, "day"> & Pick<Specification, "landmarks">;
 
 /**
  * The share back at the main landmark in each group, and each main difference, if those lost before it were unlike those followed: the worst and the best
@@ -49,31 +44,32 @@ export function lossBoundsOf(
   if (main === undefined) return null;
   const { week, day } = main;
   const onDay = { ...asked, day };
-  const sharesOf = (family: ShareRow["family"], { groups }: Grouping) =>
-    groups.map((group): ShareRow => ({ family, ...shareOf(group, onDay) }));
+  const inSpans = lossInSpans(onDay);
+  const sharesOf = ({ groups, modelled }: Grouping) =>
+    groups.map((group, place) =>
+      modelled !== null && hasSpans(group)
+        ? inSpans.shareOf({ modelled, group, place })
+        : shareOf(group, onDay),
+    );
   return {
     week,
     day,
     line,
     widest_factor: widestFactor,
-    shares: [...sharesOf("all", all), ...sharesOf("compared", compared)],
-    differences: pairs.flatMap((pair) => differencesOf(pair, onDay)),
+    shares: [
+      ...sharesOf(all).map((share): ShareRow => ({ family: "all", ...share })),
+      ...sharesOf(compared).map((share): ShareRow => ({ family: "compared", ...share })),
+    ],
+    differences: pairs.flatMap((pair) =>
+      pair.spans === null ? differencesOf(pair, onDay) : inSpans.differencesOf(pair, pair.spans),
+    ),
   };
 }
 
-/** Lost before a day, and before the data were closed: what became of them by then is not known. */
-const lostBefore = (
-  records: readonly OutcomeRecord[],
-  { day: horizonDay, question }: AskedOnDay,
-): Uint8Array =>
-  Uint8Array.from(records, (record) =>
-    record.end === "censored" && record.time < possibleDays(record, { horizonDay, question }) ? 1 : 0,
-  );
-
-function shareOf({ label, records, columns }: Group, asked: AskedOnDay): Omit<ShareRow, "family"> {
+function shareOf({ label, records, columns }: Group, asked: LossAsked): ShareAfterLossRow {
   const { day: time, level, shareBack } = asked;
   const found = shareAfterLoss(
-    { ...countedFor(columns, shareBack), lost: lostBefore(records, asked) },
+    { ...countedFor(columns, shareBack), lost: records.map((record) => Number(isLostBefore(asked)(record))) },
     { time, factors: [...factors], line, level },
   );
   const points = found.points.map(({ factor, ...share }) => ({ factor, figure: shareFigure(share) }));
@@ -85,7 +81,7 @@ function shareOf({ label, records, columns }: Group, asked: AskedOnDay): Omit<Sh
     as_followed: asFollowed(points),
     all_back: shareFigure(found.all),
     points,
-    line: tippingOf(found.crossing),
+    line: tippingTold(found.crossing),
   };
 }
 
@@ -97,7 +93,7 @@ const asFollowed = <Figure>(
 ): Figure => points.find(({ factor }) => factor === 1)!.figure;
 
 /** A difference as the groups are, and like for like where something is held equal. */
-function differencesOf(pair: Pair, asked: AskedOnDay): DifferenceRow[] {
+function differencesOf(pair: Pair, asked: LossAsked): DifferenceAfterLossRow[] {
   const { strata: fields, smallestGroup: smallest } = asked.comparison;
   const crude = differenceIn(pair, { rows: pair, held: [], options: {} }, asked);
   if (pair.standardised === null) return [crude];
@@ -116,12 +112,12 @@ interface Held {
 function differenceIn(
   { compared, reference }: Pair,
   { rows, held, options }: Held,
-  asked: AskedOnDay,
-): DifferenceRow {
+  asked: LossAsked,
+): DifferenceAfterLossRow {
   const { day: time, level, shareBack } = asked;
   const columns: LossInGroups = {
     ...countedFor(rows.columns, shareBack),
-    lost: lostBefore(rows.records, asked),
+    lost: rows.records.map((record) => Number(isLostBefore(asked)(record))),
     groups: rows.isCompared,
   };
   const found = differenceAfterLoss(
@@ -141,14 +137,6 @@ function differenceIn(
     as_followed: asFollowed(points),
     highest: differenceFigure(found.highest),
     points,
-    tipping: tippingOf(found.tipping),
+    tipping: tippingTold(found.tipping),
   };
-}
-
-const sides = { "-1": "below", "0": "across", "1": "above" } as const;
-
-function tippingOf(found: Tipping | null): DifferenceRow["tipping"] {
-  if (found === null) return null;
-  const { from, to, factor, holdsAtBounds } = found;
-  return { from: sides[from], to: to === null ? null : sides[to], factor, holds_at_bounds: holdsAtBounds };
 }

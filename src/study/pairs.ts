@@ -28,8 +28,10 @@ export function pairsOf(
       const rows = pairRowsOf({ compared, reference }, { clustered, fields });
       const both = { ...rows, compared, reference };
       if (modelled === null) return { ...both, standardised: standardisedPair(rows, asked), spans: null };
-      const crude = modelled.difference(groups.indexOf(compared), groups.indexOf(reference));
-      return { ...both, standardised: null, spans: { crude, adjusted: adjustedSpans(rows, asked) } };
+      const places = { compared: groups.indexOf(compared), reference: groups.indexOf(reference) };
+      const crude = modelled.difference(places.compared, places.reference);
+      const spans = { crude, model: modelled, places, adjusted: adjustedSpans(rows, asked) };
+      return { ...both, standardised: null, spans };
     });
 }
 

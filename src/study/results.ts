@@ -14,6 +14,7 @@ import { lossBounds } from "./results-loss.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
 import { count, estimate, maybe, reason, whole } from "./results-parts.js";
 import { targetTrial } from "./results-target-trial.js";
+import { warning } from "./results-warnings.js";
 import { within } from "./results-within.js";
 
 export type { AfterReturnGroup, StatesOverTime } from "./results-after.js";
@@ -27,6 +28,7 @@ export type { KnownReturns, KnownReturnsGroup, Path } from "./results-known.js";
 export type { LossDifference, LossShare } from "./results-loss.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
 export type { OtherReading, Shortfall, TrialGroup, TrialPart } from "./results-target-trial.js";
+export type { Warning } from "./results-warnings.js";
 export type { Within, WithinCell, WithinRow } from "./results-within.js";
 
 const counted = z.strictObject({ code: z.string(), n: count });
@@ -184,62 +186,6 @@ const distances = z.strictObject({
     .describe("How many baseline readings each threshold would call complete"),
 });
 
-/** What the report warns of, as a code and the facts its sentence needs. */
-const warning = z.strictObject({
-  code: z.enum([
-    "horizon-beyond-follow-up",
-    "few-events",
-    "proportionality-doubtful",
-    "curve-falls-early",
-    "competing-ends-present",
-    "overlap-lacking",
-    "completeness-low",
-    "lost-unequally",
-    "heaped-dates",
-    "inexact-dates",
-    "estimated-from-spans",
-    "unlike-schedules",
-    "several-injuries-a-person",
-    "person-ids-at-several-sites",
-    "covariates-missing",
-    "distances-missing",
-    "delayed-entry-by-treatment",
-    "definitions-differ",
-    "treatment-starts-assumed",
-    "first-visits-late",
-    "not-randomised",
-    "small-counts",
-    "rows-set-aside",
-    "numeric-adjustment-in-ratio-only",
-    "imbalance-not-held",
-    "queries-open",
-  ]),
-  facts: z.record(z.string(), z.union([z.string(), z.number()])),
-  could_move: z
-    .strictObject({
-      points: z
-        .number()
-        .describe(
-          "Size of the change in the share back, or in the difference, at the main landmark; for ids-shared, in an end of its interval",
-        ),
-      how: z.enum([
-        "worst-and-best-case",
-        "other-share-back",
-        "earliest-and-latest-dates",
-        "without-these-injuries",
-        "without-those-queried",
-        "crude-and-adjusted",
-        "adjusted-for-it",
-        "ids-shared",
-      ]),
-    })
-    .nullable()
-    .describe(
-      "How far it could move the main figure; null where that cannot be computed or small cells are left out",
-    ),
-});
-export type Warning = z.infer<typeof warning>;
-
 /** What is written of counts with few people behind them. */
 const smallCells = z
   .strictObject({
@@ -274,7 +220,7 @@ export const resultsSchema = z
     loss_bounds: lossBounds
       .nullable()
       .describe(
-        "null where small cells are left out, figures are estimated from spans, sites that define the milestone differently are not pooled, or no share is read at the main landmark",
+        "null where small cells are left out, sites that define the milestone differently are not pooled, or no share is read at the main landmark",
       ),
     definitions: definitions
       .nullable()

@@ -15,6 +15,12 @@ type LossBounds = NonNullable<Results["loss_bounds"]>;
 export const lossQuestion =
   "Estimates take those lost to follow-up to be like those still followed. The worst and the best case suppose that none, or all, of those lost were back. Between them, the rate of return of those lost is multiplied by a factor from the day of their loss on: 1 is the estimate, 2 twice the rate of those still followed, 1/2 half of it. In a difference the factor of the reference group is the inverse, so that the two groups are unlike in opposite ways.";
 
+/** What stays as it is where a model of spans says when the returns came; empty where each return stands on one day. */
+export const lossUnderModel = ({ known_returns }: Pick<Results, "known_returns">): string =>
+  known_returns.path === "spans"
+    ? "The model of the returns stays as it was fitted, with those lost as last seen: its law, what it says of those still followed and of other ends. Only those lost are counted otherwise."
+    : "";
+
 /** A factor in a sentence: "0.41 times". */
 export const timesWords = (factor: number): string => `${plainNumber(factor, factor < 0.1 ? 3 : 2)} times`;
 
@@ -87,14 +93,6 @@ function crossingWords({ line: crossing }: LossShare, { line, widest_factor }: L
   if (factor === null)
     return ` It comes ${side} ${share(line)} only towards these extremes, and at no rate from 1/${widest_factor} to ${widest_factor} times that of those still followed.`;
   return ` It would come ${side} ${share(line)} if those lost returned at ${timesWords(factor)} the rate of those still followed.`;
-}
-
-/** Why no bounds are worked out beside a model of spans, and how far a share could move at most; empty where nobody was lost, or it is not told. */
-export function lossBesideSpans({ known_returns, lost, plan }: Results): string {
-  const { lost: n, n: all, share: part } = lost;
-  if (known_returns.path !== "spans" || typeof n !== "number" || n === 0 || part === null) return "";
-  const points = Number(digitsOf(part, { unit: "percentage points" }));
-  return `How far those lost to follow-up could move each figure is not worked out where returns are known only between two days, since there the model alone says what became of them by a day. Of ${all} injuries ${n} ${n === 1 ? "was" : "were"} lost before ${weeks(plan.horizon_weeks)}: had none of these come back, or all, a share of all would be lower or higher by up to about ${counted(points, "percentage point", "percentage points")}.`;
 }
 
 /** What it takes for a figure to change, in a cell. */

@@ -13,6 +13,9 @@ const hows: Readonly<Record<Move["how"], string>> = {
   "without-these-injuries": "if these injuries were left out",
   "without-those-queried": "if the injuries asked about, or those of one kind of query, were left out",
   "ids-shared": "at an end of its interval, if each such id were one person",
+  "set-aside-alike": "if none, or all, of these injuries were back",
+  "set-aside-opposed":
+    "of the groups as they are, if these injuries all belonged to the groups compared, and all were back in one and none in the other",
   "crude-and-adjusted": "if all were compared as they are, without adjustment",
   "adjusted-for-it": "if it were held equal as well, in the strata that allow it",
 };

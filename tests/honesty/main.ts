@@ -1,13 +1,14 @@
 // How often what a report says holds the truth: its printed sentences, its intervals, and its tests where nothing differs.
 // npm run honesty [-- --draws N] [-- --only WORDS] [-- --workers N] [-- --on DAY]
 // --draws: so many replicates of each setting and size instead of its own number. --only: settings whose part and name hold the words.
+// --check: the day, on which fewer replicates than before are compared with the committed rows, which stay, with a note of how far they lie apart.
 // --on: the day, under which the settings that were run take the place of their earlier rows; without it nothing is written.
 // Neither the number of workers nor their order changes a result: a replicate is a stream, a chunk of replicates is added in its place.
 import { readFileSync, writeFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import type { Job } from "./job.js";
 import { pageOf } from "./page.js";
-import { type Committed, rowOf, withRun } from "./rows.js";
+import { type Committed, rowOf, withCheck, withRun } from "./rows.js";
 import { runJobs } from "./run-jobs.js";
 import { settings } from "./settings.js";
 import { merge, type Tallies } from "./tally.js";
@@ -18,6 +19,7 @@ const { values } = parseArgs({
     workers: { type: "string", default: "2" },
     only: { type: "string", default: "" },
     on: { type: "string", default: "" },
+    check: { type: "string", default: "" },
   },
 });
 const chunk = 20;
@@ -60,10 +62,12 @@ const rows = chosen.flatMap(({ setting, index }) =>
 
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
 const run = { version, on: values.on, rows };
-if (values.on === "") process.stdout.write(pageOf(withRun(null, run, settings), settings));
+if (values.on === "" && values.check === "")
+  process.stdout.write(pageOf(withRun(null, run, settings), settings));
 else {
   const before = JSON.parse(readFileSync("tests/honesty/results.json", "utf8")) as Committed;
-  const committed = withRun(before, run, settings);
+  const committed =
+    values.check === "" ? withRun(before, run, settings) : withCheck(before, { on: values.check, rows });
   writeFileSync("tests/honesty/results.md", pageOf(committed, settings));
   writeFileSync("tests/honesty/results.json", `${JSON.stringify(committed, null, 2)}\n`);
 }

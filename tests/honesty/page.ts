@@ -122,8 +122,12 @@ ${misses(rows, settings)}
 
 function settingOnPage({ part, name, about, sizes }: Setting, { rows, runs }: Committed): string {
   const own = rows.filter((row) => row.part === part && row.setting === name);
-  const { version, on } = runs[keyOf({ part, setting: name })]!;
-  const made = `${own[0]?.replicates ?? 0} replicates a size, version ${version}${on === "" ? "" : `, on ${on}`}.`;
+  const { version, on, checked } = runs[keyOf({ part, setting: name })]!;
+  const again =
+    checked === undefined
+      ? ""
+      : ` Run again on ${checked.on} with ${checked.replicates} replicates; figures that then lay more than two Monte Carlo errors from these: ${checked.apart} of ${checked.figures}, the furthest ${checked.largest.toFixed(1)} errors.`;
+  const made = `${own[0]?.replicates ?? 0} replicates a size, version ${version}${on === "" ? "" : `, on ${on}`}.${again}`;
   const cells = table({ figures: figuresOf(own), sizes }, ({ figure, n }) =>
     cell(own.find((row) => row.figure === figure && row.n === n)),
   );

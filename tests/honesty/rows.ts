@@ -24,9 +24,28 @@ export interface Row {
   readonly meanWidth: number | null;
 }
 
+/** Fewer replicates of a setting run again on a later day, beside its committed rows. */
+interface Check {
+  readonly on: string;
+  readonly replicates: number;
+  /** Figures at a size that both have a share of. */
+  readonly figures: number;
+  /** Of these, those that lie apart by more than two of their common Monte Carlo errors; 5 in 100 do by chance. */
+  readonly apart: number;
+  /** The largest distance, in these errors. */
+  readonly largest: number;
+}
+
+interface Run {
+  readonly version: string;
+  readonly on: string;
+  /** Where the rows are older: whether they still hold. */
+  readonly checked?: Check;
+}
+
 /** The committed table: rows of every setting, and on which day and with which version each setting was run. */
 export interface Committed {
-  readonly runs: Readonly<Record<string, { readonly version: string; readonly on: string }>>;
+  readonly runs: Readonly<Record<string, Run>>;
   readonly rows: readonly Row[];
 }
 
@@ -45,6 +64,37 @@ export function withRun(
     runs: Object.fromEntries(keys.flatMap((key) => (runOf(key) === undefined ? [] : [[key, runOf(key)!]]))),
     rows: keys.flatMap((key) => all.filter((row) => keyOf(row) === key)),
   };
+}
+
+/** The committed rows as they are, with what running the same settings again has found. */
+export function withCheck(
+  { runs, rows }: Committed,
+  { on, rows: again }: { readonly on: string; readonly rows: readonly Row[] },
+): Committed {
+  const checks = [...new Set(again.map(keyOf))].map((key) => {
+    const own = again.filter((row) => keyOf(row) === key);
+    const distances = own.flatMap((row) => {
+      const before = rows.find((one) => keyOf(one) === key && one.figure === row.figure && one.n === row.n);
+      return before === undefined ? [] : distanceOf(before, row);
+    });
+    const checked: Check = {
+      on,
+      replicates: Math.max(...own.map(({ replicates }) => replicates)),
+      figures: distances.length,
+      apart: distances.filter((distance) => distance > 2).length,
+      largest: digits(Math.max(0, ...distances)),
+    };
+    return [key, { ...runs[key]!, checked }] as const;
+  });
+  return { runs: { ...runs, ...Object.fromEntries(checks) }, rows };
+}
+
+/** How far two rows lie apart, in their common Monte Carlo error; none where one has no share, or neither an error. */
+function distanceOf(one: Row, other: Row): number[] {
+  const error = Math.hypot(one.monteCarloError ?? 0, other.monteCarloError ?? 0);
+  return one.share === null || other.share === null || error === 0
+    ? []
+    : [Math.abs(one.share - other.share) / error];
 }
 
 /** A setting's name among those of both parts. */

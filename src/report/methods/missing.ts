@@ -4,7 +4,13 @@ import { sources } from "../../words/sources.js";
 import { weeks } from "../../words/times.js";
 
 /** How missing values were dealt with, and how the lost were compared with those who stayed. */
-export function missingMethods({ missing, lost, loss_bounds: bounds, plan }: Results): string[] {
+export function missingMethods({
+  missing,
+  lost,
+  loss_bounds: bounds,
+  plan,
+  known_returns,
+}: Results): string[] {
   const gaps = missing.fields.some(({ missing: n }) => isSome(n));
   const compared = lost.compared.some(({ rows }) => rows.length > 0);
   return [
@@ -20,7 +26,14 @@ export function missingMethods({ missing, lost, loss_bounds: bounds, plan }: Res
     ...(bounds === null
       ? []
       : [
-          `Those lost before ${weeks(bounds.week)}, if they were unlike those followed (${sources.afterLoss}): the rate of return of those lost is multiplied by a factor from the day of their loss on, all other chances being as estimated in those followed, and the share follows from the chances of each day; nothing is drawn at random. Follow-up that ended because the data were closed is taken as independent of the return. Intervals as for the shares and differences as estimated; they take the factor as known.`,
+          `Those lost before ${weeks(bounds.week)}, if they were unlike those followed (${sources.afterLoss}): the rate of return of those lost is multiplied by a factor from the day of their loss on, ${chancesWords(known_returns)}; nothing is drawn at random. Follow-up that ended because the data were closed is taken as independent of the return. Intervals as for the shares and differences as estimated; they take the factor as known.`,
         ]),
   ];
+}
+
+/** What everything else is taken to be where those lost are supposed to be unlike those followed. */
+function chancesWords({ path }: Results["known_returns"]): string {
+  return path === "days"
+    ? "all other chances being as estimated in those followed, and the share follows from the chances of each day"
+    : "the models of the return and of other ends staying as they were fitted with those lost as last seen, and the share follows from their hazards and from the losses of each day over those still without an end, an end known between two days counting with the chance that it came later";
 }

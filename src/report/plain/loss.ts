@@ -1,10 +1,9 @@
 import type { LossDifference, LossShare, Results } from "../../study/results.js";
-import { lossBesideSpans, lossOfDifference, lossOfShare } from "../../words/after-loss.js";
+import { lossOfDifference, lossOfShare } from "../../words/after-loss.js";
 
 /** How far those lost could move the main figure: of each comparison, or of everybody where nothing is compared. */
-export function lossSentences(results: Results): string[] {
-  const { loss_bounds: bounds, plan } = results;
-  if (bounds === null) return [lossBesideSpans(results)].filter((sentence) => sentence !== "");
+export function lossSentences({ loss_bounds: bounds, plan }: Results): string[] {
+  if (bounds === null) return [];
   const { differences, shares } = bounds;
   const asked = { plan, bounds };
   return differences.length > 0

@@ -1,6 +1,12 @@
 import type { LossDifference, LossShare, Results } from "../../study/results.js";
 import { adjustedFor } from "../../words/adjustment.js";
-import { factorCell, lossOfDifference, lossOfShare, lossQuestion } from "../../words/after-loss.js";
+import {
+  factorCell,
+  lossOfDifference,
+  lossOfShare,
+  lossQuestion,
+  lossUnderModel,
+} from "../../words/after-loss.js";
 import { isSome } from "../../words/counts.js";
 import { curveName } from "../../words/curve-families.js";
 import { estimateWords, intervalName } from "../../words/estimates.js";
@@ -20,25 +26,17 @@ import { lossSentences } from "../plain/loss.js";
 export function afterLoss(context: ReportContext): Safe | null {
   const { results } = context;
   const bounds = results.loss_bounds;
-  if (results.accounting.analysis.analysed === 0) return null;
-  if (bounds === null) return withoutBounds(results);
+  if (results.accounting.analysis.analysed === 0 || bounds === null) return null;
   const asked = { plan: results.plan, bounds };
   const said = new Set([
     ...lossSentences(results),
     ...bounds.shares.map((one) => lossOfShare(one, asked)),
     ...bounds.differences.map((one) => lossOfDifference(one, asked)),
   ]);
-  return html`${heading("How far those lost could change the answer")}<p>${lossQuestion}</p>
+  return html`${heading("How far those lost could change the answer")}<p>${[lossQuestion, lossUnderModel(results)].join(" ").trim()}</p>
 <ul>
 ${[...said].map((sentence) => html`<li>${sentence}</li>\n`)}</ul>
 ${figuresOfKind(context, { family: "loss", groups: null })}${sharesTable(results)}${differencesTable(results)}`;
-}
-
-/** Where there are no bounds a report says why, unless small cells are left out. */
-function withoutBounds(results: Results): Safe | null {
-  const sentences = lossSentences(results);
-  if (sentences.length === 0) return null;
-  return html`${heading("How far those lost could change the answer")}${sentences.map((sentence) => html`<p>${sentence}</p>\n`)}`;
 }
 
 function sharesTable({ loss_bounds: bounds, plan }: Results): Safe {

@@ -68,6 +68,13 @@ export const timeToEvent: readonly Method[] = [
     sources: [c.jackson2014, c.aalenJohansen1978],
   },
   {
+    name: "the same where ends are known only between visits",
+    functions: ["incidenceAfterLoss"],
+    files: ["survival/between-visits/after-loss/"],
+    checkedAgainst: "visits_after_loss",
+    sources: [c.jackson2014, c.aalenJohansen1978],
+  },
+  {
     name: "median follow-up, completeness",
     functions: ["followUpMedian", "completenessOfFollowUp"],
     files: ["survival/follow-up.ts"],

@@ -2,14 +2,17 @@ import { causeOf } from "../../cohort/columns.js";
 import type { OutcomeRecord } from "../../cohort/record.js";
 import { competingEnds } from "../../schema/terms.js";
 import type { Covariates } from "../../statistics/index.js";
-import {
-  type DifferenceBetweenVisits,
-  type GroupBetweenVisits,
-  type IncidenceBetweenVisits,
-  incidenceBetweenVisits,
-  type VisitDifference,
-  type VisitFigure,
+import { chosenAmong } from "../../statistics/survival/accelerated/accelerated-comparison.js";
+import { type LossUnder, lossUnder } from "../../statistics/survival/between-visits/after-loss/loss-under.js";
+import { incidenceUnder } from "../../statistics/survival/between-visits/incidence-between-visits.js";
+import type {
+  DifferenceBetweenVisits,
+  GroupBetweenVisits,
+  IncidenceBetweenVisits,
+  VisitDifference,
+  VisitFigure,
 } from "../../statistics/survival/between-visits/index.js";
+import { type VisitModels, visitModelsOf } from "../../statistics/survival/between-visits/visit-models.js";
 import { columnsOf, personsAmong } from "../columns.js";
 import { estimateOf, missing } from "../estimates.js";
 import type { FamilyModel } from "../results-curves.js";
@@ -35,6 +38,18 @@ export interface Modelled {
   readonly difference: (compared: number, reference: number) => ModelledDifference | ReasonCode;
   /** Of two groups, by their places; null where the model has no single ratio of times. */
   readonly timeRatio: (compared: number, reference: number) => TimeRatio | null;
+  /** The same model if those lost were unlike those followed; null where nobody returned. */
+  readonly afterLoss: (lost: Lost) => LossUnder | null;
+}
+
+/** Who was lost, and what is supposed of them. */
+interface Lost {
+  readonly isLost: (record: OutcomeRecord) => boolean;
+  /** Within what losses are counted besides the groups, one entry a record in the order of the groups; null for nothing. */
+  readonly cells: readonly number[] | null;
+  readonly day: number;
+  readonly factors: readonly number[];
+  readonly line: number;
 }
 
 export type ModelledDifference = Pick<DifferenceBetweenVisits, "shares" | "restrictedMean">;
@@ -49,7 +64,8 @@ export interface ModelOptions
 /** Groups without a return have no time to it to be modelled, and stand aside. */
 export function modelled(members: readonly Members[], options: ModelOptions): Modelled {
   const returned = members.map(({ records }) => records.some(({ end }) => end === "milestone"));
-  const fitted = fitOf(members, { ...options, returned });
+  const fit = fitOf(members, { ...options, returned });
+  const fitted = fit?.fitted ?? null;
   const groups = members.map((_, i): ModelledGroup => {
     if (!returned[i]) return members[i]!.records.length === 0 ? "no-rows" : "no-events";
     return fitted?.reason ?? fitted?.groups.find(({ group }) => group === i) ?? "no-events";
@@ -72,7 +88,17 @@ export function modelled(members: readonly Members[], options: ModelOptions): Mo
       const units = options.clustered ? personsAmong(kept) : kept.length;
       return timeRatioOf(fitted, { compared, reference, units, level: options.level });
     },
+    afterLoss: (lost) => (fit === null ? null : afterLossOf(fit, lost)),
   };
+}
+
+function afterLossOf(
+  { prepared, records, kept }: Fit,
+  { isLost, cells, day: time, factors, line }: Lost,
+): LossUnder {
+  const lost = records.map((record) => Number(isLost(record)));
+  const parted = cells === null ? {} : { cells: kept.map((row) => cells[row]!) };
+  return lossUnder({ prepared, lost, ...parted }, { time, factors, line });
 }
 
 const turnedRound = ({ shares, restrictedMean }: ModelledDifference): ModelledDifference => ({
@@ -85,10 +111,19 @@ const negative = ({ estimate, lower, upper, ...same }: VisitDifference): VisitDi
   return { ...same, estimate: less(estimate), lower: less(upper), upper: less(lower) };
 };
 
+/** The models of the records of groups in which somebody returned, and what they say. */
+interface Fit {
+  readonly prepared: VisitModels;
+  readonly fitted: IncidenceBetweenVisits;
+  readonly records: readonly OutcomeRecord[];
+  /** Places of these records among all. */
+  readonly kept: readonly number[];
+}
+
 function fitOf(
   members: readonly Members[],
   options: ModelOptions & { readonly returned: readonly boolean[] },
-): IncidenceBetweenVisits | null {
+): Fit | null {
   const { returned, clustered, covariates, level, horizonDay: horizon } = options;
   const places = members.flatMap(({ records }, i) => records.map(() => i));
   const all = members.flatMap(({ records }) => records);
@@ -96,7 +131,7 @@ function fitOf(
   if (kept.length === 0) return null;
   const records = kept.map((row) => all[row]!);
   const { clusters } = columnsOf(records, { clustered }).timeToEvent;
-  return incidenceBetweenVisits(
+  const prepared = visitModelsOf(
     {
       ...spanColumnsOf(records, options),
       groups: kept.map((row) => places[row]!),
@@ -110,8 +145,10 @@ function fitOf(
             },
           }),
     },
-    { times: daysOf(members, options), horizon, level },
+    { end: causeOf("milestone"), laws: chosenAmong, level, horizon },
   );
+  const fitted = incidenceUnder(prepared, { times: daysOf(members, options) });
+  return { prepared, fitted, records, kept };
 }
 
 /** Whole weeks up to the last day that is drawn, and the landmarks. */

@@ -15,11 +15,16 @@ export interface AdjustedSpans {
   readonly records: Readonly<Record<"compared" | "reference", readonly OutcomeRecord[]>>;
   /** The compared group, then the reference; both with the strata and numbers of all these injuries. */
   readonly model: Modelled;
+  /** The stratum of each of these injuries, in the order of the model's groups; null where only numbers are held equal. */
+  readonly cells: readonly number[] | null;
 }
 
 /** A comparison of two groups under the model of spans. */
 export interface SpansOfPair {
   readonly crude: ModelledDifference | ReasonCode;
+  /** The model of all groups, and which of its groups these two are. */
+  readonly model: Modelled;
+  readonly places: Readonly<Record<"compared" | "reference", number>>;
   /** Null where the study holds nothing equal. */
   readonly adjusted: AdjustedSpans | null;
 }
@@ -45,6 +50,7 @@ export function adjustedSpans(pair: PairRows, asked: Asked): AdjustedSpans | nul
   const records = { compared: of(1), reference: of(0) };
   const members = [{ records: records.compared }, { records: records.reference }];
   return {
+    cells: rows.strata === null ? null : places.map((row) => rows.strata!.codes[row]!),
     fields: [...comparison.strata, ...comparison.numbers],
     strata,
     leftOut: [...leftOut, ...without],

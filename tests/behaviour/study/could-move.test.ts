@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { ExactResults } from "../../../src/study/index.js";
+import { movedBySetAside } from "../../../src/study/set-aside-moves.js";
+import { specificationOf } from "../../../src/study/specification.js";
 import { moveWords } from "../../../src/words/could-move.js";
 import { injury, on, type Row, resultsOf, treated } from "./hand-made.js";
 
@@ -57,6 +59,37 @@ describe("how far a warning could move the main figure, by hand", () => {
     );
     expect(moveOf(results, "inexact-dates")?.how).toBe("earliest-and-latest-dates");
     expect(points(results, "inexact-dates")).toBeCloseTo(1 / 4, 12);
+  });
+
+  describe("rows set aside", () => {
+    const unread = (id: string) => injury(id, { injury_date: "", full_climbing_date: on(40) });
+    const two = [...plain, unread("ring 8"), unread("tape 9")];
+
+    it("two of them back with tape, and none with a ring: 1/2 less 3/6 where it was 1/2 less 1/4", () => {
+      const results = answered(two);
+      expect(results.warnings.find(({ code }) => code === "rows-set-aside")!.facts).toEqual({ n: 2, of: 10 });
+      // the other way, all to a ring, it is 4/6 less 1/4: a move of 1/6
+      expect(moveOf(results, "rows-set-aside")?.how).toBe("set-aside-opposed");
+      expect(points(results, "rows-set-aside")).toBeCloseTo(1 / 4, 12);
+    });
+
+    it("where nothing is compared, both back among all: 5/10 where it was 3/8", () => {
+      const results = answered(two, {
+        compare: { groups: ["ring", "surgery"], reference: "surgery", adjust_for: [], smallest_group: 2 },
+      });
+      expect(moveOf(results, "rows-set-aside")?.how).toBe("set-aside-alike");
+      expect(points(results, "rows-set-aside")).toBeCloseTo(5 / 10 - 3 / 8, 12);
+    });
+
+    it("a row that repeats an earlier one in every cell is no other injury, and moves nothing", () => {
+      const results = answered(two);
+      const tables = results.accounting.tables.map((table) => ({
+        ...table,
+        reasons: table.reasons.map((reason) => ({ ...reason, code: "row-repeated" as const })),
+      }));
+      const repeated = { ...results, accounting: { ...results.accounting, tables } };
+      expect(movedBySetAside(repeated, specificationOf(results.plan))?.points).toBe(0);
+    });
   });
 
   it("missing covariates: without one back with a ring 1/3 less 1/4, before 1/2 less 1/4", () => {

@@ -1,6 +1,5 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { lossSentences } from "../../../src/report/plain/loss.js";
 import { resultsSchema } from "../../../src/study/index.js";
 import { withoutSmallCells } from "../../../src/study/small-cells/index.js";
 import { lawsChosen, lawWords, timeRatioWords } from "../../../src/words/known-returns.js";
@@ -170,11 +169,7 @@ describe("returns known only between visits, through the whole study layer", () 
     expect(told.loss_bounds).toBeNull();
   });
 
-  it("a report says by which law, with which AIC, and why no bounds for those lost are given", () => {
-    expect(lossSentences(results)).toEqual([]);
-    const lost = injury("lost", { sex: "male", full_climbing_date: "", last_contact_date: on(40) });
-    const [sentence] = lossSentences(resultsFor([...injuries, lost], study));
-    expect(sentence).toMatch(/known only between two days.* Of 41 injuries 1 was lost before 26 weeks:/);
+  it("a report says by which law, with which AIC", () => {
     const { law, aic } = compared.model!;
     expect(lawsChosen(results.curves)).toContain(
       `groups compared, crude: ${lawWords[law!]}, AIC ${aic!.toFixed(1)}`,

@@ -10,16 +10,25 @@ export const parametersOf = ({ fit }: Piece): Float64Array =>
     fit.shape ?? 0,
   ]);
 
-/** Share without the end at each time, for one pattern of group and covariates. */
-export function tailOf(
-  { fit, design }: Piece,
-  at: { readonly parameters: Float64Array; readonly group: number; readonly covariates: readonly number[] },
-): (time: number) => number {
+interface At {
+  readonly parameters: Float64Array;
+  readonly group: number;
+  readonly covariates: readonly number[];
+}
+
+/** Logarithm of the share without the end at each time, for one pattern of group and covariates. */
+export function logTailOf({ fit, design }: Piece, at: At): (time: number) => number {
   const x = design(at.group, at.covariates);
   const middle = x.reduce((sum, value, j) => sum + value * at.parameters[j]!, 0);
   const scale = Math.exp(at.parameters[x.length]!);
   const law = errorLawOf(fit.law, at.parameters[x.length + 1]!);
-  return (time) => (time > 0 ? Math.exp(law.logUpperTail((Math.log(time) - middle) / scale)) : 1);
+  return (time) => (time > 0 ? law.logUpperTail((Math.log(time) - middle) / scale) : 0);
+}
+
+/** Share without the end at each time, for one pattern of group and covariates. */
+export function tailOf(piece: Piece, at: At): (time: number) => number {
+  const log = logTailOf(piece, at);
+  return (time) => Math.exp(log(time));
 }
 
 /**

@@ -105,7 +105,7 @@ function fitted(
     ({ fit, influences }): Piece => ({
       groups,
       fit,
-      influences: () => spread(influences?.() ?? new Float64Array(0), { rows, n: visits.n }),
+      influences: once(() => spread(influences?.() ?? new Float64Array(0), { rows, n: visits.n })),
       design: (group, covariates) => [
         1,
         ...(dummies ? groups.slice(1).map((place) => Number(place === group)) : []),
@@ -114,6 +114,15 @@ function fitted(
     }),
   );
   return { pieces, table };
+}
+
+/** Made at the first call and kept: figures under many suppositions ask for it again. */
+function once<Made>(make: () => Made): () => Made {
+  let made: Made | undefined;
+  return () => {
+    made ??= make();
+    return made;
+  };
 }
 
 function spread(own: Float64Array, { rows, n }: { rows: readonly number[]; n: number }): Float64Array {

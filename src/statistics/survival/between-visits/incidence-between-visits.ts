@@ -1,32 +1,19 @@
 import { checkColumn } from "../../shared/arguments.js";
-import { clusterIndex } from "../../shared/clusters.js";
 import type { Reason } from "../../shared/figure.js";
-import {
-  checkColumnNames,
-  confidenceLevel,
-  list,
-  needed,
-  number,
-  type OptionsOf,
-  readOptions,
-  withDefault,
-} from "../../shared/options.js";
-import { chosenAmong } from "../accelerated/accelerated-comparison.js";
-import type { TimeLaw } from "../accelerated/error-laws.js";
-import { type VisitColumns, type Visits, visitColumnsNames, visitsOf } from "./columns.js";
-import { parametersOf, tailOf } from "./curves-of-ends.js";
-import { type EndModel, mainEndModel, otherEndModel } from "./end-model.js";
+import { checkColumnNames, list, needed, number, type OptionsOf, readOptions } from "../../shared/options.js";
+import { type VisitColumns, type Visits, visitColumnsNames } from "./columns.js";
+import type { EndModel } from "./end-model.js";
 import type { IncidenceBetweenVisits, ModelOfEnd } from "./incidence-types.js";
-import { type MeanWithin, meanUnder, middles, rowsOfEnd } from "./rows-of-end.js";
-import { groupOutputs, knotsFor, type Pattern } from "./standardised-outputs.js";
+import { patternsOf } from "./patterns.js";
+import { groupOutputs, knotsFor } from "./standardised-outputs.js";
 import {
   boundedFigure,
   missing,
   type RecoverableFigure,
   recoveredDifference,
-  type Spread,
   type VisitFigure,
 } from "./visit-figures.js";
+import { modelOptions, reachOf, spreadOf, type VisitModels, visitModelsOf } from "./visit-models.js";
 import { variancesOf } from "./visit-variances.js";
 
 const incidenceOptions = {
@@ -34,77 +21,10 @@ const incidenceOptions = {
   times: needed(list<ArrayLike<number>>()),
   /** Up to where mean times are taken, and beyond which no median is given. Default: the last time in the data. */
   horizon: number("positive"),
-  /** The end asked about. Default 1. */
-  end: number("positive count", 1),
-  /** Laws among which the end's own is chosen. Default log-normal, log-logistic, Weibull, generalised gamma. */
-  laws: withDefault(list<readonly TimeLaw[]>("an array of laws"), chosenAmong),
-  /** Default 0.95. */
-  level: confidenceLevel,
+  ...modelOptions,
 };
 
 export interface IncidenceBetweenVisitsOptions extends OptionsOf<typeof incidenceOptions> {}
-
-function patternsOf(visits: Visits): { patterns: Pattern[]; of: Int32Array } {
-  const places = new Map<string, number>();
-  const values: number[][] = [];
-  const weights: number[] = [];
-  const of = new Int32Array(visits.n);
-  for (let row = 0; row < visits.n; row++) {
-    const own = visits.covariates.columns.map((column) => column[row]!);
-    const key = own.join(" ");
-    const place = places.get(key) ?? values.push(own) - 1;
-    places.set(key, place);
-    of[row] = place;
-    weights[place] = (weights[place] ?? 0) + visits.weights[row]!;
-  }
-  return { patterns: values.map((own, p) => ({ values: own, share: weights[p]! / visits.total })), of };
-}
-
-/** Means within the intervals under the models of the ends. */
-function meansUnder(visits: Visits, models: readonly EndModel[]): MeanWithin {
-  const middle = middles(visits);
-  return (row) => {
-    const piece = models
-      .find(({ end }) => end === visits.ends[row])
-      ?.pieces.find(({ groups }) => groups.includes(visits.group[row]!));
-    if (piece === undefined) return middle(row);
-    const tail = tailOf(piece, {
-      parameters: parametersOf(piece),
-      group: visits.group[row]!,
-      covariates: visits.covariates.columns.map((column) => column[row]!),
-    });
-    return meanUnder(tail, { left: Math.max(0, visits.left[row]!), right: visits.right[row]! });
-  };
-}
-
-/** Good enough for a mean within an interval. */
-const firstLaws: readonly TimeLaw[] = ["log-normal", "weibull"];
-
-/** Models of all ends: first with other ends at the middle of their intervals, then at their means under the first models. */
-function modelsOf(
-  visits: Visits,
-  options: { end: number; laws: readonly TimeLaw[]; level: number },
-): EndModel[] {
-  const codes = [...new Set([options.end, ...visits.endCodes])].sort((a, b) => a - b);
-  const modelled = (meanWithin: MeanWithin, laws: readonly TimeLaw[]): EndModel[] =>
-    codes.map((end) => {
-      const asked = { ...options, laws, end, ...rowsOfEnd(visits, { end, meanWithin }) };
-      return end === options.end ? mainEndModel(visits, asked) : otherEndModel(visits, asked);
-    });
-  if (codes.length === 1) return modelled(middles(visits), options.laws);
-  return modelled(meansUnder(visits, modelled(middles(visits), firstLaws)), options.laws);
-}
-
-/** The last time by which an end was seen, and the last at which somebody was seen without. */
-function lastSeen({ left, right, group }: Visits, place: number | null): [number, number] {
-  let [ended, still] = [0, 0];
-  for (let row = 0; row < left.length; row++) {
-    if (place !== null && group[row] !== place) continue;
-    if (Number.isFinite(right[row])) ended = Math.max(ended, right[row]!);
-    else still = Math.max(still, left[row]!);
-  }
-  return [ended, still];
-}
 
 /**
  * Share of people with one end by given times, its median and mean time without it, from ends known only between visits (or to the day, or not
@@ -141,23 +61,20 @@ export function incidenceBetweenVisits(
   checkColumnNames(visitColumnsNames, { columns });
   const { end, laws, level, ...asked } = readOptions(incidenceOptions, options);
   checkColumn({ name: "times", values: asked.times }, "positive");
-  const visits = visitsOf(columns);
-  const horizon = asked.horizon ?? Math.max(...lastSeen(visits, null));
-  const models = visits.total > 0 && horizon > 0 ? modelsOf(visits, { end, laws, level }) : [];
-  const failed = models.find(({ reason }) => reason !== null);
-  const reason = visits.total > 0 ? (failed?.reason ?? null) : "no-rows";
-  const told = { end, horizon: horizon > 0 ? horizon : null, models: models.map(toldOf), level, reason };
-  if (reason !== null || models.length === 0)
-    return { ...told, groups: [], differences: [], reason: reason ?? "no-events" };
-  return { ...told, ...figuresOf(visits, { models, end, horizon, level, times: Array.from(asked.times) }) };
+  const times = Array.from(asked.times);
+  return incidenceUnder(visitModelsOf(columns, { end, laws, level, horizon: asked.horizon }), { times });
 }
 
-interface Asked {
-  readonly models: readonly EndModel[];
-  readonly end: number;
-  readonly horizon: number;
-  readonly level: number;
-  readonly times: readonly number[];
+/** The same from models that were fitted. */
+export function incidenceUnder(
+  prepared: VisitModels,
+  asked: { readonly times: readonly number[] },
+): IncidenceBetweenVisits {
+  const { models, end, horizon, level, reason } = prepared;
+  const told = { end, horizon: horizon > 0 ? horizon : null, models: models.map(toldOf), level, reason };
+  return reason === null
+    ? { ...told, ...figuresOf(prepared, asked) }
+    : { ...told, groups: [], differences: [] };
 }
 
 const toldOf = ({ pieces, ...told }: EndModel): ModelOfEnd => ({
@@ -166,15 +83,16 @@ const toldOf = ({ pieces, ...told }: EndModel): ModelOfEnd => ({
 });
 
 /** Figures of the groups and of their differences. */
-function figuresOf(visits: Visits, asked: Asked): Pick<IncidenceBetweenVisits, "groups" | "differences"> {
-  const { models, end, horizon, level, times } = asked;
+function figuresOf(
+  prepared: VisitModels,
+  { times }: { readonly times: readonly number[] },
+): Pick<IncidenceBetweenVisits, "groups" | "differences"> {
+  const { visits, models, end, horizon } = prepared;
   const own = models.findIndex((model) => model.end === end);
   const { patterns, of: patternOf } = patternsOf(visits);
   const knots = knotsFor(times, horizon);
   const computed = visits.groups.map((_, group) => groupOutputs(patterns, { models, own, group, knots }));
-  const units = unitsOf(visits);
-  const parameters = models[own]!.pieces.reduce((most, { fit }) => Math.max(most, fit.parameters), 0);
-  const spreadOf = (variance: number): Spread => ({ variance, units, parameters, level });
+  const spread = spreadOf(prepared);
   const from = { visits, patternOf };
   const figures = computed.map((of, i) => {
     const variance = variancesOf([{ sign: 1, of }], from);
@@ -187,7 +105,7 @@ function figuresOf(visits: Visits, asked: Asked): Pick<IncidenceBetweenVisits, "
         const top = o < times.length ? 1 : o === times.length ? horizon : Number.POSITIVE_INFINITY;
         if (o > times.length && !(value <= Math.min(reach, horizon))) list.push(without("not-reached"));
         else if (time > reach) list.push(without("beyond-follow-up"));
-        else list.push(boundedFigure(value, { ...spreadOf(variance[o]!), top }));
+        else list.push(boundedFigure(value, { ...spread(variance[o]!), top }));
         return list;
       }, []);
   });
@@ -212,7 +130,7 @@ function figuresOf(visits: Visits, asked: Asked): Pick<IncidenceBetweenVisits, "
           from,
         );
         const list = figures[i]!.map((one, o) =>
-          recoveredDifference([one, figures[other]![o]!], spreadOf(variance[o]!)),
+          recoveredDifference([one, figures[other]![o]!], spread(variance[o]!)),
         );
         return { group, against, ...laidOut(list) };
       }),
@@ -221,18 +139,6 @@ function figuresOf(visits: Visits, asked: Asked): Pick<IncidenceBetweenVisits, "
 }
 
 const without = (reason: Reason): RecoverableFigure => ({ figure: missing(reason), limitsAt: null });
-
-/** Rows that count, or the clusters that they make. */
-function unitsOf({ left, weights, clusters }: Visits): number {
-  if (clusters !== undefined) return clusterIndex({ times: left, clusters }).count;
-  return weights.reduce((count, weight) => count + Number(weight > 0), 0);
-}
-
-/** Up to when a group's curve rests on somebody seen; for ever where everybody still followed had an end. */
-function reachOf(visits: Visits, place: number): number {
-  const [ended, still] = lastSeen(visits, place);
-  return ended > still ? Number.POSITIVE_INFINITY : still;
-}
 
 function countsOf(visits: Visits, of: { place: number; end: number }): { n: number; events: number } {
   let [n, events] = [0, 0];

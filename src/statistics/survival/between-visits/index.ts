@@ -1,3 +1,14 @@
+export {
+  type IncidenceAfterLossOptions,
+  incidenceAfterLoss,
+} from "./after-loss/incidence-after-loss.js";
+export type {
+  DifferenceAfterVisits,
+  FigureAtFactor,
+  IncidenceAfterLoss,
+  ShareAfterVisits,
+  VisitsWithLoss,
+} from "./after-loss/loss-types.js";
 export type { VisitColumns } from "./columns.js";
 export type { ModelForm } from "./end-model.js";
 export {

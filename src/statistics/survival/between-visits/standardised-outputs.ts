@@ -1,12 +1,6 @@
 import { incidenceOver, parametersOf, piecesFor, tailOf } from "./curves-of-ends.js";
 import type { EndModel, Piece } from "./end-model.js";
-
-/** Values of the covariates and the rows that have them. */
-export interface Pattern {
-  readonly values: readonly number[];
-  /** Summed weight over the total. */
-  readonly share: number;
-}
+import type { Pattern } from "./patterns.js";
 
 /** Where curves are computed: ascending from 0; every second one is the middle between its neighbours. */
 export interface Knots {
@@ -75,11 +69,17 @@ interface Question {
   readonly knots: Knots;
 }
 
-/** Incidence in one group at the knots for one pattern. @param parameters by piece, where they are not the estimates */
-function incidenceOf(
-  pattern: Pattern,
-  question: Question,
-  moved?: { piece: Piece; parameters: Float64Array },
+/** A piece with parameters that are not its estimates. */
+export interface Moved {
+  readonly piece: Piece;
+  readonly parameters: Float64Array;
+}
+
+/** Incidence in one group at the knots for one pattern. */
+export function incidenceOf(
+  pattern: Pick<Pattern, "values">,
+  question: Omit<Question, "knots"> & { readonly knots: Pick<Knots, "at"> },
+  moved?: Moved,
 ): Float64Array {
   const { models, own, group, knots } = question;
   const tails = piecesFor(models, group).map((piece) => {
@@ -113,6 +113,27 @@ export interface GroupOutputs {
 /** Part of a parameter's standard error over which a derivative is taken. */
 const partOfError = 1e-3;
 
+/** Derivatives of outputs by each parameter of a piece, one array a parameter; 0 for one that is held fast. */
+export function gradientsBy(
+  piece: Piece,
+  { size, outputsAt }: { readonly size: number; readonly outputsAt: (moved: Moved) => Outputs },
+): Outputs[] {
+  const estimates = parametersOf(piece);
+  const covariance = piece.fit.robustCovariance ?? piece.fit.covariance;
+  return covariance.map((row, j): Outputs => {
+    const variance = row[j] ?? 0;
+    if (variance === null || !(variance > 0)) return new Float64Array(size);
+    const step = partOfError * Math.sqrt(variance);
+    const there = (by: number): Outputs => {
+      const parameters = estimates.slice();
+      parameters[j]! += by;
+      return outputsAt({ piece, parameters });
+    };
+    const [up, down] = [there(step), there(-step)];
+    return up.map((value, o) => (value - down[o]!) / (2 * step));
+  });
+}
+
 /** Everybody's covariates under one group: mean over the patterns (g-formula), with derivatives. */
 export function groupOutputs(patterns: readonly Pattern[], question: Question): GroupOutputs {
   const { models, group, knots } = question;
@@ -122,22 +143,15 @@ export function groupOutputs(patterns: readonly Pattern[], question: Question): 
   const gradients = new Map<Piece, readonly Outputs[]>();
   for (const piece of piecesFor(models, group)) {
     if (piece === undefined) continue;
-    const estimates = parametersOf(piece);
-    const covariance = piece.fit.robustCovariance ?? piece.fit.covariance;
-    const derivatives = covariance.map((row, j): Outputs => {
-      const variance = row[j] ?? 0;
-      if (variance === null || !(variance > 0)) return new Float64Array(outputs.length);
-      const step = partOfError * Math.sqrt(variance);
-      const there = (by: number): Outputs => {
-        const parameters = estimates.slice();
-        parameters[j]! += by;
-        const moved = patterns.map((pattern) => incidenceOf(pattern, question, { piece, parameters }));
-        return outputsOf(meanOver(patterns, moved), knots);
-      };
-      const [up, down] = [there(step), there(-step)];
-      return up.map((value, o) => (value - down[o]!) / (2 * step));
-    });
-    gradients.set(piece, derivatives);
+    const outputsAt = (moved: Moved): Outputs =>
+      outputsOf(
+        meanOver(
+          patterns,
+          patterns.map((pattern) => incidenceOf(pattern, question, moved)),
+        ),
+        knots,
+      );
+    gradients.set(piece, gradientsBy(piece, { size: outputs.length, outputsAt }));
   }
   return { outputs, gradients, byPattern: patternParts(patterns, { curves, mean, knots }) };
 }

@@ -3,22 +3,28 @@ import type { Visits } from "./columns.js";
 import type { Piece } from "./end-model.js";
 import type { GroupOutputs, Outputs } from "./standardised-outputs.js";
 
+/** What chances of loss add to the spread of outputs, beside the models of the ends. */
+export interface LossParts {
+  /** Where rows are independent. */
+  readonly variance: Outputs;
+  /** What a row adds to the outputs. */
+  readonly ofRow: (row: number) => Outputs;
+}
+
+interface Part {
+  readonly sign: 1 | -1;
+  readonly of: GroupOutputs;
+  readonly loss?: LossParts;
+}
+
 /** Variance of the outputs of a group, or of the difference of two. */
 export function variancesOf(
-  parts: readonly { readonly sign: 1 | -1; readonly of: GroupOutputs }[],
+  parts: readonly Part[],
   from: { readonly visits: Visits; readonly patternOf: Int32Array },
 ): Outputs {
   const { visits, patternOf } = from;
   const size = parts[0]!.of.outputs.length;
-  const summed = new Map<Piece, Outputs[]>();
-  for (const { sign, of } of parts)
-    for (const [piece, gradients] of of.gradients) {
-      const own = summed.get(piece) ?? gradients.map(() => new Float64Array(size));
-      gradients.forEach((gradient, j) => {
-        for (let o = 0; o < size; o++) own[j]![o]! += sign * gradient[o]!;
-      });
-      summed.set(piece, own);
-    }
+  const summed = summedGradients(parts);
   const mix = parts[0]!.of.byPattern.map((_, p) =>
     Float64Array.from({ length: size }, (__, o) =>
       parts.reduce((sum, { sign, of }) => sum + sign * of.byPattern[p]![o]!, 0),
@@ -26,20 +32,56 @@ export function variancesOf(
   );
   const ofRow = (row: number, o: number): number =>
     (visits.weights[row]! / visits.total) * mix[patternOf[row]!]![o]!;
-  if (visits.clusters === undefined) return modelVariances({ summed, size, ofRow, n: visits.n });
-  const cluster = clusterIndex({ times: visits.left, clusters: visits.clusters });
+  if (visits.clusters === undefined) {
+    const variance = modelVariances({ summed, size, ofRow, n: visits.n });
+    return variance.map((own, o) => parts.reduce((sum, { loss }) => sum + (loss?.variance[o] ?? 0), own));
+  }
+  return clusterVariances({ summed, size, ofRow, losses: parts }, { ...visits, clusters: visits.clusters });
+}
+
+/** Derivatives of the signed sum of the parts by the parameters of each piece. */
+function summedGradients(parts: readonly Part[]): Map<Piece, Outputs[]> {
+  const summed = new Map<Piece, Outputs[]>();
+  for (const { sign, of } of parts)
+    for (const [piece, gradients] of of.gradients) {
+      const own = summed.get(piece) ?? gradients.map((gradient) => new Float64Array(gradient.length));
+      gradients.forEach((gradient, j) => {
+        for (let o = 0; o < gradient.length; o++) own[j]![o]! += sign * gradient[o]!;
+      });
+      summed.set(piece, own);
+    }
+  return summed;
+}
+
+/** Squares of what each cluster adds. */
+function clusterVariances(
+  of: {
+    readonly summed: ReadonlyMap<Piece, readonly Outputs[]>;
+    readonly size: number;
+    readonly ofRow: (row: number, o: number) => number;
+    readonly losses: readonly Part[];
+  },
+  { n, left, clusters }: Pick<Visits, "n" | "left"> & { readonly clusters: ArrayLike<number> },
+): Outputs {
+  const { summed, size, ofRow, losses } = of;
+  const cluster = clusterIndex({ times: left, clusters });
   const sums = new Float64Array(cluster.count * size);
+  const add = (row: number, o: number, by: number): void => {
+    sums[cluster.of[row]! * size + o]! += by;
+  };
   for (const [piece, gradients] of summed) {
     const influences = piece.influences();
     const width = gradients.length;
-    const stride = influences.length / visits.n;
-    for (let row = 0; row < visits.n; row++)
+    const stride = influences.length / n;
+    for (let row = 0; row < n; row++)
       for (let j = 0; j < width; j++)
-        for (let o = 0; o < size; o++)
-          sums[cluster.of[row]! * size + o]! += influences[row * stride + j]! * gradients[j]![o]!;
+        for (let o = 0; o < size; o++) add(row, o, influences[row * stride + j]! * gradients[j]![o]!);
   }
-  for (let row = 0; row < visits.n; row++)
-    for (let o = 0; o < size; o++) sums[cluster.of[row]! * size + o]! += ofRow(row, o);
+  for (let row = 0; row < n; row++) {
+    for (let o = 0; o < size; o++) add(row, o, ofRow(row, o));
+    for (const { sign, loss } of losses)
+      for (const [o, own] of loss?.ofRow(row).entries() ?? []) add(row, o, sign * own);
+  }
   const variance = new Float64Array(size);
   for (let c = 0; c < cluster.count; c++)
     for (let o = 0; o < size; o++) variance[o]! += sums[c * size + o]! ** 2;
