@@ -12,13 +12,13 @@ export const fingerprintOf = (name: string, content: string | Uint8Array): Finge
 
 /** This computer, as a run asks for it; what draws is loaded only here. */
 export async function thisMachine(): Promise<Machine> {
-  const [{ fontFaceCss }, { figureAsPng }] = await Promise.all([
+  const [{ fontFaceCss }, { figureAsPngBeside }] = await Promise.all([
     import("../report/font-files.js"),
-    import("../report/render-png.js"),
+    import("../report/png-thread.js"),
   ]);
   return {
     sha256,
-    drawPng: figureAsPng,
+    drawPng: figureAsPngBeside,
     fontCss: fontFaceCss,
     engine: engineName(),
     version: toolkitVersion(),

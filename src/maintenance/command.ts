@@ -13,7 +13,7 @@ const ownPlace: Plugin = {
   transform(code, id) {
     if (!id.startsWith(dist) || !code.includes("import.meta.url")) return null;
     const place = JSON.stringify(`../${relative(dist, id)}`);
-    return code.replaceAll("import.meta.url", `new URL(${place}, import.meta.url)`);
+    return code.replaceAll("import.meta.url", `new URL(${place}, import.meta.url).href`);
   },
 };
 
