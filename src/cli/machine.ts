@@ -18,6 +18,6 @@ export async function pageMachine(): Promise<Pick<Machine, "sha256" | "fontCss" 
 
 /** This computer, as a run asks for it; what draws is loaded only here. */
 export async function thisMachine(): Promise<Machine> {
-  const { figureAsPng } = await import("../report/render-png.js");
-  return { ...(await pageMachine()), drawPng: figureAsPng, engine: engineName() };
+  const { figureAsPngBeside } = await import("../report/png-thread.js");
+  return { ...(await pageMachine()), drawPng: figureAsPngBeside, engine: engineName() };
 }

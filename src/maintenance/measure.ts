@@ -11,7 +11,7 @@ import { writeFolder } from "../cli/writing/index.js";
 import { drawCohort, readScenario, tableText } from "../synthetic/index.js";
 
 const sizes = process.argv.slice(2).map(Number);
-const main = fileURLToPath(new URL("../cli/main.js", import.meta.url));
+const main = fileURLToPath(new URL("../command/main.js", import.meta.url));
 const registry = new URL("../../synthetic-data/registry/", import.meta.url);
 const text = (name: string) => readFileSync(new URL(name, registry), "utf8");
 const folder = mkdtempSync(join(tmpdir(), "pulley-outcomes-measure-"));

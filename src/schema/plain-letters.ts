@@ -10,6 +10,10 @@ const marks = /\p{M}+/gu;
  * plainLetters("5 października") // => "5 pazdziernika"
  */
 export const plainLetters = (text: string): string =>
+  // most texts have no other letters, and every cell comes here many times
+  /^[\0-\x7f]*$/.test(text) ? text.toLowerCase() : withoutAccents(text);
+
+const withoutAccents = (text: string): string =>
   text
     .normalize("NFD")
     .replaceAll(marks, "")

@@ -77,7 +77,7 @@ verifyCheckSums();
 const results = cases.filter(({ name }) => asked === null || asked.includes(name)).map(resultOf);
 const starts = (words: readonly string[]) =>
   median(Array.from({ length: 9 }, () => startMilliseconds(words)));
-const start = { help: starts(["dist/cli/main.js", "--help"]), bare: starts(["-e", "0"]) };
+const start = { help: starts(["dist/command/main.js", "--help"]), bare: starts(["-e", "0"]) };
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
 const page = pageOf(results, { peers, start, version });
 process.stdout.write(`${page}\n`);

@@ -95,7 +95,7 @@ async function archiveRecomputes(page: Page): Promise<void> {
   }
   try {
     say(
-      execFileSync(process.execPath, [join(root, "dist/cli/main.js"), "recompute", join(folder, "report")], {
+      execFileSync(process.execPath, [join(root, "dist/command/main.js"), "recompute", join(folder, "report")], {
         encoding: "utf8",
       }).trim(),
     );

@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 
-const command = "dist/cli/main.js";
+const command = "dist/command/main.js";
 const data = "synthetic-data";
 
 /** The commands whose folders are compared: reports, shared copies and deposits of committed cohorts, and cohorts made anew. */

@@ -52,6 +52,8 @@ export async function oddShapeOf(
     readonly isNamed: boolean;
   },
 ): Promise<OddShape | null> {
+  // one large sheet by itself can be neither, and a wide one takes long to look at
+  if ((isNamed || others.length === 0) && !mayBeTurned(grid)) return null;
   const own = look(grid, table);
   const looked: Looked[] = [];
   for (const name of isNamed ? [] : others.slice(0, mostSheets)) {
@@ -65,15 +67,14 @@ export async function oddShapeOf(
 
 const isTurned = ({ needed, neededTurned }: Looked): boolean => needed <= 1 && neededTurned >= enough;
 
+const widthOf = ({ rows }: Grid): number => rows.reduce((most, { cells }) => Math.max(most, cells.length), 0);
+
+const mayBeTurned = (grid: Grid): boolean => widthOf(grid) <= mostTurned && grid.rows.length <= mostTurned;
+
 function look(grid: Grid, table: Mapping["table"]): Looked {
   const own = neededIn(grid, table);
-  const width = Math.max(0, ...grid.rows.map(({ cells }) => cells.length));
-  const mayBeTurned = own.needed <= 1 && width <= mostTurned && grid.rows.length <= mostTurned;
-  return {
-    name: grid.sheet,
-    ...own,
-    neededTurned: mayBeTurned ? neededIn(turned(grid, width), table).needed : 0,
-  };
+  const turns = own.needed <= 1 && mayBeTurned(grid);
+  return { name: grid.sheet, ...own, neededTurned: turns ? neededIn(turned(grid), table).needed : 0 };
 }
 
 function neededIn(grid: Grid, table: Mapping["table"]): Pick<Looked, "records" | "needed"> {
@@ -85,10 +86,10 @@ function neededIn(grid: Grid, table: Mapping["table"]): Pick<Looked, "records" |
 }
 
 /** The sheet with its columns as rows. */
-const turned = (grid: Grid, width: number): Grid => ({
+const turned = (grid: Grid): Grid => ({
   ...grid,
   merged: [],
-  rows: Array.from({ length: width }, (_, place) => ({
+  rows: Array.from({ length: widthOf(grid) }, (_, place) => ({
     row: place + 1,
     isHidden: false,
     cells: grid.rows.map(({ cells }) => cells[place] ?? ""),

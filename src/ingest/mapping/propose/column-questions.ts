@@ -43,7 +43,7 @@ export function questionsAboutColumns(
   const meanings = unsure.map(({ field, sources }) => {
     const profile = profiles.find(({ name }) => name === sources[0])!;
     const others = (matching.couldBe.get(profile.name) ?? [])
-      .filter(({ content }) => (content.share ?? 1) >= leastReadable)
+      .filter(({ content }) => (content().share ?? 1) >= leastReadable)
       .map((pair) => pair.field);
     const neededToo = fields.filter(
       (other) =>

@@ -18,7 +18,7 @@ import {
   looksLikeFraction,
   looksLikeTimeSince,
 } from "./date-shapes.js";
-import { countPassing, type Profile } from "./profile.js";
+import { countPassing, type Profile, passesAtLeast } from "./profile.js";
 import { takesTimes } from "./takes-times.js";
 
 /** What the cells of a column say about a field. */
@@ -39,22 +39,37 @@ interface Kind {
   readonly test: (cell: string) => boolean;
 }
 
-const readers = new WeakMap<Field, (profile: Profile) => Content>();
+const kinds = new WeakMap<Field, (profile: Profile) => Kind>();
 
-/** Tells how well the cells of a column fit a field; made once a field, since columns share their cells. */
-export function contentReader(field: Field): (profile: Profile) => Content {
-  const reader = readers.get(field) ?? newReader(field);
-  readers.set(field, reader);
-  return reader;
+/** What the cells of a column must be to be of a field; made once a field, since columns share their cells. */
+function kindOf(field: Field): (profile: Profile) => Kind {
+  const kind = kinds.get(field) ?? kindReader(field);
+  kinds.set(field, kind);
+  return kind;
 }
 
-function newReader(field: Field): (profile: Profile) => Content {
-  const kind = kindReader(field);
+/** Tells how well the cells of a column fit a field. */
+export function contentReader(field: Field): (profile: Profile) => Content {
+  const kind = kindOf(field);
   return (profile) => {
     const { what, power, test } = kind(profile);
     const passing = countPassing(profile, test);
     const filled = profile.filled.length;
     return { share: filled === 0 ? null : passing / filled, passing, filled, what, power };
+  };
+}
+
+/**
+ * Tells whether so large a share of the filled cells can be read as a field, and nothing else looks like them. Most columns of a wide
+ * file are far from it: their cells are looked at only until that shows.
+ */
+export function unmistakableReader(field: Field): (profile: Profile, leastShare: number) => boolean {
+  // of the other kinds none is unmistakable, and to tell a kind of dates takes time
+  if (field.kind !== "choice" && field.kind !== "list") return () => false;
+  const kind = kindOf(field);
+  return (profile, leastShare) => {
+    const { power, test } = kind(profile);
+    return power === 1 && passesAtLeast(profile, leastShare, test);
   };
 }
 

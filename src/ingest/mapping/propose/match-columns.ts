@@ -78,7 +78,8 @@ function marginOf(
   );
 }
 
-function guessOf({ field, profile, name, content, total }: Pair, margin: number): Guess {
+function guessOf({ field, profile, name, content: contentOf, total }: Pair, margin: number): Guess {
+  const content = contentOf();
   return {
     field,
     sources: [profile.name],

@@ -79,6 +79,20 @@ export function countPassing(
   return passing;
 }
 
+/** Whether so large a share of the filled cells pass a test; stops where too many have failed. */
+export function passesAtLeast(
+  { distinct, filled }: Pick<Profile, "distinct" | "filled">,
+  leastShare: number,
+  test: (cell: string) => boolean,
+): boolean {
+  let possible = filled.length;
+  for (const [cell, times] of distinct) {
+    if (!test(cell)) possible -= times;
+    if (possible / filled.length < leastShare) return false;
+  }
+  return filled.length > 0;
+}
+
 /** An example cell, for a person to recognise a column by; none of what is too personal to be written down. */
 export function exampleOf(profile: Pick<Profile, "distinct" | "read"> | undefined): { example?: string } {
   const cell = profile?.distinct.keys().next().value;

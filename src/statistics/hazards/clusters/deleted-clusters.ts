@@ -84,7 +84,9 @@ export function visitDeletions(
     0,
   );
   if (visits * workOfRow(given) > mostWork) return false;
-  const common = { ...given, cluster: cluster.of };
+  const weight = Float64Array.from(given.risk, (_, row) => columns.weights?.[row] ?? 1);
+  const risk = given.risk.map((own, row) => own * weight[row]!);
+  const common = { ...given, cluster: cluster.of, weight, risk };
   const whole = rows.map((one) => sumStratum({ ...common, rows: one, without: -1 }, emptyStratumSums(size)));
   const total = emptyStratumSums(size);
   for (const one of whole) addTo(total, one, 1);

@@ -25,8 +25,10 @@ export interface StratumGiven {
   /** Covariates, flat by rows. */
   readonly x: Float64Array;
   readonly size: number;
-  /** exp(b'x) of each row. */
+  /** exp(b'x) of each row, times its weight. */
   readonly risk: Float64Array;
+  /** Of each row, 1 without weights: columns are gone through again for each cluster. */
+  readonly weight: Float64Array;
   readonly ties: SummedTies;
   /** Without its second moments the score alone comes much cheaper; the information then stays 0. */
   readonly wanted: "score" | "score and information";
@@ -60,12 +62,14 @@ function addRow(
   at: { readonly row: number; readonly r: number },
 ): void {
   const { row, r } = at;
+  const { s1, s2 } = into;
+  const first = row * size;
   into.s0 += r;
   for (let j = 0; j < size; j++) {
-    const rx = r * x[row * size + j]!;
-    into.s1[j]! += rx;
+    const rx = r * x[first + j]!;
+    s1[j]! += rx;
     if (wanted === "score") continue;
-    for (let k = 0; k < size; k++) into.s2[j * size + k]! += rx * x[row * size + k]!;
+    for (let k = 0; k < size; k++) s2[j * size + k]! += rx * x[first + k]!;
   }
 }
 
@@ -98,37 +102,38 @@ function addTied(
 /** Score and information of one stratum without the rows of one cluster: one pass from the last time to the first. */
 // biome-ignore lint/complexity/noExcessiveCognitiveComplexity: one pass over the times of a stratum with its tied events
 export function sumStratum(given: StratumGiven, sums: StratumSums): StratumSums {
-  const { columns, cluster, x, size, risk: risks, rows, without } = given;
+  const { columns, cluster, x, size, risk: risks, weight: weights, rows, without } = given;
   const { byTime, byEntry } = rows;
+  const { times, events: isEvent, entries } = columns;
   const risk = emptyMoments(size);
   const tied = emptyMoments(size);
   let atRisk = 0;
   let left = 0;
   sums.score.fill(0);
   sums.information.fill(0);
-  const weightOf = (row: number): number => columns.weights?.[row] ?? 1;
   for (let i = 0; i < byTime.length; ) {
-    const time = columns.times[byTime[i]!]!;
+    const time = times[byTime[i]!]!;
     clear(tied);
     let events = 0;
     let weight = 0;
-    for (; i < byTime.length && columns.times[byTime[i]!] === time; i++) {
+    for (; i < byTime.length && times[byTime[i]!] === time; i++) {
       const row = byTime[i]!;
       if (cluster[row] === without) continue;
-      const r = risks[row]! * weightOf(row);
+      const r = risks[row]!;
       addRow(risk, given, { row, r });
       atRisk++;
-      if (columns.events[row] !== 1 || weightOf(row) === 0) continue;
+      const own = weights[row]!;
+      if (isEvent[row] !== 1 || own === 0) continue;
       addRow(tied, given, { row, r });
       events++;
-      weight += weightOf(row);
-      for (let j = 0; j < size; j++) sums.score[j]! += weightOf(row) * x[row * size + j]!;
+      weight += own;
+      for (let j = 0; j < size; j++) sums.score[j]! += own * x[row * size + j]!;
     }
     for (; byEntry && left < byEntry.length; left++) {
       const row = byEntry[left]!;
-      if (columns.entries![row]! < time) break;
+      if (entries![row]! < time) break;
       if (cluster[row] === without) continue;
-      addRow(risk, given, { row, r: -risks[row]! * weightOf(row) });
+      addRow(risk, given, { row, r: -risks[row]! });
       // nobody at risk: what is left in the sums is rounding
       if (--atRisk === 0) clear(risk);
     }

@@ -16,13 +16,34 @@ export interface MassRows {
   readonly entered: readonly (readonly Stretch[] | null)[];
 }
 
+/**
+ * Stretches of all rows in columns, since every step goes through them: those of row i stand from start[i] to before start[i + 1], as places in
+ * the running sums of all lists, one list after another.
+ */
+interface Places {
+  readonly start: Int32Array;
+  readonly first: Int32Array;
+  readonly last: Int32Array;
+}
+
+/** The rows in columns. A list of k candidates has k + 1 running sums. */
+interface FlatRows {
+  readonly sizes: readonly number[];
+  readonly count: number;
+  readonly weight: Float64Array;
+  readonly held: Places;
+  /** No stretch where a row is there from the start. */
+  readonly entered: Places;
+}
+
 interface State {
-  readonly masses: Float64Array[];
+  /** Of all candidates, one list after another; so are slope and next. */
+  readonly masses: Float64Array;
   readonly logLikelihood: number;
   /** For each candidate the sum of weight / probability over the rows that hold it, less that over entries before it. */
-  readonly slope: Float64Array[];
+  readonly slope: Float64Array;
   /** Where every weight not lost to late entry went in this step. */
-  readonly next: Float64Array[];
+  readonly next: Float64Array;
   readonly leastLeft: number;
 }
 
@@ -36,61 +57,99 @@ export interface MassMaximum {
   readonly leastLeft: number;
 }
 
-const runningSums = (masses: Float64Array): Float64Array => {
-  const sums = new Float64Array(masses.length + 1);
-  for (let j = 0; j < masses.length; j++) sums[j + 1] = sums[j]! + masses[j]!;
+function placesOf(rows: readonly (readonly Stretch[] | null)[], sizes: readonly number[]): Places {
+  const offsets = sizes.map((_, list) => sizes.slice(0, list).reduce((sum, size) => sum + size + 1, 0));
+  const stretches = rows.flatMap((row) => row ?? []);
+  const start = new Int32Array(rows.length + 1);
+  rows.forEach((row, i) => {
+    start[i + 1] = start[i]! + (row?.length ?? 0);
+  });
+  return {
+    start,
+    first: Int32Array.from(stretches, ({ list, first }) => offsets[list]! + first),
+    last: Int32Array.from(stretches, ({ list, last }) => offsets[list]! + last),
+  };
+}
+
+const flat = ({ sizes, weight, held, entered }: MassRows): FlatRows => ({
+  sizes,
+  count: sizes.reduce((sum, size) => sum + size, 0),
+  weight,
+  held: placesOf(held, sizes),
+  entered: placesOf(entered, sizes),
+});
+
+function runningSums({ sizes, count }: FlatRows, masses: Float64Array): Float64Array {
+  const sums = new Float64Array(count + sizes.length);
+  let j = 0;
+  let at = 0;
+  for (const size of sizes) {
+    for (const end = j + size; j < end; j++, at++) sums[at + 1] = sums[at]! + masses[j]!;
+    at++;
+  }
   return sums;
-};
+}
 
-const massOf = (stretches: readonly Stretch[], sums: readonly Float64Array[]): number =>
-  stretches.reduce((total, { list, first, last }) => total + sums[list]![last]! - sums[list]![first]!, 0);
+/** What the stretches of a row hold. */
+function massOf({ start, first, last }: Places, { row, sums }: { row: number; sums: Float64Array }): number {
+  let total = 0;
+  for (let i = start[row]!; i < start[row + 1]!; i++) total = total + sums[last[i]!]! - sums[first[i]!]!;
+  return total;
+}
 
-function addOver(stretches: readonly Stretch[], to: Float64Array[], value: number): void {
-  for (const { list, first, last } of stretches) {
-    to[list]![first]! += value;
-    to[list]![last]! -= value;
+/** Adds a value over the stretches of a row, as steps of which running sums are taken afterwards. */
+function addOver(
+  { start, first, last }: Places,
+  { row, steps, value }: { row: number; steps: Float64Array; value: number },
+): void {
+  for (let i = start[row]!; i < start[row + 1]!; i++) {
+    steps[first[i]!]! += value;
+    steps[last[i]!]! -= value;
   }
 }
 
 /** Likelihood, slopes and the self-consistent step from some masses that sum to 1. */
-function stateAt(rows: MassRows, masses: Float64Array[]): State {
-  const sums = masses.map(runningSums);
-  const holds = rows.sizes.map((size) => new Float64Array(size + 1));
-  const after = rows.sizes.map((size) => new Float64Array(size + 1));
+function stateAt(rows: FlatRows, masses: Float64Array): State {
+  const { weight: weights, held, entered, sizes, count } = rows;
+  const sums = runningSums(rows, masses);
+  const holds = new Float64Array(sums.length);
+  const after = new Float64Array(sums.length);
   let logLikelihood = 0;
   let leastLeft = 1;
   let ghosts = 0;
   let whole = 0;
-  for (let i = 0; i < rows.weight.length; i++) {
-    const weight = rows.weight[i]!;
-    const probability = massOf(rows.held[i]!, sums);
-    addOver(rows.held[i]!, holds, weight / probability);
+  for (let row = 0; row < weights.length; row++) {
+    const weight = weights[row]!;
+    const probability = massOf(held, { row, sums });
+    addOver(held, { row, steps: holds, value: weight / probability });
     logLikelihood += weight * Math.log(probability);
-    const entered = rows.entered[i];
-    if (!entered) {
+    if (entered.start[row] === entered.start[row + 1]) {
       whole += weight;
       continue;
     }
-    const left = massOf(entered, sums);
+    const left = massOf(entered, { row, sums });
     leastLeft = Math.min(leastLeft, left);
     logLikelihood -= weight * Math.log(left);
     ghosts += weight / left;
-    addOver(entered, after, weight / left);
+    addOver(entered, { row, steps: after, value: weight / left });
   }
-  const slope = rows.sizes.map((size) => new Float64Array(size));
-  const next = rows.sizes.map((size) => new Float64Array(size));
+  const slope = new Float64Array(count);
+  const next = new Float64Array(count);
   let sum = 0;
-  for (let list = 0; list < masses.length; list++) {
-    let [held, late] = [0, 0];
-    for (let j = 0; j < rows.sizes[list]!; j++) {
-      held += holds[list]![j]!;
-      late += after[list]![j]!;
-      slope[list]![j] = held - late - whole;
-      next[list]![j] = masses[list]![j]! * Math.max(0, held + ghosts - late);
-      sum += next[list]![j]!;
+  let j = 0;
+  let at = 0;
+  for (const size of sizes) {
+    let [taken, late] = [0, 0];
+    for (const end = j + size; j < end; j++, at++) {
+      taken += holds[at]!;
+      late += after[at]!;
+      slope[j] = taken - late - whole;
+      next[j] = masses[j]! * Math.max(0, taken + ghosts - late);
+      sum += next[j]!;
     }
+    at++;
   }
-  for (const list of next) for (let j = 0; j < list.length; j++) list[j]! /= sum;
+  for (j = 0; j < count; j++) next[j]! /= sum;
   return { masses, logLikelihood, slope, next, leastLeft };
 }
 
@@ -99,56 +158,46 @@ const empty = 1e-10;
 
 function distanceOf({ masses, slope }: State, total: number): number {
   let most = 0;
-  masses.forEach((list, l) => {
-    list.forEach((mass, j) => {
-      const surplus = slope[l]![j]! / total;
-      most = Math.max(most, mass > empty ? Math.abs(surplus) : surplus);
-    });
-  });
+  for (let j = 0; j < masses.length; j++) {
+    const surplus = slope[j]! / total;
+    most = Math.max(most, masses[j]! > empty ? Math.abs(surplus) : surplus);
+  }
   return most;
 }
 
 /** The point that three steps in a row lead to, kept inside; null where it is no better. */
-function extrapolated(rows: MassRows, [a, b, c]: readonly [State, State, State]): State | null {
+function extrapolated(rows: FlatRows, [a, b, c]: readonly [State, State, State]): State | null {
   let [first, second] = [0, 0];
-  a.masses.forEach((list, l) => {
-    list.forEach((value, j) => {
-      const r = b.masses[l]![j]! - value;
-      const v = c.masses[l]![j]! - b.masses[l]![j]! - r;
-      first += r * r;
-      second += v * v;
-    });
-  });
+  for (let j = 0; j < rows.count; j++) {
+    const r = b.masses[j]! - a.masses[j]!;
+    const v = c.masses[j]! - b.masses[j]! - r;
+    first += r * r;
+    second += v * v;
+  }
   if (second === 0) return null;
   const length = Math.max(1, Math.sqrt(first / second));
+  const masses = new Float64Array(rows.count);
   let sum = 0;
-  const masses = a.masses.map((list, l) =>
-    list.map((value, j) => {
-      const r = b.masses[l]![j]! - value;
-      const v = c.masses[l]![j]! - b.masses[l]![j]! - r;
-      const there = Math.max(value + 2 * length * r + length * length * v, c.masses[l]![j]! * 1e-2);
-      sum += there;
-      return there;
-    }),
-  );
-  const state = stateAt(
-    rows,
-    masses.map((list) => list.map((value) => value / sum)),
-  );
+  for (let j = 0; j < rows.count; j++) {
+    const value = a.masses[j]!;
+    const r = b.masses[j]! - value;
+    const v = c.masses[j]! - b.masses[j]! - r;
+    masses[j] = Math.max(value + 2 * length * r + length * length * v, c.masses[j]! * 1e-2);
+    sum += masses[j]!;
+  }
+  for (let j = 0; j < rows.count; j++) masses[j]! /= sum;
+  const state = stateAt(rows, masses);
   return state.logLikelihood >= c.logLikelihood ? state : null;
 }
 
 /** Maximum likelihood by self-consistency; every third step is extrapolated from the two before. */
 export function maximiseMasses(
-  rows: MassRows,
+  given: MassRows,
   options: { readonly tolerance: number; readonly maximumIterations: number },
 ): MassMaximum {
-  const count = rows.sizes.reduce((sum, size) => sum + size, 0);
+  const rows = flat(given);
   const total = rows.weight.reduce((sum, weight) => sum + weight, 0);
-  let state = stateAt(
-    rows,
-    rows.sizes.map((size) => new Float64Array(size).fill(1 / count)),
-  );
+  let state = stateAt(rows, new Float64Array(rows.count).fill(1 / rows.count));
   let iterations = 0;
   let distance = distanceOf(state, total);
   while (distance > options.tolerance && iterations < options.maximumIterations) {
@@ -158,6 +207,16 @@ export function maximiseMasses(
     iterations += 3;
     distance = distanceOf(state, total);
   }
-  const { masses, logLikelihood, leastLeft } = state;
+  const { logLikelihood, leastLeft } = state;
+  const masses = inLists(state.masses, rows.sizes);
   return { masses, logLikelihood, distance, iterations, converged: distance <= options.tolerance, leastLeft };
+}
+
+function inLists(masses: Float64Array, sizes: readonly number[]): Float64Array[] {
+  let start = 0;
+  return sizes.map((size) => {
+    const list = masses.slice(start, start + size);
+    start += size;
+    return list;
+  });
 }
