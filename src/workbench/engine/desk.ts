@@ -7,6 +7,7 @@ import {
   sayColumn,
   takeAnswer,
 } from "../../ingest/mapping/index.js";
+import { archiveOf } from "../../run/archive.js";
 import { buildReport, resultsOf } from "../../run/build-report.js";
 import type { Machine } from "../../run/machine.js";
 import { openStudy, type StudyInput } from "../../run/open-study.js";
@@ -22,7 +23,7 @@ import { columnsView, proposalFor } from "./columns.js";
 import { checkView, holdsAnswers, withAnswer } from "./queries.js";
 import { readView } from "./reading.js";
 import { askView, firstQuestion, newPlan, studyName, withChoices } from "./study-draft.js";
-import { archiveOf } from "./take-away.js";
+
 import type { Brought, NamedBytes, Tasks } from "./tasks.js";
 
 /** A sheet in a site's own columns, and what was said about it. */
