@@ -8,8 +8,8 @@ import {
   type TableName,
   tables,
 } from "../../schema/index.js";
+import { writeWorkbook } from "../../workbook/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
-import { templateWorkbook } from "../templates/template-workbook.js";
 import type { Terminal } from "../terminal.js";
 import { writeFolder } from "../writing/index.js";
 
@@ -23,7 +23,7 @@ export async function begin(folder: string, { form }: BeginOptions, terminal: Te
   const workbooks = await Promise.all(
     names.map(async (name) => ({
       path: workbookOf(name),
-      content: await templateWorkbook(tables[name] as Table, baseOf(name)),
+      content: await writeWorkbook([{ name: baseOf(name), table: tables[name] as Table, rows: [] }]),
     })),
   );
   const files = [

@@ -7,7 +7,6 @@ import {
   sayColumn,
   takeAnswer,
 } from "../../ingest/mapping/index.js";
-import { archiveOf } from "../../run/archive.js";
 import { buildReport, resultsOf } from "../../run/build-report.js";
 import type { Machine } from "../../run/machine.js";
 import { openStudy, type StudyInput } from "../../run/open-study.js";
@@ -18,10 +17,13 @@ import type { Plan } from "../../study/plan.js";
 import { readPlan } from "../../study/read-plan.js";
 import { usualSmallestCell } from "../../study/small-cells/index.js";
 import { inventTables, readScenario } from "../../synthetic/index.js";
+import { archiveOf } from "../../workbook/archive.js";
 import { BringError, isStudyFile, type SheetOfFile, sheetOf, tableOfColumns } from "./bring.js";
 import { columnsView, proposalFor } from "./columns.js";
 import { checkView, holdsAnswers, withAnswer } from "./queries.js";
 import { readView } from "./reading.js";
+import { withStudyOfRecord } from "./record/open-record.js";
+import { recordTasks } from "./record/record-desk.js";
 import { askView, firstQuestion, newPlan, studyName, withChoices } from "./study-draft.js";
 
 import type { Brought, NamedBytes, Tasks } from "./tasks.js";
@@ -80,10 +82,11 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
     return bytes;
   };
 
-  const bring = async (brought: readonly NamedBytes[]): Promise<Brought> => {
+  const bring = async (given: readonly NamedBytes[]): Promise<Brought> => {
+    const brought = await withStudyOfRecord(given);
     files.clear();
     [plan, sheet, list] = [null, null, ""];
-    isOwnQuestion = !brought.some(isStudyFile);
+    isOwnQuestion = !given.some(isStudyFile);
     for (const { name, bytes } of brought) files.set(name, bytes);
     const studies = brought.filter((file) => isStudyFile(file) && isStudyText(file));
     if (studies.length > 1)
@@ -239,7 +242,7 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
     return bring(inventTables(readScenario(name, text)).map(bytesOf));
   };
 
-  return { bring, invent, columns, check, settle, ask, read, takeAway };
+  return { ...recordTasks, bring, invent, columns, check, settle, ask, read, takeAway };
 }
 
 /** What was said, and an answer: one of the choices, or any other that can stand in its place. */

@@ -2,6 +2,7 @@ import type { AnswerKind } from "../../schema/answers.js";
 import type { DateOrder } from "../../schema/cells/read-date.js";
 import type { Severity } from "../../schema/data-query.js";
 import type { PlanAsWritten } from "../../study/plan.js";
+import type { RecordTasks } from "./record/record-tasks.js";
 
 // What the page asks of the engine and what it gets back: plain data, which a worker can send.
 
@@ -177,7 +178,7 @@ export interface ReadView {
 }
 
 /** Every task: what it takes and what it gives. */
-export interface Tasks {
+export interface Tasks extends RecordTasks {
   bring: (files: readonly NamedBytes[]) => Promise<Brought>;
   invent: (scenario: { readonly name: string; readonly text: string }) => Promise<Brought>;
   columns: (change: ColumnsChange) => Promise<ColumnsView>;

@@ -1,4 +1,4 @@
-import { type Field, unitInWords } from "../../schema/index.js";
+import { type Field, unitInWords } from "../schema/index.js";
 
 /** The facts about a column in words, in reading order: what it contains, what may stand there, an example. */
 export function columnWords(field: Field): readonly string[] {

@@ -1,7 +1,7 @@
 import type { DataValidation } from "@cj-tech-master/excelts";
-import { yearsOfDates } from "../../schema/cells/day.js";
-import type { Field } from "../../schema/index.js";
-import { longestName } from "../../schema/limits.js";
+import { yearsOfDates } from "../schema/cells/day.js";
+import type { Field } from "../schema/index.js";
+import { longestName } from "../schema/limits.js";
 import { dayOnly, expectation } from "./column-words.js";
 
 /** Where the check of a column looks. */
