@@ -4,6 +4,7 @@ import {
   type ClinicRecord,
   cell,
   type RecordRow,
+  rowsOf,
   type TableOfInjury,
   tablesOfInjury,
 } from "./record.js";
@@ -99,9 +100,29 @@ export function withPart(record: ClinicRecord, draft: Draft, table: TableOfInjur
   return { ...draft, parts: [...draft.parts, { ...part, cells, following: [column] }] };
 }
 
+/** A row of the record that changes with the visit, such as a treatment that has ended. */
+export function withRow(
+  record: ClinicRecord,
+  draft: Draft,
+  { table, key }: { readonly table: TableOfInjury; readonly key: number },
+): Draft {
+  const row = record.rows[table].find((one) => one.key === key)!;
+  return { ...draft, parts: [...draft.parts, partOf(table, row)] };
+}
+
+/** Treatments of the injury of a draft that have not ended, and are not in the draft yet. */
+export function runningTreatments(record: ClinicRecord, draft: Draft): readonly RecordRow[] {
+  if (draft.injury === null) return [];
+  const injury = cell(record.rows.injuries.find(({ key }) => key === draft.injury)?.cells ?? {}, nameColumn);
+  return rowsOf(record, { table: "treatments", injury }).filter(
+    ({ key, cells }) => cell(cells, "end_date") === "" && !draft.parts.some((part) => part.key === key),
+  );
+}
+
+/** Takes a row out of a draft; one of the record stays in the record as it was. */
 export const withoutPart = (draft: Draft, key: number): Draft => ({
   ...draft,
-  parts: draft.parts.filter((part) => part.key !== key || !part.isNew),
+  parts: draft.parts.filter((part) => part.key !== key),
 });
 
 /** The day of the visit; of a new injury the day of the first visit. */

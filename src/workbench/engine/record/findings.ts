@@ -113,12 +113,14 @@ function nearTo({ rows }: ClinicRecord, draft: Draft): Pick<ClinicRecord, "rows"
   return { rows: { ...rows, injuries, ...Object.fromEntries(linked) } };
 }
 
+const sentence = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
+
 export function findingOf(query: DataQuery): Finding {
   const { found, expected, correction, consequence } = sayQuery(query);
   return {
     severity: query.severity,
     column: query.column,
-    what: `${found} ${expected}.`,
+    what: sentence(`${found} ${expected}.`),
     correction,
     consequence,
     isBlank: query.code === "value-missing",

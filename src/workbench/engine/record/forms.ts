@@ -1,4 +1,4 @@
-import { type Field, fieldsOf } from "../../../schema/field.js";
+import type { Field } from "../../../schema/field.js";
 import {
   type LinkedTableName,
   labelOf,
@@ -19,8 +19,8 @@ import type { FormField, FormSection, RecordForms } from "./record-tasks.js";
 const sectionsOfInjury = [
   { id: "person", title: "Who, and when", fields: personFields },
   { id: "finger", title: "Which finger, and how badly", fields: fingerFields },
-  { id: "circumstances", title: "How it happened", fields: circumstanceFields },
-  { id: courseSection, title: "What became of it", fields: courseFields },
+  { id: "circumstances", title: "How it happened, and to what climber", fields: circumstanceFields },
+  { id: courseSection, title: "Back on the wall, and what became of it", fields: courseFields },
 ] as const;
 
 const titles: Readonly<Record<Exclude<LinkedTableName, "injuries">, string>> = {
@@ -46,8 +46,8 @@ function sectionsOf(name: LinkedTableName): readonly FormSection[] {
 
 const formField = (field: Field): FormField => ({
   name: field.name,
-  label: capital(labelOf(field.name)),
-  description: field.description,
+  label: formLabel(field),
+  description: field.kind === "list" ? field.description.replace(", separated by |", "") : field.description,
   kind: field.kind,
   isRequired: field.required,
   isUsual: field.required || isInShortForm(field),
@@ -63,8 +63,12 @@ const isInShortForm = ({ name, sheet, invented }: Field): boolean =>
     ? invented === "drawn"
     : sheet !== "not" && !/_(precision|not_before|not_after)$/.test(name);
 
-const capital = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
+/** The name of a field as a form says it: the unit stands beside it, and short forms are written as usual. */
+function formLabel({ name, label, unit }: Field): string {
+  const text = labelOf(label === undefined && unit !== undefined ? name.replace(unitEnding, "") : name);
+  const written = text.replace(shortForms, (short) => short.toUpperCase());
+  return `${written.slice(0, 1).toUpperCase()}${written.slice(1)}`;
+}
 
-/** The fields of a table by name, for lists that show some of them. */
-export const fieldNames = (table: LinkedTableName): readonly string[] =>
-  fieldsOf((tables[table] as Table).row).map(({ name }) => name);
+const unitEnding = /_(mm|deg|kg|cm|n)$/;
+const shortForms = /\b(pip|dip|dash|prwe|id)\b/g;
