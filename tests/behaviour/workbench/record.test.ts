@@ -303,6 +303,19 @@ describe("the file of a record", () => {
 });
 
 describe("the list of a record", () => {
+  it("shows an injury of which nothing but the person is known, and one that cannot be read", async () => {
+    const bare = withDraft(emptyRecord, written(emptyRecord, newInjury(emptyRecord), { person_id: "P07" }));
+    const odd = withDraft(
+      bare,
+      written(bare, newInjury(bare), { ...injury, person_id: "P08", grade: "gr 2-3" }),
+    );
+    const { injuries } = await recordTasks.recordView(odd);
+    expect(injuries.map(({ id, where, grade, isSetAside }) => [id, where, grade, isSetAside])).toEqual([
+      ["P07-1", "", "", true],
+      ["P08-1", "left ring A2", "gr 2-3", true],
+    ]);
+  });
+
   it("shows every injury and every row once, with what ingest asks about them, and rows that name no injury", async () => {
     const record = await recordTasks.recordOpen(linkedFiles);
     const lost = {

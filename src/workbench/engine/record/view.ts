@@ -87,6 +87,7 @@ function saidCell(
   { name, text }: { readonly name: string; readonly text: string },
 ): string {
   const field = (tables[table] as Table).fields.find((one) => one.name === name)!;
+  if (text === "") return "";
   const value = termsIn(field, text);
   if (field.unit !== undefined) return `${labelOf(name)} ${value}`;
   return standAlone.has(name) ? value : `${labelOf(name)} ${value}`;
@@ -107,7 +108,8 @@ const standAlone: ReadonlySet<string> = new Set([
 function termsIn(field: Field, text: string): string {
   if (field.terms === undefined) return text;
   const reading = cellReaderOf(field)(text);
-  if (!("value" in reading)) return text;
+  // text that says nothing, such as a space of no width, is read as blank
+  if (!("value" in reading) || reading.value === null) return text;
   const value = reading.value as string | readonly string[];
   return typeof value === "string" ? labelOf(value) : value.map(labelOf).join(", ");
 }

@@ -13,9 +13,10 @@ interface FieldProps {
 
 /** One field of a form: its name, what belongs there, and at once what the checks of ingest say about it. */
 export function Field(props: FieldProps) {
-  const { field, id, findings, isAsked } = props;
+  const { field, id, text, findings, isAsked } = props;
   const [isLeft, setIsLeft] = useState(false);
-  const shown = findings.filter(({ isBlank }) => !isBlank || isLeft || isAsked);
+  // what was said of a blank field is past as soon as something stands in it
+  const shown = findings.filter(({ isBlank }) => !isBlank || (text === "" && (isLeft || isAsked)));
   const isList = field.kind === "list";
   return (
     <div class={`field ${shown.length > 0 ? worst(shown) : ""}`} onFocusOut={() => setIsLeft(true)}>
