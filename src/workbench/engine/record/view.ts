@@ -1,4 +1,4 @@
-import { cellReaderOf, type Field, labelOf, tables } from "../../../schema/index.js";
+import { cellReaderOf, type Field, labelOf, tables, unitInWords } from "../../../schema/index.js";
 import type { LinkedTableName } from "../../../schema/table-names.js";
 import type { Table } from "../../../schema/tables.js";
 import { checkedRecord, findingOf } from "./findings.js";
@@ -81,7 +81,6 @@ function linkedRows(
 
 const isFilled = (text: string): boolean => text !== "";
 
-/** Fields whose words do not say alone what they are of. */
 function saidCell(
   table: LinkedTableName,
   { name, text }: { readonly name: string; readonly text: string },
@@ -89,10 +88,11 @@ function saidCell(
   const field = (tables[table] as Table).fields.find((one) => one.name === name)!;
   if (text === "") return "";
   const value = termsIn(field, text);
-  if (field.unit !== undefined) return `${labelOf(name)} ${value}`;
-  return standAlone.has(name) ? value : `${labelOf(name)} ${value}`;
+  const whole = field.unit === undefined ? value : `${value} ${unitInWords(field.unit)}`;
+  return standAlone.has(name) ? whole : `${labelOf(name)} ${whole}`;
 }
 
+/** Fields whose words say alone what they are of. */
 const standAlone: ReadonlySet<string> = new Set([
   "hand",
   "finger",
@@ -102,6 +102,7 @@ const standAlone: ReadonlySet<string> = new Set([
   "kind",
   "pulley",
   "position",
+  "distance_mm",
 ]);
 
 /** The text of a cell in the words of a reader, or as it was written where it cannot be read. */

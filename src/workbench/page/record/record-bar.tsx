@@ -23,6 +23,13 @@ interface BarProps {
   readonly onForget: () => void;
 }
 
+function fileState({ changes, isEmpty, draft }: RecordInPage): string {
+  const form = draft === null ? "" : "; the form below is not kept yet";
+  if (changes > 0)
+    return `${changes === 1 ? "one change is" : `${changes} changes are`} not in the file yet${form}`;
+  return `${isEmpty ? "holds nothing yet" : "all changes are in the file"}${form}`;
+}
+
 const withoutEnding = (name: string): string => name.replace(/\.[^.]*$/, "");
 
 /** How the record stands to its file, and what brings them together: always in sight. */
@@ -81,12 +88,7 @@ export function RecordBar({ kept, engine, run, onTrouble, onSaid, onForget }: Ba
     <>
       <div class="record-bar">
         <p class="file-state" role="status">
-          <strong>{file?.handle.name ?? `${kept.name}.xlsx`}</strong>{" "}
-          {changes === 0
-            ? kept.isEmpty
-              ? "nothing written yet"
-              : "all changes are in the file"
-            : `${changes === 1 ? "one change is" : `${changes} changes are`} not in the file yet`}
+          <strong>{file?.handle.name ?? `${kept.name}.xlsx`}</strong> {fileState(kept)}
         </p>
         <p class="does">
           <button
