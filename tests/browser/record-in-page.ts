@@ -188,7 +188,7 @@ export async function draftsAreKept(browser: Browser, { fail }: Tools): Promise<
   const count = await page.locator(".injuries > li").count();
   if (count !== 2) fail(`after a reload ${count} injuries of 2 are there`);
   await button(page, "Forget everything").click();
-  await page.getByRole("dialog").getByRole("button", { name: "Forget everything" }).click();
+  await page.getByRole("dialog").getByRole("button", { name: "Forget it all" }).click();
   await page.waitForTimeout(600);
   if ((await stored()) !== 0) fail("something is stored after everything was forgotten");
   for (const fault of open.faults) fail(`drafts: ${fault}`);

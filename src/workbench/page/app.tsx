@@ -14,6 +14,7 @@ import { ColumnsStep } from "./columns-step.js";
 import { type EngineClient, engineClient, Refused, Stopped } from "./engine-client.js";
 import { QueriesStep } from "./queries-step.js";
 import { ReadStep } from "./read-step.js";
+import { ForgetButton } from "./record/forget-button.js";
 import { RecordEntrance } from "./record/record-entrance.js";
 import { RecordPage } from "./record/record-page.js";
 import { useRecord } from "./record/use-record.js";
@@ -147,9 +148,7 @@ export function App() {
             Back to the questions
           </button>
         ) : (
-          <button type="button" class="quiet" onClick={() => void forget()}>
-            Forget everything
-          </button>
+          <ForgetButton kept={kept} onForget={() => void forget()} />
         )}
       </header>
       {isRecordOpen ? (

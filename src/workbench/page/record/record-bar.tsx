@@ -1,6 +1,7 @@
 import { useRef, useState } from "preact/hooks";
 import type { NamedBytes } from "../../engine/tasks.js";
 import { Confirm } from "./confirm.js";
+import { ForgetButton } from "./forget-button.js";
 import {
   canWriteFiles,
   handOut,
@@ -104,9 +105,7 @@ export function RecordBar({ kept, engine, run, onTrouble, onSaid, onForget }: Ba
               Save under another name
             </button>
           ) : null}
-          <button type="button" class="quiet" onClick={onForget}>
-            Forget everything
-          </button>
+          <ForgetButton kept={kept} onForget={onForget} />
         </p>
         {handedOut === null || changes === 0 ? null : (
           <p class="handed-out">

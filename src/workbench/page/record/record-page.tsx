@@ -80,13 +80,7 @@ export function RecordPage({ kept, engine, onAsk, onForget }: PageProps) {
         run={run}
         onTrouble={setTrouble}
         onSaid={setSaid}
-        onForget={() =>
-          setAsked({
-            title: "Forget everything?",
-            yes: "Forget everything",
-            does: onForget,
-          })
-        }
+        onForget={onForget}
       />
       <p role="status" class="said">
         {said}
@@ -179,14 +173,7 @@ export function RecordPage({ kept, engine, onAsk, onForget }: PageProps) {
             asked.does();
             setAsked(null);
           }}
-        >
-          {kept.changes > 0 && asked.does === onForget ? (
-            <p>
-              {kept.changes === 1 ? "One change is" : `${kept.changes} changes are`} not in your file yet, and
-              would be gone.
-            </p>
-          ) : null}
-        </Confirm>
+        />
       )}
     </section>
   );
