@@ -5,8 +5,8 @@ import { StopError, tables, visibleText } from "../../../schema/index.js";
 import { isLinkedTable, type LinkedTableName, linkedTableNames } from "../../../schema/table-names.js";
 import type { Table } from "../../../schema/tables.js";
 import { tableOfNames } from "../bring.js";
+import type { NamedBytes } from "../named-bytes.js";
 import { studyName } from "../study-draft.js";
-import type { NamedBytes } from "../tasks.js";
 import { type ClinicRecord, emptyRecord, type RecordRow } from "./record.js";
 import { planFor, RecordError } from "./record-file.js";
 

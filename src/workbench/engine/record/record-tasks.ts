@@ -1,7 +1,7 @@
 import type { Severity } from "../../../schema/data-query.js";
 import type { FieldKind } from "../../../schema/field.js";
 import type { LinkedTableName } from "../../../schema/table-names.js";
-import type { NamedBytes } from "../tasks.js";
+import type { NamedBytes } from "../named-bytes.js";
 import type { Draft } from "./draft.js";
 import type { ClinicRecord, TableOfInjury } from "./record.js";
 

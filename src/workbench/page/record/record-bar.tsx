@@ -1,6 +1,7 @@
 import { useRef, useState } from "preact/hooks";
 import type { NamedBytes } from "../../engine/tasks.js";
 import { Confirm } from "./confirm.js";
+import type { Engine } from "./engine.js";
 import { ForgetButton } from "./forget-button.js";
 import {
   canWriteFiles,
@@ -12,7 +13,6 @@ import {
   readAll,
   writeTo,
 } from "./record-files.js";
-import type { Engine } from "./record-page.js";
 import type { RecordInPage } from "./use-record.js";
 
 interface BarProps {

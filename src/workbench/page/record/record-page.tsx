@@ -1,19 +1,15 @@
 import { useEffect, useState } from "preact/hooks";
 import { correction, type Draft, injuryNameOf, newInjury, nextVisit } from "../../engine/record/draft.js";
 import type { RecordForms, RecordView } from "../../engine/record/record-tasks.js";
-import type { NamedBytes, TaskName, Tasks } from "../../engine/tasks.js";
+import type { NamedBytes } from "../../engine/tasks.js";
 import { Confirm } from "./confirm.js";
+import type { Engine } from "./engine.js";
 import { InjuryList } from "./injury-list.js";
 import { KeepingDrafts } from "./keeping-drafts.js";
 import { RecordBar } from "./record-bar.js";
 import { RecordForm } from "./record-form.js";
 import type { RecordInPage } from "./use-record.js";
 import "./record.css";
-
-export type Engine = <Name extends TaskName>(
-  task: Name,
-  input: Parameters<Tasks[Name]>[0],
-) => Promise<Awaited<ReturnType<Tasks[Name]>>>;
 
 interface PageProps {
   readonly kept: RecordInPage;
