@@ -55,9 +55,10 @@ program
   .addHelpText(
     "after",
     `
-Writes study.yaml with every choice explained, the tables with their columns but no rows, and columns.csv, which
-explains each column. Your own spreadsheet can replace a table: save it as CSV with these column names, or use
-pulley-outcomes fit to translate its columns.`,
+Writes study.yaml with every choice explained, the tables with their columns but no rows (as CSV, and as .xlsx with
+lists to choose from and a note on each column: fill in one of the two), and columns.csv, which explains each column.
+Your own spreadsheet can replace a table: save it as CSV with these column names, or use pulley-outcomes fit to
+translate its columns.`,
   )
   .action(async (folder, options) =>
     run((await import("./verbs/begin.js")).begin(folder, options, terminal)),

@@ -25,8 +25,12 @@ export function withShownNames(plan: Plan, shownName: ShownNames): Plan {
   };
 }
 
-/** Every file that a study names, as it names it. */
-export const filesOf = ({ data }: Plan): readonly string[] =>
-  [...tableNames.map((table) => data[table]), ...Object.values(data.mappings ?? {}), data.answers].filter(
-    (file) => file !== undefined,
-  );
+/** Every file that a study names, as it names it, once. */
+export const filesOf = ({ data }: Plan): readonly string[] => {
+  const named = [
+    ...tableNames.map((table) => data[table]),
+    ...Object.values(data.mappings ?? {}),
+    data.answers,
+  ];
+  return [...new Set(named)].filter((file) => file !== undefined);
+};

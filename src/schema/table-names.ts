@@ -5,4 +5,5 @@ export const linkedTableNames = ["injuries", "treatments", "imaging", "visits", 
 export const tableNames = [...linkedTableNames, "single_sheet"] as const;
 
 export type LinkedTableName = (typeof linkedTableNames)[number];
+export const isLinkedTable = (table: TableName): table is LinkedTableName => table !== "single_sheet";
 export type TableName = (typeof tableNames)[number];

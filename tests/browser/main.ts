@@ -17,6 +17,13 @@ import {
   violations,
 } from "./desk-in-page.js";
 import { findBrowser } from "./find-browser.js";
+import {
+  draftsAreKept,
+  fileIsWritten,
+  fullStorageIsSaid,
+  keysAreEnough,
+  recordIsKept,
+} from "./record-in-page.js";
 
 // The workbench in a real browser, opened from the disk: the whole path, the archive recomputed by the command line, every awful
 // sheet, cells with markup, accessibility at each step, and no request for anything. With --pictures FOLDER it leaves pictures.
@@ -169,6 +176,18 @@ async function survives(browser: Browser): Promise<void> {
   await context.close();
 }
 
+/** The record that is kept as people are treated. */
+async function recordOf(browser: Browser): Promise<void> {
+  const tools = { root, look, fail: (what: string) => failures.push(what) };
+  await recordIsKept(browser, { width: 1200, dark: false }, tools);
+  await recordIsKept(browser, { width: 768, dark: true }, tools);
+  await recordIsKept(browser, { width: 320, dark: false }, tools);
+  await draftsAreKept(browser, tools);
+  await fullStorageIsSaid(browser, tools);
+  await fileIsWritten(browser, tools);
+  await keysAreEnough(browser, tools);
+}
+
 const path = findBrowser();
 if (path === null) {
   say("No browser was found and none could be installed: install chromium, or set BROWSER_PATH. Skipped.");
@@ -177,6 +196,7 @@ if (path === null) {
   await wholePath(browser, { width: 1200, dark: false });
   await wholePath(browser, { width: 768, dark: true });
   await wholePath(browser, { width: 320, dark: false });
+  await recordOf(browser);
   await awfulSheets(browser);
   await markupIsText(browser);
   await survives(browser);

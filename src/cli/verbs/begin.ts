@@ -4,9 +4,11 @@ import {
   groupFields,
   linkedTableNames,
   numberFields,
+  type Table,
   type TableName,
   tables,
 } from "../../schema/index.js";
+import { writeWorkbook } from "../../workbook/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
 import type { Terminal } from "../terminal.js";
 import { writeFolder } from "../writing/index.js";
@@ -18,8 +20,15 @@ export interface BeginOptions {
 /** Writes a study folder to start from: a study file with its choices explained, and empty tables with their columns. */
 export async function begin(folder: string, { form }: BeginOptions, terminal: Terminal): Promise<ExitCode> {
   const names: readonly TableName[] = form === "single-sheet" ? ["single_sheet"] : linkedTableNames;
+  const workbooks = await Promise.all(
+    names.map(async (name) => ({
+      path: workbookOf(name),
+      content: await writeWorkbook([{ name: baseOf(name), table: tables[name] as Table, rows: [] }]),
+    })),
+  );
   const files = [
     { path: "study.yaml", content: studyFileText(names) },
+    ...workbooks,
     ...names.map((name) => ({
       path: fileOf(name),
       content: csvText(
@@ -44,6 +53,7 @@ export async function begin(folder: string, { form }: BeginOptions, terminal: Te
           ]
         : []),
       `  1. Fill in ${names.map(fileOf).join(", ")}, one row per ${form === "single-sheet" ? "injury" : "record"}. columns.csv explains each column.`,
+      `     Or fill in ${names.map(workbookOf).join(", ")} (lists to choose from, a note on each column) and name it in study.yaml instead.`,
       "  2. Read study.yaml and adapt it to your question.",
       `  3. Check the data: pulley-outcomes check ${join(folder, "study.yaml")}`,
       `  4. Write the report: pulley-outcomes report ${join(folder, "study.yaml")}`,
@@ -52,7 +62,9 @@ export async function begin(folder: string, { form }: BeginOptions, terminal: Te
   return exitCodes.done;
 }
 
-const fileOf = (name: TableName): string => (name === "single_sheet" ? "sheet.csv" : `${name}.csv`);
+const baseOf = (name: TableName): string => (name === "single_sheet" ? "sheet" : name);
+const fileOf = (name: TableName): string => `${baseOf(name)}.csv`;
+const workbookOf = (name: TableName): string => `${baseOf(name)}.xlsx`;
 
 /** The columns of the tables in words, as a spreadsheet. */
 function columnsText(names: readonly TableName[]): string {
@@ -93,7 +105,7 @@ study: my-audit                 # small letters, digits, hyphens
 title: Return to climbing after pulley injuries at our clinic
 
 data:                           # paths relative to this file
-${names.map((name) => `  ${name}: ${fileOf(name)}`).join("\n")}
+${names.map((name) => `  ${name}: ${fileOf(name).padEnd(27 - name.length)} # or ${workbookOf(name)}, if that is the one you fill in`).join("\n")}
   # mappings: { ${names[0]}: mapping.yaml }   # if the columns are your own: pulley-outcomes fit
   date_order: year-first        # YYYY-MM-DD; day-first also reads 4.3.2024 and 04/03/2024, month-first also 03/04/2024
   # person_ids: shared          # the same person id at two sites is one person; per_site, which holds where this is left out: two

@@ -54,8 +54,12 @@ export async function sheetOf(
 }
 
 /** The table of the toolkit in whose own columns a sheet is written; null where it is in a site's columns. */
-export function tableOfColumns(sheet: ShapedSheet): TableName | null {
-  const names = new Set(sheet.columns.map(({ name }) => comparedName(name)));
+export const tableOfColumns = ({ columns }: Pick<ShapedSheet, "columns">): TableName | null =>
+  tableOfNames(columns.map(({ name }) => comparedName(name)));
+
+/** The same, from the names of the columns as they are compared. */
+export function tableOfNames(columns: readonly string[]): TableName | null {
+  const names = new Set(columns);
   const fitting = tableNames
     .filter((table) => needed(tables[table] as Table).every((name) => names.has(name)))
     .map((table) => ({

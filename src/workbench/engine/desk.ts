@@ -15,14 +15,16 @@ import { labelOf, oneLine, tableNames } from "../../schema/index.js";
 import type { Plan } from "../../study/plan.js";
 import { readPlan } from "../../study/read-plan.js";
 import { inventTables, readScenario } from "../../synthetic/index.js";
+import { archiveOf } from "../../workbook/archive.js";
 import { BringError, isStudyFile, type SheetOfFile, sheetOf, tableOfColumns } from "./bring.js";
 import { columnsView, proposalFor } from "./columns.js";
 import { copyWithKey, type DeskMachine, keyFile, keyIn } from "./copy.js";
 import { checkView, holdsAnswers, withAnswer } from "./queries.js";
 import { readView, sectionsView } from "./reading.js";
+import { withStudyOfRecord } from "./record/open-record.js";
+import { recordTasks } from "./record/record-desk.js";
 import { askView, firstQuestion, newPlan, studyName, withChoices } from "./study-draft.js";
 import { smallCells, studyKept } from "./study-kept.js";
-import { archiveOf } from "./take-away.js";
 import type { Brought, NamedBytes, Tasks } from "./tasks.js";
 
 /** A sheet in a site's own columns, and what was said about it. */
@@ -67,14 +69,14 @@ export function deskOn(machine: DeskMachine, progress: (step: string) => void): 
 
   const study = studyKept({ open: fileNamed, machine, progress });
 
-  const bring = async (all: readonly NamedBytes[]): Promise<Brought> => {
-    const keyBrought = all.find(({ name }) => name === keyFile);
+  const bring = async (given: readonly NamedBytes[]): Promise<Brought> => {
+    const keyBrought = given.find(({ name }) => name === keyFile);
     key = keyBrought === undefined ? null : keyIn(keyBrought);
-    const brought = all.filter((file) => file !== keyBrought);
+    const brought = await withStudyOfRecord(given.filter((file) => file !== keyBrought));
     files.clear();
     study.forget();
     [plan, sheet, list] = [null, null, ""];
-    isOwnQuestion = !brought.some(isStudyFile);
+    isOwnQuestion = !given.some(isStudyFile);
     for (const { name, bytes } of brought) files.set(name, bytes);
     const studies = brought.filter((file) => isStudyFile(file) && isStudyText(file));
     if (studies.length > 1)
@@ -239,7 +241,7 @@ export function deskOn(machine: DeskMachine, progress: (step: string) => void): 
     return bring(inventTables(readScenario(name, text)).map(bytesOf));
   };
 
-  return { bring, invent, columns, check, settle, ask, read, sections, takeAway };
+  return { ...recordTasks, bring, invent, columns, check, settle, ask, read, sections, takeAway };
 }
 
 /** What was said, and an answer: one of the choices, or any other that can stand in its place. */

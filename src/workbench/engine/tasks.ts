@@ -2,13 +2,12 @@ import type { AnswerKind } from "../../schema/answers.js";
 import type { DateOrder } from "../../schema/cells/read-date.js";
 import type { Severity } from "../../schema/data-query.js";
 import type { PlanAsWritten } from "../../study/plan.js";
+import type { NamedBytes } from "./named-bytes.js";
+import type { RecordTasks } from "./record/record-tasks.js";
 
 // What the page asks of the engine and what it gets back: plain data, which a worker can send.
 
-export interface NamedBytes {
-  readonly name: string;
-  readonly bytes: Uint8Array;
-}
+export type { NamedBytes };
 
 /** What was brought, once it is known what it is. */
 export type Brought =
@@ -192,7 +191,7 @@ export interface Archive extends NamedBytes {
 }
 
 /** Every task: what it takes and what it gives. */
-export interface Tasks {
+export interface Tasks extends RecordTasks {
   bring: (files: readonly NamedBytes[]) => Promise<Brought>;
   invent: (scenario: { readonly name: string; readonly text: string }) => Promise<Brought>;
   columns: (change: ColumnsChange) => Promise<ColumnsView>;

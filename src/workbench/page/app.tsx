@@ -15,6 +15,10 @@ import { ColumnsStep } from "./columns-step.js";
 import { type EngineClient, engineClient, Refused, Stopped } from "./engine-client.js";
 import { QueriesStep } from "./queries-step.js";
 import { ReadStep } from "./read-step.js";
+import { ForgetButton } from "./record/forget-button.js";
+import { RecordEntrance } from "./record/record-entrance.js";
+import { RecordPage } from "./record/record-page.js";
+import { useRecord } from "./record/use-record.js";
 import { goTo, Step, type StepId, type StepState, steps } from "./step.js";
 import { TakeAwayStep } from "./take-away-step.js";
 
@@ -45,6 +49,8 @@ export function App() {
   const [known, setKnown] = useState(nothing);
   const [doing, setDoing] = useState<string | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
+  const [isRecordOpen, setIsRecordOpen] = useState(false);
+  const kept = useRecord();
   const client = useRef<EngineClient | null>(null);
   client.current ??= engineClient((step) => setDoing(step));
 
@@ -65,6 +71,7 @@ export function App() {
 
   const forget = async () => {
     await client.current!.forget();
+    kept.forget();
     setKnown(nothing);
     setTrouble(null);
     goTo("bring");
@@ -138,11 +145,28 @@ export function App() {
             Everything happens inside this page. It has no connection: nothing is loaded and nothing is sent.
           </p>
         </div>
-        <button type="button" class="quiet" onClick={() => void forget()}>
-          Forget everything
-        </button>
+        {isRecordOpen ? (
+          <button type="button" class="quiet" onClick={() => setIsRecordOpen(false)}>
+            Back to the questions
+          </button>
+        ) : (
+          <ForgetButton kept={kept} onForget={() => void forget()} />
+        )}
       </header>
-      <div class="path">
+      {isRecordOpen ? (
+        <main>
+          <RecordPage
+            kept={kept}
+            engine={(task, input) => client.current!.run(task, input)}
+            onForget={() => void forget()}
+            onAsk={async (file) => {
+              setIsRecordOpen(false);
+              await takeIn(await run("bring", "bring", [file]));
+            }}
+          />
+        </main>
+      ) : null}
+      <div class="path" hidden={isRecordOpen}>
         <nav aria-label="Steps">
           <ol>
             {steps.map(({ id, title }) => (
@@ -160,6 +184,7 @@ export function App() {
               onFiles={async (files) => takeIn(await run("bring", "bring", files))}
               onExample={async (scenario) => takeIn(await run("bring", "invent", scenario))}
             />
+            <RecordEntrance kept={kept} onOpen={() => setIsRecordOpen(true)} />
             <Undoes what={undone.bring} />
             {troubleAt("bring")}
           </Step>

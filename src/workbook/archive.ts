@@ -1,8 +1,5 @@
 import { type Zippable, zipSync } from "fflate";
 
-/** The day that stands beside every file of the archive: no clock enters. */
-const noDay = new Date(1980, 0, 1);
-
 /** Files as one archive, in order of their names; the same files give the same bytes. */
 export function archiveOf(
   files: readonly { readonly path: string; readonly content: string | Uint8Array }[],
@@ -13,5 +10,7 @@ export function archiveOf(
       path,
       typeof content === "string" ? new TextEncoder().encode(content) : content,
     ]);
-  return zipSync(Object.fromEntries(entries) as Zippable, { mtime: noDay, level: 6 });
+  // the day that stands beside every file: no clock enters, and an archive holds local time
+  const mtime = new Date(1980, 0, 1);
+  return zipSync(Object.fromEntries(entries) as Zippable, { mtime, level: 6 });
 }
