@@ -1,0 +1,70 @@
+import type { Results } from "../../study/results.js";
+import { markedName } from "../tables.js";
+import { groupCalled, type TalkGroup, talkGroups } from "./groups.js";
+import { type TalkInput, talkPage } from "./talk-page.js";
+import { whyNot } from "./why-not.js";
+
+/** A group that a page can be asked for, and why there is none. */
+export interface TalkChoice {
+  readonly name: string;
+  readonly n: TalkGroup["n"];
+  readonly whyNot: string | null;
+}
+
+/** A page that was made, or why it was not and what could be asked instead. */
+export type Talk =
+  | { readonly made: true; readonly name: string; readonly path: string; readonly page: string }
+  | { readonly made: false; readonly why: string; readonly instead: string };
+
+/** Every group of a study, with what is in the way of a page about it. */
+export const talkChoices = (results: Results): readonly TalkChoice[] =>
+  talkGroups(results).map((group) => ({
+    name: group.name,
+    n: group.n,
+    whyNot: whyNot(group, results)?.why ?? null,
+  }));
+
+/**
+ * A page to talk over with a climber: one A4 of twenty dots a week, for one group. It is not made where it could mislead.
+ *
+ * @param results of a study, small cells written or left out
+ * @param asked name of the group, as `talkChoices` lists them; version, fonts and digest as a report takes them
+ * @returns the page as HTML with a name for its file; the same input gives the same bytes
+ */
+export async function talkOver(
+  results: Results,
+  { name, ...made }: { readonly name: string } & Omit<TalkInput, "results" | "group">,
+): Promise<Talk> {
+  const group = groupCalled(name, talkGroups(results));
+  if (group === undefined)
+    return {
+      made: false,
+      why: `The study has no group “${name}”.`,
+      instead: instead(results),
+    };
+  const obstacle = whyNot(group, results);
+  if (obstacle !== null) return { made: false, ...obstacle };
+  const page = await talkPage({ ...made, results, group });
+  return {
+    made: true,
+    name: group.name,
+    path: `${markedName(fileNameOf(group), results.plan.synthetic)}.html`,
+    page,
+  };
+}
+
+/** What can be asked for. */
+const instead = (results: Results): string =>
+  `Groups of this study: ${talkGroups(results)
+    .map(({ name }) => `“${name}”`)
+    .join("; ")}.`;
+
+/** "talk-grade-3-ring"; letters that a file system may not take are left out. */
+const fileNameOf = ({ features, name }: TalkGroup): string =>
+  features.length === 0
+    ? "talk"
+    : `talk-${name
+        .toLowerCase()
+        .replaceAll(/[^a-z0-9]+/gu, "-")
+        .replaceAll(/^-|-$/gu, "")
+        .slice(0, 60)}`;
