@@ -1,5 +1,6 @@
 import { stat } from "node:fs/promises";
 import { dirname, join, resolve } from "node:path";
+import { fewestInjuries, type TalkChoice, talkChoices, talkMark, talkOver } from "../../report/talk/index.js";
 import { listingOf } from "../../run/manifest.js";
 import { counted, oneLine } from "../../schema/index.js";
 import type { Results } from "../../study/index.js";
@@ -26,7 +27,6 @@ interface Found {
 
 /** Writes a page to talk over with a climber, from a study file or from a report folder; or lists what it can be about. */
 export async function talk(from: string, options: TalkOptions, terminal: Terminal): Promise<ExitCode> {
-  const { talkChoices, talkMark, talkOver } = await import("../../report/talk/index.js");
   const isFolder = await stat(from).then(
     (found) => found.isDirectory(),
     () => false,
@@ -106,20 +106,20 @@ const refusalOf = (
     `No page is made. ${oneLine(why)}\n  ${oneLine(instead)}\n  What a page can be about: pulley-outcomes talk ${from} --list`,
   );
 
-const listText = (
-  choices: readonly {
-    readonly name: string;
-    readonly n: number | string;
-    readonly whyNot: string | null;
-  }[],
-): string =>
-  [
-    "A page can be about (--for):",
-    ...choices
-      .filter(({ whyNot }) => whyNot === null)
-      .map(({ name, n }) => `  "${oneLine(name)}" (${counted(n, "injury", "injuries")})`),
-    "No page:",
-    ...choices.flatMap(({ name, whyNot }) =>
-      whyNot === null ? [] : [`  "${oneLine(name)}": ${oneLine(whyNot)}`],
-    ),
+/** What a page can be about; what it cannot be about, by the reason. */
+function listText(choices: readonly TalkChoice[]): string {
+  const possible = choices.filter(({ whyNot }) => whyNot === null);
+  const few = choices.filter(({ whyNot }) => whyNot?.code === "too-few");
+  const reasons = choices.flatMap(({ whyNot }) =>
+    whyNot === null || whyNot.code === "too-few" ? [] : [`No page: ${oneLine(whyNot.why)}`],
+  );
+  const line = ({ name, n }: TalkChoice) => `  "${oneLine(name)}" (${counted(n, "injury", "injuries")})`;
+  return [
+    possible.length === 0
+      ? "There is no group of this study that a page can be about."
+      : "A page can be about (--for):",
+    ...possible.map(line),
+    ...(few.length === 0 ? [] : [`No page, since it needs ${fewestInjuries} injuries:`, ...few.map(line)]),
+    ...new Set(reasons),
   ].join("\n");
+}

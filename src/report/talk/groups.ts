@@ -52,7 +52,7 @@ export function talkGroups(results: Results): readonly TalkGroup[] {
     ),
     ...(by === "grade" ? [] : of("compared", (value) => [{ field: by, value }])),
     ...groupsWithin(results),
-  ];
+  ].filter(({ n, features }) => n !== 0 || features.length === 0);
 }
 
 function groupOfCurve(
@@ -85,7 +85,7 @@ function groupOfCurve(
   };
 }
 
-/** Of these the results hold the main landmark. */
+/** Of these the results hold the shares back, and nothing else that happened. */
 function groupsWithin({ within, curves, plan }: Results): readonly TalkGroup[] {
   if (within === null) return [];
   const entry = curves.find(({ family }) => family === "compared")?.entry ?? "clock";
@@ -103,8 +103,8 @@ function groupsWithin({ within, curves, plan }: Results): readonly TalkGroup[] {
           n: cell.n,
           persons: cell.persons,
           entry,
-          landmarks: [{ week: plan.main_landmark_weeks, day: within.day, returned: cell.returned }],
-          fallsEarly: false,
+          landmarks: cell.landmarks,
+          fallsEarly: cell.falls_early,
           ends: null,
         };
       }),

@@ -1,14 +1,15 @@
 import type { Results } from "../../study/results.js";
+import { eitherOf } from "../../words/phrases.js";
 import { markedName } from "../tables.js";
 import { groupCalled, type TalkGroup, talkGroups } from "./groups.js";
 import { type TalkInput, talkPage } from "./talk-page.js";
-import { whyNot } from "./why-not.js";
+import { type WhyNot, whyNot } from "./why-not.js";
 
 /** A group that a page can be asked for, and why there is none. */
 export interface TalkChoice {
   readonly name: string;
   readonly n: TalkGroup["n"];
-  readonly whyNot: string | null;
+  readonly whyNot: WhyNot | null;
 }
 
 /** A page that was made, or why it was not and what could be asked instead. */
@@ -21,7 +22,7 @@ export const talkChoices = (results: Results): readonly TalkChoice[] =>
   talkGroups(results).map((group) => ({
     name: group.name,
     n: group.n,
-    whyNot: whyNot(group, results)?.why ?? null,
+    whyNot: whyNot(group, results),
   }));
 
 /**
@@ -40,10 +41,15 @@ export async function talkOver(
     return {
       made: false,
       why: `The study has no group “${name}”.`,
-      instead: instead(results),
+      instead: possible(results),
     };
   const obstacle = whyNot(group, results);
-  if (obstacle !== null) return { made: false, ...obstacle };
+  if (obstacle !== null)
+    return {
+      made: false,
+      why: obstacle.why,
+      instead: obstacle.code === "study" ? obstacle.instead : `${obstacle.instead} ${possible(results)}`,
+    };
   const page = await talkPage({ ...made, results, group });
   return {
     made: true,
@@ -54,10 +60,14 @@ export async function talkOver(
 }
 
 /** What can be asked for. */
-const instead = (results: Results): string =>
-  `Groups of this study: ${talkGroups(results)
-    .map(({ name }) => `“${name}”`)
-    .join("; ")}.`;
+function possible(results: Results): string {
+  const names = talkChoices(results).flatMap(({ name, whyNot: obstacle }) =>
+    obstacle === null ? [name] : [],
+  );
+  return names.length === 0
+    ? "There is no group of this study that a page can be about."
+    : `A page can be about ${eitherOf(names.map((name) => `“${name}”`))}.`;
+}
 
 /** "talk-grade-3-ring"; letters that a file system may not take are left out. */
 const fileNameOf = ({ features, name }: TalkGroup): string =>

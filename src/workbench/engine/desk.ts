@@ -23,6 +23,7 @@ import { checkView, holdsAnswers, withAnswer } from "./queries.js";
 import { readView } from "./reading.js";
 import { askView, firstQuestion, newPlan, studyName, withChoices } from "./study-draft.js";
 import { archiveOf } from "./take-away.js";
+import { talkFile } from "./talk.js";
 import type { Brought, NamedBytes, Tasks } from "./tasks.js";
 
 /** A sheet in a site's own columns, and what was said about it. */
@@ -233,12 +234,18 @@ export function deskOn(machine: Machine, progress: (step: string) => void): Task
     };
   };
 
+  const talk: Tasks["talk"] = async (name) => {
+    const { study } = await opened("for a report");
+    progress("estimating");
+    return talkFile(await resultsOf(study, smallCells), { name, machine });
+  };
+
   const invent: Tasks["invent"] = ({ name, text }) => {
     progress("drawing");
     return bring(inventTables(readScenario(name, text)).map(bytesOf));
   };
 
-  return { bring, invent, columns, check, settle, ask, read, takeAway };
+  return { bring, invent, columns, check, settle, ask, read, takeAway, talk };
 }
 
 /** What was said, and an answer: one of the choices, or any other that can stand in its place. */

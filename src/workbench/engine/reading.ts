@@ -5,6 +5,7 @@ import { labelOf } from "../../schema/labels.js";
 import type { Results } from "../../study/results.js";
 import { curveName } from "../../words/curve-families.js";
 import { milestoneWords } from "../../words/terms.js";
+import { talkViews } from "./talk.js";
 import type { CurveView, FamilyView, ReadView } from "./tasks.js";
 
 const noPixels = new Uint8Array();
@@ -19,6 +20,7 @@ export async function readView(results: Results, version: string): Promise<ReadV
     isSynthetic: results.plan.synthetic,
     paragraphs: plainWords(results).map((sentences) => sentences.join(" ")),
     families: familiesOf(results),
+    talk: talkViews(results),
     horizonDays: Math.round(results.plan.horizon_weeks * 7),
     sections: sectionsOf(context).map(({ id, title, body }) => ({ id, title, markup: body.markup })),
   };

@@ -164,6 +164,14 @@ export interface FamilyView {
   readonly curves: readonly CurveView[];
 }
 
+/** What a page to talk over can be about, and why there is none. */
+export interface TalkView {
+  readonly name: string;
+  /** "43 injuries". */
+  readonly counted: string;
+  readonly whyNot: string | null;
+}
+
 export interface ReadView {
   readonly title: string;
   readonly lead: string;
@@ -172,6 +180,7 @@ export interface ReadView {
   /** The adjusted curves first, where there are any: a crude figure never leads. */
   readonly families: readonly FamilyView[];
   readonly horizonDays: number;
+  readonly talk: readonly TalkView[];
   /** The sections of the report, as markup of the toolkit with every text from data escaped. */
   readonly sections: readonly { readonly id: string; readonly title: string; readonly markup: string }[];
 }
@@ -186,6 +195,8 @@ export interface Tasks {
   ask: (change: Partial<QuestionChoices>) => Promise<AskView>;
   read: () => Promise<ReadView>;
   takeAway: () => Promise<NamedBytes>;
+  /** A page to talk over, about one of the groups. */
+  talk: (group: string) => Promise<NamedBytes>;
 }
 
 export type TaskName = keyof Tasks;

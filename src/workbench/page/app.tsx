@@ -201,7 +201,12 @@ export function App() {
             {answer === null ? null : <ReadStep answer={answer} />}
           </Step>
           <Step id="take-away" state={stateOf["take-away"]}>
-            <TakeAwayStep isBusy={isBusy} onTake={() => run("take-away", "takeAway", undefined as never)} />
+            <TakeAwayStep
+              isBusy={isBusy}
+              talk={answer?.talk ?? []}
+              onTake={() => run("take-away", "takeAway", undefined as never)}
+              onTalk={(group) => run("take-away", "talk", group)}
+            />
             {troubleAt("take-away")}
           </Step>
         </main>

@@ -1,20 +1,18 @@
-import type { NamedBytes } from "../engine/tasks.js";
+import type { NamedBytes, TalkView } from "../engine/tasks.js";
+import { saveFile } from "./save-file.js";
+import { TalkOver } from "./talk-over.js";
 
 interface TakeAwayProps {
   readonly isBusy: boolean;
+  readonly talk: readonly TalkView[];
   readonly onTake: () => Promise<NamedBytes | null>;
+  readonly onTalk: (group: string) => Promise<NamedBytes | null>;
 }
 
-export function TakeAwayStep({ isBusy, onTake }: TakeAwayProps) {
+export function TakeAwayStep({ isBusy, talk, onTake, onTalk }: TakeAwayProps) {
   const take = async () => {
     const file = await onTake();
-    if (file === null) return;
-    const url = URL.createObjectURL(new Blob([file.bytes as BlobPart], { type: "application/zip" }));
-    const link = document.createElement("a");
-    link.href = url;
-    link.download = file.name;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(url), 60_000);
+    if (file !== null) saveFile(file, "application/zip");
   };
   return (
     <>
@@ -32,6 +30,7 @@ export function TakeAwayStep({ isBusy, onTake }: TakeAwayProps) {
           Save the archive
         </button>
       </p>
+      <TalkOver talk={talk} isBusy={isBusy} onTalk={onTalk} />
     </>
   );
 }

@@ -38,6 +38,7 @@ describe("the folder of a report", () => {
         "other-ends-landmarks",
         "within",
         "within-differences",
+        "within-landmarks",
         "after-return",
         "after-return-landmarks",
         "after-return-over-time",
