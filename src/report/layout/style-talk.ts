@@ -12,7 +12,7 @@ body {
   font-variant-numeric: tabular-nums;
   overflow-wrap: anywhere;
 }
-main { max-width: 52rem; margin: 0 auto; padding: 1.5rem 1.25rem 3rem; }
+main { max-width: 58rem; margin: 0 auto; padding: 1.5rem 1.25rem 3rem; }
 .synthetic-banner {
   margin: 0;
   padding: 0.35rem 1rem;

@@ -29,6 +29,9 @@ export interface TalkGroup {
   } | null;
 }
 
+/** How the group of everybody is asked for. */
+export const allInjuries = "all injuries";
+
 /** Not a grade of which anybody could say "like mine". */
 const noGrade = "unknown";
 
@@ -115,7 +118,7 @@ const valueName = ({ field, value }: Feature): string =>
   field === "grade" ? gradeName(labelOf(value)) : groupName(value, field);
 
 const nameOf = (features: readonly Feature[]): string =>
-  features.length === 0 ? "all injuries" : features.map(valueName).join(", ");
+  features.length === 0 ? allInjuries : features.map(valueName).join(", ");
 
 /** What the injuries have in common, after "injury" or "injuries": "of grade 3 and first treated with a ring". */
 export const featureWords = (features: readonly Feature[]): readonly string[] =>

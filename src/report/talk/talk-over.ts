@@ -1,9 +1,9 @@
 import type { Results } from "../../study/results.js";
 import { eitherOf } from "../../words/phrases.js";
 import { markedName } from "../tables.js";
-import { groupCalled, type TalkGroup, talkGroups } from "./groups.js";
+import { allInjuries, groupCalled, type TalkGroup, talkGroups } from "./groups.js";
 import { type TalkInput, talkPage } from "./talk-page.js";
-import { type WhyNot, whyNot } from "./why-not.js";
+import { type WhyNot, whyNotOfGroup, whyNotOfStudy } from "./why-not.js";
 
 /** A group that a page can be asked for, and why there is none. */
 export interface TalkChoice {
@@ -17,13 +17,16 @@ export type Talk =
   | { readonly made: true; readonly name: string; readonly path: string; readonly page: string }
   | { readonly made: false; readonly why: string; readonly instead: string };
 
-/** Every group of a study, with what is in the way of a page about it. */
-export const talkChoices = (results: Results): readonly TalkChoice[] =>
-  talkGroups(results).map((group) => ({
+/** Every group of a study, with what is in the way of a page about it; all injuries alone, where it is in the way of every page. */
+export function talkChoices(results: Results): readonly TalkChoice[] {
+  const whyNot = whyNotOfStudy(results);
+  if (whyNot !== null) return [{ name: allInjuries, n: results.accounting.analysis.analysed, whyNot }];
+  return talkGroups(results).map((group) => ({
     name: group.name,
     n: group.n,
-    whyNot: whyNot(group, results),
+    whyNot: whyNotOfGroup(group, results),
   }));
+}
 
 /**
  * A page to talk over with a climber: one A4 of twenty dots a week, for one group. It is not made where it could mislead.
@@ -36,6 +39,8 @@ export async function talkOver(
   results: Results,
   { name, ...made }: { readonly name: string } & Omit<TalkInput, "results" | "group">,
 ): Promise<Talk> {
+  const inEveryWay = whyNotOfStudy(results);
+  if (inEveryWay !== null) return { made: false, why: inEveryWay.why, instead: inEveryWay.instead };
   const group = groupCalled(name, talkGroups(results));
   if (group === undefined)
     return {
@@ -43,13 +48,9 @@ export async function talkOver(
       why: `The study has no group “${name}”.`,
       instead: possible(results),
     };
-  const obstacle = whyNot(group, results);
+  const obstacle = whyNotOfGroup(group, results);
   if (obstacle !== null)
-    return {
-      made: false,
-      why: obstacle.why,
-      instead: obstacle.code === "study" ? obstacle.instead : `${obstacle.instead} ${possible(results)}`,
-    };
+    return { made: false, why: obstacle.why, instead: `${obstacle.instead} ${possible(results)}` };
   const page = await talkPage({ ...made, results, group });
   return {
     made: true,

@@ -14,12 +14,8 @@ export interface WhyNot {
   readonly instead: string;
 }
 
-/** What stands in the way of a page about a group; null where nothing does. */
-export const whyNot = (group: TalkGroup, results: Results): WhyNot | null =>
-  ofStudy(results) ?? ofGroup(group, results);
-
 /** What is in the way of a page about any group of the study: what it calls back would not be what a climber hears. */
-function ofStudy(results: Results): WhyNot | null {
+export function whyNotOfStudy(results: Results): WhyNot | null {
   const { accounting, plan } = results;
   const { question } = plan;
   if (accounting.analysis.analysed === 0)
@@ -50,7 +46,8 @@ function ofStudy(results: Results): WhyNot | null {
   return null;
 }
 
-function ofGroup(group: TalkGroup, { small_cells }: Results): WhyNot | null {
+/** What is in the way of a page about a group of a study in whose way nothing is; null where nothing is. */
+export function whyNotOfGroup(group: TalkGroup, { small_cells }: Results): WhyNot | null {
   const { n, name, landmarks, fallsEarly } = group;
   const wait = "Ask for a larger group, or wait for more data.";
   if (typeof n !== "number")
@@ -89,7 +86,7 @@ function ofGroup(group: TalkGroup, { small_cells }: Results): WhyNot | null {
   };
 }
 
-export function isDrawn(returned: TalkGroup["landmarks"][number]["returned"]): boolean {
+function isDrawn(returned: TalkGroup["landmarks"][number]["returned"]): boolean {
   const dots = dotsOf(returned);
   return dots !== null && isNarrowEnough(dots);
 }

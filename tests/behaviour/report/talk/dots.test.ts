@@ -73,8 +73,18 @@ describe("the drawing of a row", () => {
 
 describe("the weeks of a page", () => {
   it.each([
-    { what: "6, 10, 13 and 26 where the study reads them", weeks: [6, 8, 10, 13, 17, 26], main: 13, shown: [6, 10, 13, 26] },
-    { what: "its main landmark beside them", weeks: [6, 8, 10, 13, 17, 26], main: 17, shown: [6, 10, 13, 17, 26] },
+    {
+      what: "6, 10, 13 and 26 where the study reads them",
+      weeks: [6, 8, 10, 13, 17, 26],
+      main: 13,
+      shown: [6, 10, 13, 26],
+    },
+    {
+      what: "its main landmark beside them",
+      weeks: [6, 8, 10, 13, 17, 26],
+      main: 17,
+      shown: [6, 10, 13, 17, 26],
+    },
     { what: "its own where it lacks one of them", weeks: [26, 4, 12], main: 12, shown: [4, 12, 26] },
     { what: "a main landmark that it does not read is not shown", weeks: [4, 8], main: 13, shown: [4, 8] },
   ])("are $what", ({ weeks, main, shown }) => {
