@@ -34,6 +34,7 @@ tbody th, tbody td { padding: 0.4rem 0; border-top: 1px solid var(--line); verti
 tbody tr:last-child > * { border-bottom: 1px solid var(--line); }
 tbody th { white-space: nowrap; padding-right: 1.1rem; }
 td.said { padding-left: 1.1rem; }
+td.unsaid { color: var(--soft); }
 td.said strong { display: block; white-space: nowrap; }
 td.said span { color: var(--soft); }
 .dots { display: block; width: 100%; max-width: 27.5rem; height: auto; }
@@ -44,7 +45,7 @@ td.said span { color: var(--soft); }
 .stripes.back-in-range { stroke: var(--paper); stroke-width: 1.7; }
 .signs { list-style: none; display: flex; flex-wrap: wrap; gap: 0.2rem 1.4rem; margin: 0.7rem 0 0.3rem; padding: 0; }
 .signs-words { color: var(--soft); }
-.two { display: grid; grid-template-columns: minmax(0, 1.3fr) minmax(0, 1fr); gap: 0 2rem; }
+.two { display: grid; grid-template-columns: minmax(0, 1.2fr) minmax(0, 1fr); gap: 0 2rem; }
 .two > :only-child { grid-column: 1 / -1; }
 ul { margin: 0; padding-left: 1.1rem; }
 li + li { margin-top: 0.3rem; }
@@ -70,7 +71,7 @@ footer { margin-top: 1.2rem; color: var(--soft); font-size: 0.85rem; }
   .weeks tbody th { order: 1; padding-right: 0.8rem; }
   td.said { order: 2; text-align: right; }
   td.row { order: 3; grid-column: 1 / -1; }
-  td:empty { display: none; }
+  td.unsaid { order: 2; text-align: right; }
   .else tbody td { padding-left: 0.5rem; white-space: normal; }
 }
 @media screen and (prefers-color-scheme: dark) {
@@ -88,9 +89,13 @@ footer { margin-top: 1.2rem; color: var(--soft); font-size: 0.85rem; }
   h2 { margin-bottom: 1.2mm; }
   .like { font-size: 10.2pt; }
   .weeks tbody th, .weeks tbody td { padding: 1.3mm 0; }
+  .weeks tbody th { padding-right: 2.5mm; }
   .weeks tbody td.said { padding-left: 4mm; }
   .weeks tbody th, td.said strong { font-size: 10.2pt; }
   .dots { max-width: none; width: 112mm; }
+  .many .dots { width: 100mm; }
+  .many td.said { padding-top: 0.6mm; padding-bottom: 0.6mm; white-space: nowrap; }
+  .many td.said strong { display: inline; }
   .signs { margin: 1.6mm 0 0.8mm; }
   .two { gap: 0 7mm; }
   .else tbody th, .else tbody td { padding-top: 0.5mm; padding-bottom: 0.5mm; }
@@ -99,6 +104,7 @@ footer { margin-top: 1.2rem; color: var(--soft); font-size: 0.85rem; }
   .cautions { padding: 2mm 3mm; border-width: 1.2pt; }
   .notes { display: block; flex: 1 1 0; min-height: 11mm; border: 0.75pt solid var(--line); padding: 1.5mm 3mm; }
   .notes h2 { font-size: 8.5pt; font-weight: 400; color: var(--soft); }
+  .many .notes { display: none; }
   footer { margin-top: 2mm; font-size: 7.5pt; }
   footer p { margin: 0; }
 }

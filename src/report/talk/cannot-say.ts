@@ -18,7 +18,7 @@ export function cannotSay(group: TalkGroup, results: Results): readonly string[]
 function compared({ features }: TalkGroup): readonly string[] {
   if (features.some(({ field }) => field === "first_treatment"))
     return [
-      "Which treatment is better. Nobody drew lots for a treatment, and the groups differ in more than that. Do not compare this page with that of another treatment.",
+      "Which treatment is better. Nobody drew lots for it, and the groups differ in other ways too. Do not compare this page with that of another treatment.",
     ];
   return ["Which treatment is better. It counts people, and compares nothing."];
 }
@@ -28,7 +28,7 @@ function fromTreatment({ entry }: TalkGroup, { plan }: Results): readonly string
   if (entry === "clock") return [];
   const day = entry === "treatment" ? "the treatment began" : "the first visit";
   return [
-    `Anything about people who were back before ${day}. They are not counted. The weeks still begin with ${clockWords[plan.question.clock]}.`,
+    `Anything of those who were back before ${day}. They are not counted; the weeks still begin with ${clockWords[plan.question.clock]}.`,
   ];
 }
 
@@ -55,13 +55,9 @@ const few = (count: Count, smallest: number): string =>
 /** Where sites mean different things, and where days are estimated. */
 function meanings({ definitions, known_returns }: Results): readonly string[] {
   return [
-    ...(definitions === null
-      ? []
-      : ["What exactly “back” means: the clinics do not all mean the same by it."]),
+    ...(definitions === null ? [] : ["What exactly “back” means: the clinics do not all mean the same."]),
     ...(known_returns.path === "spans"
-      ? [
-          "On which day somebody was back: mostly it is known only between two visits, and the dots are estimates.",
-        ]
+      ? ["On which day people were back: most days are known only between two visits."]
       : []),
   ];
 }

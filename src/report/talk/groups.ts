@@ -1,6 +1,7 @@
 import type { Count, CurveFamily, Estimate, OtherEnd, Results } from "../../study/results.js";
 import { gradeName } from "../../words/curve-families.js";
 import { groupWords } from "../../words/group-phrases.js";
+import { shortened } from "../../words/phrases.js";
 import { groupName, labelOf } from "../../words/terms.js";
 
 /** What the injuries of a group have in common: a field and its value. */
@@ -122,7 +123,7 @@ const nameOf = (features: readonly Feature[]): string =>
 
 /** What the injuries have in common, after "injury" or "injuries": "of grade 3 and first treated with a ring". */
 export const featureWords = (features: readonly Feature[]): readonly string[] =>
-  features.map(({ field, value }) => groupWords({ by: field, label: value }).of);
+  features.map(({ field, value }) => groupWords({ by: field, label: shortened(value) }).of);
 
 /** A name as it may be typed: capitals, commas and blanks do not matter. */
 const asTyped = (name: string): string =>

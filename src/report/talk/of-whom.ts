@@ -8,17 +8,12 @@ import { featureWords, type TalkGroup } from "./groups.js";
 
 type Who = Plan["who"];
 
-/** So many sites are named, and so many letters of a name: a page has an end. */
-const namedSites = 4;
-const longestName = 60;
-
-export const shortened = (name: string): string =>
-  name.length <= longestName ? name : `${name.slice(0, longestName - 1).trimEnd()}…`;
+/** So many letters of the names of sites are shown: a page has an end. */
+const longestNames = 60;
 
 function sitesOf(sites: readonly string[]): string {
-  const named = sites.slice(0, namedSites).map((site) => `“${shortened(site)}”`);
-  const others = sites.length - named.length;
-  return others === 0 ? eitherOf(named) : `${named.join(", ")} or ${others} more`;
+  const named = eitherOf(sites.map((site) => `“${site}”`));
+  return named.length <= longestNames ? named : `one of ${counted(sites.length, "site", "sites")}`;
 }
 
 /** Each criterion of a study file, as a clause after "an injury". */
@@ -45,7 +40,7 @@ const traits: readonly { readonly fields: readonly string[]; readonly words: str
 /** What "like you" rests on here, and what it does not. */
 export function likeYou({ features }: TalkGroup, { plan }: Results): string {
   const set = criteria.map((criterion) => criterion(plan.who)).filter((words) => words !== null);
-  const own = featureWords(features).map(shortened);
+  const own = featureWords(features);
   // the grade of the group says more than the grades that the study asks for
   const hasGrade = features.some(({ field }) => field === "grade");
   const asked = hasGrade && plan.who.grades !== undefined ? set.slice(1) : set;

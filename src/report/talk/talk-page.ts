@@ -1,6 +1,7 @@
 import type { Results } from "../../study/results.js";
 import { cautionsToClimber, syntheticLine } from "../../words/cautions.js";
 import { intervalName } from "../../words/estimates.js";
+import { capital, shortened } from "../../words/phrases.js";
 import { reasonWords } from "../../words/reasons.js";
 import { clockWords, milestoneWords } from "../../words/terms.js";
 import { weeks } from "../../words/times.js";
@@ -11,7 +12,7 @@ import { cannotSay } from "./cannot-say.js";
 import { type Dots, dotsInRow, dotsOf, fewestInjuries, isNarrowEnough } from "./dots.js";
 import { dotsRow, sampleDot } from "./dots-row.js";
 import type { TalkGroup } from "./groups.js";
-import { countedWords, likeYou, shortened } from "./of-whom.js";
+import { countedWords, likeYou } from "./of-whom.js";
 import { weeksShown } from "./weeks-shown.js";
 import { type Happenings, whatElse } from "./what-else.js";
 
@@ -44,6 +45,7 @@ function documentOf(
 ): Safe {
   const { synthetic } = results.plan;
   const question = questionOf(results);
+  const rows = rowsShown(group, results);
   return html`<!doctype html>
 <html lang="en">
 <head>
@@ -56,7 +58,7 @@ ${trusted(talkMark)}
 <style>${style}</style>
 </head>
 <body>
-${synthetic ? html`<p class="synthetic-banner">${syntheticLine}</p>\n` : null}<main>
+${synthetic ? html`<p class="synthetic-banner">${syntheticLine}</p>\n` : null}<main${rows.length > roomyRows ? html` class="many"` : null}>
 <header>
 <h1>${question}</h1>
 <p class="like">${likeYou(group, results)}</p>
@@ -64,7 +66,7 @@ ${synthetic ? html`<p class="synthetic-banner">${syntheticLine}</p>\n` : null}<m
 </header>
 <section class="weeks" aria-labelledby="weeks">
 <h2 id="weeks">Week by week</h2>
-${rowsOf(group, results)}${signs(results)}</section>
+${rowsOf(rows)}${signs(results)}</section>
 <div class="two">
 ${elseSection(group, results)}<section aria-labelledby="cannot">
 <h2 id="cannot">What this page cannot say</h2>
@@ -91,29 +93,34 @@ ${cannotSay(group, results).map((one) => html`<li>${one}</li>\n`)}</ul>
 function countedOf(group: TalkGroup, results: Results): string {
   const { milestone, clock } = results.plan.question;
   const { back, state } = milestoneWords[milestone];
-  return `Counted: ${countedWords(group, results)} “${back.charAt(0).toUpperCase()}${back.slice(1)}” means that ${state}. Weeks are counted from ${clockWords[clock]}.`;
+  return `Counted: ${countedWords(group, results)} “${capital(back)}” means that ${state}. Weeks are counted from ${clockWords[clock]}.`;
 }
 
-function rowsOf(group: TalkGroup, { plan }: Results): Safe {
+/** More rows than this are set closer together in print, and leave no room for notes. */
+const roomyRows = 4;
+
+function rowsShown({ landmarks }: TalkGroup, { plan }: Results): TalkGroup["landmarks"] {
   const shown = weeksShown(
-    group.landmarks.map(({ week }) => week),
+    landmarks.map(({ week }) => week),
     plan.main_landmark_weeks,
   );
-  return html`<table>
+  return landmarks.filter(({ week }) => shown.includes(week));
+}
+
+const rowsOf = (landmarks: TalkGroup["landmarks"]): Safe => html`<table>
 <thead><tr><th scope="col">Time</th><th scope="col">Dots</th><th scope="col">How many were back</th></tr></thead>
 <tbody>
-${group.landmarks.filter(({ week }) => shown.includes(week)).map(rowOf)}</tbody>
+${landmarks.map(rowOf)}</tbody>
 </table>
 `;
-}
 
 function rowOf({ week, returned }: TalkGroup["landmarks"][number]): Safe {
   const dots = dotsOf(returned);
   const head = html`<th scope="row">By ${weeks(week)}</th>`;
   if (dots === null)
-    return html`<tr>${head}<td></td><td class="said">cannot be said: ${reasonWords(returned.reason)}</td></tr>\n`;
+    return html`<tr>${head}<td class="unsaid" colspan="2">cannot be said: ${reasonWords(returned.reason)}</td></tr>\n`;
   if (!isNarrowEnough(dots))
-    return html`<tr>${head}<td></td><td class="said">cannot be said: anything between ${dots.from} and ${dots.to} of ${dotsInRow}</td></tr>\n`;
+    return html`<tr>${head}<td class="unsaid" colspan="2">cannot be said: anything between ${dots.from} and ${dots.to} of ${dotsInRow}</td></tr>\n`;
   return html`<tr>${head}<td class="row">${dotsRow(dots)}</td><td class="said"><strong>${aboutWords(dots)}</strong> <span>${rangeWords(dots)}</span></td></tr>\n`;
 }
 
@@ -160,4 +167,4 @@ ${those.map(({ what, ofTwenty, counted }) => html`<tr><th scope="row">${what}</t
 `;
 
 const source = ({ plan }: Results, version: string): string =>
-  `Made by pulley-outcomes ${version} from the results of the study “${plan.title}”. Never made for fewer than ${fewestInjuries} injuries.`;
+  `Made by pulley-outcomes ${version} from the results of the study “${shortened(plan.title, 80)}”. Never made for fewer than ${fewestInjuries} injuries.`;
