@@ -181,7 +181,7 @@ program
   .addHelpText(
     "after",
     `
-The page shows, for one group, how many of 20 climbers were back by each week, as rows of dots: dark as estimated, striped
+The page shows, for one group, how many of 20 climbers were back by each week, as rows of dots: filled as estimated, striped
 where the confidence interval leaves it open. It says on what "like you" rests, what else happened, and what it cannot say.
 It is general information about a group of past patients. It compares no treatments: what people got was not drawn by lot.
 No page is made for fewer than 20 injuries, where sites define the return differently, or where follow-up does not reach;

@@ -58,7 +58,7 @@ ${trusted(talkMark)}
 <style>${style}</style>
 </head>
 <body>
-${synthetic ? html`<p class="synthetic-banner">${syntheticLine}</p>\n` : null}<main${rows.length > roomyRows ? html` class="many"` : null}>
+${synthetic ? html`<header class="synthetic-banner">${syntheticLine}</header>\n` : null}<main${rows.length > roomyRows ? html` class="many"` : null}>
 <header>
 <h1>${question}</h1>
 <p class="like">${likeYou(group, results)}</p>
@@ -107,21 +107,25 @@ function rowsShown({ landmarks }: TalkGroup, { plan }: Results): TalkGroup["land
   return landmarks.filter(({ week }) => shown.includes(week));
 }
 
-const rowsOf = (landmarks: TalkGroup["landmarks"]): Safe => html`<table>
-<thead><tr><th scope="col">Time</th><th scope="col">Dots</th><th scope="col">How many were back</th></tr></thead>
-<tbody>
+/** Heads of columns, for the ear alone. Roles are written out, since a table that is laid out otherwise on a narrow screen is none to some readers. */
+const headOf = (heads: readonly string[]): Safe =>
+  html`<thead role="rowgroup"><tr role="row">${heads.map((head) => html`<th scope="col" role="columnheader">${head}</th>`)}</tr></thead>
+`;
+
+const rowsOf = (landmarks: TalkGroup["landmarks"]): Safe => html`<table role="table">
+${headOf(["Time", "Dots", "How many were back"])}<tbody role="rowgroup">
 ${landmarks.map(rowOf)}</tbody>
 </table>
 `;
 
 function rowOf({ week, returned }: TalkGroup["landmarks"][number]): Safe {
   const dots = dotsOf(returned);
-  const head = html`<th scope="row">By ${weeks(week)}</th>`;
+  const head = html`<th scope="row" role="rowheader">By ${weeks(week)}</th>`;
   if (dots === null)
-    return html`<tr>${head}<td class="unsaid" colspan="2">cannot be said: ${reasonWords(returned.reason)}</td></tr>\n`;
+    return html`<tr role="row">${head}<td role="cell" class="unsaid" colspan="2">cannot be said: ${reasonWords(returned.reason)}</td></tr>\n`;
   if (!isNarrowEnough(dots))
-    return html`<tr>${head}<td class="unsaid" colspan="2">cannot be said: anything between ${dots.from} and ${dots.to} of ${dotsInRow}</td></tr>\n`;
-  return html`<tr>${head}<td class="row">${dotsRow(dots)}</td><td class="said"><strong>${aboutWords(dots)}</strong> <span>${rangeWords(dots)}</span></td></tr>\n`;
+    return html`<tr role="row">${head}<td role="cell" class="unsaid" colspan="2">cannot be said: anything between ${dots.from} and ${dots.to} of ${dotsInRow}</td></tr>\n`;
+  return html`<tr role="row">${head}<td role="cell" class="row">${dotsRow(dots)}</td><td role="cell" class="said"><strong>${aboutWords(dots)}</strong> <span>${rangeWords(dots)}</span></td></tr>\n`;
 }
 
 function aboutWords({ back, nearly }: Dots): string {
@@ -139,7 +143,7 @@ const signs = ({ plan }: Results): Safe => html`<ul class="signs">
 <li>${sampleDot("not")} not back</li>
 <li>${sampleDot("back-in-range")} ${sampleDot("not-in-range")} striped: the range</li>
 </ul>
-<p class="signs-words">Each dot is one of ${dotsInRow} climbers. The dark ones are the best estimate. Chance plays a part: the true number is probably in the range (for your clinician: the ${intervalName(plan.confidence_level)}, rounded outwards to whole dots).</p>
+<p class="signs-words">Each dot is one of ${dotsInRow} climbers. The filled ones, plain or striped, are the best estimate. Chance plays a part: the true number is probably in the range (for your clinician: the ${intervalName(plan.confidence_level)}, rounded outwards to whole dots).</p>
 `;
 
 function elseSection(group: TalkGroup, results: Results): Safe {
@@ -156,12 +160,11 @@ ${tableOf(ofGroup, null)}${tableOf(ofAll, `Of all ${analysed} injuries, not of t
 const tableOf = (parts: readonly Happenings[], caption: string | null): Safe =>
   parts.length === 0
     ? trusted("")
-    : html`<table>${caption === null ? null : html`<caption>${caption}</caption>`}
-<thead><tr><th scope="col">What</th><th scope="col">How many of ${dotsInRow}</th><th scope="col">How many were counted</th></tr></thead>
-${parts.map(
-  ({ when, those }) => html`<tbody>
-<tr class="when"><th scope="rowgroup" colspan="3">${when}</th></tr>
-${those.map(({ what, ofTwenty, counted }) => html`<tr><th scope="row">${what}</th><td>${ofTwenty}</td><td class="of-all">${counted}</td></tr>\n`)}</tbody>
+    : html`<table role="table">${caption === null ? null : html`<caption>${caption}</caption>`}
+${headOf(["What", `How many of ${dotsInRow}`, "How many were counted"])}${parts.map(
+  ({ when, those }) => html`<tbody role="rowgroup">
+<tr class="when" role="row"><th scope="rowgroup" role="rowheader" colspan="3">${when}</th></tr>
+${those.map(({ what, ofTwenty, counted }) => html`<tr role="row"><th scope="row" role="rowheader">${what}</th><td role="cell">${ofTwenty}</td><td role="cell" class="of-all">${counted}</td></tr>\n`)}</tbody>
 `,
 )}</table>
 `;

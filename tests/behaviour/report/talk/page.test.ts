@@ -53,7 +53,11 @@ describe("a page to talk over", () => {
   it("shows, of twenty, how many were back by each week, as counted by hand", async () => {
     const page = await pageOf(forty());
     // 5, 15, 25 and 40 of 40 are 2.5, 7.5, 12.5 and 20 of 20, half a dot counted up
-    const rows = [...page.matchAll(/<th scope="row">By (\d+) weeks<\/th>[\s\S]*?<strong>([^<]*)<\/strong>/g)];
+    const rows = [
+      ...page.matchAll(
+        /<th scope="row" role="rowheader">By (\d+) weeks<\/th>[\s\S]*?<strong>([^<]*)<\/strong>/g,
+      ),
+    ];
     expect(rows.map(([, week, words]) => `${week}: ${words}`)).toEqual([
       "6: about 3 of 20",
       "10: about 8 of 20",
@@ -195,9 +199,7 @@ describe("no page is made", () => {
     expect((await refused(results("must_agree"))).why).toContain(
       "The sites do not mean the same by full climbing",
     );
-    expect(heard(await pageOf(results("may_differ")))).toContain(
-      "the clinics do not all mean the same",
-    );
+    expect(heard(await pageOf(results("may_differ")))).toContain("the clinics do not all mean the same");
   });
 
   it("where the follow-up reaches no landmark; a week that it does not reach is said to be unknown", async () => {
