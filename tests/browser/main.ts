@@ -16,6 +16,7 @@ import {
   troubles,
   violations,
 } from "./desk-in-page.js";
+import { inOwnColours, withKeyboardAlone } from "./everyone.js";
 import { findBrowser } from "./find-browser.js";
 import { talkPages } from "./talk-pages.js";
 
@@ -91,7 +92,7 @@ async function wholePath(browser: Browser, { width, dark }: { width: number; dar
 /** The page to talk over is that of the command line, to the byte. */
 async function talkPageIsTheSame(page: Page): Promise<void> {
   const group = "grade 3, ring";
-  await page.getByLabel("About").selectOption(group);
+  await page.getByRole("combobox", { name: "About" }).selectOption(group);
   const download = page.waitForEvent("download", { timeout: 600_000 });
   await page.getByRole("button", { name: "Save the page" }).click();
   const saved = readFileSync(await (await download).path());
@@ -201,6 +202,8 @@ if (path === null) {
   await awfulSheets(browser);
   await markupIsText(browser);
   await survives(browser);
+  expectNone("with the keyboard alone", await withKeyboardAlone(browser));
+  expectNone("in the colours of the system", await inOwnColours(browser));
   const talk = await talkPages(browser, { root, pictures });
   say(`${talk.made} pages to talk over, each printed`);
   expectNone("page to talk over", talk.faults);

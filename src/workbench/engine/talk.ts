@@ -1,6 +1,5 @@
 import { talkChoices, talkOver } from "../../report/talk/index.js";
 import type { Machine } from "../../run/machine.js";
-import { counted } from "../../schema/index.js";
 import type { Results } from "../../study/results.js";
 import { BringError } from "./bring.js";
 import type { NamedBytes, TalkView } from "./tasks.js";
@@ -9,7 +8,7 @@ import type { NamedBytes, TalkView } from "./tasks.js";
 export const talkViews = (results: Results): readonly TalkView[] =>
   talkChoices(results).map(({ name, n, whyNot }) => ({
     name,
-    counted: counted(n, "injury", "injuries"),
+    n: String(n),
     whyNot: whyNot?.why ?? null,
   }));
 

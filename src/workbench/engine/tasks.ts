@@ -167,8 +167,8 @@ export interface FamilyView {
 /** What a page to talk over can be about, and why there is none. */
 export interface TalkView {
   readonly name: string;
-  /** "43 injuries". */
-  readonly counted: string;
+  /** How many injuries there are, or that it is left out. */
+  readonly n: string;
   readonly whyNot: string | null;
 }
 

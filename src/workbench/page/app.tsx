@@ -12,6 +12,7 @@ import { AskStep } from "./ask-step.js";
 import { BringStep } from "./bring-step.js";
 import { ColumnsStep } from "./columns-step.js";
 import { type EngineClient, engineClient, Refused, Stopped } from "./engine-client.js";
+import { keepFocus } from "./keep-focus.js";
 import { QueriesStep } from "./queries-step.js";
 import { ReadStep } from "./read-step.js";
 import { goTo, Step, type StepId, type StepState, steps } from "./step.js";
@@ -47,6 +48,7 @@ export function App() {
   client.current ??= engineClient((step) => setDoing(step));
 
   const run: Run = async (step, task, input) => {
+    const giveBack = keepFocus();
     setDoing("working");
     setTrouble(null);
     try {
@@ -58,6 +60,7 @@ export function App() {
       return null;
     } finally {
       setDoing(null);
+      giveBack();
     }
   };
 

@@ -36,9 +36,9 @@ export function TalkOver({ talk, isBusy, onTalk }: TalkOverProps) {
               disabled={isBusy}
               onChange={({ currentTarget }) => setChosen(currentTarget.value)}
             >
-              {possible.map(({ name, counted }) => (
+              {possible.map(({ name, n }) => (
                 <option key={name} value={name}>
-                  {name} ({counted})
+                  {name} ({n})
                 </option>
               ))}
             </select>
