@@ -119,7 +119,9 @@ function listText(choices: readonly TalkChoice[]): string {
       ? "There is no group of this study that a page can be about."
       : "A page can be about (--for):",
     ...possible.map(line),
-    ...(few.length === 0 ? [] : [`No page, since it needs ${fewestInjuries} injuries:`, ...few.map(line)]),
+    ...(few.length === 0
+      ? []
+      : [`No page, since it needs ${counted(fewestInjuries, "injury", "injuries")}:`, ...few.map(line)]),
     ...new Set(reasons),
   ].join("\n");
 }

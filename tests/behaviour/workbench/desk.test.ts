@@ -6,6 +6,7 @@ import { buildReport } from "../../../src/cli/build-report.js";
 import { thisMachine } from "../../../src/cli/machine.js";
 import { openStudy } from "../../../src/cli/study-input.js";
 import { resultsText } from "../../../src/report/index.js";
+import { talkOver } from "../../../src/report/talk/index.js";
 import { resultsOf } from "../../../src/run/index.js";
 import type { Machine } from "../../../src/run/machine.js";
 import { deskOn } from "../../../src/workbench/engine/desk.js";
@@ -89,6 +90,27 @@ describe("the desk of the workbench", () => {
     const study = await openStudy(join(folder, "study.yaml"), silent);
     const results = resultsText(await resultsOf(study, { choice: "written", smallest: 5 }));
     expect(new TextDecoder().decode(files["report/results.json"])).toBe(results);
+  });
+
+  it("makes the page to talk over that the command line makes, and says why there is none", async () => {
+    const desk = deskOn(machine, quiet);
+    await desk.bring(committed("registry", ["study.yaml", ...linked]));
+    const { talk } = await desk.read();
+    expect(talk.find(({ name }) => name === "grade 3, ring")).toMatchObject({ n: "43", whyNot: null });
+    expect(talk.find(({ name }) => name === "grade 4b")!.whyNot).toContain("a page needs 20");
+    const { name, bytes } = await desk.talk("grade 3, ring");
+    expect(name).toBe("synthetic-talk-grade-3-ring.html");
+    const study = await openStudy("synthetic-data/registry/study.yaml", silent);
+    const results = await resultsOf(study, { choice: "written", smallest: 5 });
+    const { version, sha256 } = machine;
+    const made = await talkOver(results, {
+      name: "grade 3, ring",
+      version,
+      sha256,
+      fontCss: machine.fontCss(),
+    });
+    expect(made).toMatchObject({ made: true, page: new TextDecoder().decode(bytes) });
+    await expect(desk.talk("grade 4b")).rejects.toThrow("There are 7 injuries in the group");
   });
 
   it("agrees on the columns of a site's own sheet, settles a query, and counts the row then", async () => {
