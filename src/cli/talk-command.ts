@@ -22,7 +22,8 @@ The page shows, for one group, how many of 20 climbers were back by each week, a
 where the confidence interval leaves it open. It says on what "like you" rests, what else happened, and what it cannot say.
 It is general information about a group of past patients. It compares no treatments: what people got was not drawn by lot.
 No page is made for fewer than 20 injuries, where sites define the return differently, or where follow-up does not reach;
-the message then says why. Counts of fewer than five people are not written on it, since it leaves the clinic.
+the message then says why. Counts of fewer than five people are not written on it, since it leaves the clinic; some can be
+found by subtraction. A page from a report written with --small-cells leave-out holds none.
   pulley-outcomes talk my-audit/study.yaml --list
   pulley-outcomes talk my-audit/study.yaml --for "grade 3"
   pulley-outcomes talk my-audit/report --for "grade 3, ring" --into for-the-next-visit.html`,

@@ -49,8 +49,11 @@ function lost({ features }: TalkGroup, { lost: found, plan, small_cells }: Resul
   ];
 }
 
-const few = (count: Count, smallest: number): string =>
-  typeof count === "number" && count >= smallest ? String(count) : `fewer than ${smallest}`;
+/** A count that is left out need not be one of few. */
+function few(count: Count, smallest: number): string {
+  if (typeof count !== "number") return "some";
+  return count >= smallest ? String(count) : `fewer than ${smallest}`;
+}
 
 /** Where sites mean different things, and where days are estimated. */
 function meanings({ definitions, known_returns }: Results): readonly string[] {

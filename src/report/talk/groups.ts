@@ -25,7 +25,7 @@ export interface TalkGroup {
   /** Returns and other ends during all of the follow-up; null where the results do not hold them for this group. */
   readonly ends: {
     readonly returned: Count;
-    readonly others: readonly Pick<OtherEnd, "end" | "n">[] | null;
+    readonly others: readonly Pick<OtherEnd, "end" | "n">[];
     readonly competing: Count;
   } | null;
 }
@@ -72,7 +72,6 @@ function groupOfCurve(
   },
 ): TalkGroup {
   const features = featuresOf(curve.label);
-  const isWhole = results.small_cells.choice === "written";
   return {
     name: nameOf(features),
     features,
@@ -81,11 +80,11 @@ function groupOfCurve(
     entry,
     landmarks: curve.landmarks,
     fallsEarly: curve.falls_early,
-    ends: {
-      returned: curve.events,
-      competing: curve.competing,
-      others: isWhole ? curve.other_ends : null,
-    },
+    // rounded counts have no difference, and other ends are left out
+    ends:
+      results.small_cells.choice === "leave-out"
+        ? null
+        : { returned: curve.events, competing: curve.competing, others: curve.other_ends },
   };
 }
 

@@ -65,7 +65,9 @@ const dayZero: Readonly<Record<Plan["question"]["clock"], string>> = {
 };
 
 /** How many were counted, and from when they are. */
-export function countedWords({ n, persons }: TalkGroup, { follow_up, plan }: Results): string {
+export function countedWords({ n, persons }: TalkGroup, { follow_up, plan, small_cells }: Results): string {
+  if (small_cells.choice === "leave-out")
+    return `about ${n} injuries (numbers are rounded to multiples of ${small_cells.smallest}).`;
   const whose = typeof persons === "number" ? ` in ${peopleOf(persons)}` : "";
   return `${counted(n, "injury", "injuries")}${whose}${monthsOf(follow_up.recruited, dayZero[plan.question.clock])}.`;
 }

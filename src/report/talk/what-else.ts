@@ -73,8 +73,8 @@ function beforeReturn({ n, ends: found }: TalkGroup, { plan }: Results): readonl
   if (found === null) return [];
   const { returned, competing, others } = found;
   const happened = (Object.keys(ends) as (keyof typeof ends)[])
-    .filter((end) => others !== null && plan.question.competing_ends.includes(end))
-    .map((end) => ({ what: ends[end], part: others?.find((one) => one.end === end)?.n ?? 0, whole: n }));
+    .filter((end) => plan.question.competing_ends.includes(end))
+    .map((end) => ({ what: ends[end], part: others.find((one) => one.end === end)?.n ?? 0, whole: n }));
   if (typeof n !== "number" || typeof returned !== "number" || typeof competing !== "number") return happened;
   return [...happened, { what: "Not back when last seen", part: n - returned - competing, whole: n }];
 }
