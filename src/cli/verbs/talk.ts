@@ -111,7 +111,9 @@ function listText(choices: readonly TalkChoice[]): string {
   const possible = choices.filter(({ whyNot }) => whyNot === null);
   const few = choices.filter(({ whyNot }) => whyNot?.code === "too-few");
   const reasons = choices.flatMap(({ whyNot }) =>
-    whyNot === null || whyNot.code === "too-few" ? [] : [`No page: ${oneLine(whyNot.why)}`],
+    whyNot === null || whyNot.code === "too-few"
+      ? []
+      : [`No page: ${oneLine(whyNot.why)} ${oneLine(whyNot.instead)}`],
   );
   const line = ({ name, n }: TalkChoice) => `  "${oneLine(name)}" (${counted(n, "injury", "injuries")})`;
   return [
@@ -121,7 +123,10 @@ function listText(choices: readonly TalkChoice[]): string {
     ...possible.map(line),
     ...(few.length === 0
       ? []
-      : [`No page, since it needs ${counted(fewestInjuries, "injury", "injuries")}:`, ...few.map(line)]),
+      : [
+          `No page, since it needs ${counted(fewestInjuries, "injury", "injuries")}, of as many people:`,
+          ...few.map(line),
+        ]),
     ...new Set(reasons),
   ].join("\n");
 }

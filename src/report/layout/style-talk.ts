@@ -1,6 +1,6 @@
 /** The page to talk over: on a screen one column on paper or in the dark, in print one A4. */
 export const talkStyle = `
-:root { --ink: #14202b; --soft: #47545f; --paper: #fff; --line: #c9d1d7; --dot: #0d3f57; --wash: #f1f5f6; color-scheme: light dark; }
+:root { --ink: #14202b; --soft: #47545f; --paper: #fff; --line: #c9d1d7; --dot: #0d3f57; color-scheme: light dark; }
 * { box-sizing: border-box; }
 body {
   margin: 0;
@@ -75,7 +75,7 @@ footer { margin-top: 1.2rem; color: var(--soft); font-size: 0.85rem; }
   .else tbody td { padding-left: 0.5rem; white-space: normal; }
 }
 @media screen and (prefers-color-scheme: dark) {
-  :root { --ink: #eef3f6; --soft: #b3c0c9; --paper: #10181f; --line: #3a4853; --dot: #9fd3ea; --wash: #1a252e; }
+  :root { --ink: #eef3f6; --soft: #b3c0c9; --paper: #10181f; --line: #3a4853; --dot: #9fd3ea; }
 }
 @media print {
   @page { size: A4; margin: 11mm 15mm 10mm; }

@@ -4,7 +4,7 @@ import type { Estimate } from "../../study/results.js";
 export const dotsInRow = 20;
 
 /**
- * A page is made for no fewer injuries than a row has dots: a picture of twenty people must not rest on fewer than it
+ * A page is made for no fewer injuries, and no fewer people, than a row has dots: a picture of twenty people must not rest on fewer than it
  * shows. With 20 injuries the 95 % interval of a half covers about half of the row already (common practice, no source).
  */
 export const fewestInjuries = dotsInRow;

@@ -104,7 +104,7 @@ function rowsShown({ landmarks }: TalkGroup, { plan }: Results): TalkGroup["land
     landmarks.map(({ week }) => week),
     plan.main_landmark_weeks,
   );
-  return landmarks.filter(({ week }) => shown.includes(week));
+  return landmarks.filter(({ week }) => shown.includes(week)).toSorted((one, other) => one.week - other.week);
 }
 
 /** Heads of columns, for the ear alone. Roles are written out, since a table that is laid out otherwise on a narrow screen is none to some readers. */

@@ -48,7 +48,7 @@ export function whyNotOfStudy(results: Results): WhyNot | null {
 
 /** What is in the way of a page about a group of a study in whose way nothing is; null where nothing is. */
 export function whyNotOfGroup(group: TalkGroup, { small_cells }: Results): WhyNot | null {
-  const { n, name, landmarks, fallsEarly } = group;
+  const { n, name, persons, landmarks, fallsEarly } = group;
   const wait = "Ask for a larger group, or wait for more data.";
   if (typeof n !== "number")
     return {
@@ -66,6 +66,12 @@ export function whyNotOfGroup(group: TalkGroup, { small_cells }: Results): WhyNo
       instead: wait,
     };
   }
+  if (typeof persons === "number" && persons < fewestInjuries && small_cells.choice === "written")
+    return {
+      code: "too-few",
+      why: `The ${counted(n, "injury", "injuries")} in the group “${name}” are of ${counted(persons, "person", "people")}, and a page needs ${fewestInjuries}: a picture of ${dotsInRow} people must not rest on fewer than it shows.`,
+      instead: wait,
+    };
   if (fallsEarly)
     return {
       code: "no-figure",

@@ -9,7 +9,7 @@ export const talkViews = (results: Results): readonly TalkView[] =>
   talkChoices(results).map(({ name, n, whyNot }) => ({
     name,
     n: String(n),
-    whyNot: whyNot?.why ?? null,
+    whyNot: whyNot === null ? null : `${whyNot.why} ${whyNot.instead}`,
   }));
 
 /**

@@ -159,6 +159,19 @@ describe("no page is made", () => {
     expect(await pageOf(few(20))).toContain("20 injuries in 20 people");
   });
 
+  it(`for fewer than ${fewestInjuries} people, however many injuries they have`, async () => {
+    const { injuries, treatments } = cohort(fortyDays);
+    const fingers = ["index", "middle", "ring", "little"];
+    const shared = injuries.map((row, i) => ({
+      ...row,
+      person_id: `person ${Math.floor(i / 4)}`,
+      finger: fingers[i % 4]!,
+    }));
+    expect((await refused(resultsOf(shared, treatments, written))).why).toContain(
+      "The 40 injuries in the group “all injuries” are of 10 people, and a page needs 20",
+    );
+  });
+
   it("and the message says what a page can be about", async () => {
     const [many, rare] = [cohort(fortyDays), cohort({ 50: 3 }, { change: { grade: "4a" }, id: "rare" })];
     const results = resultsOf(
