@@ -1,5 +1,6 @@
 import { syntheticLine } from "../../words/cautions.js";
 import { type Content, html, type Safe, trusted } from "../escape.js";
+import { pageHead } from "./head.js";
 import { type Digest, policyOf } from "./policy.js";
 import { printStyle } from "./style-print.js";
 import { screenStyle } from "./style-screen.js";
@@ -46,14 +47,7 @@ function document(
   const marked = synthetic && !title.startsWith("SYNTHETIC") ? `SYNTHETIC: ${title}` : title;
   return html`<!doctype html>
 <html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${trusted(policy)}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="referrer" content="no-referrer">
-<title>${marked}</title>
-<style>${style}</style>
-</head>
+${pageHead({ title: marked, policy, style })}
 <body${synthetic ? html` class="synthetic"` : null}>
 <a class="skip" href="#${skip.to}">${skip.words}</a>
 ${synthetic ? html`<p class="synthetic-banner">${syntheticLine}</p>\n<p class="print-mark" aria-hidden="true">${syntheticLine}</p>\n` : null}<div class="page">

@@ -6,6 +6,7 @@ import { reasonWords } from "../../words/reasons.js";
 import { clockWords, milestoneWords } from "../../words/terms.js";
 import { weeks } from "../../words/times.js";
 import { html, type Safe, trusted } from "../escape.js";
+import { pageHead } from "../layout/head.js";
 import { type Digest, policyOf } from "../layout/policy.js";
 import { talkStyle } from "../layout/style-talk.js";
 import { cannotSay } from "./cannot-say.js";
@@ -46,17 +47,10 @@ function documentOf(
   const { synthetic } = results.plan;
   const question = questionOf(results);
   const rows = rowsShown(group, results);
+  const title = `${synthetic ? "SYNTHETIC: " : ""}${question} (${shortened(group.name)})`;
   return html`<!doctype html>
 <html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${trusted(policy)}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="referrer" content="no-referrer">
-${trusted(talkMark)}
-<title>${synthetic ? "SYNTHETIC: " : ""}${question} (${shortened(group.name)})</title>
-<style>${style}</style>
-</head>
+${pageHead({ title, policy, style, mark: trusted(talkMark) })}
 <body>
 ${synthetic ? html`<header class="synthetic-banner">${syntheticLine}</header>\n` : null}<main${rows.length > roomyRows ? html` class="many"` : null}>
 <header>
