@@ -7,6 +7,7 @@ import { generalHelp } from "./general-help.js";
 import { anyNumber, rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
 import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
 import { codeAfterOutput, sayError } from "./say-error.js";
+import { addTalk } from "./talk-command.js";
 import { clearProgress, terminal, write } from "./terminal.js";
 import { toolkitVersion } from "./version.js";
 
@@ -167,6 +168,8 @@ digits.
   .action(async (study, options) =>
     run((await import("./verbs/report.js")).report(study, options, terminal)),
   );
+
+addTalk(program, run);
 
 program
   .command("recompute")

@@ -59,9 +59,13 @@ function curveOf(group: Group, asked: Asked): Omit<ExactCurve, "id" | "family" |
     restricted_mean: { horizon_days: asked.horizonDay, ...meanTimeOf(group, asked) },
     other_ends: otherEndsOf(group, asked),
     alone: null,
-    falls_early: curve.reachedZeroEarly && group.modelled === null,
+    falls_early: fallsEarly(group),
   };
 }
+
+/** With delayed entry a curve can reach its end while hardly anybody is at risk. */
+export const fallsEarly = ({ curve, modelled }: Group): boolean =>
+  curve.reachedZeroEarly && modelled === null;
 
 function pointsOf({ curve, records }: Group): ExactPoint[] {
   const start: ExactPoint = startOfCurve({

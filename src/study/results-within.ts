@@ -11,9 +11,18 @@ export const withinCell = z.strictObject({
 });
 export type WithinCell = z.infer<typeof withinCell>;
 
+const cellOverTime = withinCell.extend({
+  landmarks: z
+    .array(z.strictObject({ week: z.number(), day: z.number(), returned: estimate }))
+    .describe("Share back by each landmark; too-few-rows below the smallest group"),
+  falls_early: z
+    .boolean()
+    .describe("With delayed entry: the curve reached its end while hardly anybody was at risk"),
+});
+
 const row = z.strictObject({
   value: z.string(),
-  cells: z.array(withinCell).describe("One a compared group, in the order of the study file"),
+  cells: z.array(cellOverTime).describe("One a compared group, in the order of the study file"),
   differences: z
     .array(z.strictObject({ compared: z.string(), reference: z.string(), returned: estimate, p: maybe }))
     .describe("Share back by the main landmark, compared less reference, among the injuries of this value"),

@@ -1,6 +1,7 @@
 import type { OutcomeRecord } from "../cohort/record.js";
 import { termsOfGroups } from "../schema/covariates.js";
 import { quantileTime } from "../statistics/index.js";
+import { fallsEarly } from "./curves.js";
 import { estimateOfFigures, missing, shareBackAt } from "./estimates.js";
 import type { ExactResults } from "./exact-results.js";
 import {
@@ -19,6 +20,7 @@ import { estimateOfVisits } from "./spans/model.js";
 
 type Within = NonNullable<ExactResults["within"]>;
 type Row = Within["rows"][number];
+type WithinCell = NonNullable<ExactResults["definitions"]>["rows"][number]["cells"][number];
 
 /**
  * The compared groups within each value of one field, grade by grade unless the study says otherwise: so that nobody needs to
@@ -64,7 +66,15 @@ function rowOf(
   const main = specification.landmarks.filter(({ isMain }) => isMain);
   return {
     value,
-    cells: grouping.groups.map((group) => cellOf(group, { day, smallest, level })),
+    cells: grouping.groups.map((group) => ({
+      ...cellOf(group, { day, smallest, level }),
+      landmarks: specification.landmarks.map(({ week, day: at }) => ({
+        week,
+        day: at,
+        returned: cellOf(group, { day: at, smallest, level }).returned,
+      })),
+      falls_early: fallsEarly(group),
+    })),
     differences: pairsOf(grouping, { ...specification, comparison: crude }).map((pair) => {
       const { compared, reference } = pair;
       const isSmall = Math.min(compared.records.length, reference.records.length) < smallest;
@@ -85,7 +95,7 @@ function rowOf(
 export function cellOf(
   group: Group,
   { day, smallest, level }: { readonly day: number; readonly smallest: number; readonly level: number },
-): Row["cells"][number] {
+): WithinCell {
   const { label, records, columns, curve } = group;
   const counts = { label, n: records.length, persons: columns.persons, events: curve.totalEvents };
   if (records.length < smallest)
@@ -99,10 +109,7 @@ export function cellOf(
 }
 
 /** The same by the model of spans. */
-function spansAt(
-  { modelled }: GroupInSpans,
-  day: number,
-): Pick<Row["cells"][number], "returned" | "half_back"> {
+function spansAt({ modelled }: GroupInSpans, day: number): Pick<WithinCell, "returned" | "half_back"> {
   if (typeof modelled === "string") return { returned: missing(modelled), half_back: missing(modelled) };
   const { shares } = modelled;
   return {

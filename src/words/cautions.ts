@@ -1,12 +1,16 @@
 const generalLine = "General information about a group of past patients, not advice for one finger.";
 const deciderLine = "A licensed clinician who has examined the hand decides.";
 const loadingLine = "Loading too early can turn a partial tear into a complete one.";
+const promptCareLine =
+  "A sudden pop, visible bowstringing, numbness, loss of motion or fever need prompt care.";
+const noReasonLine = "That others had returned by a given week is no reason to return.";
+const localRulesLine = "Local codes, ethics approval and data-protection rules prevail.";
 
 /** Inside every figure that shows return times: a figure travels without its page. */
 export const figureCaution = `${generalLine} ${deciderLine}`;
 
 /** Beneath everything that shows return times. */
-export const cautionLine = `${figureCaution} ${loadingLine} Local codes, ethics approval and data-protection rules prevail.`;
+export const cautionLine = `${figureCaution} ${loadingLine} ${localRulesLine}`;
 
 /** Beneath and inside everything that sorts injuries by a distance. */
 export const distanceCautionLine =
@@ -33,8 +37,8 @@ export const associationLine = (by: string): string =>
 /** What this report is and is not. */
 export const cautions: readonly string[] = [
   "The figures describe a group of past patients. They are not a diagnosis, not advice on treatment and not a forecast for one finger.",
-  `${deciderLine} A sudden pop, visible bowstringing, numbness, loss of motion or fever need prompt care.`,
-  `${loadingLine} That others had returned by a given week is no reason to return.`,
+  `${deciderLine} ${promptCareLine}`,
+  `${loadingLine} ${noReasonLine}`,
   windowCaution,
   `Unless treatments were allocated at random, a difference is associated with a treatment and not shown to be caused by it. ${undecidedLine}`,
   "Small numbers: read the interval before the estimate, and rank neither clinicians nor sites by it.",
@@ -44,4 +48,14 @@ export const cautions: readonly string[] = [
   "Injuries before the end of growth need separate consideration: the growth plate may be injured, and consent follows other rules.",
   "Named scores belong to their owners; whoever uses one is responsible for its licence.",
   "Invented data carry the word SYNTHETIC and say nothing about patients.",
+];
+
+/** On a page that a climber takes home. */
+export const cautionsToClimber: readonly string[] = [
+  generalLine,
+  deciderLine,
+  `${loadingLine} ${noReasonLine}`,
+  promptCareLine,
+  "If you are still growing, other rules apply: the growth plate of the finger may be injured.",
+  localRulesLine,
 ];

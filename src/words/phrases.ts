@@ -19,3 +19,7 @@ export function eitherOf(items: readonly string[]): string {
 
 /** The sentence's first letter as a capital. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** A name from data where there is little room: so many letters of it. */
+export const shortened = (name: string, longest = 40): string =>
+  name.length <= longest ? name : `${name.slice(0, longest - 1).trimEnd()}…`;

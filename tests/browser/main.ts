@@ -16,6 +16,7 @@ import {
   troubles,
   violations,
 } from "./desk-in-page.js";
+import { inOwnColours, withKeyboardAlone } from "./everyone.js";
 import { findBrowser } from "./find-browser.js";
 import {
   draftsAreKept,
@@ -24,6 +25,7 @@ import {
   keysAreEnough,
   recordIsKept,
 } from "./record-in-page.js";
+import { talkPages } from "./talk-pages.js";
 
 // The workbench in a real browser, opened from the disk: the whole path, the archive recomputed by the command line, every awful
 // sheet, cells with markup, accessibility at each step, and no request for anything. With --pictures FOLDER it leaves pictures.
@@ -86,9 +88,29 @@ async function wholePath(browser: Browser, { width, dark }: { width: number; dar
     () => document.documentElement.scrollWidth > document.documentElement.clientWidth,
   );
   if (isWide) failures.push(`at a width of ${width} the page scrolls sideways`);
-  if (width === 1200 && !dark) await archiveRecomputes(page);
+  if (width === 1200 && !dark) {
+    await talkPageIsTheSame(page);
+    await archiveRecomputes(page);
+  }
   expectNone("the whole path", [...open.faults, ...(await troubles(page))]);
   await context.close();
+}
+
+/** The page to talk over is that of the command line, to the byte. */
+async function talkPageIsTheSame(page: Page): Promise<void> {
+  const group = "grade 3, ring";
+  await page.getByRole("combobox", { name: "About" }).selectOption(group);
+  const download = page.waitForEvent("download", { timeout: 600_000 });
+  await page.getByRole("button", { name: "Save the page" }).click();
+  const saved = readFileSync(await (await download).path());
+  const folder = mkdtempSync(join(tmpdir(), "workbench-"));
+  const into = join(folder, "talk.html");
+  const words = ["talk", join(root, "synthetic-data/registry/study.yaml"), "--for", group, "--into", into];
+  execFileSync(process.execPath, [join(root, "dist/cli/main.js"), ...words]);
+  if (!saved.equals(readFileSync(into)))
+    failures.push("the page to talk over is not that of the command line");
+  rmSync(folder, { recursive: true });
+  await settled(page);
 }
 
 async function archiveRecomputes(page: Page): Promise<void> {
@@ -102,9 +124,13 @@ async function archiveRecomputes(page: Page): Promise<void> {
   }
   try {
     say(
-      execFileSync(process.execPath, [join(root, "dist/command/main.js"), "recompute", join(folder, "report")], {
-        encoding: "utf8",
-      }).trim(),
+      execFileSync(
+        process.execPath,
+        [join(root, "dist/command/main.js"), "recompute", join(folder, "report")],
+        {
+          encoding: "utf8",
+        },
+      ).trim(),
     );
   } catch (error) {
     failures.push(`the archive does not recompute: ${String((error as { stdout?: string }).stdout)}`);
@@ -200,6 +226,11 @@ if (path === null) {
   await awfulSheets(browser);
   await markupIsText(browser);
   await survives(browser);
+  expectNone("with the keyboard alone", await withKeyboardAlone(browser));
+  expectNone("in the colours of the system", await inOwnColours(browser));
+  const talk = await talkPages(browser, { root, pictures });
+  say(`${talk.made} pages to talk over, each printed`);
+  expectNone("page to talk over", talk.faults);
   await browser.close();
   for (const failure of failures) say(`FAILED ${failure}`);
   say(failures.length === 0 ? "The workbench holds in a browser." : `${failures.length} failures`);

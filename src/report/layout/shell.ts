@@ -1,5 +1,7 @@
 import { syntheticLine } from "../../words/cautions.js";
 import { type Content, html, type Safe, trusted } from "../escape.js";
+import { pageHead } from "./head.js";
+import { type Digest, policyOf } from "./policy.js";
 import { printStyle } from "./style-print.js";
 import { screenStyle } from "./style-screen.js";
 
@@ -23,8 +25,8 @@ export interface PageParts {
   readonly parts: readonly PagePart[];
   /** Style rules that bring the fonts as `data:`; may be empty. */
   readonly fontCss: string;
-  /** SHA-256 of a text's UTF-8 bytes, as 64 hexadecimal digits: it names the one style sheet that the page may use. */
-  readonly sha256: (text: string) => string | Promise<string>;
+  /** It names the one style sheet that the page may use. */
+  readonly sha256: Digest;
 }
 
 /**
@@ -34,20 +36,9 @@ export interface PageParts {
  */
 export async function pageOf(page: PageParts): Promise<string> {
   const style = page.fontCss + screenStyle + printStyle;
-  const digest = base64Of(await page.sha256(style));
-  return document(page, { policy: policyOf(digest), style: trusted(style) }).markup;
+  const policy = await policyOf(style, page.sha256);
+  return document(page, { policy, style: trusted(style) }).markup;
 }
-
-function base64Of(digest: string): string {
-  if (!/^[0-9a-f]{64}$/.test(digest))
-    throw new Error(`sha256 must give 64 hexadecimal digits; found "${digest}"`);
-  const bytes = digest.match(/../g) ?? [];
-  return btoa(String.fromCharCode(...bytes.map((byte) => Number.parseInt(byte, 16))));
-}
-
-/** Nothing may be loaded or sent, and no style but this one applies. */
-const policyOf = (digest: string): string =>
-  `default-src 'none'; style-src 'sha256-${digest}'; img-src data:; font-src data:; base-uri 'none'; form-action 'none'`;
 
 function document(
   { title, kind, lead, synthetic, skip, parts }: PageParts,
@@ -56,14 +47,7 @@ function document(
   const marked = synthetic && !title.startsWith("SYNTHETIC") ? `SYNTHETIC: ${title}` : title;
   return html`<!doctype html>
 <html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${trusted(policy)}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="referrer" content="no-referrer">
-<title>${marked}</title>
-<style>${style}</style>
-</head>
+${pageHead({ title: marked, policy, style })}
 <body${synthetic ? html` class="synthetic"` : null}>
 <a class="skip" href="#${skip.to}">${skip.words}</a>
 ${synthetic ? html`<p class="synthetic-banner">${syntheticLine}</p>\n<p class="print-mark" aria-hidden="true">${syntheticLine}</p>\n` : null}<div class="page">

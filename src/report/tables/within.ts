@@ -1,8 +1,10 @@
-import type { Results, WithinCell, WithinRow } from "../../study/results.js";
+import type { Results, WithinRow } from "../../study/results.js";
 import { estimateColumns } from "./curves.js";
 import { type ColumnsOf, type FlatTable, flatTable, type ParentAndChild, unfold } from "./reshape.js";
 
-type Cell = ParentAndChild<WithinRow, WithinCell>;
+type CellOfRow = WithinRow["cells"][number];
+type Cell = ParentAndChild<WithinRow, CellOfRow>;
+type Landmark = ParentAndChild<Cell, CellOfRow["landmarks"][number]>;
 type Difference = ParentAndChild<WithinRow, WithinRow["differences"][number]>;
 
 /** The compared groups within each value of a field, and their differences. */
@@ -24,6 +26,16 @@ export function withinTables({ within }: Results): FlatTable[] {
     ...estimateColumns<Cell>("half_back_days", ({ child }) => child.half_back),
     estimand: () => estimand,
   };
+  const landmarks: ColumnsOf<Landmark> = {
+    field: () => within?.field ?? null,
+    value: ({ parent: { parent } }) => parent.value,
+    group: ({ parent: { child } }) => child.label,
+    injuries: ({ parent: { child } }) => child.n,
+    week: ({ child }) => child.week,
+    day: ({ child }) => child.day,
+    ...estimateColumns<Landmark>("returned", ({ child }) => child.returned),
+    estimand: () => estimand,
+  };
   const differences: ColumnsOf<Difference> = {
     ...place,
     compared: ({ child }) => child.compared,
@@ -32,8 +44,13 @@ export function withinTables({ within }: Results): FlatTable[] {
     p: ({ child }) => child.p,
     estimand: () => estimand,
   };
+  const unfolded = unfold(rows, (row) => row.cells);
   return [
-    flatTable("within", { things: unfold(rows, (row) => row.cells), columns: cells }),
+    flatTable("within", { things: unfolded, columns: cells }),
+    flatTable("within-landmarks", {
+      things: unfold(unfolded, ({ child }) => child.landmarks),
+      columns: landmarks,
+    }),
     flatTable("within-differences", { things: unfold(rows, (row) => row.differences), columns: differences }),
   ];
 }

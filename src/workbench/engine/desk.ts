@@ -25,6 +25,7 @@ import { withStudyOfRecord } from "./record/open-record.js";
 import { recordTasks } from "./record/record-desk.js";
 import { askView, firstQuestion, newPlan, studyName, withChoices } from "./study-draft.js";
 import { smallCells, studyKept } from "./study-kept.js";
+import { talkFile } from "./talk.js";
 import type { Brought, NamedBytes, Tasks } from "./tasks.js";
 
 /** A sheet in a site's own columns, and what was said about it. */
@@ -236,12 +237,15 @@ export function deskOn(machine: DeskMachine, progress: (step: string) => void): 
     return { name, bytes, notice: "notice" in copy ? copy.notice : null };
   };
 
+  const talk: Tasks["talk"] = async (name) =>
+    talkFile((await study.answered(planned())).results, { name, machine });
+
   const invent: Tasks["invent"] = ({ name, text }) => {
     progress("drawing");
     return bring(inventTables(readScenario(name, text)).map(bytesOf));
   };
 
-  return { ...recordTasks, bring, invent, columns, check, settle, ask, read, sections, takeAway };
+  return { ...recordTasks, bring, invent, columns, check, settle, ask, read, sections, takeAway, talk };
 }
 
 /** What was said, and an answer: one of the choices, or any other that can stand in its place. */

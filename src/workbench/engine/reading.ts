@@ -4,6 +4,7 @@ import { renderFigures } from "../../report/render-figures.js";
 import { labelOf } from "../../schema/labels.js";
 import type { Results } from "../../study/results.js";
 import { curveName } from "../../words/curve-families.js";
+import { talkViews } from "./talk.js";
 import type { CurveView, FamilyView, ReadView, SectionView } from "./tasks.js";
 
 const noPixels = new Uint8Array();
@@ -14,6 +15,7 @@ export const readView = (results: Results): ReadView => ({
   isSynthetic: results.plan.synthetic,
   paragraphs: plainWords(results).map((sentences) => sentences.join(" ")),
   families: familiesOf(results),
+  talk: talkViews(results),
   horizonDays: Math.round(results.plan.horizon_weeks * 7),
 });
 

@@ -168,6 +168,14 @@ export interface FamilyView {
   readonly curves: readonly CurveView[];
 }
 
+/** What a page to talk over can be about, and why there is none. */
+export interface TalkView {
+  readonly name: string;
+  /** How many injuries there are, or that it is left out. */
+  readonly n: string;
+  readonly whyNot: string | null;
+}
+
 export interface ReadView {
   readonly title: string;
   readonly isSynthetic: boolean;
@@ -175,6 +183,7 @@ export interface ReadView {
   /** The adjusted curves first, where there are any: a crude figure never leads. */
   readonly families: readonly FamilyView[];
   readonly horizonDays: number;
+  readonly talk: readonly TalkView[];
 }
 
 /** A section of the report, as markup of the toolkit with every text from data escaped. */
@@ -201,6 +210,8 @@ export interface Tasks extends RecordTasks {
   read: () => Promise<ReadView>;
   sections: () => Promise<readonly SectionView[]>;
   takeAway: () => Promise<Archive>;
+  /** A page to talk over, about one of the groups. */
+  talk: (group: string) => Promise<NamedBytes>;
 }
 
 export type TaskName = keyof Tasks;

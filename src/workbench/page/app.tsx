@@ -13,6 +13,7 @@ import { AskStep } from "./ask-step.js";
 import { BringStep } from "./bring-step.js";
 import { ColumnsStep } from "./columns-step.js";
 import { type EngineClient, engineClient, Refused, Stopped } from "./engine-client.js";
+import { keepFocus } from "./keep-focus.js";
 import { QueriesStep } from "./queries-step.js";
 import { ReadStep } from "./read-step.js";
 import { ForgetButton } from "./record/forget-button.js";
@@ -55,6 +56,7 @@ export function App() {
   client.current ??= engineClient((step) => setDoing(step));
 
   const run: Run = async (step, task, input) => {
+    const giveBack = keepFocus();
     setDoing("working");
     setTrouble(null);
     try {
@@ -66,6 +68,7 @@ export function App() {
       return null;
     } finally {
       setDoing(null);
+      giveBack();
     }
   };
 
@@ -245,7 +248,12 @@ export function App() {
             {answer === null ? null : troubleAt("read")}
           </Step>
           <Step id="take-away" state={stateOf["take-away"]}>
-            <TakeAwayStep isBusy={isBusy} onTake={() => run("take-away", "takeAway", undefined as never)} />
+            <TakeAwayStep
+              isBusy={isBusy}
+              talk={answer?.talk ?? []}
+              onTake={() => run("take-away", "takeAway", undefined as never)}
+              onTalk={(group) => run("take-away", "talk", group)}
+            />
             {troubleAt("take-away")}
           </Step>
         </main>

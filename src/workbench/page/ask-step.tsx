@@ -25,6 +25,8 @@ const weeksOffered = [6, 8, 10, 13, 17, 26];
 export function AskStep({ asked, isBusy, onAsk, onRead }: AskProps) {
   const { choices, groupsOf, injuries } = asked;
   const fields = Object.keys(groupsOf).filter((by) => groupsOf[by]!.length > 1);
+  // a field that no longer divides the injuries stays in sight while the question names it
+  const adjustable = [...new Set([...fields, ...choices.adjustFor])];
   const terms = groupsOf[choices.by] ?? [];
   const compared = choices.groups.filter((group) => group !== choices.reference);
   const grades = groupsOf.grade ?? [];
@@ -144,7 +146,7 @@ export function AskStep({ asked, isBusy, onAsk, onRead }: AskProps) {
           onChoose={(field) => change({ adjustFor: field === "" ? [] : [field] })}
         >
           <option value="">nothing (as they are)</option>
-          {fields
+          {adjustable
             .filter((field) => field !== choices.by && field !== "first_treatment")
             .map((field) => (
               <option key={field} value={field}>

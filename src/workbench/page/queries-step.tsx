@@ -1,4 +1,4 @@
-import { useState } from "preact/hooks";
+import { useId, useState } from "preact/hooks";
 import type { AnswerKind } from "../../schema/answers.js";
 import type { AnswerGiven, CheckView, QueriesView } from "../engine/tasks.js";
 
@@ -108,13 +108,14 @@ function Queries({
   onSettle,
 }: { readonly queries: QueriesView } & Omit<QueriesProps, "checked" | "onDateOrder" | "onDone">) {
   const [value, setValue] = useState("");
+  const title = useId();
   const many = queries.ids.length;
   const settle = (answer: AnswerKind) =>
     void onSettle({ ids: queries.ids, answer, newValue: answer === "change" ? value : null });
   return (
-    <article class={`queries ${queries.severity}`}>
+    <article class={`queries ${queries.severity}`} aria-labelledby={title}>
       <p class="severity">{severityWords[queries.severity]}</p>
-      <h3>
+      <h3 id={title}>
         {many === 1
           ? `${queries.rows[0]!.where}: ${queries.rows[0]!.found}`
           : `${many} places: ${queries.rows[0]!.found}`}{" "}

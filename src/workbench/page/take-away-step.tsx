@@ -1,23 +1,22 @@
 import { useState } from "preact/hooks";
-import type { Archive } from "../engine/tasks.js";
+import type { Archive, NamedBytes, TalkView } from "../engine/tasks.js";
+import { saveFile } from "./save-file.js";
+import { TalkOver } from "./talk-over.js";
 
 interface TakeAwayProps {
   readonly isBusy: boolean;
+  readonly talk: readonly TalkView[];
   readonly onTake: () => Promise<Archive | null>;
+  readonly onTalk: (group: string) => Promise<NamedBytes | null>;
 }
 
-export function TakeAwayStep({ isBusy, onTake }: TakeAwayProps) {
+export function TakeAwayStep({ isBusy, talk, onTake, onTalk }: TakeAwayProps) {
   const [notice, setNotice] = useState<string | null>(null);
   const take = async () => {
     const file = await onTake();
     if (file === null) return;
     setNotice(file.notice);
-    const url = URL.createObjectURL(new Blob([file.bytes as BlobPart], { type: "application/zip" }));
-    const link = document.createElement("a");
-    link.href = url;
-    link.download = file.name;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(url), 60_000);
+    saveFile(file, "application/zip");
   };
   return (
     <>
@@ -42,6 +41,7 @@ export function TakeAwayStep({ isBusy, onTake }: TakeAwayProps) {
           {notice}
         </p>
       )}
+      <TalkOver talk={talk} isBusy={isBusy} onTalk={onTalk} />
     </>
   );
 }

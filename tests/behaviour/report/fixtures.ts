@@ -357,6 +357,12 @@ function withinGrades(): Results["within"] {
     events: Math.round(n * 0.8),
     returned: n < 5 ? missing("too-few-rows") : returned,
     half_back: n < 5 ? missing("too-few-rows") : found(72, 61, 90),
+    landmarks: weeks.map((week) => ({
+      week,
+      day: week * 7,
+      returned: n < 5 ? missing("too-few-rows") : returned,
+    })),
+    falls_early: false,
   });
   const row = (value: string, ring: number, tape: number) => ({
     value,

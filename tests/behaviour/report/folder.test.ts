@@ -37,6 +37,7 @@ describe("the folder of a report", () => {
         "other-ends",
         "other-ends-landmarks",
         "within",
+        "within-landmarks",
         "within-differences",
         "after-return",
         "after-return-landmarks",

@@ -36,6 +36,22 @@ describe("the groups side by side, grade by grade", () => {
     expect(grade2.differences[0]!.returned.value).toBeCloseTo(0.5, 12);
   });
 
+  it("tells the share back by each landmark of the study", () => {
+    const [grade2] = within()!.rows;
+    // 4 with a ring, back 39, 44, 49 and 99 days after its start: 1 by day 42, 3 by day 56
+    const ring = grade2!.cells[0]!.landmarks.map(({ week, returned }) => [week, returned.value]);
+    expect(ring).toEqual([
+      [6, 0.25],
+      [8, 0.75],
+      [10, 0.75],
+      [13, 0.75],
+      [17, 1],
+      [26, 1],
+    ]);
+    const small = within({ smallest_group: 5 })!.rows[0]!.cells[0]!;
+    expect(small.landmarks.every(({ returned }) => returned.reason === "too-few-rows")).toBe(true);
+  });
+
   it("counts groups that are too small and describes neither them nor a difference from them", () => {
     const rows = within()!.rows;
     const [, grade3, grade4a] = rows;

@@ -3,28 +3,24 @@ import { join } from "node:path";
 import { unzipSync } from "fflate";
 import { beforeAll, describe, expect, it } from "vitest";
 import { buildReport } from "../../../src/cli/build-report.js";
-import { thisMachine } from "../../../src/cli/machine.js";
 import { openStudy } from "../../../src/cli/study-input.js";
 import { share } from "../../../src/cli/verbs/share.js";
 import { keyText } from "../../../src/privacy/index.js";
 import { resultsText } from "../../../src/report/index.js";
+import { talkOver } from "../../../src/report/talk/index.js";
 import { resultsOf } from "../../../src/run/index.js";
 import type { DeskMachine } from "../../../src/workbench/engine/copy.js";
 import { deskOn } from "../../../src/workbench/engine/desk.js";
 import type { NamedBytes } from "../../../src/workbench/engine/tasks.js";
 import { temporaryFolder } from "../../temporary-folders.js";
+import { deskMachine } from "./desk-machine.js";
 
 const quiet = () => undefined;
 const silent = { say: quiet, notice: quiet, progress: quiet };
-const noPixels = new Uint8Array();
 
 let machine: DeskMachine;
 beforeAll(async () => {
-  machine = {
-    ...(await thisMachine()),
-    drawPng: () => Promise.resolve(noPixels),
-    newKey: () => Uint8Array.from({ length: 32 }, (_, i) => i + 1),
-  };
+  machine = await deskMachine();
 });
 
 const committed = (folder: string, names: readonly string[]): NamedBytes[] =>
@@ -122,6 +118,27 @@ describe("the desk of the workbench", () => {
     await expect(desk.bring([textFile("sharing.key", "no key")])).rejects.toThrow(
       /sharing\.key: the file is not a key file/,
     );
+  });
+
+  it("makes the page to talk over that the command line makes, and says why there is none", async () => {
+    const desk = deskOn(machine, quiet);
+    await desk.bring(committed("registry", ["study.yaml", ...linked]));
+    const { talk } = await desk.read();
+    expect(talk.find(({ name }) => name === "grade 3, ring")).toMatchObject({ n: "43", whyNot: null });
+    expect(talk.find(({ name }) => name === "grade 4b")!.whyNot).toContain("a page needs 20");
+    const { name, bytes } = await desk.talk("grade 3, ring");
+    expect(name).toBe("synthetic-talk-grade-3-ring.html");
+    const study = await openStudy("synthetic-data/registry/study.yaml", silent);
+    const results = await resultsOf(study, { choice: "written", smallest: 5 });
+    const { version, sha256 } = machine;
+    const made = await talkOver(results, {
+      name: "grade 3, ring",
+      version,
+      sha256,
+      fontCss: machine.fontCss(),
+    });
+    expect(made).toMatchObject({ made: true, page: new TextDecoder().decode(bytes) });
+    await expect(desk.talk("grade 4b")).rejects.toThrow("There are 7 injuries in the group");
   });
 
   it("agrees on the columns of a site's own sheet, settles a query, and counts the row then", async () => {

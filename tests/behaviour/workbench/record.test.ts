@@ -2,7 +2,6 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { thisMachine } from "../../../src/cli/machine.js";
 import { readFileAsGrid } from "../../../src/ingest/index.js";
 import { linkedTableNames, queryText, type Table, tables } from "../../../src/schema/index.js";
 import { deskOn } from "../../../src/workbench/engine/desk.js";
@@ -254,10 +253,7 @@ describe("the file of a record", () => {
   it("is brought to the path of the workbench alone: its sheets are the tables of the study", async () => {
     const record = await recordTasks.recordOpen(linkedFiles);
     const file = await recordTasks.recordFile({ record, name: "synthetic-record" });
-    const desk = deskOn(
-      { ...(await thisMachine()), drawPng: () => Promise.resolve(new Uint8Array()) },
-      () => undefined,
-    );
+    const desk = deskOn(await deskMachine(), () => undefined);
     expect(await desk.bring([file])).toEqual({ kind: "study", files: [file.name], synthetic: true });
     const { accounts } = await desk.check();
     expect(accounts.map(({ read }) => read)).toEqual(
