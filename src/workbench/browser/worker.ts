@@ -1,3 +1,4 @@
+import "./without-eval.js";
 import { InputError } from "../../schema/input-error.js";
 import { deskOn } from "../engine/desk.js";
 import type { TaskName, Tasks } from "../engine/tasks.js";

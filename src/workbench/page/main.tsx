@@ -1,3 +1,4 @@
+import "../browser/without-eval.js";
 import { render } from "preact";
 import { App } from "./app.js";
 import "./style.css";

@@ -25,6 +25,7 @@ import {
 } from "../../../src/workbench/engine/record/record.js";
 import { recordTasks } from "../../../src/workbench/engine/record/record-desk.js";
 import { command, folderWith } from "../cli/run-command.js";
+import { deskMachine } from "./desk-machine.js";
 
 const cohort = fileURLToPath(new URL("../../../synthetic-data/one-clinic/", import.meta.url));
 const bytesOf = (name: string) => ({ name, bytes: new Uint8Array(readFileSync(join(cohort, name))) });
