@@ -18,6 +18,8 @@ import {
 } from "./desk-in-page.js";
 import { inOwnColours, withKeyboardAlone } from "./everyone.js";
 import { findBrowser } from "./find-browser.js";
+import { everyKindOfHostileFile, hugeSheet } from "./hostile.js";
+import { workIsKept } from "./kept-work.js";
 import {
   draftsAreKept,
   fileIsWritten,
@@ -83,6 +85,8 @@ async function wholePath(browser: Browser, { width, dark }: { width: number; dar
     failures.push("the arrow keys do not walk along the curve");
   await look(open, name("5-read"));
   await page.getByText("The whole report").click();
+  await settled(page);
+  await page.locator(".paper").waitFor();
   await look(open, name("5-whole-report"));
   const isWide = await page.evaluate(
     () => document.documentElement.scrollWidth > document.documentElement.clientWidth,
@@ -226,6 +230,14 @@ if (path === null) {
   await awfulSheets(browser);
   await markupIsText(browser);
   await survives(browser);
+  expectNone("hostile files", await everyKindOfHostileFile(browser));
+  const huge = await hugeSheet(browser, { rows: 200_000, mostMegabytes: 1_000 });
+  say(`200,000 rows: ${huge.said}`);
+  expectNone("a huge sheet", huge.found);
+  expectNone(
+    "work that is kept",
+    await workIsKept(browser, join(root, "tests/behaviour/ingest/shapes/08-mixed-cells.csv")),
+  );
   expectNone("with the keyboard alone", await withKeyboardAlone(browser));
   expectNone("in the colours of the system", await inOwnColours(browser));
   const talk = await talkPages(browser, { root, pictures });

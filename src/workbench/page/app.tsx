@@ -1,19 +1,8 @@
-import { useRef, useState } from "preact/hooks";
-import type {
-  AskView,
-  Brought,
-  CheckView,
-  ColumnsChange,
-  ReadView,
-  SectionView,
-  TaskName,
-  Tasks,
-} from "../engine/tasks.js";
+import { useState } from "preact/hooks";
 import { AskStep } from "./ask-step.js";
 import { BringStep } from "./bring-step.js";
 import { ColumnsStep } from "./columns-step.js";
-import { type EngineClient, engineClient, Refused, Stopped } from "./engine-client.js";
-import { keepFocus } from "./keep-focus.js";
+import { KeepingWork } from "./keeping-work.js";
 import { QueriesStep } from "./queries-step.js";
 import { ReadStep } from "./read-step.js";
 import { ForgetButton } from "./record/forget-button.js";
@@ -22,96 +11,17 @@ import { RecordPage } from "./record/record-page.js";
 import { useRecord } from "./record/use-record.js";
 import { goTo, Step, type StepId, type StepState, steps } from "./step.js";
 import { TakeAwayStep } from "./take-away-step.js";
-
-/** What the page knows so far; a change of an earlier step takes away what rests on it. */
-interface Known {
-  readonly brought: Brought | null;
-  readonly checked: CheckView | null;
-  readonly asked: AskView | null;
-  readonly answer: ReadView | null;
-  readonly sections: readonly SectionView[] | null;
-}
-
-const nothing: Known = { brought: null, checked: null, asked: null, answer: null, sections: null };
-
-interface Trouble {
-  readonly step: StepId;
-  readonly message: string;
-  readonly isInput: boolean;
-}
-
-export type Run = <Name extends TaskName>(
-  step: StepId,
-  task: Name,
-  input: Parameters<Tasks[Name]>[0],
-) => Promise<Awaited<ReturnType<Tasks[Name]>> | null>;
+import { type Known, usePath } from "./use-path.js";
 
 export function App() {
-  const [known, setKnown] = useState(nothing);
-  const [doing, setDoing] = useState<string | null>(null);
-  const [trouble, setTrouble] = useState<Trouble | null>(null);
+  const path = usePath();
+  const { known, doing, trouble, work } = path;
   const [isRecordOpen, setIsRecordOpen] = useState(false);
   const kept = useRecord();
-  const client = useRef<EngineClient | null>(null);
-  client.current ??= engineClient((step) => setDoing(step));
-
-  const run: Run = async (step, task, input) => {
-    const giveBack = keepFocus();
-    setDoing("working");
-    setTrouble(null);
-    try {
-      return await client.current!.run(task, input);
-    } catch (error) {
-      if (error instanceof Stopped) return null;
-      const isInput = error instanceof Refused && error.isInput;
-      setTrouble({ step, message: error instanceof Error ? error.message : String(error), isInput });
-      return null;
-    } finally {
-      setDoing(null);
-      giveBack();
-    }
-  };
-
   const forget = async () => {
-    await client.current!.forget();
     kept.forget();
-    setKnown(nothing);
-    setTrouble(null);
-    goTo("bring");
+    await path.forget();
   };
-
-  const check = async () => {
-    const checked = await run("queries", "check", undefined as never);
-    if (checked === null) return;
-    setKnown((before) => ({ ...before, checked, asked: null, answer: null, sections: null }));
-    goTo("queries");
-  };
-
-  const takeIn = async (brought: Brought | null) => {
-    if (brought === null) return;
-    setKnown({ ...nothing, brought });
-    if (brought.kind === "sheet") goTo("columns");
-    else await check();
-  };
-
-  const changeColumns = async (change: ColumnsChange) => {
-    const columns = await run("columns", "columns", change);
-    if (columns !== null) setKnown({ ...nothing, brought: { kind: "sheet", columns } });
-  };
-
-  const ask = async (change: Parameters<Tasks["ask"]>[0]) => {
-    const asked = await run("ask", "ask", change);
-    if (asked !== null) setKnown((before) => ({ ...before, asked, answer: null, sections: null }));
-    return asked;
-  };
-
-  const read = async () => {
-    const answer = await run("read", "read", undefined as never);
-    if (answer === null) return;
-    setKnown((before) => ({ ...before, answer, sections: null }));
-    goTo("read");
-  };
-
   const { brought, checked, asked, answer, sections } = known;
   const stateOf: Readonly<Record<StepId, StepState>> = {
     bring: brought === null ? "open" : "done",
@@ -160,11 +70,11 @@ export function App() {
         <main>
           <RecordPage
             kept={kept}
-            engine={(task, input) => client.current!.run(task, input)}
+            engine={path.runAside}
             onForget={() => void forget()}
             onAsk={async (file) => {
               setIsRecordOpen(false);
-              await takeIn(await run("bring", "bring", [file]));
+              await path.bring([file]);
             }}
           />
         </main>
@@ -181,11 +91,13 @@ export function App() {
         </nav>
         <main aria-busy={isBusy}>
           <Step id="bring" state={stateOf.bring}>
-            <BringStep
-              brought={brought}
+            <BringStep brought={brought} isBusy={isBusy} onFiles={path.bring} onExample={path.invent} />
+            <KeepingWork
+              work={work}
+              hasData={brought !== null}
               isBusy={isBusy}
-              onFiles={async (files) => takeIn(await run("bring", "bring", files))}
-              onExample={async (scenario) => takeIn(await run("bring", "invent", scenario))}
+              onGoOn={path.goOn}
+              onForget={() => void work.forget()}
             />
             <RecordEntrance kept={kept} onOpen={() => setIsRecordOpen(true)} />
             <Undoes what={undone.bring} />
@@ -193,7 +105,12 @@ export function App() {
           </Step>
           <Step id="columns" state={stateOf.columns}>
             {brought === null ? null : (
-              <ColumnsStep brought={brought} isBusy={isBusy} onChange={changeColumns} onAgreed={check} />
+              <ColumnsStep
+                brought={brought}
+                isBusy={isBusy}
+                onChange={path.changeColumns}
+                onAgreed={path.check}
+              />
             )}
             <Undoes what={undone.columns} />
             {troubleAt("columns")}
@@ -204,22 +121,10 @@ export function App() {
               <QueriesStep
                 checked={checked}
                 isBusy={isBusy}
-                onSettle={async (given) => {
-                  const next = await run("queries", "settle", given);
-                  if (next !== null)
-                    setKnown((before) => ({
-                      ...before,
-                      checked: next,
-                      asked: null,
-                      answer: null,
-                      sections: null,
-                    }));
-                }}
-                onDateOrder={async (dateOrder) => {
-                  if ((await run("queries", "ask", { dateOrder })) !== null) await check();
-                }}
+                onSettle={path.settle}
+                onDateOrder={path.orderDates}
                 onDone={async () => {
-                  if ((await ask({})) !== null) goTo("ask");
+                  if ((await path.ask({})) !== null) goTo("ask");
                 }}
               />
             )}
@@ -228,7 +133,9 @@ export function App() {
             {asked === null ? troubleAt("ask") : null}
           </Step>
           <Step id="ask" state={stateOf.ask}>
-            {asked === null ? null : <AskStep asked={asked} isBusy={isBusy} onAsk={ask} onRead={read} />}
+            {asked === null ? null : (
+              <AskStep asked={asked} isBusy={isBusy} onAsk={path.ask} onRead={path.read} />
+            )}
             <Undoes what={undone.ask} />
             {troubleAt("ask")}
             {answer === null ? troubleAt("read") : null}
@@ -239,10 +146,7 @@ export function App() {
                 answer={answer}
                 sections={sections}
                 isBusy={isBusy}
-                onWhole={async () => {
-                  const drawn = await run("read", "sections", undefined as never);
-                  if (drawn !== null) setKnown((before) => ({ ...before, sections: drawn }));
-                }}
+                onWhole={() => void path.drawWhole()}
               />
             )}
             {answer === null ? null : troubleAt("read")}
@@ -251,8 +155,8 @@ export function App() {
             <TakeAwayStep
               isBusy={isBusy}
               talk={answer?.talk ?? []}
-              onTake={() => run("take-away", "takeAway", undefined as never)}
-              onTalk={(group) => run("take-away", "talk", group)}
+              onTake={path.takeAway}
+              onTalk={path.talk}
             />
             {troubleAt("take-away")}
           </Step>
@@ -262,7 +166,7 @@ export function App() {
         {doing === null ? null : (
           <>
             <span>{doing} …</span>
-            <button type="button" onClick={() => void client.current!.stop()}>
+            <button type="button" onClick={() => void path.stop()}>
               Stop
             </button>
           </>

@@ -59,7 +59,7 @@ export function BringStep({ brought, isBusy, onFiles, onExample }: BringProps) {
         <input
           type="file"
           multiple
-          accept=".csv,.tsv,.txt,.xlsx,.yaml,.yml"
+          accept=".csv,.tsv,.txt,.xlsx,.yaml,.yml,.key"
           disabled={isBusy}
           onChange={({ currentTarget }) => {
             const { files } = currentTarget;

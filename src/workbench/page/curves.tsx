@@ -1,5 +1,4 @@
 import { useRef, useState } from "preact/hooks";
-import type { CurveView, FamilyView } from "../engine/tasks.js";
 import {
   bandOf,
   fewAtRisk,
@@ -10,7 +9,8 @@ import {
   sentences,
   shareWords,
   stepsUntil,
-} from "./curve-lines.js";
+} from "../engine/curve-lines.js";
+import type { CurveView, FamilyView } from "../engine/tasks.js";
 import { Worded } from "./term.js";
 
 const colours = ["#0072B2", "#D55E00", "#009E73", "#CC79A7"];

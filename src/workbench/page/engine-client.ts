@@ -1,7 +1,7 @@
 import { bytesOfBase64 } from "../browser/base64.js";
 import type { Assets } from "../browser/machine.js";
 import type { FromWorker, ToWorker } from "../browser/messages.js";
-import type { TaskName, Tasks } from "../engine/tasks.js";
+import type { Brought, ColumnsView, TaskName, Tasks } from "../engine/tasks.js";
 
 /** What could not be used, in the words of the engine. */
 export class Refused extends Error {
@@ -27,6 +27,12 @@ async function unpacked(id: string): Promise<Uint8Array> {
   return new Uint8Array(await new Response(stream).arrayBuffer());
 }
 
+/** A task that changed what lies on the desk, with what it was given. */
+export interface TaskDone {
+  readonly task: TaskName;
+  readonly input: unknown;
+}
+
 interface Waiting {
   readonly resolve: (result: never) => void;
   readonly reject: (error: Error) => void;
@@ -37,7 +43,7 @@ export function engineClient(progress: (step: string) => void) {
   let worker: Promise<Worker> | null = null;
   let waiting = new Map<number, Waiting>();
   let count = 0;
-  let log: { readonly task: TaskName; readonly input: unknown }[] = [];
+  let log: TaskDone[] = [];
 
   const start = async (): Promise<Worker> => {
     const code = await unpacked("engine");
@@ -92,6 +98,19 @@ export function engineClient(progress: (step: string) => void) {
       (await old)?.terminate();
       for (const { reject } of stopped.values()) reject(new Stopped());
       for (const { task, input } of log) await call(task, input as never);
+    },
+    /** What has changed the desk so far, in turn. */
+    log: (): readonly TaskDone[] => [...log],
+    /** Lays an empty desk out by what changed it before, and gives what was brought. */
+    layOut: async (before: readonly TaskDone[]): Promise<Brought> => {
+      let brought: Brought | null = null;
+      for (const { task, input } of before) {
+        const result = await call(task, input as never);
+        if (task === "bring" || task === "invent") brought = result as Brought;
+        if (task === "columns") brought = { kind: "sheet", columns: result as ColumnsView };
+      }
+      log = [...before];
+      return brought!;
     },
     forget: async (): Promise<void> => {
       (await worker)?.terminate();

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { pieces, saidOn, sentences, stepsUntil } from "../../../src/workbench/page/curve-lines.js";
+import { pieces, saidOn, sentences, stepsUntil } from "../../../src/workbench/engine/curve-lines.js";
 
 const step = (day: number, back: number, counts: readonly [number, number]) => ({
   day,

@@ -1,3 +1,4 @@
+import { counted } from "../../../schema/counted.js";
 import { StopError } from "../../../schema/stop-error.js";
 import { type Grid, looksLikeTable, readFileAsGrid, shapeSheet } from "../../grid/index.js";
 import type { Mapping } from "../mapping.js";
@@ -37,8 +38,20 @@ export async function gridToFit(source: FileToFit): Promise<ChosenGrid> {
       `${source.file}: this file does not look like a table: its rows are not divided into columns by commas, semicolons, tabs or |.\n  Name a spreadsheet with one row per record: a CSV file or a workbook (.xlsx). Nothing of the file is shown here.`,
     );
   }
+  refuseTooWide(grid, source);
   const chosen = source.sheet === null && sheets.length > 1 ? await bestOf(grid, { source, sheets }) : grid;
   return { grid: chosen, others: sheets.filter((name) => name !== chosen.sheet) };
+}
+
+/** What a sheet of the usual workbooks holds. With many more columns every comparison of them takes minutes. */
+const mostColumns = 16_384;
+
+function refuseTooWide({ rows }: Grid, { file }: FileToFit): void {
+  const wide = rows.find(({ cells }) => cells.length > mostColumns);
+  if (wide === undefined) return;
+  throw new SheetError(
+    `${file}: row ${wide.row} has ${counted(wide.cells.length, "cell", "cells")}; at most ${counted(mostColumns, "column is", "columns are")} looked at.\n  Check that line breaks and delimiters are as they should be, or save only the columns that are needed.`,
+  );
 }
 
 async function bestOf(

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { type Mapping, mappingText, readMapping } from "../../../../src/ingest/mapping/index.js";
+import { gridToFit, type Mapping, mappingText, readMapping } from "../../../../src/ingest/mapping/index.js";
 import { answered, proposalFor, readBy } from "./open-sheet.js";
 
 const textOf = (mapping: Mapping) => mappingText(mapping, { head: [], settings: {}, columns: {} });
@@ -87,5 +87,17 @@ describe("a calendar with a column for each week", () => {
       "tape",
       "tape",
     ]);
+  });
+});
+
+describe("a sheet wider than any spreadsheet holds", () => {
+  const wide = (columns: number) => new TextEncoder().encode(`person${",a".repeat(columns - 1)}\nP1\n`);
+
+  it("is refused with its row and its cells, before its columns are compared", async () => {
+    const source = { file: "wide.csv", table: "single_sheet", sheet: null } as const;
+    await expect(gridToFit({ ...source, bytes: wide(16_385) })).rejects.toThrow(
+      /wide\.csv: row 1 has 16385 cells; at most 16384 columns are looked at/,
+    );
+    expect((await gridToFit({ ...source, bytes: wide(16_384) })).grid.rows[0]!.cells).toHaveLength(16_384);
   });
 });

@@ -1,4 +1,4 @@
-import type { CurveView } from "../engine/tasks.js";
+import type { CurveView } from "./tasks.js";
 
 /** Where fewer than this are at risk a curve is drawn thinner. */
 export const fewAtRisk = 5;
