@@ -89,11 +89,17 @@ export function firstQuestion({ choices, groupsOf }: AskView): Partial<QuestionC
 
 /** What can be asked of these injuries: by each field its terms, with how many injuries have them. */
 export function askView(plan: Plan, read: ReadCohort): AskView {
-  const { records } = deriveCohort(linkTables(read.tables), specificationOf(plan).question);
+  // of every grade, so that a further one can be chosen
+  const { grades, ...who } = plan.who;
+  const { records } = deriveCohort(linkTables(read.tables), specificationOf({ ...plan, who }).question);
+  const chosen =
+    grades === undefined
+      ? records
+      : records.filter((record) => (grades as readonly string[]).includes(groupValue(record, "grade") ?? ""));
   const groupsOf = Object.fromEntries(
     comparable.map((by) => {
       const counts = new Map<string, number>();
-      for (const record of records) {
+      for (const record of by === "grade" ? records : chosen) {
         const value = groupValue(record, by);
         if (value !== null) counts.set(value, (counts.get(value) ?? 0) + 1);
       }
@@ -108,5 +114,5 @@ export function askView(plan: Plan, read: ReadCohort): AskView {
       return [by, counted];
     }),
   );
-  return { choices: choicesOf(plan), groupsOf, injuries: records.length };
+  return { choices: choicesOf(plan), groupsOf, injuries: chosen.length };
 }

@@ -169,6 +169,19 @@ describe("the desk of the workbench", () => {
     ]);
   });
 
+  it("offers every grade once one is chosen, and counts the groups of the chosen ones", async () => {
+    const desk = deskOn(machine, quiet);
+    await desk.bring(committed("registry", ["study.yaml", ...linked]));
+    const all = await desk.ask({});
+    const one = await desk.ask({ grades: ["3"] });
+    expect(one.groupsOf.grade).toEqual(all.groupsOf.grade);
+    expect(one.injuries).toBe(all.groupsOf.grade!.find(({ term }) => term === "3")!.n);
+    const treated = (asked: typeof one) => asked.groupsOf.first_treatment!.reduce((sum, { n }) => sum + n, 0);
+    expect(treated(one)).toBeLessThan(treated(all));
+    const two = await desk.ask({ grades: ["3", "4a"] });
+    expect(two.injuries).toBe(one.injuries + all.groupsOf.grade!.find(({ term }) => term === "4a")!.n);
+  });
+
   it("takes an answer that was not proposed, and says what could be answered where it cannot", async () => {
     const desk = deskOn(machine, quiet);
     const brought = await desk.bring([ownColumns]);

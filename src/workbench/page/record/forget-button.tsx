@@ -17,7 +17,7 @@ export function ForgetButton({
     <>
       <button
         type="button"
-        class="quiet"
+        class="forget"
         onClick={() => (changes > 0 || isForm ? setIsAsking(true) : onForget())}
       >
         Forget everything
