@@ -4,7 +4,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { seededGenerator } from "../../src/statistics/shared/random.js";
 import { kinds } from "../fuzz/kinds.js";
-import { bring, openWorkbench, troubles } from "./desk-in-page.js";
+import { bring, openWorkbench, settled, troubles } from "./desk-in-page.js";
 
 /** What the page says of what was brought: rows, questions about columns, or why it cannot be used. */
 async function saidOf(page: Page): Promise<readonly string[]> {
@@ -12,6 +12,16 @@ async function saidOf(page: Page): Promise<readonly string[]> {
     page.locator(place).allTextContents(),
   );
   return [...(await Promise.all(said)).flat(), ...(await troubles(page))];
+}
+
+/** The same, once there is something: a file of tens of megabytes is read before anything can be said of it. */
+async function saidAtLast(page: Page): Promise<readonly string[]> {
+  for (let tries = 0; tries < 400; tries++) {
+    await settled(page);
+    const said = await saidOf(page);
+    if (said.length > 0) return said;
+  }
+  return [];
 }
 
 /** Of each kind of malformed file one: the page says something of it, and never that the toolkit itself has failed. */
@@ -27,7 +37,7 @@ export async function everyKindOfHostileFile(browser: Browser): Promise<readonly
     await bring(open.page, [
       { name: file, mimeType: "application/octet-stream", buffer: Buffer.from(bytes) },
     ]);
-    const said = await saidOf(open.page);
+    const said = await saidAtLast(open.page);
     if (said.length === 0) found.push(`${name}: nothing is said of it`);
     found.push(
       ...said.filter((words) => words.includes("toolkit itself")).map((words) => `${name}: ${words}`),
@@ -55,7 +65,7 @@ export async function hugeSheet(
   const open = await openWorkbench(context);
   const found: string[] = [];
   await bring(open.page, [path]);
-  const said = await saidOf(open.page);
+  const said = await saidAtLast(open.page);
   if (said.length === 0) found.push("a huge sheet: nothing is said of it");
   found.push(...said.filter((words) => words.includes("toolkit itself")));
   const megabytes = await mostMemoryOf(browser);
