@@ -40,10 +40,11 @@ function choiceOf(
     return { name, says: "age on the day of the injury, computed from the births", read: births };
   const rule = { from: profile.name };
   const guess = { field, sources: [profile.name], rule, confidence: "unsure", evidence: [] } as const;
-  const { unit, counted, date_order } = withReadings(guess, { profile, order }).guess.rule;
+  const { unit, counted, fractions, date_order } = withReadings(guess, { profile, order }).guess.rule;
   const read = {
     ...(unit === undefined ? {} : { unit }),
     ...(counted === undefined ? {} : { counted }),
+    ...(fractions === undefined ? {} : { fractions }),
     ...(date_order === undefined ? {} : { date_order }),
   };
   return { name, says: shortly(field), read };

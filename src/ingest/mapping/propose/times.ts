@@ -1,3 +1,4 @@
+import { isOverYear } from "../../../schema/cells/dates/elapsed-time.js";
 import type { Field } from "../../../schema/field.js";
 import type { ColumnRule, Undecided } from "../mapping.js";
 import type { FileOrder } from "./date-orders.js";
@@ -42,7 +43,7 @@ function fractionsOf(
 ): TimesRead {
   const example = firstOf(profile, looksLikeFraction);
   if (example === null) return { rule: {}, evidence: [], questions: [] };
-  const weeks = firstOf(profile, (cell) => /\/\s?52$/.test(cell));
+  const weeks = firstOf(profile, isOverYear);
   if (weeks !== null && order.order === "year-first")
     return {
       rule: { fractions: "times" },

@@ -48,6 +48,9 @@ const days: Readonly<Record<Unit, number>> = { day: 1, week: 7, month: 30.4375 }
 /** What is told in weeks is known to the week, in months to the month: three days, fifteen days either side. */
 const eitherSide: Readonly<Record<Unit, number>> = { day: 0, week: 3, month: 15 };
 
+/** Whether a cell tells weeks over 52, which nothing else looks like. */
+export const isOverYear = (cell: string): boolean => overYear.test(cell);
+
 /** Longer cells hold more than a time. */
 const longest = 60;
 

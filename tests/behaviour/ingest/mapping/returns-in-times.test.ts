@@ -81,6 +81,19 @@ describe("a column whose name speaks of a field", () => {
     expect(mapping.not_used).toEqual([]);
   });
 
+  it("answered with a field, is read as it would have been with the surer name", () => {
+    // "Back" names three returns alike, so that the column is asked about
+    const written = sheet("Back", ["6/52", "3/12", "5/7", "2023-06-01"]);
+    const mapping = proposed(written);
+    expect(asked(mapping)).toEqual(["meaning.Back"]);
+    expect(fullIn(written, answered(mapping, ["full"]))).toEqual([
+      "2023-03-12/2023-03-18",
+      "2023-04-19/2023-05-20",
+      "2023-02-08",
+      "2023-06-01",
+    ]);
+  });
+
   it("settled, asks what its plain numbers count", () => {
     const written = sheet("Back", ["8", "12"]);
     const mapping = proposed(written, new Map([["full", "Back"]]));
