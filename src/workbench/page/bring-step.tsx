@@ -1,6 +1,7 @@
 import examples from "workbench:examples";
 import { useState } from "preact/hooks";
 import type { Brought, NamedBytes } from "../engine/tasks.js";
+import { readAll } from "./read-files.js";
 
 const exampleWords: Readonly<Record<string, string>> = {
   "one-clinic.yaml": "one clinic, 60 injuries",
@@ -31,11 +32,7 @@ export function BringStep({ brought, isBusy, onFiles, onExample }: BringProps) {
         : `${tooLarge.name} is larger than ${largest / 1_000_000} MB. Read it with the command line instead.`,
     );
     if (tooLarge !== undefined) return;
-    const read = files.map(async (file) => ({
-      name: file.name,
-      bytes: new Uint8Array(await file.arrayBuffer()),
-    }));
-    await onFiles(await Promise.all(read));
+    await onFiles(await readAll(files));
   };
   return (
     <>

@@ -9,8 +9,8 @@ const addressOf = ({ bytes }: NamedBytes, type: string): string => {
   return address;
 };
 
-/** Gives a file to the browser to save. */
-export function saveFile(file: NamedBytes, type: string): void {
+/** Gives a file to the browser to save; of what type it is may be left to its name. */
+export function saveFile(file: NamedBytes, type = ""): void {
   const link = document.createElement("a");
   link.href = addressOf(file, type);
   link.download = file.name;

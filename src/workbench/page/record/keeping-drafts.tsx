@@ -1,3 +1,4 @@
+import { counted } from "../../../schema/counted.js";
 import type { RecordInPage } from "./use-record.js";
 
 /** Whether this browser keeps what is written: asked first, and said when it cannot. */
@@ -8,7 +9,7 @@ export function KeepingDrafts({ kept }: { readonly kept: RecordInPage }) {
       <section class="keeping" aria-label="Kept in this browser">
         <p>
           <strong>This browser has kept a record from before:</strong>{" "}
-          {countOf(offered.record.rows.injuries.length)}
+          {counted(offered.record.rows.injuries.length, "injury", "injuries")}
           {offered.changes === 0
             ? ", all of it in your file"
             : `, with ${offered.changes === 1 ? "one change" : `${offered.changes} changes`} not in your file yet`}
@@ -66,5 +67,3 @@ export function KeepingDrafts({ kept }: { readonly kept: RecordInPage }) {
     </div>
   );
 }
-
-const countOf = (n: number): string => (n === 1 ? "1 injury" : `${n} injuries`);

@@ -1,16 +1,16 @@
 import { useRef, useState } from "preact/hooks";
 import type { NamedBytes } from "../../engine/tasks.js";
+import { readAll } from "../read-files.js";
+import { saveFile } from "../save-file.js";
 import { Confirm } from "./confirm.js";
 import type { Engine } from "./engine.js";
 import { ForgetButton } from "./forget-button.js";
 import {
   canWriteFiles,
-  handOut,
   isChangedElsewhere,
   type OpenFile,
   pickPlace,
   pickRecord,
-  readAll,
   writeTo,
 } from "./record-files.js";
 import type { RecordInPage } from "./use-record.js";
@@ -60,7 +60,7 @@ export function RecordBar({ kept, engine, run, onTrouble, onSaid, onForget }: Ba
   const download = () =>
     run(async () => {
       const made = await bytesNow();
-      handOut(made);
+      saveFile(made);
       setHandedOut(kept.changes);
       onSaid(`${made.name} was handed to the browser, which puts it into its folder for downloads.`);
     });
@@ -139,7 +139,7 @@ export function RecordBar({ kept, engine, run, onTrouble, onSaid, onForget }: Ba
             onClick={() =>
               void run(async () => {
                 const [study] = await engine("recordStudy", { record: kept.record, name: kept.name });
-                handOut(study!);
+                saveFile(study!);
               })
             }
           >

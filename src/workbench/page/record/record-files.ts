@@ -1,6 +1,7 @@
 import type { NamedBytes } from "../../engine/tasks.js";
+import { readFile } from "../read-files.js";
 
-// Files of a record on the disk: written to the very file where the browser can do that, else handed out as a download.
+// Files of a record on the disk: written to the very file where the browser can do that.
 
 interface FileHandle {
   readonly name: string;
@@ -42,8 +43,7 @@ export async function pickRecord(): Promise<{ readonly bytes: NamedBytes; readon
     const [handle] = await pickers.showOpenFilePicker!({ types });
     if (handle === undefined) return null;
     const file = await handle.getFile();
-    const bytes = { name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) };
-    return { bytes, file: { handle, lastModified: file.lastModified } };
+    return { bytes: await readFile(file), file: { handle, lastModified: file.lastModified } };
   } catch (error) {
     if (isClosed(error)) return null;
     throw error;
@@ -77,18 +77,3 @@ export async function writeTo({ handle }: OpenFile, bytes: Uint8Array): Promise<
   await target.close();
   return { handle, lastModified: (await handle.getFile()).lastModified };
 }
-
-/** Hands a file out as a download. */
-export function handOut({ name, bytes }: NamedBytes): void {
-  const url = URL.createObjectURL(new Blob([bytes as BlobPart]));
-  const link = document.createElement("a");
-  link.href = url;
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 60_000);
-}
-
-export const readAll = (list: FileList | readonly File[]): Promise<readonly NamedBytes[]> =>
-  Promise.all(
-    [...list].map(async (file) => ({ name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) })),
-  );
