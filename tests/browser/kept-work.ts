@@ -6,15 +6,20 @@ export async function workIsKept(browser: Browser, sheet: string): Promise<reado
   const found: string[] = [];
   const context = await browser.newContext();
   const { page, faults } = await openWorkbench(context);
-  const offered = () => page.getByText("has kept your work from before").count();
+  const offer = page.getByText("has kept your work from before");
+  const isOffered = () =>
+    offer.waitFor({ timeout: 30_000 }).then(
+      () => true,
+      () => false,
+    );
   const reload = async () => {
     await page.reload();
     await page.getByText("Drop your spreadsheet here").waitFor();
-    await page.waitForTimeout(500);
+    await page.waitForTimeout(2000);
   };
   await bring(page, [sheet]);
   await reload();
-  if ((await offered()) > 0) found.push("something was kept without a yes");
+  if ((await offer.count()) > 0) found.push("something was kept without a yes");
   await bring(page, [sheet]);
   await page.getByText("Keep my data and answers in this browser").click();
   await press(page, "Yes, keep them in this browser");
@@ -24,9 +29,9 @@ export async function workIsKept(browser: Browser, sheet: string): Promise<reado
   await press(page, "Answer");
   await page.locator(".walk").waitFor();
   const answer = await page.locator(".plain").textContent();
-  await page.waitForTimeout(300);
+  await page.waitForTimeout(2000);
   await reload();
-  if ((await offered()) !== 1) found.push("after a reload the work is not offered");
+  if (!(await isOffered())) found.push("after a reload the work is not offered");
   else {
     await page
       .getByRole("region", { name: "Kept in this browser" })
@@ -37,9 +42,9 @@ export async function workIsKept(browser: Browser, sheet: string): Promise<reado
       found.push("after a reload the answer is another one");
   }
   await press(page, "Forget everything");
-  await page.waitForTimeout(300);
+  await page.waitForTimeout(2000);
   await reload();
-  if ((await offered()) > 0) found.push("what was forgotten is offered");
+  if ((await offer.count()) > 0) found.push("what was forgotten is offered");
   found.push(...faults);
   await context.close();
   return found;
