@@ -1,11 +1,8 @@
-import { plainDefinition } from "../../schema/definitions.js";
+import { isKeyedDefinition, plainDefinition } from "../../schema/definitions.js";
 import type { Harmonised } from "../../study/results-harmonised.js";
 import type { SiteDescription } from "../description/index.js";
 
 type Stated = Harmonised["stated"][number];
-
-/** A name that stands for a definition in a copy made by `share`: d and 24 hexadecimal digits. */
-const keyedName = /^d[0-9a-f]{24}$/;
 
 /** What each site states of itself, column by column. */
 export function statedBySite(descriptions: readonly SiteDescription[], deciding: string): Stated[] {
@@ -31,6 +28,6 @@ function verdictOf(sites: Stated["sites"]): Stated["verdict"] {
   const stating = sites.filter(({ values }) => values.length > 0);
   if (stating.length === 0) return "not_stated";
   const texts = new Set(stating.flatMap(({ values }) => values.map(plainDefinition)));
-  if (texts.size > 1) return [...texts].some((text) => keyedName.test(text)) ? "not_in_words" : "differs";
+  if (texts.size > 1) return [...texts].some(isKeyedDefinition) ? "not_in_words" : "differs";
   return stating.length < sites.length ? "some_not_stated" : "same";
 }
