@@ -21,6 +21,7 @@ import { missingValuesOf } from "./missing/missing-values.js";
 import { pairsOf } from "./pairs.js";
 import type { Plan } from "./plan.js";
 import { queriedAmong } from "./queried.js";
+import { sitesOf } from "./sites/sites.js";
 import { countSmallCells, fewestRows, usualSmallestCell } from "./small-cells/index.js";
 import { knownReturnsOf } from "./spans/known-returns.js";
 import { specificationOf } from "./specification.js";
@@ -76,6 +77,12 @@ export function answer(
     lost: lostOf(records, specification),
     loss_bounds: isPooled ? lossBoundsOf({ all, compared: groups, pairs }, specification) : null,
     definitions: defined?.told ?? null,
+    sites:
+      plan.data.from_sites === undefined
+        ? null
+        : sitesOf({ records, compared: groups }, specification, { isPooled }),
+    // made from descriptions of the sites, by the layer above
+    harmonised: null,
     curves: [
       ...[...(isPooled ? [all, grades, groups] : []), ...(defined === null ? [] : [defined.grouping])].map(
         (grouping) => curveFamily(grouping, specification),
