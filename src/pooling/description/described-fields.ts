@@ -7,7 +7,7 @@ import { notKnown, recordedTreatments } from "../../schema/terms.js";
 import { groupValue } from "../../study/groups.js";
 import { neededFields } from "../../study/needed-fields.js";
 import type { Plan } from "../../study/plan.js";
-import type { Analysed } from "./describe-site.js";
+import type { Analysed } from "./analysed.js";
 import { numbersOf } from "./numbers.js";
 import type { ExactField } from "./site-description.js";
 

@@ -97,7 +97,7 @@ const verdicts: Readonly<Record<Stated["verdict"], string>> = {
   some_not_stated: "the same where it is stated; not every site states it",
   not_stated: "not stated by any site",
   not_in_words:
-    "told by the keyed names of shared copies, which differ: either the sites mean different things, or they used different keys",
+    "given by the keyed names of shared copies, which differ: either the sites mean different things, or they used different keys",
 };
 
 /** What a column of the sites table is called, and whether the sites agree in it. */

@@ -114,8 +114,10 @@ describe("a study of several sites", () => {
   });
 
   it("the same person id is another person at each site, unless the study states that ids are shared", async () => {
+    const later = rowsOf([50, 80, 120], [60, 110, 130], { finger: "middle" });
     const persons = async (more: string) =>
-      (await resultsOfSites({ ...files, "study.yaml": sitesOf(both, more) })).accounting.analysis.persons;
+      (await resultsOfSites({ ...files, ...filesIn("s", later), "study.yaml": sitesOf(both, more) }))
+        .accounting.analysis.persons;
     expect(await persons("  person_ids: per_site\n")).toBe(10);
     expect(await persons("  person_ids: shared\n")).toBe(6);
   });
@@ -259,6 +261,13 @@ describe("a study of several sites refuses", () => {
     const text = sitesOf(["{ site: north, folder: n }", both[1]!], "  person_ids: shared\n");
     await expect(opened({ ...files, "n/study.yaml": own, "study.yaml": text })).rejects.toThrow(
       "but north state per_site",
+    );
+  });
+
+  it("one injury recorded at two sites, which would count twice", async () => {
+    const text = sitesOf(both, "  person_ids: shared\n");
+    await expect(opened({ ...files, "study.yaml": text })).rejects.toThrow(
+      /^4 injuries are recorded at two sites.*s\/injuries\.csv, row 2 \(site south\) is the injury of n\/injuries\.csv, row 2 \(site north\)/s,
     );
   });
 
