@@ -1,13 +1,8 @@
 // tables of risk sets: from rows, coarser, added
 
-export {
-  addRiskSetTables,
-  type BinOptions,
-  binnedRows,
-  coarserTable,
-  riskSetTable,
-  type TableRows,
-} from "./make-table.js";
+export { addRiskSetTables } from "./add.js";
+export { type BinOptions, binnedRows, coarserTable } from "./bins.js";
+export { riskSetTable, type TableRows } from "./make-table.js";
 export type { RiskSetTable, SortedTable } from "./risk-set-table.js";
 
 // what they tell, each row on its own
