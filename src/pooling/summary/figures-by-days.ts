@@ -70,13 +70,15 @@ function shareMoved({ curve }: Group, { place }: At): OfFigure {
     value,
     reason,
     scaled: (variance) =>
-      empiricalLogit({
-        ...share,
-        returned: value!,
-        standardError: Math.sqrt(variance),
-        n: curve.n,
-        units: curve.units,
-      }),
+      empiricalLogit(
+        sizedShare({
+          ...share,
+          returned: value!,
+          standardError: Math.sqrt(variance),
+          n: curve.n,
+          units: curve.units,
+        }),
+      ),
   };
 }
 

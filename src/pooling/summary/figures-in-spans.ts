@@ -1,4 +1,11 @@
+import {
+  empiricalLogit,
+  isAtTheEdge,
+  type ScaledFigure,
+  varianceAtTheEdge,
+} from "../../statistics/pooling/site-estimates/index.js";
 import type { JointOutputs } from "../../statistics/survival/between-visits/joint-figures.js";
+import type { ReasonCode } from "../../study/results-parts.js";
 import type { Modelled } from "../../study/spans/model.js";
 import {
   type FigurePlace,
@@ -9,72 +16,99 @@ import {
 } from "./figures.js";
 import { type Asked, placesOf } from "./figures-by-days.js";
 
-/** The figures of one group under the model of spans, by its place among the groups; null where the model has none of it. */
-export function spansOfGroup(
-  { modelled, place }: { readonly modelled: Modelled; readonly place: number },
-  asked: Asked,
-): JointFigureSet | null {
+interface OfGroup {
+  readonly modelled: Modelled;
+  /** Its place among the groups of the model. */
+  readonly place: number;
+  /** Independent units: people, or injuries where nobody has several. */
+  readonly units: number;
+}
+
+/** The figures of one group under the model of spans; null where the model has none of it. */
+export function spansOfGroup({ modelled, place, units }: OfGroup, asked: Asked): JointFigureSet | null {
   const joint = jointOf(modelled, asked);
   if (joint === null || typeof modelled.groups[place] === "string") return null;
-  return setOf(joint.group(place), { asked, difference: false });
+  const outputs = joint.group(place);
+  return setOf(outputs, {
+    asked,
+    onScale: ({ measure }, i) => {
+      const [value, variance] = [outputs.values[i]!, outputs.variances[i]![i]!];
+      return measure === "mean_days"
+        ? { scale: "days", estimate: value, variance }
+        : { scale: "logit", ...logitOf({ share: value, size: units }, variance) };
+    },
+  });
+}
+
+/** By the delta method; at the edge, where the tail of a model is surer than its data, as of so many people. */
+function logitOf(sized: { readonly share: number; readonly size: number }, variance: number): ScaledFigure {
+  const { share } = sized;
+  const slope = share * (1 - share);
+  if (isAtTheEdge(sized)) return empiricalLogit({ ...sized, share: Math.min(1, Math.max(0, share)) })!;
+  return { estimate: Math.log(share / (1 - share)), variance: variance / (slope * slope) };
+}
+
+interface OfPair {
+  readonly modelled: Modelled;
+  readonly places: Readonly<Record<"compared" | "reference", number>>;
+  readonly units: Readonly<Record<"compared" | "reference", number>>;
 }
 
 /** One group less another under the model of spans. */
-export function spansDifference(
-  {
-    modelled,
-    places,
-  }: {
-    readonly modelled: Modelled;
-    readonly places: Readonly<Record<"compared" | "reference", number>>;
-  },
-  asked: Asked,
-): JointFigureSet {
-  const { compared, reference } = places;
-  const silent = [modelled.groups[compared], modelled.groups[reference]].find(
-    (one) => typeof one === "string",
-  );
+export function spansDifference({ modelled, places, units }: OfPair, asked: Asked): JointFigureSet {
+  const sides = (["compared", "reference"] as const).map((side) => ({
+    place: places[side],
+    size: units[side],
+  }));
+  const silent = sides
+    .map(({ place }) => modelled.groups[place])
+    .find((one) => typeof one === "string" || one === undefined);
   const joint = jointOf(modelled, asked);
-  if (joint === null || silent !== undefined) {
-    const figures = placesOf(asked).map((place) =>
-      missingFigure(
-        { ...place, scale: scaleOf(place, true) },
-        typeof silent === "string" ? silent : "not-converged",
-      ),
-    );
-    return { figures, variance: figures.map(() => figures.map(() => null)) };
-  }
-  return setOf(joint.difference(compared, reference), { asked, difference: true });
+  if (joint === null || sides.some(({ place }) => typeof modelled.groups[place] === "string"))
+    return noFigures(asked, typeof silent === "string" ? silent : "not-converged");
+  const shares = sides.map(({ place, size }) => ({ size, values: joint.group(place).values }));
+  const outputs = joint.difference(places.compared, places.reference);
+  return setOf(outputs, {
+    asked,
+    onScale: ({ measure }, i) => {
+      const [estimate, variance] = [outputs.values[i]!, outputs.variances[i]![i]!];
+      if (measure === "mean_days") return { scale: "days", estimate, variance };
+      const edge = shares.reduce(
+        (sum, { size, values }) => sum + varianceAtTheEdge({ share: values[i]!, size }),
+        0,
+      );
+      return { scale: "share", estimate, variance: variance + edge };
+    },
+  });
+}
+
+function noFigures(asked: Asked, reason: ReasonCode): JointFigureSet {
+  const figures = placesOf(asked).map((place) =>
+    missingFigure({ ...place, scale: place.measure === "mean_days" ? "days" : "share" }, reason),
+  );
+  return { figures, variance: figures.map(() => figures.map(() => null)) };
 }
 
 const jointOf = (modelled: Modelled, { landmarks }: Asked) => modelled.joint(landmarks.map(({ day }) => day));
 
-const scaleOf = ({ measure }: FigurePlace, difference: boolean) =>
-  measure === "mean_days" ? "days" : difference ? "share" : "logit";
-
 function setOf(
   { values, variances, reached }: JointOutputs,
-  { asked, difference }: { readonly asked: Asked; readonly difference: boolean },
+  {
+    asked,
+    onScale,
+  }: {
+    readonly asked: Asked;
+    readonly onScale: (place: FigurePlace, i: number) => ScaledFigure & Pick<SiteFigure, "scale">;
+  },
 ): JointFigureSet {
   const figures = placesOf(asked).map((place, i): SiteFigure => {
-    const scale = scaleOf(place, difference);
-    const [value, variance] = [values[i]!, variances[i]![i]!];
+    const value = values[i]!;
+    const { scale, estimate, variance } = onScale(place, i);
     if (!reached[i]) return missingFigure({ ...place, scale }, "beyond-follow-up");
-    const scaled = onScale(scale, { value, variance });
-    if (!Number.isFinite(value) || !(variance > 0) || scaled === null)
+    if (!Number.isFinite(value) || !Number.isFinite(estimate) || !(variance > 0))
       return missingFigure({ ...place, scale }, "no-variance");
-    return { ...place, scale, value, standardError: Math.sqrt(variance), ...scaled, reason: null };
+    const standardError = Math.sqrt(variances[i]![i]!);
+    return { ...place, scale, value, standardError, estimate, variance, reason: null };
   });
   return { figures, variance: matrixOf(figures, variances) };
-}
-
-/** A share of a model lies between 0 and 1, so that its logit is there; its variance by the delta method. */
-function onScale(
-  scale: SiteFigure["scale"],
-  { value, variance }: { readonly value: number; readonly variance: number },
-): { readonly estimate: number; readonly variance: number } | null {
-  if (scale !== "logit") return { estimate: value, variance };
-  const slope = value * (1 - value);
-  if (!(slope > 0)) return null;
-  return { estimate: Math.log(value / (1 - value)), variance: variance / (slope * slope) };
 }

@@ -11,7 +11,7 @@ export type PoolingScale = "logit" | "share" | "days";
 
 /** What a figure is and where it is read. */
 export interface FigurePlace {
-  readonly measure: "share_back" | "mean_days";
+  readonly measure: "share_back" | "mean_days" | "other_end";
   /** The landmark as the study file writes it; null for the mean up to the horizon. */
   readonly week: number | null;
   /** The landmark or the horizon. */

@@ -8,6 +8,7 @@ import { differenceInfluences, type Standardisable } from "../../statistics/surv
 import { strataToUse } from "../../statistics/survival/strata-to-use.js";
 import type { StandardisedPair } from "../../study/standardised-pair.js";
 import {
+  type FigurePlace,
   forSmallSamples,
   type JointFigureSet,
   jointFigures,
@@ -20,7 +21,7 @@ import { type Asked, placesOf } from "./figures-by-days.js";
 export function standardisedDifferenceOf(pair: StandardisedPair, asked: Asked): JointFigureSet {
   const { curves, grouped } = pair;
   const places = placesOf(asked);
-  const scaleOf = (measure: "share_back" | "mean_days") => (measure === "share_back" ? "share" : "days");
+  const scaleOf = (measure: FigurePlace["measure"]) => (measure === "share_back" ? "share" : "days");
   const { input, reason } = strataToUse(grouped, {
     horizon: asked.horizonDay,
     smallest: asked.comparison.smallestGroup,

@@ -40,7 +40,11 @@ export function withVariances(
   variances: readonly number[],
 ): number[][] {
   const factor = matrix.map((row, i) => (row[i]! > 0 ? Math.sqrt(variances[i]! / row[i]!) : 0));
+  // each product once, so that the matrix is symmetric to the last digit
   return matrix.map((row, i) =>
-    row.map((value, j) => (i === j ? variances[i]! : value * factor[i]! * factor[j]!)),
+    row.map((_, j) => {
+      const [low, high] = [Math.min(i, j), Math.max(i, j)];
+      return i === j ? variances[i]! : matrix[low]![high]! * factor[low]! * factor[high]!;
+    }),
   );
 }
