@@ -6,6 +6,12 @@ export function closeDay(closedOn: IsoDate | null): number {
   return closedOn === null ? Number.POSITIVE_INFINITY : dayNumber(closedOn);
 }
 
+/** When the data of an injury or a record were closed: on the day of its site where several were joined, else of the study. */
+export const closingOf = (
+  { closedOn }: { readonly closedOn?: IsoDate | null },
+  question: { readonly closedOn: IsoDate | null },
+): IsoDate | null => (closedOn === undefined ? question.closedOn : closedOn);
+
 /**
  * An injury without the treatments, readings and first visit that lie after the close. An episode that
  * ended after the close was still going on at it.

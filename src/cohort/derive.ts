@@ -1,6 +1,6 @@
 import { dateOfDay } from "../schema/dates.js";
 import { clockStart } from "./clock.js";
-import { withoutLater } from "./close.js";
+import { closingOf, withoutLater } from "./close.js";
 import { complicationsOf } from "./complications.js";
 import { covariatesOf } from "./covariates.js";
 import { distancePairs, isBaseline } from "./distances.js";
@@ -24,7 +24,8 @@ import { earlierTreatments, episodesFrom, firstTreatment, otherTreatment } from 
  * 6. a record that ended by its day of entry was never at risk: `entered-after-its-end`;
  * 7. treatment, distances, complications and covariates, in days from the same day 0.
  */
-export function deriveRecord(linked: LinkedInjury, question: Question): OutcomeRecord | Excluded {
+export function deriveRecord(linked: LinkedInjury, asked: Question): OutcomeRecord | Excluded {
+  const question = { ...asked, closedOn: closingOf(linked, asked) };
   const { row, values } = linked.injury;
   const without = (excluded: ExclusionCode): Excluded => ({ excluded, injury: values.injury_id, row });
 
@@ -49,6 +50,7 @@ export function deriveRecord(linked: LinkedInjury, question: Question): OutcomeR
     site: values.site_id,
     row,
     clockStart: dateOfDay(clock.day),
+    ...(linked.closedOn === undefined ? {} : { closedOn: linked.closedOn }),
     ...outcome,
     entry,
     grade: values.grade,

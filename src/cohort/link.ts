@@ -23,6 +23,7 @@ export function linkTables(tables: CohortTables): readonly LinkedInjury[] {
   const visits = byInjury(tables.visits, ({ date }) => date);
   return tables.injuries.map((injury) => {
     const { injury_id, site_id } = injury.values;
+    const closedOn = tables.closings?.get(site_id);
     return {
       injury,
       person: personKey(injury.values, tables.personIds),
@@ -30,6 +31,7 @@ export function linkTables(tables: CohortTables): readonly LinkedInjury[] {
       treatments: treatments.get(injury_id) ?? [],
       imaging: imaging.get(injury_id) ?? [],
       visits: visits.get(injury_id) ?? [],
+      ...(closedOn === undefined ? {} : { closedOn }),
     };
   });
 }

@@ -26,6 +26,8 @@ export interface LinkedInjury {
   readonly treatments: readonly TypedRow<TreatmentRow>[];
   readonly imaging: readonly TypedRow<ImagingRow>[];
   readonly visits: readonly TypedRow<VisitRow>[];
+  /** Where several sites were joined: when the data of its site were closed, null where that is not known. */
+  readonly closedOn?: IsoDate | null;
 }
 
 /** When the milestone was reached, in whole days from the clock: in (left, right]. */
@@ -101,6 +103,8 @@ export interface OutcomeRecord {
   readonly site: string | null;
   readonly row: number;
   readonly clockStart: IsoDate;
+  /** Where several sites were joined: when the data of its site were closed, null where that is not known. */
+  readonly closedOn?: IsoDate | null;
   readonly milestone: MilestoneTime;
   /** Day after which the record is at risk; -1 when it is at risk from day 0 on. */
   readonly entry: number;

@@ -8,6 +8,8 @@ import { type Fingerprint, fingerprintOf } from "./fingerprint.js";
 import type { Listener, Machine } from "./machine.js";
 import { plainStudyText } from "./plain-study.js";
 import { RunError } from "./run-error.js";
+import { openSites } from "./sites/open-sites.js";
+import { resolvedPlan } from "./sites/resolve-sites.js";
 import { type ShownNames, withShownNames } from "./study-files.js";
 
 /** The tables of a study as read, and the fingerprints of every file that was opened for them. */
@@ -66,9 +68,15 @@ export async function openStudy(
 ): Promise<StudyInput> {
   // the reader alone: checking a sheet needs no statistics
   const { readPlan } = await import("../study/read-plan.js");
-  const plan = readPlan(folder.name, textOf(folder, opener));
+  const { sha256 } = opener;
+  const { plan, studies } = await resolvedPlan(readPlan(folder.name, textOf(folder, opener)), folder);
   const study = { folder, plan };
-  return studyInputOf(study, { tables: await openTables(study, opener, purpose), sha256: opener.sha256 });
+  const tables = await openTables(study, opener, purpose);
+  if (studies.length === 0) return studyInputOf(study, { tables, sha256 });
+  const shownName = folder.shownNames(plan);
+  const named = studies.map(({ file, bytes }) => ({ file: shownName(file), bytes }));
+  const inputs = [...fingerprintsOf(named, sha256), ...tables.inputs];
+  return studyInputOf(study, { tables: { ...tables, inputs }, sha256 });
 }
 
 interface NamedPlan {
@@ -89,10 +97,16 @@ export function studyInputOf(
 }
 
 /** Opens every table that a plan names. They depend on `tablesAsked` of the plan and on the files alone. */
-export async function openTables(
+export const openTables = (study: NamedPlan, opener: Opener, purpose: Purpose = {}): Promise<OpenedTables> =>
+  study.plan.data.from_sites === undefined
+    ? openTablesOfSite(study, opener, purpose)
+    : openSites(study, (ofSite) => openTablesOfSite(ofSite, opener, { purpose: "for a report" }));
+
+/** Opens the tables of a plan that names those of one site, or of several in one table. */
+async function openTablesOfSite(
   { folder, plan }: NamedPlan,
   { sha256, ...listener }: Opener,
-  { purpose = "for a report" }: Purpose = {},
+  { purpose = "for a report" }: Purpose,
 ): Promise<OpenedTables> {
   const { progress } = listener;
   const { openSource, readCohort, readCohortForSite } = await import("../ingest/index.js");

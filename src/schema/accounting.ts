@@ -6,6 +6,8 @@ import type { DataQuery } from "./data-query.js";
 export interface RowAccount {
   readonly table: string;
   readonly file: string;
+  /** Where several sites were joined: whose file it is. */
+  readonly site?: string;
   readonly read: number;
   readonly used: number;
   /** Of a file in columns of its own: those that are not used. */

@@ -1,5 +1,6 @@
 import type { Accounted, AnswerAccount } from "./accounting.js";
 import type { TypedRow } from "./cells.js";
+import type { IsoDate } from "./dates.js";
 import type { ImagingRow } from "./imaging.js";
 import type { InjuryRow } from "./injuries.js";
 import type { PersonIds } from "./person-key.js";
@@ -17,6 +18,8 @@ export interface CohortTables {
   readonly sites: readonly TypedRow<SiteRow>[];
   /** How far a person id names one person: within its site, or at all sites. */
   readonly personIds: PersonIds;
+  /** Where several sites were joined: the day on which the data of each were closed, null where it is not known. */
+  readonly closings?: ReadonlyMap<string | null, IsoDate | null>;
 }
 
 /** Tables that were read, with the account of every row and every query. */

@@ -8,6 +8,12 @@ export const definitionColumns = {
   previous_level: "definition_previous",
 } as const satisfies Readonly<Record<Milestone, keyof SiteRow>>;
 
+/** A name that stands for a definition in a copy that `share` made: d and 24 hexadecimal digits. */
+const keyedName = /^d[0-9a-f]{24}$/;
+
+/** Whether a definition is told by a keyed name only: it can be compared with others under the same key, and not be read. */
+export const isKeyedDefinition = (text: string): boolean => keyedName.test(text);
+
 /**
  * A definition without what does not change its meaning: letter case, spaces and punctuation. Two sites mean the same where
  * these texts are equal; signs such as + and < are kept. Empty where there is no word.

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { optional, required } from "./field.js";
 import * as signs from "./header-signs.js";
 import { usualDistance } from "./limits.js";
+import * as terms from "./terms.js";
 
 /** One row per site: what its words mean, so that pooling compares like with like. */
 export const siteRow = z.strictObject({
@@ -52,6 +53,15 @@ export const siteRow = z.strictObject({
     sharing: "leave-out",
     description: "When people are seen",
     example: "6, 12, 26 weeks",
+    header: "own-name",
+    invented: "drawn",
+  }),
+  how_people_come: optional.choice(terms.waysToSite, {
+    sharing: "keep",
+    description:
+      "How people come to the site: by themselves, sent by others, both, or as members of a team it looks after",
+    example: "by_referral",
+    cells: "own-words",
     header: "own-name",
     invented: "drawn",
   }),

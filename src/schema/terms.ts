@@ -104,6 +104,9 @@ export const reasonsEnded = [
   "other",
 ] as const;
 
+/** How people come to a site. */
+export const waysToSite = ["by_themselves", "by_referral", "both", "team_members"] as const;
+
 export const modalities = ["ultrasound", "mri", "ct"] as const;
 export const positions = ["rest", "loaded", "flexed_unloaded"] as const;
 export type Position = (typeof positions)[number];

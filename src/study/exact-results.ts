@@ -2,7 +2,7 @@ import type * as written from "./results.js";
 import type { smallCell } from "./results-parts.js";
 
 /** The same with a number in place of every count that could be left out. */
-type Exact<T> = T extends object
+export type Exact<T> = T extends object
   ? {
       [Key in keyof T]: written.Count extends T[Key] ? Exclude<T[Key], typeof smallCell> : Exact<T[Key]>;
     }

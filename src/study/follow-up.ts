@@ -1,3 +1,4 @@
+import { closingOf } from "../cohort/close.js";
 import { isCompeting, type OutcomeRecord } from "../cohort/record.js";
 import { daysBetween } from "../schema/dates.js";
 import { completenessOfFollowUp, followUpMedian } from "../statistics/index.js";
@@ -55,10 +56,10 @@ const rangeOf = (days: readonly number[]): ExactResults["follow_up"]["not_back_d
         longest: days.reduce((most, day) => Math.max(most, day)),
       };
 
-/** Days that an injury could have been followed within the horizon; the day on which the data were closed bounds them. */
-export function possibleDays({ clockStart }: OutcomeRecord, { horizonDay, question }: Bounds): number {
-  const closing = question.closedOn;
-  return closing === null ? horizonDay : Math.min(horizonDay, daysBetween(clockStart, closing));
+/** Days that an injury could have been followed within the horizon; the day on which the data of its site were closed bounds them. */
+export function possibleDays(record: OutcomeRecord, { horizonDay, question }: Bounds): number {
+  const closing = closingOf(record, question);
+  return closing === null ? horizonDay : Math.min(horizonDay, daysBetween(record.clockStart, closing));
 }
 
 /** Observed over possible days at risk within the horizon. */

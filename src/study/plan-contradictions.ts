@@ -5,7 +5,9 @@ import { labelOf } from "../schema/labels.js";
 import { nearest } from "../schema/near.js";
 import type { SettingsProblem } from "../schema/settings/settings-error.js";
 import { type Path, type Place, pathText, valueAt } from "../schema/settings/settings-problems.js";
+import { tableNames } from "../schema/table-names.js";
 import { adjustable, type Plan } from "./plan.js";
+import type { FromSite } from "./plan-data.js";
 
 const couldOccur = (group: string, { compare }: Plan): boolean =>
   termsOfGroups(compare.by)?.includes(group) ?? true;
@@ -15,8 +17,9 @@ export function contradictionsOf(plan: Plan, written: unknown, place: Place): re
   const problems: SettingsProblem[] = [];
   const say = (path: Path, expected: string, correction: string) =>
     problems.push({ ...place(path), at: pathText(path), expected, correction });
-  const { injuries, single_sheet } = plan.data;
-  if ((injuries === undefined) === (single_sheet === undefined)) {
+  const { injuries, single_sheet, from_sites } = plan.data;
+  if (from_sites !== undefined) problems.push(...problemsOfSites(from_sites, plan, place));
+  else if ((injuries === undefined) === (single_sheet === undefined)) {
     say(
       ["data"],
       injuries === undefined ? "names no table of injuries." : "names both linked tables and a single sheet.",
@@ -107,4 +110,47 @@ export function contradictionsOf(plan: Plan, written: unknown, place: Place): re
     );
   }
   return problems;
+}
+
+/** Each site names its rows in one way, and nothing of the tables of a single site stands beside them. */
+function problemsOfSites(
+  sites: readonly FromSite[],
+  { data }: Plan,
+  place: Place,
+): readonly SettingsProblem[] {
+  const problem = (path: Path, expected: string, correction: string): SettingsProblem => ({
+    ...place(path),
+    at: pathText(path),
+    expected,
+    correction,
+  });
+  const ofOneSite = [...tableNames, "sheets", "mappings", "answers"] as const;
+  return [
+    ...ofOneSite
+      .filter((name) => data[name] !== undefined)
+      .map((name) =>
+        problem(
+          ["data", name],
+          "does not go with several sites: it does not say whose rows these are.",
+          "Write it under from_sites, at the site it belongs to.",
+        ),
+      ),
+    ...sites.flatMap(({ site, folder, study, injuries, single_sheet, ...others }, i) => {
+      const named = [folder, study, injuries, single_sheet].filter((file) => file !== undefined);
+      const path = ["data", "from_sites", i];
+      if (named.length !== 1)
+        return problem(
+          path,
+          `the site ${site} names ${named.length === 0 ? "no rows" : "its rows more than once"}.`,
+          "Write one of these for it: folder (of a copy made by share), study (its own study file), injuries, or single_sheet.",
+        );
+      const beside = ofOneSite.find((name) => (others as Partial<FromSite>)[name] !== undefined);
+      if ((folder ?? study) === undefined || beside === undefined) return [];
+      return problem(
+        [...path, beside],
+        `the site ${site} names its rows by ${folder === undefined ? "a study file" : "a folder"}, which names its tables itself.`,
+        "Remove this line.",
+      );
+    }),
+  ];
 }

@@ -1,70 +1,15 @@
 import { z } from "zod";
 import { adjustable, comparable, groupFields } from "../schema/covariates.js";
-import { personIdRules } from "../schema/person-key.js";
-import { day, filePath, title, wordOfTable } from "../schema/settings/texts.js";
-import { tableNames } from "../schema/table-names.js";
+import { title, wordOfTable } from "../schema/settings/texts.js";
 import * as terms from "../schema/terms.js";
+import { data } from "./plan-data.js";
+import { knownOnce } from "./plan-lists.js";
 
-const file = (what: string) => filePath.describe(`${what}; a path relative to the study file`);
 /** From 0.1 on, which is a day: times are whole days. */
 const weeks = z.number().min(0.1).max(520);
 const nearestDay = "part of a week is counted as the nearest whole day, half a day as a whole one";
-/** Nobody writes longer lists; it bounds what a file of settings can ask for. */
-const longestList = 200;
-const knownOnce = <T extends z.ZodType>(item: T, minimum: number) =>
-  z
-    .array(item)
-    .min(minimum)
-    .max(longestList)
-    .refine((items) => new Set(items).size === items.length, "each entry once");
 
 export { type Adjustable, adjustable, type Comparable, comparable } from "../schema/covariates.js";
-
-const data = z
-  .strictObject({
-    injuries: file("CSV or workbook of the injuries").optional(),
-    treatments: file("CSV or workbook of the treatment episodes").optional(),
-    imaging: file("CSV or workbook of the distance readings").optional(),
-    visits: file("CSV or workbook of the visits").optional(),
-    sites: file("CSV or workbook of the sites").optional(),
-    single_sheet: file("CSV or workbook of the single-sheet form, instead of the linked tables").optional(),
-    sheets: z
-      .partialRecord(z.enum(tableNames), z.string().min(1).max(200))
-      .optional()
-      .describe(
-        "Sheet for each table whose file is a workbook (.xlsx); the first that holds anything when left out",
-      ),
-    mappings: z
-      .partialRecord(
-        z.enum(tableNames),
-        file("Mapping that translates the file into the columns of the toolkit"),
-      )
-      .optional()
-      .describe(
-        "For each table whose file is in a site's own columns: its mapping, as the verb fit writes it",
-      ),
-    answers: file(
-      "CSV of the site's answers to earlier queries: the list that check --queries writes, filled in",
-    ).optional(),
-    date_order: z
-      .enum(["year-first", "day-first", "month-first"])
-      .default("year-first")
-      .describe("How dates are written that do not put the year first; year-first takes only YYYY-MM-DD"),
-    calendar: z
-      .enum(["common", "per_person"])
-      .optional()
-      .describe(
-        "per_person in a de-identified copy: each person's dates are days of a calendar of their own",
-      ),
-    person_ids: z
-      .enum(personIdRules)
-      .optional()
-      .describe(
-        "per_site (also where left out, because sites number their people by themselves): the same person id at two sites is two people. shared: it is one person, whose injuries are not independent of each other",
-      ),
-    closed_on: day.optional().describe("Day on which the data were closed; later dates are queried"),
-  })
-  .describe("Where the data lie: either the linked tables (injuries required) or one single sheet");
 
 /** What a share back is a share of, where some can no longer come back. */
 export const sharesBack = ["of_everyone", "if_no_competing_end"] as const;

@@ -148,5 +148,6 @@ const siteCellsOf = (site: ScenarioSite): DrawnCells<typeof siteRow> => ({
   definition_full: site.definition_full,
   definition_previous: site.definition_previous,
   visit_schedule: `${site.visit_weeks.join(", ")} weeks`,
+  how_people_come: site.how_people_come,
   threshold_mm: site.threshold_mm,
 });

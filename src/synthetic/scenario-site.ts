@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { title } from "../schema/settings/texts.js";
+import { waysToSite } from "../schema/terms.js";
 import { firstTreatments } from "./scenario-course.js";
 import { delay, share } from "./scenario-grade.js";
 
@@ -76,6 +77,12 @@ export const scenarioSite = z
     definition_previous: title
       .default("same level as in the year before, repeated")
       .describe("What the site calls the previous level"),
+    how_people_come: z
+      .enum(waysToSite)
+      .default("both")
+      .describe(
+        "How people come to the site, as it states it; what follows from it is said by the other keys",
+      ),
     threshold_mm: z
       .number()
       .positive()

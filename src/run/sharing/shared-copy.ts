@@ -6,6 +6,7 @@ import {
   shareCohort,
 } from "../../privacy/index.js";
 import { jsonText } from "../../schema/index.js";
+import { neededFields } from "../../study/needed-fields.js";
 import type { Plan } from "../../study/plan.js";
 import { readPlan } from "../../study/read-plan.js";
 import type { Machine } from "../machine.js";
@@ -13,14 +14,7 @@ import type { OutputFile } from "../manifest.js";
 import type { StudyInput } from "../open-study.js";
 import { RunError } from "../run-error.js";
 import { disclosurePage } from "./disclosure-page.js";
-import {
-  fileOf,
-  folderManifest,
-  lostForStudy,
-  neededFields,
-  sharedPlan,
-  sharedStudyText,
-} from "./shared-plan.js";
+import { fileOf, folderManifest, lostForStudy, sharedPlan, sharedStudyText } from "./shared-plan.js";
 
 /** The usual settings of a copy, for what a study needs. */
 export const settingsFor = (plan: Plan): ShareSettings => ({

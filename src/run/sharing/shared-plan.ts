@@ -1,6 +1,7 @@
 import type { CopiedTable, SharedCohort, ShareSettings } from "../../privacy/index.js";
 import { counted, jsonText, labelOf, yamlText } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
+import { neededFields } from "../../study/needed-fields.js";
 import type { Machine } from "../machine.js";
 import { type FolderKind, folderFormats, listedFiles, type OutputFile } from "../manifest.js";
 
@@ -61,28 +62,6 @@ export function sharedStudyText(plan: Plan, settings: ShareSettings): string {
       : "# The dates are on a separate calendar for each person: only the number of days between them is meaningful.\n";
   return `${mark}# The study file of a de-identified copy, written together with it. See disclosure.html.\n${dates}${yamlText(plan)}`;
 }
-
-/** Fields that the study compares by or adjusts for, or chooses injuries by. */
-export const neededFields = ({ compare, who }: Plan): readonly string[] => [
-  ...new Set([
-    ...(compare.by === "first_treatment" ? [] : [compare.by]),
-    ...compare.adjust_for,
-    ...(Object.keys(fieldsOfCriteria) as (keyof Plan["who"])[])
-      .filter((criterion) => who[criterion] !== undefined)
-      .map((criterion) => fieldsOfCriteria[criterion]),
-  ]),
-];
-
-/** The field by which each criterion chooses injuries. */
-const fieldsOfCriteria: Readonly<Record<keyof Plan["who"], string>> = {
-  sites: "site_id",
-  grades: "grade",
-  pulleys: "pulleys",
-  extents: "pulley_extents",
-  fingers: "finger",
-  age: "age_at_injury",
-  first_visit_within_days: "first_visit_date",
-};
 
 /** What the study needs and the copy no longer holds as it was, in words. */
 export function lostForStudy(plan: Plan, { disclosure }: SharedCohort): readonly string[] {

@@ -1,4 +1,4 @@
-import { withoutLater } from "../../cohort/close.js";
+import { closingOf, withoutLater } from "../../cohort/close.js";
 import { deriveRecord } from "../../cohort/derive.js";
 import type { Question } from "../../cohort/question.js";
 import type { LinkedInjury, OutcomeRecord } from "../../cohort/record.js";
@@ -74,7 +74,7 @@ function groupsUnder(
 
 /** Whether an injury has the same first treatment, on the same day, under two questions. */
 function isSameFirst(linked: LinkedInjury, one: Question, other: Question): boolean {
-  const known = withoutLater(linked, one.closedOn);
+  const known = withoutLater(linked, closingOf(linked, one));
   const [first, second] = [firstTreatment(known, one), firstTreatment(known, other)];
   return first?.treatment === second?.treatment && first?.day === second?.day;
 }

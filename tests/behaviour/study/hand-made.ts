@@ -1,8 +1,9 @@
 import { readCohort } from "../../../src/ingest/index.js";
-import { csvText } from "../../../src/schema/index.js";
+import { csvText, type ReadCohort } from "../../../src/schema/index.js";
 import {
   answer,
   type ExactResults,
+  type Plan,
   type PlanAsWritten,
   planSchema,
   resultsSchema,
@@ -24,13 +25,24 @@ export const resultsOf = (
   written: Partial<PlanAsWritten> = {},
 ): ExactResults => resultsOfTables({ injuries, treatments }, written);
 
-/** The same of any tables; one without rows is not there. */
-export function resultsOfTables(
-  tables: Readonly<
-    Partial<Record<"injuries" | "treatments" | "imaging" | "visits" | "sites", readonly Row[]>>
-  >,
+/** Rows of the linked tables; one without rows is not there. */
+export type Tables = Readonly<
+  Partial<Record<"injuries" | "treatments" | "imaging" | "visits" | "sites", readonly Row[]>>
+>;
+
+/** The same of any tables. */
+export function resultsOfTables(tables: Tables, written: Partial<PlanAsWritten> = {}): ExactResults {
+  const { read, plan } = readByHand(tables, written);
+  const results = answer(read, plan);
+  resultsSchema.parse(results);
+  return results;
+}
+
+/** The tables as they are read, and the plan with its defaults. */
+export function readByHand(
+  tables: Tables,
   written: Partial<PlanAsWritten> = {},
-): ExactResults {
+): { readonly read: ReadCohort; readonly plan: Plan } {
   const plan = planSchema.parse({
     study: "by-hand",
     title: "By hand",
@@ -38,7 +50,8 @@ export function resultsOfTables(
     compare: { adjust_for: ["sex"], smallest_group: 2 },
     ...written,
   });
-  const sources = (Object.keys(tables) as (keyof typeof tables)[]).map((table) => ({
+  const named = (Object.keys(tables) as (keyof Tables)[]).filter((table) => tables[table]!.length > 0);
+  const sources = named.map((table) => ({
     table,
     file: `${table}.csv`,
     bytes: bytesOf(tables[table] ?? []),
@@ -48,9 +61,7 @@ export function resultsOfTables(
     thresholdMm: 2,
     personIds: plan.data.person_ids,
   });
-  const results = answer(read, plan);
-  resultsSchema.parse(results);
-  return results;
+  return { read, plan };
 }
 
 /** So many days after the injury on 4 March 2024, as a date. */

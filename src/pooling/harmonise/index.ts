@@ -1,0 +1,1 @@
+export { harmonise } from "./harmonise.js";
