@@ -2,7 +2,8 @@ import type { CohortTables } from "../../schema/cohort-tables.js";
 import { counted } from "../../schema/counted.js";
 import type { Plan } from "../../study/plan.js";
 import { PoolingFileError } from "../pooling-file-error.js";
-import { askedOf, differences, startOf } from "./fit-model.js";
+import { type AgreedDifference, agreedDifferences, agreedPartOf } from "../summary/agreed.js";
+import { startOf } from "./fit-model.js";
 import type { AnswerFile, PointFile } from "./round-files.js";
 import { canonicalText, type Sha256, seal } from "./seal.js";
 import { type SitePoint, type SiteRows, siteRows, spreadAt, sumsAt } from "./site-rows.js";
@@ -85,15 +86,18 @@ function fingerprintOf(rows: SiteRows, { model }: PointFile, sha256: Sha256): st
 }
 
 function checkAsked(file: string, { model }: PointFile, plan: Plan): void {
-  const differing = differences(model.asked, askedOf(plan));
+  const differing = agreedDifferences(model.asked, agreedPartOf(plan));
   if (differing.length === 0) return;
   throw new PoolingFileError({
     file,
     place: "model.asked",
-    problem: `the study file of this site asks something else: ${differing.join(", ")}.`,
+    problem: `the study file of this site asks something else: ${differing.map(saidDifference).join("; ")}.`,
     correction: "Give the site's study file the values of the agreed one in these keys.",
   });
 }
+
+const saidDifference = ({ key, one, other }: AgreedDifference): string =>
+  `${key} is ${other ?? "not there"}, and ${one ?? "not there"} in the point file`;
 
 function checkPath(file: string, { model }: PointFile, { between }: SiteRows): void {
   if (!between || model.fit === "accelerated") return;

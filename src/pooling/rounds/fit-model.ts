@@ -1,23 +1,13 @@
 import { termsOfGroups } from "../../schema/covariates.js";
-import type { Plan } from "../../study/plan.js";
 import { adjustersOf, type StratumAdjuster } from "../../study/strata.js";
 import { PoolingFileError } from "../pooling-file-error.js";
-import type { FitAsked, FitModel } from "./round-files.js";
-import { canonicalText } from "./seal.js";
+import type { FitModel } from "./round-files.js";
 
 /** One parameter that all sites share, and what a record has of it. */
 export type SharedTerm =
   | { readonly kind: "group"; readonly group: string }
   | { readonly kind: "number"; readonly field: ReturnType<typeof adjustersOf>["numbers"][number] }
   | { readonly kind: "level"; readonly field: StratumAdjuster; readonly level: string };
-
-/** What a plan says of a fit. */
-export const askedOf = ({ question, compare, who, confidence_level }: Plan): FitAsked => ({
-  question,
-  compare,
-  who,
-  confidence_level,
-});
 
 /**
  * The parameters that sites share: each group beside the reference, each number held equal; where there are no strata with a baseline of their
@@ -68,19 +58,4 @@ export function startOf(model: FitModel): { readonly shared: number[]; readonly 
   return model.fit === "hazards"
     ? { shared: terms, intercept: null }
     : { shared: [...terms, 1], intercept: Math.log(91) };
-}
-
-/** The parts of what is asked in which two study files differ, as `compare.reference`. */
-export function differences(one: FitAsked, other: FitAsked): string[] {
-  const flat = (asked: FitAsked): Map<string, string> =>
-    new Map(
-      Object.entries(asked).flatMap(([part, value]) =>
-        typeof value === "object" && value !== null
-          ? Object.entries(value).map(([key, own]) => [`${part}.${key}`, canonicalText(own)] as const)
-          : [[part, canonicalText(value)] as const],
-      ),
-    );
-  const [left, right] = [flat(one), flat(other)];
-  const keys = [...new Set([...left.keys(), ...right.keys()])].sort();
-  return keys.filter((key) => left.get(key) !== right.get(key));
 }

@@ -2,10 +2,11 @@ import { type NextPoint, nextPoint, type PooledSums } from "../../statistics/poo
 import { type SummedSites, sumOverSites } from "../../statistics/pooling/rounds/sum-over-sites.js";
 import type { Plan } from "../../study/plan.js";
 import { PoolingFileError } from "../pooling-file-error.js";
+import { agreedPartOf } from "../summary/agreed.js";
 import type { NamedPoint } from "./answer-point.js";
 import { checkAnswers, type NamedAnswer } from "./check-answers.js";
 import { fitFileOf } from "./fit-file.js";
-import { askedOf, parameterNames, startOf } from "./fit-model.js";
+import { parameterNames, startOf } from "./fit-model.js";
 import type { FitFile, FitModel, PointFile } from "./round-files.js";
 import { type Sha256, seal } from "./seal.js";
 
@@ -31,7 +32,7 @@ export function firstPoint(
     sha256,
   }: { readonly kind: FitKind; readonly smallestCell: number; readonly sha256: Sha256 },
 ): PointFile {
-  const model: FitModel = { ...kind, asked: askedOf(plan) };
+  const model: FitModel = { ...kind, asked: agreedPartOf(plan) };
   return seal(
     {
       format,

@@ -1,6 +1,7 @@
 import { z } from "zod";
-import { planSchema } from "../../study/plan.js";
-import { tieKinds } from "./kinds.js";
+import { summedTieMethods } from "../../statistics/hazards/layout/ties.js";
+import { roundLaws } from "../../statistics/pooling/rounds/index.js";
+import { agreedSchema } from "../summary/agreed.js";
 
 const digest = z.string().regex(/^[0-9a-f]{64}$/, "64 hexadecimal digits");
 const number = z.number();
@@ -16,22 +17,19 @@ export const siteName = z
   .max(100)
   .regex(/^[^\p{Cc}\p{Zl}\p{Zp}]*$/u, "no line breaks or control characters");
 
-/** What of a study file the fit depends on: a site that asks something else is told what differs. */
-const askedSchema = planSchema.pick({ question: true, compare: true, who: true, confidence_level: true });
-
 export const fitModelSchema = z.discriminatedUnion("fit", [
   z
     .strictObject({
       fit: z.literal("hazards"),
-      ties: z.enum(tieKinds),
-      asked: askedSchema,
+      ties: z.enum(summedTieMethods),
+      asked: agreedSchema,
     })
     .describe("Proportional hazards, each stratum of each site with a baseline of its own"),
   z
     .strictObject({
       fit: z.literal("accelerated"),
-      law: z.enum(["weibull", "exponential", "log-normal", "log-logistic"]),
-      asked: askedSchema,
+      law: z.enum(roundLaws),
+      asked: agreedSchema,
     })
     .describe(
       "Accelerated times, returns between the days between which they are known; each site an intercept",
@@ -39,7 +37,6 @@ export const fitModelSchema = z.discriminatedUnion("fit", [
 ]);
 
 export type FitModel = z.infer<typeof fitModelSchema>;
-export type FitAsked = FitModel["asked"];
 
 const ascentSchema = z.strictObject({
   taken: z.strictObject({

@@ -1,15 +1,8 @@
 import { jsonText } from "../../schema/json-text.js";
 import { PoolingFileError } from "../pooling-file-error.js";
+import { inOrder } from "../summary/agreed.js";
 
 export type Sha256 = (content: string) => string;
-
-/** Keys in order at every depth, so that the same content has one text. */
-function inOrder(value: unknown): unknown {
-  if (Array.isArray(value)) return value.map(inOrder);
-  if (typeof value !== "object" || value === null) return value;
-  const entries = Object.entries(value).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
-  return Object.fromEntries(entries.map(([key, own]) => [key, inOrder(own)]));
-}
 
 /** One text for one content: keys in order, numbers as JSON writes them. */
 export const canonicalText = (value: unknown): string => JSON.stringify(inOrder(value));

@@ -193,7 +193,7 @@ describe("rounds can be taken up again, and tell what was altered", () => {
       question: { ...plan.question, clock: "first_visit" },
     };
     expect(() => answersOf(points[0]!, sites, other)).toThrow(
-      "asks something else: compare.reference, question.clock.",
+      'asks something else: compare.reference is "ring", and "tape" in the point file; question.clock is',
     );
   });
 
