@@ -10,7 +10,10 @@ import type { Ties } from "../layout/ties.js";
 /** What has to be known of the rows behind a fit to describe it. */
 export type FittedRows = Pick<HazardLayout, "n" | "events" | "eventWeight" | "scale" | "size">;
 
-export function statusOf(result: NewtonResult, layout: Pick<FittedRows, "n" | "eventWeight" | "size">): HazardStatus {
+export function statusOf(
+  result: NewtonResult,
+  layout: Pick<FittedRows, "n" | "eventWeight" | "size">,
+): HazardStatus {
   if (layout.n === 0) return "no-rows";
   if (layout.eventWeight === 0) return "no-events";
   if (result.infinite.length > 0) return "monotone-likelihood";

@@ -12,7 +12,7 @@ import {
 import { likelihoodAt, scoresByRow } from "../../survival/accelerated/accelerated-likelihood.js";
 import { errorLawOf } from "../../survival/accelerated/error-laws.js";
 import { squaresOption } from "./hazards-at.js";
-import { checkPoint, type SiteSums } from "./site-sums.js";
+import { checkPoint, heldSums, type SiteSums } from "./site-sums.js";
 
 /** The laws whose parameters are all among those of the sums. */
 export const roundLaws = ["weibull", "exponential", "log-normal", "log-logistic"] as const;
@@ -80,7 +80,7 @@ function around(units: Float64Array, matrix: Float64Array): number[][] {
  *
  * @param columns as for acceleratedModel; people by `clusters`, each row another person where they are left out
  * @returns sums of 0 for no rows
- * @throws ArgumentError naming the column and index of a value at fault, or the option
+ * @throws ArgumentError naming the column and index of a value at fault, or the option; `point` where it is so far away that the likelihood is no number
  * @source Burridge 1981, J R Stat Soc B 43:41; squared scores: Lin & Wei 1989, J Am Stat Assoc 84:1074
  */
 export function acceleratedAt(columns: AcceleratedColumns, options: AcceleratedAtOptions): SiteSums {
@@ -116,7 +116,7 @@ export function acceleratedAt(columns: AcceleratedColumns, options: AcceleratedA
   };
   const freeOf = (matrix: number[][]): number[][] =>
     matrix.map((row, j) => row.map((value, k) => (j === fixed || k === fixed ? 0 : value)));
-  return {
+  return heldSums({
     n: layout.n,
     events: layout.totals.reduce(
       (sum, rows, kind) => (kind === rightCensored || kind === uninformative ? sum : sum + rows),
@@ -127,5 +127,5 @@ export function acceleratedAt(columns: AcceleratedColumns, options: AcceleratedA
     score: backwards(units, score).map((value, j) => (j === fixed ? 0 : value)),
     information: freeOf(around(units, information)),
     squares: squares === "yes" ? freeOf(around(units, meat())) : null,
-  };
+  });
 }

@@ -8,7 +8,7 @@ import { moveTo } from "../../hazards/likelihood/move-state.js";
 import { emptyState } from "../../hazards/likelihood/risk-state.js";
 import { clusterIndex } from "../../shared/clusters.js";
 import { checkColumnNames, list, needed, type OptionsOf, oneOf, readOptions } from "../../shared/options.js";
-import { checkPoint, rowsInUnits, type SiteSums } from "./site-sums.js";
+import { checkPoint, heldSums, rowsInUnits, type SiteSums } from "./site-sums.js";
 
 export const squaresOption = {
   /** Whether the squared scores of the people are summed too, as for a clustered variance. Default "no". */
@@ -31,7 +31,7 @@ export interface HazardsAtOptions extends OptionsOf<typeof hazardsAtOptions> {}
  *
  * @param columns as for hazardsRegression; people by `clusters`, each row another person where they are left out
  * @returns sums of 0 for no rows, or none with the event
- * @throws ArgumentError naming the column and index of a value at fault, or the option
+ * @throws ArgumentError naming the column and index of a value at fault, or the option; `point` where it is so far away that the likelihood is no number
  * @source Cox 1972, J R Stat Soc B 34:187; ties: Efron 1977, J Am Stat Assoc 72:557; squared scores: Lin & Wei 1989, J Am Stat Assoc 84:1074
  */
 export function hazardsAt(columns: HazardColumns, options: HazardsAtOptions): SiteSums {
@@ -50,7 +50,7 @@ export function hazardsAt(columns: HazardColumns, options: HazardsAtOptions): Si
   const empty = new Float64Array(size * size);
   const summed = () =>
     layout.eventWeight > 0 ? meat(state, sortedClusters(columns, layout.row)).matrix : empty;
-  return {
+  return heldSums({
     n,
     events: layout.events,
     persons: clusterIndex(columns).count,
@@ -58,5 +58,5 @@ export function hazardsAt(columns: HazardColumns, options: HazardsAtOptions): Si
     score: Array.from(score, (value, j) => value * scale[j]!),
     information: rowsInUnits(information, scale),
     squares: squares === "yes" ? rowsInUnits(summed(), scale) : null,
-  };
+  });
 }

@@ -32,3 +32,16 @@ export function checkPoint(point: ArrayLike<number>, parameters: number): void {
       found: `${point.length} values`,
     });
 }
+
+/** @throws ArgumentError for a point so far away that the likelihood of the rows is no number there */
+export function heldSums(sums: SiteSums): SiteSums {
+  const { logLikelihood, score, information, squares } = sums;
+  const all = [logLikelihood, ...score, ...information.flat(), ...(squares ?? []).flat()];
+  if (all.every(Number.isFinite)) return sums;
+  throw new ArgumentError({
+    argument: "point",
+    index: null,
+    expected: "near enough that the likelihood of these rows is a number there",
+    found: "one at which it is none",
+  });
+}
