@@ -1,7 +1,7 @@
 import { citations as c } from "../citations.js";
 import type { Method } from "./method.js";
 
-const rows = "the row-level functions on the same rows (tests/property/statistics/pooling), cox";
+const rows = "the row-level functions on the same rows (tests/property/statistics/pooling), pooled_exactly";
 
 export const pooledExactly: readonly Method[] = [
   {
@@ -36,14 +36,14 @@ export const pooledExactly: readonly Method[] = [
     name: "hazards regression over rounds: sums of a site at a point",
     functions: ["hazardsAt"],
     files: ["pooling/rounds/"],
-    checkedAgainst: "pooled_rounds, hazardsRegression on all rows",
+    checkedAgainst: "pooled_exactly, hazardsRegression on all rows",
     sources: [c.cox1972, c.efron1977, c.linWei1989],
   },
   {
     name: "accelerated model over rounds: sums of a site at a point",
     functions: ["acceleratedAt"],
     files: ["pooling/rounds/"],
-    checkedAgainst: "pooled_rounds, acceleratedModel on all rows",
+    checkedAgainst: "pooled_exactly, acceleratedModel on all rows",
     sources: [c.burridge1981, c.linWei1989],
   },
 ];
