@@ -84,11 +84,12 @@ function pool(folder: string): Part {
   }));
   const { labels: groups, reference } = asked.comparison;
   const found = poolTables(tables, { groups, reference, level: 0.95, ties: "efron" });
-  const { estimate, lower, upper } = found.hazard_ratios[0]!;
+  const ratio = found.hazard_ratios[0];
+  const digits = (value: number | null | undefined) => value?.toFixed(4) ?? "none";
   return {
     seconds: (performance.now() - start) / 1000,
     megabytes: process.resourceUsage().maxRSS / 1000,
-    said: `${found.injuries} injuries, ${found.events} returns; hazard ratio ${estimate!.toFixed(4)} (${lower!.toFixed(4)} to ${upper!.toFixed(4)}), true value 1.25 after the third week`,
+    said: `${found.injuries} injuries, ${found.events} returns; hazard ratio ${digits(ratio?.estimate)} (${digits(ratio?.lower)} to ${digits(ratio?.upper)}), true value 1.25 after the third week`,
   };
 }
 
