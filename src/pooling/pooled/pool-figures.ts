@@ -6,8 +6,8 @@ import {
   type RandomEffects,
   randomEffects,
 } from "../../statistics/pooling/index.js";
-import { normalCritical } from "../../statistics/shared/distributions.js";
 import type { Count } from "../../study/results-parts.js";
+import { limitsOfFigure, shownFrom } from "../summary/shown-scale.js";
 import type { SummaryFigure } from "../summary/site-summary.js";
 import type { PooledAnswer, PooledCount, PooledFigure, PooledReason, PooledSite } from "./pooled-results.js";
 
@@ -63,7 +63,7 @@ export function poolFigures(sites: readonly OfSite[], { scale, level }: Asked): 
   const { heterogeneity } = random;
   return {
     scale,
-    sites: sites.map((site, i) => siteTold(site, { weight: random.weights[i]!, shown, level })),
+    sites: sites.map((site, i) => siteTold(site, { weight: random.weights[i]!, level })),
     used: used.length,
     n: countOver(used.map(({ n }) => n)),
     persons: countOver(used.map(({ persons }) => persons)),
@@ -104,21 +104,16 @@ export function poolFigures(sites: readonly OfSite[], { scale, level }: Asked): 
 
 type Shown = (estimate: number | null) => number | null;
 
-/** From the scale of pooling to what readers see: a logit becomes a share, a difference of shares stays within -1 and 1. */
 const shownOn =
   (scale: PooledAnswer["scale"]): Shown =>
-  (estimate) => {
-    if (estimate === null || scale === "days") return estimate;
-    return scale === "logit" ? 1 / (1 + Math.exp(-estimate)) : Math.max(-1, Math.min(1, estimate));
-  };
+  (estimate) =>
+    estimate === null ? null : shownFrom(scale, estimate);
 
 function siteTold(
   { site, path, figure, missing, n, persons, events }: OfSite,
-  { weight, shown, level }: { readonly weight: number; readonly shown: Shown; readonly level: number },
+  { weight, level }: { readonly weight: number; readonly level: number },
 ): PooledSite {
-  const [estimate, variance] = [figure?.estimate ?? null, figure?.variance ?? null];
-  const half = variance === null ? null : normalCritical(level) * Math.sqrt(variance);
-  const isThere = estimate !== null && half !== null;
+  const found = figure === null ? null : limitsOfFigure(figure, level);
   return {
     site,
     path,
@@ -126,10 +121,10 @@ function siteTold(
     persons,
     events,
     value: figure?.value ?? null,
-    lower: isThere ? shown(estimate - half) : null,
-    upper: isThere ? shown(estimate + half) : null,
+    lower: found?.lower ?? null,
+    upper: found?.upper ?? null,
     weight,
-    reason: isThere ? null : (figure?.reason ?? missing ?? "not-in-summary"),
+    reason: found !== null ? null : (figure?.reason ?? missing ?? "not-in-summary"),
   };
 }
 
