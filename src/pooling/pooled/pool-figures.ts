@@ -15,6 +15,8 @@ import type { PooledAnswer, PooledCount, PooledFigure, PooledReason, PooledSite 
 export interface OfSite {
   readonly site: string;
   readonly path: "days" | "spans" | null;
+  /** Whether its counts are rounded to a multiple of its smallest cell. */
+  readonly rounds: boolean;
   readonly figure: SummaryFigure | null;
   /** Why its summary holds none. */
   readonly missing: PooledReason | null;
@@ -43,6 +45,8 @@ export type PooledParts = Omit<
 interface Asked {
   readonly scale: PooledAnswer["scale"];
   readonly level: number;
+  /** What no figure lies outside of, as it is shown: 0 and the horizon for mean days. */
+  readonly bounds: readonly [least: number, most: number];
 }
 
 /**
@@ -50,7 +54,7 @@ interface Asked {
  *
  * @param sites in the order of their names; one without a figure is in the list with its reason
  */
-export function poolFigures(sites: readonly OfSite[], { scale, level }: Asked): PooledParts {
+export function poolFigures(sites: readonly OfSite[], { scale, level, bounds }: Asked): PooledParts {
   const columns = {
     estimates: sites.map(({ figure }) => figure?.estimate ?? null),
     variances: sites.map(({ figure }) => figure?.variance ?? null),
@@ -58,16 +62,16 @@ export function poolFigures(sites: readonly OfSite[], { scale, level }: Asked): 
   const common = commonEffect(columns, { level });
   const random = randomEffects(columns, { level });
   const other = randomEffects(columns, { level, spread: "paule-mandel" });
-  const shown = shownOn(scale);
+  const shown = shownOn(scale, bounds);
   const used = sites.filter((_, i) => common.weights[i]! > 0);
   const { heterogeneity } = random;
   return {
     scale,
     sites: sites.map((site, i) => siteTold(site, { weight: random.weights[i]!, level })),
     used: used.length,
-    n: countOver(used.map(({ n }) => n)),
-    persons: countOver(used.map(({ persons }) => persons)),
-    events: countOver(used.map(({ events }) => events)),
+    n: countOver(used, ({ n }) => n),
+    persons: countOver(used, ({ persons }) => persons),
+    events: countOver(used, ({ events }) => events),
     common: figureTold(common, { shown, scale }),
     random: {
       ...figureTold(random, { shown, scale }),
@@ -105,9 +109,9 @@ export function poolFigures(sites: readonly OfSite[], { scale, level }: Asked): 
 type Shown = (estimate: number | null) => number | null;
 
 const shownOn =
-  (scale: PooledAnswer["scale"]): Shown =>
+  (scale: PooledAnswer["scale"], [least, most]: Asked["bounds"]): Shown =>
   (estimate) =>
-    estimate === null ? null : shownFrom(scale, estimate);
+    estimate === null ? null : Math.max(least, Math.min(most, shownFrom(scale, estimate)));
 
 function siteTold(
   { site, path, figure, missing, n, persons, events }: OfSite,
@@ -158,7 +162,11 @@ const spreadTold = ({ spread }: RandomEffects): PooledAnswer["random"]["spread"]
   at_zero: spread.atZero,
 });
 
-function countOver(counts: readonly (Count | null)[]): PooledCount {
-  const told = counts.filter((one): one is number => typeof one === "number");
-  return { told: told.reduce((sum, n) => sum + n, 0), not_told: counts.length - told.length };
+function countOver(sites: readonly OfSite[], of: (site: OfSite) => Count | null): PooledCount {
+  const told = sites.map(of).filter((one): one is number => typeof one === "number");
+  return {
+    told: told.reduce((sum, n) => sum + n, 0),
+    not_told: sites.length - told.length,
+    rounded: sites.some(({ rounds }) => rounds),
+  };
 }

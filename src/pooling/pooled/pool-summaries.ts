@@ -110,6 +110,12 @@ function placesOf({
   ];
 }
 
+/** Shares lie below 1, mean days below the horizon; a difference of two between that and its negative. */
+function boundsOf({ measure, day }: Place, least: 0 | -1): readonly [number, number] {
+  const most = measure === "mean_days" ? day : 1;
+  return [least === 0 ? 0 : -most, most];
+}
+
 const noGroup = { family: null, label: null } as const;
 const noComparison = { compared: null, reference: null, adjusted_for: [] as string[] } as const;
 
@@ -135,7 +141,13 @@ function groupAnswers(
     );
     const scale = place.measure === "mean_days" ? "days" : "logit";
     const id = [family, label, place.measure, place.week ?? "horizon"].join(":");
-    return { id, ...common, end: null, ...place, ...poolFigures(of, { scale, level }) };
+    return {
+      id,
+      ...common,
+      end: null,
+      ...place,
+      ...poolFigures(of, { scale, level, bounds: boundsOf(place, 0) }),
+    };
   });
   const ends = competingEnds.filter((end) =>
     found.some(({ group }) => group?.other_ends.some((one) => one.end === end)),
@@ -147,10 +159,14 @@ function groupAnswers(
         const of = found.map(({ summary, group }) => {
           const own = group?.other_ends.find((one) => one.end === end);
           const part = group && own ? { ...group, path: "days" as const, events: own.events } : group;
-          return ofSite(summary, { part, figure: own?.figures[i], missing: "not-in-summary" });
+          const kept = summary.held_back.find(
+            (one) => one.end === end && one.family === family && one.label === label,
+          );
+          const missing = kept?.reason ?? (group === undefined ? "not-in-summary" : "no-events");
+          return ofSite(summary, { part, figure: own?.figures[i], missing });
         });
         const id = [family, label, "other_end", end, place.week].join(":");
-        const pooled = poolFigures(of, { scale: "logit", level });
+        const pooled = poolFigures(of, { scale: "logit", level, bounds: [0, 1] });
         return { id, ...common, end, ...place, measure: "other_end", ...pooled };
       }),
   );
@@ -189,13 +205,21 @@ function comparisonAnswers(
           events: bothOf(one.events),
         },
         figure: one?.figures[i],
-        missing: "not-in-summary",
+        missing:
+          summary.held_back.find(
+            (each) => each.compared === compared && each.adjusted_for.length > 0 === adjusted,
+          )?.reason ?? "not-in-summary",
       }),
     );
     const scale = place.measure === "mean_days" ? "days" : "share";
     const how = adjusted ? "like-for-like" : "as-they-are";
     const id = [compared, reference, how, place.measure, place.week ?? "horizon"].join(":");
-    return { id, ...common, ...place, ...poolFigures(of, { scale, level: file.confidence_level }) };
+    return {
+      id,
+      ...common,
+      ...place,
+      ...poolFigures(of, { scale, level: file.confidence_level, bounds: boundsOf(place, -1) }),
+    };
   });
 }
 
@@ -209,8 +233,9 @@ interface PartOfSite {
   readonly missing: PooledReason;
 }
 
-const ofSite = ({ site }: SiteSummary, { part, figure, missing }: PartOfSite): OfSite => ({
+const ofSite = ({ site, small_cells }: SiteSummary, { part, figure, missing }: PartOfSite): OfSite => ({
   site,
+  rounds: small_cells.choice === "leave-out",
   path: part?.path ?? null,
   figure: figure ?? null,
   missing: figure === undefined ? missing : null,
@@ -220,10 +245,9 @@ const ofSite = ({ site }: SiteSummary, { part, figure, missing }: PartOfSite): O
 });
 
 /** Whether the site has no such group, or keeps it back. */
-function whyNoGroup(
+const whyNoGroup = (
   { held_back }: SiteSummary,
   { family, label }: { readonly family: string; readonly label: string },
-): PooledReason {
-  const name = family === "all" ? label : `${family} ${label}`;
-  return held_back.find(({ what }) => what === name)?.reason ?? "no-rows";
-}
+): PooledReason =>
+  held_back.find((one) => one.of === "group" && one.family === family && one.label === label)?.reason ??
+  "no-rows";

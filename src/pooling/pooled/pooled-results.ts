@@ -54,6 +54,7 @@ const sum = z
   .strictObject({
     told: whole.describe("Sum over the sites in the answer that tell it"),
     not_told: whole.describe("Sites in the answer that leave the count out"),
+    rounded: z.boolean().describe("Whether a site in the answer rounds its counts"),
   })
   .describe("A count over sites; a site that leaves small cells out rounds it");
 export type PooledCount = z.infer<typeof sum>;

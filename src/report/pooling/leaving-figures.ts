@@ -1,7 +1,8 @@
 import type { SiteSummary, SummaryFigure } from "../../pooling/summary/index.js";
 import { correlationsOf, limitsOfFigure } from "../../pooling/summary/shown-scale.js";
+import { intervalName } from "../../words/estimates.js";
 import { plainNumber, rounded } from "../../words/numbers.js";
-import { capital } from "../../words/phrases.js";
+import { capital, listed } from "../../words/phrases.js";
 import {
   pooledComparisonWords,
   pooledGroupName,
@@ -16,109 +17,86 @@ import { type Row, table } from "../layout/table.js";
 
 type Of = "group" | "comparison";
 
-/** A figure with the normal interval of its estimate, on one line; or why it is not there. */
-export function figureCell(
-  figure: SummaryFigure,
-  { of, level }: { readonly of: Of; readonly level: number },
-): string {
-  const { value, reason } = figure;
-  const between = limitsOfFigure(figure, level);
-  if (value === null || between === null) return pooledReasonWords(reason);
-  const unit = pooledUnit({ measure: figure.measure, of });
-  const digits = digitsOf(value, { unit });
-  return `${digits}${unitAfter(digits, unit)} (${limits(between, unit)})`;
-}
-
-const landmarkHeads = ({ agreed: { file } }: SiteSummary): string[] => [
+const landmarkHeads = ({ agreed: { file } }: Pick<SiteSummary, "agreed">): string[] => [
   ...file.landmarks_weeks.map((week) => `By ${weeks(week)}`),
   `Mean days not back within ${weeks(file.horizon_weeks)}`,
 ];
 
-const figureColumns = (summary: SiteSummary) =>
-  landmarkHeads(summary).map((head) => ({ head, align: "numbers" as const }));
+const columnsOf = ({ agreed }: SiteSummary) => [
+  { head: "Figure" },
+  { head: "As shown", align: "numbers" as const },
+  { head: intervalName(agreed.file.confidence_level), align: "numbers" as const },
+  { head: "On the scale of pooling", align: "numbers" as const },
+  { head: "Its variance", align: "numbers" as const },
+];
+
+/** The figures of a group or a comparison: as they are shown, and as they are pooled. */
+function rowsOf(
+  figures: readonly SummaryFigure[],
+  { of, summary }: { readonly of: Of; readonly summary: SiteSummary },
+): Row[] {
+  const heads = landmarkHeads(summary);
+  return figures.map((figure, i): Row => {
+    const { value, estimate, variance, reason, measure } = figure;
+    const between = limitsOfFigure(figure, summary.agreed.file.confidence_level);
+    if (value === null || between === null) return [heads[i]!, "\u2013", pooledReasonWords(reason), "", ""];
+    const unit = pooledUnit({ measure, of });
+    const digits = digitsOf(value, { unit });
+    return [
+      heads[i]!,
+      digits + unitAfter(digits, unit),
+      limits(between, unit),
+      rounded(estimate!, { decimals: 3 }),
+      plainNumber(variance!, 5),
+    ];
+  });
+}
+
+const countsOf = (injuries: Content, people: Content, back: Content): string =>
+  `${injuries} injuries, ${people} people, ${back} came back`;
 
 /** The shares back and the mean days of every group. */
 export function groupsTable(summary: SiteSummary): Safe {
   const { groups, agreed } = summary;
   const { compare, question } = agreed.file;
   return table({
-    caption: `Share ${milestoneWords[question.milestone].back}, and mean days`,
-    columns: [
-      { head: "Group" },
-      { head: "Injuries", align: "numbers" },
-      { head: "People", align: "numbers" },
-      { head: "Came back", align: "numbers" },
-      ...figureColumns(summary),
-    ],
-    groups: [
-      {
-        heading: null,
-        rows: groups.map(
-          (group): Row => [
-            pooledGroupName(group, compare.by),
-            group.n,
-            group.persons,
-            group.events,
-            ...cellsOf(group.figures, { of: "group", summary }),
-          ],
-        ),
-      },
-    ],
+    caption: `Share ${milestoneWords[question.milestone].back}, and mean days, by group`,
+    columns: columnsOf(summary),
+    groups: groups.map((group) => ({
+      heading: `${capital(pooledGroupName(group, compare.by))}: ${countsOf(group.n, group.persons, group.events)}`,
+      rows: rowsOf(group.figures, { of: "group", summary }),
+    })),
+    note: "[left out] stands for a count behind which there are too few people, or that would give such a count away.",
   });
 }
-
-const cellsOf = (
-  figures: readonly SummaryFigure[],
-  { of, summary }: { readonly of: Of; readonly summary: SiteSummary },
-): Content[] =>
-  figures.map((figure) => figureCell(figure, { of, level: summary.agreed.file.confidence_level }));
 
 /** Differences of the groups. */
 export function comparisonsTable(summary: SiteSummary): Safe {
   const { comparisons, agreed } = summary;
   return table({
     caption: "Differences between groups: percentage points, and days",
-    columns: [{ head: "Difference" }, { head: "Injuries", align: "numbers" }, ...figureColumns(summary)],
-    groups: [
-      {
-        heading: null,
-        rows: comparisons.map(
-          (one): Row => [
-            capital(
-              pooledComparisonWords({ ...one, of: "comparison", family: null, label: null }, agreed.file),
-            ),
-            `${one.n.compared} and ${one.n.reference}`,
-            ...cellsOf(one.figures, { of: "comparison", summary }),
-          ],
-        ),
-      },
-    ],
+    columns: columnsOf(summary),
+    groups: comparisons.map((one) => ({
+      heading: `${capital(pooledComparisonWords({ ...one, ...ofComparison }, agreed.file))}: ${one.n.compared} and ${one.n.reference} injuries${one.strata_used.length === 0 ? "" : ` in ${listed(one.strata_used)}`}`,
+      rows: rowsOf(one.figures, { of: "comparison", summary }),
+    })),
     note: "With something held equal, only the strata with enough injuries of both groups are compared.",
   });
 }
 
+const ofComparison = { of: "comparison", family: null, label: null } as const;
+
 /** Shares that came to another end; nothing where none is told. */
 export function endsTable(summary: SiteSummary): Safe | null {
   const { groups, agreed } = summary;
-  const rows = groups.flatMap((group) =>
-    group.other_ends.map(
-      (end): Row => [
-        `${pooledGroupName(group, agreed.file.compare.by)}: ${competingPast(end.end)}`,
-        end.events,
-        ...cellsOf(end.figures, { of: "group", summary }),
-      ],
-    ),
+  const ends = groups.flatMap((group) =>
+    group.other_ends.map((end) => ({
+      heading: `${capital(pooledGroupName(group, agreed.file.compare.by))}: ${competingPast(end.end)} (${end.events})`,
+      rows: rowsOf(end.figures, { of: "group", summary }),
+    })),
   );
-  if (rows.length === 0) return null;
-  return table({
-    caption: "Share that came to another end",
-    columns: [
-      { head: "Group and end" },
-      { head: "Came to it", align: "numbers" },
-      ...figureColumns(summary).slice(0, -1),
-    ],
-    groups: [{ heading: null, rows }],
-  });
+  if (ends.length === 0) return null;
+  return table({ caption: "Share that came to another end", columns: columnsOf(summary), groups: ends });
 }
 
 /** The correlations of the figures of each group and each comparison. */
@@ -128,7 +106,7 @@ export function matrixTables(summary: SiteSummary): Safe {
   const sets = [
     ...groups.map((group) => ({ name: pooledGroupName(group, agreed.file.compare.by), set: group })),
     ...comparisons.map((one) => ({
-      name: pooledComparisonWords({ ...one, of: "comparison", family: null, label: null }, agreed.file),
+      name: pooledComparisonWords({ ...one, ...ofComparison }, agreed.file),
       set: one,
     })),
   ];

@@ -2,7 +2,14 @@ import type { SiteSummary, SummaryFigure } from "../../pooling/summary/index.js"
 import { withheldReasons } from "../../pooling/summary/withheld.js";
 import { counted } from "../../schema/counted.js";
 import { intervalName } from "../../words/estimates.js";
-import { beforeSummaryLeaves, whatStays, whyNoPerson, withheldWords } from "../../words/pooling/leaving.js";
+import { capital } from "../../words/phrases.js";
+import {
+  beforeSummaryLeaves,
+  heldBackName,
+  whatStays,
+  whyNoPerson,
+  withheldWords,
+} from "../../words/pooling/leaving.js";
 import { html, type Safe } from "../escape.js";
 import { bullets, caution, heading } from "../layout/blocks.js";
 import { type PagePart, type PageParts, pageOf } from "../layout/shell.js";
@@ -20,7 +27,7 @@ export interface LeavingPage extends Pick<PageParts, "fontCss" | "sha256"> {
 export function leavingPage(page: LeavingPage): Promise<string> {
   const { summary, fontCss, sha256 } = page;
   return pageOf({
-    title: `What leaves the site ${summary.site}`,
+    title: `What leaves the site \u201c${summary.site}\u201d`,
     kind: "Summary of a site for a pooled study",
     lead: "Everything in the file that leaves the building, what stays, and why.",
     synthetic: summary.agreed.file.synthetic,
@@ -75,12 +82,15 @@ function heldBackPart({
   groups,
   comparisons,
   held_back,
+  agreed,
   small_cells: { choice, smallest },
 }: SiteSummary): Safe {
   if (choice === "written") return html`<p>Nothing.</p>\n`;
   const isWithheld = ({ reason }: SummaryFigure) => withheldReasons.some((each) => each === reason);
   const single = [...groups, ...comparisons].flatMap(({ figures }) => figures.filter(isWithheld)).length;
-  const whole = held_back.map(({ what, reason }) => `${what}: ${withheldWords[reason](smallest)}.`);
+  const whole = held_back.map(
+    (one) => `${capital(heldBackName(one, agreed))}: ${withheldWords[one.reason](smallest)}.`,
+  );
   return html`${whole.length === 0 ? html`<p>No group, comparison or end was held back as a whole.</p>\n` : bullets(whole)}${
     single === 0
       ? null

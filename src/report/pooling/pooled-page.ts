@@ -1,6 +1,6 @@
 import type { PooledResults } from "../../pooling/pooled/index.js";
 import { counted } from "../../schema/counted.js";
-import { cautions } from "../../words/cautions.js";
+import { associationLine, cautions, undecidedLine } from "../../words/cautions.js";
 import { pooledMethods } from "../../words/pooling/pooled-methods.js";
 import {
   answerSentences,
@@ -8,12 +8,12 @@ import {
   sayPoolingCaution,
   whatSitesCanTell,
 } from "../../words/pooling/pooled-plain.js";
-import { clockWords, milestoneWords } from "../../words/terms.js";
+import { clockWords, labelOf, milestoneWords } from "../../words/terms.js";
 import { html, type Safe } from "../escape.js";
 import { bullets, caution } from "../layout/blocks.js";
 import { type PagePart, type PageParts, pageOf } from "../layout/shell.js";
+import { harmonisedBody } from "../sections/sites.js";
 import { agreedTable } from "./leaving-figures.js";
-import { sitesPart } from "./pooled-sites.js";
 import {
   answersTables,
   contributionsTable,
@@ -38,7 +38,11 @@ export function pooledPage({ results, fontCss, sha256 }: PooledPage): Promise<st
     skip: { to: "answer", words: "To the answer" },
     parts: [
       part("answer", "The answer", answerPart(results)),
-      part("sites", "What the sites are", sitesPart(results)),
+      part(
+        "sites",
+        "What the sites are",
+        harmonisedBody(results.harmonised, results.agreed.file.compare.adjust_for),
+      ),
       part("by-site", "Each site's own answer", html`${siteTables(results)}${caution()}`),
       part("all-answers", "All pooled answers", html`${answersTables(results)}${caution()}`),
       part("spread", "How far the sites lie apart", spreadTable(results)),
@@ -59,10 +63,12 @@ const part = (id: string, title: string, body: Safe): PagePart => ({ id, title, 
 function answerPart(results: PooledResults): Safe {
   const before = results.cautions.map(sayPoolingCaution);
   return html`<div class="plain-words">
-${mainAnswers(results).map((answer) => html`<p>${answerSentences(answer, results).join(" ")}</p>\n`)}</div>
+${mainAnswers(results).map((answer) => html`<p>${answerSentences(answer, results).join(" ")}</p>\n`)}${hasComparison(results) ? html`<p>${undecidedLine} ${associationLine(labelOf(results.agreed.file.compare.by))}</p>\n` : null}</div>
 <h3>What ${counted(results.sites.length, "site", "sites")} can tell, and what not</h3>
 ${bullets(whatSitesCanTell(results))}${before.length === 0 ? null : html`<h3>Before you use it</h3>\n${bullets(before)}`}${caution()}`;
 }
+
+const hasComparison = ({ answers }: PooledResults): boolean => answers.some(({ of }) => of === "comparison");
 
 const madePart = ({ toolkit_version, agreed, sites }: PooledResults): Safe =>
   html`<p>Made by pulley-outcomes ${toolkit_version} from summaries.json, which is in this folder and holds ${counted(sites.length, "summary", "summaries")}. The same summaries give the same bytes, in whatever order and by whatever steps they were merged; pulley-outcomes recompute makes the report again and compares it. Fingerprint of what all sites were asked (SHA-256): ${agreed.sha256}.</p>\n`;

@@ -2,6 +2,7 @@ import type { PooledAnswer, PooledResults } from "../../pooling/pooled/index.js"
 import { intervalName } from "../../words/estimates.js";
 import { pValue, rounded, share } from "../../words/numbers.js";
 import { capital } from "../../words/phrases.js";
+import { heldBackName } from "../../words/pooling/leaving.js";
 import {
   pooledComparisonWords,
   pooledGroupName,
@@ -204,7 +205,7 @@ export const withoutTables = (results: PooledResults): Safe =>
       });
 
 /** What each site gave, and what it held back. */
-export const contributionsTable = ({ sites }: PooledResults): Safe =>
+export const contributionsTable = ({ sites, agreed }: PooledResults): Safe =>
   table({
     caption: "What each site gave",
     columns: [
@@ -226,7 +227,9 @@ export const contributionsTable = ({ sites }: PooledResults): Safe =>
             one.n ?? "\u2013",
             one.persons ?? "\u2013",
             one.events ?? "\u2013",
-            one.held_back.length === 0 ? "nothing" : one.held_back.map(({ what }) => what).join("; "),
+            one.held_back.length === 0
+              ? "nothing"
+              : one.held_back.map((each) => heldBackName(each, agreed)).join("; "),
             one.small_cells.choice === "written"
               ? "written"
               : `fewer than ${one.small_cells.smallest} people: left out`,

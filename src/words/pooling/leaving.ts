@@ -1,4 +1,14 @@
-import type { WithheldReason } from "../../pooling/summary/index.js";
+import type { HeldBack, SiteSummary, WithheldReason } from "../../pooling/summary/index.js";
+import { competingNoun } from "../terms.js";
+import { pooledComparisonWords, pooledGroupName } from "./pooled-answers.js";
+
+/** What is held back as a whole: a group, an end in a group, a comparison. */
+export function heldBackName(one: HeldBack, { file }: SiteSummary["agreed"]): string {
+  const { family, label, end } = one;
+  if (one.of === "comparison") return pooledComparisonWords({ ...one, of: "comparison" }, file);
+  const group = pooledGroupName({ family, label }, file.compare.by);
+  return end === null ? group : `the share with ${competingNoun(end)}, ${group}`;
+}
 
 /** Why something stays at the site, after "held back:". */
 export const withheldWords: Readonly<Record<WithheldReason, (smallest: number) => string>> = {

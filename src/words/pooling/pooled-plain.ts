@@ -1,7 +1,7 @@
 import type { PooledAnswer, PooledResults, PoolingCaution } from "../../pooling/pooled/index.js";
 import { counted } from "../../schema/counted.js";
-import { undecidedLine } from "../cautions.js";
 import { intervalName } from "../estimates.js";
+import { groupWords } from "../group-phrases.js";
 import { capital, listed } from "../phrases.js";
 import { digitsOf, limits, unitAfter } from "../units.js";
 import {
@@ -58,7 +58,19 @@ export function answerSentences(answer: PooledAnswer, results: Results): readonl
   const between = pooledLimits(random, answer);
   const name = intervalName(plan.confidence_level);
   const first = `${about}: ${withUnit(random.value, answer)}, ${between === null ? `without an interval (${pooledReasonWords(random.reason)})` : `${name} ${between}`}; ${counted(used, "site", "sites")}, ${countWords(answer.n, "injury", "injuries")}, ${countWords(answer.persons, "person", "people")}.`;
-  return [first, ...predictionSentence(answer), ...decided(answer)];
+  return [first, ...direction(answer, plan), ...predictionSentence(answer), ...decided(answer)];
+}
+
+/** What a difference above or below 0 means for the people of the compared group. */
+function direction(
+  { of, measure, compared, reference }: PooledAnswer,
+  { compare }: PooledResults["agreed"]["file"],
+): readonly string[] {
+  if (of === "group" || compared === null || reference === null) return [];
+  const [one, other] = [compared, reference].map((label) => groupWords({ by: compare.by, label }).among);
+  return measure === "mean_days"
+    ? [`Below 0, people were back sooner ${one} than ${other}.`]
+    : [`Above 0, more were back ${one} than ${other}.`];
 }
 
 function predictionSentence(answer: PooledAnswer): readonly string[] {
@@ -73,14 +85,19 @@ function predictionSentence(answer: PooledAnswer): readonly string[] {
 /** Whether a difference can be told from none. */
 function decided({ of, random: { lower, upper } }: PooledAnswer): readonly string[] {
   if (of === "group" || lower === null || upper === null) return [];
-  return lower <= 0 && upper >= 0 ? [`These sites cannot tell it from no difference. ${undecidedLine}`] : [];
+  return lower <= 0 && upper >= 0 ? ["These sites cannot tell it from no difference."] : [];
 }
 
-/** A count over sites, with the sites that do not tell it. */
-export function countWords({ told, not_told }: PooledAnswer["n"], one: string, many: string): string {
-  if (not_told === 0) return counted(told, one, many);
-  const missing = `the number at ${counted(not_told, "site", "sites")} left out`;
-  return told === 0 ? `number of ${many} left out` : `${counted(told, one, many)} and ${missing}`;
+/** A count over sites: "about" where a site rounds its own, and with the sites that do not tell it. */
+export function countWords(
+  { told, not_told, rounded }: PooledAnswer["n"],
+  one: string,
+  many: string,
+): string {
+  const about = `${rounded ? "about " : ""}${counted(told, one, many)}`;
+  if (not_told === 0) return about;
+  if (told === 0) return `number of ${many} left out`;
+  return `${about}, with the number at ${counted(not_told, "site", "sites")} left out`;
 }
 
 /** What so many sites can tell and what they cannot. */
@@ -111,13 +128,13 @@ export function whatSitesCanTell(results: Results): readonly string[] {
 }
 
 function spreadSentence({ random: { spread }, used }: PooledAnswer): readonly string[] {
-  if (used < 2) return [];
+  if (used < 2 || spread.tau === null) return [];
   const { lower, upper } = spread.tau_squared;
-  const found = spread.at_zero
-    ? "The spread between the sites is estimated as 0"
-    : "The sites differ by more than their errors explain";
+  const found = `The standard deviation between the true figures of the sites is estimated as ${digitsOf(spread.tau, { unit: "ratio" })}, for the share back on the logit`;
+  if (lower === null || upper === null) return [`${found}; how large it may be cannot be said.`];
+  const between = limits({ lower: Math.sqrt(lower), upper: Math.sqrt(upper) }, "ratio");
   return [
-    `${found}, on the scale of pooling${lower === null || upper === null ? "; how large it may be cannot be said" : `; variances between sites from ${digitsOf(lower, { unit: "ratio" })} to ${digitsOf(upper, { unit: "ratio" })} fit these figures as well`}.`,
+    `${found}; anything from ${between} fits these figures as well${lower === 0 ? ", no difference between the sites among them" : ""}.`,
   ];
 }
 
@@ -130,7 +147,7 @@ const cautionWords: Readonly<Record<PoolingCaution["code"], (sites: readonly str
     "The sites saw their people on unlike schedules, so that returns are noticed earlier at some than at others.",
   "losses-unlike": () => "The sites lost unlike shares of their people to follow-up.",
   "paths-differ": (sites) =>
-    `At ${listed(sites)} returns are known between visits only, and the figures come from a model of the times; at the others each return stands on a day.`,
+    `At ${listed(sites)} so many returns are known between visits only that the figures come from a model of the times; at the others each return stands on a day.`,
   "versions-differ": (sites) =>
     `The summaries of ${listed(sites)} were made by different versions of the toolkit. Have them made again by one.`,
   "smallest-cells-differ": (sites) =>

@@ -9,6 +9,7 @@ import { curveRows } from "./rows-curves.js";
 import { groupRows } from "./rows-groups.js";
 import { hazardRows } from "./rows-hazards.js";
 import { intervalRows } from "./rows-intervals.js";
+import { poolingRows } from "./rows-pooling.js";
 import { regressionRows } from "./rows-regressions.js";
 import { resamplingRows } from "./rows-resampling.js";
 import { shareRows } from "./rows-shares.js";
@@ -31,6 +32,7 @@ export const table: readonly Row[] = [
   ...agreementRows,
   ...accuracyRows,
   ...clusteredRows,
+  ...poolingRows,
 ];
 
 export type Given = readonly unknown[];
