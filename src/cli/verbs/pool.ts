@@ -12,7 +12,7 @@ import { pooledReport } from "../../run/pooling/pooled-report.js";
 import { counted } from "../../schema/index.js";
 import { answerSentences, mainAnswers } from "../../words/pooling/pooled-plain.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { pageMachine, sha256 } from "../machine.js";
+import { sha256, thisMachine } from "../machine.js";
 import { readInput } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
 import { refuseFile, refuseFolder, writeFolder, writeNewFile } from "../writing/index.js";
@@ -82,7 +82,7 @@ async function writeReport(
   terminal.progress("reading the summaries");
   const read = await readAll(paths);
   terminal.progress("pooling");
-  const { files, results } = await pooledReport(read, await pageMachine());
+  const { files, results } = await pooledReport(read, await thisMachine());
   await writeFolder(folder, files, { inputs: paths, ...writing });
   const { sites, agreed } = results;
   const first = mainAnswers(results).find(({ of }) => of === "comparison") ?? mainAnswers(results)[0];

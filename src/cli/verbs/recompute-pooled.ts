@@ -3,7 +3,7 @@ import { readSummaries } from "../../pooling/summary/read-summaries.js";
 import { pooledReport, summariesFile } from "../../run/pooling/pooled-report.js";
 import { oneLine } from "../../schema/hidden-characters.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { pageMachine, sha256 } from "../machine.js";
+import { sha256, thisMachine } from "../machine.js";
 import { outputLines } from "../output-lines.js";
 import { readInput } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
@@ -28,7 +28,7 @@ export async function recomputePooled(
     atMost: largestSummaries,
   });
   const read = readSummaries({ file: path, text: new TextDecoder().decode(bytes) }, { sha256 });
-  const { files } = await pooledReport(read, await pageMachine());
+  const { files } = await pooledReport(read, await thisMachine());
   const expected = new Map(files.map((file) => [file.path, file]));
   const version = (JSON.parse(text) as { readonly toolkit_version: string }).toolkit_version;
   const lines = [

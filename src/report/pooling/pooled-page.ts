@@ -9,8 +9,10 @@ import {
   whatSitesCanTell,
 } from "../../words/pooling/pooled-plain.js";
 import { clockWords, labelOf, milestoneWords } from "../../words/terms.js";
+import type { DrawnFigure } from "../context.js";
 import { html, type Safe } from "../escape.js";
 import { bullets, caution } from "../layout/blocks.js";
+import { drawnFigure } from "../layout/figure.js";
 import { type PagePart, type PageParts, pageOf } from "../layout/shell.js";
 import { harmonisedBody } from "../sections/sites.js";
 import { agreedTable } from "./leaving-figures.js";
@@ -24,10 +26,11 @@ import {
 
 export interface PooledPage extends Pick<PageParts, "fontCss" | "sha256"> {
   readonly results: PooledResults;
+  readonly figures: readonly DrawnFigure[];
 }
 
 /** The pooled report: the answer and what the sites can tell, what they are, their figures, how it was made. */
-export function pooledPage({ results, fontCss, sha256 }: PooledPage): Promise<string> {
+export function pooledPage({ results, figures, fontCss, sha256 }: PooledPage): Promise<string> {
   const { agreed, sites } = results;
   const { milestone, clock } = agreed.file.question;
   return pageOf({
@@ -43,7 +46,11 @@ export function pooledPage({ results, fontCss, sha256 }: PooledPage): Promise<st
         "What the sites are",
         harmonisedBody(results.harmonised, results.agreed.file.compare.adjust_for),
       ),
-      part("by-site", "Each site's own answer", html`${siteTables(results)}${caution()}`),
+      part(
+        "by-site",
+        "Each site's own answer",
+        html`${figures.map((figure) => drawnFigure(figure, { synthetic: agreed.file.synthetic, showsReturns: true }))}${siteTables(results)}${caution()}`,
+      ),
       part("all-answers", "All pooled answers", html`${answersTables(results)}${caution()}`),
       part("spread", "How far the sites lie apart", spreadTable(results)),
       part("without", "The answer without each site", html`${withoutTables(results)}${caution()}`),

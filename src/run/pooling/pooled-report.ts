@@ -1,7 +1,9 @@
 import { type PooledResults, poolSummaries, unitedSites } from "../../pooling/pooled/index.js";
 import { type ReadSummary, summariesText } from "../../pooling/summary/index.js";
 import { pooledTableFiles } from "../../report/pooling/pooled-csv.js";
+import { pooledFigures } from "../../report/pooling/pooled-figures.js";
 import { pooledPage } from "../../report/pooling/pooled-page.js";
+import { figureFiles } from "../../report/render.js";
 import { jsonText } from "../../schema/json-text.js";
 import type { Machine } from "../machine.js";
 import type { OutputFile } from "../manifest.js";
@@ -23,19 +25,23 @@ export interface PooledReport {
  */
 export async function pooledReport(
   read: readonly ReadSummary[],
-  { sha256, version, fontCss }: Pick<Machine, "sha256" | "version" | "fontCss">,
+  { sha256, version, fontCss, drawPng }: Pick<Machine, "sha256" | "version" | "fontCss" | "drawPng">,
 ): Promise<PooledReport> {
   const results = poolSummaries(read, { version, sha256 });
+  const figures = await pooledFigures(results, { drawPng });
+  const { synthetic } = results.agreed.file;
+  const css = fontCss();
   const files: OutputFile[] = [
-    { path: "report.html", content: await pooledPage({ results, fontCss: fontCss(), sha256 }) },
+    { path: "report.html", content: await pooledPage({ results, figures, fontCss: css, sha256 }) },
     ...pooledTableFiles(results),
+    ...figures.flatMap((figure) => figureFiles(figure, { fontCss: css, synthetic })),
     { path: "results.json", content: jsonText(results) },
     { path: summariesFile, content: summariesText(unitedSites(read)) },
   ];
   const about = {
     kind: "pooled report" as const,
     version,
-    synthetic: results.agreed.file.synthetic,
+    synthetic,
     sha256,
   };
   return { results, files: [...files, folderManifest(files, about)] };
