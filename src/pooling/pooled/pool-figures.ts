@@ -45,6 +45,8 @@ export type PooledParts = Omit<
 interface Asked {
   readonly scale: PooledAnswer["scale"];
   readonly level: number;
+  /** Whether the answer without each site is wanted as well. */
+  readonly leaveOut: boolean;
   /** What no figure lies outside of, as it is shown: 0 and the horizon for mean days. */
   readonly bounds: readonly [least: number, most: number];
 }
@@ -54,7 +56,10 @@ interface Asked {
  *
  * @param sites in the order of their names; one without a figure is in the list with its reason
  */
-export function poolFigures(sites: readonly OfSite[], { scale, level, bounds }: Asked): PooledParts {
+export function poolFigures(
+  sites: readonly OfSite[],
+  { scale, level, bounds, leaveOut }: Asked,
+): PooledParts {
   const columns = {
     estimates: sites.map(({ figure }) => figure?.estimate ?? null),
     variances: sites.map(({ figure }) => figure?.variance ?? null),
@@ -95,7 +100,7 @@ export function poolFigures(sites: readonly OfSite[], { scale, level, bounds }: 
       },
     },
     without:
-      used.length < 2
+      used.length < 2 || !leaveOut
         ? []
         : leaveOneOut(columns, { level }).map(({ site, pooled }) => ({
             site: sites[site]!.site,

@@ -146,7 +146,7 @@ function groupAnswers(
       ...common,
       end: null,
       ...place,
-      ...poolFigures(of, { scale, level, bounds: boundsOf(place, 0) }),
+      ...poolFigures(of, { scale, level, bounds: boundsOf(place, 0), leaveOut: place.main }),
     };
   });
   const ends = competingEnds.filter((end) =>
@@ -166,7 +166,7 @@ function groupAnswers(
           return ofSite(summary, { part, figure: own?.figures[i], missing });
         });
         const id = [family, label, "other_end", end, place.week].join(":");
-        const pooled = poolFigures(of, { scale: "logit", level, bounds: [0, 1] });
+        const pooled = poolFigures(of, { scale: "logit", level, bounds: [0, 1], leaveOut: false });
         return { id, ...common, end, ...place, measure: "other_end", ...pooled };
       }),
   );
@@ -218,7 +218,12 @@ function comparisonAnswers(
       id,
       ...common,
       ...place,
-      ...poolFigures(of, { scale, level: file.confidence_level, bounds: boundsOf(place, -1) }),
+      ...poolFigures(of, {
+        scale,
+        level: file.confidence_level,
+        bounds: boundsOf(place, -1),
+        leaveOut: place.main,
+      }),
     };
   });
 }

@@ -103,7 +103,7 @@ const answer = z.strictObject({
   }),
   without: z
     .array(z.strictObject({ site: wordOfTable, value: maybe, lower: maybe, upper: maybe }))
-    .describe("The answer by random effects without each site in turn"),
+    .describe("The answer by random effects without each site in turn; of main answers only"),
 });
 export type PooledAnswer = z.infer<typeof answer>;
 

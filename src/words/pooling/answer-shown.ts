@@ -65,7 +65,7 @@ export function answerShown(answer: PooledAnswer, { agreed }: Pick<PooledResults
 
 /** Small letters, digits and hyphens; the place among the answers keeps ids apart whatever the groups are called. */
 const idOf = ({ of, measure, compared }: PooledAnswer): string =>
-  ["pooled", of, measure.replace("_", "-"), ...(compared === null ? [] : [plain(compared)])].join("-");
+  [of, measure.replace("_", "-"), ...(compared === null ? [] : [plain(compared)])].join("-");
 
 const plain = (text: string): string =>
   text
