@@ -1,10 +1,27 @@
-import { createRequire } from "node:module";
+import { createRequire, syncBuiltinESMExports } from "node:module";
+import threads, { type Transferable, Worker } from "node:worker_threads";
 
 type Rasteriser = typeof import("@resvg/resvg-js");
 type Picture = Awaited<ReturnType<Rasteriser["renderAsync"]>>;
 
 /** As many pictures as a few reports hold. */
 const kept = 200;
+
+/** What was made last for each text. */
+class Kept<T> {
+  readonly #made = new Map<string, T>();
+
+  get(text: string): T | undefined {
+    return this.#made.get(text);
+  }
+
+  keep(text: string, made: T): T {
+    this.#made.delete(text);
+    this.#made.set(text, made);
+    if (this.#made.size > kept) this.#made.delete(this.#made.keys().next().value!);
+    return made;
+  }
+}
 
 /**
  * Turning drawings into pictures takes a third of the time of a report, and most reports of the tests draw the same few
@@ -13,14 +30,10 @@ const kept = 200;
  */
 function drawOnce(rasteriser: Rasteriser): void {
   const { renderAsync } = rasteriser;
-  const pictures = new Map<string, Promise<Picture>>();
+  const pictures = new Kept<Promise<Picture>>();
   const once: Rasteriser["renderAsync"] = (svg, options) => {
     const key = JSON.stringify([svg, options]);
-    const picture = pictures.get(key) ?? renderAsync(svg, options).then(encodedOnce);
-    pictures.delete(key);
-    pictures.set(key, picture);
-    if (pictures.size > kept) pictures.delete(pictures.keys().next().value!);
-    return picture;
+    return pictures.keep(key, pictures.get(key) ?? renderAsync(svg, options).then(encodedOnce));
   };
   Object.assign(rasteriser, { renderAsync: once, drawsOnce: true });
 }
@@ -31,6 +44,43 @@ function encodedOnce(picture: Picture): Picture {
   return Object.assign(picture, { asPng: () => Buffer.from(bytes) });
 }
 
+interface ToDraw {
+  readonly number: number;
+  readonly svg: string;
+}
+
+const drawnByThread = new Kept<Uint8Array>();
+
+/** The thread that draws pictures is asked once for each drawing as well; any other thread is as it was. */
+class DrawsOnce extends Worker {
+  readonly #isDrawing: boolean;
+  readonly #asked = new Map<number, string>();
+
+  constructor(...[file, options]: ConstructorParameters<typeof Worker>) {
+    super(file, options);
+    this.#isDrawing = String(file).endsWith("png-worker.js");
+    if (!this.#isDrawing) return;
+    this.prependListener("message", ({ number, png }: { number: number; png?: Uint8Array }) => {
+      const svg = this.#asked.get(number);
+      if (svg !== undefined && png !== undefined) drawnByThread.keep(svg, png.slice());
+    });
+  }
+
+  override postMessage(value: unknown, transfer?: readonly Transferable[]): void {
+    const { number, svg } = value as ToDraw;
+    const png = this.#isDrawing ? drawnByThread.get(svg) : undefined;
+    if (png !== undefined) setImmediate(() => this.emit("message", { number, png: png.slice() }));
+    else {
+      this.#asked.set(number, svg);
+      super.postMessage(value, transfer);
+    }
+  }
+}
+
 // the object that an import of the package takes its functions from, as long as nobody has imported it before
 const rasteriser = createRequire(import.meta.url)("@resvg/resvg-js") as Rasteriser;
 if (!("drawsOnce" in rasteriser)) drawOnce(rasteriser);
+if (threads.Worker.name !== DrawsOnce.name) {
+  Object.assign(threads, { Worker: DrawsOnce });
+  syncBuiltinESMExports();
+}

@@ -11,7 +11,8 @@ import {
 import type { Figure, Json } from "./figure.js";
 import { groupStyle } from "./group-style.js";
 import { areaOf, type Layer, lineHeight, textAt } from "./marks.js";
-import { type Panel, page, stretchedHeight } from "./page.js";
+import { page, stretchedHeight } from "./page.js";
+import type { Panel } from "./panels.js";
 import { lines } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import { linearAxis } from "./value-axis.js";

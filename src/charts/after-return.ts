@@ -11,7 +11,8 @@ import {
 import { timeTitle } from "../words/figures/return-curves.js";
 import type { Figure, Json } from "./figure.js";
 import { areaOf, type Layer, lineHeight, textAt } from "./marks.js";
-import { type Margins, type Panel, page, stretchedHeight } from "./page.js";
+import { type Margins, page, stretchedHeight } from "./page.js";
+import type { Panel } from "./panels.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { endLabels, shareAxis } from "./step-curve.js";
 import { ink, type Theme } from "./theme.js";
@@ -216,24 +217,9 @@ function footPanel({ over_time }: AfterReturnGroup, { axis, theme }: Scene): Pan
   return {
     height: Math.round(top + lineHeight(small) + small * 0.2),
     layers: [
-      {
-        data: {
-          values: shown.map(({ day, not_yet, back_and_well }) => ({
-            day,
-            followed: `${not_yet} + ${back_and_well}`,
-          })),
-        },
-        mark: { type: "text", y, fontSize: small, color: ink.text, baseline: "middle" },
-        encoding: {
-          x: {
-            field: "day",
-            type: "quantitative",
-            scale: { domain: [0, axis.endDay], nice: false },
-            axis: null,
-          },
-          text: { field: "followed", type: "nominal" },
-        },
-      },
+      ...shown.map(({ day, not_yet, back_and_well }) =>
+        textAt({ x: axis.x(day), y, text: `${not_yet} + ${back_and_well}`, size: small, align: "center" }),
+      ),
       textAt({ x: axis.width + small * 1.7, y, text: followedTitle, size: small }),
     ],
   };

@@ -1,9 +1,8 @@
 import { atRiskTitle, atRiskWithWindowsTitle, medianTitle } from "../words/figures/return-curves.js";
 import { type CurveScene, columnStart, medianLines, type NamedCurve, nameLines } from "./curve-scene.js";
-import { type Layer, lineHeight, textAt } from "./marks.js";
-import type { Panel } from "./page.js";
+import { type FixedMark, lineHeight, textAt } from "./marks.js";
+import type { Panel } from "./panels.js";
 import { rowName } from "./row-name.js";
-import { ink } from "./theme.js";
 import { windowBar } from "./usual-windows.js";
 
 /** What stands for a number that is left out, where there is no room for words. */
@@ -47,33 +46,31 @@ export function atRiskTable(scene: CurveScene, windows: "under the numbers" | "e
   return { height: Math.round(top + small * 0.4), layers: [...captions, ...rows] };
 }
 
-function row(curve: NamedCurve, scene: CurveScene, y: number): Layer[] {
+function row(curve: NamedCurve, scene: CurveScene, y: number): FixedMark[] {
   const { axis, theme } = scene;
   const { small } = theme.font;
   const median = medianLines(curve, theme);
   const first = y - ((median.length - 1) * lineHeight(small)) / 2;
-  const shown = curve.result.number_at_risk.filter(({ day }) => axis.ticks.includes(day));
   return [
     ...rowName(curve, scene, y),
-    numbersAtRisk(shown, scene, y),
+    ...numbersAtRisk(curve.result, scene, y),
     textAt({ x: axis.width + columnStart(theme), y: first, text: median, size: small }),
   ];
 }
 
 const numbersAtRisk = (
-  shown: NamedCurve["result"]["number_at_risk"],
+  { number_at_risk: numbers }: NamedCurve["result"],
   { axis, theme }: CurveScene,
   y: number,
-): Layer => ({
-  data: {
-    values: shown.map(({ day, at_risk }) => ({
-      day,
-      at_risk: typeof at_risk === "number" ? String(at_risk) : leftOutMark,
-    })),
-  },
-  mark: { type: "text", y, fontSize: theme.font.small, color: ink.text, baseline: "middle" },
-  encoding: {
-    x: { field: "day", type: "quantitative", scale: { domain: [0, axis.endDay], nice: false }, axis: null },
-    text: { field: "at_risk", type: "nominal" },
-  },
-});
+): FixedMark[] =>
+  numbers
+    .filter(({ day }) => axis.ticks.includes(day))
+    .map(({ day, at_risk }) =>
+      textAt({
+        x: axis.x(day),
+        y,
+        text: typeof at_risk === "number" ? String(at_risk) : leftOutMark,
+        size: theme.font.small,
+        align: "center",
+      }),
+    );

@@ -14,8 +14,9 @@ import type { GroupNames } from "../words/figures/group-names.js";
 import { labelOf } from "../words/terms.js";
 import type { Figure, Json } from "./figure.js";
 import { groupStyle } from "./group-style.js";
-import { areaOf, type Layer, lineHeight, pointAt, textAt } from "./marks.js";
-import { type Panel, page } from "./page.js";
+import { areaOf, type FixedMark, type Layer, lineHeight, pointAt, textAt } from "./marks.js";
+import { page } from "./page.js";
+import type { Panel } from "./panels.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import { linearAxis } from "./value-axis.js";
@@ -75,7 +76,7 @@ function legend(scene: Scene): Panel {
   const others = groups
     .map((group, i) => ({ ...group, index: i }))
     .filter(({ label }) => label !== reference);
-  const layers: Layer[] = [];
+  const layers: FixedMark[] = [];
   let top = 0;
   for (const { label, n, index } of others) {
     const text = legendOf({ label: names.of(label), n, reference: names.of(reference) });
@@ -103,8 +104,7 @@ function markOf(index: number, theme: Theme): Layer {
 }
 
 function rowsPanel(scene: Scene): Panel {
-  const { rows, groups, theme, reference } = scene;
-  const { small } = theme.font;
+  const { rows, groups, theme } = scene;
   const known = rows.flatMap(({ differences }) => differences).filter((value) => value !== null);
   const { domain, ticks } = linearAxis([-noticeable, noticeable, ...known], 6);
   const x = (field: string): Json => ({
@@ -119,28 +119,63 @@ function rowsPanel(scene: Scene): Panel {
     },
   });
   let top = 0;
-  const layers = rows.flatMap(({ name, differences, height }) => {
-    const y = top + height / 2;
-    top += height;
-    const marks = groups.flatMap(({ label }, i): Layer[] => {
-      const value = differences[i] ?? null;
-      if (value === null || label === reference) return [];
-      return [
-        {
-          data: { values: [{ value }] },
-          mark: { type: "point", y, opacity: 1, ...markOf(i, theme) },
-          encoding: { x: x("value") },
-        },
-      ];
-    });
-    const first = y - ((name.length - 1) * lineHeight(small)) / 2;
-    const none =
-      marks.length > 0
-        ? []
-        : [textAt({ x: plotWidth(scene) + small, y, text: notComputed, size: small, colour: ink.muted })];
-    return [textAt({ x: small - scene.margins.left, y: first, text: name, size: small }), ...none, ...marks];
+  const placed = rows.map((row) => {
+    const y = top + row.height / 2;
+    top += row.height;
+    return { ...row, y };
   });
-  return { height: top, layers: [...guides(x, theme), ...layers] };
+  return {
+    height: top,
+    layers: [
+      ...guides(x, theme),
+      ...placed.flatMap((row) => rowTexts(row, scene)),
+      ...groups.flatMap((_, i) => differencesOf(i, placed, { scene, x })),
+    ],
+  };
+}
+
+interface PlacedRow extends BalanceRow {
+  /** The middle of the row, in pixels. */
+  readonly y: number;
+}
+
+const isCompared = ({ groups, reference }: Scene, i: number): boolean => groups[i]!.label !== reference;
+
+function rowTexts({ name, differences, y }: PlacedRow, scene: Scene): FixedMark[] {
+  const { small } = scene.theme.font;
+  const first = y - ((name.length - 1) * lineHeight(small)) / 2;
+  const isKnown = scene.groups.some((_, i) => isCompared(scene, i) && (differences[i] ?? null) !== null);
+  const none = textAt({
+    x: plotWidth(scene) + small,
+    y,
+    text: notComputed,
+    size: small,
+    colour: ink.muted,
+  });
+  return [
+    textAt({ x: small - scene.margins.left, y: first, text: name, size: small }),
+    ...(isKnown ? [] : [none]),
+  ];
+}
+
+/** The marks of one group, a row a characteristic. */
+function differencesOf(
+  i: number,
+  rows: readonly PlacedRow[],
+  { scene, x }: { readonly scene: Scene; readonly x: (field: string) => Json },
+): Layer[] {
+  const values = rows.flatMap(({ differences, y }) => {
+    const value = differences[i] ?? null;
+    return value === null ? [] : [{ y, value }];
+  });
+  if (values.length === 0 || !isCompared(scene, i)) return [];
+  return [
+    {
+      data: { values },
+      mark: { type: "point", y: { expr: "datum.y" }, opacity: 1, ...markOf(i, scene.theme) },
+      encoding: { x: x("value") },
+    },
+  ];
 }
 
 const guides = (x: (field: string) => Json, { thin }: Theme): Layer[] => [

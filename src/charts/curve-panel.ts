@@ -3,15 +3,15 @@ import { isSome } from "../words/counts.js";
 import { mostBoxes } from "../words/known-returns.js";
 import { type CurveScene, columnStart, labelLines, type NamedCurve } from "./curve-scene.js";
 import type { Json } from "./figure.js";
-import { areaOf, type Layer } from "./marks.js";
-import type { Panel } from "./page.js";
+import { areaOf, type FixedMark, type Layer } from "./marks.js";
+import type { Panel } from "./panels.js";
 import { endLabels, type StepCurve, shareAxis, stepBand, stepLine } from "./step-curve.js";
 import { ink } from "./theme.js";
 
 /** Bands, steps, ends of follow-up and the points where half are back, with the curves' names at their ends. */
 export function curvePanel(
   scene: CurveScene,
-  { height, behind }: { height: number; behind: readonly Layer[] },
+  { height, behind }: { height: number; behind: readonly FixedMark[] },
 ): Panel {
   const { curves } = scene;
   const drawn = curves.filter(({ result }) => result.points.length > 0);
@@ -133,7 +133,11 @@ function halfBack({ result, style }: NamedCurve, scene: CurveScene): Layer {
   };
 }
 
-function directLabels(curves: readonly NamedCurve[], { axis, theme }: CurveScene, height: number): Layer[] {
+function directLabels(
+  curves: readonly NamedCurve[],
+  { axis, theme }: CurveScene,
+  height: number,
+): FixedMark[] {
   const labels = curves.map(({ name, result, style }) => ({
     text: labelLines(name, theme),
     colour: style.colour,

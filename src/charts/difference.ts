@@ -7,8 +7,9 @@ import {
 import { atRiskTable } from "./at-risk-table.js";
 import { type CurveScene, columnStart, curveScene } from "./curve-scene.js";
 import type { Figure } from "./figure.js";
-import { type Layer, lineHeight, textAt } from "./marks.js";
-import { blank, type Panel, page, stretchedHeight } from "./page.js";
+import { type FixedMark, type Layer, lineHeight, textAt } from "./marks.js";
+import { page, stretchedHeight } from "./page.js";
+import { blank, type Panel } from "./panels.js";
 import { timeTitlePanel } from "./return-curve.js";
 import { lines } from "./rough-width.js";
 import { shareAxis } from "./step-curve.js";
@@ -119,7 +120,7 @@ const points = (axis: ValueAxis) => shareAxis(axis, "replace(format(100 * datum.
 function sideLabels(
   [above, below]: readonly [string, string],
   { scene: { axis, theme }, height }: { readonly scene: CurveScene; readonly height: number },
-): Layer[] {
+): FixedMark[] {
   const { small } = theme.font;
   const x = axis.width + columnStart(theme);
   const broken = (text: string) => lines(text, { width: small * 12, size: small });

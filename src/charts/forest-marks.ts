@@ -1,6 +1,7 @@
 import type { Json } from "./figure.js";
 import type { ForestRow } from "./forest-rows.js";
-import { areaOf, type Layer, textAt } from "./marks.js";
+import { areaOf, type FixedMark, type Layer, textAt } from "./marks.js";
+import type { Drawn } from "./panels.js";
 import { ink, type Theme } from "./theme.js";
 import type { ValueAxis } from "./value-axis.js";
 
@@ -11,52 +12,85 @@ export interface ForestDrawing {
   readonly width: number;
 }
 
-/** The interval and the estimate on it; what lies beyond the axis, or has no limit, ends in an arrow. */
-export function rowMarks(row: ForestRow, y: number, drawing: ForestDrawing): Layer[] {
-  const { value, lower, upper } = row.effect.estimate;
-  if (value === null) return [];
-  const [first, last] = drawing.axis.domain;
-  const hasInterval = lower !== null || upper !== null;
-  const from = hasInterval ? (lower ?? -Infinity) : value;
-  const to = hasInterval ? (upper ?? Infinity) : value;
-  const arrow = { y, size: drawing.theme.font.small * 0.8, colour: row.style.colour } as const;
-  const onAxis = value >= first && value <= last;
+/** A row and the middle of its first line. */
+export interface PlacedRow {
+  readonly row: ForestRow;
+  readonly y: number;
+}
+
+/** The intervals and the estimates on them; what lies beyond the axis, or has no limit, ends in an arrow. */
+export function rowMarks(rows: readonly PlacedRow[], drawing: ForestDrawing): Drawn[] {
+  const known = rows.filter(({ row }) => row.effect.estimate.value !== null);
   return [
-    ...(hasInterval
-      ? [interval(row, y, { ...drawing, ends: [Math.max(first, from), Math.min(last, to)] })]
-      : []),
-    ...(from < first ? [textAt({ ...arrow, x: 0, text: "\u25c4", align: "right" })] : []),
-    ...(to > last ? [textAt({ ...arrow, x: drawing.width, text: "\u25ba" })] : []),
-    ...(onAxis ? [point(row, y, drawing)] : []),
+    ...known.flatMap((placed) => arrows(placed, drawing)),
+    ...intervals(known, drawing),
+    ...points(known, drawing),
   ];
 }
 
-function interval(
-  { style }: ForestRow,
-  y: number,
-  { x, theme, ends: [from, to] }: ForestDrawing & { readonly ends: readonly [number, number] },
-): Layer {
-  return {
-    data: { values: [{ from, to }] },
-    mark: { type: "rule", y, color: style.colour, strokeWidth: theme.line * 0.8 },
-    encoding: { x: x("from"), x2: { field: "to" } },
-  };
+/** The ends of an interval, without end where a limit is missing; null where there is no interval. */
+function endsOf({ effect: { estimate } }: ForestRow): readonly [number, number] | null {
+  const { lower, upper } = estimate;
+  return lower === null && upper === null ? null : [lower ?? -Infinity, upper ?? Infinity];
+}
+
+function arrows({ row, y }: PlacedRow, { axis, theme, width }: ForestDrawing): FixedMark[] {
+  const [first, last] = axis.domain;
+  const value = row.effect.estimate.value!;
+  const [from, to] = endsOf(row) ?? [value, value];
+  const arrow = { y, size: theme.font.small * 0.8, colour: row.style.colour } as const;
+  return [
+    ...(from < first ? [textAt({ ...arrow, x: 0, text: "\u25c4", align: "right" })] : []),
+    ...(to > last ? [textAt({ ...arrow, x: width, text: "\u25ba" })] : []),
+  ];
+}
+
+function intervals(rows: readonly PlacedRow[], { x, axis, theme }: ForestDrawing): Layer[] {
+  const [first, last] = axis.domain;
+  const values = rows.flatMap(({ row, y }) => {
+    const ends = endsOf(row);
+    return ends === null
+      ? []
+      : [{ y, colour: row.style.colour, from: Math.max(first, ends[0]), to: Math.min(last, ends[1]) }];
+  });
+  if (values.length === 0) return [];
+  return [
+    {
+      data: { values },
+      mark: { type: "rule", ...fromData, color: { expr: "datum.colour" }, strokeWidth: theme.line * 0.8 },
+      encoding: { x: x("from"), x2: { field: "to" } },
+    },
+  ];
 }
 
 /** Open for a crude effect, filled for an adjusted one. */
-function point({ effect, style }: ForestRow, y: number, { x, theme }: ForestDrawing): Layer {
-  return {
-    data: { values: [{ value: effect.estimate.value }] },
-    mark: {
-      type: "point",
-      y,
-      shape: style.shape,
-      size: areaOf(theme.point * 1.1),
-      fill: effect.adjusted_for.length > 0 ? style.colour : ink.paper,
-      stroke: style.colour,
-      strokeWidth: theme.line * 0.7,
-      opacity: 1,
+function points(rows: readonly PlacedRow[], { x, axis, theme }: ForestDrawing): Layer[] {
+  const [first, last] = axis.domain;
+  const values = rows.flatMap(({ row: { effect, style }, y }) => {
+    const value = effect.estimate.value!;
+    const fill = effect.adjusted_for.length > 0 ? style.colour : ink.paper;
+    return value >= first && value <= last
+      ? [{ y, value, fill, stroke: style.colour, shape: style.shape }]
+      : [];
+  });
+  if (values.length === 0) return [];
+  return [
+    {
+      data: { values },
+      mark: {
+        type: "point",
+        ...fromData,
+        shape: { expr: "datum.shape" },
+        size: areaOf(theme.point * 1.1),
+        fill: { expr: "datum.fill" },
+        stroke: { expr: "datum.stroke" },
+        strokeWidth: theme.line * 0.7,
+        opacity: 1,
+      },
+      encoding: { x: x("value") },
     },
-    encoding: { x: x("value") },
-  };
+  ];
 }
+
+/** The place of a row's middle, in pixels. */
+const fromData: Layer = { y: { expr: "datum.y" } };

@@ -5,8 +5,8 @@ import type { ForestColumns } from "./forest-columns.js";
 import { rowMarks } from "./forest-marks.js";
 import { axes, betterSide, ticks } from "./forest-measures.js";
 import type { ForestBlock, ForestRow } from "./forest-rows.js";
-import { type Layer, lineHeight, textAt } from "./marks.js";
-import { blank, type Panel } from "./page.js";
+import { type FixedMark, type Layer, lineHeight, textAt } from "./marks.js";
+import { blank, type Panel } from "./panels.js";
 import { lines } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import type { ValueAxis } from "./value-axis.js";
@@ -56,12 +56,15 @@ function rowsPanel({ measure, rows }: ForestBlock, { columns, theme }: Layout): 
   const axis = axes[measureOf(measure).axis].of(knownValues(rows));
   const x = xEncoding(measure, axis);
   let top = 0;
-  const drawn = rows.flatMap((row) => {
+  const placed = rows.map((row) => {
     const y = top + firstLine(theme);
     top += row.height;
-    const drawing = { x, axis, theme, width: columns.width };
-    return [...rowTexts(row, y, { columns, theme }), ...rowMarks(row, y, drawing)];
+    return { row, y };
   });
+  const drawn = [
+    ...placed.flatMap(({ row, y }) => rowTexts(row, y, { columns, theme })),
+    ...rowMarks(placed, { x, axis, theme, width: columns.width }),
+  ];
   const noDifference: Layer = {
     data: { values: [{ value: nullValue }] },
     mark: { type: "rule", color: ink.axis, strokeWidth: theme.thin },
@@ -91,7 +94,7 @@ const xEncoding =
     axis: { title: null, values, grid: true, labelExpr: ticks[measureOf(measure).unit] },
   });
 
-function rowTexts(row: ForestRow, y: number, { columns, theme }: Layout): Layer[] {
+function rowTexts(row: ForestRow, y: number, { columns, theme }: Layout): FixedMark[] {
   const size = theme.font.small;
   const name = row.name.length > 0 ? [textAt({ x: columns.name, y, text: row.name, size })] : [];
   return [

@@ -5,7 +5,8 @@ import { columnsOf } from "./forest-columns.js";
 import { forestPanels } from "./forest-panels.js";
 import { forestBlocks } from "./forest-rows.js";
 import { textAt } from "./marks.js";
-import { type Panel, page } from "./page.js";
+import { page } from "./page.js";
+import type { Panel } from "./panels.js";
 import { ink, type Theme } from "./theme.js";
 
 /**

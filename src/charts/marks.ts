@@ -1,10 +1,18 @@
 import type { Json } from "./figure.js";
 import { ink } from "./theme.js";
 
+/** A layer of a specification. */
 export type Layer = { readonly [key: string]: Json };
 
-/** One datum, for what stands at a fixed place. */
-const once: Json = { values: [{}] };
+/** A mark at a place given in pixels. Those of a panel that stand side by side become one layer a kind (`fixed-layers.ts`). */
+export interface FixedMark {
+  readonly fixed: FixedKind;
+  readonly look: Layer;
+}
+
+/** The kinds in the order in which they are drawn over one another. */
+export const fixedKinds = ["rect", "rule", "point", "text"] as const;
+export type FixedKind = (typeof fixedKinds)[number];
 
 export interface TextMark {
   readonly x: number;
@@ -21,17 +29,13 @@ export interface TextMark {
 /** Distance of two lines of text of one paragraph. */
 export const lineHeight = (size: number): number => Math.round(size * 1.3);
 
-/**
- * A text at a place given in pixels. It stands in the data: written into the mark, the chart library would look it up
- * among the names of its own objects, and a text such as `constructor` is one of them.
- */
-export const textAt = ({ x, y, text, size, weight, colour, align, baseline }: TextMark): Layer => ({
-  data: { values: [{ text }] },
-  encoding: { text: { field: "text" } },
-  mark: {
-    type: "text",
+/** A text at a place given in pixels. */
+export const textAt = ({ x, y, text, size, weight, colour, align, baseline }: TextMark): FixedMark => ({
+  fixed: "text",
+  look: {
     x,
     y,
+    text,
     fontSize: size,
     lineHeight: lineHeight(size),
     fontWeight: weight ?? "normal",
@@ -41,32 +45,29 @@ export const textAt = ({ x, y, text, size, weight, colour, align, baseline }: Te
   },
 });
 
+interface Corners {
+  readonly x: number;
+  readonly x2: number;
+  readonly y: number;
+  readonly y2: number;
+}
+
 /** A straight line between two places given in pixels. */
-export const ruleAt = (
-  { x, x2, y, y2 }: { readonly x: number; readonly x2: number; readonly y: number; readonly y2: number },
-  look: Layer,
-): Layer => ({
-  data: once,
-  mark: { type: "rule", ...look },
-  encoding: {
-    x: { value: x },
-    x2: { value: x2 },
-    y: { value: y },
-    ...(y2 === y ? {} : { y2: { value: y2 } }),
-  },
+export const ruleAt = (ends: Corners, look: Layer): FixedMark => ({
+  fixed: "rule",
+  look: { ...ends, ...look },
 });
 
 /** A rectangle given in pixels. */
-export const rectAt = (
-  corners: { readonly x: number; readonly x2: number; readonly y: number; readonly y2: number },
-  look: Layer,
-): Layer => ({ data: once, encoding: {}, mark: { type: "rect", ...corners, ...look } });
+export const rectAt = (corners: Corners, look: Layer): FixedMark => ({
+  fixed: "rect",
+  look: { ...corners, ...look },
+});
 
 /** A point at a place given in pixels. */
-export const pointAt = (place: { readonly x: number; readonly y: number }, look: Layer): Layer => ({
-  data: once,
-  encoding: {},
-  mark: { type: "point", ...place, opacity: 1, ...look },
+export const pointAt = (place: { readonly x: number; readonly y: number }, look: Layer): FixedMark => ({
+  fixed: "point",
+  look: { ...place, opacity: 1, ...look },
 });
 
 /** Area in square pixels of a mark of that diameter, as the chart format wants it. */

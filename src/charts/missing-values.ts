@@ -1,8 +1,9 @@
 import { gapShare, type MissingShown, missingText, noneMissing } from "../words/figures/missing-values.js";
 import type { Figure } from "./figure.js";
-import { type Layer, lineHeight, rectAt, ruleAt, textAt } from "./marks.js";
+import { type FixedMark, lineHeight, rectAt, ruleAt, textAt } from "./marks.js";
 import { type Column, placed, type Scene, sceneOf } from "./missing-scene.js";
-import { blank, type Panel, page } from "./page.js";
+import { page } from "./page.js";
+import { blank, type Panel } from "./panels.js";
 import { lines } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 
@@ -30,7 +31,7 @@ function headPanel(scene: Scene): Panel {
   const tallest = Math.max(...all.flat().map(({ column, width }) => broken(column, width).length));
   const labelsTop = line * 1.5;
   const height = Math.round(labelsTop + (tallest + 1) * line + small * 0.5);
-  const layers = all.flatMap((block, i): Layer[] => {
+  const layers = all.flatMap((block, i): FixedMark[] => {
     const [first, last] = [block[0]!, block.at(-1)!];
     const title = blocks[i]!.title;
     const over = { x: first.x, x2: last.x + last.width, y: line * 1.15, y2: line * 1.15 };
@@ -41,7 +42,7 @@ function headPanel(scene: Scene): Panel {
             textAt({ x: first.x, y: line / 2, text: title, size: small, weight: "bold" }),
             ruleAt(over, { color: ink.axis, strokeWidth: theme.thin }),
           ]),
-      ...block.flatMap(({ column, x, width }): Layer[] => {
+      ...block.flatMap(({ column, x, width }): FixedMark[] => {
         const label = broken(column, width);
         const middle = { x: x + width / 2, size: small, align: "center" } as const;
         const top = labelsTop + (tallest - label.length) * line + line / 2;
@@ -65,7 +66,7 @@ function cellsPanel(scene: Scene): Panel {
   const { small } = theme.font;
   const columns = placed(scene).flat();
   let top = 0;
-  const layers = rows.flatMap(({ name, isBold, height }, row): Layer[] => {
+  const layers = rows.flatMap(({ name, isBold, height }, row): FixedMark[] => {
     const y = top + height / 2;
     const from = top;
     top += height;
@@ -89,7 +90,7 @@ interface Box {
   readonly theme: Theme;
 }
 
-function cell(share: number | null, { x, width, y, height, theme }: Box): Layer[] {
+function cell(share: number | null, { x, width, y, height, theme }: Box): FixedMark[] {
   const text = share === null ? "\u2013" : share === 0 ? "0" : gapShare(share);
   const corners = {
     x: x + theme.thin,

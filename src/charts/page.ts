@@ -1,23 +1,16 @@
 import { syntheticLine, syntheticMark } from "../words/cautions.js";
 import type { FigureText } from "../words/figures/figure-text.js";
 import type { Figure, Json, VegaLiteSpec } from "./figure.js";
-import { type Layer, lineHeight, rectAt, textAt } from "./marks.js";
+import { type FixedMark, lineHeight, rectAt, textAt } from "./marks.js";
+import { joinedPanels, layersOf, type Panel } from "./panels.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
-
-/** A strip of the page; its coordinates begin at the left end of the plots. */
-export interface Panel {
-  readonly height: number;
-  readonly layers: readonly Layer[];
-}
 
 /** Room to the left and right of the plots, in pixels. */
 export interface Margins {
   readonly left: number;
   readonly right: number;
 }
-
-export const blank = (height: number): Panel => ({ height, layers: [] });
 
 /** Height of the main panel: the theme's, or what the others leave of a page whose height the theme sets. */
 export function stretchedHeight(
@@ -42,7 +35,7 @@ export function page(text: FigureText, panels: readonly Panel[], { margins, them
     padding: 0,
     bounds: "flush",
     spacing: 0,
-    vconcat: all.filter(({ height }) => height > 0).map((panel) => view(panel, width)),
+    vconcat: joinedPanels(all.filter(({ height }) => height > 0)).map((panel) => view(panel, width)),
     config: config(theme),
   };
   return { ...figure, spec };
@@ -60,7 +53,7 @@ export interface PageLayout {
 /** A panel without marks still takes its room. */
 function view({ height, layers }: Panel, width: number): Json {
   const holder = rectAt({ x: 0, x2: 1, y: 0, y2: 1 }, { opacity: 0 });
-  return { width, height, layer: layers.length > 0 ? layers : [holder] };
+  return { width, height, layer: layersOf(layers.length > 0 ? layers : [holder]) };
 }
 
 function header({ title, subtitle, synthetic }: FigureText, { left }: Margins, theme: Theme): Panel {
@@ -89,7 +82,7 @@ function header({ title, subtitle, synthetic }: FigureText, { left }: Margins, t
 }
 
 /** Invisible, and as wide as the page: it keeps the page's width whatever the texts take. */
-const extent = (left: number, theme: Theme, height: number): Layer =>
+const extent = (left: number, theme: Theme, height: number): FixedMark =>
   rectAt({ x: -left, x2: theme.width - left, y: 0, y2: height }, { opacity: 0 });
 
 function syntheticBadge({ font }: Theme, right: number) {

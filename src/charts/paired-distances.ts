@@ -13,7 +13,8 @@ import {
 import type { Figure, Json } from "./figure.js";
 import { groupStyle } from "./group-style.js";
 import { areaOf, type Layer, lineHeight, textAt } from "./marks.js";
-import { blank, type Panel, page, stretchedHeight } from "./page.js";
+import { page, stretchedHeight } from "./page.js";
+import { blank, type Panel } from "./panels.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import { linearAxis } from "./value-axis.js";

@@ -5,7 +5,8 @@ import { curvePanel } from "./curve-panel.js";
 import { type CurveScene, curveScene } from "./curve-scene.js";
 import type { Figure } from "./figure.js";
 import { lineHeight, textAt } from "./marks.js";
-import { blank, type Panel, page, stretchedHeight } from "./page.js";
+import { page, stretchedHeight } from "./page.js";
+import { blank, type Panel } from "./panels.js";
 import { ink, type Theme } from "./theme.js";
 import { windowBand, windowLabel, windowStrip } from "./usual-windows.js";
 

@@ -1,8 +1,8 @@
 import { type CurveScene, type NamedCurve, nameLines, rowHead } from "./curve-scene.js";
-import { type Layer, lineHeight, ruleAt, textAt } from "./marks.js";
+import { type FixedMark, lineHeight, ruleAt, textAt } from "./marks.js";
 
 /** A sample of the curve's line, then its name: the legend stands where the row begins. */
-export function rowName({ name, style }: NamedCurve, { margins, theme }: CurveScene, y: number): Layer[] {
+export function rowName({ name, style }: NamedCurve, { margins, theme }: CurveScene, y: number): FixedMark[] {
   const { font, line } = theme;
   const { edge, sample, gap } = rowHead(theme);
   const start = edge - margins.left;

@@ -1,6 +1,6 @@
 import type { Json } from "./figure.js";
 import type { GroupStyle } from "./group-style.js";
-import { type Layer, lineHeight, ruleAt, textAt } from "./marks.js";
+import { type FixedMark, type Layer, lineHeight, ruleAt, textAt } from "./marks.js";
 import { spread } from "./spread.js";
 import type { Theme } from "./theme.js";
 import type { ValueAxis } from "./value-axis.js";
@@ -123,7 +123,7 @@ interface LabelRoom {
 export function endLabels(
   labels: readonly EndLabel[],
   { bend, x, height, beyond, theme }: LabelRoom,
-): Layer[] {
+): FixedMark[] {
   const { base } = theme.font;
   const heights = labels.map(({ text }) => text.length * lineHeight(base));
   if (heights.reduce((sum, own) => sum + own, 0) > height + 2 * beyond) return [];
@@ -137,7 +137,7 @@ export function endLabels(
 function labelAt(
   { text, colour, x: endX, y }: EndLabel,
   { centre, bend, x, theme }: Omit<LabelRoom, "height" | "beyond"> & { readonly centre: number },
-): Layer[] {
+): FixedMark[] {
   const { base, small } = theme.font;
   const look = { color: colour, strokeWidth: theme.thin, opacity: 0.7 };
   const first = centre - ((text.length - 1) * lineHeight(base)) / 2;

@@ -1,8 +1,8 @@
 import { windowOfGrade, windowStripTitle, windowTitle } from "../words/figures/return-curves.js";
 import { type UsualWindow, windowOf, windowWords } from "../words/usual-windows.js";
 import { type CurveScene, columnStart, type NamedCurve } from "./curve-scene.js";
-import { areaOf, type Layer, lineHeight, pointAt, rectAt, ruleAt, textAt } from "./marks.js";
-import type { Panel } from "./page.js";
+import { areaOf, type FixedMark, lineHeight, pointAt, rectAt, ruleAt, textAt } from "./marks.js";
+import type { Panel } from "./panels.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { rowName } from "./row-name.js";
 import { ink } from "./theme.js";
@@ -14,7 +14,7 @@ function onlyWindow(grade: string, { axis, plan }: CurveScene): UsualWindow | nu
 }
 
 /** A band behind the curves where the whole cohort has one grade. */
-export function windowBand(grade: string, scene: CurveScene, height: number): Layer[] {
+export function windowBand(grade: string, scene: CurveScene, height: number): FixedMark[] {
   const window = onlyWindow(grade, scene);
   if (!window) return [];
   const [x, x2] = ends(window, scene);
@@ -25,7 +25,7 @@ export function windowBand(grade: string, scene: CurveScene, height: number): La
 const edges = { "whole row": [-0.5, 0.5], underline: [0.56, 0.82] } as const;
 
 /** A pale bar for the usual window of a curve's grade in the row around y, with an arrow where it goes on. */
-export function windowBar(curve: NamedCurve, scene: CurveScene, { y, shape }: BarPlace): Layer[] {
+export function windowBar(curve: NamedCurve, scene: CurveScene, { y, shape }: BarPlace): FixedMark[] {
   const window = windowOf(curve.grade, scene.plan);
   if (!window) return [];
   const { small } = scene.theme.font;
@@ -110,10 +110,10 @@ export function windowStrip(scene: CurveScene): readonly Panel[] {
 }
 
 /** An arrow at the end of the axis: it goes on from here. */
-const beyond = ({ axis, theme }: CurveScene, y: number, colour: string): Layer =>
+const beyond = ({ axis, theme }: CurveScene, y: number, colour: string): FixedMark =>
   textAt({ x: axis.width + theme.font.small * 0.1, y, text: "\u25ba", size: theme.font.small * 0.8, colour });
 
-function observedHalf({ result, style }: NamedCurve, scene: CurveScene, y: number): Layer[] {
+function observedHalf({ result, style }: NamedCurve, scene: CurveScene, y: number): FixedMark[] {
   const { axis, theme } = scene;
   const half = result.quantiles.find(({ share }) => share === 0.5)?.days;
   if (!half || half.value === null) return [];

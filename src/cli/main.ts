@@ -6,6 +6,7 @@ import type { ExitCode } from "./exit-codes.js";
 import { generalHelp } from "./general-help.js";
 import { anyNumber, rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
 import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
+import { addPooling } from "./pooling-commands.js";
 import { addRound } from "./round-command.js";
 import { codeAfterOutput, sayError } from "./say-error.js";
 import { addTalk } from "./talk-command.js";
@@ -172,6 +173,7 @@ digits.
 
 addTalk(program, run);
 addRound(program, run);
+addPooling(program, run);
 
 program
   .command("recompute")

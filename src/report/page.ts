@@ -5,6 +5,7 @@ import type { ReportContext, Section } from "./context.js";
 import { type PageParts, pageOf } from "./layout/shell.js";
 import { afterSection } from "./sections/after.js";
 import { answerSection } from "./sections/answer.js";
+import { bySiteSection } from "./sections/by-site.js";
 import { careSection } from "./sections/care.js";
 import { cautionsSection } from "./sections/cautions.js";
 import { checklistSection } from "./sections/checklist.js";
@@ -19,6 +20,7 @@ import { methodsSection } from "./sections/methods.js";
 import { missingSection } from "./sections/missing.js";
 import { provenanceSection } from "./sections/provenance.js";
 import { queriesSection } from "./sections/queries.js";
+import { sitesSection } from "./sections/sites.js";
 import { trialSection } from "./sections/trial.js";
 
 export interface PageInput extends ReportContext, Pick<PageParts, "fontCss" | "sha256"> {}
@@ -28,6 +30,7 @@ export function sectionsOf(context: ReportContext): readonly Section[] {
   const before = [
     answerSection(context),
     careSection(context),
+    sitesSection(context),
     countedSection(context),
     trialSection(context),
     cohortSection(context),
@@ -36,6 +39,7 @@ export function sectionsOf(context: ReportContext): readonly Section[] {
     curvesSection(context),
     afterSection(context),
     effectsSection(context),
+    bySiteSection(context),
     distancesSection(context),
     estimandsSection(context),
     queriesSection(context),

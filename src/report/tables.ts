@@ -17,6 +17,7 @@ import { missingTables } from "./tables/missing.js";
 import { otherEndTables } from "./tables/other-ends.js";
 import type { FlatTable } from "./tables/reshape.js";
 import { rowTables } from "./tables/rows.js";
+import { siteTables } from "./tables/sites.js";
 import { trialTables } from "./tables/target-trial.js";
 import { withinTables } from "./tables/within.js";
 
@@ -32,6 +33,7 @@ export function tableFiles(results: Results): ReportFile[] {
     ...otherEndTables(results),
     ...withinTables(results),
     ...definitionTables(results),
+    ...siteTables(results),
     ...afterTables(results),
     ...knownTables(results),
     ...comparisonTables(results),

@@ -58,6 +58,13 @@ export async function buildReport(
   return { results, files: [...files, manifestFile({ ...made, outputs: files }, sha256)] };
 }
 
+/** What the sites of a study mean and record, beside one another; null where it names none. */
+async function harmonisedOf({ read, plan }: Pick<StudyInput, "read" | "plan">, cells: SmallCells) {
+  if (plan.data.from_sites === undefined) return null;
+  const { harmonisedTables } = await import("../pooling/harmonise/index.js");
+  return harmonisedTables(read.tables, plan, cells);
+}
+
 /** The results as they may be written. */
 export async function resultsOf(
   { read, plan }: Pick<StudyInput, "read" | "plan">,
@@ -65,8 +72,17 @@ export async function resultsOf(
 ): Promise<Results> {
   const { answer, fewestRows, withoutSmallCells } = await import("../study/index.js");
   const exact = answer(read, plan, { smallestCell: smallest });
-  if (choice === "written") return exact;
-  const results = withoutSmallCells(exact, fewestRows(read.tables, smallest));
+  const sites = await harmonisedOf({ read, plan }, { choice, smallest });
+  if (choice === "written") {
+    if (sites === null) return exact;
+    const { small_cells } = exact;
+    const found = (small_cells.found ?? 0) + sites.smallCells;
+    return { ...exact, harmonised: sites.told, small_cells: { ...small_cells, found } };
+  }
+  const results = {
+    ...withoutSmallCells(exact, fewestRows(read.tables, smallest)),
+    harmonised: sites?.told ?? null,
+  };
   if (typeof results.accounting.analysis.analysed === "number") return results;
   throw new RunError(
     `Fewer than ${smallest} people are analysed, so that every count would be a small cell.\n  Omit --small-cells and keep the report at the site, or wait for more data.`,

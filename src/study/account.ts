@@ -56,6 +56,7 @@ function tableAccountOf(account: RowAccount): ExactResults["accounting"]["tables
   return {
     table: account.table,
     file: account.file,
+    ...(account.site === undefined ? {} : { site: account.site }),
     read: account.read,
     used: account.used,
     set_aside: account.setAside.length,

@@ -18,6 +18,7 @@ import { lostOf } from "./missing/lost.js";
 import { missingValuesOf } from "./missing/missing-values.js";
 import type { Plan } from "./plan.js";
 import { queriedAmong } from "./queried.js";
+import { sitesOf } from "./sites/sites.js";
 import { countSmallCells, fewestRows, usualSmallestCell } from "./small-cells/index.js";
 import { standardisedFamilies } from "./standardised-family.js";
 import { targetTrialOf } from "./target-trial/target-trial.js";
@@ -60,6 +61,12 @@ export function answer(
     lost: lostOf(records, specification),
     loss_bounds: isPooled ? lossBoundsOf({ all, compared: groups, pairs }, specification) : null,
     definitions: defined?.told ?? null,
+    sites:
+      plan.data.from_sites === undefined
+        ? null
+        : sitesOf({ records, compared: groups }, specification, { isPooled }),
+    // made from descriptions of the sites, by the layer above
+    harmonised: null,
     curves: [
       ...[...(isPooled ? [all, grades, groups] : []), ...(defined === null ? [] : [defined.grouping])].map(
         (grouping) => curveFamily(grouping, specification),

@@ -89,6 +89,19 @@ const model = z.strictObject({
 });
 export type FamilyModel = z.infer<typeof model>;
 
+export const shareAtLandmark = z.strictObject({
+  week: z.number(),
+  day: z.number(),
+  at_risk: count,
+  returned: estimate.describe("Share back by the day"),
+});
+
+export const restrictedMean = z.strictObject({
+  horizon_days: z.number(),
+  days: estimate,
+  standard_error: maybe,
+});
+
 const curve = z.strictObject({
   id: z.string(),
   family: families,
@@ -102,15 +115,8 @@ const curve = z.strictObject({
   quantiles: z.array(
     z.strictObject({ share: z.number(), days: estimate.describe("Day by which this share is back") }),
   ),
-  landmarks: z.array(
-    z.strictObject({
-      week: z.number(),
-      day: z.number(),
-      at_risk: count,
-      returned: estimate.describe("Share back by the day"),
-    }),
-  ),
-  restricted_mean: z.strictObject({ horizon_days: z.number(), days: estimate, standard_error: maybe }),
+  landmarks: z.array(shareAtLandmark),
+  restricted_mean: restrictedMean,
   other_ends: z
     .array(otherEnd)
     .describe("Each competing end that occurred, in the order of the terms; none of curves like for like"),

@@ -9,10 +9,12 @@ import { definitions } from "./results-definitions.js";
 import { differenceOverTime } from "./results-differences.js";
 import { effect } from "./results-effects.js";
 import { estimand } from "./results-estimands.js";
+import { harmonised } from "./results-harmonised.js";
 import { knownReturns } from "./results-known.js";
 import { lossBounds } from "./results-loss.js";
 import { answers, lostToFollowUp, missingValues } from "./results-missing.js";
 import { count, estimate, maybe, reason, whole } from "./results-parts.js";
+import { siteAnswers } from "./results-sites.js";
 import { targetTrial } from "./results-target-trial.js";
 import { warning } from "./results-warnings.js";
 import { within } from "./results-within.js";
@@ -27,6 +29,7 @@ export type { Estimand } from "./results-estimands.js";
 export type { KnownReturns, KnownReturnsGroup, Path } from "./results-known.js";
 export type { LossDifference, LossShare } from "./results-loss.js";
 export { type Count, type Estimate, type ReasonCode, reasons } from "./results-parts.js";
+export type { SiteAnswers } from "./results-sites.js";
 export type { OtherReading, Shortfall, TrialGroup, TrialPart } from "./results-target-trial.js";
 export type { Warning } from "./results-warnings.js";
 export type { Within, WithinCell, WithinRow } from "./results-within.js";
@@ -37,6 +40,7 @@ const tableAccount = z
   .strictObject({
     table: z.string(),
     file: z.string(),
+    site: z.string().optional().describe("Whose file it is, where the study names several sites"),
     read: count,
     used: count,
     set_aside: count,
@@ -225,6 +229,12 @@ export const resultsSchema = z
     definitions: definitions
       .nullable()
       .describe("null where the sites define the milestone alike, or fewer than two have analysed injuries"),
+    sites: siteAnswers
+      .nullable()
+      .describe("null where the study names no sites, or small cells are left out"),
+    harmonised: harmonised
+      .nullable()
+      .describe("What the sites mean and record; null where the study names no sites"),
     curves: z
       .array(curveFamily)
       .describe(

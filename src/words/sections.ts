@@ -2,6 +2,7 @@
 export const sectionTitles = {
   answer: "In plain words",
   care: "Warnings about these results",
+  sites: "What the sites mean, record and see",
   counted: "Injuries included, and rows set aside",
   trial: "The target trial",
   cohort: "Characteristics of the groups",
@@ -10,6 +11,7 @@ export const sectionTitles = {
   curves: "Return to climbing over time",
   after: "After the return",
   effects: "Differences between the groups",
+  "by-site": "Each site by itself, and the sites together",
   distances: "Tendon-phalanx distances",
   estimands: "What each figure is a figure of",
   queries: "Data queries",

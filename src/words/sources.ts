@@ -33,6 +33,8 @@ export const sources = {
   logRank: together(c.mantel1966, c.petoPeto1972),
   trend: c.tarone1975,
   hazards: c.cox1972,
+  frailty: c.nielsenGill1992,
+  noFrailty: c.selfLiang1987,
   ties: c.efron1977,
   proportionality: c.grambschTherneau1994,
   standardised: together(c.makuch1982, c.zucker1998),

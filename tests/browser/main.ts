@@ -110,7 +110,7 @@ async function talkPageIsTheSame(page: Page): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), "workbench-"));
   const into = join(folder, "talk.html");
   const words = ["talk", join(root, "synthetic-data/registry/study.yaml"), "--for", group, "--into", into];
-  execFileSync(process.execPath, [join(root, "dist/cli/main.js"), ...words]);
+  execFileSync(process.execPath, [join(root, "dist/command/main.js"), ...words]);
   if (!saved.equals(readFileSync(into)))
     failures.push("the page to talk over is not that of the command line");
   rmSync(folder, { recursive: true });

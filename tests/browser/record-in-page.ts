@@ -138,7 +138,7 @@ async function commandReads(page: Page, { root, fail }: Pick<Tools, "root" | "fa
   await button(page, "It is there").click();
   await page.getByText("all changes are in the file", { exact: false }).first().waitFor();
   try {
-    execFileSync(process.execPath, [join(root, "dist/cli/main.js"), "check", join(folder, "study.yaml")], {
+    execFileSync(process.execPath, [join(root, "dist/command/main.js"), "check", join(folder, "study.yaml")], {
       encoding: "utf8",
     });
   } catch (error) {

@@ -135,7 +135,7 @@ export async function talkPages(
   };
   for (const cohort of ["one-clinic", "registry", "three-sites"]) {
     const [study, into] = [join(root, "synthetic-data", cohort, "study.yaml"), join(folder, cohort)];
-    execFileSync(process.execPath, [join(root, "dist/cli/main.js"), "report", study, "--into", into]);
+    execFileSync(process.execPath, [join(root, "dist/command/main.js"), "report", study, "--into", into]);
     const results = JSON.parse(readFileSync(join(into, "results.json"), "utf8")) as Results;
     await check(cohort, results);
     if (cohort === "registry") await check("longest texts", withLongestTexts(results));

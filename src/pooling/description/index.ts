@@ -7,3 +7,4 @@ export {
   siteDescription,
 } from "./site-description.js";
 export { withoutSmallCounts } from "./small-counts.js";
+export { type TablesOfSite, tablesBySite } from "./tables-by-site.js";

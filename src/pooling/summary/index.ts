@@ -9,6 +9,7 @@ export {
   summariesText,
 } from "./read-summaries.js";
 export {
+  type HeldBack,
   type SiteSummary,
   type SummaryComparison,
   type SummaryFigure,

@@ -23,6 +23,8 @@ export interface ExactGroup {
   readonly n: number;
   readonly persons: number;
   readonly events: number;
+  /** The person of each injury, by the injury's id; they stay at the site. */
+  readonly members: ReadonlyMap<string, string>;
   readonly set: JointFigureSet;
   readonly otherEnds: readonly ExactOtherEnd[];
 }
@@ -73,6 +75,7 @@ function groupOf(
     n: records.length,
     persons: personsAmong(records),
     events: records.filter(({ end }) => end === "milestone").length,
+    members: new Map(records.map(({ injury, person }) => [injury, person])),
     set: spans ?? figuresOfGroup(group, asked),
     otherEnds: competingEnds.flatMap((end) => {
       const own = records.filter((record) => record.end === end);

@@ -110,12 +110,20 @@ export const siteSummarySchema = z
     held_back: z
       .array(
         z.strictObject({
-          what: z.string(),
+          of: z.enum(["group", "end", "comparison"]),
+          family: z.enum(["all", "grade", "compared"]).nullable().describe("Of a group, or of an end in it"),
+          label: wordOfTable.nullable(),
+          end: z.enum(competingEnds).nullable(),
+          compared: wordOfTable.nullable().describe("Of a comparison"),
+          reference: wordOfTable.nullable(),
+          adjusted_for: z.array(z.string()),
           reason: z.enum(withheldReasons),
         }),
       )
-      .describe("Groups, comparisons and other ends of which nothing leaves the site"),
+      .max(2_000)
+      .describe("Groups, ends and comparisons of which nothing leaves the site"),
     quality,
   })
   .describe("Summary of a site");
 export type SiteSummary = z.infer<typeof siteSummarySchema>;
+export type HeldBack = SiteSummary["held_back"][number];

@@ -1,14 +1,15 @@
 import type { ReadCohort } from "../../schema/cohort-tables.js";
 import { analysedOf } from "../../study/analysed.js";
-import { answer } from "../../study/answer.js";
 import type { Plan } from "../../study/plan.js";
-import { type Count, smallCell } from "../../study/results-parts.js";
+import type { Count } from "../../study/results-parts.js";
 import { type Counting, countingOf } from "../../study/small-cells/counting.js";
-import { fewestRows, withoutSmallCells } from "../../study/small-cells/index.js";
+import { fewestRows } from "../../study/small-cells/index.js";
 import { describeSite, withoutSmallCounts } from "../description/index.js";
 import { agreedFingerprint, agreedPartOf } from "./agreed.js";
 import type { JointFigureSet } from "./figures.js";
-import { type ReadOfSite, readOfSite } from "./read-of-site.js";
+import { heldBack } from "./held-back.js";
+import { qualityOf } from "./quality.js";
+import { readOfSite } from "./read-of-site.js";
 import { type ExactComparison, type ExactGroup, exactComparisons, exactGroups } from "./site-groups.js";
 import {
   type SiteSummary,
@@ -41,7 +42,7 @@ export function summariseSite(
   { site: named, smallCells, version, sha256 }: SummaryOptions,
 ): SiteSummary {
   const own = readOfSite(read, { named, plan });
-  const { site, among } = own;
+  const { site } = own;
   const analysed = analysedOf(own.read, own.plan);
   const groups = exactGroups(analysed);
   const comparisons = exactComparisons(analysed);
@@ -69,7 +70,7 @@ export function summariseSite(
     groups: groups.flatMap((group) => groupTold(group, told)),
     comparisons: comparisons.flatMap((comparison) => comparisonTold(comparison, told)),
     held_back: heldBack({ groups, comparisons }, told.release),
-    quality: qualityOf(own, { among, smallCells, fewest }),
+    quality: qualityOf(own, { smallCells, fewest }),
   };
   // in the order of the schema, so that what is read and written again has the same bytes
   return siteSummarySchema.parse(summary);
@@ -147,78 +148,4 @@ function figuresTold(
       row.map((value, j) => (why[i] === null && why[j] === null ? value : null)),
     ),
   };
-}
-
-/** What stays at the site, and why. */
-function heldBack(
-  {
-    groups,
-    comparisons,
-  }: { readonly groups: readonly ExactGroup[]; readonly comparisons: readonly ExactComparison[] },
-  release: Release,
-): SiteSummary["held_back"] {
-  const nameOf = ({ family, label }: ExactGroup) => (family === "all" ? label : `${family} ${label}`);
-  const found = [
-    ...groups.flatMap((group) => {
-      const reason = release.group(group);
-      if (reason !== null) return [{ what: nameOf(group), reason }];
-      return group.otherEnds.map((end) => ({
-        what: `${nameOf(group)}: share that came to the end ${end.end}`,
-        reason: release.otherEnd(group, end),
-      }));
-    }),
-    ...comparisons.map((comparison) => ({
-      what: `${comparison.compared} compared with ${comparison.reference}${comparison.adjustedFor.length === 0 ? "" : `, ${comparison.adjustedFor.join(" and ")} held equal`}`,
-      reason: release.comparison(comparison),
-    })),
-  ];
-  return found.flatMap(({ what, reason }) => (reason === null ? [] : [{ what, reason }]));
-}
-
-function qualityOf(
-  { read, plan }: ReadOfSite,
-  {
-    among,
-    smallCells: { choice, smallest },
-    fewest,
-  }: {
-    readonly among: number;
-    readonly smallCells: SiteSummary["small_cells"];
-    readonly fewest: ReturnType<typeof fewestRows>;
-  },
-): SiteSummary["quality"] {
-  const exact = answer(read, plan, { smallestCell: smallest });
-  const { accounting, queries } = choice === "written" ? exact : withoutSmallCells(exact, fewest);
-  const alone = among < 2;
-  return {
-    tables: alone
-      ? accounting.tables.map(({ table, read: rows, used, set_aside }) => ({
-          table,
-          read: rows,
-          used,
-          set_aside,
-        }))
-      : null,
-    queries: alone ? queriesByKind(queries) : null,
-    analysis: accounting.analysis,
-  };
-}
-
-/** Queries of one kind together, whatever the file and the column; a number that is left out leaves the sum out. */
-function queriesByKind(
-  queries: readonly {
-    readonly code: NonNullable<SiteSummary["quality"]["queries"]>[number]["code"];
-    readonly severity: NonNullable<SiteSummary["quality"]["queries"]>[number]["severity"];
-    readonly n: Count;
-  }[],
-): NonNullable<SiteSummary["quality"]["queries"]> {
-  const kinds = new Map<string, NonNullable<SiteSummary["quality"]["queries"]>[number]>();
-  for (const { code, severity, n } of queries) {
-    const key = `${severity} ${code}`;
-    const before = kinds.get(key);
-    const sum =
-      before === undefined ? n : before.n === smallCell || n === smallCell ? smallCell : before.n + n;
-    kinds.set(key, { code, severity, n: sum });
-  }
-  return [...kinds.values()];
 }

@@ -52,8 +52,12 @@ export function releaseOf(groups: readonly ExactGroup[], smallest: number): Rele
   return {
     group: (group) => kept.get(group) ?? null,
     figure: (group, place) => (isAlike(group, place) ? "all-alike" : null),
-    otherEnd: ({ persons }, end) =>
-      end.persons < smallest || isFew(persons - end.persons, smallest) ? "few-people" : null,
+    otherEnd: ({ family, persons }, end) =>
+      end.persons < smallest || isFew(persons - end.persons, smallest)
+        ? "few-people"
+        : family !== "all" && isFoundInFamily(end, { groups, family, smallest })
+          ? "by-subtraction"
+          : null,
     comparison: ({ compared, reference, persons }) =>
       kept.get(ofLabel(compared)) ??
       kept.get(ofLabel(reference)) ??
@@ -61,6 +65,25 @@ export function releaseOf(groups: readonly ExactGroup[], smallest: number): Rele
     difference: ({ compared, reference }, place) =>
       [compared, reference].some((label) => isAlike(ofLabel(label), place)) ? "all-alike" : null,
   };
+}
+
+/** Whether few people with an end, in a group of a family or in none of its groups, would be found from the others. */
+function isFoundInFamily(
+  { end }: ExactOtherEnd,
+  {
+    groups,
+    family,
+    smallest,
+  }: {
+    readonly groups: readonly ExactGroup[];
+    readonly family: ExactGroup["family"];
+    readonly smallest: number;
+  },
+): boolean {
+  const eventsIn = ({ otherEnds }: ExactGroup) => otherEnds.find((one) => one.end === end)?.events ?? 0;
+  const parts = groups.filter((group) => group.family === family).map(eventsIn);
+  const inNone = eventsIn(groups[0]!) - parts.reduce((sum, n) => sum + n, 0);
+  return [...parts, inNone].some((n) => isFew(n, smallest));
 }
 
 const isFew = (persons: number, smallest: number): boolean => persons > 0 && persons < smallest;
@@ -75,8 +98,12 @@ function keptBack(groups: readonly ExactGroup[], smallest: number): ReadonlyMap<
     groups.filter(({ persons }) => persons < smallest).map((group) => [group, "few-people"]),
   );
   const isShown = (group: ExactGroup) => !kept.has(group);
-  const hidden = (parts: readonly ExactGroup[]) =>
-    all.persons - parts.filter(isShown).reduce((sum, { persons }) => sum + persons, 0);
+  // people of injuries that are in no part that is shown: sums of people would not do, since one may be in two parts
+  const hidden = (parts: readonly ExactGroup[]) => {
+    const shown = parts.filter(isShown);
+    const outside = [...all.members].filter(([injury]) => !shown.some(({ members }) => members.has(injury)));
+    return new Set(outside.map(([, person]) => person)).size;
+  };
   const isWholeKnown = () => isShown(all) || grades.every(isShown);
   const keepSmallest = (parts: readonly ExactGroup[]) => {
     const next = parts.filter(isShown).sort((one, other) => one.persons - other.persons)[0];

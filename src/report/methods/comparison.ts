@@ -18,6 +18,7 @@ export function comparisonMethods(results: Results): string[] {
     ...standardised(results),
     ...overTime(results),
     ...hazards(results),
+    ...ofSites(results),
   ];
 }
 
@@ -77,6 +78,22 @@ function overTime({ differences_over_time: all, plan }: Results): string[] {
   if (banded.length === 0) return [];
   return [
     `Differences over time: a band that holds the whole difference, up to the horizon and as far as both groups are followed, with the level of the intervals (${sources.differenceBand}). Its critical value comes from ${banded[0]!.draws} random draws (seed ${plan.seed}) of the influences of all ${banded.some(({ clustered }) => clustered) ? "people, those with several injuries counted once" : "injuries"}, multiplied by Student\u2019s t over the normal quantile; its limits are those of each day at that critical value. The p-value with it asks whether the shares back differ on any of these days.`,
+  ];
+}
+
+function ofSites({ sites, plan }: Results): string[] {
+  if (sites === null) return [];
+  const isHeld = plan.compare.adjust_for.includes("site_id");
+  return [
+    `The rows of ${sites.answers.length} sites were joined and analysed in one stage.${isHeld ? " The site is one of the strata of every adjusted comparison, test and regression." : ""} Intervals count people, who are independent of each other, and not sites as a sample of sites.`,
+    ...(sites.without.length > 0
+      ? ["Each adjusted comparison was made again without each site in turn; nothing else was changed."]
+      : []),
+    ...(sites.frailty.length > 0
+      ? [
+          `A proportional-hazards regression with a gamma frailty shared by the injuries of a site (${sources.frailty}) was fitted beside the stratified one; the test that its variance is 0 is a likelihood-ratio test with p halved (${sources.noFrailty}).`,
+        ]
+      : []),
   ];
 }
 

@@ -1,6 +1,8 @@
 import type { Results } from "../../study/results.js";
 import { isKeptApart } from "../../words/definitions.js";
 import { estimatedFromSpans } from "../../words/known-returns.js";
+import { lossSentencesOfSites, scheduleSentences } from "../../words/pooling/harmonised.js";
+import { sitesOpening } from "../../words/pooling/site-answers.js";
 import { afterSentences } from "./after.js";
 import { definitionSentences, differencesWithin } from "./definitions.js";
 import { differenceSentences } from "./differences.js";
@@ -44,6 +46,7 @@ const paragraph = (sentences: readonly string[], figuresOf: FiguresOf = []): Par
 /** Each definition of the return by itself, where sites mean different things by it; how many returned in all is no number. */
 const answerByDefinition = (results: Results): readonly Paragraph[] => [
   paragraph([...openingSentences(results), ...modelSentences(results)]),
+  paragraph(siteSentences(results)),
   paragraph([...definitionSentences(results), ...shareSentences(results)], ofShares(results)),
   ...differencesWithin(results).map((sentences) => paragraph(sentences, ofDifferencesWithin(results))),
   paragraph(firstTreatmentSentences(results)),
@@ -56,12 +59,27 @@ const answerByDefinition = (results: Results): readonly Paragraph[] => [
 const modelSentences = ({ known_returns }: Results): readonly string[] =>
   known_returns.path === "spans" ? [estimatedFromSpans(known_returns)] : [];
 
+/** How many sites there are, and how unlike their schedules and losses are: before anything that they found. */
+const siteSentences = (results: Results): readonly string[] =>
+  results.harmonised === null
+    ? []
+    : [
+        ...sitesOpening(results),
+        ...(results.harmonised.schedules.verdict === "unlike"
+          ? scheduleSentences(results.harmonised.schedules)
+          : []),
+        ...(results.harmonised.losses.verdict === "unlike"
+          ? lossSentencesOfSites(results.harmonised.losses)
+          : []),
+      ];
+
 /** The answer where sites mean the same by the return, or may be counted together. */
 function answerForAll(results: Results): readonly Paragraph[] {
   const shares = shareSentences(results);
   const differences = paragraph(differenceSentences(results), ofDifferences(results));
   return [
     paragraph([...openingSentences(results), ...modelSentences(results)]),
+    paragraph(siteSentences(results)),
     paragraph(definitionSentences(results)),
     ...(isAdjusted(results)
       ? [differences, paragraph(asTheyAre(shares), ofShares(results))]

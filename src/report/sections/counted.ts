@@ -26,11 +26,13 @@ ${heading("From the files to the tables")}${rowsRead(accounting, isExact)}${shap
 }
 
 function rowsRead({ tables }: Accounting, isExact: boolean): Safe {
+  const isOfSites = tables.some(({ site }) => site !== undefined);
   return table({
     caption: "Rows read, used and set aside",
     columns: [
       { head: "Table" },
       { head: "File" },
+      ...(isOfSites ? [{ head: "Site" }] : []),
       { head: "Rows read", align: "numbers" },
       { head: "Used", align: "numbers" },
       { head: "Set aside", align: "numbers" },
@@ -39,9 +41,10 @@ function rowsRead({ tables }: Accounting, isExact: boolean): Safe {
     groups: [
       {
         heading: null,
-        rows: tables.map(({ table: name, file, read, used, set_aside }) => [
+        rows: tables.map(({ table: name, file, site, read, used, set_aside }) => [
           codeWords(name),
           fileName(file),
+          ...(isOfSites ? [site ?? null] : []),
           read,
           used,
           set_aside,
@@ -75,9 +78,14 @@ function shapes({ tables }: Accounting): Safe | null {
 }
 
 function rowsSetAside({ tables }: Accounting): Safe | null {
-  const rows = tables.flatMap(({ table: name, reasons }) =>
+  const rows = tables.flatMap(({ table: name, site, reasons }) =>
     reasons.map(
-      ({ code, n, rows: numbers }): Row => [codeWords(code), codeWords(name), n, rowNumbers(numbers, n)],
+      ({ code, n, rows: numbers }): Row => [
+        codeWords(code),
+        site === undefined ? codeWords(name) : `${codeWords(name)}, ${site}`,
+        n,
+        rowNumbers(numbers, n),
+      ],
     ),
   );
   if (rows.length === 0) return html`<p>No row was set aside.</p>\n`;

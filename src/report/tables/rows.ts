@@ -41,8 +41,8 @@ function stagesOf({ accounting }: Results): Stage[] {
   const analyse = stage("analysis", "injuries");
   const compare = stage("comparison", "injuries");
   return [
-    ...tables.flatMap(({ table, read, used, reasons }) => {
-      const rows = stage("rows", table);
+    ...tables.flatMap(({ table, site, read, used, reasons }) => {
+      const rows = stage("rows", site === undefined ? table : `${table}, ${site}`);
       return [
         rows("read", read),
         rows("kept", used),

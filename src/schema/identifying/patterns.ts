@@ -82,7 +82,7 @@ export const identifyingPatterns: readonly IdentifyingPattern[] = [
   {
     kind: "calendar date",
     needs: digit,
-    pattern: new RegExp(String.raw`(?<![\p{L}\p{N}.,/-])${anyDate}(?![\p{L}\p{N}])`, "gu"),
+    pattern: new RegExp(String.raw`(?<![\p{L}\p{N}/-]|\p{N}[.,])${anyDate}(?![\p{L}\p{N}])`, "gu"),
     holds: isDate,
   },
   {
@@ -97,7 +97,7 @@ export const identifyingPatterns: readonly IdentifyingPattern[] = [
     kind: "telephone number",
     needs: digit,
     pattern:
-      /(?<![\p{L}\p{N}.,/-])(?:\+|00)?\(?\d{1,4}\)?(?:[ \u00a0./-]{0,2}\(?\d{2,5}\)?){2,5}(?![\p{L}\p{N}])/gu,
+      /(?<![\p{L}\p{N}/-]|\p{N}[.,])(?:\+|00)?\(?\d{1,4}\)?(?:[ \u00a0./-]{0,2}\(?\d{2,5}\)?){2,5}(?![\p{L}\p{N}])/gu,
     holds: isTelephone,
   },
   {

@@ -51,6 +51,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
     loss_bounds: null,
     definitions: definitionsWithout(results.definitions, counting),
     curves: families,
+    sites: null,
     // beside the curves of the groups they would tell of the few who are in neither
     within: null,
     differences_over_time: [],
@@ -70,6 +71,7 @@ function settled(results: ExactResults, fewest: Fewest): { results: Results; fou
         ...(results.target_trial === null ? [] : ["what came before and after the first treatment"]),
         ...(results.loss_bounds === null ? [] : ["worst and best cases of those lost to follow-up"]),
         ...(results.definitions === null ? [] : ["groups within each definition of the return"]),
+        ...(results.sites === null ? [] : ["each site's own answer, and the answer without each site"]),
         ...(results.differences_over_time.length === 0 ? [] : ["differences over time"]),
         ...(results.within === null ? [] : ["groups within each value of a field"]),
         ...(results.curves.some(({ curves }) => curves.some(({ other_ends }) => other_ends.length > 0))

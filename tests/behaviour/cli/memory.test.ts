@@ -3,7 +3,7 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { folderWith, soundSheet, soundStudy } from "./run-command.js";
 
-const main = fileURLToPath(new URL("../../../dist/cli/main.js", import.meta.url));
+const main = fileURLToPath(new URL("../../../dist/command/main.js", import.meta.url));
 
 /** Runs the command where the engine may use so many megabytes for its objects. */
 function commandWithin(megabytes: number, folder: string, ...words: readonly string[]) {

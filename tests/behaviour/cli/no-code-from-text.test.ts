@@ -3,7 +3,7 @@ import { cpSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { folderWith } from "./run-command.js";
+import { folderWith, soundSheet, soundStudy } from "./run-command.js";
 
 const several = fileURLToPath(new URL("several-commands.mjs", import.meta.url));
 const cohort = fileURLToPath(new URL("../../../synthetic-data/one-clinic", import.meta.url));
@@ -18,24 +18,26 @@ function strict(folder: string, ...commands: readonly (readonly string[])[]) {
 
 describe("an engine that makes no code out of texts", () => {
   it("runs every command", () => {
-    const folder = folderWith({});
+    // every chart is drawn once, of the cohort that has them all; what else a command does, a small sheet shows
+    const others = soundSheet.split("\n").slice(1).join("\n").replaceAll("P0", "Q0");
+    const folder = folderWith({ "small.yaml": soundStudy, "sheet.csv": `${soundSheet}${others}` });
     cpSync(cohort, join(folder, "cohort"), { recursive: true });
     const study = "cohort/study.yaml";
-    const [begun, fitted, checked, reported, recomputed, ...others] = strict(
+    const [begun, fitted, checked, reported, ...rest] = strict(
       folder,
       ["begin", "begun"],
       ["fit", "cohort/synthetic-single-sheet.csv", "--no-questions"],
       ["check", study, "--queries", "queries.csv"],
       ["report", study, "--into", "report"],
-      ["recompute", "report", "--study", study],
-      ["report", study, "--into", "left", "--small-cells", "leave-out"],
+      ["report", "small.yaml", "--into", "left", "--small-cells", "leave-out"],
+      ["recompute", "left", "--study", "small.yaml"],
       ["share", study, "--into", "shared"],
       ["deposit", study, "--into", "archive"],
       ["invent", "cohort/scenario.yaml", "--into", "trial"],
     );
-    for (const clean of [begun, reported, recomputed]) expect(clean).toEqual({ code: 0, stderr: "" });
+    for (const clean of [begun, reported]) expect(clean).toEqual({ code: 0, stderr: "" });
     for (const read of [fitted, checked]) expect(read!.code).toBeLessThan(2);
-    expect(others.map(({ code }) => code)).toEqual([0, 0, 0, 0]);
+    expect(rest.map(({ code }) => code)).toEqual([0, 0, 0, 0, 0]);
   }, 240_000);
 
   it("would stop at code made out of a text", () => {

@@ -5,7 +5,7 @@ import { temporaryFolder } from "../../temporary-folders.js";
 import { testedModule } from "../../tested-module.js";
 
 /** The built command, for tests of what a process of its own does; `npm test` builds it first. */
-export const main = fileURLToPath(new URL("../../../dist/cli/main.js", import.meta.url));
+export const main = fileURLToPath(new URL("../../../dist/command/main.js", import.meta.url));
 
 /** What a command left behind. */
 export interface Said {

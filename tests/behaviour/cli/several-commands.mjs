@@ -2,7 +2,7 @@
 // The one argument is a list of lists of words, as JSON.
 import process from "node:process";
 
-const main = new URL("../../../dist/cli/main.js", import.meta.url);
+const main = new URL("../../../dist/command/main.js", import.meta.url);
 const { write } = process.stdout;
 const { write: writeError } = process.stderr;
 const said = [];

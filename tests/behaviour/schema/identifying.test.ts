@@ -20,6 +20,7 @@ describe("what in a text may identify a person (every text is invented)", () => 
         "tel 555-010-4477",
         "+1 (555) 010-4477",
         "0664/123 45 67",
+        "at home,0512 345 678",
       ],
     ],
     [
@@ -34,7 +35,17 @@ describe("what in a text may identify a person (every text is invented)", () => 
         "born 1988",
       ],
     ],
-    ["calendar date", ["fell on 12.3.2024", "again 2024-03-12", "seen 3 March 2024", "on 12/03/24"]],
+    [
+      "calendar date",
+      [
+        "fell on 12.3.2024",
+        "again 2024-03-12",
+        "seen 3 March 2024",
+        "on 12/03/24",
+        "again,12.3.2024",
+        "am.12.3.24",
+      ],
+    ],
     [
       "record number",
       [

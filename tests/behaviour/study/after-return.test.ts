@@ -99,4 +99,22 @@ describe("what came after the return", () => {
       points: [{ day: 0, not_yet: 1 }],
     });
   });
+
+  it("is not known to have lasted where only those who are not back are followed on", () => {
+    const some = injuries.map((row, i) =>
+      i % 3 === 0
+        ? { ...row, full_climbing_date: "", new_rupture_date: "" }
+        : { ...row, new_rupture_date: "", last_contact_date: on(60) },
+    );
+    const { after_return } = resultsOf(some, treatments, {
+      question: { clock: "treatment_start" },
+      compare: { adjust_for: [] },
+    });
+    const of = (week: number) => after_return!.groups[0]!.landmarks.find((one) => one.week === week)!;
+    expect(of(6).back_and_well).toMatchObject({ value: 0, reason: null });
+    for (const { back_and_well, ruptured_again } of [of(13), of(26)])
+      expect([back_and_well, ruptured_again]).toMatchObject(
+        Array(2).fill({ value: null, reason: "beyond-follow-up" }),
+      );
+  });
 });

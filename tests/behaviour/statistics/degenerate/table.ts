@@ -10,6 +10,7 @@ import { exactPoolingRows } from "./rows-exact-pooling.js";
 import { groupRows } from "./rows-groups.js";
 import { hazardRows } from "./rows-hazards.js";
 import { intervalRows } from "./rows-intervals.js";
+import { poolingRows } from "./rows-pooling.js";
 import { regressionRows } from "./rows-regressions.js";
 import { resamplingRows } from "./rows-resampling.js";
 import { shareRows } from "./rows-shares.js";
@@ -33,6 +34,7 @@ export const table: readonly Row[] = [
   ...accuracyRows,
   ...clusteredRows,
   ...exactPoolingRows,
+  ...poolingRows,
 ];
 
 export type Given = readonly unknown[];

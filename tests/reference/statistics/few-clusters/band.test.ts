@@ -39,6 +39,20 @@ describe("band over persons, against R package survival 3.5.3: its influences un
   });
 });
 
+describe("one time alone", () => {
+  it("has the quantile of the normal distribution as its critical value", () => {
+    const times = Array.from({ length: 60 }, (_, row) => row + 1);
+    const events = times.map(() => 1);
+    const band = clusteredBand({ times, events }, { from: 30, to: 30, seed: 3, draws: 40_000 });
+    expect(band.times).toEqual([30]);
+    expectClose(band.criticalValue! / band.widening!, 1.959963984540054, {
+      rel: 0,
+      abs: 0.03,
+      what: "97.5 % quantile",
+    });
+  });
+});
+
 describe("many rows, each by itself", () => {
   it("the drawn critical value is that of the exact distribution, Nair 1984, Technometrics 26:265, less what lies between two times", () => {
     const times = Array.from({ length: 700 }, (_, at) => 1 + ((at * 607) % 997));
