@@ -6,6 +6,7 @@ export * as exchange from "./exchange/index.js";
 export * as ingest from "./ingest/index.js";
 export * as mapping from "./ingest/mapping/index.js";
 export * as stream from "./ingest/stream/index.js";
+export * as pooling from "./pooling/index.js";
 export * as privacy from "./privacy/index.js";
 export * as report from "./report/index.js";
 export * as run from "./run/index.js";

@@ -11,5 +11,6 @@ export { type GroupStyle, groupStyles } from "./group-style.js";
 export { missingValuesFigure } from "./missing-values.js";
 export { otherEndsFigure } from "./other-ends.js";
 export { pairedDistancesFigure } from "./paired-distances.js";
+export { pooledSitesFigure } from "./pooled-sites.js";
 export { returnCurveFigure } from "./return-curve.js";
 export { type Theme, themes } from "./theme.js";

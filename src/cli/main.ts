@@ -6,6 +6,8 @@ import type { ExitCode } from "./exit-codes.js";
 import { generalHelp } from "./general-help.js";
 import { anyNumber, rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
 import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
+import { addPooling } from "./pooling-commands.js";
+import { addRound } from "./round-command.js";
 import { codeAfterOutput, sayError } from "./say-error.js";
 import { addTalk } from "./talk-command.js";
 import { clearProgress, terminal, write } from "./terminal.js";
@@ -170,6 +172,8 @@ digits.
   );
 
 addTalk(program, run);
+addRound(program, run);
+addPooling(program, run);
 
 program
   .command("recompute")

@@ -2,6 +2,8 @@ import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { z } from "zod";
 import { mappingSchema } from "../ingest/mapping/mapping.js";
+import { pooledResultsSchema } from "../pooling/pooled/index.js";
+import { mergedSummariesSchema, siteSummarySchema } from "../pooling/summary/index.js";
 import { disclosureSchema } from "../privacy/disclosure.js";
 import { manifestSchema } from "../run/manifest.js";
 import { answersTable } from "../schema/answers.js";
@@ -30,6 +32,9 @@ export function generatedSchemas(): ReadonlyMap<string, string> {
     ["study.schema.json", json(z.toJSONSchema(planSchema, { io: "input" }))],
     ["results.schema.json", json(z.toJSONSchema(resultsSchema))],
     ["disclosure.schema.json", json(z.toJSONSchema(disclosureSchema))],
+    ["site-summary.schema.json", json(z.toJSONSchema(siteSummarySchema))],
+    ["merged-summaries.schema.json", json(z.toJSONSchema(mergedSummariesSchema))],
+    ["pooled-results.schema.json", json(z.toJSONSchema(pooledResultsSchema))],
     ["report-manifest.schema.json", json(z.toJSONSchema(manifestSchema))],
     ["data-dictionary.csv", dataDictionary()],
   ]);

@@ -4,7 +4,7 @@ import type { Safe } from "./escape.js";
 import type { FigureFamily } from "./figures.js";
 
 /** A figure as it was drawn, ready to be put into a page and a folder. */
-export interface RenderedFigure {
+export interface DrawnFigure {
   /** Small letters, digits and hyphens; names the files. */
   readonly id: string;
   readonly title: string;
@@ -13,10 +13,14 @@ export interface RenderedFigure {
   readonly svg: string;
   /** The picture as PNG; null where none was drawn. */
   readonly png: Uint8Array | null;
-  /** The groups it shows, where several figures of the family show different ones. */
-  readonly groups?: readonly string[];
   /** The chart's specification, which draws it again. */
   readonly spec: unknown;
+}
+
+/** A figure of a report on rows, by its kind. */
+export interface RenderedFigure extends DrawnFigure {
+  /** The groups it shows, where several figures of the family show different ones. */
+  readonly groups?: readonly string[];
   readonly family: FigureFamily;
 }
 

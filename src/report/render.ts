@@ -1,6 +1,6 @@
 import { jsonText } from "../schema/json-text.js";
 import { type Results, resultsSchema } from "../study/results.js";
-import type { RenderedFigure } from "./context.js";
+import type { DrawnFigure, RenderedFigure } from "./context.js";
 import { type PageInput, renderPage } from "./page.js";
 import { withStyle } from "./render-svg.js";
 import type { ReportFile } from "./report-file.js";
@@ -20,7 +20,9 @@ export async function renderReport(input: PageInput): Promise<ReportFile[]> {
   return [
     { path: "report.html", content: await renderPage({ ...input, results }) },
     ...tableFiles(results),
-    ...input.figures.flatMap((figure) => figureFiles(figure, { fontCss: input.fontCss, results })),
+    ...input.figures.flatMap((figure) =>
+      figureFiles(figure, { fontCss: input.fontCss, synthetic: results.plan.synthetic }),
+    ),
     { path: "results.json", content: jsonText(results) },
   ];
 }
@@ -46,11 +48,12 @@ function checkFigures(figures: readonly RenderedFigure[]): void {
   if (twice !== undefined) throw new Error(`figure id "${twice}" is there twice; each figure needs its own`);
 }
 
-function figureFiles(
-  { id, svg, png, spec }: RenderedFigure,
-  { fontCss, results }: Pick<PageInput, "fontCss" | "results">,
+/** A figure as files: drawing, picture and specification. */
+export function figureFiles(
+  { id, svg, png, spec }: DrawnFigure,
+  { fontCss, synthetic }: Pick<PageInput, "fontCss"> & { readonly synthetic: boolean },
 ): ReportFile[] {
-  const path = `figures/${markedName(id, results.plan.synthetic)}`;
+  const path = `figures/${markedName(id, synthetic)}`;
   return [
     { path: `${path}.svg`, content: `${withStyle(svg, fontCss)}\n` },
     ...(png === null ? [] : [{ path: `${path}.png`, content: png }]),

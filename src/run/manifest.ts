@@ -40,6 +40,8 @@ export const folderFormats = {
   report: "pulley-outcomes manifest 1",
   "shared copy": "pulley-outcomes shared copy 1",
   deposit: "pulley-outcomes deposit 1",
+  contribution: "pulley-outcomes contribution 1",
+  "pooled report": "pulley-outcomes pooled report 1",
 } as const;
 export type FolderKind = keyof typeof folderFormats;
 const folderKinds = Object.keys(folderFormats) as readonly FolderKind[];

@@ -1,8 +1,7 @@
-import { deriveCohort } from "../cohort/derive.js";
-import { linkTables } from "../cohort/link.js";
 import type { ReadCohort } from "../schema/cohort-tables.js";
 import { accountOf, queryGroupsOf } from "./account.js";
 import { afterReturnOf } from "./after-return.js";
+import { analysedOf } from "./analysed.js";
 import { answersOf } from "./answers-of.js";
 import { cohortTable } from "./cohort-table.js";
 import { curveFamily } from "./curves.js";
@@ -13,18 +12,14 @@ import { effectsOf } from "./effects.js";
 import { estimandsOf } from "./estimands.js";
 import type { ExactResults } from "./exact-results.js";
 import { followUpOf } from "./follow-up.js";
-import { byGrade, compared, everybody } from "./groups.js";
 import { lossBoundsOf } from "./loss-bounds.js";
 import { measureOf } from "./measures/index.js";
 import { lostOf } from "./missing/lost.js";
 import { missingValuesOf } from "./missing/missing-values.js";
-import { pairsOf } from "./pairs.js";
 import type { Plan } from "./plan.js";
 import { queriedAmong } from "./queried.js";
 import { sitesOf } from "./sites/sites.js";
 import { countSmallCells, fewestRows, usualSmallestCell } from "./small-cells/index.js";
-import { knownReturnsOf } from "./spans/known-returns.js";
-import { specificationOf } from "./specification.js";
 import { standardisedFamilies } from "./standardised-family.js";
 import { targetTrialOf } from "./target-trial/target-trial.js";
 import { testsOfComparison, testsOfGrades, withoutTest } from "./tests-of-groups.js";
@@ -47,20 +42,9 @@ export function answer(
   plan: Plan,
   { smallestCell = usualSmallestCell }: { readonly smallestCell?: number } = {},
 ): ExactResults {
-  const asked = specificationOf(plan);
-  assertSamePersons(read, plan);
-  const linked = linkTables(read.tables);
-  const derived = deriveCohort(linked, asked.question);
+  const { specification, linked, derived, known, all, grades, groups, pairs } = analysedOf(read, plan);
   const { records } = derived;
-  const byDays = { ...asked, path: "days" as const };
-  const onDays = { all: everybody(records, byDays), compared: compared(records, byDays) };
-  const known = knownReturnsOf(onDays, asked);
-  const specification = { ...asked, path: known.path };
   const inSpans = known.path === "spans";
-  const all = inSpans ? everybody(records, specification) : onDays.all;
-  const grades = byGrade(records, specification);
-  const groups = inSpans ? compared(records, specification) : onDays.compared;
-  const pairs = pairsOf(groups, specification);
   const defined = byDefinition({ records, compared: groups, sites: read.tables.sites }, specification);
   const isPooled = defined === null || defined.told.pooled;
   const { comparison, seed } = specification;
@@ -122,12 +106,4 @@ export function answer(
   };
   const small = countSmallCells(results, fewestRows(read.tables, smallestCell));
   return { ...results, small_cells: { ...results.small_cells, found: small } };
-}
-
-/** Who is one person was settled when the tables were read: the plan may not mean something else. */
-function assertSamePersons({ tables }: ReadCohort, { data: { person_ids = "per_site" } }: Plan): void {
-  if (tables.personIds === person_ids) return;
-  throw new Error(
-    `The study says person_ids: ${person_ids}, but the tables were read with personIds "${tables.personIds}". Read them with { personIds: "${person_ids}" }.`,
-  );
 }

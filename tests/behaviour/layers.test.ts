@@ -36,9 +36,9 @@ const mayImport: Record<Layer, readonly Layer[]> = {
   study: ["schema", "cohort", "statistics"],
   pooling: ["schema", "cohort", "statistics", "study"],
   synthetic: ["schema", "cohort", "statistics"],
-  words: ["schema", "statistics", "study"],
-  charts: ["study", "words"],
-  report: ["schema", "study", "words", "charts"],
+  words: ["schema", "statistics", "study", "pooling"],
+  charts: ["study", "pooling", "words"],
+  report: ["schema", "study", "pooling", "words", "charts"],
   workbook: ["schema"],
   run: ["schema", "ingest", "privacy", "study", "pooling", "words", "report"],
   workbench: [
@@ -47,6 +47,7 @@ const mayImport: Record<Layer, readonly Layer[]> = {
     "cohort",
     "privacy",
     "study",
+    "pooling",
     "synthetic",
     "words",
     "report",
@@ -65,6 +66,8 @@ const mayImport: Record<Layer, readonly Layer[]> = {
 const typesOnly: readonly { readonly from: Layer; readonly of: Layer; readonly butFor: string }[] = [
   { from: "charts", of: "study", butFor: "study/measures/index.js" },
   { from: "words", of: "study", butFor: "study/measures/index.js" },
+  { from: "charts", of: "pooling", butFor: "" },
+  { from: "words", of: "pooling", butFor: "" },
 ];
 
 /** Imports of one file only: words take the published sources of the methods, and nothing that computes. */

@@ -1,16 +1,15 @@
-import { lstat, readFile, stat } from "node:fs/promises";
+import { stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import type { Fingerprint } from "../../run/fingerprint.js";
-import { type Manifest, manifestOfEngine, manifestSchema } from "../../run/manifest.js";
+import { listingOf, type Manifest, manifestOfEngine, manifestSchema } from "../../run/manifest.js";
 import { oneLine } from "../../schema/hidden-characters.js";
 import { buildReport } from "../build-report.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { kindOf } from "../kind-of.js";
-import { fingerprintOf } from "../machine.js";
+import { outputLines } from "../output-lines.js";
 import { readInput } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
 import { engineName, toolkitVersion } from "../version.js";
-import { type OutputFile, walk } from "../writing/index.js";
+import { recomputePooled } from "./recompute-pooled.js";
 
 export interface RecomputeOptions {
   readonly study?: string;
@@ -22,7 +21,9 @@ export async function recompute(
   options: RecomputeOptions,
   terminal: Terminal,
 ): Promise<ExitCode> {
-  const manifest = await manifestOf(folder);
+  const text = await manifestTextOf(folder);
+  if (listingOf(text)?.kind === "pooled report") return recomputePooled({ folder, text }, options, terminal);
+  const manifest = manifestOf(folder, text);
   const study = options.study ?? (await studyBeside(folder, manifest));
   const built = await buildReport(
     study,
@@ -64,17 +65,18 @@ export async function recompute(
   return exitCodes.found;
 }
 
-async function manifestOf(folder: string): Promise<Manifest> {
-  const bytes = await readInput(join(folder, "manifest.json"), {
-    what: "manifest",
-    by: "on the command line",
-  });
+async function manifestTextOf(folder: string): Promise<string> {
+  const path = join(folder, "manifest.json");
+  return new TextDecoder().decode(await readInput(path, { what: "manifest", by: "on the command line" }));
+}
+
+function manifestOf(folder: string, text: string): Manifest {
   try {
-    return manifestSchema.parse(JSON.parse(new TextDecoder().decode(bytes)));
+    return manifestSchema.parse(JSON.parse(text));
   } catch {
     throw new CommandError(
       exitCodes.input,
-      `"${join(folder, "manifest.json")}" is not a manifest of this toolkit.\n  Name a folder that "pulley-outcomes report" has written.`,
+      `"${join(folder, "manifest.json")}" is not a manifest of this toolkit.\n  Name a folder that "pulley-outcomes report" or "pulley-outcomes pool" has written.`,
     );
   }
 }
@@ -113,27 +115,4 @@ function inputLines(then: readonly Fingerprint[], now: readonly Fingerprint[]): 
     ...added.map(({ name }) => `input ${name} was not part of the report`),
     ...gone.map(({ name }) => `input ${name} is no longer part of the study`),
   ];
-}
-
-/** What differs below the folder: everything in it is looked at, and only files of the right size are read. */
-async function outputLines(folder: string, expected: ReadonlyMap<string, OutputFile>): Promise<string[]> {
-  const lines: string[] = [];
-  const seen = new Set<string>();
-  for await (const { path, full, entry } of walk(folder)) {
-    const wanted = expected.get(path);
-    const isAbove = entry.isDirectory() && [...expected.keys()].some((each) => each.startsWith(`${path}/`));
-    if (isAbove) continue;
-    seen.add(path);
-    if (wanted === undefined) lines.push(`${path} does not belong to the report`);
-    else if (!entry.isFile()) lines.push(`${path} is ${kindOf(entry)}, not a file of the report`);
-    else if (!(await hasContent(full, wanted))) lines.push(`${path} differs`);
-  }
-  const missing = [...expected.keys()].filter((path) => !seen.has(path));
-  return [...lines.sort(), ...missing.sort().map((path) => `${path} is missing`)];
-}
-
-async function hasContent(path: string, { content }: OutputFile): Promise<boolean> {
-  const wanted = fingerprintOf(path, content);
-  if ((await lstat(path)).size !== wanted.bytes) return false;
-  return fingerprintOf(path, await readFile(path)).sha256 === wanted.sha256;
 }

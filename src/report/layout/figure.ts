@@ -1,6 +1,6 @@
 import { cautionLine } from "../../words/cautions.js";
 import { type SectionId, sectionTitles } from "../../words/sections.js";
-import type { RenderedFigure, ReportContext } from "../context.js";
+import type { DrawnFigure, RenderedFigure, ReportContext } from "../context.js";
 import { html, type Safe, trusted } from "../escape.js";
 import { type FigureFamily, figureKinds } from "../figures.js";
 
@@ -48,8 +48,14 @@ export const figuresOfKind = (
         : figureBlock(figure, results.plan.synthetic),
     );
 
-function figureBlock(figure: RenderedFigure, synthetic: boolean): Safe {
-  const { showsReturns } = figureKinds[figure.family];
+const figureBlock = (figure: RenderedFigure, synthetic: boolean): Safe =>
+  drawnFigure(figure, { synthetic, showsReturns: figureKinds[figure.family].showsReturns });
+
+/** A drawing with its description for those who want it in words, and with the caution where it shows times of return. */
+export function drawnFigure(
+  figure: DrawnFigure,
+  { synthetic, showsReturns }: { readonly synthetic: boolean; readonly showsReturns: boolean },
+): Safe {
   const mark = synthetic ? "SYNTHETIC: " : null;
   const caution = showsReturns ? html`\n<p class="caution">${cautionLine}</p>` : null;
   return html`<figure id="figure-${figure.id}">

@@ -19,12 +19,16 @@ import { type Column, type Row, table } from "../layout/table.js";
 export function sitesSection({ results }: ReportContext): Section | null {
   const { harmonised, plan } = results;
   if (harmonised === null) return null;
-  const { schedules, losses, stated, fields } = harmonised;
-  return section(
-    "sites",
-    html`<p>Sites can differ in what they find because they differ in how they look. What differs in how they look comes first.</p>
-${heading("When people were seen, and whom the sites lost")}${bullets([...scheduleSentences(schedules), ...lossSentencesOfSites(losses)])}${schedulesTable(schedules)}${lossesTable(losses)}${heading("What the sites mean")}${bullets(statedSentences(stated))}${statedTable(stated)}${heading("What the sites record")}${bullets(leftOutSentences(fields, plan.compare.adjust_for))}${fieldsTable(fields)}`,
-  );
+  return section("sites", harmonisedBody(harmonised, plan.compare.adjust_for));
+}
+
+/** The same, whether from rows or from summaries of sites. */
+export function harmonisedBody(
+  { schedules, losses, stated, fields }: Harmonised,
+  heldEqual: readonly string[],
+): Safe {
+  return html`<p>Sites can differ in what they find because they differ in how they look. What differs in how they look comes first.</p>
+${heading("When people were seen, and whom the sites lost")}${bullets([...scheduleSentences(schedules), ...lossSentencesOfSites(losses)])}${schedulesTable(schedules)}${lossesTable(losses)}${heading("What the sites mean")}${bullets(statedSentences(stated))}${statedTable(stated)}${heading("What the sites record")}${bullets(leftOutSentences(fields, heldEqual))}${fieldsTable(fields)}`;
 }
 
 const numbers = (head: string): Column => ({ head, align: "numbers" });

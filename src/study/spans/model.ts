@@ -12,6 +12,7 @@ import type {
   VisitDifference,
   VisitFigure,
 } from "../../statistics/survival/between-visits/index.js";
+import { type JointFigures, jointUnder } from "../../statistics/survival/between-visits/joint-figures.js";
 import { type VisitModels, visitModelsOf } from "../../statistics/survival/between-visits/visit-models.js";
 import { columnsOf, personsAmong } from "../columns.js";
 import { estimateOf, missing } from "../estimates.js";
@@ -40,6 +41,8 @@ export interface Modelled {
   readonly timeRatio: (compared: number, reference: number) => TimeRatio | null;
   /** The same model if those lost were unlike those followed; null where nobody returned. */
   readonly afterLoss: (lost: Lost) => LossUnder | null;
+  /** Shares by these days and the mean days, with their variance matrices, by the places of the groups; null where the model has no figures. */
+  readonly joint: (days: readonly number[]) => JointFigures | null;
 }
 
 /** Who was lost, and what is supposed of them. */
@@ -89,6 +92,7 @@ export function modelled(members: readonly Members[], options: ModelOptions): Mo
       return timeRatioOf(fitted, { compared, reference, units, level: options.level });
     },
     afterLoss: (lost) => (fit === null ? null : afterLossOf(fit, lost)),
+    joint: (times) => (fit === null ? null : jointUnder(fit.prepared, { times })),
   };
 }
 

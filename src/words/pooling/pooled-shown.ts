@@ -1,5 +1,5 @@
-import type { EffectUnit } from "../../study/measures/index.js";
 import type { Count } from "../../study/results.js";
+import type { Unit } from "../units.js";
 
 /** One site's own answer and its part in the pooled one. Both doors fill it: rows of several sites, and summaries. */
 export interface SiteAnswer {
@@ -31,13 +31,12 @@ export interface PooledShown {
   readonly id: string;
   /** A question: "How many were back to full climbing by week 13?" */
   readonly title: string;
-  /** What the axis counts, with its unit: "back to full climbing by week 13, per cent". */
+  /** What the axis counts, with its unit: "share back to full climbing by week 13, per cent". */
   readonly axisTitle: string;
-  readonly unit: EffectUnit;
+  readonly unit: Unit;
   /** Of a comparison: the value of no difference, and who does better on either side of it; null for a figure of one group. */
   readonly compared: {
     readonly nullValue: number;
-    readonly axis: "linear" | "logarithmic";
     readonly leftSide: string;
     readonly rightSide: string;
   } | null;

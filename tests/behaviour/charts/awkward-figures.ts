@@ -8,6 +8,7 @@ import {
   missingValuesFigure,
   otherEndsFigure,
   pairedDistancesFigure,
+  pooledSitesFigure,
   returnCurveFigure,
   type Theme,
 } from "../../../src/charts/index.js";
@@ -22,6 +23,7 @@ import {
 import { inventedEffect, threeLandmarks } from "./invented-effects.js";
 import { inventedAfter, inventedDifference, inventedLoss, twoOf, withOtherEnds } from "./invented-ends.js";
 import { inventedGaps } from "./invented-gaps.js";
+import { differenceAtSites, inventedShare, sitesWithGaps } from "./invented-sites.js";
 
 const plan = inventedPlan();
 const group = (label: string, parts: Partial<InventedGroup> = {}): InventedGroup => ({
@@ -229,4 +231,14 @@ export const awkwardFigures: Readonly<Record<string, (theme: Theme) => Figure>> 
       { plan: longPlan, cohort: inventedCohort([long, wide], { sex: [4.2, null], grade: [null, null] }) },
       theme,
     ),
+  ...Object.fromEntries(
+    [1, 2, 3, 12, 30].flatMap((count) => [
+      [`a share at ${count} sites`, (theme: Theme) => pooledSitesFigure(inventedShare(count), theme)],
+      [
+        `a difference at ${count} sites`,
+        (theme: Theme) => pooledSitesFigure(differenceAtSites(count), theme),
+      ],
+    ]),
+  ),
+  "sites without an interval, an answer or a count": (theme) => pooledSitesFigure(sitesWithGaps(), theme),
 };

@@ -40,7 +40,7 @@ export function variancesOf(
 }
 
 /** Derivatives of the signed sum of the parts by the parameters of each piece. */
-function summedGradients(parts: readonly Part[]): Map<Piece, Outputs[]> {
+function summedGradients(parts: readonly Pick<Part, "sign" | "of">[]): Map<Piece, Outputs[]> {
   const summed = new Map<Piece, Outputs[]>();
   for (const { sign, of } of parts)
     for (const [piece, gradients] of of.gradients) {
@@ -53,16 +53,68 @@ function summedGradients(parts: readonly Part[]): Map<Piece, Outputs[]> {
   return summed;
 }
 
+/**
+ * Variance matrix of the first outputs of a group, or of the difference of two: on its diagonal what `variancesOf` gives.
+ *
+ * @param from size: how many of the outputs, from the first on
+ */
+export function covariancesOf(
+  parts: readonly Pick<Part, "sign" | "of">[],
+  from: { readonly visits: Visits; readonly patternOf: Int32Array; readonly size: number },
+): number[][] {
+  const { visits, patternOf, size } = from;
+  const summed = summedGradients(parts);
+  const ofRow = (row: number, o: number): number =>
+    (visits.weights[row]! / visits.total) *
+    parts.reduce((sum, { sign, of }) => sum + sign * of.byPattern[patternOf[row]!]![o]!, 0);
+  const square = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+  const add = (value: (o: number, other: number) => number): void => {
+    for (let o = 0; o < size; o++)
+      for (let other = 0; other < size; other++) square[o]![other]! += value(o, other);
+  };
+  if (visits.clusters === undefined) {
+    for (const [{ fit }, gradients] of summed)
+      for (const [i, a] of gradients.entries())
+        for (const [j, b] of gradients.entries()) {
+          const covariance = fit.covariance[i]![j] ?? 0;
+          add((o, other) => a[o]! * covariance * b[other]!);
+        }
+    for (let row = 0; row < visits.n; row++) {
+      const own = Array.from({ length: size }, (_, o) => ofRow(row, o));
+      add((o, other) => own[o]! * own[other]!);
+    }
+    return square;
+  }
+  const { sums, count } = clusterSums(
+    { summed, size, ofRow, losses: [] },
+    { ...visits, clusters: visits.clusters },
+  );
+  for (let c = 0; c < count; c++) add((o, other) => sums[c * size + o]! * sums[c * size + other]!);
+  return square;
+}
+
+interface OfClusters {
+  readonly summed: ReadonlyMap<Piece, readonly Outputs[]>;
+  readonly size: number;
+  readonly ofRow: (row: number, o: number) => number;
+  readonly losses: readonly Part[];
+}
+type InClusters = Pick<Visits, "n" | "left"> & { readonly clusters: ArrayLike<number> };
+
 /** Squares of what each cluster adds. */
-function clusterVariances(
-  of: {
-    readonly summed: ReadonlyMap<Piece, readonly Outputs[]>;
-    readonly size: number;
-    readonly ofRow: (row: number, o: number) => number;
-    readonly losses: readonly Part[];
-  },
-  { n, left, clusters }: Pick<Visits, "n" | "left"> & { readonly clusters: ArrayLike<number> },
-): Outputs {
+function clusterVariances(of: OfClusters, visits: InClusters): Outputs {
+  const { size } = of;
+  const { sums, count } = clusterSums(of, visits);
+  const variance = new Float64Array(size);
+  for (let c = 0; c < count; c++) for (let o = 0; o < size; o++) variance[o]! += sums[c * size + o]! ** 2;
+  return variance;
+}
+
+/** What each cluster adds to each output. */
+function clusterSums(
+  of: OfClusters,
+  { n, left, clusters }: InClusters,
+): { readonly sums: Float64Array; readonly count: number } {
   const { summed, size, ofRow, losses } = of;
   const cluster = clusterIndex({ times: left, clusters });
   const sums = new Float64Array(cluster.count * size);
@@ -82,10 +134,7 @@ function clusterVariances(
     for (const { sign, loss } of losses)
       for (const [o, own] of loss?.ofRow(row).entries() ?? []) add(row, o, sign * own);
   }
-  const variance = new Float64Array(size);
-  for (let c = 0; c < cluster.count; c++)
-    for (let o = 0; o < size; o++) variance[o]! += sums[c * size + o]! ** 2;
-  return variance;
+  return { sums, count: cluster.count };
 }
 
 function modelVariances(of: {

@@ -8,7 +8,11 @@ export type Holds =
   | "code"
   | "count"
   | "p-value"
-  | "end of an interval";
+  | "end of an interval"
+  | "site estimate"
+  | "site variance"
+  | "site share"
+  | "median time";
 
 /** One row of the table: a public function with its data. */
 export interface Row {

@@ -6,9 +6,11 @@ import { agreementRows } from "./rows-agreement.js";
 import { causeRows } from "./rows-causes.js";
 import { clusteredRows } from "./rows-clustered.js";
 import { curveRows } from "./rows-curves.js";
+import { exactPoolingRows } from "./rows-exact-pooling.js";
 import { groupRows } from "./rows-groups.js";
 import { hazardRows } from "./rows-hazards.js";
 import { intervalRows } from "./rows-intervals.js";
+import { poolingRows } from "./rows-pooling.js";
 import { regressionRows } from "./rows-regressions.js";
 import { resamplingRows } from "./rows-resampling.js";
 import { shareRows } from "./rows-shares.js";
@@ -31,6 +33,8 @@ export const table: readonly Row[] = [
   ...agreementRows,
   ...accuracyRows,
   ...clusteredRows,
+  ...exactPoolingRows,
+  ...poolingRows,
 ];
 
 export type Given = readonly unknown[];

@@ -24,7 +24,21 @@ const refused: Readonly<Record<Holds, readonly number[]>> = {
   // a test that had no p-value has null
   "p-value": [Number.NaN, Number.POSITIVE_INFINITY, -0.1, 1.1],
   "end of an interval": [Number.NaN],
+  // a site without one has null, one that tells nothing an infinite one
+  "site estimate": [Number.NaN],
+  "site variance": [Number.NaN, -1],
+  "site share": [Number.NaN, Number.POSITIVE_INFINITY, -1],
+  "median time": [Number.NaN, Number.POSITIVE_INFINITY, -1, 0],
 };
+
+const mayBeNull: readonly Holds[] = [
+  "end of an interval",
+  "p-value",
+  "site estimate",
+  "site variance",
+  "site share",
+  "median time",
+];
 
 const whole = (row: Row): Given => row.given(wellFormed);
 /** The arguments with an optional column in them, where the path is one. */
@@ -39,7 +53,7 @@ function ofColumn(row: Row, [path, held]: readonly [string, Row["columns"][strin
   const values = Array.from(at(given, path) as ArrayLike<number | null>);
   const index = Math.min(1, values.length - 1);
   const optional = row.optional?.[path] !== undefined || row.mayBeLeftOut?.includes(path) === true;
-  const holes = holds === "end of an interval" || holds === "p-value" ? [] : [null, undefined];
+  const holes = mayBeNull.includes(holds) ? [] : [null, undefined];
   const odd = [...refused[holds], ...holes].map((value) => ({
     what: `${argument}[${index}] = ${value}`,
     given: set(
@@ -104,7 +118,7 @@ const ofNumber = (row: Row, [path, values]: readonly [string, readonly unknown[]
 const ofCovariates = (row: Row): readonly Trial[] =>
   !Object.keys(row.columns).some((path) => path.startsWith("0.covariates."))
     ? []
-    : [null, undefined].map((value) => ({
+    : [null, ...(row.mayBeLeftOut?.includes("0.covariates") ? [] : [undefined])].map((value) => ({
         what: `covariates is ${value}`,
         given: set(whole(row), "0.covariates", value),
         argument: "covariates.names",

@@ -1,0 +1,15 @@
+// Any set of sites' summaries to pooled results
+
+export { type PoolingOptions, poolSummaries } from "./pool-summaries.js";
+export {
+  type PooledAnswer,
+  type PooledReason,
+  type PooledResults,
+  type PooledSite,
+  type PoolingCaution,
+  pooledFormat,
+  pooledReasons,
+  pooledResultsSchema,
+  poolingCautions,
+} from "./pooled-results.js";
+export { unitedSites } from "./unite.js";

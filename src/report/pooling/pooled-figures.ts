@@ -1,0 +1,27 @@
+import { pooledSitesFigure, themes } from "../../charts/index.js";
+import type { PooledResults } from "../../pooling/pooled/index.js";
+import { answerShown } from "../../words/pooling/answer-shown.js";
+import { mainAnswers } from "../../words/pooling/pooled-plain.js";
+import type { DrawnFigure } from "../context.js";
+import type { PixelDrawing } from "../render-figures.js";
+import { renderSvg } from "../render-svg.js";
+
+/** Sites and pooled answer, for each answer that the first page speaks of; ids that groups share get a number. */
+export async function pooledFigures(
+  results: PooledResults,
+  { drawPng }: PixelDrawing,
+): Promise<readonly DrawnFigure[]> {
+  const shown = mainAnswers(results).map((answer) => answerShown(answer, results));
+  const named = shown.map((one, i) => {
+    const before = shown.slice(0, i).filter(({ id }) => id === one.id).length;
+    return before === 0 ? one : { ...one, id: `${one.id}-${before + 1}` };
+  });
+  const drawn: DrawnFigure[] = [];
+  for (const one of named) {
+    const figure = pooledSitesFigure(one, themes.screen);
+    const svg = await renderSvg(figure);
+    const { id, title, description, spec } = figure;
+    drawn.push({ id, title, description, spec, svg, png: await drawPng(svg) });
+  }
+  return drawn;
+}

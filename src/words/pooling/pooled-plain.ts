@@ -1,0 +1,164 @@
+import type { PooledAnswer, PooledResults, PoolingCaution } from "../../pooling/pooled/index.js";
+import { counted } from "../../schema/counted.js";
+import { intervalName } from "../estimates.js";
+import { groupWords } from "../group-phrases.js";
+import { capital, listed } from "../phrases.js";
+import { digitsOf, limits, unitAfter } from "../units.js";
+import {
+  pooledComparisonWords,
+  pooledGroupWords,
+  pooledMeasureWords,
+  pooledReasonWords,
+  pooledUnit,
+} from "./pooled-answers.js";
+
+type Results = Pick<PooledResults, "agreed" | "sites" | "answers" | "cautions">;
+type Limits = { readonly lower: number | null; readonly upper: number | null };
+
+const asked = ({ agreed }: Results) => agreed.file;
+
+/** A value with its unit. */
+function withUnit(value: number, answer: PooledAnswer): string {
+  const unit = pooledUnit(answer);
+  const digits = digitsOf(value, { unit });
+  return digits + unitAfter(digits, unit);
+}
+
+/** "48 to 76 %", or null where a limit is missing. */
+export function pooledLimits({ lower, upper }: Limits, answer: PooledAnswer): string | null {
+  if (lower === null || upper === null) return null;
+  const unit = pooledUnit(answer);
+  const both = limits({ lower, upper }, unit);
+  return both + unitAfter(both, unit);
+}
+
+/** The answers that the first page speaks of: everybody, then each comparison, at the main landmark and over the horizon. */
+export function mainAnswers({ answers }: Pick<PooledResults, "answers">): readonly PooledAnswer[] {
+  const main = answers.filter(({ main: is, measure }) => is && measure !== "other_end");
+  const groups = main.filter(({ family }) => family === "all");
+  const comparisons = main.filter(({ of }) => of === "comparison");
+  // like for like where it is there, else as they are
+  const best = comparisons.filter(
+    (one) =>
+      one.adjusted_for.length > 0 ||
+      !comparisons.some((other) => other.compared === one.compared && other.adjusted_for.length > 0),
+  );
+  return [...groups, ...best];
+}
+
+/** One answer as a sentence or two, with its interval, and where a further site is expected. */
+export function answerSentences(answer: PooledAnswer, results: Results): readonly string[] {
+  const plan = asked(results);
+  const { random, used } = answer;
+  const about =
+    answer.of === "group"
+      ? `${capital(pooledMeasureWords(answer, plan))}, ${pooledGroupWords(answer, plan)}`
+      : `${capital(pooledMeasureWords(answer, plan))}, ${pooledComparisonWords(answer, plan)}`;
+  if (random.value === null) return [`${about}: no pooled answer (${pooledReasonWords(random.reason)}).`];
+  const between = pooledLimits(random, answer);
+  const name = intervalName(plan.confidence_level);
+  const first = `${about}: ${withUnit(random.value, answer)}, ${between === null ? `without an interval (${pooledReasonWords(random.reason)})` : `${name} ${between}`}; ${counted(used, "site", "sites")}, ${countWords(answer.n, "injury", "injuries")}, ${countWords(answer.persons, "person", "people")}.`;
+  return [first, ...direction(answer, plan), ...predictionSentence(answer), ...decided(answer)];
+}
+
+/** What a difference above or below 0 means for the people of the compared group. */
+function direction(
+  { of, measure, compared, reference }: PooledAnswer,
+  { compare }: PooledResults["agreed"]["file"],
+): readonly string[] {
+  if (of === "group" || compared === null || reference === null) return [];
+  const [one, other] = [compared, reference].map((label) => groupWords({ by: compare.by, label }).among);
+  return measure === "mean_days"
+    ? [`Below 0, people were back sooner ${one} than ${other}.`]
+    : [`Above 0, more were back ${one} than ${other}.`];
+}
+
+function predictionSentence(answer: PooledAnswer): readonly string[] {
+  const expected = pooledLimits(answer.random.prediction, answer);
+  if (expected !== null)
+    return [`The true figure of a further site of the same kind is expected between these: ${expected}.`];
+  return answer.used > 0 && answer.used < 3
+    ? ["From fewer than three sites it cannot be told where a further site would lie."]
+    : [];
+}
+
+/** Whether a difference can be told from none. */
+function decided({ of, random: { lower, upper } }: PooledAnswer): readonly string[] {
+  if (of === "group" || lower === null || upper === null) return [];
+  return lower <= 0 && upper >= 0 ? ["These sites cannot tell it from no difference."] : [];
+}
+
+/** A count over sites: "about" where a site rounds its own, and with the sites that do not tell it. */
+export function countWords(
+  { told, not_told, rounded }: PooledAnswer["n"],
+  one: string,
+  many: string,
+): string {
+  const about = `${rounded ? "about " : ""}${counted(told, one, many)}`;
+  if (not_told === 0) return about;
+  if (told === 0) return `number of ${many} left out`;
+  return `${about}, with the number at ${counted(not_told, "site", "sites")} left out`;
+}
+
+/** What so many sites can tell and what they cannot. */
+export function whatSitesCanTell(results: Results): readonly string[] {
+  const n = results.sites.length;
+  if (n === 1)
+    return [
+      "There is one site, so nothing is pooled: the figures are those of this site, and nothing is known of others.",
+    ];
+  const first = mainAnswers(results)[0];
+  const spread = first?.random.spread;
+  const between = first === undefined || spread === undefined ? [] : spreadSentence(first);
+  const common = [
+    `${capital(counted(n, "site", "sites"))} can tell how the people of these sites fared, taken together.`,
+    ...between,
+  ];
+  if (n >= 10)
+    return [
+      ...common,
+      "The interval is for the mean of sites like these; the prediction interval says how far a single further site may lie from it. Why sites differ is not shown by their differing: what one site does otherwise, it may also see and record otherwise.",
+    ];
+  return [
+    ...common,
+    "The interval allows for sites that differ, and with so few it is wide: it is for the mean of sites like these. The answer for exactly these sites, as if all had one and the same, stands beside it as the common effect and has a narrower interval.",
+    `Why sites differ cannot be told from ${n} of them: no regression on what the sites do is made, and no test for small sites that answer otherwise, which needs ten (common practice, no source).`,
+    "That the sites agree would be no proof that others do: a spread between so few is often estimated as 0 where there is one.",
+  ];
+}
+
+function spreadSentence({ random: { spread }, used }: PooledAnswer): readonly string[] {
+  if (used < 2 || spread.tau === null) return [];
+  const { lower, upper } = spread.tau_squared;
+  const found = `The standard deviation between the true figures of the sites is estimated as ${digitsOf(spread.tau, { unit: "ratio" })}, for the share back on the logit`;
+  if (lower === null || upper === null) return [`${found}; how large it may be cannot be said.`];
+  const between = limits({ lower: Math.sqrt(lower), upper: Math.sqrt(upper) }, "ratio");
+  return [
+    `${found}; anything from ${between} fits these figures as well${lower === 0 ? ", no difference between the sites among them" : ""}.`,
+  ];
+}
+
+const cautionWords: Readonly<Record<PoolingCaution["code"], (sites: readonly string[]) => string>> = {
+  "definitions-differ": (sites) =>
+    `The sites ${listed(sites)} do not all mean the same by the return. The study file lets them be counted together; a difference between sites can be one of meaning.`,
+  "definitions-not-stated": (sites) =>
+    `What the return means is not stated, or not in one way, by ${listed(sites)}. Ask before the answer is used.`,
+  "schedules-unlike": () =>
+    "The sites saw their people on unlike schedules, so that returns are noticed earlier at some than at others.",
+  "losses-unlike": () => "The sites lost unlike shares of their people to follow-up.",
+  "paths-differ": (sites) =>
+    `At ${listed(sites)} so many returns are known between visits only that the figures come from a model of the times; at the others each return stands on a day.`,
+  "versions-differ": (sites) =>
+    `The summaries of ${listed(sites)} were made by different versions of the toolkit. Have them made again by one.`,
+  "smallest-cells-differ": (sites) =>
+    `The sites ${listed(sites)} hold back groups of different sizes, so that small groups may be there from some sites only.`,
+  "few-sites": (sites) =>
+    `There are ${sites.length} sites. The spread between so few is known poorly, and the intervals allow for that.`,
+  "held-back": (sites) =>
+    `${capital(listed(sites))} held groups back because they are small. Answers on such groups speak of the other sites alone, and shares of 0 or 100 % in small groups are missing, which can shift a pooled share towards the middle.`,
+  "one-site-heavy": (sites) =>
+    `The site ${listed(sites)} has more than half of the weight in the main answer: see the answer without it.`,
+};
+
+/** A caution about the sites, as a sentence. */
+export const sayPoolingCaution = ({ code, sites }: PoolingCaution): string => cautionWords[code](sites);
