@@ -2,11 +2,13 @@
 import { Command, Option } from "commander";
 import { tableNames } from "../schema/table-names.js";
 import { checkArguments } from "./check-arguments.js";
+import { optimiseLater } from "./engine.js";
 import type { ExitCode } from "./exit-codes.js";
 import { generalHelp } from "./general-help.js";
 import { anyNumber, rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
 import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
 import { addPooling } from "./pooling-commands.js";
+import { addRound } from "./round-command.js";
 import { codeAfterOutput, sayError } from "./say-error.js";
 import { addTalk } from "./talk-command.js";
 import { clearProgress, terminal, write } from "./terminal.js";
@@ -14,6 +16,7 @@ import { toolkitVersion } from "./version.js";
 
 // Every verb is imported when it is called: the help must answer at once.
 
+optimiseLater();
 const program = new Command("pulley-outcomes")
   .description(
     "From a spreadsheet of climbers' finger pulley injuries to a report that anybody can recompute.",
@@ -171,6 +174,7 @@ digits.
   );
 
 addTalk(program, run);
+addRound(program, run);
 addPooling(program, run);
 
 program

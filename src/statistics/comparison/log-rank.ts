@@ -62,10 +62,23 @@ const sumsOf = (
     : observedAndExpected(columns, weight);
 
 /** Why no comparison is possible. */
-export function reasonForNoTest(columns: GroupedTimes, groups: readonly number[]): Reason {
-  if (columns.times.length === 0) return "no-rows";
-  if (groups.length < 2) return "one-group";
-  return Array.from(columns.events).some((event) => event === 1) ? "no-variance" : "no-events";
+export const reasonForNoTest = (columns: GroupedTimes, groups: readonly number[]): Reason =>
+  reasonOfCounts({
+    rows: columns.times.length,
+    groups: groups.length,
+    anyEvent: Array.from(columns.events).some((event) => event === 1),
+  });
+
+interface Compared {
+  readonly rows: number;
+  readonly groups: number;
+  readonly anyEvent: boolean;
+}
+
+function reasonOfCounts({ rows, groups, anyEvent }: Compared): Reason {
+  if (rows === 0) return "no-rows";
+  if (groups < 2) return "one-group";
+  return anyEvent ? "no-variance" : "no-events";
 }
 
 /**
@@ -100,7 +113,14 @@ export const tooFewClusters = (
 export function logRank(columns: GroupedTimes, options: LogRankOptions = {}): LogRank {
   checkColumnNames(groupedTimesNames, { columns });
   checkGroupedTimes(columns);
-  const sums = sumsOf(columns, readOptions(logRankOptions, options));
+  return logRankOfSums(
+    sumsOf(columns, readOptions(logRankOptions, options)),
+    Array.from(columns.events).some((event) => event === 1),
+  );
+}
+
+/** The test from its sums. @param anyEvent whether an event was seen at all, which says why there is no test */
+export function logRankOfSums(sums: ObservedAndExpected | ClusteredSums, anyEvent: boolean): LogRank {
   const { groups, n, observed, expected, variance } = sums;
   const size = groups.length;
   const surplus = observed.map((value, g) => value - expected[g]!);
@@ -111,7 +131,9 @@ export function logRank(columns: GroupedTimes, options: LogRankOptions = {}): Lo
   const tooFew = tooFewClusters(sums);
   if (df === 0 || tooFew) {
     const none = { chiSquare: null, df, p: null, z: null, oneSided: null };
-    return { ...common, ...none, reason: tooFew ? "too-few-rows" : reasonForNoTest(columns, groups) };
+    const rows = n.reduce((sum, count) => sum + count, 0);
+    const reason = tooFew ? "too-few-rows" : reasonOfCounts({ rows, groups: size, anyEvent });
+    return { ...common, ...none, reason };
   }
   const chiSquare = quadraticForm(factor, surplus);
   const z = size === 2 ? surplus[0]! / Math.sqrt(variance[0]!) : null;

@@ -1,6 +1,7 @@
 import { agreementAndResampling } from "./agreement-and-resampling.js";
 import { groupsOverTime } from "./groups-over-time.js";
 import type { Method } from "./method.js";
+import { pooledExactly } from "./pooled-exactly.js";
 import { pooling } from "./pooling.js";
 import { regressions } from "./regressions.js";
 import { timeToEvent } from "./time-to-event.js";
@@ -12,6 +13,7 @@ export const methods: readonly { readonly subject: string; readonly methods: rea
   { subject: "Groups compared over time: tests, hazards, competing events", methods: groupsOverTime },
   { subject: "Regression", methods: regressions },
   { subject: "Values and proportions", methods: valuesAndShares },
+  { subject: "Sites together exactly: tables of risk sets, rounds", methods: pooledExactly },
   { subject: "Answers of sites pooled", methods: pooling },
   { subject: "Agreement, resampling and tools", methods: agreementAndResampling },
 ];

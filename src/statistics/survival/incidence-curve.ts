@@ -1,9 +1,11 @@
 import { clusterIndex } from "../shared/clusters.js";
-import { checkColumnNames, number, type OptionsOf, readOptions } from "../shared/options.js";
+import { checkColumnNames, number, type OptionsOf, type Read, readOptions } from "../shared/options.js";
 import { type CompetingEvents, checkCauses, competingEventsNames } from "./competing-events.js";
 import { countsAndVariance } from "./cumulative-incidence.js";
-import { type Curve, curveOf, curveOptions } from "./curve.js";
+import { type Curve, curveOf, curveOptions, type VarianceKind } from "./curve.js";
+import type { CountsOfCause } from "./incidence-variance.js";
 import { sharesOfEvent } from "./prepared-event.js";
+import type { TimeCounts } from "./time-counts.js";
 
 export const causeOption = {
   /** Which event: 1, 2, ... Default 1. */
@@ -40,13 +42,30 @@ export function incidenceCurve(columns: CompetingEvents, options: IncidenceCurve
     columns,
     variance === "robust" ? "robust" : "delta",
   );
+  const own = causes.find((one) => one.cause === cause)?.own ?? new Float64Array(counts.events.length);
+  const units = variance === "robust" ? clusterIndex(columns).count : counts.n;
+  return curveOfCause(
+    { counts, own, units, varianceOf: (ofCause) => varianceOf(cause, ofCause) },
+    { ...asked, variance },
+  );
+}
+
+/** The curve of one cause from counts at each time. @param found own: events of the cause in question, of all events of the counts */
+export function curveOfCause(
+  found: {
+    readonly counts: TimeCounts;
+    readonly own: Float64Array;
+    readonly units: number;
+    readonly varianceOf: (ofCause: CountsOfCause) => Float64Array;
+  },
+  asked: Read<typeof curveOptions> & { readonly variance: VarianceKind },
+): Curve {
+  const { counts, own, units } = found;
   const { atRisk, events } = counts;
-  const own = causes.find((one) => one.cause === cause)?.own ?? new Float64Array(events.length);
   const competing = own.map((mine, i) => events[i]! - mine);
   const { notYet, eventFree } = sharesOfEvent({ atRisk, events, own, competing });
-  const errorsOfLog = varianceOf(cause, { atRisk, events, own, eventFree });
+  const errorsOfLog = found.varianceOf({ atRisk, events, own, eventFree });
   for (let i = 0; i < errorsOfLog.length; i++)
     errorsOfLog[i] = notYet[i]! > 0 ? Math.sqrt(errorsOfLog[i]!) / notYet[i]! : Number.POSITIVE_INFINITY;
-  const units = variance === "robust" ? clusterIndex(columns).count : counts.n;
-  return curveOf({ counts, own, competing, notYet, eventFree, errorsOfLog, units }, { ...asked, variance });
+  return curveOf({ counts, own, competing, notYet, eventFree, errorsOfLog, units }, asked);
 }

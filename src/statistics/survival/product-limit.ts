@@ -98,7 +98,8 @@ function robustCurve(
   return curveOfOneEvent({ counts: riskSets, errorsOfLog, units }, { ...asked, variance: "robust" });
 }
 
-const greenwoodCurve = (counts: TimeCounts, asked: Asked): Curve =>
+/** The curve of counts at each time, each row on its own. */
+export const greenwoodCurve = (counts: TimeCounts, asked: Asked): Curve =>
   curveOfOneEvent(
     { counts, errorsOfLog: greenwoodErrorsOfLog(counts), units: counts.n },
     { ...asked, variance: "greenwood" },

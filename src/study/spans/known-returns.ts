@@ -1,3 +1,4 @@
+import type { OutcomeRecord } from "../../cohort/record.js";
 import { type GapWidths, gapWidths, type KeptFor } from "../../statistics/survival/between-visits/index.js";
 import type { ExactResults } from "../exact-results.js";
 import type { Grouping, Members } from "../groups.js";
@@ -45,6 +46,12 @@ export function knownReturnsOf(
     comparison,
     readings,
   };
+}
+
+/** Whether the returns of some records stay between two days, by the same rule. */
+export function pathOf(records: readonly OutcomeRecord[], asked: Asked): Known["path"] {
+  const { left, right, ends } = spanColumnsOf(records, asked);
+  return settled(gapWidths({ left, right, ends }, enough).because, asked).path;
 }
 
 const keptFor = { share: "wide_share", "mean-width": "wide_days" } as const;

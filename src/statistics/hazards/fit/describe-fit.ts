@@ -7,7 +7,13 @@ import type { HazardFit, HazardRatio, HazardStatus } from "../layout/hazard-fit.
 import type { HazardLayout } from "../layout/sorted-rows.js";
 import type { Ties } from "../layout/ties.js";
 
-export function statusOf(result: NewtonResult, layout: HazardLayout): HazardStatus {
+/** What has to be known of the rows behind a fit to describe it. */
+export type FittedRows = Pick<HazardLayout, "n" | "events" | "eventWeight" | "scale" | "size">;
+
+export function statusOf(
+  result: NewtonResult,
+  layout: Pick<FittedRows, "n" | "eventWeight" | "size">,
+): HazardStatus {
   if (layout.n === 0) return "no-rows";
   if (layout.eventWeight === 0) return "no-events";
   if (result.infinite.length > 0) return "monotone-likelihood";
@@ -84,7 +90,7 @@ function quadraticOfInverse({ beta, information }: NewtonResult, over: readonly 
 export function describeFit(
   fitted: {
     readonly names: readonly string[];
-    readonly layout: HazardLayout;
+    readonly layout: Omit<FittedRows, "eventWeight">;
     readonly result: NewtonResult;
     readonly finite: readonly number[];
     readonly status: HazardStatus;

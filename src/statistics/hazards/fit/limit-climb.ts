@@ -1,4 +1,5 @@
-import { factorOver, longestSpan, type NewtonResult, spanOf } from "../../linear/newton.js";
+import type { Evaluator } from "../../linear/log-likelihood.js";
+import { factorOver, longestSpan, type NewtonResult, type NewtonRows, spanOf } from "../../linear/newton.js";
 import { solveFactored } from "../../linear/symmetric.js";
 import type { HazardLayout } from "../layout/sorted-rows.js";
 import type { SummedTies } from "../layout/ties.js";
@@ -32,8 +33,13 @@ function visits({ blocks, blockStart, blockStratum, blockEvents }: HazardLayout)
  */
 export function climbToLimit(layout: HazardLayout, end: NewtonResult, ties: SummedTies): NewtonResult {
   if (end.infinite.length === 0 || visits(layout) > mostVisits) return end;
+  return climbOn(layout, end, riskSetLikelihoodOf(layout, ties));
+}
+
+/** The same with a likelihood that is exact however large the coefficients are. */
+export function climbOn(layout: NewtonRows, end: NewtonResult, evaluate: Evaluator): NewtonResult {
+  if (end.infinite.length === 0) return end;
   const { size } = layout;
-  const evaluate = riskSetLikelihoodOf(layout, ties);
   const beta = end.beta.slice();
   const trial = beta.slice();
   let current = evaluate(beta, "all");
@@ -65,7 +71,7 @@ export function climbToLimit(layout: HazardLayout, end: NewtonResult, ties: Summ
 }
 
 /** The infinite coefficients made smaller together until the log hazards span no more than numbers hold. */
-function drawnIn(layout: HazardLayout, beta: Float64Array, infinite: readonly number[]): Float64Array {
+function drawnIn(layout: NewtonRows, beta: Float64Array, infinite: readonly number[]): Float64Array {
   const drawn = beta.slice();
   const span = spanOf(layout, beta);
   if (span > longestSpan) for (const j of infinite) drawn[j]! *= longestSpan / span;

@@ -44,14 +44,14 @@ function pullingOf(sums: readonly Float64Array[], count: number): number {
   return pulling;
 }
 
-interface Meat {
+export interface Meat {
   readonly matrix: Float64Array;
   readonly sums: Float64Array[];
   readonly pulling: number;
 }
 
 /** Sum over clusters of u u', u the score residuals summed within the cluster, where the state stands. */
-function meat(state: RiskState, clusters: SortedClusters): Meat {
+export function meat(state: RiskState, clusters: SortedClusters): Meat {
   const { size, weight } = state.layout;
   const sums = sumsWithin(scoreResiduals(state), clusters, weight);
   const matrix = new Float64Array(size * size);

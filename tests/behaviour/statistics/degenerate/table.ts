@@ -6,6 +6,7 @@ import { agreementRows } from "./rows-agreement.js";
 import { causeRows } from "./rows-causes.js";
 import { clusteredRows } from "./rows-clustered.js";
 import { curveRows } from "./rows-curves.js";
+import { exactPoolingRows } from "./rows-exact-pooling.js";
 import { groupRows } from "./rows-groups.js";
 import { hazardRows } from "./rows-hazards.js";
 import { intervalRows } from "./rows-intervals.js";
@@ -32,6 +33,7 @@ export const table: readonly Row[] = [
   ...agreementRows,
   ...accuracyRows,
   ...clusteredRows,
+  ...exactPoolingRows,
   ...poolingRows,
 ];
 

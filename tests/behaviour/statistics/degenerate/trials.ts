@@ -118,7 +118,7 @@ const ofNumber = (row: Row, [path, values]: readonly [string, readonly unknown[]
 const ofCovariates = (row: Row): readonly Trial[] =>
   !Object.keys(row.columns).some((path) => path.startsWith("0.covariates."))
     ? []
-    : [null, undefined].map((value) => ({
+    : [null, ...(row.mayBeLeftOut?.includes("0.covariates") ? [] : [undefined])].map((value) => ({
         what: `covariates is ${value}`,
         given: set(whole(row), "0.covariates", value),
         argument: "covariates.names",

@@ -1,0 +1,148 @@
+import type { CohortTables } from "../../schema/cohort-tables.js";
+import { counted } from "../../schema/counted.js";
+import type { Plan } from "../../study/plan.js";
+import { PoolingFileError } from "../pooling-file-error.js";
+import { type AgreedDifference, agreedDifferences, agreedPartOf } from "../summary/agreed.js";
+import { startOf } from "./fit-model.js";
+import type { AnswerFile, PointFile } from "./round-files.js";
+import { canonicalText, type Sha256, seal } from "./seal.js";
+import { type SitePoint, type SiteRows, siteRows, spreadAt, sumsAt } from "./site-rows.js";
+
+/** A point file under its name. */
+export interface NamedPoint {
+  readonly file: string;
+  readonly content: PointFile;
+}
+
+/** A site's data, and what it is called. */
+export interface AnsweringSite {
+  readonly site: string;
+  readonly tables: CohortTables;
+  readonly plan: Plan;
+}
+
+/** A ratio between two rows beyond which a sum over people says something of single ones. */
+const mostSpread = Math.log(1e6);
+
+/**
+ * What a site answers to a point: log-likelihood, score and information of its rows there, and in the last round the summed squared scores of
+ * its people.
+ *
+ * @throws PoolingFileError where the study files differ, the site's data changed since the first round, the site has too few people, or the
+ *   point is such that the sums would say something of single people
+ */
+export function answerPoint(
+  { file, content }: NamedPoint,
+  { site, tables, plan }: AnsweringSite,
+  sha256: Sha256,
+): AnswerFile {
+  const { model } = content;
+  checkAsked(file, content, plan);
+  const rows = siteRows(tables, plan);
+  checkPath(file, content, rows);
+  const people = checkPeople(file, content, rows);
+  const known = content.sites.find((one) => one.site === site);
+  checkKnown({ file, content }, site);
+  const point: SitePoint = {
+    shared: content.shared,
+    intercept: known?.intercept ?? content.intercept,
+  };
+  checkSpread(file, spreadAt(rows, { model, point }));
+  const fingerprint = fingerprintOf(rows, content, sha256);
+  if (known !== undefined && known.rows !== fingerprint)
+    throw new PoolingFileError({
+      file,
+      place: `sites, "${site}"`,
+      problem:
+        "the rows of this site are not those of the first round: its tables, its answers to queries or its study file have changed.",
+      correction:
+        "Answer from the tables of the first round, or ask the coordinator to begin again with the new ones.",
+    });
+  const sums = sumsAt(rows, { model, point, squares: content.last ? "yes" : "no" });
+  return seal(
+    {
+      format: "pulley-outcomes round 1" as const,
+      kind: "answer" as const,
+      site,
+      round: content.round,
+      answers: content.sha256,
+      rows: fingerprint,
+      n: sums.n,
+      events: sums.events,
+      people,
+      left_out: rows.leftOut === 0 || rows.leftOut >= content.smallest_cell ? rows.leftOut : null,
+      log_likelihood: sums.logLikelihood,
+      score: [...sums.score],
+      information: sums.information.map((row) => [...row]),
+      squares: sums.squares?.map((row) => [...row]) ?? null,
+    },
+    sha256,
+  );
+}
+
+/** Fingerprint of the sums where the fit began: they were sent in the first round, so it tells nothing new. */
+function fingerprintOf(rows: SiteRows, { model }: PointFile, sha256: Sha256): string {
+  return sha256(canonicalText(sumsAt(rows, { model, point: startOf(model), squares: "no" })));
+}
+
+function checkAsked(file: string, { model }: PointFile, plan: Plan): void {
+  const differing = agreedDifferences(model.asked, agreedPartOf(plan));
+  if (differing.length === 0) return;
+  throw new PoolingFileError({
+    file,
+    place: "model.asked",
+    problem: `the study file of this site asks something else: ${differing.map(saidDifference).join("; ")}.`,
+    correction: "Give the site's study file the values of the agreed one in these keys.",
+  });
+}
+
+const saidDifference = ({ key, one, other }: AgreedDifference): string =>
+  `${key} is ${other ?? "not there"}, and ${one ?? "not there"} in the point file`;
+
+function checkPath(file: string, { model }: PointFile, { between }: SiteRows): void {
+  if (!between || model.fit === "accelerated") return;
+  throw new PoolingFileError({
+    file,
+    place: "model.fit",
+    problem:
+      "the returns of this site are known only between visits, and a hazards regression needs each on its day.",
+    correction:
+      'Ask the coordinator for an accelerated fit (round --model accelerated), or agree on "inexact_returns: on_one_day" in all study files.',
+  });
+}
+
+/** @returns the number of different people */
+function checkPeople(file: string, content: PointFile, { records }: SiteRows): number {
+  const people = new Set(records.map(({ person }) => person)).size;
+  const parameters = content.parameters.length + (content.model.fit === "accelerated" ? 1 : 0);
+  const fewest = parameters + content.smallest_cell;
+  if (people >= fewest) return people;
+  throw new PoolingFileError({
+    file,
+    problem: `this site has ${counted(people, "person", "people")} for the fit; with ${counted(parameters, "parameter", "parameters")} and a smallest cell of ${content.smallest_cell} it takes ${fewest}, or the sums could tell of single people.`,
+    correction: "This site does not answer. The others can go on without it.",
+  });
+}
+
+function checkKnown({ file, content }: NamedPoint, site: string): void {
+  if (content.round === 0 || content.sites.some((one) => one.site === site)) return;
+  throw new PoolingFileError({
+    file,
+    place: "sites",
+    problem: `"${site}" is not among the sites of this fit (${content.sites.map((one) => one.site).join(", ")}).`,
+    correction:
+      "Name the site as in the first round (--site), or ask the coordinator to begin again with it.",
+  });
+}
+
+function checkSpread(file: string, spread: number): void {
+  if (spread <= mostSpread) return;
+  throw new PoolingFileError({
+    file,
+    place: "shared",
+    problem:
+      "at this point one person of this site would weigh more than a million times another, so that the sums would tell of single people.",
+    correction:
+      "This site does not answer. Ask the coordinator whether the point is the one that was proposed, or for a fit with fewer parameters.",
+  });
+}

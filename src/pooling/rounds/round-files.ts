@@ -1,0 +1,153 @@
+import { z } from "zod";
+import { summedTieMethods } from "../../statistics/hazards/layout/ties.js";
+import { roundLaws } from "../../statistics/pooling/rounds/index.js";
+import { agreedSchema } from "../summary/agreed.js";
+
+const digest = z.string().regex(/^[0-9a-f]{64}$/, "64 hexadecimal digits");
+const number = z.number();
+const count = z.number().int().min(0).max(1e9);
+/** More than a regression over rounds can have; it bounds what a hostile file can ask for. */
+const mostParameters = 400;
+const mostSites = 1_000;
+const vector = z.array(number).max(mostParameters + mostSites);
+const matrix = z.array(vector).max(mostParameters + mostSites);
+export const siteName = z
+  .string()
+  .min(1)
+  .max(100)
+  .regex(/^[^\p{Cc}\p{Zl}\p{Zp}]*$/u, "no line breaks or control characters");
+
+export const fitModelSchema = z.discriminatedUnion("fit", [
+  z
+    .strictObject({
+      fit: z.literal("hazards"),
+      ties: z.enum(summedTieMethods),
+      asked: agreedSchema,
+    })
+    .describe("Proportional hazards, each stratum of each site with a baseline of its own"),
+  z
+    .strictObject({
+      fit: z.literal("accelerated"),
+      law: z.enum(roundLaws),
+      asked: agreedSchema,
+    })
+    .describe(
+      "Accelerated times, returns between the days between which they are known; each site an intercept",
+    ),
+]);
+
+export type FitModel = z.infer<typeof fitModelSchema>;
+
+const ascentSchema = z.strictObject({
+  taken: z.strictObject({
+    point: vector,
+    logLikelihood: number,
+    score: vector,
+    information: matrix,
+  }),
+  step: vector,
+  part: z.number().positive().max(1),
+  free: z.array(count).max(mostParameters + mostSites),
+  first: vector,
+});
+
+const sealed = {
+  format: z.literal("pulley-outcomes round 1"),
+  sha256: digest.describe(
+    "Of the rest of this file, keys in order: a file that was altered no longer has it",
+  ),
+};
+
+/** What the coordinator sends to every site: a point, and how it came about. */
+export const pointFileSchema = z.strictObject({
+  ...sealed,
+  kind: z.literal("point"),
+  model: fitModelSchema,
+  smallest_cell: z.number().int().min(1).max(1000),
+  round: z.number().int().min(0).max(100),
+  last: z.boolean().describe("Whether the squared scores of the people are asked for too"),
+  parameters: z.array(z.string().min(1).max(200)).max(mostParameters).describe("Those that all sites share"),
+  shared: vector.describe("The point: a value for each parameter"),
+  intercept: number
+    .nullable()
+    .describe("Of every site in the first round of a fit with intercepts; later each site has its own"),
+  sites: z
+    .array(
+      z.strictObject({
+        site: siteName,
+        rows: digest.describe("Fingerprint of the sums over the site's rows where the fit began"),
+        intercept: number.nullable(),
+        answer: digest.describe("Of the answer to the point before this one"),
+      }),
+    )
+    .max(mostSites)
+    .describe("In order of name; none in the first round"),
+  previous: digest.nullable().describe("Of the point file that was answered; null in the first round"),
+  ascent: ascentSchema.nullable(),
+});
+
+export type PointFile = z.infer<typeof pointFileSchema>;
+
+/** What a site answers: sums over its rows at the point. */
+export const answerFileSchema = z.strictObject({
+  ...sealed,
+  kind: z.literal("answer"),
+  site: siteName,
+  round: z.number().int().min(0).max(100),
+  answers: digest.describe("Of the point file that is answered"),
+  rows: digest,
+  n: count,
+  events: count,
+  people: count,
+  left_out: count.nullable().describe("Injuries without a value that the fit needs; null for a small cell"),
+  log_likelihood: number,
+  score: vector,
+  information: matrix,
+  squares: matrix.nullable(),
+});
+
+export type AnswerFile = z.infer<typeof answerFileSchema>;
+
+const estimateOrNull = number.nullable();
+
+/** What comes out of the last round. */
+export const fitFileSchema = z.strictObject({
+  ...sealed,
+  kind: z.literal("fit"),
+  model: fitModelSchema,
+  rounds: count,
+  point: digest.describe("Of the last point file"),
+  sites: z.array(
+    z.strictObject({
+      site: siteName,
+      n: count,
+      events: count,
+      people: count,
+      left_out: count.nullable(),
+      answer: digest,
+    }),
+  ),
+  n: count,
+  events: count,
+  people: count,
+  confidence_level: number,
+  converged: z.boolean(),
+  log_likelihood: number,
+  intervals_take: z.literal("every person on their own, whatever the number of their injuries"),
+  parameters: z.array(
+    z.strictObject({
+      name: z.string(),
+      what: z.enum(["hazard_ratio", "time_ratio", "intercept", "log_scale"]),
+      coefficient: estimateOrNull,
+      standard_error: estimateOrNull.describe("From the information: each injury on its own"),
+      clustered_standard_error: estimateOrNull,
+      ratio: estimateOrNull,
+      lower: estimateOrNull,
+      upper: estimateOrNull,
+      p: estimateOrNull,
+      reason: z.string().nullable(),
+    }),
+  ),
+});
+
+export type FitFile = z.infer<typeof fitFileSchema>;

@@ -1,0 +1,180 @@
+import { describe, expect, it } from "vitest";
+import { shareAt } from "../../../../src/statistics/index.js";
+import { nextPoint } from "../../../../src/statistics/pooling/rounds/ascent.js";
+import {
+  asTheyAre,
+  asTimes,
+  fitOfRounds,
+  type RoundFit,
+} from "../../../../src/statistics/pooling/rounds/fit-of-rounds.js";
+import { acceleratedAt, hazardsAt, type SiteSums } from "../../../../src/statistics/pooling/rounds/index.js";
+import {
+  type SiteIntercepts,
+  sumOverSites,
+} from "../../../../src/statistics/pooling/rounds/sum-over-sites.js";
+import {
+  addRiskSetTables,
+  binnedRows,
+  hazardsOfTable,
+  logRankOfTable,
+  productLimitOfTable,
+  riskSetTable,
+} from "../../../../src/statistics/pooling/tables/index.js";
+import { expectClose, numbers, referenceCase, referenceRows } from "../reference-data.js";
+
+/* Source of every number: R 4.2.2 with its package survival on all rows (tests/reference/data/pooled_exactly). */
+const topic = "pooled_exactly";
+const rows = referenceRows(topic, "kidney_catheter.csv");
+const column = (name: string) => numbers(rows, name);
+const [times, events, sex, age, people] = ["time", "status", "sex", "age", "id"].map(column) as [
+  number[],
+  number[],
+  number[],
+  number[],
+  number[],
+];
+
+/** Rows of each of three sites, by the subject's number. */
+const sites = [0, 1, 2].map((site) => people.flatMap((id, row) => (id % 3 === site ? [row] : [])));
+const at = (values: readonly number[], own: readonly number[]) => own.map((row) => values[row]!);
+
+/** From a start to the maximum, with nothing but each site's sums. */
+function climbed(
+  site: (own: readonly number[], point: number[], squares: "yes" | "no") => SiteSums,
+  fit: { start: number[]; names: string[]; intercepts: SiteIntercepts; positive: number | null },
+): RoundFit {
+  const byOwn = fit.intercepts === "by-site";
+  const pointOf = (point: readonly number[], i: number) =>
+    byOwn ? [point[i]!, ...point.slice(sites.length)] : [...point];
+  const sumsAt = (point: readonly number[], squares: "yes" | "no") =>
+    sumOverSites(
+      sites.map((own, i) => site(own, pointOf(point, i), squares)),
+      fit.intercepts,
+    );
+  let point: readonly number[] = fit.start;
+  let ascent = null;
+  for (let round = 0; round < 60; round++) {
+    const { logLikelihood, score, information } = sumsAt(point, "no");
+    const next = nextPoint(ascent, { point, logLikelihood, score, information, positive: fit.positive });
+    if (next.kind === "stalled") break;
+    ({ point, ascent } = next);
+    if (next.kind === "try") continue;
+    const last = sumsAt(point, "yes");
+    return fitOfRounds(
+      { ...last, point, squares: last.squares! },
+      { names: fit.names, ascent, readAs: byOwn ? asTimes(point) : asTheyAre(point), level: 0.95 },
+    );
+  }
+  throw new Error("no maximum");
+}
+
+describe("hazards over rounds", () => {
+  const { expected, tolerance } = referenceCase(topic, "rounds");
+
+  it.each(["efron", "breslow"] as const)("%s ties", (ties) => {
+    const fit = climbed(
+      (own, point, squares) =>
+        hazardsAt(
+          {
+            times: at(times, own),
+            events: at(events, own),
+            clusters: at(people, own),
+            covariates: { names: ["sex", "age"], columns: [at(sex, own), at(age, own)] },
+          },
+          { point, ties, squares },
+        ),
+      { start: [0, 0], names: ["sex", "age"], intercepts: "none", positive: null },
+    );
+    fit.parameters.forEach((found, j) => {
+      const { rel } = tolerance;
+      expectClose(found.coefficient, expected[ties].coefficients[j], { rel, what: `coefficient ${j}` });
+      expectClose(found.standardError, expected[ties].se[j], { rel, what: `error ${j}` });
+      expectClose(found.robustStandardError, expected[ties].robust_se[j], { rel, what: `robust ${j}` });
+    });
+    expectClose(fit.logLikelihood, expected[ties].log_likelihood, { rel: 1e-10, what: "log-likelihood" });
+  });
+});
+
+describe("accelerated models over rounds", () => {
+  const { expected, tolerance } = referenceCase(topic, "between");
+  const left = times.map((time, row) => (events[row] === 1 ? Math.floor((time - 1) / 30) * 30 : time));
+  const right = left.map((time, row) => (events[row] === 1 ? time + 30 : null));
+
+  it.each(["weibull", "exponential", "log-normal", "log-logistic"] as const)("%s law", (law) => {
+    const fit = climbed(
+      (own, point, squares) =>
+        acceleratedAt(
+          {
+            left: at(left, own),
+            right: own.map((row) => right[row]!),
+            clusters: at(people, own),
+            covariates: { names: ["sex", "age"], columns: [at(sex, own), at(age, own)] },
+          },
+          { point, law, squares },
+        ),
+      {
+        start: [4, 4, 4, 0, 0, 1],
+        names: ["site 0", "site 1", "site 2", "sex", "age", "1 / scale"],
+        intercepts: "by-site",
+        positive: 5,
+      },
+    );
+    const { coefficients, se, robust_se: robust, scale, log_likelihood: likelihood } = expected[law];
+    const { rel } = tolerance;
+    const [site0, site1, site2, ofSex, ofAge, ofScale] = fit.parameters;
+    [site0, ofSex, ofAge].forEach((found, j) => {
+      expectClose(found!.coefficient, coefficients[j], { rel, what: `coefficient ${j}` });
+      expectClose(found!.standardError, se[j], { rel, what: `error ${j}` });
+      expectClose(found!.robustStandardError, robust[j], { rel, what: `robust ${j}` });
+    });
+    [site1, site2].forEach((found, j) => {
+      expectClose(found!.coefficient, coefficients[0] + coefficients[3 + j], { rel, what: `site ${j}` });
+    });
+    expectClose(Math.exp(ofScale!.coefficient ?? 0), scale, { rel, what: "scale" });
+    expectClose(fit.logLikelihood, likelihood, { rel: 1e-9, what: "log-likelihood" });
+  });
+});
+
+describe("weekly tables of three sites, added", () => {
+  const { expected, tolerance } = referenceCase(topic, "weekly");
+  const { rel } = tolerance;
+  const ends = Array.from({ length: 90 }, (_, week) => 7 * (week + 1));
+  const table = addRiskSetTables(
+    sites.map((own, site) =>
+      riskSetTable(
+        binnedRows(
+          {
+            times: at(times, own),
+            causes: at(events, own),
+            groups: at(sex, own),
+            strata: own.map(() => site),
+            covariates: { names: ["sex"], columns: [at(sex, own)] },
+          },
+          { ends },
+        ),
+      ),
+    ),
+  );
+
+  it.each(["efron", "breslow"] as const)("hazards regression, %s ties", (ties) => {
+    const fit = hazardsOfTable(table, { ties });
+    expectClose(fit.coefficients[0], expected[ties].coefficients[0], { rel, what: "coefficient" });
+    expectClose(fit.standardErrors[0], expected[ties].se[0], { rel, what: "error" });
+    expectClose(fit.logLikelihood, expected[ties].log_likelihood, { rel: 1e-10, what: "log-likelihood" });
+  });
+
+  it("log-rank test within sites", () => {
+    expectClose(logRankOfTable(table).chiSquare, expected.log_rank, { rel, what: "chi-square" });
+  });
+
+  it("product-limit curve of the second group with its log-log limits", () => {
+    const curve = productLimitOfTable(table, { group: 2 });
+    expect(expected.at).toHaveLength(3);
+    expected.at.forEach((time: number, i: number) => {
+      const { notYet, lower, upper } = shareAt(curve, time);
+      expectClose(notYet, expected.female.share[i], { rel, what: `share at ${time}` });
+      expectClose(lower, expected.female.lower[i], { rel, what: `lower limit at ${time}` });
+      expectClose(upper, expected.female.upper[i], { rel, what: `upper limit at ${time}` });
+    });
+  });
+});
