@@ -25,10 +25,10 @@ export interface PooledReport {
  */
 export async function pooledReport(
   read: readonly ReadSummary[],
-  { sha256, version, fontCss, drawPng }: Pick<Machine, "sha256" | "version" | "fontCss" | "drawPng">,
+  { sha256, version, fontCss, ...drawing }: Omit<Machine, "engine">,
 ): Promise<PooledReport> {
   const results = poolSummaries(read, { version, sha256 });
-  const figures = await pooledFigures(results, { drawPng });
+  const figures = await pooledFigures(results, drawing);
   const { synthetic } = results.agreed.file;
   const css = fontCss();
   const files: OutputFile[] = [
