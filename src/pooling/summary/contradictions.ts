@@ -106,7 +106,7 @@ function inFigures({ figures, variance }: SummaryFigures, of: OfFigures): readon
 const rounding = 1e-9;
 
 function ofOneFigure(
-  { measure, value, standard_error, estimate, variance, reason }: Figure,
+  { measure, scale, day, value, standard_error, estimate, variance, reason }: Figure,
   { at, differs }: { readonly at: string; readonly differs: boolean },
 ): readonly Problem[] {
   const isThere = estimate !== null;
@@ -124,10 +124,29 @@ function ofOneFigure(
     ...(isShare && value !== null && (value < least - rounding || value > 1 + rounding)
       ? [{ at: `${at}.value`, what: `is no ${differs ? "difference of shares" : "share"}.` }]
       : []),
+    ...(isPossible({ scale, day, estimate, variance })
+      ? []
+      : [{ at, what: "holds an estimate or a variance that no such figure can have." }]),
     ...(standard_error !== null && standard_error < 0
       ? [{ at: `${at}.standard_error`, what: "is negative." }]
       : []),
   ];
+}
+
+/** Beyond this a logit is of a share that no site has seen; smaller and larger variances would be lost to rounding. */
+const furthestLogit = 100;
+const variances = [1e-12, 1e12] as const;
+
+/** Whether an estimate lies where a logit, a difference of shares or a number of days can, and its variance can be computed with. */
+function isPossible({
+  scale,
+  day,
+  estimate,
+  variance,
+}: Pick<Figure, "scale" | "day" | "estimate" | "variance">) {
+  if (estimate === null || variance === null) return true;
+  const furthest = { logit: furthestLogit, share: 1, days: day }[scale] * (1 + rounding);
+  return Math.abs(estimate) <= furthest && variance >= variances[0] && variance <= variances[1];
 }
 
 function inMatrix({ figures, variance }: SummaryFigures, at: string): readonly Problem[] {

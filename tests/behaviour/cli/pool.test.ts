@@ -45,14 +45,15 @@ describe("pooling sites by their summaries", () => {
     expect(schemaErrors(join(folder, name("site-a")), "site-summary.schema.json")).toEqual([]);
     const page = textOf("for-site-a/synthetic-site-a-leaving.html");
     expect(page).not.toMatch(/<script|https?:\/\/|javascript:/i);
-    for (const words of [
+    for (const said of [
       "SYNTHETIC",
       "Grade 4b: fewer than 5 people are behind it",
       "an ethics committee",
       "not advice for one finger",
     ])
-      expect(page).toContain(words);
-    for (const text of [page, textOf(name("site-a"))]) expect(text).not.toMatch(/P\d{3}|20\d\d-\d\d-\d\d/);
+      expect(page).toContain(said);
+    const words = page.replace(/<style>[\s\S]*?<\/style>/g, "");
+    for (const text of [words, textOf(name("site-a"))]) expect(text).not.toMatch(/P\d{3}|20\d\d-\d\d-\d\d/);
   });
 
   it("which site is meant is asked where the tables hold several", async () => {
@@ -104,7 +105,7 @@ describe("pooling sites by their summaries", () => {
       (await command(folder, "pool", name("site-c"), name("site-b"), "--only-merge", "region.json")).code,
     ).toBe(0);
     expect((await command(folder, "pool", "region.json", "for-site-a", "--into", "by-region")).code).toBe(0);
-    for (const path of filesIn(join(folder, "pooled")))
+    for (const path of filesIn(join(folder, "pooled")).filter((one) => one.includes(".")))
       expect(textOf(`by-region/${path}`), path).toBe(textOf(`pooled/${path}`));
   });
 
