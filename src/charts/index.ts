@@ -11,6 +11,7 @@ export { type GroupStyle, groupStyles } from "./group-style.js";
 export { missingValuesFigure } from "./missing-values.js";
 export { otherEndsFigure } from "./other-ends.js";
 export { pairedDistancesFigure } from "./paired-distances.js";
+export { pooledCurvesFigure } from "./pooled-curves.js";
 export { pooledSitesFigure } from "./pooled-sites.js";
 export { returnCurveFigure } from "./return-curve.js";
 export { type Theme, themes } from "./theme.js";

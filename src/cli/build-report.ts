@@ -13,7 +13,9 @@ export async function buildReport(
   choices: ReportChoices,
   terminal: Terminal,
 ): Promise<BuiltReport> {
+  // what draws is loaded beside the reading
+  const machine = await thisMachine();
   const study = await openStudy(studyPath, terminal);
   const { progress } = terminal;
-  return { ...study, ...(await buildReportOf(study, choices, { ...(await thisMachine()), progress })) };
+  return { ...study, ...(await buildReportOf(study, choices, { ...machine, progress })) };
 }

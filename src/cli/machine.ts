@@ -18,6 +18,6 @@ export async function pageMachine(): Promise<Pick<Machine, "sha256" | "fontCss" 
 
 /** This computer, as a run asks for it; what draws is loaded only here. */
 export async function thisMachine(): Promise<Machine> {
-  const { figureAsPngBeside } = await import("../report/png-thread.js");
-  return { ...(await pageMachine()), drawPng: figureAsPngBeside, engine: engineName() };
+  const { drawingBeside } = await import("../report/drawing-threads.js");
+  return { ...(await pageMachine()), ...drawingBeside(), engine: engineName() };
 }

@@ -2,6 +2,7 @@
 import { Command, Option } from "commander";
 import { tableNames } from "../schema/table-names.js";
 import { checkArguments } from "./check-arguments.js";
+import { optimiseLater } from "./engine.js";
 import type { ExitCode } from "./exit-codes.js";
 import { generalHelp } from "./general-help.js";
 import { anyNumber, rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
@@ -15,6 +16,7 @@ import { toolkitVersion } from "./version.js";
 
 // Every verb is imported when it is called: the help must answer at once.
 
+optimiseLater();
 const program = new Command("pulley-outcomes")
   .description(
     "From a spreadsheet of climbers' finger pulley injuries to a report that anybody can recompute.",

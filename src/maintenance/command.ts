@@ -7,13 +7,19 @@ import { build, type Plugin } from "vite";
 
 const dist = fileURLToPath(new URL("../", import.meta.url));
 
-/** Code that asks where it stands still hears where it was compiled to: fonts, page and package file are found from there. */
+/**
+ * Code that asks where it stands still hears where it was compiled to: fonts, page and package file are found from there. The file of
+ * a thread is looked for in dist/command, where it has its packages beside it.
+ */
 const ownPlace: Plugin = {
   name: "own-place",
   transform(code, id) {
     if (!id.startsWith(dist) || !code.includes("import.meta.url")) return null;
     const place = JSON.stringify(`../${relative(dist, id)}`);
-    return code.replaceAll("import.meta.url", `new URL(${place}, import.meta.url).href`);
+    return code.replaceAll(
+      /(?<!-worker\.js", )import\.meta\.url/g,
+      `new URL(${place}, import.meta.url).href`,
+    );
   },
 };
 
@@ -25,7 +31,8 @@ await build({
   // what draws pixels is compiled for each system: it stays the package that was installed
   ssr: { noExternal: true, external: ["@resvg/resvg-js"] },
   build: {
-    ssr: `${dist}cli/main.js`,
+    ssr: true,
+    rolldownOptions: { input: [`${dist}cli/main.js`, `${dist}report/drawing-worker.js`] },
     outDir: `${dist}command`,
     assetsDir: "",
     emptyOutDir: true,

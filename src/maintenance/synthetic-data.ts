@@ -1,19 +1,43 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { inventCohort, inventDirtySheet, readScenario, type SyntheticFile } from "../synthetic/index.js";
+import {
+  inventCohort,
+  inventConsortium,
+  inventDirtySheet,
+  readScenario,
+  type Scenario,
+  type SyntheticFile,
+} from "../synthetic/index.js";
 
 const root = new URL("../../synthetic-data/", import.meta.url);
 
-/** The committed folders: each is made from its own scenario.yaml, which is written by hand. */
-export const syntheticFolders = ["one-clinic", "registry", "three-sites", "dirty-sheet"] as const;
+/** The committed folders: each is made from its own scenario.yaml, or one a site, which are written by hand. */
+export const syntheticFolders = [
+  "one-clinic",
+  "registry",
+  "three-sites",
+  "dirty-sheet",
+  "consortium",
+] as const;
 export type SyntheticFolder = (typeof syntheticFolders)[number];
 
 /** The files of one folder of synthetic-data, made anew from its scenario.yaml; without that file itself. */
 export function filesOf(folder: SyntheticFolder): readonly SyntheticFile[] {
-  const path = `${folder}/scenario.yaml`;
-  const scenario = readScenario(`synthetic-data/${path}`, readFileSync(new URL(path, root), "utf8"));
+  if (folder === "consortium")
+    return inventConsortium(
+      sitesOfConsortium.map((site) => ({ folder: site, scenario: scenarioIn(`${folder}/${site}`) })),
+    );
+  const scenario = scenarioIn(folder);
   const files = folder === "dirty-sheet" ? inventDirtySheet(scenario) : inventCohort(scenario);
   return files.filter((file) => file.path !== "scenario.yaml");
+}
+
+/** From the largest to the smallest. */
+const sitesOfConsortium = [..."abcdefghijkl"].map((letter) => `site-${letter}`);
+
+function scenarioIn(folder: string): Scenario {
+  const path = `${folder}/scenario.yaml`;
+  return readScenario(`synthetic-data/${path}`, readFileSync(new URL(path, root), "utf8"));
 }
 
 /** Paths within synthetic-data whose committed bytes differ from those made anew, or that are missing. */

@@ -9,7 +9,7 @@ export { type PageInput, renderPage, sectionsOf } from "./page.js";
 // The answer in words
 export { plainWords } from "./plain/plain-words.js";
 export { renderReport, resultsText } from "./render.js";
-export { type PixelDrawing, renderFigures } from "./render-figures.js";
+export { type Drawing, renderFigures } from "./render-figures.js";
 export { figureAsPng, renderPng } from "./render-png.js";
 export { prefixIds, renderSvg, withStyle } from "./render-svg.js";
 export type { ReportFile } from "./report-file.js";

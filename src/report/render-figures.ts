@@ -1,25 +1,28 @@
+import type { Figure } from "../charts/figure.js";
 import type { Results } from "../study/results.js";
 import type { RenderedFigure } from "./context.js";
 import { figuresOf } from "./figures.js";
 import { renderSvg } from "./render-svg.js";
 
-/** What draws pixels where this runs: figureAsPng under Node. */
-export interface PixelDrawing {
+/** What draws where this runs. */
+export interface Drawing {
+  /** Draws pixels: figureAsPng under Node. */
   readonly drawPng: (svg: string) => Promise<Uint8Array>;
+  /** Draws a figure as renderSvg does, which is called where this is not given: perhaps beside whatever else is done. */
+  readonly drawSvg?: (figure: Figure) => Promise<string>;
 }
 
 /** Every figure of a report, drawn. */
-export async function renderFigures(results: Results, { drawPng }: PixelDrawing): Promise<RenderedFigure[]> {
-  const rendered: Promise<RenderedFigure>[] = [];
-  for (const { family, figure, groups } of figuresOf(results)) {
-    const svg = await renderSvg(figure);
+export async function renderFigures(
+  results: Results,
+  { drawPng, drawSvg = renderSvg }: Drawing,
+): Promise<RenderedFigure[]> {
+  // pixels are drawn beside the next figure, on another core where there is one
+  const drawn = figuresOf(results).map(async ({ family, figure, groups }) => {
+    const svg = await drawSvg(figure);
     const { id, title, description, spec } = figure;
-    const drawn = { id, title, description, spec, family, ...(groups === undefined ? {} : { groups }), svg };
-    // pixels are drawn beside the next figure, on another core where there is one
-    const whole = drawPng(svg).then((png) => ({ ...drawn, png }));
-    // a failure is told below, where all are awaited
-    whole.catch(() => undefined);
-    rendered.push(whole);
-  }
-  return Promise.all(rendered);
+    const named = { id, title, description, spec, family, ...(groups === undefined ? {} : { groups }) };
+    return { ...named, svg, png: await drawPng(svg) };
+  });
+  return Promise.all(drawn);
 }

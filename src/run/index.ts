@@ -21,13 +21,8 @@ export {
   manifestSchema,
   type OutputFile,
 } from "./manifest.js";
-export {
-  type NamedFile,
-  notUtf8,
-  openStudy,
-  type StudyFolder,
-  type StudyInput,
-} from "./open-study.js";
+export { notUtf8, openStudy, type StudyInput } from "./open-study.js";
 export { plainStudyText } from "./plain-study.js";
 export { RunError } from "./run-error.js";
 export { filesOf, type ShownNames, withShownNames } from "./study-files.js";
+export type { NamedFile, StudyFolder } from "./study-folder.js";

@@ -1,9 +1,13 @@
+import type { Drawing } from "../report/render-figures.js";
+
 /** What a run asks of the machine it runs on: a door gives it, and nothing else of the machine reaches a run. */
 export interface Machine {
   /** Digest in hexadecimal digits. */
   readonly sha256: (content: string | Uint8Array) => string;
   /** Draws a figure as PNG, at the resolution of a report. */
-  readonly drawPng: (svg: string) => Promise<Uint8Array>;
+  readonly drawPng: Drawing["drawPng"];
+  /** Draws a figure as SVG, where not the code of the report is to do it. */
+  readonly drawSvg?: Drawing["drawSvg"] & {};
   /** Style rules that bring the bundled font along. */
   readonly fontCss: () => string;
   /** What computes, such as "node 22.23.3 on linux x64". */

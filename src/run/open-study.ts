@@ -1,7 +1,6 @@
-import type { AnswersFile, CohortForSite, SourceFile } from "../ingest/index.js";
+import type { AnswersFile, SourceFile } from "../ingest/index.js";
 import { settingsText } from "../ingest/text/settings-text.js";
 import { oneLine } from "../schema/hidden-characters.js";
-import type { ReadCohort } from "../schema/index.js";
 import { tableNames } from "../schema/table-names.js";
 import type { Plan } from "../study/index.js";
 import { type Fingerprint, fingerprintOf } from "./fingerprint.js";
@@ -11,14 +10,7 @@ import { RunError } from "./run-error.js";
 import { openSites } from "./sites/open-sites.js";
 import { resolvedPlan } from "./sites/resolve-sites.js";
 import { type ShownNames, withShownNames } from "./study-files.js";
-
-/** The tables of a study as read, and the fingerprints of every file that was opened for them. */
-export interface OpenedTables {
-  readonly read: ReadCohort;
-  /** Every query for the site to answer; only where it was asked for. */
-  readonly forSite: CohortForSite | null;
-  readonly inputs: readonly Fingerprint[];
-}
+import type { OpenedTables, StudyFolder } from "./study-folder.js";
 
 /** A study file with its tables as read. */
 export interface StudyInput extends OpenedTables {
@@ -28,25 +20,6 @@ export interface StudyInput extends OpenedTables {
   readonly studyText: string;
   /** Of the plan as a study file: comments and layout of the original do not matter. */
   readonly studyFile: Fingerprint;
-}
-
-/** What to call a file in a message, and where it is named. */
-export interface NamedFile {
-  readonly what: string;
-  readonly by: string;
-}
-
-/** The files of a study, wherever they lie. */
-export interface StudyFolder {
-  /** Name of the study file. */
-  readonly name: string;
-  readonly bytes: Uint8Array;
-  /** The name of a file in what is written, which says nothing of where it lies. */
-  readonly shownNames: (plan: Plan) => ShownNames;
-  /** @throws InputError, or an error of the door, where there is no such file */
-  readonly open: (file: string, named: NamedFile) => Promise<Uint8Array>;
-  /** Told of the tables before they are read, for a door that has to make room; may throw. */
-  readonly opened?: (tables: readonly SourceFile[]) => void;
 }
 
 /** What tables are opened for: a site wants every query, a report no more than it shows. */

@@ -6,6 +6,7 @@ export const citations = {
   aalenJohansen1978: "Aalen & Johansen 1978, Scand J Stat 5:141",
   aalen1978P534: "Aalen 1978, Ann Stat 6:534",
   aalen1978P701: "Aalen 1978, Ann Stat 6:701",
+  agrestiCaffo2000: "Agresti & Caffo 2000, Am Stat 54:280",
   agrestiCoull1998: "Agresti & Coull 1998, Am Stat 52:119",
   agresti2013: "Agresti 2013, Categorical Data Analysis",
   akaike1974: "Akaike 1974, IEEE Trans Automat Contr 19:716",

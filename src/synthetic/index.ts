@@ -18,6 +18,7 @@ export type { Simulated, TruthCell } from "./truth-cells.js";
 // The cohort as files
 
 export { tableText } from "../schema/table-text.js";
+export { type ConsortiumTruth, inventConsortium } from "./consortium.js";
 export { inventCohort, inventDirtySheet, inventTables, type SyntheticFile } from "./invent.js";
 export { singleSheetRows } from "./single-sheet.js";
 

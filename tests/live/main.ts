@@ -38,3 +38,6 @@ else
     seed: Number(process.argv[3] ?? usual.seed),
     version,
   });
+
+// answers of sites pooled, against another package
+await import("./pooling/main.js");

@@ -13,6 +13,7 @@ import {
   type ReadCohort,
 } from "../../schema/index.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
+import { refuseSeveralSites } from "../one-site.js";
 import { placeForList, writeList } from "../queries-list.js";
 import { openStudy, type StudyInput } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
@@ -33,6 +34,11 @@ export async function check(study: string, options: CheckOptions, terminal: Term
   const place = list === undefined ? null : await placeForList(list, { study, mayReplace });
   const input = await openStudy(study, terminal, { purpose: isForSite ? "for the site" : "for a report" });
   const { read, forSite } = input;
+  if (isForSite)
+    refuseSeveralSites(
+      input.plan,
+      "Queries are answered by the site that holds the rows: run check with the study file of each site.",
+    );
   terminal.say(
     [
       ...accountLines(read),
@@ -78,13 +84,13 @@ function listLines(
 
 function accountLines({ accounts, answers }: ReadCohort): string[] {
   const ofTables = accounts.flatMap(
-    ({ file, table, read, used, setAside, folded, unfoldedFrom, columnsNotUsed = [] }) => [
+    ({ file, site, table, read, used, setAside, folded, unfoldedFrom, columnsNotUsed = [] }) => [
       ...(unfoldedFrom === undefined
         ? []
         : [
             `${oneLine(file)} (${table}): ${counted(unfoldedFrom, "row holds", "rows hold")} ${table === "treatments" ? counted(read, "treatment", "treatments") : counted(read, "injury", "injuries")}, counted as rows below; row 5.2 is the second of row 5`,
           ]),
-      `${oneLine(file)} (${table}): ${counted(read, "row", "rows")} read = ${used} used + ${setAside.length} set aside`,
+      `${site === undefined ? "" : `site ${site}: `}${oneLine(file)} (${table}): ${counted(read, "row", "rows")} read = ${used} used + ${setAside.length} set aside`,
       ...(folded === undefined ? [] : foldedLines(folded)),
       ...columnLines(columnsNotUsed),
     ],

@@ -22,6 +22,7 @@ import type { Plan } from "../../study/index.js";
 import { questionOf } from "../../study/question-of.js";
 import { type ExitCode, exitCodes } from "../exit-codes.js";
 import { pageMachine } from "../machine.js";
+import { refuseSeveralSites } from "../one-site.js";
 import { readmeText } from "../sharing/deposit-words.js";
 import { openKey, withKey } from "../sharing/key-file.js";
 import { openStudy, type StudyInput } from "../study-input.js";
@@ -40,6 +41,7 @@ export async function deposit(study: string, options: DepositOptions, terminal: 
   const writing = { replace: options.replace === true && ("deposit" as const), tell: terminal.say };
   await refuseFolder(options.into, { inputs: [study, keyPath], ...writing });
   const input = await openStudy(study, terminal);
+  refuseSeveralSites(input.plan, "Each site deposits its own study.");
   refuseWithoutRows(input, study);
   const settings: ShareSettings = {
     ...settingsOf(options, input.plan),

@@ -31,8 +31,8 @@ export async function report(study: string, options: ReportOptions, terminal: Te
     [
       `${oneLine(plan.title)}${marked}`,
       ...read.accounts.map(
-        ({ file, read: rows, used, setAside: aside }) =>
-          `  ${oneLine(file)}: ${counted(rows, "row", "rows")} read, ${used} used, ${aside.length} set aside`,
+        ({ file, site, read: rows, used, setAside: aside }) =>
+          `  ${site === undefined ? "" : `site ${site}: `}${oneLine(file)}: ${counted(rows, "row", "rows")} read, ${used} used, ${aside.length} set aside`,
       ),
       ...(setAside > 0 ? [`  Why rows were set aside: pulley-outcomes check ${study}`] : []),
       smallCellLine(results.small_cells),

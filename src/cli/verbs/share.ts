@@ -12,6 +12,7 @@ import { oneLine } from "../../schema/index.js";
 import type { Plan } from "../../study/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { pageMachine } from "../machine.js";
+import { refuseSeveralSites } from "../one-site.js";
 import { openKey, withKey } from "../sharing/key-file.js";
 import { openStudy, type StudyInput } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
@@ -40,6 +41,10 @@ export async function share(study: string, options: ShareOptions, terminal: Term
   const writing = { replace: options.replace === true && ("shared copy" as const), tell: terminal.say };
   await refuseFolder(options.into, { inputs: [study, keyPath], ...writing });
   const input = await openStudy(study, terminal);
+  refuseSeveralSites(
+    input.plan,
+    "Each site shares a copy of its own study; the copies are then named here as folders.",
+  );
   refuseWithoutRows(input, study);
   const settings = settingsOf(options, input.plan);
   const opened = await openKey(keyPath, { into: options.into, inputs: input.paths });

@@ -8,6 +8,7 @@ import { isLost } from "../../study/missing/lost.js";
 import type { Plan } from "../../study/plan.js";
 import { usualSmallestCell } from "../../study/small-cells/index.js";
 import { specificationOf } from "../../study/specification.js";
+import type { Analysed } from "./analysed.js";
 import { describedFields } from "./described-fields.js";
 import { imagingOf } from "./imaging.js";
 import { returnsOf } from "./returns.js";
@@ -25,12 +26,6 @@ export interface SiteCohort {
   readonly linked: readonly LinkedInjury[];
   /** Those that answer the question. */
   readonly records: readonly OutcomeRecord[];
-}
-
-/** An analysed injury beside the rows it was made from. */
-export interface Analysed {
-  readonly record: OutcomeRecord;
-  readonly linked: LinkedInjury;
 }
 
 /**

@@ -7,7 +7,7 @@ import { notKnown, recordedTreatments } from "../../schema/terms.js";
 import { groupValue } from "../../study/groups.js";
 import { neededFields } from "../../study/needed-fields.js";
 import type { Plan } from "../../study/plan.js";
-import type { Analysed } from "./describe-site.js";
+import type { Analysed } from "./analysed.js";
 import { numbersOf } from "./numbers.js";
 import type { ExactField } from "./site-description.js";
 
@@ -21,7 +21,8 @@ const always = ["injury_date", "grade", "grade_source", "delay_days"] as const;
  * it is known, and how its values are distributed. The site itself is left out: a description is of one.
  */
 export function describedFields(analysed: readonly Analysed[], plan: Plan): ExactField[] {
-  const wanted = new Set(fieldsOf(plan));
+  const hasImaging = analysed.some(({ linked }) => linked.imaging.length > 0);
+  const wanted = new Set([...fieldsOf(plan), ...(hasImaging ? ["distance_loaded_first"] : [])]);
   const { injuries, treatments } = tables;
   return [
     ...(injuries.fields as readonly Field[])
@@ -39,7 +40,7 @@ export function describedFields(analysed: readonly Analysed[], plan: Plan): Exac
 }
 
 function fieldsOf(plan: Plan): readonly string[] {
-  const { question, compare, data } = plan;
+  const { question, compare } = plan;
   const ofTreatment = compare.by === "first_treatment" || question.clock === "treatment_start";
   const ofFirstVisit = question.clock === "first_visit" || question.entry === "first_visit";
   return [
@@ -49,7 +50,6 @@ function fieldsOf(plan: Plan): readonly string[] {
     `${question.milestone}_date`,
     ...(ofTreatment ? ["first_treatment", "start_date"] : []),
     ...(ofFirstVisit ? ["first_visit_date"] : []),
-    ...(data.imaging === undefined && data.single_sheet === undefined ? [] : ["distance_loaded_first"]),
   ];
 }
 

@@ -1,6 +1,6 @@
 import type { Question } from "../../cohort/question.js";
 import { countsBy } from "../../study/account.js";
-import type { Analysed } from "./describe-site.js";
+import type { Analysed } from "./analysed.js";
 import type { ExactDescription } from "./site-description.js";
 
 /** With what the distances of the analysed injuries were read, and by whom; null without readings. */

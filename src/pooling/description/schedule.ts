@@ -2,7 +2,7 @@ import { closeDay } from "../../cohort/close.js";
 import type { Question } from "../../cohort/question.js";
 import type { LinkedInjury } from "../../cohort/record.js";
 import { dayNumber } from "../../schema/dates.js";
-import type { Analysed } from "./describe-site.js";
+import type { Analysed } from "./analysed.js";
 import { numbersOf } from "./numbers.js";
 import type { ExactDescription } from "./site-description.js";
 

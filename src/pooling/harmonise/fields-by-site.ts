@@ -16,8 +16,9 @@ export function fieldsBySite(descriptions: readonly SiteDescription[]): Field[] 
 }
 
 function fieldOf(name: string, descriptions: readonly SiteDescription[]): Field {
-  const own = descriptions.map(({ site, fields }) => ({
+  const own = descriptions.map(({ site, analysed, fields }) => ({
     site,
+    analysed,
     described: fields.find(({ field }) => field === name),
   }));
   const {
@@ -27,9 +28,7 @@ function fieldOf(name: string, descriptions: readonly SiteDescription[]): Field 
     known: _k,
     ...about
   } = own.find(({ described }) => described)!.described!;
-  const missing = own
-    .filter(({ described }) => described === undefined || (described.n !== 0 && described.known === 0))
-    .map(({ site }) => site);
+  const missing = own.filter(({ described }) => isNeverRecorded(described)).map(({ site }) => site);
   const undivided = own.filter(({ described }) => isCoarser(described)).map(({ site }) => site);
   const divided = own.some(({ described }) => isDivided(described));
   return {
@@ -43,11 +42,11 @@ function fieldOf(name: string, descriptions: readonly SiteDescription[]): Field 
             ? "coarser_somewhere"
             : "everywhere",
     without: [...new Set([...missing, ...(divided ? undivided : [])])],
-    sites: own.map(({ site, described }) => ({
+    sites: own.map(({ site, analysed, described }) => ({
       site,
-      n: described?.n ?? 0,
+      n: described?.n ?? analysed,
       known: described?.known ?? 0,
-      share: shareOf(described?.known ?? 0, described?.n ?? 0),
+      share: shareOf(described?.known ?? 0, described?.n ?? analysed),
       counts: described?.counts ?? null,
       numbers: described?.numbers ?? null,
     })),
@@ -56,6 +55,10 @@ function fieldOf(name: string, descriptions: readonly SiteDescription[]): Field 
 
 const shareOf = (known: Count, n: Count): number | null =>
   typeof known === "number" && typeof n === "number" && n > 0 ? known / n : null;
+
+/** A blank that says something is no gap: a return that was not reached has no date. */
+const isNeverRecorded = (described: DescribedField | undefined): boolean =>
+  described === undefined || (described.blank_says === null && described.n !== 0 && described.known === 0);
 
 const holds = (described: DescribedField | undefined, word: string): boolean =>
   (described?.counts ?? []).some(({ code, n }) => code === word && n !== 0);

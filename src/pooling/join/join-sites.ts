@@ -3,17 +3,9 @@ import type { TypedRow } from "../../schema/cells.js";
 import type { CohortTables, ReadCohort } from "../../schema/cohort-tables.js";
 import type { IsoDate } from "../../schema/dates.js";
 import type { PersonIds } from "../../schema/person-key.js";
-import { type States, withStates } from "./states.js";
-
-/** The tables of one site as they were read, and the name that it has among the others. */
-export interface SiteRead {
-  readonly site: string;
-  readonly read: ReadCohort;
-  /** The day on which its data were closed; null where it is not stated. */
-  readonly closedOn: IsoDate | null;
-  /** What the site states of itself where its own table does not, or only by a keyed name. */
-  readonly states?: States | undefined;
-}
+import { refuseTwice } from "./recorded-twice.js";
+import type { SiteRead } from "./site-read.js";
+import { withStates } from "./states.js";
 
 /**
  * One cohort from the rows of several sites, in the order of the sites: what a table would hold in which somebody had put them
@@ -23,12 +15,14 @@ export interface SiteRead {
  *
  * @param sites each with the account of its rows, which stays that of its files
  * @param options personIds: whether the same person id at two sites is one person
+ * @throws JoinError where one injury of one person is recorded at two sites: it would count twice
  */
 export function joinSites(
   sites: readonly SiteRead[],
   { personIds }: { readonly personIds: PersonIds },
 ): ReadCohort {
   const named = sites.map((one) => ({ ...one, nameOf: siteNamer(one) }));
+  if (personIds === "shared") refuseTwice(sites);
   const tables = named.map(({ site, states, read, nameOf }) =>
     renamed(read.tables, { site, states, nameOf }),
   );

@@ -1,3 +1,4 @@
+import { measureOf } from "../../study/measures/index.js";
 import type { EffectResult, Results } from "../../study/results.js";
 import { associationLine, undecidedLine } from "../../words/cautions.js";
 import { howToPool } from "../../words/definitions.js";
@@ -78,7 +79,9 @@ function sharesTable({ sites, curves, plan }: Results, isJoined: boolean): Safe 
 
 /** The main differences of each site alone, of all sites, and of all without each. */
 function differencesTable({ answers, without }: Sites, { effects, plan }: Results): Safe[] {
-  const main = [...effects, ...answers.flatMap((own) => own.effects)].filter((effect) => effect.main);
+  const main = [...effects, ...answers.flatMap((own) => own.effects)].filter(
+    (effect) => effect.main && measureOf(effect.measure).outcome === "return",
+  );
   const measures = new Map(main.map((effect) => [measureAndDay(effect), effect]));
   return [...measures.values()].map((effect) => {
     const { compared, reference, at_day } = effect;

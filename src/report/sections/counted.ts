@@ -21,7 +21,7 @@ export function countedSection({ results }: ReportContext): Section {
   return section(
     "counted",
     html`<p>Every row that was read is either used or set aside with a reason. ${isExact ? "The counts below add up; if they did not, no report would be written." : smallCellWords(results)}</p>
-${heading("From the files to the tables")}${rowsRead(accounting, isExact)}${shapes(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, { trial: results.target_trial, by: results.plan.compare.by, isExact, personIds: results.plan.data.person_ids })}`,
+${heading("From the files to the tables")}${rowsRead(accounting, isExact)}${shapes(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, { trial: results.target_trial, by: results.plan.compare.by, isExact, personIds: results.plan.data.person_ids, ownCalendars: results.plan.data.calendar === "per_person" })}`,
   );
 }
 
@@ -115,11 +115,13 @@ function flow(
     by,
     isExact,
     personIds,
+    ownCalendars,
   }: {
     readonly trial: Results["target_trial"];
     readonly by: string;
     readonly isExact: boolean;
     readonly personIds: PersonIds | undefined;
+    readonly ownCalendars: boolean;
   },
 ): Safe {
   const before = hadAnotherBefore(trial);
@@ -130,17 +132,17 @@ function flow(
 <li><strong>${analysis.analysed}</strong> analysed, in ${peopleOf(analysis.persons)}${apart(leftOut)}</li>
 <li><strong>${comparison.compared}</strong> in the groups compared${before}</li>
 </ol>
-${severalSites(analysis, personIds)}${isExact ? html`<p class="note">${identity(analysis.injuries, analysis.analysed, excluded)}; ${identity(comparison.analysed, comparison.compared, leftOut)}.</p>\n` : null}`;
+${severalSites(analysis, { personIds, ownCalendars })}${isExact ? html`<p class="note">${identity(analysis.injuries, analysis.analysed, excluded)}; ${identity(comparison.analysed, comparison.compared, leftOut)}.</p>\n` : null}`;
 }
 
 /** Person ids that occur at several sites, and as how many people they are counted. */
 function severalSites(
   { ids_at_several_sites: several }: Accounting["analysis"],
-  personIds: PersonIds | undefined,
+  { personIds, ownCalendars }: { readonly personIds: PersonIds | undefined; readonly ownCalendars: boolean },
 ): Safe | null {
   if (several === undefined) return null;
   const { ids, persons, injuries } = several;
-  return html`<p>Person ids that occur at more than one site: ${ids}, with ${injuries} injuries. ${capital(personIdWords(personIds))}: they are counted as ${peopleOf(persons)}.</p>\n`;
+  return html`<p>Person ids that occur at more than one site: ${ids}, with ${injuries} injuries. ${capital(personIdWords(personIds))}: they are counted as ${peopleOf(persons)}.${personIds === "shared" && ownCalendars ? " The dates are on a calendar of each person\u2019s own, so that an injury recorded at two sites cannot be distinguished from two injuries." : ""}</p>\n`;
 }
 
 /** Those compared in which another treatment came before the one that counts as the first. */

@@ -3,8 +3,8 @@ import { joinSites, type SiteRead, siteIdsOf } from "../../pooling/join/index.js
 import { InputError } from "../../schema/input-error.js";
 import type { Plan } from "../../study/index.js";
 import type { Fingerprint } from "../fingerprint.js";
-import type { OpenedTables, StudyFolder } from "../open-study.js";
 import { RunError } from "../run-error.js";
+import type { OpenedTables, StudyFolder } from "../study-folder.js";
 import type { ResolvedSite } from "./resolve-sites.js";
 
 type Folder = Omit<StudyFolder, "bytes">;
@@ -36,6 +36,7 @@ export async function openSites(
       site: own.site,
       read: ofSite.read,
       closedOn: closingOf(own, plan),
+      ownCalendars: own.calendar === "per_person",
       states: own.states,
     });
     inputs.push(...ofSite.inputs);

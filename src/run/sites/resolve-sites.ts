@@ -3,8 +3,8 @@ import { settingsText } from "../../ingest/text/settings-text.js";
 import { tableNames } from "../../schema/table-names.js";
 import type { Plan } from "../../study/index.js";
 import type { FromSite } from "../../study/plan-data.js";
-import type { StudyFolder } from "../open-study.js";
 import { RunError } from "../run-error.js";
+import type { StudyFolder } from "../study-folder.js";
 
 /** A site with its tables named, as its folder or its own study file names them. */
 export interface ResolvedSite extends Omit<FromSite, "folder" | "study"> {}

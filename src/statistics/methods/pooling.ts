@@ -54,8 +54,8 @@ export const pooling: readonly Method[] = [
     sources: [c.eggerSmith1997, c.sterneSutton2011],
   },
   {
-    name: "shares of sites by their exact counts; their log odds",
-    functions: ["pooledShare", "logOddsOfShares"],
+    name: "shares of sites by their exact counts; their log odds and differences",
+    functions: ["pooledShare", "logOddsOfShares", "differencesOfShares"],
     files: ["pooling/two-stage/"],
     checkedAgainst: "pooling_more",
     sources: [
@@ -64,6 +64,7 @@ export const pooling: readonly Method[] = [
       c.harville1977,
       c.trefethenWeideman2014,
       c.gartZweifel1967,
+      c.agrestiCaffo2000,
     ],
   },
   {

@@ -33,7 +33,12 @@ export {
   pooledShare,
   type ShareSpreadFound,
 } from "./two-stage/pooled-share.js";
-export { logOddsOfShares, type SiteShares } from "./two-stage/site-shares.js";
+export {
+  differencesOfShares,
+  logOddsOfShares,
+  type SharesOfTwoGroups,
+  type SiteShares,
+} from "./two-stage/site-shares.js";
 
 // what all of them take, and why a figure is missing
 

@@ -4,7 +4,6 @@ import type { Harmonised } from "../../study/results-harmonised.js";
 import { plainNumber, share } from "../numbers.js";
 import { capital, listed } from "../phrases.js";
 import { milestoneWords } from "../terms.js";
-import { days } from "../times.js";
 
 type Schedules = Harmonised["schedules"];
 type Stated = Harmonised["stated"][number];
@@ -35,8 +34,10 @@ function apart(why: Because, sites: Schedules["sites"]): string {
     })
     .sort((one, other) => one.figure - other.figure);
   const [least, most] = [known[0]!, known.at(-1)!];
-  return `${what} goes from ${words(least.figure)} (${least.site}) to ${words(most.figure)} (${most.site})`;
+  return `${what} goes from ${words(least.figure)} at ${least.site} to ${words(most.figure)} at ${most.site}`;
 }
+
+const dayCount = (figure: number): string => `${plainNumber(figure, 1)} ${figure === 1 ? "day" : "days"}`;
 
 const respects: Readonly<
   Record<
@@ -51,12 +52,12 @@ const respects: Readonly<
   days_between: {
     what: "the median time from one contact to the next",
     of: ({ days_between }) => days_between.median,
-    words: days,
+    words: dayCount,
   },
   span_days: {
     what: "the median span between which a return is known to lie",
     of: ({ span_days }) => span_days.median,
-    words: days,
+    words: dayCount,
   },
   wide_share: {
     what: "the share of returns known to more than 14 days only",
@@ -96,7 +97,7 @@ const verdicts: Readonly<Record<Stated["verdict"], string>> = {
   some_not_stated: "the same where it is stated; not every site states it",
   not_stated: "not stated by any site",
   not_in_words:
-    "told by the keyed names of shared copies, which differ: either the sites mean different things, or they used different keys",
+    "given by the keyed names of shared copies, which differ: either the sites mean different things, or they used different keys",
 };
 
 /** What a column of the sites table is called, and whether the sites agree in it. */
@@ -161,7 +162,7 @@ export function leftOutSentences(fields: readonly Field[], heldEqual: readonly s
 
 /** How the values of a field are distributed at one site, in a cell. */
 export function distributionWords({ counts, numbers }: Field["sites"][number]): string {
-  if (counts !== null) return counts.map(({ code, n }) => `${labelOf(code)} ${n}`).join(", ");
+  if (counts !== null) return counts.map(({ code, n }) => `${labelOf(code)}: ${n}`).join(", ");
   if (numbers === null || numbers.median === null) return "";
   const number = (value: number | null) => (value === null ? "\u2013" : plainNumber(value, 1));
   return `${number(numbers.median)} (${number(numbers.lower_quartile)} to ${number(numbers.upper_quartile)})`;

@@ -28,7 +28,7 @@ export function sitesOpening({ sites, plan }: Results): readonly string[] {
 
 /** What few sites cannot tell. Five is common practice, no source. */
 const fewSites = (n: number): string =>
-  `${n} sites can tell how their own people fared; they say next to nothing about how much further sites would differ.`;
+  `${n} sites show how their own people fared; they say next to nothing about how much further sites would differ.`;
 
 /** The regression in which the injuries of a site share a frailty, in words. */
 export function frailtySentences(

@@ -90,6 +90,10 @@ export function deskOn(machine: DeskMachine, progress: (step: string) => void): 
 
   const withStudy = ({ name: own, bytes }: NamedBytes): Brought => {
     const read = readPlan(own, new TextDecoder().decode(bytes));
+    if (read.data.from_sites !== undefined)
+      throw new BringError(
+        `${own}: this study is of several sites, each in a folder of its own, which a page cannot open.\n  Make its report on the command line, or bring the study of one site.`,
+      );
     for (const name of filesOf(read)) fileNamed(name);
     plan = read;
     return { kind: "study", files: filesOf(read), synthetic: read.synthetic };

@@ -1,12 +1,7 @@
 import { resultsOf, type SmallCells } from "../../run/build-report.js";
 import type { Listener, Machine } from "../../run/machine.js";
-import {
-  type OpenedTables,
-  openTables,
-  type StudyInput,
-  studyInputOf,
-  tablesAsked,
-} from "../../run/open-study.js";
+import { openTables, type StudyInput, studyInputOf, tablesAsked } from "../../run/open-study.js";
+import type { OpenedTables } from "../../run/study-folder.js";
 import type { Plan } from "../../study/plan.js";
 import type { Results } from "../../study/results.js";
 import { usualSmallestCell } from "../../study/small-cells/index.js";

@@ -8,6 +8,7 @@ import {
   missingValuesFigure,
   otherEndsFigure,
   pairedDistancesFigure,
+  pooledCurvesFigure,
   pooledSitesFigure,
   returnCurveFigure,
   type Theme,
@@ -23,6 +24,7 @@ import {
 import { inventedEffect, threeLandmarks } from "./invented-effects.js";
 import { inventedAfter, inventedDifference, inventedLoss, twoOf, withOtherEnds } from "./invented-ends.js";
 import { inventedGaps } from "./invented-gaps.js";
+import { inventedSiteCurves } from "./invented-site-curves.js";
 import { differenceAtSites, inventedShare, sitesWithGaps } from "./invented-sites.js";
 
 const plan = inventedPlan();
@@ -241,4 +243,12 @@ export const awkwardFigures: Readonly<Record<string, (theme: Theme) => Figure>> 
     ]),
   ),
   "sites without an interval, an answer or a count": (theme) => pooledSitesFigure(sitesWithGaps(), theme),
+  ...Object.fromEntries(
+    [1, 3, 12, 30].map((count) => [
+      `curves of ${count} sites`,
+      (theme: Theme) => pooledCurvesFigure(inventedSiteCurves(count), theme),
+    ]),
+  ),
+  "curves of sites, pooled day by day": (theme) =>
+    pooledCurvesFigure(inventedSiteCurves(12, { coarse: false }), theme),
 };

@@ -745,6 +745,8 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
     differences_over_time: differencesOverTime(),
     within: withinGrades(),
     definitions: null,
+    sites: null,
+    harmonised: null,
     after_return: afterReturn(),
     loss_bounds: lossBounds(),
     tests: [

@@ -14,6 +14,10 @@ export type Expected = any;
 
 const folder = new URL("../data/", import.meta.url);
 
+/** The whole of a topic's expected.json, where it has no cases. */
+export const referenceFile = (topic: string): Expected =>
+  JSON.parse(readFileSync(new URL(`${topic}/expected.json`, folder), "utf8"));
+
 export function referenceCase(topic: string, id: string): ReferenceCase {
   const { cases } = JSON.parse(readFileSync(new URL(`${topic}/expected.json`, folder), "utf8")) as {
     cases: ReferenceCase[];

@@ -32,8 +32,12 @@ export interface SiteFit {
   readonly logLikelihood: { readonly full: number; readonly restricted: number };
 }
 
-const meanOf = (values: Float64Array): number =>
-  values.reduce((sum, value) => sum + value, 0) / Math.max(1, values.length);
+/** Of equal values that value to the last digit: a mean's rounding would be taken for a spread. */
+function middleOf(values: Float64Array): number {
+  const [first = 0] = values;
+  if (values.every((value) => value === first)) return first;
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
 
 const interceptOnly = (rows: number): OrthonormalBasis => ({
   rows,
@@ -51,7 +55,7 @@ export function siteModel(
 ): SiteModel {
   const { y, v } = sites;
   const rows = y.length;
-  const centre = meanOf(y);
+  const centre = middleOf(y);
   const basis =
     columns.length === 0
       ? interceptOnly(rows)

@@ -98,3 +98,48 @@ export function logOddsOfShares(columns: SiteShares): SiteEstimates {
   });
   return { estimates, variances };
 }
+
+/** Shares of two groups at each site. */
+export interface SharesOfTwoGroups {
+  readonly a: SiteShares;
+  readonly b: SiteShares;
+}
+
+const sharesOfTwoGroupsNames: NamesOf<SharesOfTwoGroups> = { a: true, b: true };
+
+/** p (1 - p) / (m + 2) at p = (x + 1) / (m + 2). */
+function drawnIn(events: number, size: number): number {
+  const p = (events + 1) / (size + 2);
+  return (p * (1 - p)) / (size + 2);
+}
+
+/**
+ * Differences a - b of shares of sites with their variances, for methods that take estimates.
+ *
+ * The difference is the site's own; its variance is that of shares with an event added on both sides, so that a site of six in which
+ * everybody or nobody is back has one that is not 0, and small sites do not weigh the more the further their shares happen to lie from one half.
+ *
+ * @returns null for a site without counts in either group
+ * @throws ArgumentError naming column and index of a size that is negative, or of events that are more than the size
+ * @source variance: Agresti & Caffo 2000, Am Stat 54:280
+ * @example
+ * differencesOfShares({ a: { events: [5], sizes: [10] }, b: { events: [2], sizes: [8] } }).estimates // => [0.25]
+ */
+export function differencesOfShares(columns: SharesOfTwoGroups): SiteEstimates {
+  checkColumnNames(sharesOfTwoGroupsNames, { columns });
+  const [a, b] = [usableShares(columns.a), usableShares(columns.b)];
+  checkSameLength(
+    { name: "b.sizes", values: columns.b.sizes as ArrayLike<number> },
+    { name: "a.sizes", values: columns.a.sizes as ArrayLike<number> },
+  );
+  const estimates = new Array<number | null>(a.given).fill(null);
+  const variances = new Array<number | null>(a.given).fill(null);
+  a.places.forEach((site, i) => {
+    const j = b.places.indexOf(site);
+    if (j < 0) return;
+    const [ofA, ofB] = [a.events[i]! / a.sizes[i]!, b.events[j]! / b.sizes[j]!];
+    estimates[site] = ofA - ofB;
+    variances[site] = drawnIn(a.events[i]!, a.sizes[i]!) + drawnIn(b.events[j]!, b.sizes[j]!);
+  });
+  return { estimates, variances };
+}

@@ -156,6 +156,21 @@ export const poolingRows: readonly Row[] = [
     outcomes: {},
   },
   {
+    name: "differencesOfShares",
+    of: pooling.differencesOfShares,
+    subjects: ["times", "states"],
+    given: (cohort) => [{ a: shares(cohort), b: { ...shares(cohort), sizes: pick(cohort.records, "time") } }],
+    columns: {
+      "0.a.events": "site share",
+      "0.a.sizes": "site share",
+      "0.b.events": "site share",
+      "0.b.sizes": "site share",
+    },
+    // a site without counts, as the doc comment says
+    nulls: ["estimates[]", "variances[]"],
+    outcomes: {},
+  },
+  {
     name: "logMedians",
     of: pooling.logMedians,
     subjects: ["times"],

@@ -1,5 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { logMedians, logOddsOfShares, pooledShare } from "../../../../src/statistics/pooling/index.js";
+import {
+  differencesOfShares,
+  logMedians,
+  logOddsOfShares,
+  pooledShare,
+} from "../../../../src/statistics/pooling/index.js";
 import { type Expected, expectAllClose, expectClose, referenceCase } from "../reference-data.js";
 
 const { expected: shares } = referenceCase("pooling_more", "shares");
@@ -35,6 +40,19 @@ describe("shares by exact counts against R 4.2.2, the likelihood summed on a gri
     const found = logOddsOfShares({ events, sizes });
     expectAllClose(found.estimates, expected.yi, { rel: 1e-12, what: "log odds" });
     expectAllClose(found.variances, expected.vi, { rel: 1e-12, what: "variance" });
+  });
+});
+
+describe("differences of shares", () => {
+  it("with an event added on both sides of each share for the variance: Agresti & Caffo 2000, by hand", () => {
+    const { estimates, variances } = differencesOfShares({
+      a: { events: [6, 5, null], sizes: [6, 10, 4] },
+      b: { events: [2, 3, 1], sizes: [4, 12, 3] },
+    });
+    expectAllClose(estimates, [1 - 0.5, 0.5 - 0.25, null], { rel: 1e-14, what: "difference" });
+    const part = (p: number, m: number) => (p * (1 - p)) / m;
+    const wanted = [part(7 / 8, 8) + part(3 / 6, 6), part(6 / 12, 12) + part(4 / 14, 14), null];
+    expectAllClose(variances, wanted, { rel: 1e-14, what: "variance" });
   });
 });
 

@@ -1,0 +1,158 @@
+import { type Generator, normalLowerTail, seededGenerator } from "../../../src/statistics/index.js";
+
+/** How sites differ, as standard deviations between them; and what their data do not tell as it is. SYNTHETIC. */
+export interface Kind {
+  readonly name: string;
+  readonly about: string;
+  /** Of the logarithm of the times. */
+  readonly times: number;
+  /** Of the logarithm of the ratio of times, ring to tape. */
+  readonly effects: number;
+  /** Severe injuries are from this share to that; their times are longer by two fifths. */
+  readonly severe: readonly [number, number];
+  /** At every third site a return means more, which takes a tenth longer. */
+  readonly definitions: boolean;
+  /** At every third site a return is dated at the next visit, three weeks apart. */
+  readonly visits: boolean;
+}
+
+const differing = { severe: [0.2, 0.6], definitions: true, visits: false } as const;
+
+export const kinds: readonly Kind[] = [
+  {
+    name: "sites alike",
+    about: "All sites have one case mix, one definition and one truth.",
+    times: 0,
+    effects: 0,
+    severe: [0.4, 0.4],
+    definitions: false,
+    visits: false,
+  },
+  {
+    name: "sites differ",
+    about: "Case mix and definitions differ, times by a tenth or so, the effect of the ring by a tenth.",
+    times: 0.12,
+    effects: 0.1,
+    ...differing,
+  },
+  {
+    name: "sites differ widely",
+    about: "Case mix and definitions differ, times by a third, the effect of the ring by a fifth.",
+    times: 0.3,
+    effects: 0.2,
+    ...differing,
+  },
+  {
+    name: "schedules differ as well",
+    about:
+      "As where sites differ, and every third site dates a return at the next of its visits, three weeks apart.",
+    times: 0.12,
+    effects: 0.1,
+    ...differing,
+    visits: true,
+  },
+];
+
+/** One site as it is: what is true of it, and how it keeps its records. */
+export interface Site {
+  readonly times: number;
+  readonly effect: number;
+  readonly severe: number;
+  /** Share of injuries treated with a ring: more of them where people return sooner, so that joined rows mislead. */
+  readonly ringed: number;
+  readonly visits: boolean;
+}
+
+export interface Injury {
+  readonly ring: boolean;
+  readonly time: number;
+  readonly back: 0 | 1;
+}
+
+const middle = Math.log(85);
+const deviation = 0.45;
+const landmark = 91;
+const severity = Math.log(1.4);
+
+/** @param place of the site among the others, which decides definition and schedule */
+export function drawSite(
+  { kind, place }: { readonly kind: Kind; readonly place: number },
+  generator: Generator,
+): Site {
+  const own = kind.times * generator.normal();
+  const [least, most] = kind.severe;
+  const special = place % 3 === 2;
+  return {
+    times: own + (kind.definitions && special ? Math.log(1.1) : 0),
+    effect: Math.log(0.85) + kind.effects * generator.normal(),
+    severe: least + (most - least) * generator.uniform(),
+    ringed: 1 / (1 + Math.exp(4 * own)),
+    visits: kind.visits && special,
+  };
+}
+
+/** The true share back by the landmark at a site, of those with or without a ring. */
+export function trueShare({ times, effect, severe }: Site, ring: boolean): number {
+  const backBy = (isSevere: boolean) => {
+    const mean = middle + times + (ring ? effect : 0) + (isSevere ? severity : 0);
+    return normalLowerTail((Math.log(landmark) - mean) / deviation);
+  };
+  return severe * backBy(true) + (1 - severe) * backBy(false);
+}
+
+export const trueDifference = (site: Site): number => trueShare(site, true) - trueShare(site, false);
+
+const logit = (p: number): number => Math.log(p / (1 - p));
+
+/** What the pooled answers of a kind of consortium speak of: the share of the middle of the log odds, the mean difference. */
+export interface Truth {
+  readonly share: number;
+  readonly difference: number;
+}
+
+const many = 60_000;
+
+export function truthOf(kind: Kind): Truth {
+  const generator = seededGenerator(99, 1);
+  let [odds, difference] = [0, 0];
+  for (let place = 0; place < many; place++) {
+    const site = drawSite({ kind, place }, generator);
+    odds += logit(trueShare(site, true));
+    difference += trueDifference(site);
+  }
+  return { share: 1 / (1 + Math.exp(-odds / many)), difference: difference / many };
+}
+
+function injuryAt(site: Site, generator: Generator): Injury {
+  const ring = generator.uniform() < site.ringed;
+  const isSevere = generator.uniform() < site.severe;
+  const mean = middle + site.times + (ring ? site.effect : 0) + (isSevere ? severity : 0);
+  const really = Math.max(1, Math.round(Math.exp(mean + deviation * generator.normal())));
+  const written = site.visits ? 21 * Math.ceil(really / 21) : really;
+  // one in six is lost early on, the others are followed for three to twelve months
+  const followed = Math.round(
+    generator.uniform() < 1 / 6 ? 20 + 70 * generator.uniform() : 95 + 270 * generator.uniform(),
+  );
+  return written <= followed ? { ring, time: written, back: 1 } : { ring, time: followed, back: 0 };
+}
+
+/** From six injuries at the smallest site to four hundred at the largest. */
+export const sizesOf = (count: number): readonly number[] =>
+  Array.from({ length: count }, (_, i) => Math.round(6 * (400 / 6) ** (i / (count - 1))));
+
+export interface DrawnSite {
+  readonly site: Site;
+  readonly injuries: readonly Injury[];
+}
+
+export function drawConsortium(
+  { kind, count }: { readonly kind: Kind; readonly count: number },
+  generator: Generator,
+): readonly DrawnSite[] {
+  // the largest site is not always the one of the other definition
+  const turn = generator.integer(3);
+  return sizesOf(count).map((size, i) => {
+    const site = drawSite({ kind, place: i + turn }, generator);
+    return { site, injuries: Array.from({ length: size }, () => injuryAt(site, generator)) };
+  });
+}
