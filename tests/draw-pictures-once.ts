@@ -5,7 +5,7 @@ type Rasteriser = typeof import("@resvg/resvg-js");
 type Picture = Awaited<ReturnType<Rasteriser["renderAsync"]>>;
 
 /** As many pictures as a few reports hold. */
-const kept = 200;
+const kept = 400;
 
 /** What was made last for each text. */
 class Kept<T> {
@@ -46,32 +46,34 @@ function encodedOnce(picture: Picture): Picture {
 
 interface ToDraw {
   readonly number: number;
-  readonly svg: string;
+  readonly from: unknown;
 }
 
-const drawnByThread = new Kept<Uint8Array>();
+const drawnByThread = new Kept<unknown>();
 
-/** The thread that draws pictures is asked once for each drawing as well; any other thread is as it was. */
+/** The threads that draw figures and pictures are asked once for each as well; any other thread is as it was. */
 class DrawsOnce extends Worker {
-  readonly #isDrawing: boolean;
+  /** What it draws; null for a thread that does something else. */
+  readonly #kind: unknown;
   readonly #asked = new Map<number, string>();
 
   constructor(...[file, options]: ConstructorParameters<typeof Worker>) {
     super(file, options);
-    this.#isDrawing = String(file).endsWith("png-worker.js");
-    if (!this.#isDrawing) return;
-    this.prependListener("message", ({ number, png }: { number: number; png?: Uint8Array }) => {
-      const svg = this.#asked.get(number);
-      if (svg !== undefined && png !== undefined) drawnByThread.keep(svg, png.slice());
+    this.#kind = String(file).endsWith("drawing-worker.js") ? options?.workerData : null;
+    if (this.#kind === null) return;
+    this.prependListener("message", ({ number, to }: { number: number; to?: unknown }) => {
+      const from = this.#asked.get(number);
+      if (from !== undefined && to !== undefined) drawnByThread.keep(from, structuredClone(to));
     });
   }
 
   override postMessage(value: unknown, transfer?: readonly Transferable[]): void {
-    const { number, svg } = value as ToDraw;
-    const png = this.#isDrawing ? drawnByThread.get(svg) : undefined;
-    if (png !== undefined) setImmediate(() => this.emit("message", { number, png: png.slice() }));
+    const { number, from } = value as ToDraw;
+    const key = JSON.stringify([this.#kind, from]);
+    const to = this.#kind === null ? undefined : drawnByThread.get(key);
+    if (to !== undefined) setImmediate(() => this.emit("message", { number, to: structuredClone(to) }));
     else {
-      this.#asked.set(number, svg);
+      this.#asked.set(number, key);
       super.postMessage(value, transfer);
     }
   }

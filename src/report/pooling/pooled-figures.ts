@@ -3,13 +3,13 @@ import type { PooledResults } from "../../pooling/pooled/index.js";
 import { answerShown } from "../../words/pooling/answer-shown.js";
 import { mainAnswers } from "../../words/pooling/pooled-plain.js";
 import type { DrawnFigure } from "../context.js";
-import type { PixelDrawing } from "../render-figures.js";
+import type { Drawing } from "../render-figures.js";
 import { renderSvg } from "../render-svg.js";
 
 /** Sites and pooled answer, for each answer that the first page speaks of; ids that groups share get a number. */
 export async function pooledFigures(
   results: PooledResults,
-  { drawPng }: PixelDrawing,
+  { drawPng, drawSvg = renderSvg }: Drawing,
 ): Promise<readonly DrawnFigure[]> {
   const shown = mainAnswers(results).map((answer) => answerShown(answer, results));
   const named = shown.map((one, i) => {
@@ -19,7 +19,7 @@ export async function pooledFigures(
   const drawn: DrawnFigure[] = [];
   for (const one of named) {
     const figure = pooledSitesFigure(one, themes.screen);
-    const svg = await renderSvg(figure);
+    const svg = await drawSvg(figure);
     const { id, title, description, spec } = figure;
     drawn.push({ id, title, description, spec, svg, png: await drawPng(svg) });
   }
