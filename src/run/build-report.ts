@@ -1,4 +1,4 @@
-import type { Results } from "../study/index.js";
+import type { AnswerOptions, Results } from "../study/index.js";
 import type { Listener, Machine } from "./machine.js";
 import { type Manifest, manifestFile, type OutputFile } from "./manifest.js";
 import type { StudyInput } from "./open-study.js";
@@ -60,11 +60,11 @@ export async function buildReport(
 
 /** The results as they may be written. */
 export async function resultsOf(
-  { read, plan }: Pick<StudyInput, "read" | "plan">,
+  { read, plan, cohort }: Pick<StudyInput, "read" | "plan"> & Pick<AnswerOptions, "cohort">,
   { choice, smallest }: SmallCells,
 ): Promise<Results> {
   const { answer, fewestRows, withoutSmallCells } = await import("../study/index.js");
-  const exact = answer(read, plan, { smallestCell: smallest });
+  const exact = answer(read, plan, { smallestCell: smallest, cohort });
   if (choice === "written") return exact;
   const results = withoutSmallCells(exact, fewestRows(read.tables, smallest));
   if (typeof results.accounting.analysis.analysed === "number") return results;
