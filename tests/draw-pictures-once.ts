@@ -5,7 +5,7 @@ type Rasteriser = typeof import("@resvg/resvg-js");
 type Picture = Awaited<ReturnType<Rasteriser["renderAsync"]>>;
 
 /** As many pictures as a few reports hold. */
-const kept = 400;
+const kept = 200;
 
 /** What was made last for each text. */
 class Kept<T> {
@@ -46,32 +46,42 @@ function encodedOnce(picture: Picture): Picture {
 
 interface ToDraw {
   readonly number: number;
+  /** A drawing to turn into a picture, or a figure to draw. */
   readonly from: unknown;
 }
 
-const drawnByThread = new Kept<unknown>();
+type Drawn = string | Uint8Array;
 
-/** The threads that draw figures and pictures are asked once for each as well; any other thread is as it was. */
+const drawnByThread = new Kept<Drawn>();
+const keyOf = (from: unknown): string => JSON.stringify(from);
+/** Whoever takes bytes may hand them on. */
+const copyOf = (drawn: Drawn): Drawn => (typeof drawn === "string" ? drawn : drawn.slice());
+
+/** The threads that draw are asked once for each drawing as well; any other thread is as it was. */
 class DrawsOnce extends Worker {
-  /** What it draws; null for a thread that does something else. */
-  readonly #kind: unknown;
+  readonly #isDrawing: boolean;
   readonly #asked = new Map<number, string>();
 
   constructor(...[file, options]: ConstructorParameters<typeof Worker>) {
     super(file, options);
-    this.#kind = String(file).endsWith("drawing-worker.js") ? options?.workerData : null;
-    if (this.#kind === null) return;
-    this.prependListener("message", ({ number, to }: { number: number; to?: unknown }) => {
-      const from = this.#asked.get(number);
-      if (from !== undefined && to !== undefined) drawnByThread.keep(from, structuredClone(to));
+    this.#isDrawing = String(file).endsWith("drawing-worker.js");
+    if (!this.#isDrawing) return;
+    this.prependListener("message", ({ number, to }: { number: number; to?: Drawn }) => {
+      const key = this.#asked.get(number);
+      this.#asked.delete(number);
+      if (key !== undefined && to !== undefined) drawnByThread.keep(key, copyOf(to));
     });
   }
 
   override postMessage(value: unknown, transfer?: readonly Transferable[]): void {
+    if (!this.#isDrawing) {
+      super.postMessage(value, transfer);
+      return;
+    }
     const { number, from } = value as ToDraw;
-    const key = JSON.stringify([this.#kind, from]);
-    const to = this.#kind === null ? undefined : drawnByThread.get(key);
-    if (to !== undefined) setImmediate(() => this.emit("message", { number, to: structuredClone(to) }));
+    const key = keyOf(from);
+    const drawn = drawnByThread.get(key);
+    if (drawn !== undefined) setImmediate(() => this.emit("message", { number, to: copyOf(drawn) }));
     else {
       this.#asked.set(number, key);
       super.postMessage(value, transfer);
