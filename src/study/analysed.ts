@@ -23,7 +23,7 @@ export interface Analysed {
  *
  * @param read typed tables with their row account
  * @param plan the study file with its defaults filled in
- * @param options cohort: these tables as linked and derived, where more than one thing is asked of them
+ * @param options cohort: these tables as linked and derived, by `keptCohort`, where more than one thing is asked of them
  * @throws Error when the tables were read with another meaning of person ids than the plan's
  */
 export function analysedOf(
@@ -33,7 +33,6 @@ export function analysedOf(
 ): Analysed {
   const asked = specificationOf(plan);
   assertSamePersons(read, plan);
-  const { linked } = cohort;
   const derived = cohort.derived(asked.question);
   const { records } = derived;
   const byDays = { ...asked, path: "days" as const };
@@ -44,7 +43,7 @@ export function analysedOf(
   const groups = inSpans ? compared(records, specification) : onDays.compared;
   return {
     specification,
-    linked,
+    linked: cohort.linked,
     derived,
     known,
     all: inSpans ? everybody(records, specification) : onDays.all,
