@@ -1,6 +1,7 @@
 import { type Command, Option } from "commander";
 import type { ExitCode } from "./exit-codes.js";
 import { smallestCell } from "./option-values.js";
+import { addRound } from "./round-command.js";
 import { terminal } from "./terminal.js";
 
 type Run = (done: Promise<ExitCode>) => Promise<void>;
@@ -9,6 +10,7 @@ type Run = (done: Promise<ExitCode>) => Promise<void>;
 export function addPooling(program: Command, run: Run): void {
   addContribute(program, run);
   addPool(program, run);
+  addRound(program, run);
 }
 
 function addContribute(program: Command, run: Run): void {
