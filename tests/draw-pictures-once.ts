@@ -46,32 +46,44 @@ function encodedOnce(picture: Picture): Picture {
 
 interface ToDraw {
   readonly number: number;
-  readonly svg: string;
+  /** A drawing to turn into a picture, or a figure to draw. */
+  readonly from: unknown;
 }
 
-const drawnByThread = new Kept<Uint8Array>();
+type Drawn = string | Uint8Array;
 
-/** The thread that draws pictures is asked once for each drawing as well; any other thread is as it was. */
+const drawnByThread = new Kept<Drawn>();
+const keyOf = (from: unknown): string => JSON.stringify(from);
+/** Whoever takes bytes may hand them on. */
+const copyOf = (drawn: Drawn): Drawn => (typeof drawn === "string" ? drawn : drawn.slice());
+
+/** The threads that draw are asked once for each drawing as well; any other thread is as it was. */
 class DrawsOnce extends Worker {
   readonly #isDrawing: boolean;
   readonly #asked = new Map<number, string>();
 
   constructor(...[file, options]: ConstructorParameters<typeof Worker>) {
     super(file, options);
-    this.#isDrawing = String(file).endsWith("png-worker.js");
+    this.#isDrawing = String(file).endsWith("drawing-worker.js");
     if (!this.#isDrawing) return;
-    this.prependListener("message", ({ number, png }: { number: number; png?: Uint8Array }) => {
-      const svg = this.#asked.get(number);
-      if (svg !== undefined && png !== undefined) drawnByThread.keep(svg, png.slice());
+    this.prependListener("message", ({ number, to }: { number: number; to?: Drawn }) => {
+      const key = this.#asked.get(number);
+      this.#asked.delete(number);
+      if (key !== undefined && to !== undefined) drawnByThread.keep(key, copyOf(to));
     });
   }
 
   override postMessage(value: unknown, transfer?: readonly Transferable[]): void {
-    const { number, svg } = value as ToDraw;
-    const png = this.#isDrawing ? drawnByThread.get(svg) : undefined;
-    if (png !== undefined) setImmediate(() => this.emit("message", { number, png: png.slice() }));
+    if (!this.#isDrawing) {
+      super.postMessage(value, transfer);
+      return;
+    }
+    const { number, from } = value as ToDraw;
+    const key = keyOf(from);
+    const drawn = drawnByThread.get(key);
+    if (drawn !== undefined) setImmediate(() => this.emit("message", { number, to: copyOf(drawn) }));
     else {
-      this.#asked.set(number, svg);
+      this.#asked.set(number, key);
       super.postMessage(value, transfer);
     }
   }

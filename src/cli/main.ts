@@ -5,7 +5,8 @@ import { checkArguments } from "./check-arguments.js";
 import { optimiseLater } from "./engine.js";
 import type { ExitCode } from "./exit-codes.js";
 import { generalHelp } from "./general-help.js";
-import { anyNumber, rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
+import { addInvent } from "./invent-command.js";
+import { rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
 import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
 import { addPooling } from "./pooling-commands.js";
 import { addRecompute } from "./recompute-command.js";
@@ -258,23 +259,7 @@ shows what became of every row.
     run((await import("./verbs/deposit.js")).deposit(study, options, terminal)),
   );
 
-program
-  .command("invent")
-  .argument("<scenario>", "a scenario file, such as synthetic-data/one-clinic/scenario.yaml")
-  .requiredOption("--into <folder>", "a new or empty folder")
-  .option("--injuries <number>", "number of injuries, instead of the scenario's (1 to 100000)", anyNumber)
-  .option("--seed <number>", "seed of the random numbers, instead of the scenario's", anyNumber)
-  .description("write a SYNTHETIC cohort whose true effects are known")
-  .addHelpText(
-    "after",
-    `
-Writes the tables, a study file, the scenario with every default filled in, and truth.json: the effects that a study of
-unlimited size would find. Invented data say nothing about patients; every file is marked SYNTHETIC.
-  pulley-outcomes invent synthetic-data/one-clinic/scenario.yaml --into trial --injuries 120 --seed 5`,
-  )
-  .action(async (scenario, options) =>
-    run((await import("./verbs/invent.js")).invent(scenario, options, terminal)),
-  );
+addInvent(program, run);
 
 for (const command of program.commands) command.helpOption("-h, --help", "show help");
 

@@ -6,6 +6,7 @@ export type { Clock, EntryRule, InexactDates, Question } from "./question.js";
 
 export { type OutcomeColumns, toColumns } from "./columns.js";
 export { deriveCohort, deriveRecord } from "./derive.js";
+export { type KeptCohort, keptCohort } from "./kept-cohort.js";
 export { linkTables } from "./link.js";
 export { type ReturnState, returnStates, type StateColumns, statesOf } from "./return-states.js";
 export { type TimeAfterReturn, timeAfterReturn } from "./time-after-return.js";

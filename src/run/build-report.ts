@@ -1,4 +1,4 @@
-import type { Results } from "../study/index.js";
+import type { AnswerOptions, Results } from "../study/index.js";
 import type { Listener, Machine } from "./machine.js";
 import { type Manifest, manifestFile, type OutputFile } from "./manifest.js";
 import type { StudyInput } from "./open-study.js";
@@ -67,11 +67,11 @@ async function harmonisedOf({ read, plan }: Pick<StudyInput, "read" | "plan">, c
 
 /** The results as they may be written. */
 export async function resultsOf(
-  { read, plan }: Pick<StudyInput, "read" | "plan">,
+  { read, plan, cohort }: Pick<StudyInput, "read" | "plan"> & Pick<AnswerOptions, "cohort">,
   { choice, smallest }: SmallCells,
 ): Promise<Results> {
   const { answer, fewestRows, withoutSmallCells } = await import("../study/index.js");
-  const exact = answer(read, plan, { smallestCell: smallest });
+  const exact = answer(read, plan, { smallestCell: smallest, cohort });
   const sites = await harmonisedOf({ read, plan }, { choice, smallest });
   if (choice === "written") {
     if (sites === null) return exact;

@@ -1,5 +1,4 @@
-import { deriveCohort } from "../cohort/derive.js";
-import { linkTables } from "../cohort/link.js";
+import { type KeptCohort, keptCohort } from "../cohort/kept-cohort.js";
 import type { ReadCohort } from "../schema/cohort-tables.js";
 import { byGrade, compared, everybody, type Grouping, type Settled } from "./groups.js";
 import { type Pair, pairsOf } from "./pairs.js";
@@ -10,8 +9,8 @@ import { specificationOf } from "./specification.js";
 /** The records of a study in their groups: what every figure starts from. */
 export interface Analysed {
   readonly specification: Settled;
-  readonly linked: ReturnType<typeof linkTables>;
-  readonly derived: ReturnType<typeof deriveCohort>;
+  readonly linked: KeptCohort["linked"];
+  readonly derived: ReturnType<KeptCohort["derived"]>;
   readonly known: ReturnType<typeof knownReturnsOf>;
   readonly all: Grouping;
   readonly grades: Grouping;
@@ -24,13 +23,18 @@ export interface Analysed {
  *
  * @param read typed tables with their row account
  * @param plan the study file with its defaults filled in
+ * @param options cohort: these tables as linked and derived, where more than one thing is asked of them
  * @throws Error when the tables were read with another meaning of person ids than the plan's
  */
-export function analysedOf(read: ReadCohort, plan: Plan): Analysed {
+export function analysedOf(
+  read: ReadCohort,
+  plan: Plan,
+  { cohort = keptCohort(read.tables) }: { readonly cohort?: KeptCohort | undefined } = {},
+): Analysed {
   const asked = specificationOf(plan);
   assertSamePersons(read, plan);
-  const linked = linkTables(read.tables);
-  const derived = deriveCohort(linked, asked.question);
+  const { linked } = cohort;
+  const derived = cohort.derived(asked.question);
   const { records } = derived;
   const byDays = { ...asked, path: "days" as const };
   const onDays = { all: everybody(records, byDays), compared: compared(records, byDays) };

@@ -1,3 +1,4 @@
+import type { KeptCohort } from "../cohort/kept-cohort.js";
 import type { ReadCohort } from "../schema/cohort-tables.js";
 import { accountOf, queryGroupsOf } from "./account.js";
 import { afterReturnOf } from "./after-return.js";
@@ -27,22 +28,31 @@ import type { SoFar } from "./warn.js";
 import { warningsOf } from "./warnings.js";
 import { withinOf } from "./within.js";
 
+/** How a study is answered. */
+export interface AnswerOptions {
+  readonly smallestCell?: number;
+  readonly cohort?: KeptCohort | undefined;
+}
+
 /**
  * Answers a study's question from tables that were read:
  * link the tables, derive a record an injury, group the records, and estimate.
  *
  * @param read typed tables with their row account
  * @param plan the study file with its defaults filled in
- * @param options smallestCell: fewer people than this behind a count make a small cell; it is counted how many there are
+ * @param options smallestCell: fewer people than this behind a count make a small cell; it is counted how many there are.
+ *   cohort: these tables as linked and derived, by `keptCohort`, where more than one thing is asked of them
  * @returns every number of the report, at full precision; the same input gives the same results to the last digit
  * @throws Error when the tables were read with another meaning of person ids than the plan's; when rows in and rows out differ, which is a fault of the toolkit
  */
 export function answer(
   read: ReadCohort,
   plan: Plan,
-  { smallestCell = usualSmallestCell }: { readonly smallestCell?: number } = {},
+  { smallestCell = usualSmallestCell, cohort }: AnswerOptions = {},
 ): ExactResults {
-  const { specification, linked, derived, known, all, grades, groups, pairs } = analysedOf(read, plan);
+  const { specification, linked, derived, known, all, grades, groups, pairs } = analysedOf(read, plan, {
+    cohort,
+  });
   const { records } = derived;
   const inSpans = known.path === "spans";
   const defined = byDefinition({ records, compared: groups, sites: read.tables.sites }, specification);

@@ -1,7 +1,7 @@
 // The study file
 
 // The answer
-export { answer } from "./answer.js";
+export { type AnswerOptions, answer } from "./answer.js";
 export { estimandOfEffect, estimandOfFamily } from "./estimands.js";
 export type { ExactCurve, ExactPoint, ExactResults } from "./exact-results.js";
 export { type MeasureFacts, type MeasureKey, measureKeys, measureOf, sideOf } from "./measures/index.js";

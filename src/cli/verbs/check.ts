@@ -90,7 +90,7 @@ function accountLines({ accounts, answers }: ReadCohort): string[] {
         : [
             `${oneLine(file)} (${table}): ${counted(unfoldedFrom, "row holds", "rows hold")} ${table === "treatments" ? counted(read, "treatment", "treatments") : counted(read, "injury", "injuries")}, counted as rows below; row 5.2 is the second of row 5`,
           ]),
-      `${site === undefined ? "" : `site ${site}: `}${oneLine(file)} (${table}): ${counted(read, "row", "rows")} read = ${used} used + ${setAside.length} set aside`,
+      `${site === undefined ? "" : `${site}: `}${oneLine(file)} (${table}): ${counted(read, "row", "rows")} read = ${used} used + ${setAside.length} set aside`,
       ...(folded === undefined ? [] : foldedLines(folded)),
       ...columnLines(columnsNotUsed),
     ],

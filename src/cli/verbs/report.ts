@@ -32,7 +32,7 @@ export async function report(study: string, options: ReportOptions, terminal: Te
       `${oneLine(plan.title)}${marked}`,
       ...read.accounts.map(
         ({ file, site, read: rows, used, setAside: aside }) =>
-          `  ${site === undefined ? "" : `site ${site}: `}${oneLine(file)}: ${counted(rows, "row", "rows")} read, ${used} used, ${aside.length} set aside`,
+          `  ${site === undefined ? "" : `${site}: `}${oneLine(file)}: ${counted(rows, "row", "rows")} read, ${used} used, ${aside.length} set aside`,
       ),
       ...(setAside > 0 ? [`  Why rows were set aside: pulley-outcomes check ${study}`] : []),
       smallCellLine(results.small_cells),

@@ -3,7 +3,7 @@ import { counted } from "../../schema/counted.js";
 import type { Plan } from "../../study/plan.js";
 import { PoolingFileError } from "../pooling-file-error.js";
 import { type AgreedDifference, agreedDifferences, agreedPartOf } from "../summary/agreed.js";
-import { startOf } from "./fit-model.js";
+import { mostRounds, startOf } from "./fit-model.js";
 import type { AnswerFile, PointFile } from "./round-files.js";
 import { canonicalText, type Sha256, seal } from "./seal.js";
 import { type SitePoint, type SiteRows, siteRows, spreadAt, sumsAt } from "./site-rows.js";
@@ -37,6 +37,13 @@ export function answerPoint(
   sha256: Sha256,
 ): AnswerFile {
   const { model } = content;
+  if (content.round > mostRounds)
+    throw new PoolingFileError({
+      file,
+      place: "round",
+      problem: `this is round ${content.round}; a fit that has no maximum after ${mostRounds} has none.`,
+      correction: "This site does not answer. Ask the coordinator to begin again with fewer parameters.",
+    });
   checkAsked(file, content, plan);
   const rows = siteRows(tables, plan);
   checkPath(file, content, rows);

@@ -59,3 +59,6 @@ export function startOf(model: FitModel): { readonly shared: number[]; readonly 
     ? { shared: terms, intercept: null }
     : { shared: [...terms, 1], intercept: Math.log(91) };
 }
+
+/** Rounds after which a fit that has not come to its maximum is given up, and no site answers any more. */
+export const mostRounds = 40;

@@ -1,6 +1,6 @@
 // the coordinator
 
-export { type FitKind, firstPoint, mostRounds, proposePoint } from "./propose-point.js";
+export { type FitKind, firstPoint, proposePoint } from "./propose-point.js";
 
 // a site
 

@@ -6,12 +6,9 @@ import { agreedPartOf } from "../summary/agreed.js";
 import type { NamedPoint } from "./answer-point.js";
 import { checkAnswers, type NamedAnswer } from "./check-answers.js";
 import { fitFileOf } from "./fit-file.js";
-import { parameterNames, startOf } from "./fit-model.js";
+import { mostRounds, parameterNames, startOf } from "./fit-model.js";
 import type { FitFile, FitModel, PointFile } from "./round-files.js";
 import { type Sha256, seal } from "./seal.js";
-
-/** Rounds after which a fit that has not come to its maximum is given up; each lets a site be asked one more time. */
-export const mostRounds = 40;
 
 /** How the coordinator wants the fit. */
 export type FitKind =

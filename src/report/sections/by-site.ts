@@ -5,7 +5,7 @@ import { howToPool } from "../../words/definitions.js";
 import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
 import { comparisonName, measureWords, unitOf } from "../../words/measures.js";
 import { share } from "../../words/numbers.js";
-import { capital } from "../../words/phrases.js";
+import { capital, listed } from "../../words/phrases.js";
 import { frailtySentences, ratesWords } from "../../words/pooling/site-answers.js";
 import { reasonWords } from "../../words/reasons.js";
 import { groupName, labelOf, milestoneWords } from "../../words/terms.js";
@@ -90,6 +90,10 @@ function differencesTable({ answers, without }: Sites, { effects, plan }: Result
       const same = among.filter((one) => one.main && measureAndDay(one) === measureAndDay(effect));
       return same.find(({ adjusted_for }) => adjusted_for.length > 0) ?? same[0];
     };
+    const joined = find(effects);
+    const [part, noPart] = [true, false].map((isPart) =>
+      without.filter((one) => isPart !== isSame(find(one.effects), joined)),
+    ) as [Sites["without"], Sites["without"]];
     const rows = (
       list: readonly { readonly site: string; readonly effects: readonly EffectResult[] }[],
       label: (site: string) => string,
@@ -98,9 +102,9 @@ function differencesTable({ answers, without }: Sites, { effects, plan }: Result
       { heading: "Each site by itself", rows: rows(answers, (site) => site) },
       {
         heading: "The sites together",
-        rows: effects.length === 0 ? [] : [effectRow("all sites", find(effects))],
+        rows: effects.length === 0 ? [] : [effectRow("all sites", joined)],
       },
-      { heading: "The sites together, without one", rows: rows(without, (site) => `without ${site}`) },
+      { heading: "The sites together, without one", rows: rows(part, (site) => `without ${site}`) },
     ];
     return table({
       caption: `${capital(comparisonName(named(compared), named(reference)))}: ${lowered(measureWords[effect.measure].compares(at_day === null ? "" : byDay(at_day)))}`,
@@ -112,10 +116,14 @@ function differencesTable({ answers, without }: Sites, { effects, plan }: Result
         { head: "Adjusted for" },
       ],
       groups,
-      note: "Injuries: those that the comparison uses. Where a site has too few of both groups in every stratum, it has no adjusted answer of its own and is not in the joined one.",
+      note: `Injuries: those that the comparison uses. Where a site has too few of both groups in every stratum, it has no adjusted answer of its own and is not in the joined one.${noPart.length === 0 ? "" : ` Left out, these change nothing: ${listed(noPart.map(({ site }) => site))}.`}`,
     });
   });
 }
+
+/** Whether two effects are of the same injuries with the same figures: then a site that was left out had no part. */
+const isSame = (one: EffectResult | undefined, other: EffectResult | undefined): boolean =>
+  JSON.stringify([one?.n, one?.estimate]) === JSON.stringify([other?.n, other?.estimate]);
 
 const measureAndDay = ({ measure, compared, reference, at_day }: EffectResult): string =>
   JSON.stringify([measure, compared, reference, at_day]);

@@ -25,10 +25,11 @@ export interface PooledReport {
  */
 export async function pooledReport(
   read: readonly ReadSummary[],
-  { sha256, version, fontCss, ...drawing }: Omit<Machine, "engine">,
+  machine: Pick<Machine, "sha256" | "version" | "fontCss" | "drawPng" | "drawSvg">,
 ): Promise<PooledReport> {
+  const { sha256, version, fontCss } = machine;
   const results = poolSummaries(read, { version, sha256 });
-  const figures = await pooledFigures(results, drawing);
+  const figures = await pooledFigures(results, machine);
   const { synthetic } = results.agreed.file;
   const css = fontCss();
   const files: OutputFile[] = [

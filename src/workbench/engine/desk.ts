@@ -204,7 +204,7 @@ export function deskOn(machine: DeskMachine, progress: (step: string) => void): 
 
   const ask: Tasks["ask"] = async (change) => {
     plan = withChoices(planned(), change);
-    const { read: cohort } = (await study.opened(plan)).input;
+    const { cohort } = await study.opened(plan);
     const asked = askView(plan, cohort);
     if (!isOwnQuestion || asked.injuries === 0) return asked;
     // nobody has asked anything yet: a question about groups that do not occur is no beginning

@@ -1,6 +1,6 @@
-import { deriveCohort, linkTables } from "../../cohort/index.js";
+import type { KeptCohort } from "../../cohort/index.js";
 import { comparable, termsOfGroups } from "../../schema/covariates.js";
-import { labelOf, type ReadCohort, yamlText } from "../../schema/index.js";
+import { labelOf, yamlText } from "../../schema/index.js";
 import { groupValue } from "../../study/groups.js";
 import type { Plan } from "../../study/plan.js";
 import { readPlan } from "../../study/read-plan.js";
@@ -88,10 +88,10 @@ export function firstQuestion({ choices, groupsOf }: AskView): Partial<QuestionC
 }
 
 /** What can be asked of these injuries: by each field its terms, with how many injuries have them. */
-export function askView(plan: Plan, read: ReadCohort): AskView {
+export function askView(plan: Plan, cohort: KeptCohort): AskView {
   // of every grade, so that a further one can be chosen
   const { grades, ...who } = plan.who;
-  const { records } = deriveCohort(linkTables(read.tables), specificationOf({ ...plan, who }).question);
+  const { records } = cohort.derived(specificationOf({ ...plan, who }).question);
   const chosen =
     grades === undefined
       ? records

@@ -1,3 +1,4 @@
+import { type KeptCohort, keptCohort } from "../../cohort/index.js";
 import { resultsOf, type SmallCells } from "../../run/build-report.js";
 import type { Listener, Machine } from "../../run/machine.js";
 import { openTables, type StudyInput, studyInputOf, tablesAsked } from "../../run/open-study.js";
@@ -18,6 +19,8 @@ interface KeptFor extends Pick<Listener, "progress"> {
 
 interface OpenedStudy {
   readonly input: StudyInput;
+  /** The tables as linked, with the records of the last question. */
+  readonly cohort: KeptCohort;
   /** What a person should know besides. */
   readonly notices: readonly string[];
 }
@@ -28,7 +31,8 @@ interface OpenedStudy {
  */
 export function studyKept({ open, machine, progress }: KeptFor) {
   const { sha256 } = machine;
-  let tables: { by: string; notices: readonly string[]; opened: OpenedTables } | null = null;
+  let tables: { by: string; notices: readonly string[]; opened: OpenedTables; cohort: KeptCohort } | null =
+    null;
   let last: { studyText: string; results: Results } | null = null;
   const folder = {
     name: studyName,
@@ -42,18 +46,18 @@ export function studyKept({ open, machine, progress }: KeptFor) {
       const notices: string[] = [];
       const opener = { progress, notice: (text: string) => notices.push(text), sha256 };
       const read = await openTables({ folder, plan }, opener, { purpose: "for the site" });
-      tables = { by, notices, opened: read };
+      tables = { by, notices, opened: read, cohort: keptCohort(read.read.tables) };
       last = null;
     }
     const input = studyInputOf({ folder, plan }, { tables: tables.opened, sha256 });
-    return { input, notices: tables.notices };
+    return { input, notices: tables.notices, cohort: tables.cohort };
   };
 
   const answered = async (plan: Plan): Promise<{ input: StudyInput; results: Results }> => {
-    const { input } = await opened(plan);
+    const { input, cohort } = await opened(plan);
     if (last?.studyText !== input.studyText) {
       progress("estimating");
-      last = { studyText: input.studyText, results: await resultsOf(input, smallCells) };
+      last = { studyText: input.studyText, results: await resultsOf({ ...input, cohort }, smallCells) };
     }
     return { input, results: last.results };
   };

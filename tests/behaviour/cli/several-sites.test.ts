@@ -104,7 +104,7 @@ compare: { smallest_group: 2, adjust_for: [grade, site_id] }
   it("can be checked, file by file and site by site", () => {
     expect(said.check!.code, said.check!.stderr).toBe(0);
     expect(said.check!.stdout).toContain(
-      "site b: copies/b/injuries.csv (injuries): 12 rows read = 12 used + 0 set aside",
+      "b: copies/b/injuries.csv (injuries): 12 rows read = 12 used + 0 set aside",
     );
   });
 

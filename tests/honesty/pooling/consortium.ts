@@ -6,6 +6,8 @@ export interface Kind {
   readonly about: string;
   /** Of the logarithm of the times. */
   readonly times: number;
+  /** Logarithm of what all times are multiplied by. */
+  readonly all: number;
   /** Of the logarithm of the ratio of times, ring to tape. */
   readonly effects: number;
   /** Severe injuries are from this share to that; their times are longer by two fifths. */
@@ -16,13 +18,14 @@ export interface Kind {
   readonly visits: boolean;
 }
 
-const differing = { severe: [0.2, 0.6], definitions: true, visits: false } as const;
+const differing = { all: 0, severe: [0.2, 0.6], definitions: true, visits: false } as const;
 
 export const kinds: readonly Kind[] = [
   {
     name: "sites alike",
     about: "All sites have one case mix, one definition and one truth.",
     times: 0,
+    all: 0,
     effects: 0,
     severe: [0.4, 0.4],
     definitions: false,
@@ -50,6 +53,15 @@ export const kinds: readonly Kind[] = [
     effects: 0.1,
     ...differing,
     visits: true,
+  },
+  {
+    name: "nearly all are back",
+    about:
+      "As where sites differ widely, but all times are shorter by two fifths, so that at small sites everybody may be back.",
+    times: 0.3,
+    effects: 0.2,
+    ...differing,
+    all: Math.log(0.6),
   },
 ];
 
@@ -83,7 +95,7 @@ export function drawSite(
   const [least, most] = kind.severe;
   const special = place % 3 === 2;
   return {
-    times: own + (kind.definitions && special ? Math.log(1.1) : 0),
+    times: kind.all + own + (kind.definitions && special ? Math.log(1.1) : 0),
     effect: Math.log(0.85) + kind.effects * generator.normal(),
     severe: least + (most - least) * generator.uniform(),
     ringed: 1 / (1 + Math.exp(4 * own)),

@@ -1,6 +1,6 @@
 import type { NewtonRows } from "../../linear/newton.js";
 import { indexOfCodes } from "../../shared/codes.js";
-import { countsByKind, linesByStratum } from "./counts.js";
+import { countsByKind, type LineCounts, lineCounts, linesByStratum } from "./counts.js";
 import { profilesOf } from "./profiles.js";
 import type { RiskSetTable } from "./risk-set-table.js";
 
@@ -59,16 +59,12 @@ function standardised(values: Float64Array, weights: Float64Array) {
 /** The times with events of a stratum, by the profiles that it has. */
 function stratumOf(
   table: RiskSetTable,
-  asked: { readonly lines: readonly number[]; readonly of: Int32Array; readonly cause: number },
+  asked: LineCounts & { readonly lines: readonly number[]; readonly of: Int32Array },
 ): StratumOfProfiles {
-  const { lines, of, cause } = asked;
-  const { codes: profiles, index } = indexOfCodes(lines.map((line) => of[line]!));
-  const kindOf = new Int32Array(of.length);
-  lines.forEach((line, i) => {
-    kindOf[line] = index[i]!;
-  });
+  const { lines, of, ...counted } = asked;
+  const { codes: profiles, index: kindOf } = indexOfCodes(lines.map((line) => of[line]!));
   const kinds = profiles.length;
-  const counts = countsByKind(table, { lines, kindOf, kinds, cause });
+  const counts = countsByKind(table, { ...counted, lines, kindOf, kinds });
   const atRisk: number[] = [];
   const events: number[] = [];
   let times = 0;
@@ -100,7 +96,10 @@ export function countedProfiles(table: RiskSetTable, cause: number): CountedProf
       weights,
     ),
   );
-  const strata = linesByStratum(table).map((lines) => stratumOf(table, { lines, of: profiles.of, cause }));
+  const counted = lineCounts(table, cause);
+  const strata = linesByStratum(table).map((lines) =>
+    stratumOf(table, { ...counted, lines, of: profiles.of }),
+  );
   let events = 0;
   for (const stratum of strata) for (const count of stratum.events) events += count;
   return {

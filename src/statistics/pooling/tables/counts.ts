@@ -31,19 +31,27 @@ export function leavingOf({ censored, events }: RiskSetTable): Float64Array {
   return leaving;
 }
 
-/** @param asked kindOf: of each line, from 0 to kinds - 1 */
+/** What the lines of a table come to, summed once for all strata: rows that leave, and those of them with the event. */
+export interface LineCounts {
+  readonly leaving: Float64Array;
+  readonly own: ArrayLike<number>;
+}
+
+export const lineCounts = (table: RiskSetTable, cause: number): LineCounts => ({
+  leaving: leavingOf(table),
+  own: eventsOf(table, cause),
+});
+
+/** @param asked kindOf: of each of the lines listed, from 0 to kinds - 1 */
 export function countsByKind(
   table: RiskSetTable,
-  asked: {
+  asked: LineCounts & {
     readonly lines: readonly number[];
     readonly kindOf: ArrayLike<number>;
     readonly kinds: number;
-    readonly cause: number;
   },
 ): CountsByKind {
-  const { lines, kindOf, kinds } = asked;
-  const own = eventsOf(table, asked.cause);
-  const leaving = leavingOf(table);
+  const { lines, kindOf, kinds, own, leaving } = asked;
   const at = lines.map((line) => Math.max(0, table.times[line]!));
   const { times, position } = distinctTimes(at);
   const events = new Float64Array(times.length * kinds);
@@ -51,9 +59,9 @@ export function countsByKind(
   const atRisk = new Float64Array(times.length * kinds);
   const start = new Float64Array(kinds);
   lines.forEach((line, i) => {
-    const cell = position[i]! * kinds + kindOf[line]!;
+    const cell = position[i]! * kinds + kindOf[i]!;
     const change = table.entered[line]! - leaving[line]!;
-    if (table.times[line]! < 0) start[kindOf[line]!]! += change;
+    if (table.times[line]! < 0) start[kindOf[i]!]! += change;
     else atRisk[cell]! += change;
     events[cell]! += own[line]!;
   });

@@ -3,7 +3,7 @@ import { type LogRank, logRankOfSums } from "../../comparison/log-rank.js";
 import { addStratum, type ObservedAndExpected } from "../../comparison/observed-and-expected.js";
 import { indexOfCodes } from "../../shared/codes.js";
 import { number, type OptionsOf, readOptions } from "../../shared/options.js";
-import { countsByKind, eventsOf, linesByStratum } from "./counts.js";
+import { countsByKind, lineCounts, linesByStratum } from "./counts.js";
 import { checkRiskSetTable, type RiskSetTable } from "./risk-set-table.js";
 
 export const tableLogRankOptions = {
@@ -35,14 +35,15 @@ export function logRankOfTable(table: RiskSetTable, options: TableLogRankOptions
     expected: new Array<number>(kinds).fill(0),
     variance: new Float64Array(kinds * kinds),
   };
-  const own = eventsOf(table, cause);
+  const counted = lineCounts(table, cause);
   let events = 0;
   for (let line = 0; line < kindOf.length; line++) {
     sums.n[kindOf[line]!]! += table.entered[line]!;
-    events += own[line]!;
+    events += counted.own[line]!;
   }
   for (const lines of linesByStratum(table)) {
-    const counts = countsByKind(table, { lines, kindOf, kinds, cause });
+    const own = lines.map((line) => kindOf[line]!);
+    const counts = countsByKind(table, { ...counted, lines, kindOf: own, kinds });
     addStratum(sums, { ...counts, count: counts.times.length, size: kinds }, weight);
   }
   return logRankOfSums(sums, events > 0);

@@ -115,8 +115,9 @@ function predictionOf(
  * the curvature in the mean, t with k - 1 degrees of freedom; the prediction interval m +- t sqrt(tau^2 + SE^2) with k - 2. The estimate is the
  * share at a site in the middle; the mean of the sites' shares lies nearer to one half.
  *
- * Of 400 drawn sets of 3, 6 or 12 sites of 6 to 400 its bias stayed below a point, where log odds with half an event added went
- * up to two and a half below (a share of 0.93, tau 0.8): `tests/honesty/pooling/results.md`.
+ * Over drawn consortia of 3, 6 and 12 sites that differ, its interval holds the truth 90 to 96 times of 100. Where nearly everybody is back it
+ * has no bias to speak of from six sites on, while log odds with half an event added lie 4 points low and hold the truth 86 to 88 times
+ * (`tests/honesty/pooling/results.md`).
  *
  * @returns the share of all injuries without limits: `too-few-sites` (one site), `no-events`, `all-returned`; nulls with `no-rows`; with
  *   `monotone-likelihood` where sites have nobody or everybody and the spread has no limit
