@@ -9,6 +9,7 @@ import { addInvent } from "./invent-command.js";
 import { rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
 import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
 import { addPooling } from "./pooling-commands.js";
+import { addRecompute } from "./recompute-command.js";
 import { codeAfterOutput, sayError } from "./say-error.js";
 import { addTalk } from "./talk-command.js";
 import { clearProgress, terminal, write } from "./terminal.js";
@@ -175,22 +176,7 @@ digits.
 
 addTalk(program, run);
 addPooling(program, run);
-
-program
-  .command("recompute")
-  .argument("<folder>", "a report folder")
-  .option("--study <file>", "study file of the report; by default the one beside the folder")
-  .description("compute a report again and list what differs, byte for byte")
-  .addHelpText(
-    "after",
-    `
-Needs the report folder, the study file and the tables that the study file names. Lists whether the version of the toolkit,
-an input or a file of the report differs. Exits with 0 if everything is the same, and with 1 if something differs.
-  pulley-outcomes recompute my-audit/report`,
-  )
-  .action(async (folder, options) =>
-    run((await import("./verbs/recompute.js")).recompute(folder, options, terminal)),
-  );
+addRecompute(program, run);
 
 program
   .command("share")

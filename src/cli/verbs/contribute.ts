@@ -41,7 +41,7 @@ export async function contribute(
       `  What leaves: ${counted(groups.length, "group", "groups")} and ${counted(comparisons.length, "comparison", "comparisons")} with their errors, a description of the site, counts of rows; ${Math.ceil(size / 1000)} kB. No row, no date, no id.`,
       choice === "written"
         ? "  Small cells are written: figures of single people may be in it."
-        : `  Held back, since fewer than ${smallestCell} people would be told of: ${counted(held_back.length, "group, comparison or end", "groups, comparisons or ends")}.`,
+        : `  Held back because too few people are behind it: ${counted(held_back.length, "group, comparison or end", "groups, comparisons or ends")}.`,
       `  Fingerprint of what all sites are asked: ${agreed.sha256.slice(0, 16)}. The sites of a pool must have the same.`,
       "",
       `Read this before it leaves the site, and give it to the ethics board: ${join(into, pageFile)}`,

@@ -88,10 +88,10 @@ function followTable({ schedule, returns, ends, loss, follow_up_days, imaging }:
     ["Width of the spans of returns, days", numbersOf(returns.span_days)],
     ...ends.map(({ code, n }) => [`Record ended with: ${codeWords(code)}`, n] as const),
     ["Lost before the horizon", loss.lost],
-    ["Completeness of follow-up", loss.completeness === null ? "not told" : share(loss.completeness)],
+    ["Completeness of follow-up", loss.completeness === null ? "left out" : share(loss.completeness)],
     [
       "Median follow-up, days",
-      follow_up_days.value === null ? "not told" : plainNumber(follow_up_days.value, 0),
+      follow_up_days.value === null ? "left out" : plainNumber(follow_up_days.value, 0),
     ],
     ...(imaging === null
       ? []

@@ -141,7 +141,7 @@ ${table({
   groups: [
     { heading: null, rows: asked.map(([key, value]): Row => [key.replaceAll("_", " "), valueWords(value)]) },
   ],
-  note: "The other settings of the file (distance, usual windows) stand in it as they are in the study file.",
+  note: "The file holds the other settings (distance, usual windows) as well, as they are in the study file.",
 })}`;
 }
 

@@ -34,7 +34,7 @@ export function leavingPage(page: LeavingPage): Promise<string> {
     skip: { to: "short", words: "Skip to the summary" },
     parts: [
       part("short", "Summary", shortOfIt(page)),
-      part("why", "Why no person is told of", whyPart(summary)),
+      part("why", "Why no person can be recognised", whyPart(summary)),
       part("held-back", "What was held back", heldBackPart(summary)),
       part("figures", "The figures that leave", figuresPart(summary)),
       part("site", "What the site says of itself and of its records", descriptionTables(summary)),

@@ -16,7 +16,7 @@ export const withheldWords: Readonly<Record<WithheldReason, (smallest: number) =
   "by-subtraction": (smallest) =>
     `a group of fewer than ${smallest} people could be found from it by subtraction`,
   "all-alike": (smallest) =>
-    `in a group of fewer than ${2 * smallest} people all were back, or none, so that the outcome of each would be told`,
+    `in a group of fewer than ${2 * smallest} people all were back, or none, which would give the outcome of each of them away`,
 };
 
 /** Why a figure with its error does not tell of a person, and what it does tell. */
@@ -24,7 +24,7 @@ export const whyNoPerson = (smallest: number): readonly string[] => [
   "Each figure is about a group, and comes with its error. From the two together a statistician can work out roughly how many people are behind the figure, and in a small group without losses exactly how many of them were back. Neither tells who they are.",
   `What could tell the outcome of a person is held back: every figure of a group of fewer than ${smallest} people; further groups from which such a group could be found by subtraction; a share of 0 or 100 % in a group of fewer than ${2 * smallest} people, since whoever knows that somebody is in the group would know that person's outcome; and the share that gave up or came to another end, where fewer than ${smallest} people did.`,
   `Counts are rounded to a multiple of ${smallest}, and left out where fewer people are behind them.`,
-  "In a larger group in which nobody or everybody was back by a week, that is told of all of them. Whoever knows that somebody is in the group knows it of that person.",
+  "In a larger group the file says where nobody or everybody was back by a week. Whoever knows that somebody is in the group knows it of that person.",
   "Somebody who knows most people of a small group and how they did can learn how the others did. No rule on counts prevents that.",
 ];
 
@@ -32,7 +32,7 @@ export const whyNoPerson = (smallest: number): readonly string[] => [
 export const whatStays: readonly string[] = [
   "No row of any table leaves, and no date: not of an injury, a visit, a treatment or a return.",
   "No name, code or number of a person leaves, and no age or sex of a single person.",
-  "No free text about people leaves. The words in which the site states its definitions and its practice do leave, as they stand in the table of sites: read them below.",
+  "No free text about people leaves. The words in which the site states its definitions and its practice do leave, word for word from the table of sites: read them below.",
   "No file name and no place on the computer leaves.",
 ];
 

@@ -48,7 +48,7 @@ export function pooledMethods({ agreed, sites, answers }: PooledResults): readon
       c.higginsThompson2009,
     ),
     cited(
-      "Q and I-squared tell how far sites lie apart beyond their errors; limits of the variance between sites are those at which Q has its tails",
+      "Q and I-squared measure by how much sites differ beyond their errors; limits of the variance between sites are those at which Q has its tails",
       c.higginsThompson2002,
       c.viechtbauer2007,
     ),

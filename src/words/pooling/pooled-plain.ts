@@ -78,7 +78,7 @@ function predictionSentence(answer: PooledAnswer): readonly string[] {
   if (expected !== null)
     return [`The true figure of a further site of the same kind is expected between these: ${expected}.`];
   return answer.used > 0 && answer.used < 3
-    ? ["From fewer than three sites it cannot be told where a further site would lie."]
+    ? ["From fewer than three sites nobody can say where a further site would lie."]
     : [];
 }
 
@@ -111,7 +111,7 @@ export function whatSitesCanTell(results: Results): readonly string[] {
   const spread = first?.random.spread;
   const between = first === undefined || spread === undefined ? [] : spreadSentence(first);
   const common = [
-    `${capital(counted(n, "site", "sites"))} can tell how the people of these sites fared, taken together.`,
+    `${capital(counted(n, "site", "sites"))} can say what became of the people of these sites, taken together.`,
     ...between,
   ];
   if (n >= 10)
@@ -121,8 +121,8 @@ export function whatSitesCanTell(results: Results): readonly string[] {
     ];
   return [
     ...common,
-    "The interval allows for sites that differ, and with so few it is wide: it is for the mean of sites like these. The answer for exactly these sites, as if all had one and the same, stands beside it as the common effect and has a narrower interval.",
-    `Why sites differ cannot be told from ${n} of them: no regression on what the sites do is made, and no test for small sites that answer otherwise, which needs ten (common practice, no source).`,
+    "The interval allows for sites that differ, and with so few it is wide: it is for the mean of sites like these. The answer for exactly these sites, as if all had one and the same, is given as the common effect, with a narrower interval.",
+    `Why sites differ cannot be learned from ${n} of them: no regression on what the sites do is made, and no test for small sites that answer otherwise, which needs ten (common practice, no source).`,
     "That the sites agree would be no proof that others do: a spread between so few is often estimated as 0 where there is one.",
   ];
 }
@@ -147,7 +147,7 @@ const cautionWords: Readonly<Record<PoolingCaution["code"], (sites: readonly str
     "The sites saw their people on unlike schedules, so that returns are noticed earlier at some than at others.",
   "losses-unlike": () => "The sites lost unlike shares of their people to follow-up.",
   "paths-differ": (sites) =>
-    `At ${listed(sites)} so many returns are known between visits only that the figures come from a model of the times; at the others each return stands on a day.`,
+    `At ${listed(sites)} so many returns are known between visits only that the figures come from a model of the times; at the others each return is placed on a day.`,
   "versions-differ": (sites) =>
     `The summaries of ${listed(sites)} were made by different versions of the toolkit. Have them made again by one.`,
   "smallest-cells-differ": (sites) =>
