@@ -17,7 +17,6 @@ const threads: { [K in Kind]?: Draw<K> } = {};
 /** A thread that draws one kind. It keeps the process from its end only while somebody waits. */
 function startThread<K extends Kind>(kind: K): Draw<K> {
   const thread = new Worker(new URL("./drawing-worker.js", import.meta.url), { workerData: kind });
-  thread.unref();
   const waiting = new Map<number, Waiting<K>>();
   let sent = 0;
   const found = (number: number): Waiting<K> | undefined => {
@@ -35,6 +34,8 @@ function startThread<K extends Kind>(kind: K): Draw<K> {
     delete threads[kind];
     for (const number of [...waiting.keys()]) found(number)?.fail(error);
   });
+  // last: a listener for messages keeps the process from its end as well
+  thread.unref();
   return (from) =>
     new Promise((take, fail) => {
       const number = sent++;
