@@ -2,7 +2,6 @@
 import { Command, Option } from "commander";
 import { tableNames } from "../schema/table-names.js";
 import { checkArguments } from "./check-arguments.js";
-import { optimiseLater } from "./engine.js";
 import type { ExitCode } from "./exit-codes.js";
 import { generalHelp } from "./general-help.js";
 import { addInvent } from "./invent-command.js";
@@ -17,7 +16,6 @@ import { toolkitVersion } from "./version.js";
 
 // Every verb is imported when it is called: the help must answer at once.
 
-optimiseLater();
 const program = new Command("pulley-outcomes")
   .description(
     "From a spreadsheet of climbers' finger pulley injuries to a report that anybody can recompute.",

@@ -138,9 +138,13 @@ async function commandReads(page: Page, { root, fail }: Pick<Tools, "root" | "fa
   await button(page, "It is there").click();
   await page.getByText("all changes are in the file", { exact: false }).first().waitFor();
   try {
-    execFileSync(process.execPath, [join(root, "dist/command/main.js"), "check", join(folder, "study.yaml")], {
-      encoding: "utf8",
-    });
+    execFileSync(
+      process.execPath,
+      [join(root, "dist/command/main.js"), "check", join(folder, "study.yaml")],
+      {
+        encoding: "utf8",
+      },
+    );
   } catch (error) {
     const { status, stdout } = error as { status: number; stdout: string };
     // queries to look at are no fault of the record; rows that are set aside would be

@@ -1,6 +1,5 @@
 import { causeOf } from "../../cohort/columns.js";
 import { shareAt } from "../../statistics/index.js";
-import { empiricalLogit, varianceAtTheEdge } from "../../statistics/pooling/site-estimates/index.js";
 import { clusterIndex } from "../../statistics/shared/clusters.js";
 import {
   areaFunctional,
@@ -14,6 +13,7 @@ import { columnsOf, countedFor } from "../../study/columns.js";
 import type { Group } from "../../study/groups.js";
 import type { Pair } from "../../study/pairs.js";
 import type { Specification } from "../../study/specification.js";
+import { empiricalLogit, varianceAtTheEdge } from "../site-estimates/index.js";
 import {
   type FigurePlace,
   forSmallSamples,

@@ -1,12 +1,12 @@
+import type { JointOutputs } from "../../statistics/survival/between-visits/joint-figures.js";
+import type { ReasonCode } from "../../study/results-parts.js";
+import type { Modelled } from "../../study/spans/model.js";
 import {
   empiricalLogit,
   isAtTheEdge,
   type ScaledFigure,
   varianceAtTheEdge,
-} from "../../statistics/pooling/site-estimates/index.js";
-import type { JointOutputs } from "../../statistics/survival/between-visits/joint-figures.js";
-import type { ReasonCode } from "../../study/results-parts.js";
-import type { Modelled } from "../../study/spans/model.js";
+} from "../site-estimates/index.js";
 import {
   type FigurePlace,
   type JointFigureSet,

@@ -1,10 +1,6 @@
-import {
-  productsWithin,
-  type ScaledFigure,
-  withVariances,
-} from "../../statistics/pooling/site-estimates/index.js";
 import type { clusterIndex } from "../../statistics/shared/clusters.js";
 import type { ReasonCode } from "../../study/results-parts.js";
+import { productsWithin, type ScaledFigure, withVariances } from "../site-estimates/index.js";
 
 /** The scale on which a figure is pooled: the logit of a share, a difference of shares, or days. */
 export type PoolingScale = "logit" | "share" | "days";

@@ -1,10 +1,10 @@
 import { type Curve, shareAt } from "../../statistics/index.js";
-import { empiricalLogit } from "../../statistics/pooling/site-estimates/index.js";
 import { clusterIndex } from "../../statistics/shared/clusters.js";
 import { influences, shareFunctional } from "../../statistics/survival/functionals.js";
 import { preparedCause } from "../../statistics/survival/prepared-event.js";
 import { sizedShare } from "../../statistics/survival/small-sample.js";
 import type { Columns } from "../../study/columns.js";
+import { empiricalLogit } from "../site-estimates/index.js";
 import { type JointFigureSet, jointFigures, type MovedFigure } from "./figures.js";
 import { type Asked, placesOf } from "./figures-by-days.js";
 

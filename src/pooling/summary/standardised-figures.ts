@@ -1,5 +1,4 @@
 import { causeOf } from "../../cohort/columns.js";
-import { varianceAtTheEdge } from "../../statistics/pooling/site-estimates/index.js";
 import { areaFunctional, shareFunctional } from "../../statistics/survival/functionals.js";
 import { atRiskAt } from "../../statistics/survival/risk-sets.js";
 import { sizedShare } from "../../statistics/survival/small-sample.js";
@@ -7,6 +6,7 @@ import type { Cell } from "../../statistics/survival/standardised-cells.js";
 import { differenceInfluences, type Standardisable } from "../../statistics/survival/standardised-sums.js";
 import { strataToUse } from "../../statistics/survival/strata-to-use.js";
 import type { StandardisedPair } from "../../study/standardised-pair.js";
+import { varianceAtTheEdge } from "../site-estimates/index.js";
 import {
   type FigurePlace,
   forSmallSamples,

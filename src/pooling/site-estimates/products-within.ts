@@ -1,4 +1,4 @@
-import type { clusterIndex } from "../../shared/clusters.js";
+import type { clusterIndex } from "../../statistics/shared/clusters.js";
 
 /**
  * Sums over clusters of the products of what their rows contribute to each of several figures: the variance matrix of the figures, each row

@@ -1,4 +1,4 @@
-import type { SizedShare } from "../../survival/score-limits.js";
+import type { SizedShare } from "../../statistics/survival/score-limits.js";
 
 /** A figure on the scale on which sites are pooled. */
 export interface ScaledFigure {
