@@ -163,11 +163,14 @@ async function listed(page: Page, count: number): Promise<boolean> {
 
 /** What is taken out is asked about first, and can be put back. */
 async function removedAndBack(page: Page, { fail }: Pick<Tools, "fail">): Promise<void> {
+  const dialog = page.getByRole("dialog");
   await button(page, /^Take out P01/).click();
+  await dialog.waitFor();
   await page.keyboard.press("Escape");
+  await dialog.waitFor({ state: "detached" });
   if (!(await listed(page, 1))) fail("an injury was taken out although nobody said yes");
   await button(page, /^Take out P01/).click();
-  await page.getByRole("dialog").getByRole("button", { name: "Take it out" }).click();
+  await dialog.getByRole("button", { name: "Take it out" }).click();
   if (!(await listed(page, 0))) fail("what was taken out is still listed");
   await button(page, "Put back what was taken out").click();
   await page.getByText("full climbing 2024-06-03").waitFor();
