@@ -1,5 +1,5 @@
 import { causeOf } from "../../cohort/columns.js";
-import { shareAt } from "../../statistics/index.js";
+import { type Curve, shareAt } from "../../statistics/index.js";
 import { clusterIndex } from "../../statistics/shared/clusters.js";
 import {
   areaFunctional,
@@ -34,7 +34,7 @@ export const placesOf = ({
 ];
 
 /** Less is back where the share without the return is more. */
-const turned = (column: Float64Array): Float64Array => column.map((value) => -value);
+export const turned = (column: Float64Array): Float64Array => column.map((value) => -value);
 
 const functionalAt = (prepared: PreparedEvent, { measure, day }: FigurePlace): Functional =>
   measure === "share_back" ? shareFunctional(prepared, day) : areaFunctional(prepared, day);
@@ -54,7 +54,10 @@ interface At {
 
 function movedOf(group: Group, at: At): MovedFigure {
   const { prepared, place } = at;
-  const found = place.measure === "share_back" ? shareMoved(group, at) : meanMoved(group);
+  const found =
+    place.measure === "share_back"
+      ? shareOfCurve(group.curve, { day: place.day, units: group.curve.units })
+      : meanMoved(group);
   if (found.value === null) return { ...place, ...found, influences: new Float64Array(prepared.riskSets.n) };
   const own = influences(prepared, functionalAt(prepared, place));
   return { ...place, ...found, influences: place.measure === "share_back" ? turned(own) : own };
@@ -62,8 +65,12 @@ function movedOf(group: Group, at: At): MovedFigure {
 
 type OfFigure = Pick<MovedFigure, "scale" | "value" | "reason" | "scaled">;
 
-function shareMoved({ curve }: Group, { place }: At): OfFigure {
-  const share = shareAt(curve, place.day);
+/** A share at a day on the scale of pooling; `units` are the people behind it. */
+export function shareOfCurve(
+  curve: Curve,
+  { day, units }: { readonly day: number; readonly units: number },
+): OfFigure {
+  const share = shareAt(curve, day);
   const { returned: value, reason } = share;
   return {
     scale: "logit",
@@ -76,7 +83,7 @@ function shareMoved({ curve }: Group, { place }: At): OfFigure {
           returned: value!,
           standardError: Math.sqrt(variance),
           n: curve.n,
-          units: curve.units,
+          units,
         }),
       ),
   };
