@@ -12,6 +12,9 @@ export const figureCaution = `${generalLine} ${deciderLine}`;
 /** Beneath everything that shows return times. */
 export const cautionLine = `${figureCaution} ${loadingLine} ${localRulesLine}`;
 
+/** Further down a page that has said it in full. */
+export const cautionAgainLine = "General information about a group, not advice for one finger.";
+
 /** Beneath and inside everything that sorts injuries by a distance. */
 export const distanceCautionLine =
   "A distance threshold sorts records; it does not diagnose. Published thresholds differ by a factor of more than two.";

@@ -18,6 +18,9 @@ export function eitherOf(items: readonly string[]): string {
 }
 
 /** The sentence's first letter as a capital. */
+/** The first letter small, for a title that goes on inside a sentence. */
+export const lowered = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** A name from data where there is little room: so many letters of it. */

@@ -1,4 +1,3 @@
-import { cautionLine } from "../../words/cautions.js";
 import { type SectionId, sectionTitles } from "../../words/sections.js";
 import type { DrawnFigure, RenderedFigure, ReportContext } from "../context.js";
 import { html, type Safe, trusted } from "../escape.js";
@@ -48,19 +47,14 @@ export const figuresOfKind = (
         : figureBlock(figure, results.plan.synthetic),
     );
 
-const figureBlock = (figure: RenderedFigure, synthetic: boolean): Safe =>
-  drawnFigure(figure, { synthetic, showsReturns: figureKinds[figure.family].showsReturns });
+const figureBlock = (figure: RenderedFigure, synthetic: boolean): Safe => drawnFigure(figure, synthetic);
 
-/** A drawing with its description for those who want it in words, and with the caution where it shows times of return. */
-export function drawnFigure(
-  figure: DrawnFigure,
-  { synthetic, showsReturns }: { readonly synthetic: boolean; readonly showsReturns: boolean },
-): Safe {
+/** A drawing, which carries its own caution, with its description for those who want it in words. */
+export function drawnFigure(figure: DrawnFigure, synthetic: boolean): Safe {
   const mark = synthetic ? "SYNTHETIC: " : null;
-  const caution = showsReturns ? html`\n<p class="caution">${cautionLine}</p>` : null;
   return html`<figure id="figure-${figure.id}">
 <div class="figure-box" role="group" aria-label="${figure.title}" tabindex="0">${inlineSvg(figure)}</div>
-<figcaption><details><summary>Figure in words: ${mark}${figure.title}</summary><p>${figure.description}</p></details>${caution}</figcaption>
+<figcaption><details><summary>Figure in words: ${mark}${figure.title}</summary><p>${figure.description}</p></details></figcaption>
 </figure>
 `;
 }

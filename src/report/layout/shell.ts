@@ -1,5 +1,6 @@
 import { syntheticLine } from "../../words/cautions.js";
 import { type Content, html, type Safe, trusted } from "../escape.js";
+import { foldedMark } from "./blocks.js";
 import { pageHead } from "./head.js";
 import { type Digest, policyOf } from "./policy.js";
 import { printStyle } from "./style-print.js";
@@ -55,7 +56,7 @@ ${synthetic ? html`<p class="synthetic-banner">${syntheticLine}</p>\n<p class="p
 <p class="kind">${kind}</p>
 <h1>${title}</h1>
 <p class="asked">${lead}</p>
-</header>
+${parts.some(({ body }) => body.markup.includes(foldedMark)) ? unfold : null}</header>
 <div class="columns">
 ${contents(parts)}<main>
 ${parts.map(partBlock)}</main>
@@ -66,12 +67,17 @@ ${parts.map(partBlock)}</main>
 `;
 }
 
+/** Opens at once whatever is folded away; without a script, by a rule of the style. */
+const unfold = html`<p class="unfold"><label><input type="checkbox" id="unfold"> Show everything that is folded away, on paper too</label></p>\n`;
+
 const contents = (
   parts: readonly PagePart[],
 ): Safe => html`<nav class="contents" aria-labelledby="contents-title">
-<h2 id="contents-title">Contents</h2>
+<details>
+<summary><h2 id="contents-title">Contents</h2></summary>
 <ol>
 ${parts.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>\n`)}</ol>
+</details>
 </nav>
 `;
 

@@ -6,9 +6,7 @@ export const printStyle = `
   .page { max-width: none; padding: 0; }
   .columns { display: block; }
   .masthead { padding-top: 0; }
-  .contents { position: static; max-height: none; padding: 0 0 4mm; font-size: 8.5pt; line-height: 1.4; }
-  .contents ol { columns: 2; max-width: none; }
-  .skip, .synthetic-banner { display: none; }
+  .skip, .synthetic-banner, .unfold, .contents { display: none; }
   .synthetic .page { padding-right: 9mm; }
   .print-mark {
     display: block;
@@ -28,18 +26,29 @@ export const printStyle = `
     color: #000;
     background: #fff;
   }
-  section { margin-bottom: 2.2rem; }
+  section { margin-bottom: 1.2rem; }
+  h3 { margin-top: 1.2rem; }
+  figure { margin: 2mm 0 3mm; }
   h2, h3, caption, tr.group { break-after: avoid; }
   thead { display: table-header-group; break-after: avoid; }
   tr, .whole, figure, dt, .flow > li, .caution { break-inside: avoid; }
   dt { break-after: avoid; }
   .table-box, .figure-box { overflow: visible; }
-  table { font-size: 8.5pt; min-width: 100mm; }
-  th, td { padding-top: 1mm; padding-bottom: 1mm; }
+  table { font-size: 8.5pt; width: 100%; }
+  th, td { padding-top: 0.7mm; padding-bottom: 0.7mm; }
+  tr.group th { padding-top: 1.5mm; }
+  .strip { height: 4mm; }
+  .table-box { margin: 3mm 0 1mm; }
+  .note { margin-bottom: 1.5mm; }
   .figure-box svg { min-width: 0; width: 100%; max-height: 160mm; }
-  h1 { font-size: 20pt; }
-  .masthead { padding-bottom: 5mm; margin-bottom: 3mm; }
-  .plain-words p { font-size: 10.5pt; line-height: 1.45; margin-bottom: 2mm; }
+  h1 { font-size: 18pt; max-width: none; }
+  .masthead { padding-bottom: 3mm; margin-bottom: 3mm; }
+  p, ul, ol, dl, figcaption, .caution { max-width: none; }
+  .plain-words p { font-size: 10pt; line-height: 1.4; margin-bottom: 1.6mm; }
+  .behind { margin: 1.5mm 0; border: 0; }
+  .behind + .behind { margin-top: 0; }
+  .behind > summary { padding: 0; font-size: 8.5pt; }
+  figcaption details { display: none; }
   .caution { break-before: avoid; }
   .caution, .flow > li, pre { background: none; border: 1px solid #777; }
   .caution { border-left: 4px solid #000; }

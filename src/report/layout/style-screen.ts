@@ -44,7 +44,8 @@ h1 { margin: 0.4rem 0 0.8rem; font-size: clamp(1.7rem, 4vw, 2.6rem); line-height
 .masthead .asked { margin: 0; color: var(--soft); max-width: 44rem; }
 .contents { padding: 1.2rem 0; }
 .contents h2 { margin: 0 0 0.6rem; font-size: 0.95rem; color: var(--soft); font-weight: 700; }
-.contents ol { margin: 0; padding-left: 1.6rem; }
+.contents summary h2 { display: inline; }
+.contents ol { margin: 0.6rem 0 0; padding-left: 1.6rem; }
 .contents li { padding: 0.15rem 0; }
 .contents li::marker { color: var(--soft); }
 .contents a { text-decoration: none; }
@@ -58,6 +59,7 @@ p, ul, ol, dl { max-width: 44rem; }
 .synthetic-banner, .print-mark { max-width: none; }
 p { margin: 0 0 1rem; }
 .plain-words p { font-size: 1.2rem; line-height: 1.55; }
+.plain-words ~ .plain-words p { font-size: 1rem; line-height: 1.6; }
 .caution {
   max-width: 44rem;
   margin: 1rem 0;
@@ -77,6 +79,7 @@ tr.group th { font-weight: 700; padding-top: 1rem; border-bottom-color: var(--so
 th.number, td.number { text-align: right; padding-right: 0; padding-left: 0.9rem; }
 .number + :not(.number) { padding-left: 1.6rem; }
 td.short, th.short { white-space: nowrap; }
+th em { white-space: nowrap; }
 td small { color: var(--soft); }
 .note { font-size: 0.88rem; color: var(--soft); }
 .strip { display: block; width: 12.5rem; height: 1.5rem; }
@@ -104,11 +107,22 @@ figcaption .caution { color: var(--ink); }
 .flow > li:not(:last-child)::after { content: ""; position: absolute; left: 2rem; bottom: -1.5rem; height: 1.5rem; border-left: 2px solid var(--soft); }
 .apart { margin: 0.4rem 0 0; padding-left: 1.2rem; font-size: 0.92rem; color: var(--soft); }
 details summary { cursor: pointer; font-weight: 700; }
+.behind { border-top: 1px solid var(--line); border-bottom: 1px solid var(--line); margin: 1rem 0; }
+.behind + .behind { border-top: 0; margin-top: -1rem; }
+.behind > summary { padding: 0.6rem 0; color: var(--accent); font-weight: 400; }
+.behind[open] > summary { font-weight: 700; }
+.unfold { display: none; }
+@supports selector(::details-content) and selector(:has(a)) {
+  .unfold { display: block; }
+  body:has(#unfold:checked) .behind::details-content { content-visibility: visible; block-size: auto; }
+}
 pre { white-space: pre-wrap; overflow-wrap: anywhere; font-size: 0.85rem; line-height: 1.5; padding: 1rem; background: var(--wash); border: 1px solid var(--line); }
 code { font-family: ui-monospace, monospace; }
 .print-mark { display: none; }
 @media (min-width: 64rem) {
   .columns { display: grid; grid-template-columns: 14rem minmax(0, 1fr); gap: 3.5rem; }
+  .contents details::details-content { content-visibility: visible; block-size: auto; }
+  .contents summary { list-style: none; cursor: default; pointer-events: none; }
   .contents { position: sticky; top: 3rem; align-self: start; max-height: calc(100vh - 4rem); overflow-y: auto; font-size: 0.92rem; }
 }
 @media (max-width: 40rem) {

@@ -36,11 +36,19 @@ const isAdjusted = (results: Results): boolean =>
 export interface Paragraph {
   readonly sentences: readonly string[];
   readonly figuresOf: FiguresOf;
+  /** Whether it stands behind the table and the figure, which follow the answer itself. */
+  readonly isFurther: boolean;
 }
 
 const paragraph = (sentences: readonly string[], figuresOf: FiguresOf = []): Paragraph => ({
   sentences,
   figuresOf,
+  isFurther: false,
+});
+
+const further = (...given: Parameters<typeof paragraph>): Paragraph => ({
+  ...paragraph(...given),
+  isFurther: true,
 });
 
 /** Each definition of the return by itself, where sites mean different things by it; how many returned in all is no number. */
@@ -49,9 +57,9 @@ const answerByDefinition = (results: Results): readonly Paragraph[] => [
   paragraph(siteSentences(results)),
   paragraph([...definitionSentences(results), ...shareSentences(results)], ofShares(results)),
   ...differencesWithin(results).map((sentences) => paragraph(sentences, ofDifferencesWithin(results))),
-  paragraph(firstTreatmentSentences(results)),
-  paragraph(afterSentences(results), ofAfter),
-  paragraph(halfBackSentences(results), ofShares(results)),
+  further(firstTreatmentSentences(results)),
+  further(afterSentences(results), ofAfter),
+  further(halfBackSentences(results), ofShares(results)),
   paragraph(limitSentences(results)),
 ];
 
@@ -82,15 +90,15 @@ function answerForAll(results: Results): readonly Paragraph[] {
     paragraph(siteSentences(results)),
     paragraph(definitionSentences(results)),
     ...(isAdjusted(results)
-      ? [differences, paragraph(asTheyAre(shares), ofShares(results))]
+      ? [differences, further(asTheyAre(shares), ofShares(results))]
       : [paragraph(shares, ofShares(results)), differences]),
-    paragraph(firstTreatmentSentences(results)),
-    paragraph(afterSentences(results), ofAfter),
-    paragraph(
+    further(firstTreatmentSentences(results)),
+    further(afterSentences(results), ofAfter),
+    further(
       [...halfBackSentences(results), ...endSentences(results)],
       [...ofAdjustedCurves(results), ...ofShares(results)],
     ),
-    paragraph(
+    further(
       lossSentences(results),
       results.effects.length > 0 ? ofMainDifferences(results) : ofShares(results),
     ),

@@ -49,7 +49,7 @@ export function pooledPage({ results, figures, fontCss, sha256 }: PooledPage): P
       part(
         "by-site",
         "Each site's own answer",
-        html`${figures.map((figure) => drawnFigure(figure, { synthetic: agreed.file.synthetic, showsReturns: true }))}${siteTables(results)}${caution()}`,
+        html`${figures.map((figure) => drawnFigure(figure, agreed.file.synthetic))}${siteTables(results)}${caution()}`,
       ),
       part("all-answers", "All pooled answers", html`${answersTables(results)}${caution()}`),
       part("spread", "How far the sites lie apart", spreadTable(results)),

@@ -16,7 +16,7 @@ import { groupName } from "../../words/terms.js";
 import { weeks } from "../../words/times.js";
 import type { ReportContext } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { heading } from "../layout/blocks.js";
+import { behind, bullets, heading } from "../layout/blocks.js";
 import { figuresOfKind } from "../layout/figure.js";
 import { shareCell } from "../layout/share-cell.js";
 import { type Row, table } from "../layout/table.js";
@@ -33,10 +33,11 @@ export function afterLoss(context: ReportContext): Safe | null {
     ...bounds.shares.map((one) => lossOfShare(one, asked)),
     ...bounds.differences.map((one) => lossOfDifference(one, asked)),
   ]);
-  return html`${heading("How far those lost could change the answer")}<p>${[lossQuestion, lossUnderModel(results)].join(" ").trim()}</p>
-<ul>
-${[...said].map((sentence) => html`<li>${sentence}</li>\n`)}</ul>
-${figuresOfKind(context, { family: "loss", groups: null })}${sharesTable(results)}${differencesTable(results)}`;
+  return html`${heading("How far those lost could change the answer")}${behind(
+    "If those lost were unlike those followed",
+    html`<p>${[lossQuestion, lossUnderModel(results)].join(" ").trim()}</p>
+${bullets([...said])}${figuresOfKind(context, { family: "loss", groups: null })}${sharesTable(results)}${differencesTable(results)}`,
+  )}`;
 }
 
 function sharesTable({ loss_bounds: bounds, plan }: Results): Safe {

@@ -7,7 +7,7 @@ import { plainNumber } from "../../words/numbers.js";
 import { weeks } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { caution } from "../layout/blocks.js";
+import { behind, cautionAgain } from "../layout/blocks.js";
 import { estimandLine } from "../layout/estimand-mark.js";
 import { figuresIn } from "../layout/figure.js";
 import { shareCell } from "../layout/share-cell.js";
@@ -23,7 +23,7 @@ export function afterSection(context: ReportContext): Section | null {
   return section(
     "after",
     html`<p>A return need not last. What came after it is counted up to the last day on which the injury was followed. ${unknownOrder(after.order_not_recorded)}</p>
-${estimandLine(ofAfter, results)}${figuresIn(context, "after")}${rupturesTable(groups, results)}${sharesTable(groups, results)}${levelTable(groups, results)}${complicationsTable(groups, results)}${caution()}`,
+${estimandLine(ofAfter, results)}${rupturesTable(groups, results)}${behind("Back and not ruptured again over time, levels and complications", html`${figuresIn(context, "after")}${sharesTable(groups, results)}${levelTable(groups, results)}${complicationsTable(groups, results)}`)}${cautionAgain()}`,
   );
 }
 

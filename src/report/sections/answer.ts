@@ -13,7 +13,7 @@ import { leadingFigureBlock } from "../layout/figure.js";
 import { shareStrip } from "../layout/strip.js";
 import { table } from "../layout/table.js";
 import { ofShares } from "../plain/figures-of.js";
-import { plainParagraphs } from "../plain/plain-words.js";
+import { type Paragraph, plainParagraphs } from "../plain/plain-words.js";
 import { curvesTold } from "../plain/story.js";
 import { definitionsTable } from "./definitions.js";
 import { withinTable } from "./within.js";
@@ -21,16 +21,25 @@ import { withinTable } from "./within.js";
 /** The answer first, in words that a patient could read, with the caution directly beneath. */
 export function answerSection(context: ReportContext): Section {
   const { results } = context;
-  const paragraphs = plainParagraphs(results).map(
-    ({ sentences, figuresOf }) => html`<p>${sentences.join(" ")}${marksAfter(figuresOf, results)}</p>\n`,
+  const all = plainParagraphs(results);
+  const [first, further] = [false, true].map((isFurther) =>
+    paragraphsOf(
+      all.filter((one) => one.isFurther === isFurther),
+      results,
+    ),
   );
   return section(
     "answer",
-    html`<div class="plain-words">
-${paragraphs}</div>
-${caution()}${withinTable(results)}${leadingFigureBlock(context)}${isKeptApart(results) ? null : sharesAtAGlance(results)}${definitionsTable(results)}`,
+    html`${first ?? null}${caution()}${withinTable(results)}${leadingFigureBlock(context)}${isKeptApart(results) ? null : sharesAtAGlance(results)}${definitionsTable(results)}${further ?? null}`,
   );
 }
+
+const paragraphsOf = (paragraphs: readonly Paragraph[], results: ReportContext["results"]): Safe | null =>
+  paragraphs.length === 0
+    ? null
+    : html`<div class="plain-words">
+${paragraphs.map(({ sentences, figuresOf }) => html`<p>${sentences.join(" ")}${marksAfter(figuresOf, results)}</p>\n`)}</div>
+`;
 
 /** The marks of a paragraph, after its last sentence. */
 function marksAfter(ids: readonly string[], results: ReportContext["results"]): Safe | null {

@@ -5,7 +5,7 @@ import { howToPool } from "../../words/definitions.js";
 import { intervalName, intervalWords, valueWords } from "../../words/estimates.js";
 import { comparisonName, measureWords, unitOf } from "../../words/measures.js";
 import { share } from "../../words/numbers.js";
-import { capital, listed } from "../../words/phrases.js";
+import { capital, listed, lowered } from "../../words/phrases.js";
 import { frailtySentences, ratesWords } from "../../words/pooling/site-answers.js";
 import { reasonWords } from "../../words/reasons.js";
 import { groupName, labelOf, milestoneWords } from "../../words/terms.js";
@@ -127,8 +127,6 @@ const isSame = (one: EffectResult | undefined, other: EffectResult | undefined):
 
 const measureAndDay = ({ measure, compared, reference, at_day }: EffectResult): string =>
   JSON.stringify([measure, compared, reference, at_day]);
-
-const lowered = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 function effectRow(label: string, effect: EffectResult | undefined): Row {
   if (effect === undefined) return [label, "\u2013", "not compared", null, null];

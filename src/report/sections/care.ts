@@ -4,6 +4,7 @@ import { weeks } from "../../words/times.js";
 import { sayFacts, warningWords } from "../../words/warnings.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
+import { behind } from "../layout/blocks.js";
 
 /**
  * Every warning of the run, ranked by how far it could move the main figure; those of which that cannot be computed follow, by their kind.
@@ -28,7 +29,10 @@ export function careSection({ results }: ReportContext): Section | null {
     html`${list(
       `How far these could move ${figure} by ${weeks(results.plan.main_landmark_weeks)}, the most first`,
       items((code) => reach(code) >= 0),
-    )}${list("These can change the answer; by how much cannot be computed", ofWeight("heavy"))}${list("These limit what the answer says", ofWeight("light"))}`,
+    )}${list("These can change the answer; by how much cannot be computed", ofWeight("heavy"))}${list("These limit what the answer says", ofWeight("light"))}${behind(
+      "What each warning means, and from where on it is given",
+      html`<dl class="warnings">\n${codes.map(meaningOf)}</dl>\n`,
+    )}`,
   );
 }
 
@@ -39,12 +43,16 @@ function warningItem(
   code: Warning["code"],
   { warnings, by }: { readonly warnings: readonly Warning[]; readonly by: string },
 ): Safe {
-  const { heading, meaning, threshold } = warningWords[code];
-  const from = threshold === null ? null : html` Threshold: ${threshold}.`;
+  const { heading } = warningWords[code];
   const found = warnings
     .map((warning) => [sayFacts(warning, by), moveWords(warning)].filter((words) => words !== "").join(", "))
     .filter((words) => words !== "");
-  const here =
-    found.length === 0 ? null : html` <span class="seen">In these data: ${found.join("; ")}.</span>`;
-  return html`<dt>${heading}</dt><dd>${meaning}${here}${from}</dd>\n`;
+  const here = found.length === 0 ? null : html`<dd>In these data: ${found.join("; ")}.</dd>`;
+  return html`<dt>${heading}</dt>${here}\n`;
+}
+
+function meaningOf(code: Warning["code"]): Safe {
+  const { heading, meaning, threshold } = warningWords[code];
+  const from = threshold === null ? null : html` Threshold: ${threshold}.`;
+  return html`<dt>${heading}</dt><dd>${meaning}${from}</dd>\n`;
 }

@@ -4,6 +4,7 @@ import { type SectionId, sectionTitles } from "../../words/sections.js";
 import { sources } from "../../words/sources.js";
 import { type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
+import { behind } from "../layout/blocks.js";
 import { type Row, table } from "../layout/table.js";
 
 /** Where nothing in the report answers an item. */
@@ -14,11 +15,14 @@ export function checklistSection(results: Results, present: readonly SectionId[]
   return section(
     "checklist",
     html`<p>The items of the STROBE statement for cohort studies, in our words (${sources.reporting}). A section is named only where it answers; what software cannot know is left to the authors.</p>
-${table({
-  caption: "Where each item is answered",
-  columns: [{ head: "Item" }, { head: "Asks for" }, { head: "Answered in" }, { head: "For the authors" }],
-  groups: [{ heading: null, rows: reportingItems.map((item) => itemRow(item, { results, present })) }],
-})}`,
+${behind(
+  "Item by item",
+  table({
+    caption: "Where each item is answered",
+    columns: [{ head: "Item" }, { head: "Asks for" }, { head: "Answered in" }, { head: "For the authors" }],
+    groups: [{ heading: null, rows: reportingItems.map((item) => itemRow(item, { results, present })) }],
+  }),
+)}`,
   );
 }
 

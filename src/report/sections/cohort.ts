@@ -6,6 +6,7 @@ import { plainNumber, rounded, share } from "../../words/numbers.js";
 import { groupName } from "../../words/terms.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { type Content, html, type Safe } from "../escape.js";
+import { behind } from "../layout/blocks.js";
 import { figuresIn } from "../layout/figure.js";
 import { type Column, type Row, type RowGroup, table } from "../layout/table.js";
 
@@ -18,7 +19,7 @@ export function cohortSection(context: ReportContext): Section {
       ...cohort,
       caption: `Characteristics of the injuries compared, by ${labelOf(cohort.by)}`,
       note: `${describedNote} ${noticeableLine}`,
-    })}${figuresIn(context, "cohort")}`,
+    })}${behind("The differences at the start as a figure", html`${figuresIn(context, "cohort")}`)}`,
   );
 }
 

@@ -8,7 +8,7 @@ import { smallCellWords } from "../../words/small-cells.js";
 import { codeWords, exclusionWords, fileName, outsideGroups } from "../../words/terms.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { heading } from "../layout/blocks.js";
+import { behind } from "../layout/blocks.js";
 import { type Row, table } from "../layout/table.js";
 
 type Accounting = Results["accounting"];
@@ -21,7 +21,7 @@ export function countedSection({ results }: ReportContext): Section {
   return section(
     "counted",
     html`<p>Every row that was read is either used or set aside with a reason. ${isExact ? "The counts below add up; if they did not, no report would be written." : smallCellWords(results)}</p>
-${heading("From the files to the tables")}${rowsRead(accounting, isExact)}${shapes(accounting)}${rowsSetAside(accounting)}${heading("From the tables to the comparison")}${flow(accounting, { trial: results.target_trial, by: results.plan.compare.by, isExact, personIds: results.plan.data.person_ids, ownCalendars: results.plan.data.calendar === "per_person" })}`,
+${rowsSetAside(accounting)}${flow(accounting, { trial: results.target_trial, by: results.plan.compare.by, isExact, personIds: results.plan.data.person_ids, ownCalendars: results.plan.data.calendar === "per_person" })}${behind("File by file", html`${rowsRead(accounting, isExact)}${shapes(accounting)}`)}`,
   );
 }
 

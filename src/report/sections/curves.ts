@@ -17,17 +17,18 @@ import {
   shortIntervalWords,
   shownTest,
 } from "../../words/short-intervals.js";
-import { competingHead, entryWords, fieldWords } from "../../words/terms.js";
+import { competingHead, entryWords, fieldWords, milestoneWords } from "../../words/terms.js";
 import { testWords } from "../../words/tests.js";
 import { days, weeks } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { caution, heading } from "../layout/blocks.js";
+import { behind, cautionAgain, heading } from "../layout/blocks.js";
 import { estimandLine } from "../layout/estimand-mark.js";
 import { figuresOfKind } from "../layout/figure.js";
 import { aloneCell, shareCell } from "../layout/share-cell.js";
 import { type Column, noteOf, type Row, table } from "../layout/table.js";
 import { usualWindows } from "./usual-windows.js";
+import { cellRow, groupColumns } from "./within.js";
 
 /** Return curves with their landmarks, quantiles, restricted means and tests, family by family. */
 export function curvesSection(context: ReportContext): Section {
@@ -35,7 +36,7 @@ export function curvesSection(context: ReportContext): Section {
   const families = results.curves.map(
     (one) => html`${heading(familyTitles[one.family])}${familyBlock(one, context)}`,
   );
-  return section("curves", html`${families}${caution()}`);
+  return section("curves", html`${families}${cautionAgain()}`);
 }
 
 function familyBlock(one: CurveFamily, context: ReportContext): Safe {
@@ -44,7 +45,34 @@ function familyBlock(one: CurveFamily, context: ReportContext): Safe {
   const name = familyTitles[family].toLowerCase();
   const tests = results.tests.filter((test) => test.family === family);
   const labels = curves.map(({ label }) => label);
-  return html`${estimandLine([estimandOfFamily(one)], results)}${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${modelParagraph(one, context)}${figuresOfKind(context, { family, groups: family === "standardised" ? labels : null })}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${otherEndsFigures(one, context)}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`;
+  const isShown = shownFirst.has(family);
+  const drawn = figuresOfKind(context, { family, groups: family === "standardised" ? labels : null });
+  const counting = html`${entry === "clock" ? null : html`<p>${entryWords[entry]}</p>\n`}${heldEqualWords(one)}${modelParagraph(one, context)}`;
+  return html`${estimandLine([estimandOfFamily(one)], results)}${isShown ? html`${counting}${drawn}` : null}${atAGlance(curves, { name, context })}${behind(
+    isShown ? `More numbers: ${name}` : `The curves and more numbers: ${name}`,
+    html`${isShown ? null : html`${counting}${drawn}`}${landmarks(curves, { name, context })}${otherEnds(curves, { name, context })}${otherEndsFigures(one, context)}${times(curves, { name, context })}${family === "grade" ? usualWindows(results.plan) : null}${tests.length > 0 ? testsTable(tests, { name, context }) : null}`,
+  )}`;
+}
+
+/** Curves that a reader looks at first; those of everybody and of the groups as they are stand behind the adjusted ones. */
+const shownFirst: ReadonlySet<CurveFamily["family"]> = new Set(["grade", "standardised", "definition"]);
+
+/** Of each curve the share back by the main landmark, and the day by which half were back. */
+function atAGlance(curves: readonly CurveResult[], { name, context }: Around): Safe | null {
+  const { plan } = context.results;
+  const rows = curves.flatMap((curve): Row[] => {
+    const returned = curve.landmarks.find(({ week }) => week === plan.main_landmark_weeks)?.returned;
+    const halfBack = curve.quantiles.find((quantile) => quantile.share === 0.5)?.days;
+    return returned === undefined || halfBack === undefined
+      ? []
+      : [cellRow(curveName(curve, plan.compare.by), { n: curve.n, returned, half_back: halfBack })];
+  });
+  if (rows.length === 0) return null;
+  return table({
+    caption: `Share ${milestoneWords[plan.question.milestone].back} by ${weeks(plan.main_landmark_weeks)}: ${name}`,
+    columns: groupColumns(plan),
+    groups: [{ heading: null, rows }],
+  });
 }
 
 /** By which model, where the curves are not steps. */

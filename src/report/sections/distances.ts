@@ -10,6 +10,7 @@ import { groupName } from "../../words/terms.js";
 import { days } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
+import { behind } from "../layout/blocks.js";
 import { figuresIn } from "../layout/figure.js";
 import { type Row, table } from "../layout/table.js";
 import { effectsTable, leftOutList } from "./effect-rows.js";
@@ -25,7 +26,7 @@ export function distancesSection(context: ReportContext): Section | null {
   return section(
     "distances",
     html`<p>Tendon-phalanx distance of the injured finger at ${distances.pulley}, ${labelOf(distances.position)} position: first and last reading. ${counted(distances.injuries_with_baseline, "injury has", "injuries have")} a first reading, ${distances.injuries_with_both} ${distances.injuries_with_both === 1 ? "has" : "have"} both.${lateWords(distances.injuries_read_late)}</p>
-${figuresIn(context, "distances")}${changeTable(distances, { by: plan.compare.by, interval })}${changes.length === 0 ? null : effectsTable(changes, { caption: "Differences in the change of the distance, crude and adjusted", counting: "readings", results: context.results })}${leftOutList(changes, plan.compare.by)}${thresholdTable(distances, interval)}<p class="caution">${distanceCautionLine}</p>
+${figuresIn(context, "distances")}${changeTable(distances, { by: plan.compare.by, interval })}${behind("Differences in the change, and thresholds", html`${changes.length === 0 ? null : effectsTable(changes, { caption: "Differences in the change of the distance, crude and adjusted", counting: "readings", results: context.results })}${leftOutList(changes, plan.compare.by)}${thresholdTable(distances, interval)}`)}<p class="caution">${distanceCautionLine}</p>
 `,
   );
 }

@@ -8,7 +8,7 @@ import { competingVerb, groupName, milestoneWords, sayKnown } from "../../words/
 import { days, weeks } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { caution } from "../layout/blocks.js";
+import { behind, cautionAgain } from "../layout/blocks.js";
 import { aloneCell } from "../layout/share-cell.js";
 import { type Row, table } from "../layout/table.js";
 
@@ -21,7 +21,7 @@ const dayZeroNoun: Readonly<Record<ReportContext["results"]["plan"]["question"][
 
 /** How long, how completely, how it ended, and how exactly the returns are known. */
 export function followUpSection({ results }: ReportContext): Section {
-  const { follow_up, plan } = results;
+  const { follow_up, known_returns, plan } = results;
   const { median_days: median, completeness, whole_weeks } = follow_up;
   const interval = intervalWords(median, "time");
   const medianWords =
@@ -59,17 +59,43 @@ export function followUpSection({ results }: ReportContext): Section {
   ];
   return section(
     "follow-up",
-    html`${table({
-      caption: "Follow-up of the analysed injuries",
-      columns: [{ head: "" }, { head: "Value", align: "numbers" }],
-      groups: [
-        { heading: "Duration", rows: long },
-        { heading: "End of follow-up", rows: ended },
-        { heading: "Precision of the date of return", rows: [...known, heaping] },
-      ],
-      note: "By chance one date in seven would lie a whole number of weeks after day 0. Many more than that suggest rounded dates.",
-    })}${knownTable(results)}${readingsTable(results)}${caution()}`,
+    html`<p>${followedWords(results)} ${knownWords(known_returns)}</p>
+${behind(
+  "Follow-up in numbers, and how exactly returns are known",
+  html`${table({
+    caption: "Follow-up of the analysed injuries",
+    columns: [{ head: "" }, { head: "Value", align: "numbers" }],
+    groups: [
+      { heading: "Duration", rows: long },
+      { heading: "End of follow-up", rows: ended },
+      { heading: "Precision of the date of return", rows: [...known, heaping] },
+    ],
+    note: "By chance one date in seven would lie a whole number of weeks after day 0. Many more than that suggest rounded dates.",
+  })}${knownTable(results)}${readingsTable(results)}${cautionAgain()}`,
+)}`,
   );
+}
+
+/** How long and how completely the injuries were followed, in a sentence each. */
+function followedWords({ follow_up, plan }: Results): string {
+  const { recruited, person_months: months, completeness, median_days: median } = follow_up;
+  const interval = intervalWords(median, "time");
+  return [
+    ...(recruited === null
+      ? []
+      : [
+          `The first ${dayZeroNoun[plan.question.clock]} falls in ${recruited.from}, the last in ${recruited.to}.`,
+        ]),
+    ...(months === null ? [] : [`They were at risk for ${plainNumber(months, 1)} person-months in all.`]),
+    ...(median.value === null
+      ? []
+      : [
+          `Median follow-up: ${days(median.value)}${interval === "" ? "" : ` (${intervalName(plan.confidence_level)} ${interval})`}.`,
+        ]),
+    ...(completeness === null
+      ? []
+      : [`Up to ${weeks(plan.horizon_weeks)}, ${share(completeness)} of the possible time was observed.`]),
+  ].join(" ");
 }
 
 /** How exactly returns are known, by group, and which way the figures took. */
@@ -77,7 +103,7 @@ function knownTable({ known_returns: known, plan }: Results): Safe {
   const name = ({ family, label }: KnownReturnsGroup) =>
     family === "all" ? label : groupName(label, plan.compare.by);
   const { p } = known.comparison;
-  return html`<p>${knownWords(known)} ${pathWords(known)}</p>
+  return html`<p>${pathWords(known)}</p>
 ${table({
   caption: "How exactly returns are known",
   columns: [

@@ -1,7 +1,7 @@
 import type { Results } from "../../study/results.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html } from "../escape.js";
-import { bullets, heading } from "../layout/blocks.js";
+import { behind, bullets, heading } from "../layout/blocks.js";
 import { comparisonMethods } from "../methods/comparison.js";
 import { curveMethods } from "../methods/curves.js";
 import { distanceMethods } from "../methods/distances.js";
@@ -20,9 +20,12 @@ const parts: readonly (readonly [title: string, sentences: (results: Results) =>
 export function methodsSection({ results }: ReportContext): Section {
   return section(
     "methods",
-    html`${parts
-      .map(([title, sentencesOf]) => [title, sentencesOf(results)] as const)
-      .filter(([, sentences]) => sentences.length > 0)
-      .map(([title, sentences]) => html`${heading(title)}${bullets(sentences)}`)}`,
+    behind(
+      "What was run, sentence by sentence with its published source",
+      html`${parts
+        .map(([title, sentencesOf]) => [title, sentencesOf(results)] as const)
+        .filter(([, sentences]) => sentences.length > 0)
+        .map(([title, sentences]) => html`${heading(title)}${bullets(sentences)}`)}`,
+    ),
   );
 }

@@ -10,7 +10,7 @@ import { groupName } from "../../words/terms.js";
 import { days } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { heading } from "../layout/blocks.js";
+import { behind, heading } from "../layout/blocks.js";
 import { figuresOfKind } from "../layout/figure.js";
 import { type Column, type Row, table } from "../layout/table.js";
 import { afterLoss } from "./after-loss.js";
@@ -25,8 +25,8 @@ export function missingSection(context: ReportContext): Section {
   return section(
     "missing",
     html`${heading("Missing values")}<p>${gapsInWords(missing)}</p>
-${figuresOfKind(context, { family: "missing", groups: null })}${gapTables(missing)}${patternTable(missing)}${heading("Loss to follow-up")}<p>${lossInWords(lost)}</p>
-${lossTable(lost)}${lost.compared.map((one) => comparedTable(one))}${afterLoss(context)}`,
+${behind("Field by field and group by group", html`${figuresOfKind(context, { family: "missing", groups: null })}${gapTables(missing)}${patternTable(missing)}`)}${heading("Loss to follow-up")}<p>${lossInWords(lost)}</p>
+${behind("Group by group, and those lost beside those who stayed", html`${lossTable(lost)}${comparedTables(lost)}`)}${afterLoss(context)}`,
   );
 }
 
@@ -162,15 +162,27 @@ function lossTable({ groupings, n, lost, share: part, completeness }: Lost): Saf
   });
 }
 
-/** Those lost beside those who stayed; a sentence where they are too few to be described. */
-function comparedTable({ by, group, lost, stayed, rows, reason }: Lost["compared"][number]): Safe {
-  const whom = by === null ? "all analysed injuries" : `${labelOf(by)} ${groupName(group, by)}`;
-  if (reason !== null) {
-    return html`<p class="note">Those lost and those who stayed are not compared for ${whom}: ${reasonWords(reason)} (${lost} lost, ${stayed} stayed), and a table of so few would describe single people.</p>
-`;
-  }
+type ComparedLost = Lost["compared"][number];
+
+/** Those lost beside those who stayed, and in one sentence where they are too few to be described. */
+function comparedTables({ compared }: Lost): Safe {
+  const tooFew = compared.filter(({ reason }) => reason !== null);
+  const named = tooFew.map((one) => `${whomOf(one)} (${one.lost} lost, ${one.stayed} stayed)`);
+  const why = listed([...new Set(tooFew.map(({ reason }) => reasonWords(reason)))]);
+  return html`${compared.filter(({ reason }) => reason === null).map(comparedTable)}${
+    tooFew.length === 0
+      ? null
+      : html`<p class="note">Those lost and those who stayed are not compared for ${listed(named)}: ${why}, and a table of so few would describe single people.</p>
+`
+  }`;
+}
+
+const whomOf = ({ by, group }: Pick<ComparedLost, "by" | "group">): string =>
+  by === null ? "all analysed injuries" : `${labelOf(by)} ${groupName(group, by)}`;
+
+function comparedTable({ lost, stayed, rows, ...one }: ComparedLost): Safe {
   return describedGroups({
-    caption: `Lost to follow-up compared with those who stayed, ${whom}`,
+    caption: `Lost to follow-up compared with those who stayed, ${whomOf(one)}`,
     groups: [
       { label: "lost", n: lost },
       { label: "stayed", n: stayed },

@@ -2,6 +2,7 @@ import { yamlText } from "../../schema/settings/yaml-text.js";
 import { syntheticLine } from "../../words/cautions.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html } from "../escape.js";
+import { behind } from "../layout/blocks.js";
 import { table } from "../layout/table.js";
 
 /** What made this report, so that anybody with the data can make it again. */
@@ -25,10 +26,6 @@ export function provenanceSection({ results, version }: ReportContext): Section 
         },
       ],
     })}<p>To compute it again: the same version of the toolkit, the study file below and the same data files give the same folder, byte for byte. Every number shown here is given at full precision in <code>results.json</code>, and the tables as CSV and the figures with their specifications are in the same folder as this page. No time, computer name or file path went into it.</p>
-<details open>
-<summary>Study file, with every default filled in</summary>
-<pre tabindex="0"><code>${yamlText(plan, { lineWidth: 0 })}</code></pre>
-</details>
-`,
+${behind("Study file, with every default filled in", html`<pre tabindex="0"><code>${yamlText(plan, { lineWidth: 0 })}</code></pre>\n`)}`,
   );
 }

@@ -4,7 +4,7 @@ import { intervalName, intervalWords, valueWords } from "../../words/estimates.j
 import { underRule } from "../../words/first-treatment.js";
 import { comparisonName } from "../../words/measures.js";
 import { plainNumber } from "../../words/numbers.js";
-import { listed } from "../../words/phrases.js";
+import { listed, lowered } from "../../words/phrases.js";
 import { reasonWords } from "../../words/reasons.js";
 import { sources } from "../../words/sources.js";
 import { trialRows } from "../../words/target-trial/rows.js";
@@ -12,7 +12,7 @@ import { groupName } from "../../words/terms.js";
 import { weeks } from "../../words/times.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { caution } from "../layout/blocks.js";
+import { behind, cautionAgain } from "../layout/blocks.js";
 import { type Row, table } from "../layout/table.js";
 
 type Trial = NonNullable<Results["target_trial"]>;
@@ -21,29 +21,40 @@ type Trial = NonNullable<Results["target_trial"]>;
 export function trialSection({ results }: ReportContext): Section | null {
   const { target_trial: trial } = results;
   if (trial === null) return null;
+  const rows = trialRows(results);
+  const short = rows.filter(({ falls_short }) => falls_short.length > 0).map(({ name }) => name);
   return section(
     "trial",
-    html`<p>A comparison of treatments that were chosen tries to answer what a randomised trial would have answered: the target trial (${sources.targetTrial}). Part by part, this table says what the study does in its place, and what was found in these data that keeps it from being that trial.</p>
-${table({
-  caption: "The target trial, part by part",
-  columns: [{ head: "Part" }, { head: "In this study" }, { head: "Where these data fall short" }],
-  groups: [
-    {
-      heading: null,
-      rows: trialRows(results).map(
-        ({ name, emulated, falls_short }): Row => [
-          name,
-          emulated,
-          falls_short.length === 0
-            ? "\u2013"
-            : html`<ul class="plain-list">${falls_short.map((sentence) => html`<li>${sentence}</li>`)}</ul>`,
-        ],
-      ),
-    },
-  ],
-})}${courseTable(trial)}${readingsTable(trial, results)}`,
+    html`<p>A comparison of treatments that were chosen tries to answer what a randomised trial would have answered: the target trial (${sources.targetTrial}). ${shortIn(short, rows.length)}</p>
+${behind(
+  "Part by part: what the study does in its place, and where these data fall short",
+  html`${table({
+    caption: "The target trial, part by part",
+    columns: [{ head: "Part" }, { head: "In this study" }, { head: "Where these data fall short" }],
+    groups: [
+      {
+        heading: null,
+        rows: rows.map(
+          ({ name, emulated, falls_short }): Row => [
+            name,
+            emulated,
+            falls_short.length === 0
+              ? "\u2013"
+              : html`<ul class="plain-list">${falls_short.map((sentence) => html`<li>${sentence}</li>`)}</ul>`,
+          ],
+        ),
+      },
+    ],
+  })}${courseTable(trial)}${readingsTable(trial, results)}`,
+)}`,
   );
 }
+
+/** In which parts these data fall short of the trial. */
+const shortIn = (names: readonly string[], parts: number): string =>
+  names.length === 0
+    ? "In none of its parts was anything found in these data that keeps them from being that trial."
+    : `These data fall short of it in ${names.length} of its ${parts} parts: ${names.map(lowered).join("; ")}.`;
 
 /** When each treatment began, what came before it and what followed. */
 function courseTable({ groups }: Trial): Safe {
@@ -128,5 +139,5 @@ function readingsTable({ other_readings: others, groups }: Trial, { effects, pla
               ],
             ),
     })),
-  })}${caution()}`;
+  })}${cautionAgain()}`;
 }

@@ -16,13 +16,18 @@ import { type Column, type Row, type RowGroup, table } from "../layout/table.js"
 export function withinTable(results: Results): Safe | null {
   const { within, plan } = results;
   if (within === null || within.rows.length === 0) return null;
+  const described = within.rows.filter((row) => row.cells.some(isDescribed));
+  const note = noteOf(within, plan);
+  if (described.length === 0) return html`<p class="note">${note}</p>\n`;
   return html`${table({
     caption: `Share ${milestoneWords[plan.question.milestone].back} by ${weeks(plan.main_landmark_weeks)}, ${labelOf(within.field)} by ${labelOf(within.field)}`,
     columns: groupColumns(plan),
-    groups: within.rows.map((row) => rowsOf(row, { within, plan })),
-    note: noteOf(within, plan),
+    groups: described.map((row) => rowsOf(row, { within, plan })),
+    note,
   })}${estimandLine([`within:${within.field}`], results)}`;
 }
+
+const isDescribed = ({ returned }: WithinCell): boolean => returned.reason !== "too-few-rows";
 
 function rowsOf(
   row: WithinRow,
@@ -44,12 +49,11 @@ function rowsOf(
           ],
         ],
   );
-  const value = labelOf(row.value);
-  return {
-    heading: within.field === "grade" ? gradeName(value) : groupName(row.value, within.field),
-    rows: [...cells, ...differences],
-  };
+  return { heading: rowName(row, within), rows: [...cells, ...differences] };
 }
+
+const rowName = ({ value }: WithinRow, { field }: Within): string =>
+  field === "grade" ? gradeName(labelOf(value)) : groupName(value, field);
 
 /** The columns of a table of groups within something. */
 export const groupColumns = ({ confidence_level }: Results["plan"]): readonly Column[] => {
@@ -60,7 +64,7 @@ export const groupColumns = ({ confidence_level }: Results["plan"]): readonly Co
     { head: "Share back", align: "numbers" },
     { head: interval, align: "numbers" },
     { head: "From 0 to 100\u00a0%" },
-    { head: html`Half back by,<br>${interval}`, align: "numbers" },
+    { head: `Half back by, ${interval}`, align: "numbers" },
   ];
 };
 
@@ -78,16 +82,26 @@ export function cellRow(
     shareStrip(returned),
     half_back.value === null
       ? reasonWords(half_back.reason)
-      : html`${valueWords(half_back, "time")}<br><small>[${intervalWords(half_back, "time")}]</small>`,
+      : html`${valueWords(half_back, "time")} <small>[${intervalWords(half_back, "time")}]</small>`,
   ];
 }
 
 const tooFew = (n: Count): string => (n === 0 ? "none" : "too few to describe");
 
-const noteOf = ({ field, not_recorded }: Within, { compare }: Results["plan"]): string =>
-  [
+const noteOf = (within: Within, { compare }: Results["plan"]): string => {
+  const { field, not_recorded, rows } = within;
+  const counts = ({ cells }: WithinRow) =>
+    cells.map(({ label, n }) => `${groupName(label, compare.by)} ${n === 0 ? "none" : n}`).join(", ");
+  const apart = rows.filter(({ cells }) => !cells.some(isDescribed));
+  return [
     `Groups of fewer than ${compare.smallest_group} injuries are counted and not described.`,
+    ...(apart.length === 0
+      ? []
+      : [
+          `Not in the table, with too few in every group: ${apart.map((row) => `${rowName(row, within)} (${counts(row)})`).join("; ")}.`,
+        ]),
     ...(not_recorded === 0
       ? []
       : [`Without ${labelOf(field)}: ${not_recorded} compared injuries, in no row.`]),
   ].join(" ");
+};
