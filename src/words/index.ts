@@ -1,5 +1,12 @@
 // Cautions and marks
-export { cautionLine, cautions, distanceCautionLine, figureCaution, syntheticLine } from "./cautions.js";
+export {
+  cautionAgainLine,
+  cautionLine,
+  cautions,
+  distanceCautionLine,
+  figureCaution,
+  syntheticLine,
+} from "./cautions.js";
 // Estimates, and the reasons why there is none
 export { estimateWords, intervalName, intervalWords, valueWords } from "./estimates.js";
 // What a figure says beside its drawing

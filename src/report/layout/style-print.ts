@@ -31,7 +31,7 @@ export const printStyle = `
   figure { margin: 2mm 0 3mm; }
   h2, h3, caption, tr.group { break-after: avoid; }
   thead { display: table-header-group; break-after: avoid; }
-  tr, .whole, figure, dt, .flow > li, .caution { break-inside: avoid; }
+  tr, .whole, figure, dt, .warnings li, .flow > li, .caution { break-inside: avoid; }
   dt { break-after: avoid; }
   .table-box, .figure-box { overflow: visible; }
   table { font-size: 8.5pt; width: 100%; }

@@ -92,9 +92,10 @@ figure { margin: 1.6rem 0 2rem; }
 figcaption { max-width: 44rem; margin-top: 0.8rem; font-size: 0.92rem; color: var(--soft); }
 figcaption summary { font-weight: 400; }
 figcaption .caution { color: var(--ink); }
-.warnings dt { font-weight: 700; margin-top: 1rem; padding-left: 1rem; border-left: 3px solid var(--accent); }
-.warnings dd { margin: 0; padding-left: 1rem; border-left: 3px solid var(--accent); }
-.warnings .seen { display: block; color: var(--soft); }
+.warnings { list-style: none; padding: 0; }
+.warnings li { margin-top: 0.8rem; padding-left: 1rem; border-left: 3px solid var(--accent); }
+.meanings dt { font-weight: 700; margin-top: 1rem; }
+.meanings dd { margin: 0; }
 .figure-of { font-size: 0.85em; text-decoration: none; white-space: nowrap; }
 .figure-of + .figure-of { margin-left: 0.2em; }
 .figure-of:hover { text-decoration: underline; }

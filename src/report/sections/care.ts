@@ -31,13 +31,13 @@ export function careSection({ results }: ReportContext): Section | null {
       items((code) => reach(code) >= 0),
     )}${list("These can change the answer; by how much cannot be computed", ofWeight("heavy"))}${list("These limit what the answer says", ofWeight("light"))}${behind(
       "What each warning means, and from where on it is given",
-      html`<dl class="warnings">\n${codes.map(meaningOf)}</dl>\n`,
+      html`<dl class="meanings">\n${codes.map(meaningOf)}</dl>\n`,
     )}`,
   );
 }
 
 const list = (title: string, items: readonly Safe[]): Safe | null =>
-  items.length === 0 ? null : html`<h3>${title}</h3>\n<dl class="warnings">\n${items}</dl>\n`;
+  items.length === 0 ? null : html`<h3>${title}</h3>\n<ul class="warnings">\n${items}</ul>\n`;
 
 function warningItem(
   code: Warning["code"],
@@ -47,8 +47,8 @@ function warningItem(
   const found = warnings
     .map((warning) => [sayFacts(warning, by), moveWords(warning)].filter((words) => words !== "").join(", "))
     .filter((words) => words !== "");
-  const here = found.length === 0 ? null : html`<dd>In these data: ${found.join("; ")}.</dd>`;
-  return html`<dt>${heading}</dt>${here}\n`;
+  const here = found.length === 0 ? null : html`<br>In these data: ${found.join("; ")}.`;
+  return html`<li><strong>${heading}</strong>${here}</li>\n`;
 }
 
 function meaningOf(code: Warning["code"]): Safe {

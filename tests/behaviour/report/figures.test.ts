@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { type FigureFamily, figureKinds, figuresOf } from "../../../src/report/figures.js";
 import { renderPage, sectionsOf } from "../../../src/report/index.js";
-import { cautionLine } from "../../../src/words/index.js";
+import { figureCaution } from "../../../src/words/index.js";
 import { inputOf, resultsOf } from "./fixtures.js";
 
 const kinds = (Object.keys(figureKinds) as FigureFamily[]).filter(
@@ -13,18 +13,26 @@ const figuresIn = (markup: string) =>
     [...markup.matchAll(/<figure id="figure-([^"]+)">[\s\S]*?<\/figure>/g)].map(([all, id]) => [id, all]),
   );
 
+/** All texts of a specification; the lines of one text stand in a list. */
+function wordsIn(part: unknown): string {
+  if (typeof part === "string") return part;
+  return typeof part === "object" && part !== null ? Object.values(part).map(wordsIn).join(" ") : "";
+}
+
 describe("the registry of figures", () => {
   const sections = sectionsOf(inputOf());
 
-  it.each(kinds)(
-    "%s stands in its section and in no other, the leading one in the first, with a caution where it shows returns",
-    (kind) => {
-      const holding = sections.filter(({ body }) => figuresIn(body.markup).has(`invented-${kind}`));
-      // of the figures of this input the groups compared lead: there are none adjusted
-      const section = kind === "compared" ? "answer" : figureKinds[kind].section;
-      expect(holding.map(({ id }) => id)).toEqual([section]);
-      const drawn = figuresIn(holding[0]!.body.markup).get(`invented-${kind}`)!;
-      expect(drawn.includes(cautionLine)).toBe(figureKinds[kind].showsReturns);
+  it.each(kinds)("%s stands in its section and in no other, the leading one in the first", (kind) => {
+    const holding = sections.filter(({ body }) => figuresIn(body.markup).has(`invented-${kind}`));
+    // of the figures of this input the groups compared lead: there are none adjusted
+    const section = kind === "compared" ? "answer" : figureKinds[kind].section;
+    expect(holding.map(({ id }) => id)).toEqual([section]);
+  });
+
+  it.each(figuresOf(resultsOf()).map((one) => [one.figure.id, one] as const))(
+    "%s carries the caution in its own drawing where it shows returns, since it travels without its page",
+    (_, { family, figure }) => {
+      expect(wordsIn(figure.spec).includes(figureCaution)).toBe(figureKinds[family].showsReturns);
     },
   );
 

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { escapeText } from "../../../src/report/escape.js";
 import { renderPage } from "../../../src/report/index.js";
-import { cautionLine, syntheticLine } from "../../../src/words/index.js";
+import { cautionAgainLine, cautionLine, syntheticLine } from "../../../src/words/index.js";
 import { drawing, inputOf, planOf, sha256 } from "./fixtures.js";
 
 let page = "";
@@ -68,7 +68,7 @@ describe("the page can be found one's way in", () => {
   });
 
   it("tags are closed in the order in which they were opened", () => {
-    const void_ = new Set(["meta", "br", "circle", "line", "path", "rect"]);
+    const void_ = new Set(["meta", "br", "circle", "input", "line", "path", "rect"]);
     const open: string[] = [];
     for (const [, closing, name = "", rest = ""] of page.matchAll(/<(\/?)([a-zA-Z][a-zA-Z0-9]*)([^>]*)>/g)) {
       if (closing === "/") {
@@ -76,6 +76,43 @@ describe("the page can be found one's way in", () => {
       } else if (!void_.has(name) && !rest.endsWith("/")) open.push(name);
     }
     expect(open).toEqual([]);
+  });
+});
+
+describe("what stands behind an answer is folded away", () => {
+  /** A text without its parts that are folded away, which may hold further ones. */
+  const shown = (text: string): string => {
+    let depth = 0;
+    return text
+      .split(/(<details[^>]*>|<\/details>)/)
+      .filter((part) => {
+        if (part.startsWith("<details")) depth += 1;
+        if (part === "</details>") depth -= 1;
+        return depth === 0 && part !== "</details>";
+      })
+      .join("");
+  };
+  const words = (text: string): number =>
+    text
+      .replace(/<style>[\s\S]*?<\/style>|<[^>]*>/g, " ")
+      .split(/\s+/)
+      .filter((word) => word !== "").length;
+
+  it("most of the page is, and nothing of the answer but the words of its figure", () => {
+    expect(words(shown(page))).toBeLessThan(words(page) / 2);
+    expect(sectionText("answer")).not.toContain('<details class="behind">');
+    expect(shown(sectionText("answer"))).toContain(cautionLine);
+  });
+  it("each part says in its one line what is in it, and none holds another", () => {
+    const lines = all(/<details class="behind">\n<summary>([^<]+)<\/summary>/g);
+    expect(lines.length).toBe(all(/<details class="behind">/g).length);
+    expect(new Set(lines).size).toBe(lines.length);
+  });
+  it("one box opens all of them without a script, on paper too", () => {
+    expect(page).toMatch(/<label><input type="checkbox" id="unfold"> Show everything[^<]+<\/label>/);
+    expect(page).toContain(
+      "body:has(#unfold:checked) .behind::details-content { content-visibility: visible;",
+    );
   });
 });
 
@@ -87,17 +124,13 @@ describe("cautions and marks", () => {
       ),
     );
   });
-  it.each(["answer", "follow-up", "curves", "effects"])(
-    "the caution stands in %s, which shows times of return",
+  it.each(["follow-up", "curves", "after", "effects"])(
+    "its first line stands once in %s, which shows times of return as well",
     (id) => {
-      expect(sectionText(id)).toContain(cautionLine);
+      expect(sectionText(id).split(cautionAgainLine)).toHaveLength(2);
+      expect(sectionText(id)).not.toContain(cautionLine);
     },
   );
-  it.each(["all", "grade", "compared", "forest"])("the caution stands beneath the figure of %s", (family) => {
-    expect(new RegExp(`<figure id="figure-invented-${family}"[\\s\\S]*?</figure>`).exec(page)?.[0]).toContain(
-      cautionLine,
-    );
-  });
   it("invented data are marked at the top and on every printed page; others are not", async () => {
     expect(page).toContain(`<p class="synthetic-banner">${syntheticLine}</p>`);
     expect(page).toMatch(/@media print[\s\S]*?\.print-mark \{\s*display: block;\s*position: fixed/);
