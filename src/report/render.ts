@@ -1,5 +1,6 @@
 import { jsonText } from "../schema/json-text.js";
 import { type Results, resultsSchema } from "../study/results.js";
+import { abstractText } from "./abstract.js";
 import type { DrawnFigure, RenderedFigure } from "./context.js";
 import { type PageInput, renderPage } from "./page.js";
 import { withStyle } from "./render-svg.js";
@@ -19,6 +20,7 @@ export async function renderReport(input: PageInput): Promise<ReportFile[]> {
   checkFigures(input.figures);
   return [
     { path: "report.html", content: await renderPage({ ...input, results }) },
+    { path: "abstract.md", content: abstractText(results) },
     ...tableFiles(results),
     ...input.figures.flatMap((figure) =>
       figureFiles(figure, { fontCss: input.fontCss, synthetic: results.plan.synthetic }),
