@@ -67,6 +67,9 @@ function Sections({ sections }: { readonly sections: readonly SectionView[] }) {
       const target = link === null ? null : root.getElementById(link.getAttribute("href")!.slice(1));
       if (target === null) return;
       event.preventDefault();
+      // a browser opens folded parts for links of its own only
+      const folded = target.closest("details");
+      if (folded !== null) folded.open = true;
       target.scrollIntoView();
     };
     root.addEventListener("click", follow);
