@@ -10,6 +10,7 @@ import { OwnProcessNeeded, runInOwnProcess } from "./own-process.js";
 import { addPooling } from "./pooling-commands.js";
 import { addRecompute } from "./recompute-command.js";
 import { codeAfterOutput, sayError } from "./say-error.js";
+import { addSeal } from "./seal-command.js";
 import { addTalk } from "./talk-command.js";
 import { clearProgress, terminal, write } from "./terminal.js";
 import { toolkitVersion } from "./version.js";
@@ -172,6 +173,7 @@ digits.
     run((await import("./verbs/report.js")).report(study, options, terminal)),
   );
 
+addSeal(program, run);
 addTalk(program, run);
 addPooling(program, run);
 addRecompute(program, run);

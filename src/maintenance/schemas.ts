@@ -13,6 +13,7 @@ import { tableSchemaOf } from "../schema/table-schema.js";
 import { type Table, tables } from "../schema/tables.js";
 import { planSchema } from "../study/plan.js";
 import { resultsSchema } from "../study/results.js";
+import { sealedPlanSchema } from "../study/sealed/sealed-plan.js";
 
 const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
@@ -32,6 +33,7 @@ export function generatedSchemas(): ReadonlyMap<string, string> {
     ["study.schema.json", json(z.toJSONSchema(planSchema, { io: "input" }))],
     ["results.schema.json", json(z.toJSONSchema(resultsSchema))],
     ["disclosure.schema.json", json(z.toJSONSchema(disclosureSchema))],
+    ["sealed-plan.schema.json", json(z.toJSONSchema(sealedPlanSchema))],
     ["site-summary.schema.json", json(z.toJSONSchema(siteSummarySchema))],
     ["merged-summaries.schema.json", json(z.toJSONSchema(mergedSummariesSchema))],
     ["pooled-results.schema.json", json(z.toJSONSchema(pooledResultsSchema))],

@@ -48,10 +48,7 @@ export function sectionsOf(context: ReportContext): readonly Section[] {
   ].filter((one) => one !== null);
   return [
     ...before,
-    checklistSection(
-      context.results,
-      before.map(({ id }) => id),
-    ),
+    checklistSection(context.results, [...before.map(({ id }) => id), "provenance"]),
     provenanceSection(context),
   ];
 }

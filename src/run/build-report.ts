@@ -67,11 +67,16 @@ async function harmonisedOf({ read, plan }: Pick<StudyInput, "read" | "plan">, c
 
 /** The results as they may be written. */
 export async function resultsOf(
-  { read, plan, cohort }: Pick<StudyInput, "read" | "plan"> & Pick<AnswerOptions, "cohort">,
+  {
+    read,
+    plan,
+    cohort,
+    sealed = null,
+  }: Pick<StudyInput, "read" | "plan"> & Partial<Pick<StudyInput, "sealed">> & Pick<AnswerOptions, "cohort">,
   { choice, smallest }: SmallCells,
 ): Promise<Results> {
   const { answer, fewestRows, withoutSmallCells } = await import("../study/index.js");
-  const exact = answer(read, plan, { smallestCell: smallest, cohort });
+  const exact = { ...answer(read, plan, { smallestCell: smallest, cohort }), sealed };
   const sites = await harmonisedOf({ read, plan }, { choice, smallest });
   if (choice === "written") {
     if (sites === null) return exact;

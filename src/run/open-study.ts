@@ -3,8 +3,10 @@ import { settingsText } from "../ingest/text/settings-text.js";
 import { oneLine } from "../schema/hidden-characters.js";
 import { tableNames } from "../schema/table-names.js";
 import type { Plan } from "../study/index.js";
+import type { SealedResult } from "../study/sealed/sealed-plan.js";
 import { type Fingerprint, fingerprintOf } from "./fingerprint.js";
 import type { Listener, Machine } from "./machine.js";
+import { readSealed } from "./open-sealed.js";
 import { plainStudyText } from "./plain-study.js";
 import { RunError } from "./run-error.js";
 import { openSites } from "./sites/open-sites.js";
@@ -20,6 +22,8 @@ export interface StudyInput extends OpenedTables {
   readonly studyText: string;
   /** Of the plan as a study file: comments and layout of the original do not matter. */
   readonly studyFile: Fingerprint;
+  /** What the plan asks beside what was sealed before; null where it names no sealed plan. */
+  readonly sealed: SealedResult | null;
 }
 
 /** What tables are opened for: a site wants every query, a report no more than it shows. */
@@ -44,12 +48,29 @@ export async function openStudy(
   const { sha256 } = opener;
   const { plan, studies } = await resolvedPlan(readPlan(folder.name, textOf(folder, opener)), folder);
   const study = { folder, plan };
+  const seal = await sealedFileOf(study);
   const tables = await openTables(study, opener, purpose);
-  if (studies.length === 0) return studyInputOf(study, { tables, sha256 });
   const shownName = folder.shownNames(plan);
-  const named = studies.map(({ file, bytes }) => ({ file: shownName(file), bytes }));
+  const named = [...studies, ...seal].map(({ file, bytes }) => ({ file: shownName(file), bytes }));
   const inputs = [...fingerprintsOf(named, sha256), ...tables.inputs];
-  return studyInputOf(study, { tables: { ...tables, inputs }, sha256 });
+  const input = studyInputOf(study, { tables: { ...tables, inputs }, sha256 });
+  return seal.length === 0 ? input : { ...input, sealed: await besideSealedFile(plan, seal[0]!, sha256) };
+}
+
+/** The file of the sealed plan, where the study names one. */
+async function sealedFileOf({ folder, plan: { sealed: file } }: NamedPlan): Promise<AnswersFile[]> {
+  if (file === undefined) return [];
+  const bytes = await folder.open(file, { what: "sealed plan", by: `under "sealed" in ${folder.name}` });
+  return [{ file, bytes }];
+}
+
+async function besideSealedFile(
+  plan: Plan,
+  seal: AnswersFile,
+  sha256: Machine["sha256"],
+): Promise<SealedResult> {
+  const { besideSealed } = await import("../study/sealed/sealed-plan.js");
+  return besideSealed(plan, await readSealed(seal, { sha256 }));
 }
 
 interface NamedPlan {
@@ -66,7 +87,7 @@ export function studyInputOf(
   const shownPlan = withShownNames(plan, folder.shownNames(plan));
   const studyText = plainStudyText(shownPlan);
   const studyFile = fingerprintOf({ name: folder.name, content: studyText }, sha256);
-  return { ...tables, plan: shownPlan, studyText, studyFile };
+  return { ...tables, plan: shownPlan, studyText, studyFile, sealed: null };
 }
 
 /** Opens every table that a plan names. They depend on `tablesAsked` of the plan and on the files alone. */

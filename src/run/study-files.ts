@@ -10,6 +10,7 @@ export const withShownNames = (plan: Plan, shownName: ShownNames): Plan => {
   const { from_sites, ...data } = plan.data;
   return {
     ...plan,
+    ...(plan.sealed === undefined ? {} : { sealed: shownName(plan.sealed) }),
     data: {
       ...shownIn(data, shownName),
       ...(from_sites && { from_sites: from_sites.map((site) => shownIn(site, shownName)) }),
@@ -37,8 +38,11 @@ function shownIn<Data extends Tables>(data: Data, shownName: ShownNames): Data {
 }
 
 /** Every file that a study names, as it names it, once. */
-export const filesOf = ({ data }: Plan): readonly string[] => [
-  ...new Set([data, ...(data.from_sites ?? [])].flatMap(filesIn)),
+export const filesOf = ({ data, sealed }: Plan): readonly string[] => [
+  ...new Set([
+    ...[data, ...(data.from_sites ?? [])].flatMap(filesIn),
+    ...(sealed === undefined ? [] : [sealed]),
+  ]),
 ];
 
 /** The files of one site, or of a study of one. */

@@ -75,7 +75,8 @@ export function answer(
       plan.data.from_sites === undefined
         ? null
         : sitesOf({ records, compared: groups }, specification, { isPooled }),
-    // made from descriptions of the sites, by the layer above
+    // made from other files than the tables, by the layer above
+    sealed: null,
     harmonised: null,
     curves: [
       ...[...(isPooled ? [all, grades, groups] : []), ...(defined === null ? [] : [defined.grouping])].map(

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { adjustable, comparable, groupFields } from "../schema/covariates.js";
-import { title, wordOfTable } from "../schema/settings/texts.js";
+import { filePath, title, wordOfTable } from "../schema/settings/texts.js";
 import * as terms from "../schema/terms.js";
 import { data } from "./plan-data.js";
 import { knownOnce } from "./plan-lists.js";
@@ -187,6 +187,11 @@ export const planSchema = z
       .default(usualWindows)
       .describe("Usual windows of the grades, drawn as bands marked common practice"),
     confidence_level: z.number().min(0.5).max(0.999).default(0.95),
+    sealed: filePath
+      .optional()
+      .describe(
+        "The sealed plan, as the verb seal wrote it before the data were looked at; a path relative to the study file",
+      ),
     seed: z
       .number()
       .int()

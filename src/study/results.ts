@@ -18,6 +18,7 @@ import { siteAnswers } from "./results-sites.js";
 import { targetTrial } from "./results-target-trial.js";
 import { warning } from "./results-warnings.js";
 import { within } from "./results-within.js";
+import { sealedResult } from "./sealed/sealed-plan.js";
 
 export type { AfterReturnGroup, StatesOverTime } from "./results-after.js";
 export type { CohortCell, CohortRow } from "./results-cohort.js";
@@ -232,6 +233,9 @@ export const resultsSchema = z
     sites: siteAnswers
       .nullable()
       .describe("null where the study names no sites, or small cells are left out"),
+    sealed: sealedResult
+      .nullable()
+      .describe("What is asked beside what was sealed before; null where the study names no sealed plan"),
     harmonised: harmonised
       .nullable()
       .describe("What the sites mean and record; null where the study names no sites"),

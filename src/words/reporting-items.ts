@@ -2,6 +2,7 @@ import { labelOf } from "../schema/labels.js";
 import { measureOf } from "../study/measures/index.js";
 import type { Results } from "../study/results.js";
 import { listed } from "./phrases.js";
+import { sealedInShort } from "./sealed.js";
 import type { SectionId } from "./sections.js";
 import { whoWords } from "./target-trial/who.js";
 import { fieldWords } from "./terms.js";
@@ -67,8 +68,8 @@ export const reportingItems: readonly ReportingItem[] = [
   {
     number: "3",
     item: "Aims, and hypotheses fixed beforehand",
-    places: [],
-    byYou: "the aim; the study file, under version control, shows what was fixed and when",
+    places: [{ section: "provenance", says: sealedInShort }],
+    byYou: "the aim; the study file, under version control, or a sealed plan shows what was fixed and when",
   },
   {
     number: "4",

@@ -1,6 +1,6 @@
 import { jsonText } from "../../schema/json-text.js";
+import { inOrder } from "../../schema/ordered-keys.js";
 import { PoolingFileError } from "../pooling-file-error.js";
-import { inOrder } from "../summary/agreed.js";
 
 export type Sha256 = (content: string) => string;
 

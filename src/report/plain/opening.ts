@@ -4,6 +4,7 @@ import { syntheticLine } from "../../words/cautions.js";
 import { isSome, isTold } from "../../words/counts.js";
 import { meaningWords, sitesWords } from "../../words/definitions.js";
 import { listed, peopleOf } from "../../words/phrases.js";
+import { changedAfterSealing } from "../../words/sealed.js";
 import { endsCountAsNotBack, supposition } from "../../words/share-back.js";
 import { clockWords, competingVerb, milestoneWords, nobodyAnalysed } from "../../words/terms.js";
 
@@ -13,6 +14,7 @@ export function openingSentences({
   definitions,
   follow_up,
   plan,
+  sealed,
   small_cells,
 }: Results): string[] {
   const { analysed, persons } = accounting.analysis;
@@ -28,6 +30,7 @@ export function openingSentences({
     ...invented,
     `This report follows ${counted(analysed, "pulley injury", "pulley injuries")} in ${peopleOf(persons)}; ` +
       `back means ${backMeans(definitions, milestone)}, and days are counted from ${clockWords[clock]}${endsCount}.`,
+    ...changedAfterSealing({ sealed }),
     ...(small_cells.choice === "leave-out"
       ? [
           `All counts are rounded to multiples of ${small_cells.smallest}, and whatever rests on fewer than ${small_cells.smallest} people is left out.`,

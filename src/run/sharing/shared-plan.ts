@@ -26,8 +26,10 @@ export function sharedPlan(
     // per site, equal ids of two sites have different names in the copy
     person_ids: plan.data.person_ids ?? "per_site",
   };
+  // what was sealed is the site's own; the copy asks under another name, of other files
+  const { sealed: _, ...asked } = plan;
   return {
-    ...plan,
+    ...asked,
     study: `${plan.study.slice(0, 57)}-shared`,
     title: titleOfCopy(plan.title),
     data:

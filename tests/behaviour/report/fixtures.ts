@@ -746,6 +746,7 @@ export function resultsOf(changes: Partial<Results> = {}): Results {
     within: withinGrades(),
     definitions: null,
     sites: null,
+    sealed: null,
     harmonised: null,
     after_return: afterReturn(),
     loss_bounds: lossBounds(),
