@@ -151,4 +151,5 @@ distance:                       # tendon-phalanx distance before and after
 
 confidence_level: 0.95
 seed: 1
+# sealed: sealed-plan.json     # what "pulley-outcomes seal" wrote before the data were looked at
 `;
