@@ -1,6 +1,6 @@
 import { dayNumber } from "../schema/dates.js";
-import { type Milestone, milestones } from "../schema/terms.js";
-import { milestoneFields } from "./milestone-fields.js";
+import type { Milestone } from "../schema/terms.js";
+import { milestoneDates, milestoneFields } from "./milestone-fields.js";
 import type { LinkedInjury } from "./record.js";
 
 /**
@@ -13,8 +13,8 @@ export function lastContactDay(linked: LinkedInjury, milestone: Milestone): numb
   const { values } = linked.injury;
   const { notBefore, notAfter, no, yes } = milestoneFields(linked, milestone);
   let last = dayNumber(values.last_contact_date);
-  for (const each of milestones) {
-    const date = values[`${each}_date`];
+  for (const column of milestoneDates) {
+    const date = values[column];
     if (date !== null) last = Math.max(last, dayNumber(date));
   }
   return Math.max(last, notBefore ?? last, notAfter ?? last, ...no, ...yes);
