@@ -5,7 +5,7 @@ import { filesOf } from "../run/study-files.js";
 import { largestSettings } from "../schema/settings/parse-yaml.js";
 import type { Plan } from "../study/index.js";
 import { sha256 } from "./machine.js";
-import { mustHaveRoomFor } from "./own-process.js";
+import { type Load, mustHaveRoomFor } from "./own-process.js";
 import { readInput } from "./read-input.js";
 import { shownNames } from "./shown-names.js";
 import type { Terminal } from "./terminal.js";
@@ -26,7 +26,14 @@ export interface StudyInput extends OpenedStudy {
 export async function openStudy(
   path: string,
   terminal: Terminal,
-  options: { readonly purpose?: "for a report" | "for the site" } = {},
+  {
+    hasRoom = () => undefined,
+    ...options
+  }: {
+    readonly purpose?: "for a report" | "for the site";
+    /** Called where the tables, or those of one more site, are about to be read and there is room for them in this process. */
+    readonly hasRoom?: () => void;
+  } = {},
 ): Promise<StudyInput> {
   const name = path.split(/[\\/]/).at(-1)!;
   const placeOf = (file: string) => resolve(dirname(path), file);
@@ -42,7 +49,10 @@ export async function openStudy(
     },
     open: (file: string, { what, by }: { readonly what: string; readonly by: string }) =>
       readInput(placeOf(file), { what, by, ...(what === "mapping" ? { atMost: largestSettings } : {}) }),
-    opened: mustHaveRoomFor,
+    opened: (tables: readonly Load[]) => {
+      mustHaveRoomFor(tables);
+      hasRoom();
+    },
   };
   const study = await openStudyIn(folder, { ...terminal, sha256 }, options);
   return { ...study, answersPath, paths: [path, ...files.map(placeOf)] };

@@ -38,14 +38,19 @@ export function personCodes(records: readonly Pick<OutcomeRecord, "person">[]): 
 }
 
 /** Typed arrays of the records, in their order. */
-export function toColumns(records: readonly OutcomeRecord[]): OutcomeColumns {
+export const toColumns = (records: readonly OutcomeRecord[]): OutcomeColumns => ({
+  ...timesAndEnds(records),
+  persons: personCodes(records),
+});
+
+/** The same without the persons, whom to tell apart takes longer than all the rest. */
+export function timesAndEnds(records: readonly OutcomeRecord[]): Omit<OutcomeColumns, "persons"> {
   const n = records.length;
   const columns = {
     times: new Float64Array(n),
     events: new Uint8Array(n),
     causes: new Uint8Array(n),
     entries: new Float64Array(n),
-    persons: personCodes(records),
   };
   // one loop over all: `from` with a function for each column takes several times as long
   for (let row = 0; row < n; row++) {

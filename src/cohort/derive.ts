@@ -1,4 +1,4 @@
-import { dateOfDay } from "../schema/dates.js";
+import { dateOfDay, dayNumber } from "../schema/dates.js";
 import { clockStart } from "./clock.js";
 import { closingOf, withoutLater } from "./close.js";
 import { complicationsOf } from "./complications.js";
@@ -7,6 +7,7 @@ import { distancePairs, isBaseline } from "./distances.js";
 import { notEligible } from "./eligible.js";
 import { isSurgeryUndated } from "./ends.js";
 import { entryDay } from "./entry.js";
+import type { FirstTreatment } from "./first-treatment.js";
 import { outcomeOf } from "./outcome.js";
 import type { Question } from "./question.js";
 import type { DerivedCohort, Excluded, ExclusionCode, LinkedInjury, OutcomeRecord } from "./record.js";
@@ -41,8 +42,6 @@ export function deriveRecord(linked: LinkedInjury, asked: Question): OutcomeReco
   if (typeof outcome === "string") return without(outcome);
   if (outcome.time <= entry) return without("entered-after-its-end");
 
-  const first = firstTreatment(known, question);
-  const firstTreatmentDay = first === null || first.day === null ? null : first.day - clock.day;
   const distances = distancePairs(known, clock.day);
   return {
     injury: values.injury_id,
@@ -54,19 +53,84 @@ export function deriveRecord(linked: LinkedInjury, asked: Question): OutcomeReco
     ...outcome,
     entry,
     grade: values.grade,
-    firstTreatment: first?.treatment ?? null,
-    earlier: earlierTreatments(known, { first, ...question }),
-    otherTreatment: first === null ? otherTreatment(known, question) : null,
-    firstTreatmentDay,
-    isTreatmentStartAssumed: first?.isAssumed ?? false,
+    ...treatedBy(firstTreatment(known, question), { known, question, dayZero: clock.day, distances }),
     episodes: episodesFrom(known, clock.day),
     distances,
     complications: complicationsOf(known, { closedOn: question.closedOn, dayZero: clock.day }),
-    covariates: covariatesOf(
-      known,
-      distances.filter((pair) => isBaseline(pair, firstTreatmentDay)),
-    ),
   };
+}
+
+/** What of a record follows from its first treatment. */
+function treatedBy(
+  first: FirstTreatment | null,
+  {
+    known,
+    question,
+    dayZero,
+    distances,
+  }: Pick<OutcomeRecord, "distances"> & {
+    readonly known: LinkedInjury;
+    readonly question: Question;
+    readonly dayZero: number;
+  },
+): Pick<
+  OutcomeRecord,
+  | "firstTreatment"
+  | "earlier"
+  | "otherTreatment"
+  | "firstTreatmentDay"
+  | "isTreatmentStartAssumed"
+  | "covariates"
+> {
+  const firstTreatmentDay = dayFrom(first, dayZero);
+  const before = distances.filter((pair) => isBaseline(pair, firstTreatmentDay));
+  return {
+    firstTreatment: first?.treatment ?? null,
+    earlier: earlierTreatments(known, { first, treatmentsOfInterest: question.treatmentsOfInterest }),
+    otherTreatment: first === null ? otherTreatment(known, question) : null,
+    firstTreatmentDay,
+    isTreatmentStartAssumed: first?.isAssumed ?? false,
+    covariates: covariatesOf(known, before),
+  };
+}
+
+const dayFrom = (first: FirstTreatment | null, dayZero: number): number | null =>
+  first === null || first.day === null ? null : first.day - dayZero;
+
+/** Whether day 0 or the end of a record may be another one where another treatment counts as the first. */
+const restsOnFirst = ({ clock, competingEnds }: Question): boolean =>
+  clock === "treatment_start" || competingEnds.includes("surgery");
+
+/**
+ * The record of an injury under a question that differs from that of another record in its treatments of interest only.
+ *
+ * @param record what the injury gave under the other question; undefined where it gave none
+ * @returns that record itself where the first treatment and its day are the same, null where the injury gives none
+ */
+export function underOtherTreatments(
+  record: OutcomeRecord | undefined,
+  {
+    linked,
+    asked,
+    other,
+  }: { readonly linked: LinkedInjury; readonly asked: Question; readonly other: Question },
+): OutcomeRecord | null {
+  const question = { ...other, closedOn: closingOf(linked, other) };
+  const known = withoutLater(linked, question.closedOn);
+  const first = firstTreatment(known, question);
+  if (restsOnFirst(other)) {
+    const before = firstTreatment(known, asked);
+    if (first?.treatment === before?.treatment && first?.day === before?.day) return record ?? null;
+    const derived = deriveRecord(linked, other);
+    return isRecord(derived) ? derived : null;
+  }
+  if (record === undefined) return null;
+  const dayZero = dayNumber(record.clockStart);
+  const isSame =
+    (first?.treatment ?? null) === record.firstTreatment &&
+    dayFrom(first, dayZero) === record.firstTreatmentDay;
+  const { distances } = record;
+  return isSame ? record : { ...record, ...treatedBy(first, { known, question, dayZero, distances }) };
 }
 
 /**

@@ -34,7 +34,11 @@ export const everyInjury: Eligibility = {
  * criterion is not recorded cannot be said to meet it.
  */
 export function notEligible(injury: InjuryRow, asked: Eligibility): ExclusionCode | null {
-  return criteria.map((criterion) => criterion(injury, asked)).find((code) => code !== null) ?? null;
+  for (const criterion of criteria) {
+    const code = criterion(injury, asked);
+    if (code !== null) return code;
+  }
+  return null;
 }
 
 type Criterion = (injury: InjuryRow, asked: Eligibility) => ExclusionCode | null;

@@ -1,6 +1,6 @@
 import { dayNumber } from "../schema/dates.js";
-import { type Milestone, milestones } from "../schema/terms.js";
-import { milestoneFields } from "./milestone-fields.js";
+import type { Milestone } from "../schema/terms.js";
+import { milestoneDates, milestoneFields } from "./milestone-fields.js";
 import type { LinkedInjury } from "./record.js";
 
 /**
@@ -12,7 +12,10 @@ import type { LinkedInjury } from "./record.js";
 export function lastContactDay(linked: LinkedInjury, milestone: Milestone): number {
   const { values } = linked.injury;
   const { notBefore, notAfter, no, yes } = milestoneFields(linked, milestone);
-  const dates = milestones.map((each) => values[`${each}_date`]).filter((date) => date !== null);
-  const bounds = [notBefore, notAfter].filter((day) => day !== null);
-  return Math.max(dayNumber(values.last_contact_date), ...dates.map(dayNumber), ...bounds, ...no, ...yes);
+  let last = dayNumber(values.last_contact_date);
+  for (const column of milestoneDates) {
+    const date = values[column];
+    if (date !== null) last = Math.max(last, dayNumber(date));
+  }
+  return Math.max(last, notBefore ?? last, notAfter ?? last, ...no, ...yes);
 }

@@ -1,6 +1,23 @@
 import { dayNumber, type IsoDate } from "../schema/dates.js";
-import type { Milestone, Precision } from "../schema/terms.js";
+import { type Milestone, milestones, type Precision } from "../schema/terms.js";
 import type { LinkedInjury } from "./record.js";
+
+/** The columns of each milestone: named once, since they are asked for several times an injury. */
+const columns = Object.fromEntries(milestones.map((milestone) => [milestone, columnsOf(milestone)])) as {
+  readonly [Of in Milestone]: ReturnType<typeof columnsOf<Of>>;
+};
+
+function columnsOf<Of extends Milestone>(milestone: Of) {
+  return {
+    date: `${milestone}_date`,
+    precision: `${milestone}_precision`,
+    notBefore: `${milestone}_not_before`,
+    notAfter: `${milestone}_not_after`,
+  } as const;
+}
+
+/** The columns with the dates of the milestones. */
+export const milestoneDates = milestones.map((milestone) => columns[milestone].date);
 
 /** What the tables say about one milestone, as day numbers (1970-01-01 = 0); null where blank. */
 export interface MilestoneFields {
@@ -21,21 +38,26 @@ export interface MilestoneFields {
  */
 export function milestoneFields({ injury, visits }: LinkedInjury, milestone: Milestone): MilestoneFields {
   const { values } = injury;
-  const notBefore = dayOf(values[`${milestone}_not_before`]);
-  const notAfter = dayOf(values[`${milestone}_not_after`]);
-  const precision = values[`${milestone}_precision`];
+  const column = columns[milestone];
+  const notBefore = dayOf(values[column.notBefore]);
+  const notAfter = dayOf(values[column.notAfter]);
+  const precision = values[column.precision];
   const isLater = precision === "later";
   const insideOut = notBefore !== null && notAfter !== null && notBefore >= notAfter;
-  const daysSaying = (answer: "yes" | "no") =>
-    visits.filter((visit) => visit.values[milestone] === answer).map((visit) => dayNumber(visit.values.date));
+  const [no, yes]: [number[], number[]] = [[], []];
+  for (const { values: visit } of visits) {
+    const answer = visit[milestone];
+    if (answer === "no") no.push(dayNumber(visit.date));
+    else if (answer === "yes") yes.push(dayNumber(visit.date));
+  }
   return {
-    date: values[`${milestone}_date`],
+    date: values[column.date],
     precision: isLater ? null : precision,
     isOpen: isLater,
     notBefore: insideOut ? null : notBefore,
     notAfter: insideOut ? null : notAfter,
-    no: daysSaying("no"),
-    yes: daysSaying("yes"),
+    no,
+    yes,
   };
 }
 

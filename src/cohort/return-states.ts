@@ -50,12 +50,15 @@ interface Stay {
  * The stays of each record, in order. A new rupture or an end on the day of the return itself is a move straight from `not_yet`: a stay of no
  * day is none.
  *
+ * @param persons code of each record's person, where it is known
  * @returns one row for each record that did not return or was not followed after it, two for the others
  */
-export function statesOf(records: readonly OutcomeRecord[]): StateColumns {
+export function statesOf(
+  records: readonly OutcomeRecord[],
+  persons: Int32Array = personCodes(records),
+): StateColumns {
   const stays = records.map(staysOf);
   const n = stays.reduce((sum, own) => sum + own.length, 0);
-  const persons = personCodes(records);
   const columns = {
     subjects: new Int32Array(n),
     entries: new Float64Array(n),

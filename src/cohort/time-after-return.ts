@@ -20,15 +20,19 @@ export interface TimeAfterReturn {
 /**
  * What rates after the return are made of. A return on the last day of follow-up has no days in which anything could have come: it is there
  * with 0.
+ *
+ * @param persons code of each record's person, where it is known
  */
-export function timeAfterReturn(records: readonly OutcomeRecord[]): TimeAfterReturn {
+export function timeAfterReturn(
+  records: readonly OutcomeRecord[],
+  persons: Int32Array = personCodes(records),
+): TimeAfterReturn {
   const returned = records.flatMap(({ after, time }, record) =>
     after === null ? [] : [{ after, time, record }],
   );
-  const persons = personCodes(records);
-  const until = (event: number | null, one: (typeof returned)[number]): number => {
-    const { gaveUp, died, followedUntil } = one.after;
-    return Math.min(...[event, gaveUp, died, followedUntil].filter((day) => day !== null)) - one.time;
+  const until = (event: number | null, { after, time }: (typeof returned)[number]): number => {
+    const { gaveUp, died, followedUntil: last } = after;
+    return Math.min(event ?? last, gaveUp ?? last, died ?? last, last) - time;
   };
   const isFirst = (event: number | null, one: (typeof returned)[number]): number =>
     event !== null && event - one.time <= until(event, one) ? 1 : 0;

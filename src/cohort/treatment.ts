@@ -1,5 +1,5 @@
 import { dayNumber } from "../schema/dates.js";
-import { treatments } from "../schema/terms.js";
+import { type Treatment, treatments } from "../schema/terms.js";
 import type { TreatmentRow } from "../schema/treatments.js";
 import type { EarlierTreatments, FirstTreatment } from "./first-treatment.js";
 import type { Question } from "./question.js";
@@ -64,9 +64,7 @@ export function earlierTreatments(
   }: Pick<Question, "treatmentsOfInterest"> & { readonly first: FirstTreatment | null },
 ): EarlierTreatments {
   // one that is not stated may be of interest: it was looked at for being the first
-  const stated = rows.flatMap(({ values: { treatment, ...row } }) =>
-    treatment === "not_stated" ? [] : [{ ...row, treatment }],
-  );
+  const stated = rows.map(({ values }) => values).filter(isStated);
   const others = stated.filter(({ treatment }) => !treatmentsOfInterest.includes(treatment));
   if (first === null || others.length === 0) return nothingEarlier;
   const places = stated.flatMap(({ treatment, order }) =>
@@ -85,6 +83,9 @@ export function earlierTreatments(
     isNotKnown: told.some(({ isBefore }) => isBefore === null),
   };
 }
+
+type Stated = TreatmentRow & { readonly treatment: Treatment };
+const isStated = (row: TreatmentRow): row is Stated => row.treatment !== "not_stated";
 
 /** Whether a row came before a day, or before a place in order; null where neither tells. */
 function isBefore(

@@ -13,6 +13,8 @@ type Draw<K extends Kind> = (from: Drawings[K]["from"]) => Promise<Drawings[K]["
 
 /** The threads of this process, which serve all its reports. */
 const threads: { [K in Kind]?: Draw<K> } = {};
+/** How each of them is ended, whatever it draws. */
+const running = new Set<Worker>();
 
 /** A thread that draws one kind. It keeps the process from its end only while somebody waits. */
 function startThread<K extends Kind>(kind: K): Draw<K> {
@@ -30,6 +32,8 @@ function startThread<K extends Kind>(kind: K): Draw<K> {
     if ("to" in drawn) one?.take(drawn.to);
     else one?.fail(drawn.error);
   });
+  running.add(thread);
+  thread.on("exit", () => running.delete(thread));
   thread.on("error", (error) => {
     delete threads[kind];
     for (const number of [...waiting.keys()]) found(number)?.fail(error);
@@ -47,8 +51,8 @@ function startThread<K extends Kind>(kind: K): Draw<K> {
 
 /** The thread of a kind; one that failed is replaced by a new one. */
 function threadOf<K extends Kind>(kind: K): Draw<K> {
-  const running = threads[kind] as Draw<K> | undefined;
-  if (running) return running;
+  const known = threads[kind] as Draw<K> | undefined;
+  if (known) return known;
   const started = startThread(kind);
   Object.assign(threads, { [kind]: started });
   return started;
@@ -72,4 +76,10 @@ export function drawingBeside(): DrawingBeside {
     drawSvg: (figure) => threadOf("svg")(figure),
     drawPng: (svg) => threadOf("png")(svg),
   };
+}
+
+/** Ends the threads of this process, where it is not to draw after all. */
+export async function stopThreads(): Promise<void> {
+  for (const kind of Object.keys(threads) as Kind[]) delete threads[kind];
+  await Promise.all(Array.from(running, (thread) => thread.terminate()));
 }

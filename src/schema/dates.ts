@@ -9,9 +9,18 @@ const millisecondsPerDay = 86_400_000;
  * @param date an existing calendar day `YYYY-MM-DD`
  */
 export function dayNumber(date: IsoDate): number {
-  const year = 100 * twoDigits(date, 0) + twoDigits(date, 2);
-  return Date.UTC(year, twoDigits(date, 5) - 1, twoDigits(date, 8)) / millisecondsPerDay;
+  const month = twoDigits(date, 5);
+  // years that begin in March have the leap day at their end
+  const year = 100 * twoDigits(date, 0) + twoDigits(date, 2) - (month < marchIs ? 1 : 0);
+  const monthsGone = month < marchIs ? month + 12 - marchIs : month - marchIs;
+  const leapDays = Math.floor(year / 4) - Math.floor(year / 100) + Math.floor(year / 400);
+  const daysGone = Math.floor((153 * monthsGone + 2) / 5);
+  return 365 * year + leapDays + daysGone + twoDigits(date, 8) - 1 - daysTo1970;
 }
+
+const marchIs = 3;
+/** Days from 1 March of the year 0 to 1 January 1970. */
+const daysTo1970 = 719_468;
 
 const zero = 48;
 /** The number in two digits of a date: asked for millions of times, so without a text for each part. */

@@ -14,7 +14,10 @@ const inUse = [
  * turn the reading direction, letters of no width, separators of lines and paragraphs, halves of characters, and what
  * Unicode says is never a character.
  */
-const hidden = `${inUse.map((use) => `(?!${use})`).join("")}[\\p{Cc}\\p{Cs}\\p{Zl}\\p{Zp}\\p{Noncharacter_Code_Point}\\p{Default_Ignorable_Code_Point}\\ufff9-\\ufffb]`;
+const unseen =
+  "[\\p{Cc}\\p{Cs}\\p{Zl}\\p{Zp}\\p{Noncharacter_Code_Point}\\p{Default_Ignorable_Code_Point}\\ufff9-\\ufffb]";
+// looked for first: what stands around it is looked at in few places then
+const hidden = `(?=${unseen})${inUse.map((use) => `(?!${use})`).join("")}${unseen}`;
 const anyHidden = new RegExp(hidden, "u");
 const eachHidden = new RegExp(hidden, "gu");
 

@@ -1,3 +1,4 @@
+import { personCodes } from "../cohort/columns.js";
 import { complicationAfter } from "../cohort/complications.js";
 import type { OutcomeRecord } from "../cohort/record.js";
 import { finalStates, returnStates, statesOf } from "../cohort/return-states.js";
@@ -5,6 +6,7 @@ import { timeAfterReturn } from "../cohort/time-after-return.js";
 import { proportionInterval } from "../statistics/proportions/index.js";
 import { clusteredRate, eventRate } from "../statistics/rates/index.js";
 import { type StateProbabilities, stateAt, stateProbabilities } from "../statistics/states/index.js";
+import { lastDayShown } from "./days-shown.js";
 import { estimateOf, missing } from "./estimates.js";
 import type { ExactResults } from "./exact-results.js";
 import type { Group, Grouping } from "./groups.js";
@@ -43,14 +45,20 @@ export function afterReturnOf(groupings: readonly Grouping[], asked: Asked): Aft
 function ofGroup(group: Group, { landmarks, level, horizonDay }: Asked): Omit<OfGroup, "family"> {
   const { label, records } = group;
   const { timeToEvent: columns } = group.columns;
-  const { newRuptures, daysToRupture, surgeries, clusters } = timeAfterReturn(records);
+  const persons = personCodes(records);
+  const { newRuptures, daysToRupture, surgeries, clusters } = timeAfterReturn(records, persons);
   const personMonths = daysToRupture.map((days) => days / daysOfMonth);
   const counts = { events: sumOf(newRuptures), personTime: sumOf(personMonths) };
   const rate =
     columns.clusters === undefined
       ? eventRate(counts, { level })
       : clusteredRate({ events: newRuptures, personTimes: personMonths, clusters }, { level });
-  const states = stateProbabilities(statesOf(records), { absorbing: finalStates, level });
+  const states = stateProbabilities(statesOf(records, persons), {
+    absorbing: finalStates,
+    level,
+    // nothing is told of a later day but shares
+    errorsUntil: Math.max(lastDayShown(horizonDay), ...landmarks.map(({ day }) => day)),
+  });
   const scaled = (value: number | null) => (value === null ? null : per * value);
   return {
     label,

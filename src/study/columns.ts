@@ -1,4 +1,4 @@
-import { toColumns } from "../cohort/columns.js";
+import { personCodes, timesAndEnds } from "../cohort/columns.js";
 import type { OutcomeRecord } from "../cohort/record.js";
 import type { CompetingEvents, TimeToEvent } from "../statistics/index.js";
 import type { ShareBack } from "./plan.js";
@@ -9,7 +9,8 @@ export interface Columns {
   readonly timeToEvent: TimeToEvent;
   /** The same with what came first in place of the events, numbered by `causeOf`. */
   readonly competing: CompetingEvents;
-  readonly persons: number;
+  /** Counted where it is asked for: most figures have no use for it. */
+  readonly persons: () => number;
   /** Independent units: persons where rows are not independent, else injuries. */
   readonly units: number;
 }
@@ -24,22 +25,27 @@ export function columnsOf(
   records: readonly OutcomeRecord[],
   { clustered }: { readonly clustered: boolean },
 ): Columns {
-  const { times, events, causes, entries, persons: codes } = toColumns(records);
+  const { times, events, causes, entries } = timesAndEnds(records);
+  const codes = clustered ? personCodes(records) : null;
   const late = records.some(({ entry }) => entry >= 0);
-  const common = { times, ...(late ? { entries } : {}), ...(clustered ? { clusters: codes } : {}) };
-  const persons = 1 + codes.reduce((highest, code) => Math.max(highest, code), -1);
+  const common = { times, ...(late ? { entries } : {}), ...(codes === null ? {} : { clusters: codes }) };
+  const persons = () =>
+    codes === null ? personsAmong(records) : 1 + codes.reduce((highest, code) => Math.max(highest, code), -1);
   return {
     timeToEvent: { ...common, events },
     competing: { ...common, causes },
     persons,
-    units: clustered ? persons : records.length,
+    units: clustered ? persons() : records.length,
   };
 }
 
 /**
  * What came first as a share back counts it: beside competing ends, or as if these were ends of follow-up like any other.
  */
-export const countedFor = ({ competing, timeToEvent }: Columns, shareBack: ShareBack): CompetingEvents =>
+export const countedFor = (
+  { competing, timeToEvent }: Pick<Columns, "competing" | "timeToEvent">,
+  shareBack: ShareBack,
+): CompetingEvents =>
   shareBack === "of_everyone" ? competing : { ...competing, causes: timeToEvent.events };
 
 /** The same columns with every row by itself: for counts, which do not depend on whose the rows are. */

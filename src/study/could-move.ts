@@ -183,20 +183,24 @@ function byMissing(field: string, given: Given): number | null {
 /** Without the injuries asked about: all of them, or those of one kind of query. */
 function byQueries(given: Given): number | null {
   const { injuries, byCode } = given.queried;
-  const figures = asItIs(given);
+  const whole = new Map<readonly OutcomeRecord[], number | null>();
+  const figures = figuresOf(given, {
+    compared: (records) => {
+      const share = shareOf(records, given.specification);
+      whole.set(records, share);
+      return share;
+    },
+  });
+  const without =
+    (queried: ReadonlySet<string>): Read =>
+    (records) => {
+      const left = records.filter(({ injury }) => !queried.has(injury));
+      // most kinds of query ask about few injuries, and about none of some groups
+      return left.length === records.length ? whole.get(records)! : shareOf(left, given.specification);
+    };
+  const kinds = byCode.size === 1 ? [] : [...byCode.values()];
   return largest(
-    [injuries, ...byCode.values()].map((queried) =>
-      apart(
-        figuresOf(given, {
-          compared: (records) =>
-            shareOf(
-              records.filter(({ injury }) => !queried.has(injury)),
-              given.specification,
-            ),
-        }),
-        figures,
-      ),
-    ),
+    [injuries, ...kinds].map((queried) => apart(figuresOf(given, { compared: without(queried) }), figures)),
   );
 }
 

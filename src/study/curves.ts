@@ -51,7 +51,7 @@ function curveOf(group: Group, asked: Asked): Omit<ExactCurve, "id" | "family" |
     n: records.length,
     events: curve.totalEvents,
     competing: records.filter(({ end }) => isCompeting(end)).length,
-    persons: columns.persons,
+    persons: columns.persons(),
     last_day: curve.lastTime ?? 0,
     points: pointsOf(group),
     quantiles: sharesAsked.map((share) => ({ share, days: estimateOfFigures(quantileTime(curve, share)) })),

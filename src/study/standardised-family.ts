@@ -66,7 +66,7 @@ function curveOf({ group, side, records, found }: Side, asked: Asked): ExactCurv
     n: records.length,
     events: records.filter(({ end }) => end === "milestone").length,
     competing: records.filter(({ end }) => isCompeting(end)).length,
-    persons,
+    persons: persons(),
     last_day: found.horizon,
     points,
     quantiles: sharesAsked.map((share) => ({ share, days: firstDayBack(points, share) })),

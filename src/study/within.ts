@@ -97,7 +97,7 @@ export function cellOf(
   { day, smallest, level }: { readonly day: number; readonly smallest: number; readonly level: number },
 ): WithinCell {
   const { label, records, columns, curve } = group;
-  const counts = { label, n: records.length, persons: columns.persons, events: curve.totalEvents };
+  const counts = { label, n: records.length, persons: columns.persons(), events: curve.totalEvents };
   if (records.length < smallest)
     return { ...counts, returned: missing("too-few-rows"), half_back: missing("too-few-rows") };
   if (hasSpans(group)) return { ...counts, ...spansAt(group, day) };

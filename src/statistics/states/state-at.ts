@@ -1,3 +1,4 @@
+import { ArgumentError } from "../shared/arguments.js";
 import { countBelow, countUpTo } from "../shared/distinct-times.js";
 import { normalCritical } from "../shared/distributions.js";
 import type { Reason } from "../shared/figure.js";
@@ -108,7 +109,14 @@ export function stateAt(curve: StateProbabilities, options: StateQuestion): Stat
   }
   const share = own === undefined ? 0 : shareAfter(own, reached);
   const standardError =
-    own === undefined ? 0 : reached === 0 ? own.initialError : own.standardError[reached - 1]!;
+    own === undefined ? 0 : reached === 0 ? own.initialError : own.standardError[reached - 1];
+  if (standardError === undefined)
+    throw new ArgumentError({
+      argument: "time",
+      index: null,
+      expected: "no later than the errors of the curve were asked for (errorsUntil)",
+      found: time,
+    });
   const absorbed = states.reduce((sum, one) => (one.absorbing ? sum + sumOf(one.entered, next) : sum), 0);
   const size = sizeOf({ share, known: followed + absorbed, ...counts }, curve);
   const point = { share, standardError, size };

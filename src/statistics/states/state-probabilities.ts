@@ -1,5 +1,6 @@
+import { countUpTo } from "../shared/distinct-times.js";
 import { normalCritical } from "../shared/distributions.js";
-import { type OptionsOf, oneOf, readOptions } from "../shared/options.js";
+import { number, type OptionsOf, oneOf, readOptions } from "../shared/options.js";
 import { limitsOfStates, type StateScale, sizeOf, stateScales } from "./state-limits.js";
 import { checkWalk, statesOfInitial, walkOptions } from "./state-options.js";
 import { type StateRiskSets, stateRiskSets } from "./state-risk-sets.js";
@@ -8,6 +9,8 @@ import { errorsOf, type Standing, startOf, walkStates } from "./state-walk.js";
 
 export const stateProbabilityOptions = {
   ...walkOptions,
+  /** Day after which neither errors nor limits are wanted: most of the work is theirs. Default: none. */
+  errorsUntil: number("not negative"),
   /** Of the limits. Default "score", the only scale on which a share of 0 or 1 has limits. */
   scale: oneOf(stateScales, "score"),
 };
@@ -24,6 +27,7 @@ export interface StateCurve {
   readonly initialError: number;
   /** Share in the state after each time. */
   readonly share: readonly number[];
+  /** Of the first times only, like the limits, where errors are wanted until one time only. */
   readonly standardError: readonly number[];
   readonly lower: readonly (number | null)[];
   readonly upper: readonly (number | null)[];
@@ -61,7 +65,10 @@ const rounding = 1e-12;
 /** A share that is nearer to 1 is 1. */
 const nextToOne = 1 - 1e-12;
 
-function keptOf(sets: StateRiskSets, initial: ArrayLike<number> | undefined) {
+function keptOf(
+  sets: StateRiskSets,
+  { initial, withErrors }: { readonly initial: ArrayLike<number> | undefined; readonly withErrors: number },
+) {
   const states = sets.codes.length;
   const [shares, errors] = [new Float64Array(sets.atRisk.length), new Float64Array(sets.atRisk.length)];
   const start = startOf(sets, initial);
@@ -69,14 +76,14 @@ function keptOf(sets: StateRiskSets, initial: ArrayLike<number> | undefined) {
   let largest = Math.max(0, ...startErrors);
   let last: Float64Array = startErrors;
   const visit = (at: number, standing: Standing): void => {
-    if (sets.moves[at]!.length > 0) last = errorsOf(standing.influences, states);
+    if (at < withErrors && sets.moves[at]!.length > 0) last = errorsOf(standing.influences, states);
     for (let s = 0; s < states; s++) {
       largest = Math.max(largest, last[s]!);
       shares[at * states + s] = standing.shares[s]! < nextToOne ? standing.shares[s]! : 1;
       errors[at * states + s] = last[s]! > rounding * largest ? last[s]! : 0;
     }
   };
-  walkStates(sets, { start, visit });
+  walkStates(sets, { start, visit, withInfluences: withErrors });
   return { start, startErrors, kept: { shares, errors } satisfies Kept };
 }
 
@@ -152,7 +159,7 @@ export function stateProbabilities(
   options: StateProbabilityOptions = {},
 ): StateProbabilities {
   checkStateRows(columns);
-  const { level, scale, initial, absorbing } = readOptions(stateProbabilityOptions, options);
+  const { level, scale, initial, absorbing, errorsUntil } = readOptions(stateProbabilityOptions, options);
   checkWalk({ ...(initial && { initial }), ...(absorbing && { absorbing }) });
   const z = normalCritical(level);
   const n = columns.times.length;
@@ -160,7 +167,8 @@ export function stateProbabilities(
   const states = sets.codes.length;
   const common = { n: sets.subjects, units: sets.unit.count, level, scale };
   if (n === 0) return { times: [], states: [], lastTime: null, ...common };
-  const { start, startErrors, kept } = keptOf(sets, initial);
+  const withErrors = errorsUntil === undefined ? sets.times.length : countUpTo(sets.times, errorsUntil);
+  const { start, startErrors, kept } = keptOf(sets, { initial, withErrors });
   const canBeLeft = sets.codes.map((code, state) =>
     absorbing ? !Array.from(absorbing).includes(code) : sets.from.includes(state),
   );
@@ -171,13 +179,13 @@ export function stateProbabilities(
   const curveOf = (code: number, state: number): StateCurve => {
     const of = { state, states };
     const share = everyNth(kept.shares, of);
-    const standardError = everyNth(kept.errors, of);
+    const standardError = everyNth(kept.errors, of).slice(0, withErrors);
     const [entered, left] = [movedOf(sets, { state, by: "to" }), movedOf(sets, { state, by: "from" })];
     const [cameBy, leftBy] = [running(entered), running(left)];
-    const points = share.map((one, i) => ({
-      share: one,
-      standardError: standardError[i]!,
-      size: sizeOf({ share: one, known: known[i]!, entered: cameBy[i]!, left: leftBy[i]! }, common),
+    const points = standardError.map((error, i) => ({
+      share: share[i]!,
+      standardError: error,
+      size: sizeOf({ share: share[i]!, known: known[i]!, entered: cameBy[i]!, left: leftBy[i]! }, common),
     }));
     return {
       state: code,

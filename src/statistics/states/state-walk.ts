@@ -1,7 +1,7 @@
 import { rowsByIndex } from "../shared/clusters.js";
 import type { Move, StateRiskSets } from "./state-risk-sets.js";
 
-/** Shares of the states at the start, and what each independent unit does to them: [unit * states + state]. */
+/** Shares of the states at the start, and what each independent unit does to them: [state * units + unit]. */
 export interface Start {
   readonly shares: Float64Array;
   readonly influences: Float64Array;
@@ -42,9 +42,9 @@ export function startOf(sets: StateRiskSets, given: ArrayLike<number> | undefine
   for (let s = 0; s < states; s++) shares[s]! /= total;
   for (let row = 0; row < sets.from.length; row++) {
     if (sets.rowStart[row]! > first || sets.rowTime[row]! < first) continue;
-    const at = sets.unit.of[row]! * states;
+    const unit = sets.unit.of[row]!;
     for (let s = 0; s < states; s++)
-      influences[at + s]! += ((sets.from[row] === s ? 1 : 0) - shares[s]!) / total;
+      influences[s * sets.unit.count + unit]! += ((sets.from[row] === s ? 1 : 0) - shares[s]!) / total;
   }
   return { shares, influences };
 }
@@ -61,9 +61,19 @@ export function startOf(sets: StateRiskSets, given: ArrayLike<number> | undefine
  */
 export function walkStates(
   sets: StateRiskSets,
-  { start, visit }: { readonly start: Start; readonly visit: (at: number, standing: Standing) => void },
+  {
+    start,
+    visit,
+    withInfluences = sets.times.length,
+  }: {
+    readonly start: Start;
+    readonly visit: (at: number, standing: Standing) => void;
+    /** So many of the times are gone through with the influences: after them these stay as they are. */
+    readonly withInfluences?: number;
+  },
 ): void {
   const states = sets.codes.length;
+  const units = sets.unit.count;
   const [shares, influences] = [start.shares.slice(), start.influences.slice()];
   const rowsOfUnit = new Float64Array(influences.length);
   const beginning = rowsByIndex(sets.rowStart, sets.times.length);
@@ -71,18 +81,18 @@ export function walkStates(
   for (let at = 0; at < sets.times.length; at++) {
     for (let i = beginning.start[at]!; i < beginning.start[at + 1]!; i++) {
       const row = beginning.rows[i]!;
-      rowsOfUnit[sets.unit.of[row]! * states + sets.from[row]!]!++;
+      rowsOfUnit[sets.from[row]! * units + sets.unit.of[row]!]!++;
     }
     const flows = sets.moves[at]!.map((move) => flowOf(move, { sets, at, shares }));
-    if (flows.length > 0) moveInfluences(influences, { rowsOfUnit, flows, states });
+    if (flows.length > 0 && at < withInfluences) moveInfluences(influences, { rowsOfUnit, flows, units });
     for (let i = ending.start[at]!; i < ending.start[at + 1]!; i++) {
       const row = ending.rows[i]!;
-      const [unit, from, to] = [sets.unit.of[row]! * states, sets.from[row]!, sets.to[row]!];
-      rowsOfUnit[unit + from]!--;
+      const [unit, from, to] = [sets.unit.of[row]!, sets.from[row]!, sets.to[row]!];
+      rowsOfUnit[from * units + unit]!--;
       if (from === to) continue;
       const own = shares[from]! / sets.atRisk[at * states + from]!;
-      influences[unit + from]! -= own;
-      influences[unit + to]! += own;
+      influences[from * units + unit]! -= own;
+      influences[to * units + unit]! += own;
     }
     moveShares(shares, { flows, moves: sets.moves[at]!, atRisk: sets.atRisk.subarray(at * states) });
     visit(at, { shares, influences });
@@ -99,17 +109,20 @@ function flowOf(
 
 function moveInfluences(
   influences: Float64Array,
-  by: { readonly rowsOfUnit: Float64Array; readonly flows: readonly Flow[]; readonly states: number },
+  by: { readonly rowsOfUnit: Float64Array; readonly flows: readonly Flow[]; readonly units: number },
 ): void {
-  const { rowsOfUnit, flows, states } = by;
-  const before = new Float64Array(states);
-  for (let unit = 0; unit < influences.length; unit += states) {
-    for (let s = 0; s < states; s++) before[s] = influences[unit + s]!;
-    for (let i = 0; i < flows.length; i++) {
-      const { from, to, part, perRow } = flows[i]!;
-      const moved = before[from]! * part - rowsOfUnit[unit + from]! * perRow;
-      influences[unit + from]! -= moved;
-      influences[unit + to]! += moved;
+  const { rowsOfUnit, flows, units } = by;
+  const stateOf = (values: Float64Array, state: number) =>
+    values.subarray(state * units, (state + 1) * units);
+  // a state from which and into which somebody moves at once is left by those who were in it before
+  const before = new Map(flows.map(({ from }) => [from, stateOf(influences, from).slice()]));
+  for (const { from, to, part, perRow } of flows) {
+    const [was, rows] = [before.get(from)!, stateOf(rowsOfUnit, from)];
+    const [left, entered] = [stateOf(influences, from), stateOf(influences, to)];
+    for (let unit = 0; unit < units; unit++) {
+      const moved = was[unit]! * part - rows[unit]! * perRow;
+      left[unit]! -= moved;
+      entered[unit]! += moved;
     }
   }
 }
@@ -133,8 +146,10 @@ function moveShares(
 
 /** Standard errors of the shares: root of the sum over units of their squared influences. */
 export function errorsOf(influences: Float64Array, states: number): Float64Array {
-  const sums = new Float64Array(states);
-  for (let unit = 0; unit < influences.length; unit += states)
-    for (let s = 0; s < states; s++) sums[s]! += influences[unit + s]! * influences[unit + s]!;
-  return sums.map(Math.sqrt);
+  const units = influences.length / states;
+  return Float64Array.from({ length: states }, (_, s) => {
+    let sum = 0;
+    for (let i = s * units; i < (s + 1) * units; i++) sum += influences[i]! * influences[i]!;
+    return Math.sqrt(sum);
+  });
 }

@@ -1,5 +1,11 @@
 import { checkColumn } from "../shared/arguments.js";
-import { countBelow, countUpTo, distinctTimes } from "../shared/distinct-times.js";
+import {
+  countBelow,
+  countUpTo,
+  type DistinctTimes,
+  distinctTimes,
+  largestInTable,
+} from "../shared/distinct-times.js";
 import { checkColumnNames, checkResult } from "../shared/options.js";
 import { checkTimeToEvent, type TimeToEvent, timeToEventNames } from "../shared/time-to-event.js";
 
@@ -25,9 +31,11 @@ export interface RiskSets {
 
 const weightOf = (columns: TimeToEvent, row: number): number => columns.weights?.[row] ?? 1;
 
-function enteredBy(columns: TimeToEvent): RiskSets["entered"] {
-  if (columns.entries === undefined) return null;
-  const { times, position } = distinctTimesOfEntries(columns.entries);
+/** The weight entered up to and including each different entry. */
+function enteredBy(
+  { times, position }: DistinctTimes,
+  columns: TimeToEvent,
+): Exclude<RiskSets["entered"], null> {
   const total = new Float64Array(times.length);
   for (let row = 0; row < position.length; row++) total[position[row]!]! += weightOf(columns, row);
   for (let i = 1; i < total.length; i++) total[i]! += total[i - 1]!;
@@ -35,7 +43,13 @@ function enteredBy(columns: TimeToEvent): RiskSets["entered"] {
 }
 
 /** Entries may lie before time 0 (at risk on time 0 itself), which no table of presence holds. */
-function distinctTimesOfEntries(entries: ArrayLike<number>) {
+function distinctTimesOfEntries(entries: ArrayLike<number>): DistinctTimes {
+  const days = Float64Array.from(entries, (entry) => entry + 1);
+  if (largestInTable(days) !== null) {
+    // whole days from -1 on: the sum is exact
+    const { times, position } = distinctTimes(days);
+    return { times: times.map((time) => time - 1), position };
+  }
   const sorted = Float64Array.from(new Set(Array.from(entries))).sort();
   return { times: sorted, position: Int32Array.from(entries, (entry) => countBelow(sorted, entry)) };
 }
@@ -57,9 +71,8 @@ export function prepareRiskSets(columns: TimeToEvent): RiskSets {
   const events = new Float64Array(count);
   const censored = new Float64Array(count);
   const starting = new Float64Array(count);
-  const rowStart = columns.entries
-    ? Int32Array.from(columns.entries, (entry) => countUpTo(times, entry))
-    : null;
+  const entries = columns.entries === undefined ? null : distinctTimesOfEntries(columns.entries);
+  const rowStart = entries && startsOf(entries, times);
   let total = 0;
   for (let row = 0; row < n; row++) {
     const weight = weightOf(columns, row);
@@ -85,8 +98,14 @@ export function prepareRiskSets(columns: TimeToEvent): RiskSets {
     total,
     rowTime: position,
     rowStart,
-    entered: enteredBy(columns),
+    entered: entries && enteredBy(entries, columns),
   };
+}
+
+/** The first time at which each row is at risk. */
+function startsOf(entries: DistinctTimes, times: Float64Array): Int32Array {
+  const first = Int32Array.from(entries.times, (entry) => countUpTo(times, entry));
+  return entries.position.map((place) => first[place]!);
 }
 
 /**

@@ -19,26 +19,32 @@ export interface Fewest {
  * @param people the fewest people behind a count that is told
  */
 export function fewestRows(tables: CohortTables, people: number): Fewest {
-  const personOf = new Map(
-    tables.injuries.map(({ values }) => [values.injury_id, personKey(values, tables.personIds)]),
-  );
-  const persons = [...personOf.values()];
-  const of = (rows: readonly { readonly values: { readonly injury_id: string } }[]) =>
-    fewestOf(
-      rows.map(({ values }) => personOf.get(values.injury_id) ?? ""),
-      people,
-    );
+  const persons = new Map<string, number>();
+  const personOf = new Map<string, number>();
+  for (const { values } of tables.injuries) {
+    const person = personKey(values, tables.personIds);
+    const number = persons.get(person) ?? persons.size;
+    persons.set(person, number);
+    personOf.set(values.injury_id, number);
+  }
+  // rows whose injury is not used come last, as those of one person
+  const of = (rows: readonly { readonly values: { readonly injury_id: string } }[]) => {
+    const counts = new Int32Array(persons.size + 1);
+    for (const { values } of rows) counts[personOf.get(values.injury_id) ?? persons.size]!++;
+    return fewestOf(counts, people);
+  };
+  const injuries = new Int32Array(persons.size);
+  for (const person of personOf.values()) injuries[person]!++;
   return {
     people,
-    injuries: fewestOf(persons, people),
+    injuries: fewestOf(injuries, people),
     rows: { treatments: of(tables.treatments), imaging: of(tables.imaging), visits: of(tables.visits) },
   };
 }
 
-function fewestOf(persons: readonly string[], people: number): number {
-  const rows = new Map<string, number>();
-  for (const person of persons) rows.set(person, (rows.get(person) ?? 0) + 1);
-  const most = [...rows.values()].sort((one, other) => other - one).slice(0, people - 1);
+/** @param counts rows of each person */
+function fewestOf(counts: Int32Array, people: number): number {
+  const most = counts.toSorted().subarray(Math.max(0, counts.length - (people - 1)));
   return Math.max(
     people,
     most.reduce((sum, n) => sum + n, 1),

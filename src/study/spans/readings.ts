@@ -2,10 +2,10 @@ import type { InexactDates } from "../../cohort/question.js";
 import type { OutcomeRecord } from "../../cohort/record.js";
 import { singleDay } from "../../cohort/time.js";
 import { incidenceCurve } from "../../statistics/index.js";
-import { columnsOf, countedFor } from "../columns.js";
+import { countedFor } from "../columns.js";
 import { shareBackAt } from "../estimates.js";
 import type { ExactResults } from "../exact-results.js";
-import type { Grouping } from "../groups.js";
+import type { Group, Grouping } from "../groups.js";
 import type { Specification } from "../specification.js";
 import { aloneOf } from "./alone.js";
 
@@ -15,17 +15,22 @@ export type Reading = ExactResults["known_returns"]["readings"][number];
 type Asked = Pick<Specification, "landmarks" | "level" | "shareBack"> & Pick<Reading, "family">;
 
 /** Each group with its returns on the first, the middle and the last day on which they can have been, and as the spans alone have it. */
-export function readingsOf({ groups, clustered }: Grouping, { family, ...asked }: Asked): Reading[] {
+export function readingsOf({ groups }: Grouping, { family, ...asked }: Asked): Reading[] {
   const { landmarks, level, shareBack } = asked;
-  const curveBy = (records: readonly OutcomeRecord[], rule: InexactDates) => {
-    const placed = records.map((record) => ({ ...record, time: dayBy(record, rule) }));
-    return incidenceCurve(countedFor(columnsOf(placed, { clustered }), shareBack), { level });
+  const curveBy = ({ records, columns }: Group, rule: InexactDates) => {
+    const times = Float64Array.from(records, (record) => dayBy(record, rule));
+    const [competing, timeToEvent] = [
+      { ...columns.competing, times },
+      { ...columns.timeToEvent, times },
+    ];
+    return incidenceCurve(countedFor({ competing, timeToEvent }, shareBack), { level });
   };
-  return groups.map(({ label, records }) => {
+  return groups.map((group) => {
+    const { label, records } = group;
     const [earliest, midpoint, latest] = [
-      curveBy(records, "earliest"),
-      curveBy(records, "midpoint"),
-      curveBy(records, "latest"),
+      curveBy(group, "earliest"),
+      curveBy(group, "midpoint"),
+      curveBy(group, "latest"),
     ];
     const alone = aloneOf(records, asked);
     return {

@@ -1,8 +1,5 @@
-import { closingOf, withoutLater } from "../../cohort/close.js";
-import { deriveRecord } from "../../cohort/derive.js";
-import type { Question } from "../../cohort/question.js";
+import { underOtherTreatments } from "../../cohort/derive.js";
 import type { LinkedInjury, OutcomeRecord } from "../../cohort/record.js";
-import { firstTreatment } from "../../cohort/treatment.js";
 import type { ExactResults } from "../exact-results.js";
 import { compared, type Grouping, type Settled } from "../groups.js";
 import { landmarkDifference } from "../measures/landmark-difference.js";
@@ -62,21 +59,14 @@ function groupsUnder(
   const own = new Map(analysed.map((record) => [record.injury, record]));
   // of an injury a rule changes nothing but what follows from its first treatment
   const records = linked.flatMap((injury): readonly OutcomeRecord[] => {
-    if (isSameFirst(injury, specification.question, question)) {
-      const record = own.get(injury.injury.values.injury_id);
-      return record === undefined ? [] : [record];
-    }
-    const derived = deriveRecord(injury, question);
-    return "excluded" in derived ? [] : [derived];
+    const record = underOtherTreatments(own.get(injury.injury.values.injury_id), {
+      linked: injury,
+      asked: specification.question,
+      other: question,
+    });
+    return record === null ? [] : [record];
   });
   return compared(records, { ...specification, question });
-}
-
-/** Whether an injury has the same first treatment, on the same day, under two questions. */
-function isSameFirst(linked: LinkedInjury, one: Question, other: Question): boolean {
-  const known = withoutLater(linked, closingOf(linked, one));
-  const [first, second] = [firstTreatment(known, one), firstTreatment(known, other)];
-  return first?.treatment === second?.treatment && first?.day === second?.day;
 }
 
 function readingOf(

@@ -45,4 +45,26 @@ describe("too little memory", () => {
     expect(little.stdout).toContain("4 rows read = 4 used");
     expect([little.status, little.stdout, little.stderr]).toEqual([much.status, much.stdout, much.stderr]);
   });
+
+  it("the process that only waits starts no thread to draw in", () => {
+    const folder = folderWith({ "sheet.csv": soundSheet, "study.yaml": soundStudy });
+    const told = `
+      import { syncBuiltinESMExports } from "node:module";
+      import threads from "node:worker_threads";
+      const { Worker } = threads;
+      const who = process.env.PULLEY_OUTCOMES_OWN_PROCESS === undefined ? "waiting" : "working";
+      threads.Worker = class extends Worker {
+        constructor(...words) {
+          process.stdout.write("a thread of the " + who + " process\n");
+          super(...words);
+        }
+      };
+      syncBuiltinESMExports();`;
+    const hook = `data:text/javascript,${encodeURIComponent(told)}`;
+    const words = ["--max-old-space-size=200", "--import", hook, main, "report", "study.yaml"];
+    const { status, stdout } = spawnSync(process.execPath, words, { cwd: folder, encoding: "utf8" });
+    expect(status).toBe(0);
+    expect(stdout).toContain("a thread of the working process");
+    expect(stdout).not.toContain("a thread of the waiting process");
+  });
 });

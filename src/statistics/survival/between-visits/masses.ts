@@ -26,14 +26,21 @@ interface Places {
   readonly last: Int32Array;
 }
 
+/** Stretches of the rows, those that are alike once: of many rows few differ. */
+interface Different {
+  /** Of each row the place of its stretches among the different ones. */
+  readonly of: Int32Array;
+  readonly places: Places;
+}
+
 /** The rows in columns. A list of k candidates has k + 1 running sums. */
 interface FlatRows {
   readonly sizes: readonly number[];
   readonly count: number;
   readonly weight: Float64Array;
-  readonly held: Places;
+  readonly held: Different;
   /** No stretch where a row is there from the start. */
-  readonly entered: Places;
+  readonly entered: Different;
 }
 
 interface State {
@@ -71,12 +78,27 @@ function placesOf(rows: readonly (readonly Stretch[] | null)[], sizes: readonly 
   };
 }
 
+function differentOf(rows: MassRows["held" | "entered"], sizes: readonly number[]): Different {
+  const known = new Map<string, number>();
+  const different: (readonly Stretch[] | null)[] = [];
+  const of = Int32Array.from(rows, (row) => {
+    const key = row === null ? "" : row.map(({ list, first, last }) => `${list} ${first} ${last}`).join();
+    const place = known.get(key) ?? known.size;
+    if (place === known.size) {
+      known.set(key, place);
+      different.push(row);
+    }
+    return place;
+  });
+  return { of, places: placesOf(different, sizes) };
+}
+
 const flat = ({ sizes, weight, held, entered }: MassRows): FlatRows => ({
   sizes,
   count: sizes.reduce((sum, size) => sum + size, 0),
   weight,
-  held: placesOf(held, sizes),
-  entered: placesOf(entered, sizes),
+  held: differentOf(held, sizes),
+  entered: differentOf(entered, sizes),
 });
 
 function runningSums({ sizes, count }: FlatRows, masses: Float64Array): Float64Array {
@@ -90,19 +112,23 @@ function runningSums({ sizes, count }: FlatRows, masses: Float64Array): Float64A
   return sums;
 }
 
-/** What the stretches of a row hold. */
-function massOf({ start, first, last }: Places, { row, sums }: { row: number; sums: Float64Array }): number {
-  let total = 0;
-  for (let i = start[row]!; i < start[row + 1]!; i++) total = total + sums[last[i]!]! - sums[first[i]!]!;
-  return total;
+/** What the different stretches hold. */
+function massesOf({ start, first, last }: Places, sums: Float64Array): Float64Array {
+  const held = new Float64Array(start.length - 1);
+  for (let one = 0; one < held.length; one++) {
+    let total = 0;
+    for (let i = start[one]!; i < start[one + 1]!; i++) total = total + sums[last[i]!]! - sums[first[i]!]!;
+    held[one] = total;
+  }
+  return held;
 }
 
-/** Adds a value over the stretches of a row, as steps of which running sums are taken afterwards. */
+/** Adds a value over stretches, as steps of which running sums are taken afterwards. */
 function addOver(
   { start, first, last }: Places,
-  { row, steps, value }: { row: number; steps: Float64Array; value: number },
+  { one, steps, value }: { one: number; steps: Float64Array; value: number },
 ): void {
-  for (let i = start[row]!; i < start[row + 1]!; i++) {
+  for (let i = start[one]!; i < start[one + 1]!; i++) {
     steps[first[i]!]! += value;
     steps[last[i]!]! -= value;
   }
@@ -112,6 +138,8 @@ function addOver(
 function stateAt(rows: FlatRows, masses: Float64Array): State {
   const { weight: weights, held, entered, sizes, count } = rows;
   const sums = runningSums(rows, masses);
+  const [probabilities, lefts] = [massesOf(held.places, sums), massesOf(entered.places, sums)];
+  const [logs, logsOfLefts] = [probabilities.map(Math.log), lefts.map(Math.log)];
   const holds = new Float64Array(sums.length);
   const after = new Float64Array(sums.length);
   let logLikelihood = 0;
@@ -120,18 +148,18 @@ function stateAt(rows: FlatRows, masses: Float64Array): State {
   let whole = 0;
   for (let row = 0; row < weights.length; row++) {
     const weight = weights[row]!;
-    const probability = massOf(held, { row, sums });
-    addOver(held, { row, steps: holds, value: weight / probability });
-    logLikelihood += weight * Math.log(probability);
-    if (entered.start[row] === entered.start[row + 1]) {
+    const [own, entry] = [held.of[row]!, entered.of[row]!];
+    addOver(held.places, { one: own, steps: holds, value: weight / probabilities[own]! });
+    logLikelihood += weight * logs[own]!;
+    if (entered.places.start[entry] === entered.places.start[entry + 1]) {
       whole += weight;
       continue;
     }
-    const left = massOf(entered, { row, sums });
+    const left = lefts[entry]!;
     leastLeft = Math.min(leastLeft, left);
-    logLikelihood -= weight * Math.log(left);
+    logLikelihood -= weight * logsOfLefts[entry]!;
     ghosts += weight / left;
-    addOver(entered, { row, steps: after, value: weight / left });
+    addOver(entered.places, { one: entry, steps: after, value: weight / left });
   }
   const slope = new Float64Array(count);
   const next = new Float64Array(count);

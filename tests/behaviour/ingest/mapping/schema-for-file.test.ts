@@ -20,12 +20,23 @@ const mappingOf = (text: string) => {
 // biome-ignore lint/suspicious/noExplicitAny: what an editor would have, with what somebody typed into it
 type Typed = any;
 
+/** A file's mapping as it is written, with a checker of its schema: to compile one takes longer than to check with it. */
+function checkedMapping(text: string) {
+  const mapping = mappingOf(text);
+  return {
+    written: mappingText(mapping, { head: [], settings: {}, columns: {} }),
+    validate: schemaChecker().compile(mappingSchemaFor(mapping)),
+  };
+}
+
+const checked = new Map<string, ReturnType<typeof checkedMapping>>();
+
 /** Where an editor would mark a mapping that somebody has changed, by a checker from outside (ajv 8). */
 function markedIn(text: string, change: (typed: Typed) => void): readonly string[] {
-  const mapping = mappingOf(text);
-  const typed: Typed = parse(mappingText(mapping, { head: [], settings: {}, columns: {} }));
+  const { written, validate } = checked.get(text) ?? checkedMapping(text);
+  checked.set(text, { written, validate });
+  const typed: Typed = parse(written);
   change(typed);
-  const validate = schemaChecker().compile(mappingSchemaFor(mapping));
   return validate(typed) ? [] : [...new Set((validate.errors ?? []).map(({ instancePath }) => instancePath))];
 }
 

@@ -207,6 +207,32 @@ describe("states over time, by hand", () => {
   });
 });
 
+describe("errors that are wanted until a time only", () => {
+  const whole = stateProbabilities(inGroup("1"));
+  const until = stateProbabilities(inGroup("1"), { errorsUntil: 365 });
+
+  it.each([0, 100, 365])("day %i: all that is told of it is the same", (time) => {
+    for (const state of [0, 1, 2, 3])
+      expect(stateAt(until, { time, state })).toEqual(stateAt(whole, { time, state }));
+  });
+
+  it("later shares and counts are the same, later errors are refused", () => {
+    expect(until.times).toEqual(whole.times);
+    for (const [i, { share, atRisk, entered, standardError, lower, upper }] of until.states.entries()) {
+      const { standardError: errors, ...other } = whole.states[i]!;
+      expect({ share, atRisk, entered }).toEqual({
+        share: other.share,
+        atRisk: other.atRisk,
+        entered: other.entered,
+      });
+      const known = whole.times.filter((time) => time <= 365).length;
+      expect(standardError).toEqual(errors.slice(0, known));
+      expect([lower, upper]).toEqual([other.lower.slice(0, known), other.upper.slice(0, known)]);
+    }
+    expect(() => stateAt(until, { time: 800, state: 1 })).toThrow(/time must be no later .*errorsUntil/);
+  });
+});
+
 describe("difference of two groups", () => {
   it("limits are recovered from the score limits of the two (Zou & Donner 2008), whatever the state", () => {
     const curves = { a: stateProbabilities(inGroup("1")), b: stateProbabilities(inGroup("0")) };
