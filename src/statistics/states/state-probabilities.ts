@@ -9,7 +9,7 @@ import { errorsOf, type Standing, startOf, walkStates } from "./state-walk.js";
 
 export const stateProbabilityOptions = {
   ...walkOptions,
-  /** Day after which neither errors nor limits are wanted: most of the work is theirs. Default: none. */
+  /** Time after which neither errors nor limits are wanted: most of the work is theirs. Default: none. */
   errorsUntil: number("not negative"),
   /** Of the limits. Default "score", the only scale on which a share of 0 or 1 has limits. */
   scale: oneOf(stateScales, "score"),

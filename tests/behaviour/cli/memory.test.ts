@@ -55,7 +55,7 @@ describe("too little memory", () => {
       const who = process.env.PULLEY_OUTCOMES_OWN_PROCESS === undefined ? "waiting" : "working";
       threads.Worker = class extends Worker {
         constructor(...words) {
-          process.stdout.write("a thread of the " + who + " process\n");
+          process.stdout.write("a thread of the " + who + " process\\n");
           super(...words);
         }
       };
