@@ -30,10 +30,15 @@ interface Asked {
   readonly binDays: number;
   /** Fewest people behind a count that leaves. */
   readonly smallest: number;
+  /** Whether the ends after which the return can no longer be seen may be told as one. */
+  readonly mayTellAsOne: boolean;
 }
 
 /** The narrow bins as they are, where no count in them is small; null where one is. */
-export function asAsked(cells: readonly TableCell[], { binDays, smallest }: Asked): Bins | null {
+export function asAsked(
+  cells: readonly TableCell[],
+  { binDays, smallest }: Omit<Asked, "mayTellAsOne">,
+): Bins | null {
   const ends = narrowEnds(cells, binDays);
   const enough = cells.every((cell) =>
     peopleByBin(cell, ends).every((bin) => {
@@ -49,10 +54,14 @@ export function asAsked(cells: readonly TableCell[], { binDays, smallest }: Aske
  * Narrow bins put together so that every count in them is of nobody or of enough people, in the way that leaves the most bins with a return;
  * the ends told apart as far as at least a few such bins remain. Null where even then too few do.
  */
-export function coarseEnough(cells: readonly TableCell[], { binDays, smallest }: Asked): Bins | null {
+export function coarseEnough(
+  cells: readonly TableCell[],
+  { binDays, smallest, mayTellAsOne }: Asked,
+): Bins | null {
   const narrow = narrowEnds(cells, binDays);
   const people = cells.map((cell) => peopleByBin(cell, narrow));
   for (const told of endsTold) {
+    if (told === "as_one" && !mayTellAsOne) continue;
     const found = mostBins(people, { smallest, fold: foldings[told] });
     if (found !== null && found.withReturns >= fewestBins)
       return { ends: found.last.map((i) => narrow[i]!), told };
