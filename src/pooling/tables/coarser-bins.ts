@@ -54,10 +54,7 @@ export function asAsked(
  * Narrow bins put together so that every count in them is of nobody or of enough people, in the way that leaves the most bins with a return;
  * the ends told apart as far as at least a few such bins remain. Null where even then too few do.
  */
-export function coarseEnough(
-  cells: readonly TableCell[],
-  { binDays, smallest, mayTellAsOne }: Asked,
-): Bins | null {
+function coarseEnough(cells: readonly TableCell[], { binDays, smallest, mayTellAsOne }: Asked): Bins | null {
   const narrow = narrowEnds(cells, binDays);
   const people = cells.map((cell) => peopleByBin(cell, narrow));
   for (const told of endsTold) {
@@ -67,6 +64,32 @@ export function coarseEnough(
       return { ends: found.last.map((i) => narrow[i]!), told };
   }
   return null;
+}
+
+/** Cells that leave, and their bins. */
+export interface BinnedCells {
+  readonly cells: readonly TableCell[];
+  readonly bins: Bins;
+}
+
+/**
+ * Wider bins for all cells; where there are none, for as many strata as have them in common, the largest strata first. Null where no stratum
+ * has them by itself.
+ */
+export function coarseEnoughFor(cells: readonly TableCell[], asked: Asked): BinnedCells | null {
+  const all = coarseEnough(cells, asked);
+  if (all !== null) return { cells, bins: all };
+  const sizeOf = (stratum: string | null) =>
+    cells.reduce((sum, cell) => sum + (cell.stratum === stratum ? cell.records.length : 0), 0);
+  const strata = [...new Set(cells.map(({ stratum }) => stratum))].sort((a, b) => sizeOf(b) - sizeOf(a));
+  let found: (BinnedCells & { readonly strata: readonly (string | null)[] }) | null = null;
+  for (const stratum of strata) {
+    const tried: readonly (string | null)[] = [...(found?.strata ?? []), stratum];
+    const own = cells.filter((cell) => tried.includes(cell.stratum));
+    const bins = coarseEnough(own, asked);
+    if (bins !== null) found = { cells: own, bins, strata: tried };
+  }
+  return found && { cells: found.cells, bins: found.bins };
 }
 
 /** Bins up to some narrow bin: how many of them hold a return, and the narrow bin before the last of them. */

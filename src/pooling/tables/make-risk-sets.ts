@@ -5,7 +5,7 @@ import { binnedRows, riskSetTable, type SortedTable } from "../../statistics/poo
 import { personsAmong } from "../../study/columns.js";
 import type { Members, Settled } from "../../study/groups.js";
 import { isInStratum, strataOf } from "../../study/strata.js";
-import { asAsked, type Bins, coarseEnough, foldingOf } from "./coarser-bins.js";
+import { asAsked, type BinnedCells, type Bins, coarseEnoughFor, foldingOf } from "./coarser-bins.js";
 import type { TableCell } from "./counted-people.js";
 import {
   endsWhenTold,
@@ -82,18 +82,20 @@ export function riskSetsOf(
   if (kept.length === 0) return refused("small-cells", { binDays });
   const settings = { binDays, smallest: smallestCell, mayTellAsOne: !beside.endsWouldReveal };
   const narrow = asAsked(kept, settings);
-  const wider = narrow === null ? coarseEnough(kept, settings) : null;
-  const bins = narrow ?? (coarser ? wider : null);
-  if (bins === null)
-    return refused("small-bins", { binDays, coarserEnds: wider === null ? null : [...wider.ends] });
+  const wider = narrow === null ? coarseEnoughFor(kept, settings) : null;
+  const leaving: BinnedCells | null =
+    narrow === null ? (coarser ? wider : null) : { cells: kept, bins: narrow };
+  if (leaving === null)
+    return refused("small-bins", { binDays, coarserEnds: wider === null ? null : [...wider.bins.ends] });
   const left = [
     leftOut("small-cell", small.length, null),
     leftOut("would-reveal", wouldReveal.length, null),
+    leftOut("small-bins", kept.length - leaving.cells.length, null),
     leftOut("missing-covariate", lacking.length === 0 ? 0 : 1, countOf(lacking, smallestCell)),
   ];
   return {
     leaves: true,
-    table: tableOf({ kept, left: left.flat(), bins }, { asked, binDays, smallestCell }),
+    table: tableOf({ ...leaving, left: left.flat() }, { asked, binDays, smallestCell }),
   };
 }
 
@@ -106,11 +108,7 @@ const countOf = (records: readonly OutcomeRecord[], smallest: number): number | 
   personsAmong(records) >= smallest ? records.length : null;
 
 function tableOf(
-  {
-    kept,
-    left,
-    bins,
-  }: { readonly kept: readonly TableCell[]; readonly left: LeftOut[]; readonly bins: Bins },
+  { cells, left, bins }: BinnedCells & { readonly left: LeftOut[] },
   {
     asked: { comparison },
     binDays,
@@ -127,7 +125,7 @@ function tableOf(
     bin_ends: [...bins.ends],
     ends_told: bins.told,
     smallest_cell: smallestCell,
-    cells: kept.map((cell) => toldCell(cell, bins)),
+    cells: cells.map((cell) => toldCell(cell, bins)),
     left_out: left,
   };
 }

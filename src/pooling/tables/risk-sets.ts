@@ -43,7 +43,7 @@ const cell = z.strictObject({
 });
 
 /** Why a part of a table does not leave. */
-export const leftOutOfTable = ["small-cell", "would-reveal", "missing-covariate"] as const;
+export const leftOutOfTable = ["small-cell", "would-reveal", "small-bins", "missing-covariate"] as const;
 
 /** The weekly risk-set table of a site, as its summary may carry it. */
 export const riskSetsSchema = z

@@ -27,13 +27,22 @@ const whyNone: Readonly<Record<WhyNone, string>> = {
   "not-asked": "none was asked for",
 };
 
+/** With fewer bins than this a curve by steps would say more than is known: our choice. */
+export const fewBins = 20;
+
+/** With fewer ends of bins that all sites share, a line through them is no curve. */
+export const fewestShared = 3;
+
+/** Whether the sites' bins have so many ends in common that there is a curve of all. */
+export const hasCommonCurve = ({ bin_ends }: AddedTables): boolean => bin_ends.length >= fewestShared;
+
 /** Why a site sent no table, after a colon. */
 export const whyNoTable = (reason: WhyNone): string => whyNone[reason];
 
 /** Ends of bins: "week 3, week 7 and day 51"; of many the first and last. */
 export function binsInWords(ends: readonly number[]): string {
-  if (ends.length <= 12) return `${counted(ends.length, "bin", "bins")}, to ${listed(ends.map(byDay))}`;
-  return `${ends.length} bins, the first to ${byDay(ends[0]!)} and the last to ${byDay(ends.at(-1)!)}`;
+  if (ends.length <= 12) return `${counted(ends.length, "bin", "bins")}, up to ${listed(ends.map(byDay))}`;
+  return `${ends.length} bins, the first up to ${byDay(ends[0]!)} and the last up to ${byDay(ends.at(-1)!)}`;
 }
 
 /** What becomes of the table that a site was asked for, as sentences; the second tells of wider bins. */
@@ -50,6 +59,7 @@ export function tableOfSiteWords(made: OfSite): readonly string[] {
     ];
   }
   const none = `No risk-set table leaves: ${whyNoTable(made.reason)} (asked for: every ${counted(made.bin_days, "day", "days")}).`;
+  if (made.reason === "small-cells") return [none, "Wider bins would not change that."];
   if (made.reason !== "small-bins") return [none];
   const wider =
     made.coarser_bin_ends === null
@@ -68,6 +78,8 @@ export function leftOutOfTableWords(
     return `${some} of fewer than ${2 * smallest} people: all counts but one would be of too few, and that one would tell the outcome of each`;
   if (reason === "would-reveal")
     return `${some} from which smaller ones could be found by subtraction from what else leaves`;
+  if (reason === "small-bins")
+    return `${some}, of strata that have no bins in common with the others in which no count would be of too few people`;
   return `${injuries === null ? "a few injuries" : counted(injuries, "injury", "injuries")} without a value that is held equal`;
 }
 
@@ -75,7 +87,8 @@ const heldWithin = ({ held_equal }: AddedTables): string =>
   held_equal.length === 0 ? "within each site" : `within each ${listed(fieldWords(held_equal))} at each site`;
 
 /** What the tables are, and how many sites sent one. */
-export function tablesOpening({ sites, injuries, events, same_bins }: AddedTables): string {
+export function tablesOpening(tables: AddedTables): string {
+  const { sites, injuries, events } = tables;
   const sent =
     sites.length === 1
       ? "One site also sent a table of who was at risk, who came back and who came to another end"
@@ -83,9 +96,14 @@ export function tablesOpening({ sites, injuries, events, same_bins }: AddedTable
   return `${sent}, counted by groups and bins of time: ${counted(injuries, "injury", "injuries")}, ${counted(events, "return", "returns")}. ${
     sites.length === 1 ? "It gives" : "Added up they give"
   } what one analysis of all these rows, with each day drawn to the end of its bin, would give${
-    same_bins ? "" : "; the bins of the sites differ, so the curves are read where all of them have one"
+    tables.same_bins ? "" : binsDiffer(tables)
   }.`;
 }
+
+const binsDiffer = (tables: AddedTables): string =>
+  hasCommonCurve(tables)
+    ? "; the bins of the sites differ, so the curves are read where all of them have one"
+    : "; the bins of the sites differ, and end on too few days in common for a curve of all of them";
 
 /** A hazard ratio and what it means, as a sentence. */
 export function tableRatioWords(
@@ -116,15 +134,26 @@ export function tableTestWords(tables: AddedTables): string {
 /** What a reader must know before the numbers of the tables are used. */
 export function tableCautions(tables: AddedTables): readonly string[] {
   const { not_held_equal, sites, curves, ties } = tables;
+  // measured in tests/bench/pooled-scale.md
+  const wide = sites.filter(({ bin_ends }) => bin_ends.length < fewBins).map(({ site }) => site);
   const withLeftOut = sites.filter(({ left_out }) => left_out.length > 0).map(({ site }) => site);
   return [
     "The intervals and p values take every injury on its own, since a table does not tell who the people are. Where people have several injuries they can be too narrow. The answers in two stages allow for such injuries.",
     sites.length === 1
       ? "The numbers are those of this one site."
       : "The hazard ratio is taken for one and the same at all sites, and its interval speaks of these sites only: how much a further site may differ is not in it.",
-    "The curves take the injuries of all sites as one group, as they are: where one group was seen more often at a site with milder injuries, that is in the curves, and not in the ratios.",
-    `Within a bin nobody knows who came first: returns in one bin are tied, and taken by the rule of ${ties === "efron" ? "Efron" : "Breslow"}. The wider the bins, the nearer to 1 a ratio comes out.`,
-    ...(curves.answers === "share_of_people"
+    ...(hasCommonCurve(tables)
+      ? [
+          "The curves take the injuries of all sites as one group, as they are: where one group was seen more often at a site with milder injuries, that is in the curves, and not in the ratios.",
+        ]
+      : []),
+    `Within a bin nobody knows who came first: returns in one bin are tied, and taken by the rule of ${ties === "efron" ? "Efron" : "Breslow"}. Whoever came under observation in a bin counts as at risk from its beginning, and whoever left in it to its end. The wider the bins, the nearer to 1 a ratio comes out.`,
+    ...(wide.length === 0
+      ? []
+      : [
+          `The bins of ${listed(wide)} are wide. In invented sites with a true ratio of 1.25, weekly bins gave 1.24, and about six bins a site 1.19.`,
+        ]),
+    ...(curves.answers === "share_of_people" || !hasCommonCurve(tables)
       ? []
       : [
           "The curves count other ends as ends of follow-up, so that they show the share that would be back if nobody came to such an end. That is a supposition, and no share of people.",

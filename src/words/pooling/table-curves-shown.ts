@@ -3,15 +3,12 @@ import { groupWords } from "../group-phrases.js";
 import { capital } from "../phrases.js";
 import { clockWords, milestoneWords } from "../terms.js";
 import type { PooledCurveShown } from "./pooled-curve-shown.js";
-import type { AddedTables } from "./risk-sets.js";
-
-/** With fewer bins than this a step would say more than is known: our choice. */
-const fewBins = 20;
+import { type AddedTables, fewBins, hasCommonCurve } from "./risk-sets.js";
 
 /** The curves of the compared groups from risk-set tables, as figures show them. */
 export function tableCurvesShown(results: Pick<PooledResults, "agreed" | "risk_sets">): PooledCurveShown[] {
   const tables = results.risk_sets?.together ?? null;
-  if (tables === null) return [];
+  if (tables === null || !hasCommonCurve(tables)) return [];
   return tables.curves.groups
     .filter(({ n, points }) => n > 0 && points.some(({ returned }) => returned !== null))
     .map((group, i) => groupShown(group, { place: i + 1, tables, file: results.agreed.file }));
