@@ -22,7 +22,7 @@ const whyNone: Readonly<Record<WhyNone, string>> = {
   "no-rows": "no injury is in a group that is compared",
   "between-visits":
     "returns are known only between two visits, and a table would place each of them on one day",
-  "small-cells": "each group, within a stratum, is of too few people",
+  "small-cells": "each group, within a stratum, is of too few people or would give such a group away",
   "small-bins": "counts in the bins that were asked for are of too few people",
   "not-asked": "none was asked for",
 };

@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { toColumns } from "../../../../src/cohort/columns.js";
+import type { OutcomeRecord } from "../../../../src/cohort/record.js";
 import {
+  type Beside,
   poolTables,
   type RiskSets,
   riskSetsOf,
@@ -8,6 +10,7 @@ import {
 } from "../../../../src/pooling/tables/index.js";
 import { hazardsRegression, incidenceCurve, logRank, shareAt } from "../../../../src/statistics/index.js";
 import { binnedRows } from "../../../../src/statistics/pooling/tables/index.js";
+import type { Members } from "../../../../src/study/groups.js";
 import { strataOf } from "../../../../src/study/strata.js";
 import { type DrawnSite, drawnPlan, drawnSites } from "../drawn-sites.js";
 
@@ -175,6 +178,77 @@ describe("what leaves a site", () => {
     expect(pooled.hazard_ratios[0]!.estimate).toBeGreaterThan(0);
     // curves only where every site has the end of a bin
     for (const end of pooled.bin_ends) expect(end % 7).toBe(0);
+  });
+});
+
+describe("what stays because of what else leaves", () => {
+  const plan = drawnPlan((read) => ({
+    ...read,
+    compare: { ...read.compare, adjust_for: [] },
+    question: { ...read.question, clock: "treatment_start" },
+  }));
+  const [site] = drawnSites({ seed: 5, injuries: 900 }, plan);
+  const how = { binDays: 7, smallestCell: 5, coarser: true, asked: site!.asked };
+  const people = (records: readonly { readonly injury: string; readonly person: string }[]) =>
+    new Map(records.map(({ injury, person }) => [injury, person]));
+  const everybody = people(site!.groups.flatMap(({ records }) => records));
+  const cellsWith = (beside: Beside) => {
+    const made = riskSetsOf(site!.groups, { ...how, beside });
+    return made.leaves ? made.table.cells.map(({ group }) => group) : made.reason;
+  };
+  const more = (n: number) =>
+    new Map([...everybody, ...Array.from({ length: n }, (_, i) => [`other ${i}`, `person ${i}`] as const)]);
+
+  /** Two groups: each week eight returns, in the second three that gave up and three new ruptures as well. */
+  const withFewEnds = (): Members[] =>
+    ["ring", "tape"].map((label) => {
+      const record = (time: number, end: OutcomeRecord["end"]) => (_: unknown, i: number) => {
+        const id = `${label} ${end} ${time} ${i}`;
+        return { injury: id, person: id, time, entry: -1, end } as OutcomeRecord;
+      };
+      const some = (n: number, of: ReturnType<typeof record>) => Array.from({ length: n }, of);
+      return {
+        label,
+        records: [
+          ...[4, 11, 18, 25].flatMap((day) => some(8, record(day, "milestone"))),
+          ...some(3, record(10, "gave_up")),
+          ...some(3, record(10, "new_rupture")),
+          ...some(6, record(28, "censored")),
+        ],
+      };
+    });
+
+  it("nothing, where all that is told of is in the table", () => {
+    expect(cellsWith({ groups: [everybody], endsWouldReveal: false })).toEqual(["ring", "tape"]);
+  });
+
+  it("both groups, where a few people would be found as all that is told less the table", () => {
+    expect(cellsWith({ groups: [more(3)], endsWouldReveal: false })).toBe("small-cells");
+    expect(cellsWith({ groups: [more(9)], endsWouldReveal: false })).toBe("small-cells");
+    expect(cellsWith({ groups: [more(10)], endsWouldReveal: false })).toEqual(["ring", "tape"]);
+  });
+
+  it("several injuries of one person are one person", () => {
+    const other = [...everybody, ...Array.from({ length: 30 }, (_, i) => [`other ${i}`, "one"] as const)];
+    expect(cellsWith({ groups: [new Map(other)], endsWouldReveal: false })).toBe("small-cells");
+  });
+
+  it("ends told as one, where a few would be found from them less those that are told", () => {
+    const made = (endsWouldReveal: boolean) => {
+      const found = riskSetsOf(withFewEnds(), { ...how, beside: { groups: [], endsWouldReveal } });
+      return found.leaves ? found.table.ends_told : found.reason;
+    };
+    expect(made(false)).toBe("as_one");
+    expect(made(true)).not.toBe("as_one");
+  });
+
+  it("a group of too few people for two counts, which would tell what became of each", () => {
+    const few = site!.groups.map(({ label, records }, i) => ({
+      label,
+      records: i === 0 ? records.slice(0, 9) : records,
+    }));
+    const made = riskSetsOf(few, how);
+    expect(made.leaves && made.table.cells.some(({ group }) => group === few[0]!.label)).toBe(false);
   });
 });
 
