@@ -86,6 +86,8 @@ export function spoiltSummary(sound: string, draw: Generator): string {
       Object.defineProperty(holder, oneOf(draw, ["__proto__", "toString", "patient"]), {
         value: 1,
         enumerable: true,
+        writable: true,
+        configurable: true,
       });
   }
   return JSON.stringify(value);

@@ -36,7 +36,7 @@ export function tablePart(results: PooledResults, figures: readonly DrawnFigure[
     together === null
       ? html`<p>No site has sent a risk-set table. ${without.join(" ")}</p>\n`
       : html`<p>${tablesOpening(together)} ${without.join(" ")}</p>
-${bullets([...together.hazard_ratios.map((one) => tableRatioWords(one, { tables: together, compare: agreed.file.compare })), tableTestWords(together)])}${heading("Before you use these numbers")}${bullets(tableCautions(together))}${figures.map((figure) => drawnFigure(figure, { synthetic: agreed.file.synthetic, showsReturns: true }))}${hasCommonCurve(together) ? curvesTable(together, results) : null}${tablesOfSites(together, results)}${caution()}`;
+${bullets([...together.hazard_ratios.map((one) => tableRatioWords(one, { tables: together, compare: agreed.file.compare })), tableTestWords(together)])}${heading("Before you use these numbers")}${bullets(tableCautions(together))}${figures.map((figure) => drawnFigure(figure, agreed.file.synthetic))}${hasCommonCurve(together) ? curvesTable(together, results) : null}${tablesOfSites(together, results)}${caution()}`;
   return [{ id: "tables", title: "All injuries together, from risk-set tables", body }];
 }
 
