@@ -23,3 +23,10 @@ export const rowNumbers = (text: string): readonly number[] => {
   if (rows.length > 3 || rows.includes(0)) throw new InvalidArgumentError("Write up to three rows, as 3,4.");
   return rows;
 };
+
+/** Width of bins of time. */
+export const binDays = (text: string): number => {
+  const days = wholeNumber(text);
+  if (days < 1 || days > 365) throw new InvalidArgumentError("Write a number of days from 1 to 365.");
+  return days;
+};

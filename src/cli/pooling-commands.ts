@@ -1,6 +1,6 @@
 import { type Command, Option } from "commander";
 import type { ExitCode } from "./exit-codes.js";
-import { smallestCell } from "./option-values.js";
+import { binDays, smallestCell } from "./option-values.js";
 import { addRound } from "./round-command.js";
 import { terminal } from "./terminal.js";
 
@@ -11,6 +11,7 @@ export function addPooling(program: Command, run: Run): void {
   addContribute(program, run);
   addPool(program, run);
   addRound(program, run);
+  addSql(program, run);
 }
 
 function addContribute(program: Command, run: Run): void {
@@ -25,6 +26,12 @@ function addContribute(program: Command, run: Run): void {
         .default("leave-out"),
     )
     .option("--smallest-cell <people>", "a figure of fewer people than this is not written", smallestCell, 5)
+    .option(
+      "--risk-sets <days>",
+      "also a table of who was at risk and who came back, in bins of so many days (7: weekly)",
+      binDays,
+    )
+    .option("--coarser-bins", "put bins of that table together where counts in them are of few people")
     .option("--replace", "replace an earlier summary in that folder")
     .description("write a site's summary for a pooled study, and a page on everything that leaves in it")
     .addHelpText(
@@ -33,8 +40,13 @@ function addContribute(program: Command, run: Run): void {
 The summary is one JSON file: shares back, differences and mean days with their errors, by group and grade, a description
 of the site, and counts of its rows. It holds no row, no date and no id. The page shows all of it, what was held back and
 why, for an ethics board. All sites of a pool use one study file; title, short name, data and seed may differ.
+With --risk-sets the summary also has exact counts by bins of time, group and stratum, none of few people. Tables of sites
+add: they give the curve, the log-rank test and the hazard ratio of all rows together, every injury taken on its own. Large
+sites can send them weekly; where counts are small, the message says whether a table in coarser bins could leave. Rows that
+lie in a database give the same table by standard SQL: pulley-outcomes sql
   pulley-outcomes contribute my-audit/study.yaml --into for-the-pool
-  pulley-outcomes contribute my-audit/study.yaml --into for-the-pool --site north --smallest-cell 10`,
+  pulley-outcomes contribute my-audit/study.yaml --into for-the-pool --site north --smallest-cell 10
+  pulley-outcomes contribute my-audit/study.yaml --into for-the-pool --risk-sets 7 --coarser-bins`,
     )
     .action(async (study, options) =>
       run((await import("./verbs/contribute.js")).contribute(study, options, terminal)),
@@ -64,4 +76,19 @@ sites before a country pools its regions.
     .action(async (summaries, options) =>
       run((await import("./verbs/pool.js")).pool(summaries, options, terminal)),
     );
+}
+
+function addSql(program: Command, run: Run): void {
+  program
+    .command("sql")
+    .description("print the SQL that makes risk-set tables in a database that holds the linked tables")
+    .addHelpText(
+      "after",
+      `
+One statement of standard SQL, for rows that lie in a database already: injuries, treatments and visits with the columns of
+"begin --form linked". It gives, by site, group, grade and week, the counts that contribute --risk-sets gives for the
+question at its head. It checks no small counts: what comes out is to compute from, not to hand on.
+  pulley-outcomes sql > risk-sets.sql`,
+    )
+    .action(async () => run((await import("./verbs/sql.js")).sql(terminal)));
 }

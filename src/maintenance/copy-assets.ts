@@ -1,9 +1,10 @@
-import { cpSync, mkdirSync } from "node:fs";
+import { cpSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 
-/** Puts beside the compiled code what the compiler leaves behind: the fonts. Run by `npm run build`. */
-const from = new URL("../../src/report/fonts/", import.meta.url);
-const to = new URL("../report/fonts/", import.meta.url);
-
-mkdirSync(to, { recursive: true });
-cpSync(fileURLToPath(from), fileURLToPath(to), { recursive: true });
+/** Puts beside the compiled code what the compiler leaves behind: the fonts, and the query for databases. Run by `npm run build`. */
+for (const path of ["report/fonts/", "pooling/tables/risk-sets.sql"]) {
+  const [from, to] = [`../../src/${path}`, `../${path}`].map((place) =>
+    fileURLToPath(new URL(place, import.meta.url)),
+  );
+  cpSync(from!, to!, { recursive: true });
+}

@@ -62,11 +62,8 @@ function makeTables(folder: string, sites: number, each: number, smallestCell: n
     const start = performance.now();
     const made = riskSetsOf(groups, { binDays: 7, smallestCell, coarser: smallestCell > 1, asked });
     if (made.leaves) {
-      writeFileSync(
-        join(folder, `site-${String(site).padStart(4, "0")}.json`),
-        JSON.stringify(made.risk_sets),
-      );
-      bins += made.risk_sets.bin_ends.length;
+      writeFileSync(join(folder, `site-${String(site).padStart(4, "0")}.json`), JSON.stringify(made.table));
+      bins += made.table.bin_ends.length;
       left++;
     }
     seconds += (performance.now() - start) / 1000;
@@ -83,7 +80,13 @@ function pool(folder: string): Part {
     risk_sets: riskSetsSchema.parse(JSON.parse(readFileSync(join(folder, file), "utf8"))),
   }));
   const { labels: groups, reference } = asked.comparison;
-  const found = poolTables(tables, { groups, reference, level: 0.95, ties: "efron" });
+  const found = poolTables(tables, {
+    groups,
+    reference,
+    shareBack: asked.shareBack,
+    level: 0.95,
+    ties: "efron",
+  });
   const ratio = found.hazard_ratios[0];
   const digits = (value: number | null | undefined) => value?.toFixed(4) ?? "none";
   return {

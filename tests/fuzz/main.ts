@@ -1,4 +1,5 @@
-// Malformed files by the thousand, through every door of ingest; and random folders to write in, one for every hundred files.
+// Malformed files by the thousand, through every door of ingest; random folders to write in, one for every hundred files; and spoilt
+// summaries of sites, one for every twenty.
 // npm run fuzz [-- --files 1000000] [-- --from 0] [-- --workers 2]. A file is made from its number alone: a fault is seen
 // again with --from NUMBER --files 1. --minutes ends it earlier; --write keeps the figures in tests/fuzz/results.md.
 import { type ChildProcess, fork } from "node:child_process";
@@ -9,6 +10,7 @@ import { type Generator, seededGenerator } from "../../src/statistics/shared/ran
 import { judge, type Verdict } from "./judge.js";
 import { drawnKind } from "./kinds.js";
 import { drawnSettings, judgeSettings } from "./settings.js";
+import { judgeSummary, sha256, soundSummaries } from "./summaries.js";
 import { addTo, type Faulty, noTally, pageOf, type Tally, together } from "./tally.js";
 import { judgeTarget } from "./targets.js";
 
@@ -92,6 +94,29 @@ async function judgeOneTarget(number: number, tally: Tally): Promise<void> {
   }
 }
 
+/** So often a summary of a site is judged too, spoilt by the same number. */
+const summaryEvery = 20;
+let sound: ReturnType<typeof soundSummaries> | null = null;
+
+function judgeOneSummary(number: number, tally: Tally): void {
+  const kind = "summary of a site spoilt";
+  sound ??= soundSummaries();
+  const start = performance.now();
+  try {
+    const found = judgeSummary(sound, { draw: seededGenerator(20_261_128, number), sha256 });
+    const seconds = (performance.now() - start) / 1000;
+    addTo(tally, {
+      kind,
+      verdict: found === "pooled" ? "read" : found,
+      seconds,
+      bytes: sound.sound.length,
+    });
+    if (seconds > bounds.seconds) tally.faults.push({ number, kind, what: "took too long" });
+  } catch (error) {
+    tally.faults.push({ number, kind, what: error instanceof Error ? `${error.message}` : String(error) });
+  }
+}
+
 /** Judges a range of numbers in this process, telling the parent how far it has come. */
 async function part(tell: (told: Told) => void): Promise<void> {
   const tally = noTally();
@@ -99,6 +124,7 @@ async function part(tell: (told: Told) => void): Promise<void> {
     tell({ at: number });
     await judgeOne(number, tally);
     if (number % targetEvery === 0) await judgeOneTarget(number, tally);
+    if (number % summaryEvery === 0) judgeOneSummary(number, tally);
     if (number % lookEvery === 0)
       tally.megabytes = Math.max(tally.megabytes, process.memoryUsage().rss / 1e6);
     if (tally.megabytes > bounds.megabytes) {

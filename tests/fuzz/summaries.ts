@@ -1,7 +1,43 @@
-import { poolSummaries, readSummaries } from "../../src/pooling/index.js";
+import { createHash } from "node:crypto";
+import { readFileSync } from "node:fs";
+import { readCohort } from "../../src/ingest/index.js";
+import { poolSummaries, readSummaries, summariesText, summariseSite } from "../../src/pooling/index.js";
 import { InputError } from "../../src/schema/input-error.js";
 import type { Generator } from "../../src/statistics/shared/random.js";
+import { readPlan } from "../../src/study/index.js";
 import { oneOf, spoiltBytes } from "./kinds.js";
+
+export const sha256 = (text: string): string => createHash("sha256").update(text).digest("hex");
+
+/** Summaries of two invented sites, each with a risk-set table; the working folder is that of the project. */
+export function soundSummaries(): { readonly sound: string; readonly other: string } {
+  const folder = "synthetic-data/three-sites";
+  const plan = readPlan("study.yaml", readFileSync(`${folder}/study.yaml`, "utf8"));
+  const sources = (["injuries", "treatments", "imaging", "visits", "sites"] as const).map((table) => ({
+    table,
+    file: `${table}.csv`,
+    bytes: readFileSync(`${folder}/synthetic-${table}.csv`),
+  }));
+  const read = readCohort(sources, {
+    closedOn: plan.data.closed_on ?? null,
+    thresholdMm: plan.distance.threshold_mm,
+    personIds: plan.data.person_ids,
+  });
+  const textOf = (site: string) =>
+    summariesText([
+      summariseSite(
+        { read, plan },
+        {
+          site,
+          smallCells: { choice: "written", smallest: 5 },
+          riskSets: { binDays: 7, coarser: false },
+          version: "0",
+          sha256,
+        },
+      ),
+    ]);
+  return { sound: textOf("site-a"), other: textOf("site-c") };
+}
 
 /** What may stand in place of a value: of another kind, without limit, huge, or a name that every object has. */
 const awkward: readonly unknown[] = [
@@ -50,6 +86,8 @@ export function spoiltSummary(sound: string, draw: Generator): string {
       Object.defineProperty(holder, oneOf(draw, ["__proto__", "toString", "patient"]), {
         value: 1,
         enumerable: true,
+        writable: true,
+        configurable: true,
       });
   }
   return JSON.stringify(value);

@@ -1,7 +1,8 @@
 import { join } from "node:path";
 import { contributionOf } from "../../run/pooling/contribution.js";
 import { counted, oneLine } from "../../schema/index.js";
-import { type ExitCode, exitCodes } from "../exit-codes.js";
+import { tableOfSiteWords } from "../../words/pooling/risk-sets.js";
+import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { pageMachine } from "../machine.js";
 import { openStudy } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
@@ -12,6 +13,8 @@ export interface ContributeOptions {
   readonly site?: string;
   readonly smallCells: "write" | "leave-out";
   readonly smallestCell: number;
+  readonly riskSets?: number;
+  readonly coarserBins?: boolean;
   readonly replace?: boolean;
 }
 
@@ -21,7 +24,12 @@ export async function contribute(
   options: ContributeOptions,
   terminal: Terminal,
 ): Promise<ExitCode> {
-  const { into, site, smallCells, smallestCell, replace } = options;
+  const { into, site, smallCells, smallestCell, riskSets, coarserBins = false, replace } = options;
+  if (coarserBins && riskSets === undefined)
+    throw new CommandError(
+      exitCodes.usage,
+      "--coarser-bins is about the risk-set table, which was not asked for.\n  Ask for it with --risk-sets DAYS, such as --risk-sets 7.",
+    );
   const writing = { replace: replace === true && ("contribution" as const), tell: terminal.say };
   await refuseFolder(into, { inputs: [study], ...writing });
   const input = await openStudy(study, terminal);
@@ -29,11 +37,15 @@ export async function contribute(
   const choice = smallCells === "write" ? ("written" as const) : smallCells;
   const { summary, files, summaryFile, pageFile } = await contributionOf(
     input,
-    { ...(site === undefined ? {} : { site }), smallCells: { choice, smallest: smallestCell } },
+    {
+      ...(site === undefined ? {} : { site }),
+      smallCells: { choice, smallest: smallestCell },
+      ...(riskSets === undefined ? {} : { riskSets: { binDays: riskSets, coarser: coarserBins } }),
+    },
     await pageMachine(),
   );
   await writeFolder(into, files, { inputs: input.paths, ...writing });
-  const { groups, comparisons, held_back, agreed } = summary;
+  const { groups, comparisons, held_back, agreed, risk_sets } = summary;
   const size = files.find(({ path }) => path === summaryFile)!.content.length;
   terminal.say(
     [
@@ -42,6 +54,7 @@ export async function contribute(
       choice === "written"
         ? "  Small cells are written: figures of single people may be in it."
         : `  Held back because too few people are behind it: ${counted(held_back.length, "group, comparison or end", "groups, comparisons or ends")}.`,
+      ...(risk_sets === undefined ? [] : tableOfSiteWords(risk_sets).map((line) => `  ${line}`)),
       `  Fingerprint of what all sites are asked: ${agreed.sha256.slice(0, 16)}. The sites of a pool must have the same.`,
       "",
       `Read this before it leaves the site, and give it to the ethics board: ${join(into, pageFile)}`,

@@ -6,6 +6,7 @@ import type { SiteSummary, SummaryComparison, SummaryFigure, SummaryGroup } from
 import { cautionsOf } from "./cautions.js";
 import { refuseOtherMeanings } from "./other-meanings.js";
 import { type OfSite, poolFigures } from "./pool-figures.js";
+import { poolRiskSets } from "./pool-risk-sets.js";
 import {
   type PooledAnswer,
   type PooledReason,
@@ -61,6 +62,7 @@ export function poolSummaries(
     harmonised,
     cautions: cautionsOf(sites, { harmonised, answers }),
     answers,
+    risk_sets: poolRiskSets(sites),
   } satisfies PooledResults);
 }
 

@@ -6,6 +6,7 @@ import { count, maybe, reasons, whole } from "../../study/results-parts.js";
 import { agreedSchema } from "../summary/agreed.js";
 import { siteSummarySchema } from "../summary/site-summary.js";
 import { withheldReasons } from "../summary/withheld.js";
+import { pooledRiskSetsSchema } from "../tables/pooled-tables.js";
 
 export const pooledFormat = "pulley-outcomes pooled results 1";
 
@@ -149,6 +150,9 @@ export const pooledResultsSchema = z
     harmonised,
     cautions: z.array(caution),
     answers: z.array(answer),
+    risk_sets: pooledRiskSetsSchema
+      .nullable()
+      .describe("From risk-set tables; null where no site was asked for one"),
   })
   .describe("Sites' summaries pooled in two stages");
 export type PooledResults = z.infer<typeof pooledResultsSchema>;

@@ -1,5 +1,7 @@
 import { wholeDays } from "../../cohort/whole-days.js";
 import type { Count } from "../../study/results-parts.js";
+import { adjustersOf } from "../../study/strata.js";
+import { tableProblems } from "../tables/index.js";
 import type { SiteSummary, SummaryComparison, SummaryFigures, SummaryGroup } from "./site-summary.js";
 
 interface Problem {
@@ -24,11 +26,27 @@ export function contradictionsIn(summary: SiteSummary): readonly Problem[] {
       : []),
     ...groups.flatMap((group, i) => inGroup(group, { at: `groups.${i}`, summary })),
     ...comparisons.flatMap((one, i) => inComparison(one, { at: `comparisons.${i}`, summary })),
+    ...inRiskSets(summary),
     ...groups.flatMap(({ family, label }, i) =>
       family === "compared" && !compare.groups.includes(label)
         ? [{ at: `groups.${i}.label`, what: "is none of the groups of the agreed study file." }]
         : [],
     ),
+  ];
+}
+
+function inRiskSets({ risk_sets, agreed, small_cells }: SiteSummary): readonly Problem[] {
+  if (risk_sets === undefined || !risk_sets.leaves) return [];
+  const { table } = risk_sets;
+  const { compare } = agreed.file;
+  const { strata, numbers } = adjustersOf(compare.adjust_for);
+  const smallest = small_cells.choice === "written" ? 1 : small_cells.smallest;
+  const wanted = { by: compare.by, strata, not_held_equal: numbers, smallest_cell: smallest } as const;
+  return [
+    ...(Object.keys(wanted) as (keyof typeof wanted)[])
+      .filter((key) => JSON.stringify(table[key]) !== JSON.stringify(wanted[key]))
+      .map((key) => ({ at: `risk_sets.table.${key}`, what: "is not that of the study or of the summary." })),
+    ...tableProblems(table, compare.groups).map(({ at, what }) => ({ at: `risk_sets.table.${at}`, what })),
   ];
 }
 

@@ -19,4 +19,5 @@ export {
 } from "./site-summary.js";
 export { type SummaryOptions, summariseSite } from "./summarise-site.js";
 export { SummaryError } from "./summary-error.js";
+export type { RiskSetsAsked } from "./table-of-site.js";
 export { type WithheldReason, withheldReasons } from "./withheld.js";

@@ -5,6 +5,7 @@ import { competingEnds } from "../../schema/terms.js";
 import { resultsSchema } from "../../study/results.js";
 import { count, maybe, reasons, whole } from "../../study/results-parts.js";
 import { siteDescription } from "../description/index.js";
+import { siteRiskSetsSchema } from "../tables/risk-sets.js";
 import { agreedSchema } from "./agreed.js";
 import { withheldReasons } from "./withheld.js";
 
@@ -123,6 +124,9 @@ export const siteSummarySchema = z
       .max(2_000)
       .describe("Groups, ends and comparisons of which nothing leaves the site"),
     quality,
+    risk_sets: siteRiskSetsSchema
+      .optional()
+      .describe("Where the site was asked for it: its risk-set table, or why none leaves"),
   })
   .describe("Summary of a site");
 export type SiteSummary = z.infer<typeof siteSummarySchema>;

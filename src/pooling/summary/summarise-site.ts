@@ -19,12 +19,15 @@ import {
   siteSummarySchema,
   summaryFormat,
 } from "./site-summary.js";
+import { type RiskSetsAsked, tableOfSite } from "./table-of-site.js";
 import { everything, type Release, releaseOf, type WithheldReason } from "./withheld.js";
 
 export interface SummaryOptions {
   /** The site whose summary is made; may be left out where the tables name one site only. */
   readonly site?: string;
   readonly smallCells: SiteSummary["small_cells"];
+  /** Asks for a risk-set table as well; left out: none. */
+  readonly riskSets?: RiskSetsAsked;
   /** Version of the toolkit. */
   readonly version: string;
   readonly sha256: (text: string) => string;
@@ -39,7 +42,7 @@ export interface SummaryOptions {
  */
 export function summariseSite(
   { read, plan }: { readonly read: ReadCohort; readonly plan: Plan },
-  { site: named, smallCells, version, sha256 }: SummaryOptions,
+  { site: named, smallCells, riskSets, version, sha256 }: SummaryOptions,
 ): SiteSummary {
   const own = readOfSite(read, { named, plan });
   const { site } = own;
@@ -71,6 +74,9 @@ export function summariseSite(
     comparisons: comparisons.flatMap((comparison) => comparisonTold(comparison, told)),
     held_back: heldBack({ groups, comparisons }, told.release),
     quality: qualityOf(own, { smallCells, fewest }),
+    ...(riskSets && {
+      risk_sets: tableOfSite(analysed, { groups, release: told.release, smallCells, riskSets }),
+    }),
   };
   // in the order of the schema, so that what is read and written again has the same bytes
   return siteSummarySchema.parse(summary);

@@ -30,10 +30,15 @@ interface Asked {
   readonly binDays: number;
   /** Fewest people behind a count that leaves. */
   readonly smallest: number;
+  /** Whether the ends after which the return can no longer be seen may be told as one. */
+  readonly mayTellAsOne: boolean;
 }
 
 /** The narrow bins as they are, where no count in them is small; null where one is. */
-export function asAsked(cells: readonly TableCell[], { binDays, smallest }: Asked): Bins | null {
+export function asAsked(
+  cells: readonly TableCell[],
+  { binDays, smallest }: Omit<Asked, "mayTellAsOne">,
+): Bins | null {
   const ends = narrowEnds(cells, binDays);
   const enough = cells.every((cell) =>
     peopleByBin(cell, ends).every((bin) => {
@@ -49,15 +54,42 @@ export function asAsked(cells: readonly TableCell[], { binDays, smallest }: Aske
  * Narrow bins put together so that every count in them is of nobody or of enough people, in the way that leaves the most bins with a return;
  * the ends told apart as far as at least a few such bins remain. Null where even then too few do.
  */
-export function coarseEnough(cells: readonly TableCell[], { binDays, smallest }: Asked): Bins | null {
+function coarseEnough(cells: readonly TableCell[], { binDays, smallest, mayTellAsOne }: Asked): Bins | null {
   const narrow = narrowEnds(cells, binDays);
   const people = cells.map((cell) => peopleByBin(cell, narrow));
   for (const told of endsTold) {
+    if (told === "as_one" && !mayTellAsOne) continue;
     const found = mostBins(people, { smallest, fold: foldings[told] });
     if (found !== null && found.withReturns >= fewestBins)
       return { ends: found.last.map((i) => narrow[i]!), told };
   }
   return null;
+}
+
+/** Cells that leave, and their bins. */
+export interface BinnedCells {
+  readonly cells: readonly TableCell[];
+  readonly bins: Bins;
+}
+
+/**
+ * Wider bins for all cells; where there are none, for as many strata as have them in common, the largest strata first. Null where no stratum
+ * has them by itself.
+ */
+export function coarseEnoughFor(cells: readonly TableCell[], asked: Asked): BinnedCells | null {
+  const all = coarseEnough(cells, asked);
+  if (all !== null) return { cells, bins: all };
+  const sizeOf = (stratum: string | null) =>
+    cells.reduce((sum, cell) => sum + (cell.stratum === stratum ? cell.records.length : 0), 0);
+  const strata = [...new Set(cells.map(({ stratum }) => stratum))].sort((a, b) => sizeOf(b) - sizeOf(a));
+  let found: (BinnedCells & { readonly strata: readonly (string | null)[] }) | null = null;
+  for (const stratum of strata) {
+    const tried: readonly (string | null)[] = [...(found?.strata ?? []), stratum];
+    const own = cells.filter((cell) => tried.includes(cell.stratum));
+    const bins = coarseEnough(own, asked);
+    if (bins !== null) found = { cells: own, bins, strata: tried };
+  }
+  return found && { cells: found.cells, bins: found.bins };
 }
 
 /** Bins up to some narrow bin: how many of them hold a return, and the narrow bin before the last of them. */

@@ -2,11 +2,19 @@ import { causeOf } from "../../cohort/columns.js";
 import type { OutcomeRecord } from "../../cohort/record.js";
 import { competingEnds } from "../../schema/terms.js";
 import { binnedRows, riskSetTable, type SortedTable } from "../../statistics/pooling/tables/index.js";
+import { personsAmong } from "../../study/columns.js";
 import type { Members, Settled } from "../../study/groups.js";
 import { isInStratum, strataOf } from "../../study/strata.js";
-import { asAsked, type Bins, coarseEnough, foldingOf } from "./coarser-bins.js";
+import { asAsked, type BinnedCells, type Bins, coarseEnoughFor, foldingOf } from "./coarser-bins.js";
 import type { TableCell } from "./counted-people.js";
-import type { RiskSetCell, RiskSets, TableEnd } from "./risk-sets.js";
+import {
+  endsWhenTold,
+  type noTableReasons,
+  type RiskSetCell,
+  type RiskSets,
+  type RiskSetsMade,
+  type TableEnd,
+} from "./risk-sets.js";
 import { suppressCells } from "./suppress-cells.js";
 
 /** How a table of risk sets is asked for. */
@@ -17,41 +25,37 @@ export interface TableAsked {
   readonly smallestCell: number;
   /** Whether bins may be put together where counts in them are small. */
   readonly coarser: boolean;
+  /** What else leaves with the table, from which what is left out of it could be found; left out: nothing. */
+  readonly beside?: Beside;
 }
 
-/**
- * Why no table leaves: `no-rows`; `between-visits`: the returns are known only between two days, so that a table would place each on one;
- * `small-cells`: no group within a stratum has enough people; `small-bins`: counts of too few people in the bins asked for (coarser ones
- * would do where `coarser_would_do`), or in any.
- */
-export const noTableReasons = ["no-rows", "between-visits", "small-cells", "small-bins"] as const;
+/** What is told of a site beside its table. */
+export interface Beside {
+  /** Groups with figures of their own: the person of each of their injuries, by the injury's id. */
+  readonly groups: readonly ReadonlyMap<string, string>[];
+  /** Whether a few people with an end would be found from the sum of all ends less those that are told. */
+  readonly endsWouldReveal: boolean;
+}
 
-export type RiskSetsMade =
-  | { readonly leaves: true; readonly risk_sets: RiskSets }
-  | {
-      readonly leaves: false;
-      readonly reason: (typeof noTableReasons)[number];
-      readonly coarser_would_do: boolean;
-    };
+const nothing: Beside = { groups: [], endsWouldReveal: false };
 
-const refused = (reason: (typeof noTableReasons)[number], coarserWouldDo = false): RiskSetsMade => ({
-  leaves: false,
-  reason,
-  coarser_would_do: coarserWouldDo,
-});
+const refused = (
+  reason: (typeof noTableReasons)[number],
+  { binDays, coarserEnds = null }: { readonly binDays: number; readonly coarserEnds?: number[] | null },
+): RiskSetsMade => ({ leaves: false, reason, bin_days: binDays, coarser_bin_ends: coarserEnds });
 
-/** Records by group and stratum, and how many lack what a stratum needs. */
+/** Records by group and stratum, and those that lack what a stratum needs. */
 function cellsOf(groups: readonly Members[], asked: Settled) {
   const records = groups.flatMap((group) => group.records);
   const fields = asked.comparison.strata;
   const strata = fields.length === 0 ? null : strataOf(records, fields);
   let at = 0;
-  let lacking = 0;
+  const lacking: OutcomeRecord[] = [];
   const cells = groups.flatMap(({ label, records: own }): TableCell[] => {
     const from = at;
     at += own.length;
     if (strata === null) return [{ group: label, stratum: null, records: own }];
-    lacking += own.filter((_, i) => !isInStratum(strata, from + i)).length;
+    lacking.push(...own.filter((_, i) => !isInStratum(strata, from + i)));
     return strata.labels.map((stratum, code) => ({
       group: label,
       stratum,
@@ -69,45 +73,62 @@ function cellsOf(groups: readonly Members[], asked: Settled) {
  */
 export function riskSetsOf(
   groups: readonly Members[],
-  { asked, binDays, smallestCell, coarser }: TableAsked & { readonly asked: Settled },
+  { asked, binDays, smallestCell, coarser, beside = nothing }: TableAsked & { readonly asked: Settled },
 ): RiskSetsMade {
-  if (asked.path === "spans") return refused("between-visits");
+  if (asked.path === "spans") return refused("between-visits", { binDays });
   const { cells, lacking } = cellsOf(groups, asked);
-  if (cells.every(({ records }) => records.length === 0)) return refused("no-rows");
-  const { kept, small, wouldReveal } = suppressCells(cells, smallestCell);
-  if (kept.length === 0) return refused("small-cells");
-  const settings = { binDays, smallest: smallestCell };
-  const bins = asAsked(kept, settings) ?? (coarser ? coarseEnough(kept, settings) : null);
-  if (bins === null) return refused("small-bins", !coarser && coarseEnough(kept, settings) !== null);
-  const out = (reason: RiskSets["left_out"][number]["reason"], n: number, injuries: number | null) =>
-    n === 0 ? [] : [{ reason, cells: n, injuries }];
+  if (cells.every(({ records }) => records.length === 0)) return refused("no-rows", { binDays });
+  const { kept, small, wouldReveal } = suppressCells(cells, { smallest: smallestCell, told: beside.groups });
+  if (kept.length === 0) return refused("small-cells", { binDays });
+  const settings = { binDays, smallest: smallestCell, mayTellAsOne: !beside.endsWouldReveal };
+  const narrow = asAsked(kept, settings);
+  const wider = narrow === null ? coarseEnoughFor(kept, settings) : null;
+  const leaving: BinnedCells | null =
+    narrow === null ? (coarser ? wider : null) : { cells: kept, bins: narrow };
+  if (leaving === null)
+    return refused("small-bins", { binDays, coarserEnds: wider === null ? null : [...wider.bins.ends] });
+  const left = [
+    leftOut("small-cell", small.length, null),
+    leftOut("would-reveal", wouldReveal.length, null),
+    leftOut("small-bins", kept.length - leaving.cells.length, null),
+    leftOut("missing-covariate", lacking.length === 0 ? 0 : 1, countOf(lacking, smallestCell)),
+  ];
   return {
     leaves: true,
-    risk_sets: {
-      format: "pulley-outcomes risk sets 1",
-      intervals_take: "every injury on its own",
-      by: asked.comparison.by,
-      strata: [...asked.comparison.strata],
-      not_held_equal: [...asked.comparison.numbers],
-      bin_days: binDays,
-      bin_ends: [...bins.ends],
-      ends_told: bins.told,
-      smallest_cell: smallestCell,
-      cells: kept.map((cell) => toldCell(cell, bins)),
-      left_out: [
-        ...out("small-cell", small.length, null),
-        ...out("would-reveal", wouldReveal.length, null),
-        ...out("missing-covariate", lacking === 0 ? 0 : 1, lacking >= smallestCell ? lacking : null),
-      ],
-    },
+    table: tableOf({ ...leaving, left: left.flat() }, { asked, binDays, smallestCell }),
   };
 }
 
-const endsWhere: Readonly<Record<Bins["told"], readonly TableEnd[]>> = {
-  each: ["milestone", ...competingEnds],
-  as_one: ["milestone", "another_end"],
-  as_ends_of_follow_up: ["milestone"],
-};
+type LeftOut = RiskSets["left_out"][number];
+
+const leftOut = (reason: LeftOut["reason"], cells: number, injuries: number | null): LeftOut[] =>
+  cells === 0 ? [] : [{ reason, cells, injuries }];
+
+const countOf = (records: readonly OutcomeRecord[], smallest: number): number | null =>
+  personsAmong(records) >= smallest ? records.length : null;
+
+function tableOf(
+  { cells, left, bins }: BinnedCells & { readonly left: LeftOut[] },
+  {
+    asked: { comparison },
+    binDays,
+    smallestCell,
+  }: Pick<TableAsked, "binDays" | "smallestCell"> & { readonly asked: Settled },
+): RiskSets {
+  return {
+    format: "pulley-outcomes risk sets 1",
+    intervals_take: "every injury on its own",
+    by: comparison.by,
+    strata: [...comparison.strata],
+    not_held_equal: [...comparison.numbers],
+    bin_days: binDays,
+    bin_ends: [...bins.ends],
+    ends_told: bins.told,
+    smallest_cell: smallestCell,
+    cells: cells.map((cell) => toldCell(cell, bins)),
+    left_out: left,
+  };
+}
 
 /** Number of each end among the causes of a cell's table. */
 const columnOf = (end: TableEnd): number =>
@@ -123,7 +144,7 @@ function toldCell({ group, stratum, records }: TableCell, { ends, told }: Bins):
     entered: [...table.entered],
     censored: [...table.censored],
     ended: Object.fromEntries(
-      endsWhere[told].flatMap((end) => {
+      endsWhenTold[told].flatMap((end) => {
         const column = table.events[columnOf(end) - 1];
         return column?.some((n) => n > 0) ? [[end, [...column]]] : [];
       }),

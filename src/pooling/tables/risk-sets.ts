@@ -20,6 +20,14 @@ export type TableEnd = (typeof tableEnds)[number];
 export const endsTold = ["each", "as_one", "as_ends_of_follow_up"] as const;
 export type EndsTold = (typeof endsTold)[number];
 
+/** The ends that a table names where they are told so far. */
+export const endsWhenTold: Readonly<Record<EndsTold, readonly TableEnd[]>> = {
+  each: ["milestone", ...competingEnds],
+  as_one: ["milestone", "another_end"],
+  as_ends_of_follow_up: ["milestone"],
+};
+
+const binDays = z.number().int().min(1).max(3650).describe("Width of the bins that were asked for, days");
 const linesOf = (item: z.ZodNumber) => z.array(item).max(mostLines);
 
 const cell = z.strictObject({
@@ -35,7 +43,7 @@ const cell = z.strictObject({
 });
 
 /** Why a part of a table does not leave. */
-export const leftOutOfTable = ["small-cell", "would-reveal", "missing-covariate"] as const;
+export const leftOutOfTable = ["small-cell", "would-reveal", "small-bins", "missing-covariate"] as const;
 
 /** The weekly risk-set table of a site, as its summary may carry it. */
 export const riskSetsSchema = z
@@ -50,7 +58,7 @@ export const riskSetsSchema = z
       .array(name)
       .max(50)
       .describe("Numbers that the study holds equal and a table cannot: they need an exact fit over rounds"),
-    bin_days: z.number().int().min(1).max(3650).describe("Width of the bins that were asked for"),
+    bin_days: binDays,
     bin_ends: linesOf(day).describe("Last day of each bin, ascending; a bin begins after the one before it"),
     ends_told: z.enum(endsTold),
     smallest_cell: z.number().int().min(1).max(1000),
@@ -64,3 +72,23 @@ export const riskSetsSchema = z
 
 export type RiskSets = z.infer<typeof riskSetsSchema>;
 export type RiskSetCell = RiskSets["cells"][number];
+
+/**
+ * Why no table leaves: `no-rows`; `between-visits`: the returns are known only between two days, so that a table would place each on one;
+ * `small-cells`: no group within a stratum has enough people; `small-bins`: counts of too few people in the bins asked for, or in any.
+ */
+export const noTableReasons = ["no-rows", "between-visits", "small-cells", "small-bins"] as const;
+
+/** The table of a site that was asked for one, or why none leaves. */
+export const siteRiskSetsSchema = z.discriminatedUnion("leaves", [
+  z.strictObject({ leaves: z.literal(true), table: riskSetsSchema }),
+  z.strictObject({
+    leaves: z.literal(false),
+    reason: z.enum(noTableReasons),
+    bin_days: binDays,
+    coarser_bin_ends: linesOf(day)
+      .nullable()
+      .describe("Ends of wider bins in which a table could leave; null where none could"),
+  }),
+]);
+export type RiskSetsMade = z.infer<typeof siteRiskSetsSchema>;

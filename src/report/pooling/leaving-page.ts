@@ -15,6 +15,7 @@ import { bullets, caution, heading } from "../layout/blocks.js";
 import { type PagePart, type PageParts, pageOf } from "../layout/shell.js";
 import { descriptionTables, qualityTables } from "./leaving-description.js";
 import { agreedTable, comparisonsTable, endsTable, groupsTable, matrixTables } from "./leaving-figures.js";
+import { leavingTable } from "./leaving-table.js";
 
 /** What the page is made from besides the summary. */
 export interface LeavingPage extends Pick<PageParts, "fontCss" | "sha256"> {
@@ -37,6 +38,7 @@ export function leavingPage(page: LeavingPage): Promise<string> {
       part("why", "Why no person can be recognised", whyPart(summary)),
       part("held-back", "What was held back", heldBackPart(summary)),
       part("figures", "The figures that leave", figuresPart(summary)),
+      ...leavingTable(summary),
       part("site", "What the site says of itself and of its records", descriptionTables(summary)),
       part("rows", "What became of the rows", qualityTables(summary)),
       part("asked", "What all sites are asked", agreedTable(summary)),
@@ -51,13 +53,13 @@ export function leavingPage(page: LeavingPage): Promise<string> {
 const part = (id: string, title: string, body: Safe): PagePart => ({ id, title, body });
 
 function shortOfIt({ summary, file }: LeavingPage): Safe {
-  const { groups, comparisons, held_back, small_cells, description } = summary;
+  const { groups, comparisons, held_back, small_cells, description, risk_sets } = summary;
   const figures = [...groups, ...groups.flatMap(({ other_ends }) => other_ends), ...comparisons].flatMap(
     (each) => each.figures.filter(({ estimate }) => estimate !== null),
   );
   const written = small_cells.choice === "written";
   return html`<div class="plain-words">
-<p>One file leaves: ${file.name}, ${counted(file.bytes, "byte", "bytes")}. It holds ${counted(figures.length, "figure", "figures")} about ${counted(groups.length, "group", "groups")} and ${counted(comparisons.length, "comparison", "comparisons")}, each with its error; a description of the site; and counts of what became of its rows. ${peopleWords(description.persons)}</p>
+<p>One file leaves: ${file.name}, ${counted(file.bytes, "byte", "bytes")}. It holds ${counted(figures.length, "figure", "figures")} about ${counted(groups.length, "group", "groups")} and ${counted(comparisons.length, "comparison", "comparisons")}, each with its error; ${risk_sets?.leaves ? "a table of counts by bins of time; " : ""}a description of the site; and counts of what became of its rows. ${peopleWords(description.persons)}</p>
 <p>${
     written
       ? "By the choice of whoever made it, small cells are written: exact counts and figures of single people may be in it."
@@ -72,10 +74,10 @@ ${heading("What stays at the site")}${bullets(whatStays)}<p>Fingerprint of the f
 const peopleWords = (persons: SiteSummary["description"]["persons"]): string =>
   typeof persons === "number" ? `The figures are about ${counted(persons, "person", "people")}.` : "";
 
-function whyPart({ small_cells: { choice, smallest } }: SiteSummary): Safe {
+function whyPart({ small_cells: { choice, smallest }, risk_sets }: SiteSummary): Safe {
   return choice === "written"
     ? html`<p>Small cells are written, so nothing is held back: a figure of one person is that person's outcome. Make the summary without --small-cells write unless everybody concerned has agreed to this.</p>\n`
-    : html`${bullets(whyNoPerson(smallest))}`;
+    : html`${bullets(whyNoPerson(smallest, { withTable: risk_sets?.leaves === true }))}`;
 }
 
 function heldBackPart({

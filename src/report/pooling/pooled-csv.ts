@@ -4,6 +4,7 @@ import { cautionLine, syntheticLine } from "../../words/cautions.js";
 import type { ReportFile } from "../report-file.js";
 import { type ColumnsOf, type FlatTable, flatTable, unfold } from "../tables/reshape.js";
 import { markedName } from "../tables.js";
+import { tableCsv } from "./table-csv.js";
 
 /** The pooled answers, each site's own and the answers without each site, as CSV at full precision. */
 export function pooledTableFiles(results: PooledResults): ReportFile[] {
@@ -36,6 +37,7 @@ export function pooledTableFiles(results: PooledResults): ReportFile[] {
         summary_sha256: ({ summary_sha256 }) => summary_sha256,
       },
     }),
+    ...tableCsv(results),
   ];
   const about = [
     ...(synthetic ? [syntheticLine, ""] : []),

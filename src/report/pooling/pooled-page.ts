@@ -23,14 +23,17 @@ import {
   spreadTable,
   withoutTables,
 } from "./pooled-tables.js";
+import { tablePart } from "./table-section.js";
 
 export interface PooledPage extends Pick<PageParts, "fontCss" | "sha256"> {
   readonly results: PooledResults;
   readonly figures: readonly DrawnFigure[];
+  /** Curves from risk-set tables. */
+  readonly curves: readonly DrawnFigure[];
 }
 
 /** The pooled report: the answer and what the sites can tell, what they are, their figures, how it was made. */
-export function pooledPage({ results, figures, fontCss, sha256 }: PooledPage): Promise<string> {
+export function pooledPage({ results, figures, curves, fontCss, sha256 }: PooledPage): Promise<string> {
   const { agreed, sites } = results;
   const { milestone, clock } = agreed.file.question;
   return pageOf({
@@ -52,6 +55,7 @@ export function pooledPage({ results, figures, fontCss, sha256 }: PooledPage): P
         html`${figures.map((figure) => drawnFigure(figure, agreed.file.synthetic))}${siteTables(results)}${caution()}`,
       ),
       part("all-answers", "All pooled answers", html`${answersTables(results)}${caution()}`),
+      ...tablePart(results, curves),
       part("spread", "How far the sites lie apart", spreadTable(results)),
       part("without", "The answer without each site", html`${withoutTables(results)}${caution()}`),
       part("contributions", "Who contributes what", contributionsTable(results)),

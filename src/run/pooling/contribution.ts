@@ -1,4 +1,4 @@
-import { type SiteSummary, summariesText } from "../../pooling/summary/index.js";
+import { type RiskSetsAsked, type SiteSummary, summariesText } from "../../pooling/summary/index.js";
 import { summariseSite } from "../../pooling/summary/summarise-site.js";
 import { leavingPage } from "../../report/pooling/leaving-page.js";
 import type { Machine } from "../machine.js";
@@ -19,6 +19,8 @@ export interface Contribution {
 interface Asked {
   readonly site?: string;
   readonly smallCells: SiteSummary["small_cells"];
+  /** Asks for a risk-set table as well. */
+  readonly riskSets?: RiskSetsAsked;
 }
 
 /**
@@ -28,12 +30,12 @@ interface Asked {
  */
 export async function contributionOf(
   { read, plan }: Pick<StudyInput, "read" | "plan">,
-  { site, smallCells }: Asked,
+  { site, smallCells, riskSets }: Asked,
   { sha256, version, fontCss }: Pick<Machine, "sha256" | "version" | "fontCss">,
 ): Promise<Contribution> {
   const summary = summariseSite(
     { read, plan },
-    { ...(site === undefined ? {} : { site }), smallCells, version, sha256 },
+    { ...(site === undefined ? {} : { site }), ...(riskSets && { riskSets }), smallCells, version, sha256 },
   );
   if (summary.groups.length === 0)
     throw new RunError(

@@ -1,7 +1,7 @@
 import { type PooledResults, poolSummaries, unitedSites } from "../../pooling/pooled/index.js";
 import { type ReadSummary, summariesText } from "../../pooling/summary/index.js";
 import { pooledTableFiles } from "../../report/pooling/pooled-csv.js";
-import { pooledFigures } from "../../report/pooling/pooled-figures.js";
+import { pooledFigures, tableFigures } from "../../report/pooling/pooled-figures.js";
 import { pooledPage } from "../../report/pooling/pooled-page.js";
 import { figureFiles } from "../../report/render.js";
 import { jsonText } from "../../schema/json-text.js";
@@ -30,12 +30,13 @@ export async function pooledReport(
   const { sha256, version, fontCss } = machine;
   const results = poolSummaries(read, { version, sha256 });
   const figures = await pooledFigures(results, machine);
+  const curves = await tableFigures(results, machine);
   const { synthetic } = results.agreed.file;
   const css = fontCss();
   const files: OutputFile[] = [
-    { path: "report.html", content: await pooledPage({ results, figures, fontCss: css, sha256 }) },
+    { path: "report.html", content: await pooledPage({ results, figures, curves, fontCss: css, sha256 }) },
     ...pooledTableFiles(results),
-    ...figures.flatMap((figure) => figureFiles(figure, { fontCss: css, synthetic })),
+    ...[...figures, ...curves].flatMap((figure) => figureFiles(figure, { fontCss: css, synthetic })),
     { path: "results.json", content: jsonText(results) },
     { path: summariesFile, content: summariesText(unitedSites(read)) },
   ];

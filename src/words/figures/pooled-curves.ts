@@ -23,6 +23,13 @@ const told = 6;
 const toldOf = (points: readonly Point[]): readonly Point[] =>
   points.filter((_, i) => points.length <= told || i % Math.ceil(points.length / told) === 0);
 
+function pooledNote({ coarse, asOneGroup }: PooledCurveShown["pooled"]): string {
+  const what = asOneGroup
+    ? `all injuries of these sites as one group${coarse ? " at the ends of the bins that they share" : ""}, with an interval that takes every injury on its own`
+    : `the pooled answer${coarse ? " at the agreed days" : ""}, with its interval`;
+  return coarse ? `${what}; the line between them only guides the eye.` : `${what}.`;
+}
+
 /** Title, subtitle, text alternative and notes of the figure of sites' curves and the pooled one. */
 export function pooledCurvesText(shown: PooledCurveShown): FigureText {
   const { pooled, level } = shown;
@@ -40,13 +47,11 @@ export function pooledCurvesText(shown: PooledCurveShown): FigureText {
     ].join(" "),
     notes: [
       "Pale lines: single sites, each to its last follow-up.",
-      pooled.coarse
-        ? `Discs: the pooled answer at the agreed days, with its interval; the line between them only guides the eye.`
-        : `Dark line: the pooled answer, with its interval.`,
+      `${pooled.coarse ? "Discs" : "Dark line"}: ${pooledNote(pooled)}`,
       ...(pooled.points.some(({ prediction }) => prediction !== null)
         ? ["Wide pale bars: where the true share of a further site of the same kind is expected."]
         : []),
-      ...fewSitesWords(pooled.sites),
+      ...(pooled.asOneGroup ? [] : fewSitesWords(pooled.sites)),
       figureCaution,
     ],
     synthetic: shown.synthetic,

@@ -20,10 +20,19 @@ export const withheldWords: Readonly<Record<WithheldReason, (smallest: number) =
 };
 
 /** Why a figure with its error does not tell of a person, and what it does tell. */
-export const whyNoPerson = (smallest: number): readonly string[] => [
+export const whyNoPerson = (
+  smallest: number,
+  { withTable }: { readonly withTable: boolean },
+): readonly string[] => [
   "Each figure is about a group, and comes with its error. From the two together a statistician can work out roughly how many people are behind the figure, and in a small group without losses exactly how many of them were back. Neither tells who they are.",
   `What could tell the outcome of a person is held back: every figure of a group of fewer than ${smallest} people; further groups from which such a group could be found by subtraction; a share of 0 or 100 % in a group of fewer than ${2 * smallest} people, since whoever knows that somebody is in the group would know that person's outcome; and the share that gave up or came to another end, where fewer than ${smallest} people did.`,
-  `Counts are rounded to a multiple of ${smallest}, and left out where fewer people are behind them.`,
+  `Counts are rounded to a multiple of ${smallest}, and left out where fewer people are behind them.${withTable ? " Those of the risk-set table are exact." : ""}`,
+  ...(withTable
+    ? [
+        `No count of the risk-set table is of fewer than ${smallest} people, but for nobody. Groups within strata of fewer than ${2 * smallest} people are not in it, nor are further ones from which what is left out could be found by subtraction from the totals that leave beside it.`,
+        "From the table and a share by a week within one of its bins somebody can work out how many of a group came back before and after that week, which may be a few. It does not tell who they are.",
+      ]
+    : []),
   "In a larger group the file says where nobody or everybody was back by a week. Whoever knows that somebody is in the group knows it of that person.",
   "Somebody who knows most people of a small group and how they did can learn how the others did. No rule on counts prevents that.",
 ];

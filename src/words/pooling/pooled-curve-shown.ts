@@ -36,6 +36,8 @@ export interface PooledCurveShown {
     readonly injuries: Count;
     /** How it was pooled, in a phrase. */
     readonly method: string;
+    /** Where the injuries of all sites are taken as one group, each on its own; left out: pooled in two stages. */
+    readonly asOneGroup?: true;
   };
   readonly level: number;
   readonly synthetic: boolean;

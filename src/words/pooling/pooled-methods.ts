@@ -1,12 +1,13 @@
 import type { PooledResults } from "../../pooling/pooled/index.js";
 import { citations as c } from "../../statistics/citations.js";
 import { level } from "../numbers.js";
+import { tableMethods } from "./risk-sets.js";
 
 const cited = (sentence: string, ...sources: readonly string[]): string =>
   `${sentence} (${sources.join("; ")}).`;
 
 /** How the sites were pooled, each method with its source. */
-export function pooledMethods({ agreed, sites, answers }: PooledResults): readonly string[] {
+export function pooledMethods({ agreed, sites, answers, risk_sets }: PooledResults): readonly string[] {
   const inSpans = answers.some((one) => one.sites.some(({ path }) => path === "spans"));
   return [
     cited(
@@ -58,6 +59,7 @@ export function pooledMethods({ agreed, sites, answers }: PooledResults): readon
           "No regression on what the sites do, and no test for small sites that answer otherwise, is made from fewer than ten sites.",
         ]
       : []),
+    ...tableMethods({ risk_sets }),
     "Each site's difference with something held equal is at the mix of strata of that site.",
     "A person who was treated at two sites counts at both: summaries cannot tell.",
   ];

@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { toColumns } from "../../../../src/cohort/columns.js";
+import type { OutcomeRecord } from "../../../../src/cohort/record.js";
 import {
+  type Beside,
   poolTables,
   type RiskSets,
   riskSetsOf,
@@ -8,6 +10,7 @@ import {
 } from "../../../../src/pooling/tables/index.js";
 import { hazardsRegression, incidenceCurve, logRank, shareAt } from "../../../../src/statistics/index.js";
 import { binnedRows } from "../../../../src/statistics/pooling/tables/index.js";
+import type { Members } from "../../../../src/study/groups.js";
 import { strataOf } from "../../../../src/study/strata.js";
 import { type DrawnSite, drawnPlan, drawnSites } from "../drawn-sites.js";
 
@@ -16,7 +19,7 @@ const all = { binDays: 7, smallestCell: 1, coarser: false };
 function tableOf({ site, groups, asked }: DrawnSite, how = all) {
   const made = riskSetsOf(groups, { ...how, asked });
   if (!made.leaves) throw new Error(`no table of ${site}: ${made.reason}`);
-  return { site, file: `${site}.json`, risk_sets: made.risk_sets };
+  return { site, file: `${site}.json`, risk_sets: made.table };
 }
 
 const sites = drawnSites({ seed: 11, injuries: 400 });
@@ -24,6 +27,7 @@ const { asked: of } = sites[0]!;
 const asked = {
   groups: of.comparison.labels,
   reference: of.comparison.reference,
+  shareBack: of.shareBack,
   level: of.level,
   ties: "efron" as const,
 };
@@ -110,7 +114,7 @@ describe("the tables of three sites give what their rows give", () => {
     expect(pooled.intervals_take).toBe("every injury on its own");
     expect(pooled.injuries).toBe(groups.length);
     expect(pooled.events).toBe(events.reduce((sum, event) => sum + event, 0));
-    expect(pooled.sites).toEqual(sites.map(({ site }) => site).sort());
+    expect(pooled.sites.map(({ site }) => site)).toEqual(sites.map(({ site }) => site).sort());
   });
 
   it("whatever the order of the sites", () => {
@@ -177,6 +181,77 @@ describe("what leaves a site", () => {
   });
 });
 
+describe("what stays because of what else leaves", () => {
+  const plan = drawnPlan((read) => ({
+    ...read,
+    compare: { ...read.compare, adjust_for: [] },
+    question: { ...read.question, clock: "treatment_start" },
+  }));
+  const [site] = drawnSites({ seed: 5, injuries: 900 }, plan);
+  const how = { binDays: 7, smallestCell: 5, coarser: true, asked: site!.asked };
+  const people = (records: readonly { readonly injury: string; readonly person: string }[]) =>
+    new Map(records.map(({ injury, person }) => [injury, person]));
+  const everybody = people(site!.groups.flatMap(({ records }) => records));
+  const cellsWith = (beside: Beside) => {
+    const made = riskSetsOf(site!.groups, { ...how, beside });
+    return made.leaves ? made.table.cells.map(({ group }) => group) : made.reason;
+  };
+  const more = (n: number) =>
+    new Map([...everybody, ...Array.from({ length: n }, (_, i) => [`other ${i}`, `person ${i}`] as const)]);
+
+  /** Two groups: each week eight returns, in the second three that gave up and three new ruptures as well. */
+  const withFewEnds = (): Members[] =>
+    ["ring", "tape"].map((label) => {
+      const record = (time: number, end: OutcomeRecord["end"]) => (_: unknown, i: number) => {
+        const id = `${label} ${end} ${time} ${i}`;
+        return { injury: id, person: id, time, entry: -1, end } as OutcomeRecord;
+      };
+      const some = (n: number, of: ReturnType<typeof record>) => Array.from({ length: n }, of);
+      return {
+        label,
+        records: [
+          ...[4, 11, 18, 25].flatMap((day) => some(8, record(day, "milestone"))),
+          ...some(3, record(10, "gave_up")),
+          ...some(3, record(10, "new_rupture")),
+          ...some(6, record(28, "censored")),
+        ],
+      };
+    });
+
+  it("nothing, where all that is told of is in the table", () => {
+    expect(cellsWith({ groups: [everybody], endsWouldReveal: false })).toEqual(["ring", "tape"]);
+  });
+
+  it("both groups, where a few people would be found as all that is told less the table", () => {
+    expect(cellsWith({ groups: [more(3)], endsWouldReveal: false })).toBe("small-cells");
+    expect(cellsWith({ groups: [more(9)], endsWouldReveal: false })).toBe("small-cells");
+    expect(cellsWith({ groups: [more(10)], endsWouldReveal: false })).toEqual(["ring", "tape"]);
+  });
+
+  it("several injuries of one person are one person", () => {
+    const other = [...everybody, ...Array.from({ length: 30 }, (_, i) => [`other ${i}`, "one"] as const)];
+    expect(cellsWith({ groups: [new Map(other)], endsWouldReveal: false })).toBe("small-cells");
+  });
+
+  it("ends told as one, where a few would be found from them less those that are told", () => {
+    const made = (endsWouldReveal: boolean) => {
+      const found = riskSetsOf(withFewEnds(), { ...how, beside: { groups: [], endsWouldReveal } });
+      return found.leaves ? found.table.ends_told : found.reason;
+    };
+    expect(made(false)).toBe("as_one");
+    expect(made(true)).not.toBe("as_one");
+  });
+
+  it("a group of too few people for two counts, which would tell what became of each", () => {
+    const few = site!.groups.map(({ label, records }, i) => ({
+      label,
+      records: i === 0 ? records.slice(0, 9) : records,
+    }));
+    const made = riskSetsOf(few, how);
+    expect(made.leaves && made.table.cells.some(({ group }) => group === few[0]!.label)).toBe(false);
+  });
+});
+
 describe("a table that was altered", () => {
   const broken = (change: (table: RiskSets) => unknown) => {
     const tables = sites.map((site) => tableOf(site));
@@ -187,14 +262,14 @@ describe("a table that was altered", () => {
   const file = `${sites[1]!.site}.json`;
 
   it.each([
-    ["a count moved", (table: RiskSets) => table.cells[0]!.entered.splice(0, 1, 3), "cells[0]"],
+    ["a count moved", (table: RiskSets) => table.cells[0]!.entered.splice(0, 1, 3), "risk_sets.cells.0"],
     [
       "an unknown group",
       (table: RiskSets) => Object.assign(table.cells[1]!, { group: "cast" }),
-      "cells[1].group",
+      "risk_sets.cells.1.group",
     ],
-    ["a day between bins", (table: RiskSets) => table.cells[0]!.day.splice(1, 1, 8), "cells[0].day[1]"],
-    ["columns of unlike length", (table: RiskSets) => table.cells[0]!.censored.pop(), "cells[0]"],
+    ["a day between bins", (table: RiskSets) => table.cells[0]!.day.splice(1, 1, 8), "cells.0.day.1"],
+    ["columns of unlike length", (table: RiskSets) => table.cells[0]!.censored.pop(), "risk_sets.cells.0"],
   ])("%s is refused with file and place", (_, change, place) => {
     const [first, second] = [broken(change), broken(change)];
     expect(first).toThrow(file);

@@ -68,7 +68,7 @@ function byToolkit(folder: string, plan: Plan): Lines {
       coarser: false,
     });
     if (!made.leaves) throw new Error(made.reason);
-    for (const { group, stratum, day, entered, censored, ended } of made.risk_sets.cells)
+    for (const { group, stratum, day, entered, censored, ended } of made.table.cells)
       day.forEach((end, i) => {
         const counts = [entered[i]!, censored[i]!];
         for (const kind of ["milestone", "gave_up", "new_rupture", "died"] as const)
