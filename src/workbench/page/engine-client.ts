@@ -18,7 +18,14 @@ export class Refused extends Error {
 export class Stopped extends Error {}
 
 /** Tasks that change what lies on the desk: they are done once more in a new worker. */
-const changing: ReadonlySet<TaskName> = new Set<TaskName>(["bring", "invent", "columns", "settle", "ask"]);
+const changing: ReadonlySet<TaskName> = new Set<TaskName>([
+  "bring",
+  "invent",
+  "columns",
+  "settle",
+  "ask",
+  "agree",
+]);
 
 const textOf = (id: string): string => document.getElementById(id)!.textContent!;
 

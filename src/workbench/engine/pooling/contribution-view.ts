@@ -1,0 +1,39 @@
+import { leavingParts } from "../../../report/pooling/leaving-page.js";
+import type { Machine } from "../../../run/machine.js";
+import type { StudyInput } from "../../../run/open-study.js";
+import { contributionOf } from "../../../run/pooling/contribution.js";
+import { usualSmallestCell } from "../../../study/small-cells/index.js";
+import type { NamedBytes } from "../named-bytes.js";
+import { sectionView } from "../section-view.js";
+import type { ContributionView } from "./pooling-tasks.js";
+
+/** What leaves the building is about nobody of a small group: the choice that the command line makes as well where none is made. */
+const smallCells = { choice: "leave-out", smallest: usualSmallestCell } as const;
+
+/**
+ * What one site contributes to a pool, the same files as the command line writes.
+ *
+ * @param site as the others of the pool know it
+ * @throws SiteError where the tables hold nothing of that site; RunError where nothing may be told
+ */
+export async function contributionView(
+  input: StudyInput,
+  { site, machine }: { readonly site: string; readonly machine: Machine },
+): Promise<ContributionView> {
+  const { summary, files, file, summaryFile, pageFile } = await contributionOf(
+    input,
+    { site, smallCells },
+    machine,
+  );
+  const named = (name: string): NamedBytes => ({
+    name,
+    bytes: new TextEncoder().encode(String(files.find(({ path }) => path === name)!.content)),
+  });
+  return {
+    site: summary.site,
+    summary: named(summaryFile),
+    page: named(pageFile),
+    fingerprint: summary.agreed.sha256,
+    sections: leavingParts({ summary, file }).map(sectionView),
+  };
+}

@@ -1,0 +1,57 @@
+import type { NamedBytes } from "../named-bytes.js";
+import type { SectionView } from "../tasks.js";
+
+// What the page asks about summaries of sites: one's own to give away, and those of several sites to pool.
+
+/** What a site's summary would tell, and the files of it. */
+export interface ContributionView {
+  readonly site: string;
+  /** The one file that is given away, and the page about it for an ethics board. */
+  readonly summary: NamedBytes;
+  readonly page: NamedBytes;
+  /** Of what all sites of the pool are asked. */
+  readonly fingerprint: string;
+  /** The parts of the page about what leaves. */
+  readonly sections: readonly SectionView[];
+}
+
+/** A site in a file that was brought. */
+export interface SiteInFile {
+  readonly site: string;
+  /** As the site tells them: small counts are left out. */
+  readonly injuries: string;
+  readonly persons: string;
+  readonly version: string;
+  readonly fingerprint: string;
+}
+
+export interface SummaryFileView {
+  readonly name: string;
+  readonly sites: readonly SiteInFile[];
+  /** Why the file cannot be used; null where it can. */
+  readonly refusal: string | null;
+}
+
+/** Files of summaries together: what each is, and their pooled answer, or why there is none. */
+export interface PoolView {
+  readonly files: readonly SummaryFileView[];
+  readonly refusal: string | null;
+  readonly pooled: PooledView | null;
+}
+
+export interface PooledView {
+  readonly isSynthetic: boolean;
+  readonly sites: number;
+  /** The first section of the pooled report, and those after it. */
+  readonly answer: SectionView;
+  readonly further: readonly SectionView[];
+}
+
+/** The page holds the files of a pool and gives them with each task: nothing of them stays with the engine. */
+export interface PoolingTasks {
+  poolView: (files: readonly NamedBytes[]) => Promise<PoolView>;
+  /** The pooled report as one archive. */
+  poolReport: (files: readonly NamedBytes[]) => Promise<NamedBytes>;
+  /** All summaries in one file, for the next level. */
+  poolMerged: (files: readonly NamedBytes[]) => Promise<NamedBytes>;
+}

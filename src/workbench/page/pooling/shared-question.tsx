@@ -1,0 +1,31 @@
+import type { NamedBytes } from "../../engine/tasks.js";
+import { readFile } from "../read-files.js";
+
+interface SharedQuestionProps {
+  readonly isBusy: boolean;
+  readonly onAgree: (file: NamedBytes) => Promise<unknown>;
+}
+
+/** For a site of a study of several: the question as all of them ask it. */
+export const SharedQuestion = ({ isBusy, onAgree }: SharedQuestionProps) => (
+  <details class="shared-question">
+    <summary>Your site takes part in a study of several sites</summary>
+    <p>
+      All its sites must ask the same. Choose the study file that they share: the question, the groups, the
+      weeks and everything else that is to be alike are taken from it. Your data stay as they are.
+    </p>
+    <label>
+      The shared study file (.yaml){" "}
+      <input
+        type="file"
+        accept=".yaml,.yml"
+        disabled={isBusy}
+        onChange={async ({ currentTarget }) => {
+          const file = currentTarget.files?.[0];
+          if (file !== undefined) await onAgree(await readFile(file));
+          currentTarget.value = "";
+        }}
+      />
+    </label>
+  </details>
+);
