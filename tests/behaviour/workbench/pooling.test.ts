@@ -49,12 +49,12 @@ describe("a site's summary from the workbench", () => {
   it("has the bytes that the command line writes of the same files, and so has the page for an ethics board", async () => {
     await bringStudy();
     expect((await desk.read()).sites).toEqual(sites);
-    const { summary, page, site, fingerprint, sections } = await desk.contribute("site-b");
+    const { summary, page, site, fingerprint, first, figures } = await desk.contribute("site-b");
     expect(site).toBe("site-b");
     for (const file of [summary, page])
       expect(textOf(file), file.name).toBe(readFileSync(join(folder, "for-site-b", file.name), "utf8"));
     expect(JSON.parse(textOf(summary))).toMatchObject({ agreed: { sha256: fingerprint } });
-    const shown = sections.map(({ markup }) => markup).join("");
+    const shown = [...first, ...figures].map(({ markup }) => markup).join("");
     expect(shown).toContain("fewer than 5 people are behind it");
     expect(shown).toContain("What stays at the site");
     expect(shown).toContain("not advice for one finger");
@@ -133,10 +133,12 @@ describe("sites pooled in the workbench", () => {
     expect(await desk.read(), "what lies on the desk stays as it is").toEqual(before);
     expect(files.map(({ sites: [one] }) => one!.site)).toEqual(sites);
     expect(refusal).toBeNull();
-    expect(pooled).toMatchObject({ isSynthetic: true, answer: { id: "answer" } });
-    expect(pooled!.answer.markup).toContain("not advice for one finger");
-    expect(pooled!.further.map(({ id }) => id)).toContain("by-site");
-    expect(pooled!.further.map(({ id }) => id)).not.toContain("made");
+    expect(pooled).toMatchObject({ isSynthetic: true, first: [{ id: "answer" }, { id: "by-site" }] });
+    expect(pooled!.first[0]!.markup).toContain("not advice for one finger");
+    expect(pooled!.first[1]!.markup).toContain("<svg");
+    const further = pooled!.further.map(({ id }) => id);
+    expect(further).toContain("methods");
+    expect(further, "what tells of a folder that is not there yet").not.toContain("made");
   });
 
   it("what is no summary is said file by file, and the others are pooled", async () => {

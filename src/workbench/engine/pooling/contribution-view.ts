@@ -10,6 +10,9 @@ import type { ContributionView } from "./pooling-tasks.js";
 /** What leaves the building is about nobody of a small group: the choice that the command line makes as well where none is made. */
 const smallCells = { choice: "leave-out", smallest: usualSmallestCell } as const;
 
+/** The parts in words: what leaves, why nobody can be recognised, what was held back, what to do before it leaves. */
+const isReadFirst = (id: string): boolean => ["short", "why", "held-back", "before"].includes(id);
+
 /**
  * What one site contributes to a pool, the same files as the command line writes.
  *
@@ -25,6 +28,7 @@ export async function contributionView(
     { site, smallCells },
     machine,
   );
+  const parts = leavingParts({ summary, file });
   const named = (name: string): NamedBytes => ({
     name,
     bytes: new TextEncoder().encode(String(files.find(({ path }) => path === name)!.content)),
@@ -34,6 +38,7 @@ export async function contributionView(
     summary: named(summaryFile),
     page: named(pageFile),
     fingerprint: summary.agreed.sha256,
-    sections: leavingParts({ summary, file }).map(sectionView),
+    first: parts.filter(({ id }) => isReadFirst(id)).map(sectionView),
+    figures: parts.filter(({ id }) => !isReadFirst(id)).map(sectionView),
   };
 }

@@ -33,10 +33,9 @@ export function poolingTasks(machine: Machine, progress: (step: string) => void)
       progress("reading the summaries");
       const onDesk = files.map((file) => fileOnDesk(file, machine));
       const views = onDesk.map(({ view }) => view);
-      if (files.length === 0 || views.some(({ refusal }) => refusal !== null))
-        return { files: views, refusal: null, pooled: null };
-      progress("pooling");
       const read = onDesk.flatMap((file) => file.read);
+      if (read.length === 0) return { files: views, refusal: null, pooled: null };
+      progress("pooling");
       const pooled = await orRefusal(() => pooledView(read, machine));
       return "refusal" in pooled
         ? { files: views, refusal: pooled.refusal, pooled: null }
@@ -93,14 +92,16 @@ async function pooledView(
   const figures = await pooledFigures(results, { drawPng: () => Promise.resolve(noPixels) });
   // the last part tells of the folder, which is not there before it is saved
   const parts = pooledParts({ results, figures }).filter(({ id }) => id !== "made");
-  const [answer, ...further] = parts.map(sectionView);
   return {
     isSynthetic: results.agreed.file.synthetic,
     sites: results.sites.length,
-    answer: answer!,
-    further,
+    first: parts.filter(({ id }) => isReadFirst(id)).map(sectionView),
+    further: parts.filter(({ id }) => !isReadFirst(id)).map(sectionView),
   };
 }
+
+/** The answer in words, and each site's own beside it. */
+const isReadFirst = (id: string): boolean => ["answer", "by-site"].includes(id);
 
 async function orRefusal<Value>(
   act: () => Promise<Value>,

@@ -11,8 +11,9 @@ export interface ContributionView {
   readonly page: NamedBytes;
   /** Of what all sites of the pool are asked. */
   readonly fingerprint: string;
-  /** The parts of the page about what leaves. */
-  readonly sections: readonly SectionView[];
+  /** The parts of the page about what leaves: what everybody is to read, and every figure. */
+  readonly first: readonly SectionView[];
+  readonly figures: readonly SectionView[];
 }
 
 /** A site in a file that was brought. */
@@ -32,7 +33,7 @@ export interface SummaryFileView {
   readonly refusal: string | null;
 }
 
-/** Files of summaries together: what each is, and their pooled answer, or why there is none. */
+/** Files together: what each is, and the pooled answer of those that are summaries, or why there is none. */
 export interface PoolView {
   readonly files: readonly SummaryFileView[];
   readonly refusal: string | null;
@@ -42,8 +43,8 @@ export interface PoolView {
 export interface PooledView {
   readonly isSynthetic: boolean;
   readonly sites: number;
-  /** The first section of the pooled report, and those after it. */
-  readonly answer: SectionView;
+  /** The sections that answer, with their figure, and the others of the pooled report. */
+  readonly first: readonly SectionView[];
   readonly further: readonly SectionView[];
 }
 

@@ -14,9 +14,6 @@ interface ContributeProps {
 /** So many digits of a fingerprint tell two apart. */
 const digitsShown = 16;
 
-/** So many sections of the page about what leaves are read before anything else. */
-const sectionsFirst = 3;
-
 /** The site's summary for a study of several sites: everything in it is seen before it is saved. */
 export function ContributePart({ sites, isBusy, onContribute }: ContributeProps) {
   const [named, setNamed] = useState(sites[0] ?? "");
@@ -93,7 +90,7 @@ function SiteNamed({ sites, named, isBusy, onName }: SiteNamedProps) {
 
 /** What would leave, and the files. */
 function Leaving({
-  view: { site, sections, summary, page, fingerprint },
+  view: { site, first, figures, summary, page, fingerprint },
 }: {
   readonly view: ContributionView;
 }) {
@@ -102,14 +99,14 @@ function Leaving({
       <p role="status" class="found">
         Nothing has left yet. This is what the summary of the site "{site}" would tell.
       </p>
-      <Paper sections={sections.slice(0, sectionsFirst)} />
+      <Paper sections={first} />
       <details class="whole">
         <summary>Everything in the file, figure by figure</summary>
-        <Paper sections={sections.slice(sectionsFirst)} />
+        <Paper sections={figures} />
       </details>
       <p class="caution">
-        Law, consent, ethics approval and the rules of your site decide whether it may leave the site. Save
-        the page for the ethics board first, and have it read.
+        Save the page for the ethics board first, and have it read. Law, consent, ethics approval and the
+        rules of your site decide whether the summary may leave.
       </p>
       <p class="go-on">
         <button type="button" onClick={() => saveFile(page, "text/html")}>

@@ -32,7 +32,7 @@ export function PoolFiles({ files, isBusy, onTakeOut }: PoolFilesProps) {
         <tbody>
           {files.flatMap(({ name, sites }, place) =>
             sites.map((site, i) => (
-              <tr key={`${place} ${site.site}`}>
+              <tr key={`${name} ${site.site}`}>
                 <th scope="row">{i === 0 ? name : ""}</th>
                 <td>{site.site}</td>
                 <td>{site.injuries}</td>

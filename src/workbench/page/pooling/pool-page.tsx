@@ -79,7 +79,7 @@ function Pooled({ pooled, pool, isBusy }: PooledProps) {
   return (
     <>
       {pooled.isSynthetic ? <p class="synthetic">{syntheticLine}</p> : null}
-      <Paper sections={[pooled.answer]} />
+      <Paper sections={pooled.first} />
       <p class="go-on">
         <button
           type="button"
