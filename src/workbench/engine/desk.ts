@@ -10,9 +10,10 @@ import type { Plan } from "../../study/plan.js";
 import { readPlan } from "../../study/read-plan.js";
 import { inventTables, readScenario } from "../../synthetic/index.js";
 import { archiveOf } from "../../workbook/archive.js";
-import { BringError, isStudyFile, type SheetOfFile, sheetOf, tableOfColumns } from "./bring.js";
+import { BringError, isStudyFile, isStudyText, type SheetOfFile, sheetOf, tableOfColumns } from "./bring.js";
 import { columnsView, proposalFor } from "./columns.js";
 import { copyWithKey, type DeskMachine, keyFile, keyIn } from "./copy.js";
+import { namedBytesOf } from "./named-bytes.js";
 import { contributionView } from "./pooling/contribution-view.js";
 import { poolingTasks } from "./pooling/pooling-desk.js";
 import { checkView, holdsAnswers, withAnswer } from "./queries.js";
@@ -41,6 +42,9 @@ interface SheetOnDesk extends SheetOfFile {
 
 const mappingFile = "mapping.yaml";
 const answersFile = "answers.csv";
+
+/** Of more injuries an answer takes so long that whoever changes the question meanwhile would have to wait for it. */
+const mostPrepared = 2_000;
 
 /**
  * The desk of the workbench: it holds the very files that the command line would read (data, mapping, answers, study file),
@@ -223,6 +227,13 @@ export function deskOn(machine: DeskMachine, progress: (step: string) => void): 
     return ask({});
   };
 
+  const prepare: Tasks["prepare"] = async () => {
+    // a first question can still change with the answers to queries
+    if (plan === null || isOwnQuestion) return;
+    const { input } = await study.opened(plan);
+    if (input.read.tables.injuries.length <= mostPrepared) await study.answered(plan);
+  };
+
   const read: Tasks["read"] = async () => {
     const { input, results } = await study.answered(planned());
     return readView(results, sitesNamed(input.read));
@@ -265,7 +276,7 @@ export function deskOn(machine: DeskMachine, progress: (step: string) => void): 
 
   const invent: Tasks["invent"] = ({ name, text }) => {
     progress("drawing");
-    return bring(inventTables(readScenario(name, text)).map(bytesOf));
+    return bring(inventTables(readScenario(name, text)).map(namedBytesOf));
   };
 
   return {
@@ -278,27 +289,11 @@ export function deskOn(machine: DeskMachine, progress: (step: string) => void): 
     settle,
     ask,
     agree,
+    prepare,
     read,
     sections,
     takeAway,
     talk,
     contribute,
   };
-}
-
-const bytesOf = ({
-  path,
-  content,
-}: {
-  readonly path: string;
-  readonly content: string | Uint8Array;
-}): NamedBytes => ({
-  name: path,
-  bytes: typeof content === "string" ? new TextEncoder().encode(content) : content,
-});
-
-/** A study file, and no mapping or scenario: it names data. */
-function isStudyText({ bytes }: NamedBytes): boolean {
-  const text = new TextDecoder().decode(bytes);
-  return /^data:/m.test(text) && /^study:/m.test(text);
 }

@@ -212,6 +212,8 @@ export interface Tasks extends RecordTasks, PoolingTasks {
   ask: (change: Partial<QuestionChoices>) => Promise<AskView>;
   /** Takes the question from the study file that all sites of a pool share; the data stay the site's own. */
   agree: (file: NamedBytes) => Promise<AskView>;
+  /** Computes the answer before it is asked for, where that is soon done: it is then there at once. */
+  prepare: () => Promise<void>;
   read: () => Promise<ReadView>;
   sections: () => Promise<readonly SectionView[]>;
   takeAway: () => Promise<Archive>;

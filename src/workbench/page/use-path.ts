@@ -42,12 +42,18 @@ export function usePath() {
   const [doing, setDoing] = useState<string | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
   const kept = useRef<EngineClient | null>(null);
-  kept.current ??= engineClient((step) => setDoing(step));
+  // what is prepared while nobody waits is not told
+  kept.current ??= engineClient((step) => setDoing((now) => (now === null ? null : step)));
   const client = kept.current;
   const work = useKeptWork();
 
   useEffect(() => {
-    const { brought } = known;
+    client.warm();
+  }, []);
+
+  useEffect(() => {
+    const { brought, checked, asked, answer } = known;
+    if ((checked ?? asked) !== null && answer === null) client.prepare();
     if (brought !== null)
       void work.store({ log: client.log(), files: namesOf(brought), reached: reachedBy(known) });
   }, [known, work.keeping]);

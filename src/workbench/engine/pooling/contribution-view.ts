@@ -3,7 +3,7 @@ import type { Machine } from "../../../run/machine.js";
 import type { StudyInput } from "../../../run/open-study.js";
 import { contributionOf } from "../../../run/pooling/contribution.js";
 import { usualSmallestCell } from "../../../study/small-cells/index.js";
-import type { NamedBytes } from "../named-bytes.js";
+import { type NamedBytes, namedBytesOf } from "../named-bytes.js";
 import { sectionView } from "../section-view.js";
 import type { ContributionView } from "./pooling-tasks.js";
 
@@ -29,10 +29,7 @@ export async function contributionView(
     machine,
   );
   const parts = leavingParts({ summary, file });
-  const named = (name: string): NamedBytes => ({
-    name,
-    bytes: new TextEncoder().encode(String(files.find(({ path }) => path === name)!.content)),
-  });
+  const named = (name: string): NamedBytes => namedBytesOf(files.find(({ path }) => path === name)!);
   return {
     site: summary.site,
     summary: named(summaryFile),

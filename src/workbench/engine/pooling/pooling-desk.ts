@@ -7,7 +7,7 @@ import { pooledReport } from "../../../run/pooling/pooled-report.js";
 import { summariesInFile } from "../../../run/pooling/summaries-in-file.js";
 import { InputError } from "../../../schema/input-error.js";
 import { archiveOf } from "../../../workbook/archive.js";
-import type { NamedBytes } from "../named-bytes.js";
+import { type NamedBytes, namedBytesOf } from "../named-bytes.js";
 import { sectionView } from "../section-view.js";
 import type { PooledView, PoolingTasks, SiteInFile, SummaryFileView } from "./pooling-tasks.js";
 
@@ -54,10 +54,8 @@ export function poolingTasks(machine: Machine, progress: (step: string) => void)
     poolMerged: async (files) => {
       const sites = unitedSites(readAll(files));
       const { synthetic } = sites[0]!.agreed.file;
-      return {
-        name: `${synthetic ? "synthetic-" : ""}merged-summaries.json`,
-        bytes: new TextEncoder().encode(summariesText(sites)),
-      };
+      const path = `${synthetic ? "synthetic-" : ""}merged-summaries.json`;
+      return namedBytesOf({ path, content: summariesText(sites) });
     },
   };
 }
