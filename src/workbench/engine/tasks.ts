@@ -5,10 +5,11 @@ import type { PlanAsWritten } from "../../study/plan.js";
 import type { NamedBytes } from "./named-bytes.js";
 import type { ContributionView, PoolingTasks } from "./pooling/pooling-tasks.js";
 import type { RecordTasks } from "./record/record-tasks.js";
+import type { SectionView } from "./section-view.js";
 
 // What the page asks of the engine and what it gets back: plain data, which a worker can send.
 
-export type { NamedBytes };
+export type { NamedBytes, SectionView };
 
 /** What was brought, once it is known what it is. */
 export type Brought =
@@ -187,13 +188,6 @@ export interface ReadView {
   readonly talk: readonly TalkView[];
   /** The sites that the tables name. */
   readonly sites: readonly string[];
-}
-
-/** A section of the report, as markup of the toolkit with every text from data escaped. */
-export interface SectionView {
-  readonly id: string;
-  readonly title: string;
-  readonly markup: string;
 }
 
 /** Everything to take away, as one archive. */

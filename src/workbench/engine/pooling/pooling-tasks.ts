@@ -1,5 +1,5 @@
 import type { NamedBytes } from "../named-bytes.js";
-import type { SectionView } from "../tasks.js";
+import type { SectionView } from "../section-view.js";
 
 // What the page asks about summaries of sites: one's own to give away, and those of several sites to pool.
 
