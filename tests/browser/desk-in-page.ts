@@ -50,7 +50,7 @@ export async function settled(page: Page): Promise<void> {
 export type Brought = string[] | { name: string; mimeType: string; buffer: Buffer }[];
 
 export async function bring(page: Page, files: Brought): Promise<void> {
-  await page.locator("input[type=file]").setInputFiles(files);
+  await page.locator("#bring input[type=file]").setInputFiles(files);
   await settled(page);
 }
 

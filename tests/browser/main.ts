@@ -20,6 +20,7 @@ import { inOwnColours, withKeyboardAlone } from "./everyone.js";
 import { findBrowser } from "./find-browser.js";
 import { everyKindOfHostileFile, hugeSheet } from "./hostile.js";
 import { workIsKept } from "./kept-work.js";
+import { sitesArePooled } from "./pooling-in-page.js";
 import {
   draftsAreKept,
   fileIsWritten,
@@ -206,9 +207,10 @@ async function survives(browser: Browser): Promise<void> {
   await context.close();
 }
 
+const tools = { root, look, fail: (what: string) => failures.push(what) };
+
 /** The record that is kept as people are treated. */
 async function recordOf(browser: Browser): Promise<void> {
-  const tools = { root, look, fail: (what: string) => failures.push(what) };
   await recordIsKept(browser, { width: 1200, dark: false }, tools);
   await recordIsKept(browser, { width: 768, dark: true }, tools);
   await recordIsKept(browser, { width: 320, dark: false }, tools);
@@ -227,6 +229,8 @@ if (path === null) {
   await wholePath(browser, { width: 768, dark: true });
   await wholePath(browser, { width: 320, dark: false });
   await recordOf(browser);
+  await sitesArePooled(browser, { width: 1200, dark: false }, tools);
+  await sitesArePooled(browser, { width: 320, dark: true }, tools);
   await awfulSheets(browser);
   await markupIsText(browser);
   await survives(browser);

@@ -1,14 +1,10 @@
 import { readdir, stat } from "node:fs/promises";
 import { join } from "node:path";
 import { unitedSites } from "../../pooling/pooled/unite.js";
-import {
-  mergedFormat,
-  type ReadSummary,
-  readSummaries,
-  summariesText,
-} from "../../pooling/summary/read-summaries.js";
+import { mergedFormat, type ReadSummary, summariesText } from "../../pooling/summary/read-summaries.js";
 import { summaryFormat } from "../../pooling/summary/site-summary.js";
 import { pooledReport } from "../../run/pooling/pooled-report.js";
+import { largestSummaries, summariesInFile } from "../../run/pooling/summaries-in-file.js";
 import { counted } from "../../schema/index.js";
 import { answerSentences, mainAnswers } from "../../words/pooling/pooled-plain.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
@@ -22,9 +18,6 @@ export interface PoolOptions {
   readonly onlyMerge?: string;
   readonly replace?: boolean;
 }
-
-/** Largest file of summaries that is read, bytes: a thousand sites have some 60 MB. */
-export const largestSummaries = 100_000_000;
 
 /** Pools summaries of sites into a report, or merges them into one file for the next level. */
 export async function pool(
@@ -67,7 +60,7 @@ async function readAll(paths: readonly string[]): Promise<readonly ReadSummary[]
       by: "on the command line",
       atMost: largestSummaries,
     });
-    read.push(...readSummaries({ file: path, text: new TextDecoder().decode(bytes) }, { sha256 }));
+    read.push(...summariesInFile({ file: path, bytes }, { sha256 }));
   }
   return read;
 }

@@ -1,6 +1,6 @@
 import { join } from "node:path";
-import { readSummaries } from "../../pooling/summary/read-summaries.js";
 import { pooledReport, summariesFile } from "../../run/pooling/pooled-report.js";
+import { largestSummaries, summariesInFile } from "../../run/pooling/summaries-in-file.js";
 import { oneLine } from "../../schema/hidden-characters.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { sha256, thisMachine } from "../machine.js";
@@ -8,7 +8,6 @@ import { outputLines } from "../output-lines.js";
 import { readInput } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
 import { toolkitVersion } from "../version.js";
-import { largestSummaries } from "./pool.js";
 
 /** Makes a pooled report again from the summaries in its folder, and says, file by file, what differs. */
 export async function recomputePooled(
@@ -27,7 +26,7 @@ export async function recomputePooled(
     by: "by the manifest of the folder",
     atMost: largestSummaries,
   });
-  const read = readSummaries({ file: path, text: new TextDecoder().decode(bytes) }, { sha256 });
+  const read = summariesInFile({ file: path, bytes }, { sha256 });
   const { files } = await pooledReport(read, await thisMachine());
   const expected = new Map(files.map((file) => [file.path, file]));
   const version = (JSON.parse(text) as { readonly toolkit_version: string }).toolkit_version;

@@ -24,13 +24,17 @@ export interface ReadOfSite {
 /** Longest list of sites in a message. */
 const mostNamed = 20;
 
+/** The sites that the injuries of the tables name, in order of their names. */
+export const sitesNamed = ({ tables }: ReadCohort): readonly string[] =>
+  [...new Set(tables.injuries.flatMap(({ values }) => values.site_id ?? []))].sort();
+
 /** @throws SiteError where it is not clear which site is meant, or it has no injury */
 export function readOfSite(
   read: ReadCohort,
   { named, plan }: { readonly named: string | undefined; readonly plan: Plan },
 ): ReadOfSite {
-  const { injuries, sites: stated } = read.tables;
-  const sites = [...new Set(injuries.flatMap(({ values }) => values.site_id ?? []))].sort();
+  const stated = read.tables.sites;
+  const sites = sitesNamed(read);
   const asked = { ...plan, who: withoutSites(plan.who) };
   const site = named ?? (sites.length === 1 ? sites[0] : undefined);
   if (site === undefined)

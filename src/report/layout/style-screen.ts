@@ -18,6 +18,7 @@ body {
   font-family: "Inter", system-ui, sans-serif;
   font-size: 1rem;
   line-height: 1.6;
+  overflow-wrap: break-word;
   font-variant-numeric: tabular-nums;
 }
 a { color: var(--accent); text-underline-offset: 0.15em; }

@@ -33,26 +33,32 @@ export function leavingPage(page: LeavingPage): Promise<string> {
     lead: "Everything in the file that leaves the building, what stays, and why.",
     synthetic: summary.agreed.file.synthetic,
     skip: { to: "short", words: "Skip to the summary" },
-    parts: [
-      part("short", "Summary", shortOfIt(page)),
-      part("why", "Why no person can be recognised", whyPart(summary)),
-      part("held-back", "What was held back", heldBackPart(summary)),
-      part("figures", "The figures that leave", figuresPart(summary)),
-      ...leavingTable(summary),
-      part("site", "What the site says of itself and of its records", descriptionTables(summary)),
-      part("rows", "What became of the rows", qualityTables(summary)),
-      part("asked", "What all sites are asked", agreedTable(summary)),
-      part("matrices", "How the figures of a group go together", matrixTables(summary)),
-      part("before", "Before the file leaves", html`${bullets(beforeSummaryLeaves)}`),
-    ],
+    parts: leavingParts(page),
     fontCss,
     sha256,
   });
 }
 
+/** The parts of the page, for a door that shows them in a page of its own. */
+export const leavingParts = ({
+  summary,
+  file,
+}: Pick<LeavingPage, "summary" | "file">): readonly PagePart[] => [
+  part("short", "Summary", shortOfIt({ summary, file })),
+  part("why", "Why no person can be recognised", whyPart(summary)),
+  part("held-back", "What was held back", heldBackPart(summary)),
+  part("figures", "The figures that leave", figuresPart(summary)),
+  ...leavingTable(summary),
+  part("site", "What the site says of itself and of its records", descriptionTables(summary)),
+  part("rows", "What became of the rows", qualityTables(summary)),
+  part("asked", "What all sites are asked", agreedTable(summary)),
+  part("matrices", "How the figures of a group go together", matrixTables(summary)),
+  part("before", "Before the file leaves", html`${bullets(beforeSummaryLeaves)}`),
+];
+
 const part = (id: string, title: string, body: Safe): PagePart => ({ id, title, body });
 
-function shortOfIt({ summary, file }: LeavingPage): Safe {
+function shortOfIt({ summary, file }: Pick<LeavingPage, "summary" | "file">): Safe {
   const { groups, comparisons, held_back, small_cells, description, risk_sets } = summary;
   const figures = [...groups, ...groups.flatMap(({ other_ends }) => other_ends), ...comparisons].flatMap(
     (each) => each.figures.filter(({ estimate }) => estimate !== null),

@@ -42,32 +42,39 @@ export function pooledPage({ results, figures, curves, fontCss, sha256 }: Pooled
     lead: `When were they ${milestoneWords[milestone].back}, counted from ${clockWords[clock]}? No row of a patient was passed around.`,
     synthetic: agreed.file.synthetic,
     skip: { to: "answer", words: "To the answer" },
-    parts: [
-      part("answer", "The answer", answerPart(results)),
-      part(
-        "sites",
-        "What the sites are",
-        harmonisedBody(results.harmonised, results.agreed.file.compare.adjust_for),
-      ),
-      part(
-        "by-site",
-        "Each site's own answer",
-        html`${figures.map((figure) => drawnFigure(figure, agreed.file.synthetic))}${siteTables(results)}${caution()}`,
-      ),
-      part("all-answers", "All pooled answers", html`${answersTables(results)}${caution()}`),
-      ...tablePart(results, curves),
-      part("spread", "How far the sites lie apart", spreadTable(results)),
-      part("without", "The answer without each site", html`${withoutTables(results)}${caution()}`),
-      part("contributions", "Who contributes what", contributionsTable(results)),
-      part("asked", "What all sites were asked", agreedTable({ agreed })),
-      part("methods", "Methods", html`${bullets(pooledMethods(results))}`),
-      part("cautions", "What this report is and is not", html`${bullets(cautions)}`),
-      part("made", "How this report was made", madePart(results)),
-    ],
+    parts: pooledParts({ results, figures, curves }),
     fontCss,
     sha256,
   });
 }
+
+/** The parts of the page, for a door that shows them in a page of its own. */
+export const pooledParts = ({
+  results,
+  figures,
+  curves,
+}: Pick<PooledPage, "results" | "figures" | "curves">): readonly PagePart[] => [
+  part("answer", "The answer", answerPart(results)),
+  part(
+    "sites",
+    "What the sites are",
+    harmonisedBody(results.harmonised, results.agreed.file.compare.adjust_for),
+  ),
+  part(
+    "by-site",
+    "Each site's own answer",
+    html`${figures.map((figure) => drawnFigure(figure, results.agreed.file.synthetic))}${siteTables(results)}${caution()}`,
+  ),
+  part("all-answers", "All pooled answers", html`${answersTables(results)}${caution()}`),
+  ...tablePart(results, curves),
+  part("spread", "How far the sites lie apart", spreadTable(results)),
+  part("without", "The answer without each site", html`${withoutTables(results)}${caution()}`),
+  part("contributions", "Who contributes what", contributionsTable(results)),
+  part("asked", "What all sites were asked", agreedTable(results)),
+  part("methods", "Methods", html`${bullets(pooledMethods(results))}`),
+  part("cautions", "What this report is and is not", html`${bullets(cautions)}`),
+  part("made", "How this report was made", madePart(results)),
+];
 
 const part = (id: string, title: string, body: Safe): PagePart => ({ id, title, body });
 

@@ -1,6 +1,7 @@
 import { type RiskSetsAsked, type SiteSummary, summariesText } from "../../pooling/summary/index.js";
 import { summariseSite } from "../../pooling/summary/summarise-site.js";
 import { leavingPage } from "../../report/pooling/leaving-page.js";
+import { type Fingerprint, fingerprintOf } from "../fingerprint.js";
 import type { Machine } from "../machine.js";
 import type { OutputFile } from "../manifest.js";
 import type { StudyInput } from "../open-study.js";
@@ -14,6 +15,8 @@ export interface Contribution {
   /** Names of the two files. */
   readonly summaryFile: string;
   readonly pageFile: string;
+  /** The file of the summary as the page names it. */
+  readonly file: Fingerprint;
 }
 
 interface Asked {
@@ -45,11 +48,7 @@ export async function contributionOf(
   const name = fileNameOf(summary);
   const summaryFile = `${name}-summary.json`;
   const pageFile = `${name}-leaving.html`;
-  const file = {
-    name: summaryFile,
-    bytes: new TextEncoder().encode(text).byteLength,
-    sha256: sha256(text),
-  };
+  const file = fingerprintOf({ name: summaryFile, content: text }, sha256);
   const page = await leavingPage({ summary, file, fontCss: fontCss(), sha256 });
   const files = [
     { path: summaryFile, content: text },
@@ -61,7 +60,7 @@ export async function contributionOf(
     synthetic: plan.synthetic,
     sha256,
   };
-  return { summary, summaryFile, pageFile, files: [...files, folderManifest(files, about)] };
+  return { summary, summaryFile, pageFile, file, files: [...files, folderManifest(files, about)] };
 }
 
 /** The site's name as far as it can be part of a file's name. */

@@ -40,9 +40,9 @@ export function answerShown(answer: PooledAnswer, { agreed }: Pick<PooledResults
     compared: isGroup ? null : sidesOf(answer, file.compare.by),
     sites: answer.sites.map(({ site, n, events, persons, value, lower, upper, weight, reason }) => ({
       site,
-      injuries: n ?? 0,
+      injuries: n ?? leftOut,
       events,
-      people: persons ?? 0,
+      people: persons ?? leftOut,
       estimate: value,
       lower,
       upper,

@@ -33,7 +33,7 @@ export function browserMachine(assets: Assets, pixelCode: PixelCode): DeskMachin
 }
 
 function drawingWith({ ttf }: Assets, pixelCode: PixelCode): DeskMachine["drawPng"] {
-  const fontBuffers = Object.values(ttf).map(bytesOfBase64);
+  let fontBuffers: Uint8Array[] | null = null;
   let started: Promise<typeof import("@resvg/resvg-wasm")> | null = null;
   const start = async () => {
     const [drawing, code] = await Promise.all([import("@resvg/resvg-wasm"), pixelCode()]);
@@ -43,6 +43,7 @@ function drawingWith({ ttf }: Assets, pixelCode: PixelCode): DeskMachine["drawPn
   return async (svg) => {
     started ??= start();
     const { Resvg } = await started;
+    fontBuffers ??= Object.values(ttf).map(bytesOfBase64);
     const drawing = new Resvg(svg, {
       fitTo: { mode: "zoom", value: dotsPerInch / 96 },
       font: { fontBuffers, loadSystemFonts: false, defaultFontFamily: fontFamily },

@@ -12,6 +12,8 @@ const say = (message: FromWorker, transfer: Transferable[] = []): void => {
 };
 
 let tasks: Tasks | null = null;
+/** The task that runs, and those that wait for it: one at a time, in the order in which they were asked for. */
+let queue: Promise<void> = Promise.resolve();
 let givePixels: (code: Uint8Array) => void = () => undefined;
 
 addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
@@ -25,7 +27,7 @@ addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
     });
     tasks = deskOn(machine, (step) => say({ kind: "progress", step }));
   } else if (data.kind === "pixels") givePixels(data.code);
-  else void run(data.id, { task: data.task, input: data.input });
+  else queue = queue.then(() => run(data.id, { task: data.task, input: data.input }));
 });
 
 async function run(

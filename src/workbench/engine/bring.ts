@@ -74,3 +74,9 @@ const needed = ({ fields }: Table): readonly string[] =>
   fields.filter(({ required }) => required).map(({ name }) => name);
 
 export const isStudyFile = ({ name }: NamedBytes): boolean => /\.ya?ml$/i.test(name);
+
+/** A study file, and no mapping or scenario: it names data. */
+export function isStudyText({ bytes }: NamedBytes): boolean {
+  const text = new TextDecoder().decode(bytes);
+  return /^data:/m.test(text) && /^study:/m.test(text);
+}

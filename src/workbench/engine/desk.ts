@@ -1,29 +1,34 @@
 import type { Proposal } from "../../ingest/mapping/index.js";
-import {
-  mappingText,
-  nothingSaid,
-  type Said,
-  sayAnswer,
-  sayColumn,
-  takeAnswer,
-} from "../../ingest/mapping/index.js";
+import { mappingText, nothingSaid, type Said, sayColumn } from "../../ingest/mapping/index.js";
+import { sitesNamed } from "../../pooling/summary/read-of-site.js";
 import type { SecretKey } from "../../privacy/index.js";
 import { buildReport } from "../../run/build-report.js";
 import { plainStudyText } from "../../run/plain-study.js";
 import { filesOf } from "../../run/study-files.js";
-import { labelOf, oneLine, tableNames } from "../../schema/index.js";
+import { labelOf, tableNames } from "../../schema/index.js";
 import type { Plan } from "../../study/plan.js";
 import { readPlan } from "../../study/read-plan.js";
 import { inventTables, readScenario } from "../../synthetic/index.js";
 import { archiveOf } from "../../workbook/archive.js";
-import { BringError, isStudyFile, type SheetOfFile, sheetOf, tableOfColumns } from "./bring.js";
+import { BringError, isStudyFile, isStudyText, type SheetOfFile, sheetOf, tableOfColumns } from "./bring.js";
 import { columnsView, proposalFor } from "./columns.js";
 import { copyWithKey, type DeskMachine, keyFile, keyIn } from "./copy.js";
+import { namedBytesOf } from "./named-bytes.js";
+import { contributionView } from "./pooling/contribution-view.js";
+import { poolingTasks } from "./pooling/pooling-desk.js";
 import { checkView, holdsAnswers, withAnswer } from "./queries.js";
 import { readView, sectionsView } from "./reading.js";
 import { withStudyOfRecord } from "./record/open-record.js";
 import { recordTasks } from "./record/record-desk.js";
-import { askView, firstQuestion, newPlan, studyName, withChoices } from "./study-draft.js";
+import { saidWith } from "./said-with.js";
+import {
+  askView,
+  firstQuestion,
+  newPlan,
+  studyName,
+  withAgreedQuestion,
+  withChoices,
+} from "./study-draft.js";
 import { smallCells, studyKept } from "./study-kept.js";
 import { talkFile } from "./talk.js";
 import type { Brought, NamedBytes, Tasks } from "./tasks.js";
@@ -37,6 +42,9 @@ interface SheetOnDesk extends SheetOfFile {
 
 const mappingFile = "mapping.yaml";
 const answersFile = "answers.csv";
+
+/** Of more injuries an answer takes so long that whoever changes the question meanwhile would have to wait for it. */
+const mostPrepared = 2_000;
 
 /**
  * The desk of the workbench: it holds the very files that the command line would read (data, mapping, answers, study file),
@@ -213,7 +221,23 @@ export function deskOn(machine: DeskMachine, progress: (step: string) => void): 
     return askView(plan, cohort);
   };
 
-  const read: Tasks["read"] = async () => readView((await study.answered(planned())).results);
+  const agree: Tasks["agree"] = async (file) => {
+    plan = withAgreedQuestion(planned(), file);
+    isOwnQuestion = false;
+    return ask({});
+  };
+
+  const prepare: Tasks["prepare"] = async () => {
+    // a first question can still change with the answers to queries
+    if (plan === null || isOwnQuestion) return;
+    const { input } = await study.opened(plan);
+    if (input.read.tables.injuries.length <= mostPrepared) await study.answered(plan);
+  };
+
+  const read: Tasks["read"] = async () => {
+    const { input, results } = await study.answered(planned());
+    return readView(results, sitesNamed(input.read));
+  };
 
   const sections: Tasks["sections"] = async () => {
     const { results } = await study.answered(planned());
@@ -244,40 +268,32 @@ export function deskOn(machine: DeskMachine, progress: (step: string) => void): 
   const talk: Tasks["talk"] = async (name) =>
     talkFile((await study.answered(planned())).results, { name, machine });
 
-  const invent: Tasks["invent"] = ({ name, text }) => {
-    progress("drawing");
-    return bring(inventTables(readScenario(name, text)).map(bytesOf));
+  const contribute: Tasks["contribute"] = async (site) => {
+    const { input } = await study.opened(planned());
+    progress("estimating");
+    return contributionView(input, { site, machine });
   };
 
-  return { ...recordTasks, bring, invent, columns, check, settle, ask, read, sections, takeAway, talk };
-}
+  const invent: Tasks["invent"] = ({ name, text }) => {
+    progress("drawing");
+    return bring(inventTables(readScenario(name, text)).map(namedBytesOf));
+  };
 
-/** What was said, and an answer: one of the choices, or any other that can stand in its place. */
-function saidWith(
-  { said, proposal: { mapping } }: Pick<SheetOnDesk, "said" | "proposal">,
-  { question: asked, answer: text }: { readonly question: string; readonly answer: string },
-): Said {
-  const question = mapping.undecided.find((each) => each.question === asked);
-  if (question === undefined) return said;
-  const taken = takeAnswer(question, { text: text.trim(), mapping });
-  if ("expected" in taken)
-    throw new BringError(`"${oneLine(text)}" is not a possible answer. ${taken.expected}`);
-  return sayAnswer(said, { question, answer: taken.answer });
-}
-
-const bytesOf = ({
-  path,
-  content,
-}: {
-  readonly path: string;
-  readonly content: string | Uint8Array;
-}): NamedBytes => ({
-  name: path,
-  bytes: typeof content === "string" ? new TextEncoder().encode(content) : content,
-});
-
-/** A study file, and no mapping or scenario: it names data. */
-function isStudyText({ bytes }: NamedBytes): boolean {
-  const text = new TextDecoder().decode(bytes);
-  return /^data:/m.test(text) && /^study:/m.test(text);
+  return {
+    ...recordTasks,
+    ...poolingTasks(machine, progress),
+    bring,
+    invent,
+    columns,
+    check,
+    settle,
+    ask,
+    agree,
+    prepare,
+    read,
+    sections,
+    takeAway,
+    talk,
+    contribute,
+  };
 }

@@ -4,18 +4,20 @@ import { renderFigures } from "../../report/render-figures.js";
 import { labelOf } from "../../schema/labels.js";
 import type { Results } from "../../study/results.js";
 import { curveName } from "../../words/curve-families.js";
+import { sectionView } from "./section-view.js";
 import { talkViews } from "./talk.js";
 import type { CurveView, FamilyView, ReadView, SectionView } from "./tasks.js";
 
 const noPixels = new Uint8Array();
 
-/** The answer of a study as the page shows it first: its plain words, and the curves of the groups compared as numbers. */
-export const readView = (results: Results): ReadView => ({
+/** The answer of a study as the page shows it first: its plain words, and the curves of the groups compared as numbers; the sites of its tables. */
+export const readView = (results: Results, sites: readonly string[]): ReadView => ({
   title: results.plan.title,
   isSynthetic: results.plan.synthetic,
   paragraphs: plainWords(results).map((sentences) => sentences.join(" ")),
   families: familiesOf(results),
   talk: talkViews(results),
+  sites,
   horizonDays: Math.round(results.plan.horizon_weeks * 7),
 });
 
@@ -23,7 +25,7 @@ export const readView = (results: Results): ReadView => ({
 export async function sectionsView(results: Results, version: string): Promise<readonly SectionView[]> {
   const figures = await renderFigures(results, { drawPng: () => Promise.resolve(noPixels) });
   const context: Pick<PageInput, "results" | "figures" | "version"> = { results, figures, version };
-  return sectionsOf(context).map(({ id, title, body }) => ({ id, title, markup: body.markup }));
+  return sectionsOf(context).map(sectionView);
 }
 
 /** The groups adjusted, then as they are; all injuries where nobody is in the groups. */

@@ -1,4 +1,5 @@
 import type { KeptCohort } from "../../cohort/index.js";
+import { agreedPartOf } from "../../pooling/summary/agreed.js";
 import { comparable, termsOfGroups } from "../../schema/covariates.js";
 import { labelOf, yamlText } from "../../schema/index.js";
 import { groupValue } from "../../study/groups.js";
@@ -6,7 +7,7 @@ import type { Plan } from "../../study/plan.js";
 import { readPlan } from "../../study/read-plan.js";
 import { specificationOf } from "../../study/specification.js";
 import { gradeName } from "../../words/curve-families.js";
-import type { AskView, Counted, QuestionChoices } from "./tasks.js";
+import type { AskView, Counted, NamedBytes, QuestionChoices } from "./tasks.js";
 
 /** Name of the study file of the workbench. */
 export const studyName = "study.yaml";
@@ -71,6 +72,19 @@ export function withChoices(plan: Plan, change: Partial<QuestionChoices>): Plan 
     landmarks_weeks: landmarks,
     main_landmark_weeks: chosen.weeks,
   };
+  return readPlan(studyName, yamlText(written));
+}
+
+/**
+ * The question of a study file that several sites share, asked of one's own data. Invented data stay marked as such.
+ *
+ * @throws PlanError
+ */
+export function withAgreedQuestion(plan: Plan, { name, bytes }: NamedBytes): Plan {
+  const shared = readPlan(name, new TextDecoder().decode(bytes));
+  const { study, title, seed } = shared;
+  const synthetic = plan.synthetic || shared.synthetic;
+  const written = { study, title, ...agreedPartOf(shared), synthetic, data: plan.data, seed };
   return readPlan(studyName, yamlText(written));
 }
 

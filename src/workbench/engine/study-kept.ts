@@ -17,6 +17,13 @@ interface KeptFor extends Pick<Listener, "progress"> {
   readonly machine: Machine;
 }
 
+interface TablesKept {
+  readonly by: string;
+  readonly notices: readonly string[];
+  readonly opened: OpenedTables;
+  readonly cohort: KeptCohort;
+}
+
 interface OpenedStudy {
   readonly input: StudyInput;
   /** The tables as linked, with the records of the last question. */
@@ -31,8 +38,7 @@ interface OpenedStudy {
  */
 export function studyKept({ open, machine, progress }: KeptFor) {
   const { sha256 } = machine;
-  let tables: { by: string; notices: readonly string[]; opened: OpenedTables; cohort: KeptCohort } | null =
-    null;
+  let tables: TablesKept | null = null;
   let last: { studyText: string; results: Results } | null = null;
   const folder = {
     name: studyName,

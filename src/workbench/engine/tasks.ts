@@ -3,11 +3,13 @@ import type { DateOrder } from "../../schema/cells/read-date.js";
 import type { Severity } from "../../schema/data-query.js";
 import type { PlanAsWritten } from "../../study/plan.js";
 import type { NamedBytes } from "./named-bytes.js";
+import type { ContributionView, PoolingTasks } from "./pooling/pooling-tasks.js";
 import type { RecordTasks } from "./record/record-tasks.js";
+import type { SectionView } from "./section-view.js";
 
 // What the page asks of the engine and what it gets back: plain data, which a worker can send.
 
-export type { NamedBytes };
+export type { NamedBytes, SectionView };
 
 /** What was brought, once it is known what it is. */
 export type Brought =
@@ -184,13 +186,8 @@ export interface ReadView {
   readonly families: readonly FamilyView[];
   readonly horizonDays: number;
   readonly talk: readonly TalkView[];
-}
-
-/** A section of the report, as markup of the toolkit with every text from data escaped. */
-export interface SectionView {
-  readonly id: string;
-  readonly title: string;
-  readonly markup: string;
+  /** The sites that the tables name. */
+  readonly sites: readonly string[];
 }
 
 /** Everything to take away, as one archive. */
@@ -200,18 +197,24 @@ export interface Archive extends NamedBytes {
 }
 
 /** Every task: what it takes and what it gives. */
-export interface Tasks extends RecordTasks {
+export interface Tasks extends RecordTasks, PoolingTasks {
   bring: (files: readonly NamedBytes[]) => Promise<Brought>;
   invent: (scenario: { readonly name: string; readonly text: string }) => Promise<Brought>;
   columns: (change: ColumnsChange) => Promise<ColumnsView>;
   check: () => Promise<CheckView>;
   settle: (given: AnswerGiven) => Promise<CheckView>;
   ask: (change: Partial<QuestionChoices>) => Promise<AskView>;
+  /** Takes the question from the study file that all sites of a pool share; the data stay the site's own. */
+  agree: (file: NamedBytes) => Promise<AskView>;
+  /** Computes the answer before it is asked for, where that is soon done: it is then there at once. */
+  prepare: () => Promise<void>;
   read: () => Promise<ReadView>;
   sections: () => Promise<readonly SectionView[]>;
   takeAway: () => Promise<Archive>;
   /** A page to talk over, about one of the groups. */
   talk: (group: string) => Promise<NamedBytes>;
+  /** What a site contributes to a pool of sites, by the name under which the others know it. */
+  contribute: (site: string) => Promise<ContributionView>;
 }
 
 export type TaskName = keyof Tasks;

@@ -1,8 +1,12 @@
 import { useState } from "preact/hooks";
+import type { NamedBytes } from "../engine/tasks.js";
 import { AskStep } from "./ask-step.js";
 import { BringStep } from "./bring-step.js";
 import { ColumnsStep } from "./columns-step.js";
 import { KeepingWork } from "./keeping-work.js";
+import { PoolEntrance } from "./pooling/pool-entrance.js";
+import { PoolPage } from "./pooling/pool-page.js";
+import { usePool } from "./pooling/use-pool.js";
 import { QueriesStep } from "./queries-step.js";
 import { ReadStep } from "./read-step.js";
 import { ForgetButton } from "./record/forget-button.js";
@@ -11,38 +15,35 @@ import { RecordPage } from "./record/record-page.js";
 import { useRecord } from "./record/use-record.js";
 import { goTo, Step, type StepId, type StepState, steps } from "./step.js";
 import { TakeAwayStep } from "./take-away-step.js";
+import { TroubleWords } from "./trouble-words.js";
 import { type Known, usePath } from "./use-path.js";
 
 export function App() {
   const path = usePath();
   const { known, doing, trouble, work } = path;
-  const [isRecordOpen, setIsRecordOpen] = useState(false);
+  const [open, setOpen] = useState<"path" | "record" | "pool">("path");
   const kept = useRecord();
+  const pool = usePool(path.pooling);
+  const openPool = () => {
+    setOpen("pool");
+    requestAnimationFrame(() => document.getElementById("pool-title")?.focus());
+  };
+  /** Summaries alone are no data of a clinic: they are to be pooled. */
+  const takeIn = async (files: readonly NamedBytes[]) => {
+    if (!files.every(({ name }) => /\.json$/i.test(name))) return path.bring(files);
+    openPool();
+    await pool.add(files);
+  };
   const forget = async () => {
     kept.forget();
+    pool.forget();
     await path.forget();
   };
   const { brought, checked, asked, answer, sections } = known;
-  const stateOf: Readonly<Record<StepId, StepState>> = {
-    bring: brought === null ? "open" : "done",
-    columns: brought === null ? "ahead" : checked === null ? "open" : "done",
-    queries: checked === null ? "ahead" : asked === null ? "open" : "done",
-    ask: asked === null ? "ahead" : answer === null ? "open" : "done",
-    read: answer === null ? "ahead" : "open",
-    "take-away": answer === null ? "ahead" : "open",
-  };
+  const stateOf = statesOf(known);
   const undone = undoneBy(known);
-  const troubleAt = (step: StepId) =>
-    trouble?.step === step ? (
-      <div class="trouble" role="alert">
-        <strong>
-          {trouble.isInput
-            ? "This cannot be used as it is."
-            : "The toolkit itself has failed; your data are not the cause."}
-        </strong>
-        <pre>{trouble.message}</pre>
-      </div>
-    ) : null;
+  const troubleAt = (step: StepId | "pool") =>
+    trouble?.step === step ? <TroubleWords {...trouble} /> : null;
   const isBusy = doing !== null;
 
   return (
@@ -58,28 +59,33 @@ export function App() {
             Everything happens inside this page. It has no connection: nothing is loaded and nothing is sent.
           </p>
         </div>
-        {isRecordOpen ? (
-          <button type="button" class="quiet" onClick={() => setIsRecordOpen(false)}>
+        {open !== "path" ? (
+          <button type="button" class="quiet" onClick={() => setOpen("path")}>
             Back to the questions
           </button>
         ) : (
           <ForgetButton kept={kept} onForget={() => void forget()} />
         )}
       </header>
-      {isRecordOpen ? (
+      {open === "record" ? (
         <main>
           <RecordPage
             kept={kept}
             engine={path.runAside}
             onForget={() => void forget()}
             onAsk={async (file) => {
-              setIsRecordOpen(false);
+              setOpen("path");
               await path.bring([file]);
             }}
           />
         </main>
       ) : null}
-      <div class="path" hidden={isRecordOpen}>
+      {open === "pool" ? (
+        <main aria-busy={isBusy}>
+          <PoolPage pool={pool} isBusy={isBusy} trouble={troubleAt("pool")} />
+        </main>
+      ) : null}
+      <div class="path" hidden={open !== "path"}>
         <nav aria-label="Steps">
           <ol>
             {steps.map(({ id, title }) => (
@@ -91,7 +97,7 @@ export function App() {
         </nav>
         <main aria-busy={isBusy}>
           <Step id="bring" state={stateOf.bring}>
-            <BringStep brought={brought} isBusy={isBusy} onFiles={path.bring} onExample={path.invent} />
+            <BringStep brought={brought} isBusy={isBusy} onFiles={takeIn} onExample={path.invent} />
             <KeepingWork
               work={work}
               hasData={brought !== null}
@@ -99,7 +105,8 @@ export function App() {
               onGoOn={path.goOn}
               onForget={() => void work.forget()}
             />
-            <RecordEntrance kept={kept} onOpen={() => setIsRecordOpen(true)} />
+            <RecordEntrance kept={kept} onOpen={() => setOpen("record")} />
+            <PoolEntrance isBegun={pool.files.length > 0} onOpen={openPool} />
             <Undoes what={undone.bring} />
             {troubleAt("bring")}
           </Step>
@@ -134,7 +141,13 @@ export function App() {
           </Step>
           <Step id="ask" state={stateOf.ask}>
             {asked === null ? null : (
-              <AskStep asked={asked} isBusy={isBusy} onAsk={path.ask} onRead={path.read} />
+              <AskStep
+                asked={asked}
+                isBusy={isBusy}
+                onAsk={path.ask}
+                onAgree={path.agree}
+                onRead={path.read}
+              />
             )}
             <Undoes what={undone.ask} />
             {troubleAt("ask")}
@@ -157,6 +170,8 @@ export function App() {
               talk={answer?.talk ?? []}
               onTake={path.takeAway}
               onTalk={path.talk}
+              sites={answer?.sites ?? []}
+              onContribute={path.contribute}
             />
             {troubleAt("take-away")}
           </Step>
@@ -175,6 +190,16 @@ export function App() {
     </>
   );
 }
+
+/** How far each step is, by what is known. */
+const statesOf = ({ brought, checked, asked, answer }: Known): Readonly<Record<StepId, StepState>> => ({
+  bring: brought === null ? "open" : "done",
+  columns: brought === null ? "ahead" : checked === null ? "open" : "done",
+  queries: checked === null ? "ahead" : asked === null ? "open" : "done",
+  ask: asked === null ? "ahead" : answer === null ? "open" : "done",
+  read: answer === null ? "ahead" : "open",
+  "take-away": answer === null ? "ahead" : "open",
+});
 
 /** What a change of a step would undo further down, in words. */
 const undoneBy = ({ brought, checked, answer }: Known) => ({

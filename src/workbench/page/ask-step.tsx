@@ -1,11 +1,13 @@
 import type { ComponentChildren } from "preact";
 import { labelOf } from "../../schema/labels.js";
-import type { AskView, QuestionChoices } from "../engine/tasks.js";
+import type { AskView, NamedBytes, QuestionChoices } from "../engine/tasks.js";
+import { SharedQuestion } from "./pooling/shared-question.js";
 
 interface AskProps {
   readonly asked: AskView;
   readonly isBusy: boolean;
   readonly onAsk: (change: Partial<QuestionChoices>) => Promise<unknown>;
+  readonly onAgree: (file: NamedBytes) => Promise<unknown>;
   readonly onRead: () => Promise<void>;
 }
 
@@ -22,7 +24,7 @@ const clocks = [
 const weeksOffered = [6, 8, 10, 13, 17, 26];
 
 /** A question in a sentence, with its choices inside it. */
-export function AskStep({ asked, isBusy, onAsk, onRead }: AskProps) {
+export function AskStep({ asked, isBusy, onAsk, onAgree, onRead }: AskProps) {
   const { choices, groupsOf, injuries } = asked;
   const fields = Object.keys(groupsOf).filter((by) => groupsOf[by]!.length > 1);
   // a field that no longer divides the injuries stays in sight while the question names it
@@ -181,6 +183,7 @@ export function AskStep({ asked, isBusy, onAsk, onRead }: AskProps) {
           />
         </label>
       </p>
+      <SharedQuestion isBusy={isBusy} onAgree={onAgree} />
       <p class="go-on">
         <button type="button" class="main" disabled={isBusy} onClick={() => void onRead()}>
           Answer

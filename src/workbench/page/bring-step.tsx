@@ -1,16 +1,12 @@
 import examples from "workbench:examples";
-import { useState } from "preact/hooks";
 import type { Brought, NamedBytes } from "../engine/tasks.js";
-import { readAll } from "./read-files.js";
+import { DropArea } from "./drop-area.js";
 
 const exampleWords: Readonly<Record<string, string>> = {
   "one-clinic.yaml": "one clinic, 60 injuries",
   "three-sites.yaml": "three sites, 240 injuries",
   "registry.yaml": "a registry, 250 injuries",
 };
-
-/** So much of a file is taken at most, bytes: more than this a page cannot hold together with what it computes. */
-const largest = 200_000_000;
 
 interface BringProps {
   readonly brought: Brought | null;
@@ -20,52 +16,12 @@ interface BringProps {
 }
 
 export function BringStep({ brought, isBusy, onFiles, onExample }: BringProps) {
-  const [isOver, setIsOver] = useState(false);
-  const [refusal, setRefusal] = useState<string | null>(null);
-  const take = async (list: FileList | null) => {
-    const files = [...(list ?? [])];
-    if (files.length === 0) return;
-    const tooLarge = files.find(({ size }) => size > largest);
-    setRefusal(
-      tooLarge === undefined
-        ? null
-        : `${tooLarge.name} is larger than ${largest / 1_000_000} MB. Read it with the command line instead.`,
-    );
-    if (tooLarge !== undefined) return;
-    await onFiles(await readAll(files));
-  };
   return (
     <>
-      <label
-        class={`drop${isOver ? " over" : ""}`}
-        onDragOver={(event) => {
-          event.preventDefault();
-          setIsOver(true);
-        }}
-        onDragLeave={() => setIsOver(false)}
-        onDrop={(event) => {
-          event.preventDefault();
-          setIsOver(false);
-          void take(event.dataTransfer?.files ?? null);
-        }}
-      >
-        <span class="drop-words">
-          <strong>Drop your spreadsheet here,</strong> or choose it: a CSV file or a workbook (.xlsx), in
-          whatever columns you have. Several tables, or a study file with its tables, are dropped together.
-        </span>
-        <input
-          type="file"
-          multiple
-          accept=".csv,.tsv,.txt,.xlsx,.yaml,.yml,.key"
-          disabled={isBusy}
-          onChange={({ currentTarget }) => {
-            const { files } = currentTarget;
-            void take(files).then(() => {
-              currentTarget.value = "";
-            });
-          }}
-        />
-      </label>
+      <DropArea accept=".csv,.tsv,.txt,.xlsx,.yaml,.yml,.key,.json" isBusy={isBusy} onFiles={onFiles}>
+        <strong>Drop your spreadsheet here,</strong> or choose it: a CSV file or a workbook (.xlsx), in
+        whatever columns you have. Several tables, or a study file with its tables, are dropped together.
+      </DropArea>
       <p class="or">
         Or try it with invented data:{" "}
         {examples.map((scenario) => (
@@ -80,11 +36,6 @@ export function BringStep({ brought, isBusy, onFiles, onExample }: BringProps) {
           </button>
         ))}
       </p>
-      {refusal === null ? null : (
-        <p class="trouble" role="alert">
-          {refusal}
-        </p>
-      )}
       {brought === null ? null : <p class="found">{foundWords(brought)}</p>}
     </>
   );

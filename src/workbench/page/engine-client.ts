@@ -18,7 +18,17 @@ export class Refused extends Error {
 export class Stopped extends Error {}
 
 /** Tasks that change what lies on the desk: they are done once more in a new worker. */
-const changing: ReadonlySet<TaskName> = new Set<TaskName>(["bring", "invent", "columns", "settle", "ask"]);
+const changing: ReadonlySet<TaskName> = new Set<TaskName>([
+  "bring",
+  "invent",
+  "columns",
+  "settle",
+  "ask",
+  "agree",
+]);
+
+/** Whoever asks for nothing for so long reads, in thousandths of a second. */
+const pause = 150;
 
 const textOf = (id: string): string => document.getElementById(id)!.textContent!;
 
@@ -44,6 +54,7 @@ export function engineClient(progress: (step: string) => void) {
   let waiting = new Map<number, Waiting>();
   let count = 0;
   let log: TaskDone[] = [];
+  let preparing: ReturnType<typeof setTimeout> | undefined;
 
   const start = async (): Promise<Worker> => {
     const code = await unpacked("engine");
@@ -73,6 +84,7 @@ export function engineClient(progress: (step: string) => void) {
     task: Name,
     input: Parameters<Tasks[Name]>[0],
   ): Promise<Awaited<ReturnType<Tasks[Name]>>> => {
+    clearTimeout(preparing);
     worker ??= start();
     const to = await worker;
     const id = ++count;
@@ -83,6 +95,16 @@ export function engineClient(progress: (step: string) => void) {
   };
 
   return {
+    /** Starts the engine before it is needed. */
+    warm: (): void => {
+      worker ??= start();
+    },
+    /** Has the answer computed while nothing else is asked for. */
+    prepare: (): void => {
+      clearTimeout(preparing);
+      // what goes wrong is told when the answer is asked for
+      preparing = setTimeout(() => void call("prepare", undefined as never).catch(() => undefined), pause);
+    },
     run: async <Name extends TaskName>(task: Name, input: Parameters<Tasks[Name]>[0]) => {
       const result = await call(task, input);
       if (task === "bring" || task === "invent") log = [];
@@ -113,6 +135,7 @@ export function engineClient(progress: (step: string) => void) {
       return brought!;
     },
     forget: async (): Promise<void> => {
+      clearTimeout(preparing);
       (await worker)?.terminate();
       [worker, waiting, log] = [null, new Map(), []];
     },

@@ -4,9 +4,9 @@ const takesKeys = (element: Element | null | undefined): element is HTMLElement 
 
 /** What has been settled goes, and whoever settled it goes on with the next. */
 const nextOf = (held: Element): readonly Element[] => {
-  const entry = held.closest("article, li");
+  const entry = held.closest("article, li, tr");
   return [entry?.nextElementSibling, entry?.previousElementSibling].filter((one) =>
-    one?.matches("article, li"),
+    one?.matches("article, li, tr"),
   ) as Element[];
 };
 
@@ -20,7 +20,7 @@ export function keepFocus(): () => void {
   const held = document.activeElement;
   if (held === null || held === document.body) return () => undefined;
   const neighbours = nextOf(held);
-  const step = held.closest("section.step");
+  const step = held.closest("section.step, section.pool");
   return () => {
     requestAnimationFrame(() => {
       if (document.activeElement !== document.body) return;

@@ -1,5 +1,7 @@
 import { useState } from "preact/hooks";
+import type { ContributionView } from "../engine/pooling/pooling-tasks.js";
 import type { Archive, NamedBytes, TalkView } from "../engine/tasks.js";
+import { ContributePart } from "./pooling/contribute-part.js";
 import { saveFile } from "./save-file.js";
 import { TalkOver } from "./talk-over.js";
 
@@ -7,10 +9,13 @@ interface TakeAwayProps {
   readonly isBusy: boolean;
   readonly talk: readonly TalkView[];
   readonly onTake: () => Promise<Archive | null>;
+  /** The sites that the tables name. */
+  readonly sites: readonly string[];
+  readonly onContribute: (site: string) => Promise<ContributionView | null>;
   readonly onTalk: (group: string) => Promise<NamedBytes | null>;
 }
 
-export function TakeAwayStep({ isBusy, talk, onTake, onTalk }: TakeAwayProps) {
+export function TakeAwayStep({ isBusy, talk, sites, onTake, onTalk, onContribute }: TakeAwayProps) {
   const [notice, setNotice] = useState<string | null>(null);
   const take = async () => {
     const file = await onTake();
@@ -42,6 +47,7 @@ export function TakeAwayStep({ isBusy, talk, onTake, onTalk }: TakeAwayProps) {
         </p>
       )}
       <TalkOver talk={talk} isBusy={isBusy} onTalk={onTalk} />
+      <ContributePart sites={sites} isBusy={isBusy} onContribute={onContribute} />
     </>
   );
 }

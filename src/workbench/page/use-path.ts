@@ -27,8 +27,11 @@ export interface Known {
 
 const nothing: Known = { brought: null, checked: null, asked: null, answer: null, sections: null };
 
+/** Where something did not work: a step of the path, or the page on which sites are pooled. */
+type Place = StepId | "pool";
+
 export interface Trouble {
-  readonly step: StepId;
+  readonly step: Place;
   readonly message: string;
   readonly isInput: boolean;
 }
@@ -39,17 +42,23 @@ export function usePath() {
   const [doing, setDoing] = useState<string | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
   const kept = useRef<EngineClient | null>(null);
-  kept.current ??= engineClient((step) => setDoing(step));
+  // what is prepared while nobody waits is not told
+  kept.current ??= engineClient((step) => setDoing((now) => (now === null ? null : step)));
   const client = kept.current;
   const work = useKeptWork();
 
   useEffect(() => {
-    const { brought } = known;
+    client.warm();
+  }, []);
+
+  useEffect(() => {
+    const { brought, checked, asked, answer } = known;
+    if ((checked ?? asked) !== null && answer === null) client.prepare();
     if (brought !== null)
       void work.store({ log: client.log(), files: namesOf(brought), reached: reachedBy(known) });
   }, [known, work.keeping]);
 
-  const attempt = async <Result>(step: StepId, act: () => Promise<Result>): Promise<Result | null> => {
+  const attempt = async <Result>(step: Place, act: () => Promise<Result>): Promise<Result | null> => {
     const giveBack = keepFocus();
     setDoing("working");
     setTrouble(null);
@@ -66,7 +75,7 @@ export function usePath() {
     }
   };
 
-  const run = <Name extends TaskName>(step: StepId, task: Name, input: Parameters<Tasks[Name]>[0]) =>
+  const run = <Name extends TaskName>(step: Place, task: Name, input: Parameters<Tasks[Name]>[0]) =>
     attempt(step, () => client.run(task, input));
 
   const check = async () => {
@@ -84,11 +93,11 @@ export function usePath() {
     else await check();
   };
 
-  const ask = async (change: Parameters<Tasks["ask"]>[0]) => {
-    const asked = await run("ask", "ask", change);
+  const takeQuestion = (asked: AskView | null) => {
     if (asked !== null) setKnown((before) => ({ ...before, asked, answer: null, sections: null }));
     return asked;
   };
+  const ask = async (change: Parameters<Tasks["ask"]>[0]) => takeQuestion(await run("ask", "ask", change));
 
   const read = async () => {
     const answer = await run("read", "read", undefined as never);
@@ -132,6 +141,7 @@ export function usePath() {
       if (dateOrder !== null && (await run("queries", "ask", { dateOrder })) !== null) await check();
     },
     ask,
+    agree: async (file: Parameters<Tasks["agree"]>[0]) => takeQuestion(await run("ask", "agree", file)),
     read,
     drawWhole: async () => {
       const sections = await run("read", "sections", undefined as never);
@@ -139,6 +149,12 @@ export function usePath() {
     },
     takeAway: () => run("take-away", "takeAway", undefined as never),
     talk: (group: string) => run("take-away", "talk", group),
+    contribute: (site: string) => run("take-away", "contribute", site),
+    pooling: {
+      view: (files: Parameters<Tasks["poolView"]>[0]) => run("pool", "poolView", files),
+      report: (files: Parameters<Tasks["poolReport"]>[0]) => run("pool", "poolReport", files),
+      merged: (files: Parameters<Tasks["poolMerged"]>[0]) => run("pool", "poolMerged", files),
+    },
     goOn,
     stop: () => client.stop(),
     /** A task that stands on no step, as those of the record. */
