@@ -14,7 +14,7 @@ import {
 import { counted, oneLine } from "../../schema/index.js";
 import { largestSettings } from "../../schema/settings/parse-yaml.js";
 import { readPlan } from "../../study/read-plan.js";
-import { fitInWords, pointInWords } from "../../words/pooling/rounds.js";
+import { answerInWords, fitInWords, pointInWords } from "../../words/pooling/rounds.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { sha256 } from "../machine.js";
 import { readInput, readSettingsFile } from "../read-input.js";
@@ -107,20 +107,15 @@ async function answered(from: string, options: RoundOptions, terminal: Terminal)
         .filter((name) => asked === undefined || (name !== null && asked.includes(name))),
     );
   terminal.progress("summing over the rows");
-  const content = answerPoint(point, { site, tables, plan: input.plan }, sha256);
-  const left = content.left_out === 0 ? "" : ` ${leftOutOf(content)}`;
+  const { plan } = input;
+  const content = answerPoint(point, { site, tables, plan, smallestCell: options.smallestCell }, sha256);
   return {
     content,
     name: `answer-${content.round}-${site.replaceAll(/[^\p{L}\p{N}-]+/gu, "-")}.json`,
-    said: `${oneLine(site)} answers round ${content.round}${point.content.last ? ", the last one" : ""}: ${counted(content.n, "injury", "injuries")} of ${counted(content.people, "person", "people")}, ${counted(content.events, "return", "returns")}.${left}\n  The file contains sums over people and these counts; no row. Send it to the coordinator.`,
+    said: answerInWords(content, point.content),
     inputs: [...input.paths, file!],
   };
 }
-
-const leftOutOf = ({ left_out }: AnswerFile): string =>
-  left_out === null
-    ? "A few injuries lack a value that the fit needs and are left out."
-    : `${counted(left_out, "injury lacks", "injuries lack")} a value that the fit needs and ${left_out === 1 ? "is" : "are"} left out.`;
 
 /** The one site of the injuries. */
 function siteOf(names: readonly (string | null)[]): string {

@@ -24,8 +24,14 @@ function checkAnswered({ content: point }: NamedPoint, { file, content }: NamedA
   const size = point.shared.length + (point.model.fit === "accelerated" ? 1 : 0);
   if (content.score.length !== size)
     throw fault("score", `${content.score.length} entries where the fit has ${size} parameters of a site.`);
-  if (point.last && content.squares === null)
-    throw fault("squares", "the last round asks for the squared scores of the people, and there are none.");
+  if (point.asks !== "sums" && content.squares === null)
+    throw fault("squares", "this round asks for the squared scores of the people, and there are none.");
+  const free = point.maximum?.free.length ?? 0;
+  if (content.deletions !== null && content.deletions.length !== free)
+    throw fault(
+      "deletions",
+      `${content.deletions.length} entries where the fit has ${free} parameters with a number.`,
+    );
 }
 
 /** @throws PoolingFileError for a site whose rows changed since the first round, or that is none of the fit's */

@@ -80,12 +80,13 @@ function checkShapes({ file, content }: RoundFile): void {
   }
   checkMatrix(file, "information", content);
   if (content.squares !== null) checkMatrix(file, "squares", content);
+  if (content.deletions !== null) checkMatrix(file, "deletions", content);
 }
 
-/** As many rows and columns as the score, symmetric, and nothing negative on the diagonal of what is a sum of squares. */
-function checkMatrix(file: string, name: "information" | "squares", content: AnswerFile): void {
-  const size = content.score.length;
+/** As many rows and columns as the score (deletions: as rows), symmetric, and nothing negative on the diagonal of what is a sum of squares. */
+function checkMatrix(file: string, name: "information" | "squares" | "deletions", content: AnswerFile): void {
   const rows = content[name]!;
+  const size = name === "deletions" ? rows.length : content.score.length;
   if (rows.length !== size) throw unlike(file, name, rows.length, size);
   rows.forEach((row, j) => {
     if (row.length !== size) throw unlike(file, `${name}[${j}]`, row.length, size);

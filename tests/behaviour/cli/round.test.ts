@@ -50,7 +50,11 @@ describe("a fit over rounds, as a coordinator and three sites run it", () => {
     expect(fit).toMatchObject({ kind: "fit", converged: true });
     const words = said.at(-1) ?? "";
     expect(words).toContain(
-      `SYNTHETIC DATA. The fit of 3 sites after ${rounds + 1} rounds: ${fit.n} injuries`,
+      `SYNTHETIC DATA. The fit of 3 sites after ${rounds + 1} rounds: ${fit.people} people (how many injuries they had is left out`,
+    );
+    expect(words).toContain(`Student's t with ${fit.people - 1} degrees of freedom.`);
+    expect(words).toContain(
+      `What left each site: ${rounds + 1} answers, one a round, with ${fit.revealed.numbers} numbers`,
     );
     expect(words).toContain(
       `ring beside tape: ratio of the rates of return ${fit.parameters[0].ratio.toFixed(2)} (`,
