@@ -63,8 +63,8 @@ Each file has a fingerprint of its content and names the file that it follows: w
 or comes from changed tables is refused, and says where. The fingerprint does not prove who wrote a file. The same files give the same
 bytes, so that a round can be taken up again at any time. Which sites answer the first round settles who is in the fit.
 A site does not answer if it has too few people or returns, or if at the point one person would weigh a million times
-another; injuries of a group of very few people at a site are left out there. A site that drops out ends the fit: begin
-again without it, since what the others sent speaks of a maximum with it.
+another; injuries of a group of very few people at a site are left out there. Where a site drops out midway, go on from
+the first point with the first answers of the others, under another name (--into).
 Each answer is information about the site's people. The fit says how many numbers left each site in all.`,
     )
     .action(async (from, files, options) =>

@@ -1,3 +1,4 @@
+import { readFile as readFileOf, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import {
   type AnswerFile,
@@ -61,11 +62,20 @@ export async function round(from: string, options: RoundOptions, terminal: Termi
       : "Choose another name with --into, or add --replace",
     mayReplace: options.replace === true ? isRound : null,
   };
-  await refuseFile(path, writing);
-  await writeNewFile(path, sealedText(content), writing);
-  terminal.say(`${said}\n  Written to ${path}`);
+  const text = sealedText(content);
+  // the same files give the same bytes: whoever takes a round up again finds it as it was
+  const isThere = await isAlready(path, text);
+  if (!isThere) {
+    await refuseFile(path, writing);
+    await writeNewFile(path, text, writing);
+  }
+  terminal.say(`${said}\n  ${isThere ? "Already there, unchanged, as" : "Written to"} ${path}`);
   return exitCodes.done;
 }
+
+const isAlready = async (path: string, text: string): Promise<boolean> =>
+  (await stat(path).catch(() => null))?.size === Buffer.byteLength(text) &&
+  (await readFileOf(path, "utf8")) === text;
 
 const isRound = (text: string): boolean => text.slice(0, 2_000).includes('"pulley-outcomes round 1"');
 

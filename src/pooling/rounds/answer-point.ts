@@ -90,13 +90,17 @@ export function answerPoint(
       left_out: isFew(rows.leftOut) ? null : rows.leftOut,
       log_likelihood: sums.logLikelihood,
       score: [...sums.score],
-      information: sums.information.map((row) => [...row]),
-      squares: sums.squares?.map((row) => [...row]) ?? null,
+      information: symmetric(sums.information),
+      squares: sums.squares === null ? null : symmetric(sums.squares),
       deletions: maximum === null ? null : deletionsOf(rows, { model, shared: content.shared, maximum }),
     },
     sha256,
   );
 }
+
+/** A matrix that is symmetric but for rounding, as one that is. */
+const symmetric = (matrix: readonly (readonly number[])[]): number[][] =>
+  matrix.map((row, j) => row.map((value, k) => (j <= k ? value : matrix[k]![j]!)));
 
 /** Fingerprint of the sums where the fit began: they were sent in the first round, so it tells nothing new. */
 function fingerprintOf(rows: SiteRows, { model }: PointFile, sha256: Sha256): string {

@@ -85,7 +85,9 @@ export function checkAnswers(point: NamedPoint, answers: readonly NamedAnswer[])
           ? "no site has answered this point."
           : `these sites have not answered this point: ${missing.join(", ")}.`,
       correction:
-        "Name the answers of all sites after the point file. A site that drops out means to begin again without it.",
+        point.content.round === 0
+          ? "Name the answers of the sites after the point file."
+          : "Name the answers of all sites after the point file. Where a site drops out, go on from the first point file with the first answers of the others, under another name (--into), and send them the new point.",
     });
   return [...bySite.values()].sort((a, b) =>
     a.content.site < b.content.site ? -1 : a.content.site > b.content.site ? 1 : 0,

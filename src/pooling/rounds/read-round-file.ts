@@ -92,7 +92,9 @@ function checkMatrix(file: string, name: "information" | "squares" | "deletions"
     if (row.length !== size) throw unlike(file, `${name}[${j}]`, row.length, size);
     row.forEach((value, k) => {
       const mirror = rows[k]?.[j] ?? Number.NaN;
-      if (!(Math.abs(value - mirror) <= 1e-9 * (Math.abs(value) + Math.abs(mirror))))
+      // rounding is as large as the diagonal makes it, also where an entry should be 0
+      const size = Math.abs(value) + Math.abs(mirror) + Math.sqrt(Math.abs(row[j]! * (rows[k]?.[k] ?? 0)));
+      if (!(Math.abs(value - mirror) <= 1e-9 * size))
         throw new PoolingFileError({
           file,
           place: `${name}[${j}][${k}]`,

@@ -129,6 +129,18 @@ describe("an accelerated fit over rounds is that of all rows together", () => {
     expectClose(Math.exp(parameter(fit, "log of the scale").coefficient!), wanted.scale);
     expectClose(fit.log_likelihood, wanted.logLikelihood);
   });
+
+  it("files with many levels come back from their text as they were", () => {
+    const adjusted = {
+      ...asked,
+      compare: { ...asked.compare, adjust_for: ["grade", "age_at_injury"] },
+    } as Plan;
+    const { points, answers } = driven(sites, adjusted, { fit: "accelerated", law: "log-normal" });
+    for (const content of [...points, ...answers.flat()])
+      expect(readRoundFile({ file: "it.json", text: JSON.stringify(content) }, sha256).content).toEqual(
+        content,
+      );
+  });
 });
 
 describe("rounds can be taken up again, and tell what was altered", () => {
