@@ -21,7 +21,6 @@ import { readPlan } from "../../../src/study/index.js";
 import type { ConsortiumTruth } from "../../../src/synthetic/consortium.js";
 import { drawCohort, readScenario, type Scenario } from "../../../src/synthetic/index.js";
 import { studyText } from "../../../src/synthetic/study-file.js";
-import { rowOf } from "../rows.js";
 import { count, type Finding, type Tallies } from "../tally.js";
 
 const folder = new URL("../../../../../synthetic-data/consortium/", import.meta.url);
@@ -195,16 +194,13 @@ for (let draw = 1; draw <= draws; draw++) {
   count(tallies, replicate(draw));
   if (draw % 10 === 0) process.stderr.write(`${draw}\n`);
 }
-const rows = Object.entries(tallies).map(([name, tally]) => {
-  const row = rowOf({ part: "intervals", setting: "", figure: name, n: 0 }, tally);
+const rows = Object.entries(tallies).map(([name, { replicates, given, hits, errors, width }]) => {
   const times = name.startsWith("mean days") ? 1 : 100;
-  const shown = (value: number | null) =>
-    value === null ? "" : (times * value).toFixed(1).replace("-", "\u2212");
-  const coverage =
-    row.share === null
-      ? "few"
-      : `${(100 * row.share).toFixed(1)} ± ${(100 * row.monteCarloError!).toFixed(1)}`;
-  return `| ${name} | ${row.given} of ${row.replicates} | ${coverage} | ${shown(row.bias)} | ${shown(row.meanWidth)} |`;
+  const shown = (value: number) => (times * value).toFixed(1).replace("-", "\u2212");
+  if (given === 0) return `| ${name} | 0 of ${replicates} | | | |`;
+  const share = hits / given;
+  const coverage = `${(100 * share).toFixed(1)} ± ${(100 * Math.sqrt((share * (1 - share)) / given)).toFixed(1)}`;
+  return `| ${name} | ${given} of ${replicates} | ${coverage} | ${shown(errors / given)} | ${shown(width / given)} |`;
 });
 const sizes = truth.sites.map(({ injuries }) => injuries).join(", ");
 process.stdout.write(`# The synthetic consortium drawn again and again
