@@ -187,7 +187,7 @@ function joinedInterval(comparisons: Comparisons, adjusted: boolean, place: 0 | 
   return { value: figure.value, lower: figure.value - half, upper: figure.value + half };
 }
 
-const { values } = parseArgs({ options: { draws: { type: "string", default: "50" } } });
+const { values } = parseArgs({ options: { draws: { type: "string", default: "44" } } });
 const draws = Number(values.draws);
 const tallies: Tallies = {};
 for (let draw = 1; draw <= draws; draw++) {
