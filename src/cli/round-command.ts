@@ -37,7 +37,7 @@ export function addRound(program: Command, run: (done: Promise<ExitCode>) => Pro
     )
     .option(
       "--smallest-cell <people>",
-      "with a study file alone: a site needs so many people beyond one for each parameter to answer",
+      "a site needs so many people beyond one for each parameter to answer, and tells no smaller count; of the coordinator's and a site's own the larger one counts",
       smallestCell,
       5,
     )
@@ -50,8 +50,9 @@ export function addRound(program: Command, run: (done: Promise<ExitCode>) => Pro
       `
 The coordinator begins a fit from the agreed study file, and sends the point file to every site. Each site answers it from
 its own study file: with sums over its people, never with a row. From the answers of all sites the coordinator makes the
-next point, until the maximum is there: four to eight rounds. In the last one sites also send the summed squared scores
-of their people, and the fit has the same numbers as one regression on all rows, intervals over people included.
+next point, until the maximum is there: five to nine rounds. In the last ones sites also send sums over their people of
+squared scores and of what each one's deletion changes, and the fit has the same numbers as one regression on all rows,
+intervals over people with their correction for few people included.
   pulley-outcomes round agreed.yaml --into round-0.json              the coordinator begins
   pulley-outcomes round study.yaml round-0.json                      a site answers
   pulley-outcomes round round-0.json answer-*.json                   the coordinator goes on
@@ -61,7 +62,10 @@ are known.
 Each file has a fingerprint of its content and names the file that it follows: what was altered, belongs to another round
 or comes from changed tables is refused, and says where. The fingerprint does not prove who wrote a file. The same files give the same
 bytes, so that a round can be taken up again at any time. Which sites answer the first round settles who is in the fit.
-A site does not answer if it has too few people, or if at the point one person would weigh a million times another.`,
+A site does not answer if it has too few people or returns, or if at the point one person would weigh a million times
+another; injuries of a group of very few people at a site are left out there. Where a site drops out midway, go on from
+the first point with the first answers of the others, under another name (--into).
+Each answer is information about the site's people. The fit says how many numbers left each site in all.`,
     )
     .action(async (from, files, options) =>
       run((await import("./verbs/round.js")).round(from, { files, ...options }, terminal)),

@@ -41,3 +41,6 @@ else
 
 // answers of sites pooled, against another package
 await import("./pooling/main.js");
+
+// one regression on all rows, from rounds of sums of the sites
+await import("./rounds/main.js");

@@ -1,3 +1,4 @@
+import { readFile as readFileOf, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import {
   type AnswerFile,
@@ -14,7 +15,7 @@ import {
 import { counted, oneLine } from "../../schema/index.js";
 import { largestSettings } from "../../schema/settings/parse-yaml.js";
 import { readPlan } from "../../study/read-plan.js";
-import { fitInWords, pointInWords } from "../../words/pooling/rounds.js";
+import { answerInWords, fitInWords, pointInWords } from "../../words/pooling/rounds.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { sha256 } from "../machine.js";
 import { readInput, readSettingsFile } from "../read-input.js";
@@ -61,11 +62,20 @@ export async function round(from: string, options: RoundOptions, terminal: Termi
       : "Choose another name with --into, or add --replace",
     mayReplace: options.replace === true ? isRound : null,
   };
-  await refuseFile(path, writing);
-  await writeNewFile(path, sealedText(content), writing);
-  terminal.say(`${said}\n  Written to ${path}`);
+  const text = sealedText(content);
+  // the same files give the same bytes: whoever takes a round up again finds it as it was
+  const isThere = await isAlready(path, text);
+  if (!isThere) {
+    await refuseFile(path, writing);
+    await writeNewFile(path, text, writing);
+  }
+  terminal.say(`${said}\n  ${isThere ? "Already there, unchanged, as" : "Written to"} ${path}`);
   return exitCodes.done;
 }
+
+const isAlready = async (path: string, text: string): Promise<boolean> =>
+  (await stat(path).catch(() => null))?.size === Buffer.byteLength(text) &&
+  (await readFileOf(path, "utf8")) === text;
 
 const isRound = (text: string): boolean => text.slice(0, 2_000).includes('"pulley-outcomes round 1"');
 
@@ -107,20 +117,15 @@ async function answered(from: string, options: RoundOptions, terminal: Terminal)
         .filter((name) => asked === undefined || (name !== null && asked.includes(name))),
     );
   terminal.progress("summing over the rows");
-  const content = answerPoint(point, { site, tables, plan: input.plan }, sha256);
-  const left = content.left_out === 0 ? "" : ` ${leftOutOf(content)}`;
+  const { plan } = input;
+  const content = answerPoint(point, { site, tables, plan, smallestCell: options.smallestCell }, sha256);
   return {
     content,
     name: `answer-${content.round}-${site.replaceAll(/[^\p{L}\p{N}-]+/gu, "-")}.json`,
-    said: `${oneLine(site)} answers round ${content.round}${point.content.last ? ", the last one" : ""}: ${counted(content.n, "injury", "injuries")} of ${counted(content.people, "person", "people")}, ${counted(content.events, "return", "returns")}.${left}\n  The file contains sums over people and these counts; no row. Send it to the coordinator.`,
+    said: answerInWords(content, point.content),
     inputs: [...input.paths, file!],
   };
 }
-
-const leftOutOf = ({ left_out }: AnswerFile): string =>
-  left_out === null
-    ? "A few injuries lack a value that the fit needs and are left out."
-    : `${counted(left_out, "injury lacks", "injuries lack")} a value that the fit needs and ${left_out === 1 ? "is" : "are"} left out.`;
 
 /** The one site of the injuries. */
 function siteOf(names: readonly (string | null)[]): string {

@@ -3,10 +3,12 @@ import { counted } from "../../schema/counted.js";
 import type { Plan } from "../../study/plan.js";
 import { PoolingFileError } from "../pooling-file-error.js";
 import { type AgreedDifference, agreedDifferences, agreedPartOf } from "../summary/agreed.js";
+import { checkMaximum, checkReturns } from "./check-sums.js";
 import { mostRounds, startOf } from "./fit-model.js";
 import type { AnswerFile, PointFile } from "./round-files.js";
 import { canonicalText, type Sha256, seal } from "./seal.js";
-import { type SitePoint, type SiteRows, siteRows, spreadAt, sumsAt } from "./site-rows.js";
+import { deletionsOf, type SitePoint, type SiteRows, siteRows, spreadAt, sumsAt } from "./site-rows.js";
+import { withoutSmallGroups } from "./small-groups.js";
 
 /** A point file under its name. */
 export interface NamedPoint {
@@ -19,21 +21,23 @@ export interface AnsweringSite {
   readonly site: string;
   readonly tables: CohortTables;
   readonly plan: Plan;
+  /** The site's own smallest cell; that of the point file counts where it is the larger one. */
+  readonly smallestCell?: number;
 }
 
 /** A ratio between two rows beyond which a sum over people says something of single ones. */
 const mostSpread = Math.log(1e6);
 
 /**
- * What a site answers to a point: log-likelihood, score and information of its rows there, and in the last round the summed squared scores of
- * its people.
+ * What a site answers to a point: log-likelihood, score and information of its rows there, and in the last rounds the summed squared scores of
+ * its people and what their deletions change. No count of fewer people than the smallest cell is in it.
  *
- * @throws PoolingFileError where the study files differ, the site's data changed since the first round, the site has too few people, or the
- *   point is such that the sums would say something of single people
+ * @throws PoolingFileError where the study files differ, the site's data changed since the first round, the site has too few people or returns,
+ *   or the point is such that the sums would say something of single people
  */
 export function answerPoint(
   { file, content }: NamedPoint,
-  { site, tables, plan }: AnsweringSite,
+  { site, tables, plan, smallestCell = 1 }: AnsweringSite,
   sha256: Sha256,
 ): AnswerFile {
   const { model } = content;
@@ -45,9 +49,10 @@ export function answerPoint(
       correction: "This site does not answer. Ask the coordinator to begin again with fewer parameters.",
     });
   checkAsked(file, content, plan);
-  const rows = siteRows(tables, plan);
+  const smallest = Math.max(content.smallest_cell, smallestCell);
+  const rows = withoutSmallGroups(siteRows(tables, plan), { model, smallest });
   checkPath(file, content, rows);
-  const people = checkPeople(file, content, rows);
+  const people = checkPeople({ file, content }, rows, smallest);
   const known = content.sites.find((one) => one.site === site);
   checkKnown({ file, content }, site);
   const point: SitePoint = {
@@ -61,11 +66,16 @@ export function answerPoint(
       file,
       place: `sites, "${site}"`,
       problem:
-        "the rows of this site are not those of the first round: its tables, its answers to queries or its study file have changed.",
+        "the rows of this site are not those of the first round: its tables, its answers to queries, its study file or its smallest cell have changed.",
       correction:
         "Answer from the tables of the first round, or ask the coordinator to begin again with the new ones.",
     });
-  const sums = sumsAt(rows, { model, point, squares: content.last ? "yes" : "no" });
+  const sums = sumsAt(rows, { model, point, squares: content.asks === "sums" ? "no" : "yes" });
+  const { n, events } = sums;
+  checkReturns(file, { n, events, people, smallest, model });
+  const { maximum } = content;
+  if (maximum !== null) checkMaximum(file, { maximum, own: sums });
+  const isFew = (count: number): boolean => count > 0 && count < smallest;
   return seal(
     {
       format: "pulley-outcomes round 1" as const,
@@ -74,18 +84,23 @@ export function answerPoint(
       round: content.round,
       answers: content.sha256,
       rows: fingerprint,
-      n: sums.n,
-      events: sums.events,
+      n: isFew(n - people) ? null : n,
+      events: isFew(events) || isFew(n - events) ? null : events,
       people,
-      left_out: rows.leftOut === 0 || rows.leftOut >= content.smallest_cell ? rows.leftOut : null,
+      left_out: isFew(rows.leftOut) ? null : rows.leftOut,
       log_likelihood: sums.logLikelihood,
       score: [...sums.score],
-      information: sums.information.map((row) => [...row]),
-      squares: sums.squares?.map((row) => [...row]) ?? null,
+      information: symmetric(sums.information),
+      squares: sums.squares === null ? null : symmetric(sums.squares),
+      deletions: maximum === null ? null : deletionsOf(rows, { model, shared: content.shared, maximum }),
     },
     sha256,
   );
 }
+
+/** A matrix that is symmetric but for rounding, as one that is. */
+const symmetric = (matrix: readonly (readonly number[])[]): number[][] =>
+  matrix.map((row, j) => row.map((value, k) => (j <= k ? value : matrix[k]![j]!)));
 
 /** Fingerprint of the sums where the fit began: they were sent in the first round, so it tells nothing new. */
 function fingerprintOf(rows: SiteRows, { model }: PointFile, sha256: Sha256): string {
@@ -119,14 +134,14 @@ function checkPath(file: string, { model }: PointFile, { between }: SiteRows): v
 }
 
 /** @returns the number of different people */
-function checkPeople(file: string, content: PointFile, { records }: SiteRows): number {
+function checkPeople({ file, content }: NamedPoint, { records }: SiteRows, smallest: number): number {
   const people = new Set(records.map(({ person }) => person)).size;
   const parameters = content.parameters.length + (content.model.fit === "accelerated" ? 1 : 0);
-  const fewest = parameters + content.smallest_cell;
+  const fewest = parameters + smallest;
   if (people >= fewest) return people;
   throw new PoolingFileError({
     file,
-    problem: `this site has ${counted(people, "person", "people")} for the fit; with ${counted(parameters, "parameter", "parameters")} and a smallest cell of ${content.smallest_cell} it takes ${fewest}, or the sums could tell of single people.`,
+    problem: `this site has ${counted(people, "person", "people")} for the fit, those in groups of fewer than ${smallest} people not counted; with ${counted(parameters, "parameter", "parameters")} and a smallest cell of ${smallest} it takes ${fewest}, or the sums could tell of single people.`,
     correction: "This site does not answer. The others can go on without it.",
   });
 }

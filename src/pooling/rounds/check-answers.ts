@@ -24,8 +24,14 @@ function checkAnswered({ content: point }: NamedPoint, { file, content }: NamedA
   const size = point.shared.length + (point.model.fit === "accelerated" ? 1 : 0);
   if (content.score.length !== size)
     throw fault("score", `${content.score.length} entries where the fit has ${size} parameters of a site.`);
-  if (point.last && content.squares === null)
-    throw fault("squares", "the last round asks for the squared scores of the people, and there are none.");
+  if (point.asks !== "sums" && content.squares === null)
+    throw fault("squares", "this round asks for the squared scores of the people, and there are none.");
+  const free = point.maximum?.free.length ?? 0;
+  if (content.deletions !== null && content.deletions.length !== free)
+    throw fault(
+      "deletions",
+      `${content.deletions.length} entries where the fit has ${free} parameters with a number.`,
+    );
 }
 
 /** @throws PoolingFileError for a site whose rows changed since the first round, or that is none of the fit's */
@@ -79,7 +85,9 @@ export function checkAnswers(point: NamedPoint, answers: readonly NamedAnswer[])
           ? "no site has answered this point."
           : `these sites have not answered this point: ${missing.join(", ")}.`,
       correction:
-        "Name the answers of all sites after the point file. A site that drops out means to begin again without it.",
+        point.content.round === 0
+          ? "Name the answers of the sites after the point file."
+          : "Name the answers of all sites after the point file. Where a site drops out, go on from the first point file with the first answers of the others, under another name (--into), and send them the new point.",
     });
   return [...bySite.values()].sort((a, b) =>
     a.content.site < b.content.site ? -1 : a.content.site > b.content.site ? 1 : 0,

@@ -5,9 +5,9 @@ import {
   fitOfRounds,
   type RoundParameter,
 } from "../../statistics/pooling/rounds/fit-of-rounds.js";
-import type { SummedSites } from "../../statistics/pooling/rounds/sum-over-sites.js";
+import { deletionsOverSites, type SummedSites } from "../../statistics/pooling/rounds/sum-over-sites.js";
 import type { NamedAnswer } from "./check-answers.js";
-import { scaleName } from "./fit-model.js";
+import { numbersAskedBy, scaleName } from "./fit-model.js";
 import type { FitFile, PointFile } from "./round-files.js";
 import { type Sha256, seal } from "./seal.js";
 
@@ -34,14 +34,25 @@ export function fitFileOf(
     first: sums.information.map((row, j) => row[j]!),
   };
   const fit = fitOfRounds(
-    { ...sums, point, squares: sums.squares ?? [] },
+    {
+      ...sums,
+      point,
+      squares: sums.squares ?? [],
+      deletions: deletionsOverSites(answers.map(({ content: { deletions } }) => deletions)),
+    },
     {
       names,
       ascent,
       readAs: model.fit === "accelerated" ? asTimes(point) : asTheyAre(point),
       level: confidence_level,
+      correction: model.fit === "hazards" ? "people" : "parameters",
     },
   );
+  const total = (count: "n" | "events"): number | null =>
+    answers.reduce<number | null>((sum, { content: answer }) => {
+      const own = answer[count];
+      return sum === null || own === null ? null : sum + own;
+    }, 0);
   return seal(
     {
       format: "pulley-outcomes round 1" as const,
@@ -57,13 +68,15 @@ export function fitFileOf(
         left_out,
         answer,
       })),
-      n: sums.n,
-      events: sums.events,
+      n: total("n"),
+      events: total("events"),
       people: sums.persons,
       confidence_level,
       converged: fit.converged,
       log_likelihood: fit.logLikelihood,
       intervals_take: "every person on their own, whatever the number of their injuries" as const,
+      few_people: { correction: fit.correction, degrees_of_freedom: fit.degreesOfFreedom },
+      revealed: { answers: content.round + 1, numbers: content.sent + numbersAskedBy(content) },
       parameters: fit.parameters.map((parameter, j) =>
         toldParameter(parameter, { j, sites: sites.length, model }),
       ),
@@ -73,7 +86,7 @@ export function fitFileOf(
 }
 
 function toldParameter(
-  { name, coefficient, standardError, robustStandardError, ratio }: RoundParameter,
+  { name, coefficient, standardError, correctedStandardError, ratio }: RoundParameter,
   { j, sites, model }: { readonly j: number; readonly sites: number; readonly model: PointFile["model"] },
 ): FitParameter {
   const accelerated = model.fit === "accelerated";
@@ -86,7 +99,7 @@ function toldParameter(
     what,
     coefficient: fixed ? 0 : coefficient,
     standard_error: standardError,
-    clustered_standard_error: robustStandardError,
+    clustered_standard_error: correctedStandardError,
     ratio: isRatio ? ratio.estimate : null,
     lower: isRatio ? ratio.lower : null,
     upper: isRatio ? ratio.upper : null,

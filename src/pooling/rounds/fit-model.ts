@@ -1,7 +1,7 @@
 import { termsOfGroups } from "../../schema/covariates.js";
 import { adjustersOf, type StratumAdjuster } from "../../study/strata.js";
 import { PoolingFileError } from "../pooling-file-error.js";
-import type { FitModel } from "./round-files.js";
+import type { FitModel, PointFile } from "./round-files.js";
 
 /** One parameter that all sites share, and what a record has of it. */
 export type SharedTerm =
@@ -58,6 +58,15 @@ export function startOf(model: FitModel): { readonly shared: number[]; readonly 
   return model.fit === "hazards"
     ? { shared: terms, intercept: null }
     : { shared: [...terms, 1], intercept: Math.log(91) };
+}
+
+/** Numbers that a site has not sent before, in its answer to a point: a log-likelihood, a score, and the half of each symmetric matrix. */
+export function numbersAskedBy({ model, shared, asks, maximum }: PointFile): number {
+  const half = (size: number): number => (size * (size + 1)) / 2;
+  // the point of the deletions is that of the squares, and so are its sums
+  if (asks === "deletions") return half(maximum?.free.length ?? 0);
+  const size = shared.length + (model.fit === "accelerated" ? 1 : 0);
+  return 1 + size + half(size) + (asks === "squares" ? half(size) : 0);
 }
 
 /** Rounds after which a fit that has not come to its maximum is given up, and no site answers any more. */

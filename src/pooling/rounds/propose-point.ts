@@ -1,4 +1,9 @@
-import { type NextPoint, nextPoint, type PooledSums } from "../../statistics/pooling/rounds/ascent.js";
+import {
+  type NextPoint,
+  nextPoint,
+  type PooledSums,
+  runningAway,
+} from "../../statistics/pooling/rounds/ascent.js";
 import { type SummedSites, sumOverSites } from "../../statistics/pooling/rounds/sum-over-sites.js";
 import type { Plan } from "../../study/plan.js";
 import { PoolingFileError } from "../pooling-file-error.js";
@@ -6,7 +11,7 @@ import { agreedPartOf } from "../summary/agreed.js";
 import type { NamedPoint } from "./answer-point.js";
 import { checkAnswers, type NamedAnswer } from "./check-answers.js";
 import { fitFileOf } from "./fit-file.js";
-import { mostRounds, parameterNames, startOf } from "./fit-model.js";
+import { mostRounds, numbersAskedBy, parameterNames, startOf } from "./fit-model.js";
 import type { FitFile, FitModel, PointFile } from "./round-files.js";
 import { type Sha256, seal } from "./seal.js";
 
@@ -37,12 +42,14 @@ export function firstPoint(
       model,
       smallest_cell: smallestCell,
       round: 0,
-      last: false,
+      asks: "sums" as const,
       parameters: parameterNames(model),
       ...startOf(model),
       sites: [],
       previous: null,
+      sent: 0,
       ascent: null,
+      maximum: null,
     },
     sha256,
   );
@@ -63,9 +70,12 @@ export function proposePoint(
   const inOrder = checkAnswers(point, answers);
   const { content } = point;
   const sums = summed(content, inOrder);
-  if (content.last) {
+  if (content.asks !== "sums") {
     const fit = fitFileOf(content, { answers: inOrder, sums, sha256 });
-    if (fit.converged) return fit;
+    if (fit.converged) {
+      const maximum = content.asks === "deletions" ? null : maximumFor(content, sums);
+      return maximum === null ? fit : seal(pointOfDeletions(content, { answers: inOrder, maximum }), sha256);
+    }
   }
   const next = nextPoint(content.ascent, { ...pooledAt(content, sums), positive: positiveOf(content, sums) });
   if (next.kind === "stalled" || content.round + 1 > mostRounds) throw noMaximum(point.file, content.round);
@@ -77,8 +87,6 @@ const hasIntercepts = ({ model }: PointFile): boolean => model.fit === "accelera
 function summed(content: PointFile, answers: readonly NamedAnswer[]): SummedSites {
   return sumOverSites(
     answers.map(({ content: answer }) => ({
-      n: answer.n,
-      events: answer.events,
       persons: answer.people,
       logLikelihood: answer.log_likelihood,
       score: answer.score,
@@ -103,6 +111,30 @@ function pooledAt(content: PointFile, { logLikelihood, score, information }: Sum
 const positiveOf = ({ model }: PointFile, { score }: SummedSites): number | null =>
   model.fit === "accelerated" ? score.length - 1 : null;
 
+/** Sums of all sites where the deletion of people is asked about: in a fit of hazards with a finite maximum. */
+function maximumFor({ model, ascent }: PointFile, { score, information }: SummedSites): PointFile["maximum"] {
+  if (model.fit !== "hazards" || ascent === null || ascent.free.length === 0) return null;
+  if (runningAway(ascent, information).length > 0) return null;
+  return { score: [...score], information: information.map((row) => [...row]), free: [...ascent.free] };
+}
+
+/** The same point again, with the sums of all sites that a person's deletion is held against. */
+function pointOfDeletions(
+  content: PointFile,
+  { answers, maximum }: { readonly answers: readonly NamedAnswer[]; readonly maximum: PointFile["maximum"] },
+): Omit<PointFile, "sha256"> {
+  const { sha256: _, ...same } = content;
+  return {
+    ...same,
+    round: content.round + 1,
+    asks: "deletions",
+    sites: content.sites.map((one, site) => ({ ...one, answer: answers[site]!.content.sha256 })),
+    previous: content.sha256,
+    sent: content.sent + numbersAskedBy(content),
+    maximum,
+  };
+}
+
 function pointAfter(
   content: PointFile,
   {
@@ -121,7 +153,7 @@ function pointAfter(
     model: content.model,
     smallest_cell: content.smallest_cell,
     round: content.round + 1,
-    last: next.kind === "last",
+    asks: next.kind === "last" ? "squares" : "sums",
     parameters: content.parameters,
     shared: next.point.slice(own),
     intercept: null,
@@ -132,6 +164,8 @@ function pointAfter(
       answer: answer.sha256,
     })),
     previous: content.sha256,
+    sent: content.sent + numbersAskedBy(content),
+    maximum: null,
     ascent: {
       taken: {
         point: [...taken.point],

@@ -80,18 +80,21 @@ function checkShapes({ file, content }: RoundFile): void {
   }
   checkMatrix(file, "information", content);
   if (content.squares !== null) checkMatrix(file, "squares", content);
+  if (content.deletions !== null) checkMatrix(file, "deletions", content);
 }
 
-/** As many rows and columns as the score, symmetric, and nothing negative on the diagonal of what is a sum of squares. */
-function checkMatrix(file: string, name: "information" | "squares", content: AnswerFile): void {
-  const size = content.score.length;
+/** As many rows and columns as the score (deletions: as rows), symmetric, and nothing negative on the diagonal of what is a sum of squares. */
+function checkMatrix(file: string, name: "information" | "squares" | "deletions", content: AnswerFile): void {
   const rows = content[name]!;
+  const size = name === "deletions" ? rows.length : content.score.length;
   if (rows.length !== size) throw unlike(file, name, rows.length, size);
   rows.forEach((row, j) => {
     if (row.length !== size) throw unlike(file, `${name}[${j}]`, row.length, size);
     row.forEach((value, k) => {
       const mirror = rows[k]?.[j] ?? Number.NaN;
-      if (!(Math.abs(value - mirror) <= 1e-9 * (Math.abs(value) + Math.abs(mirror))))
+      // rounding is as large as the diagonal makes it, also where an entry should be 0
+      const size = Math.abs(value) + Math.abs(mirror) + Math.sqrt(Math.abs(row[j]! * (rows[k]?.[k] ?? 0)));
+      if (!(Math.abs(value - mirror) <= 1e-9 * size))
         throw new PoolingFileError({
           file,
           place: `${name}[${j}][${k}]`,

@@ -8,6 +8,8 @@ const number = z.number();
 const count = z.number().int().min(0).max(1e9);
 /** More than a regression over rounds can have; it bounds what a hostile file can ask for. */
 const mostParameters = 400;
+/** What a point asks of the sites: sums; the squared scores of their people too; what the deletion of each of them changes too. */
+export const asksOf = ["sums", "squares", "deletions"] as const;
 const mostSites = 1_000;
 const vector = z.array(number).max(mostParameters + mostSites);
 const matrix = z.array(vector).max(mostParameters + mostSites);
@@ -65,7 +67,11 @@ export const pointFileSchema = z.strictObject({
   model: fitModelSchema,
   smallest_cell: z.number().int().min(1).max(1000),
   round: z.number().int().min(0).max(100),
-  last: z.boolean().describe("Whether the squared scores of the people are asked for too"),
+  asks: z
+    .enum(asksOf)
+    .describe(
+      "Sums; with the squared scores of the people; with these and what the deletion of each person changes",
+    ),
   parameters: z.array(z.string().min(1).max(200)).max(mostParameters).describe("Those that all sites share"),
   shared: vector.describe("The point: a value for each parameter"),
   intercept: number
@@ -83,7 +89,14 @@ export const pointFileSchema = z.strictObject({
     .max(mostSites)
     .describe("In order of name; none in the first round"),
   previous: digest.nullable().describe("Of the point file that was answered; null in the first round"),
+  sent: count.describe("Numbers over its rows that each site has sent before it answers this point"),
   ascent: ascentSchema.nullable(),
+  maximum: z
+    .strictObject({ score: vector, information: matrix, free: z.array(count).max(mostParameters) })
+    .nullable()
+    .describe(
+      "Sums of all sites at this point, where deletions are asked for; free: parameters with a number",
+    ),
 });
 
 export type PointFile = z.infer<typeof pointFileSchema>;
@@ -96,14 +109,21 @@ export const answerFileSchema = z.strictObject({
   round: z.number().int().min(0).max(100),
   answers: digest.describe("Of the point file that is answered"),
   rows: digest,
-  n: count,
-  events: count,
+  n: count.nullable().describe("Injuries; null where few are beyond one a person"),
+  events: count.nullable().describe("Returns; null where few returned, or few did not"),
   people: count,
-  left_out: count.nullable().describe("Injuries without a value that the fit needs; null for a small cell"),
+  left_out: count
+    .nullable()
+    .describe("Injuries without a value that the fit needs, or of a small group; null for a small cell"),
   log_likelihood: number,
   score: vector,
   information: matrix,
   squares: matrix.nullable(),
+  deletions: matrix
+    .nullable()
+    .describe(
+      "Of the free parameters; null where not asked for, or where the rows are too many to go through",
+    ),
 });
 
 export type AnswerFile = z.infer<typeof answerFileSchema>;
@@ -120,27 +140,40 @@ export const fitFileSchema = z.strictObject({
   sites: z.array(
     z.strictObject({
       site: siteName,
-      n: count,
-      events: count,
+      n: count.nullable(),
+      events: count.nullable(),
       people: count,
       left_out: count.nullable(),
       answer: digest,
     }),
   ),
-  n: count,
-  events: count,
+  n: count.nullable().describe("Null where a site leaves out its own"),
+  events: count.nullable(),
   people: count,
   confidence_level: number,
   converged: z.boolean(),
   log_likelihood: number,
   intervals_take: z.literal("every person on their own, whatever the number of their injuries"),
+  few_people: z.strictObject({
+    correction: z
+      .enum(["deletion", "people", "parameters"])
+      .describe(
+        "Of the variance over G people: by what each one's deletion changes; times G / (G - 1); times G / (G - parameters)",
+      ),
+    degrees_of_freedom: count.describe("Of Student's t, by which intervals and p are"),
+  }),
+  revealed: z
+    .strictObject({ answers: count, numbers: count })
+    .describe(
+      "What each site has sent for this fit: answers, and numbers in them that are sums over its rows",
+    ),
   parameters: z.array(
     z.strictObject({
       name: z.string(),
       what: z.enum(["hazard_ratio", "time_ratio", "intercept", "log_scale"]),
       coefficient: estimateOrNull,
       standard_error: estimateOrNull.describe("From the information: each injury on its own"),
-      clustered_standard_error: estimateOrNull,
+      clustered_standard_error: estimateOrNull.describe("Over people, corrected for few of them"),
       ratio: estimateOrNull,
       lower: estimateOrNull,
       upper: estimateOrNull,

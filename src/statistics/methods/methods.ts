@@ -1,6 +1,7 @@
 import { agreementAndResampling } from "./agreement-and-resampling.js";
 import { groupsOverTime } from "./groups-over-time.js";
 import type { Method } from "./method.js";
+import { planning } from "./planning.js";
 import { pooledExactly } from "./pooled-exactly.js";
 import { pooling } from "./pooling.js";
 import { regressions } from "./regressions.js";
@@ -15,5 +16,6 @@ export const methods: readonly { readonly subject: string; readonly methods: rea
   { subject: "Values and proportions", methods: valuesAndShares },
   { subject: "Sites together exactly: tables of risk sets, rounds", methods: pooledExactly },
   { subject: "Answers of sites pooled", methods: pooling },
+  { subject: "Planning a study", methods: planning },
   { subject: "Agreement, resampling and tools", methods: agreementAndResampling },
 ];

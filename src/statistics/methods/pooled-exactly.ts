@@ -40,6 +40,13 @@ export const pooledExactly: readonly Method[] = [
     sources: [c.cox1972, c.efron1977, c.linWei1989],
   },
   {
+    name: "hazards regression over rounds: what the deletion of a site's people changes",
+    functions: ["deletionsAt"],
+    files: ["pooling/rounds/deletions-at.ts"],
+    checkedAgainst: "pooled_exactly, clusteredHazardRatios on all rows",
+    sources: [c.linWei1989, c.lipsitzDear1994],
+  },
+  {
     name: "accelerated model over rounds: sums of a site at a point",
     functions: ["acceleratedAt"],
     files: ["pooling/rounds/"],

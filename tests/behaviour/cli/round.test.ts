@@ -50,7 +50,11 @@ describe("a fit over rounds, as a coordinator and three sites run it", () => {
     expect(fit).toMatchObject({ kind: "fit", converged: true });
     const words = said.at(-1) ?? "";
     expect(words).toContain(
-      `SYNTHETIC DATA. The fit of 3 sites after ${rounds + 1} rounds: ${fit.n} injuries`,
+      `SYNTHETIC DATA. The fit of 3 sites after ${rounds + 1} rounds: ${fit.people} people (how many injuries they had is left out`,
+    );
+    expect(words).toContain(`Student's t with ${fit.people - 1} degrees of freedom.`);
+    expect(words).toContain(
+      `What left each site: ${rounds + 1} answers, one a round, with ${fit.revealed.numbers} numbers`,
     );
     expect(words).toContain(
       `ring beside tape: ratio of the rates of return ${fit.parameters[0].ratio.toFixed(2)} (`,
@@ -83,11 +87,31 @@ describe("a fit over rounds, as a coordinator and three sites run it", () => {
     expect([2, 3]).toContain(code);
   });
 
+  it("finds a round that is taken up again as it was", async () => {
+    const answers = sites.map((site) => `answer-0-${site}.json`);
+    const { code, stdout } = await command(folder, "round", "round-0.json", ...answers);
+    expect(code).toBe(0);
+    expect(stdout).toContain("Already there, unchanged, as round-1.json");
+  });
+
+  it("goes on without a site that drops out, from the first answers of the others", async () => {
+    const stopped = await command(folder, "round", "round-1.json", "answer-1-site-a.json");
+    expect(stopped.stderr).toContain("go on from the first point file with the first answers of the others");
+    const others = ["answer-0-site-a.json", "answer-0-site-b.json"];
+    const { code, stdout } = await command(folder, "round", "round-0.json", ...others, "--into", "two.json");
+    expect(code).toBe(0);
+    expect(stdout).toContain("Send it to the same sites: site-a, site-b.");
+    const answered = await command(folder, "round", "site-a.yaml", "two.json", "--into", "a-of-two.json");
+    expect(answered).toMatchObject({ code: 0, stderr: "" });
+    const gone = await command(folder, "round", "site-c.yaml", "two.json");
+    expect(gone.stderr).toContain('"site-c" is not among the sites of this fit');
+  });
+
   it("leaves an earlier file alone", async () => {
-    const { code, stderr } = await command(folder, "round", "study.yaml");
+    const { code, stderr } = await command(folder, "round", "study.yaml", "--smallest-cell", "6");
     expect(code).toBe(4);
     expect(stderr).toContain("exists already");
-    const replaced = await command(folder, "round", "study.yaml", "--replace");
+    const replaced = await command(folder, "round", "study.yaml", "--smallest-cell", "6", "--replace");
     expect(replaced.code).toBe(0);
   });
 });

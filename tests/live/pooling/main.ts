@@ -1,9 +1,8 @@
 // Our pooling of sites against an installed R with its package metafor, over random sets that nobody has looked at before.
 // Run by npm run reference:live after the other comparison. The committed results.md is of 300 sets with the seed below.
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { writeFileSync } from "node:fs";
+import { type Figures, figuresOfReference } from "../figures-of-reference.js";
 import { drawSites, type SetOfSites } from "./draw-sites.js";
 import { oursOf } from "./ours.js";
 
@@ -25,29 +24,12 @@ const isInstalled = (): string | null => {
   return asked.status === 0 ? asked.stdout.trim() : null;
 };
 
-/** Figures by set, then by name. */
-type Figures = ReadonlyMap<number, ReadonlyMap<string, number | null>>;
-
-function reference(sets: readonly SetOfSites[]): Figures {
-  const folder = mkdtempSync(join(tmpdir(), "pulley-outcomes-live-"));
-  try {
-    const rows = sets.flatMap(({ set, y, v, x }) => y.map((one, i) => [set, one, v[i], x[i]].join(",")));
-    writeFileSync(join(folder, "sites.csv"), `set,y,v,x\n${rows.join("\n")}\n`);
-    const ran = spawnSync("Rscript", ["tests/live/pooling/reference.R", folder], {
-      encoding: "utf8",
-      maxBuffer: 1 << 26,
-    });
-    if (ran.status !== 0) throw new Error(`Rscript stopped: ${ran.stderr.trim().slice(-2000)}`);
-    const found = new Map<number, Map<string, number | null>>();
-    for (const line of readFileSync(join(folder, "figures.tsv"), "utf8").split("\n").filter(Boolean)) {
-      const [set, name, value] = line.split("\t") as [string, string, string];
-      const own = found.get(Number(set)) ?? new Map<string, number | null>();
-      found.set(Number(set), own.set(name, value === "NA" ? null : Number(value)));
-    }
-    return found;
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+function reference(sets: readonly SetOfSites[]): ReadonlyMap<number, Figures> {
+  const rows = sets.flatMap(({ set, y, v, x }) => y.map((one, i) => [set, one, v[i], x[i]].join(",")));
+  return figuresOfReference("tests/live/pooling/reference.R", {
+    name: "sites.csv",
+    text: `set,y,v,x\n${rows.join("\n")}\n`,
+  });
 }
 
 interface Count {
@@ -62,7 +44,7 @@ interface Count {
 
 const methodOf = (name: string): string => name.split(/[/:]/)[0]!;
 
-function judge(sets: readonly SetOfSites[], theirs: Figures): Map<string, Count> {
+function judge(sets: readonly SetOfSites[], theirs: ReadonlyMap<number, Figures>): Map<string, Count> {
   const counts = new Map<string, Count>();
   for (const one of sets) {
     const ours = oursOf(one);

@@ -31,6 +31,7 @@ const answer = {
   score: [1],
   information: [[4]],
   squares: null,
+  deletions: null,
 };
 
 /** Somebody who knows how files are sealed changes them and seals them again. */

@@ -1,15 +1,14 @@
 import { checkIsColumn } from "../../shared/arguments.js";
 import { clusterIndex } from "../../shared/clusters.js";
-import { tCritical, tTwoSided } from "../../shared/distributions.js";
-import type { Reason } from "../../shared/figure.js";
 import { checkColumnNames, type NamesOf, readOptions } from "../../shared/options.js";
 import { hazardResiduals } from "../diagnostics/residuals.js";
 import { type HazardModel, hazardModel } from "../fit/model.js";
 import { checkSummedTies } from "../layout/check-columns.js";
-import type { HazardFit, HazardRatio } from "../layout/hazard-fit.js";
+import type { HazardFit } from "../layout/hazard-fit.js";
 import type { HazardColumns } from "../layout/sorted-rows.js";
 import { type AutomaticHazardOptions, automaticHazardOptions } from "../penalised/automatic-regression.js";
 import { fitFailure } from "../prediction/baseline-table.js";
+import { byStudent, type ClusteredHazardRatio } from "./by-student.js";
 import { changesByDeletion } from "./deleted-clusters.js";
 
 /** Rows that belong together: clusters are needed here. */
@@ -27,12 +26,7 @@ export const clusteredHazardColumnsNames: NamesOf<ClusteredHazardColumns> = {
   weights: true,
 };
 
-/** A ratio with its interval and test by Student's t. */
-export interface ClusteredHazardRatio extends Omit<HazardRatio, "z"> {
-  /** Of the coefficient. */
-  readonly standardError: number | null;
-  readonly t: number | null;
-}
+export type { ClusteredHazardRatio };
 
 export interface ClusteredHazardFit {
   /** The regression itself, with its large-sample errors. */
@@ -136,34 +130,5 @@ export function clusteredHazardRatios(
         level: fit.level,
       }),
     ),
-  };
-}
-
-const heldBy = (ratio: number): number | null => (Number.isFinite(ratio) ? ratio : null);
-
-function byStudent(
-  { z: _, ...ratio }: HazardRatio,
-  estimated: {
-    readonly coefficient: number | null;
-    readonly variance: number | null;
-    readonly df: number;
-    readonly level: number;
-  },
-): ClusteredHazardRatio {
-  const { coefficient, variance, df, level } = estimated;
-  if (coefficient === null) return { ...ratio, standardError: null, t: null };
-  const none = { ...ratio, lower: null, upper: null, p: null, t: null };
-  const short: Reason | null = df < 1 ? "too-few-rows" : !((variance ?? 0) > 0) ? "no-variance" : null;
-  if (short !== null || variance === null) return { ...none, standardError: null, reason: short };
-  const standardError = Math.sqrt(variance);
-  const half = tCritical(level, df) * standardError;
-  const t = coefficient / standardError;
-  return {
-    ...ratio,
-    lower: heldBy(Math.exp(coefficient - half)),
-    upper: heldBy(Math.exp(coefficient + half)),
-    p: tTwoSided(t, df),
-    standardError,
-    t,
   };
 }

@@ -12,6 +12,11 @@ export interface FittedAt {
   readonly kept: readonly number[];
   readonly coefficients: readonly number[];
   readonly ties: SummedTies;
+  /**
+   * Score and information (flat by rows) of these rows together with others that no cluster of these has rows among, by the kept covariates in
+   * their own units; left out: there are no others.
+   */
+  readonly all?: { readonly score: ArrayLike<number>; readonly information: ArrayLike<number> };
 }
 
 /** A change of the kept coefficients for each cluster, in the caller's units; null where what is left cannot estimate them. */
@@ -123,9 +128,15 @@ export function changesByDeletion(columns: HazardColumns, at: FittedAt): Deletio
     Math.exp(beta.reduce((sum, b, k) => sum + b * x[row * size + k]!, 0)),
   );
   const given = { columns, x, size, risk, wanted: "score and information" } as const;
+  const all = at.all && standardised(at.all, scale);
   const changes: (Float64Array | null)[] = [];
   const gone = visitDeletions({ ...given, ties: at.ties }, (_, { left, total }) => {
-    const diagonal = Array.from({ length: size }, (_, k) => total.information[k * size + k]!);
+    const whole = all ?? total;
+    if (all !== undefined) {
+      addTo(left, all, 1);
+      addTo(left, total, -1);
+    }
+    const diagonal = Array.from({ length: size }, (_, k) => whole.information[k * size + k]!);
     const factor = factorSymmetric(left.information, {
       size,
       tolerance: nothingLeft,
@@ -135,6 +146,21 @@ export function changesByDeletion(columns: HazardColumns, at: FittedAt): Deletio
     changes.push(estimable ? solveFactored(factor, left.score).map((step, j) => -step / scale[j]!) : null);
   });
   return gone ? changes : null;
+}
+
+/** Sums in the units of the covariates, by covariates over their scale. */
+function standardised(
+  { score, information }: NonNullable<FittedAt["all"]>,
+  scale: Float64Array,
+): StratumSums {
+  const size = scale.length;
+  return {
+    score: Float64Array.from(score, (value, j) => value / scale[j]!),
+    information: Float64Array.from(
+      information,
+      (value, at) => value / (scale[Math.floor(at / size)]! * scale[at % size]!),
+    ),
+  };
 }
 
 function addTo(into: StratumSums, sums: StratumSums, sign: 1 | -1): void {

@@ -15,12 +15,16 @@ export const squaresOption = {
   squares: oneOf(["yes", "no"], "no"),
 };
 
-const hazardsAtOptions = {
-  ...squaresOption,
-  /** A coefficient for each covariate, in the covariate's own unit. */
-  point: needed(list<ArrayLike<number>>()),
+export const hazardsAtTies = {
   /** Default "efron". */
   ties: oneOf(summedTieMethods, "efron"),
+};
+
+const hazardsAtOptions = {
+  ...squaresOption,
+  ...hazardsAtTies,
+  /** A coefficient for each covariate, in the covariate's own unit. */
+  point: needed(list<ArrayLike<number>>()),
 };
 
 export interface HazardsAtOptions extends OptionsOf<typeof hazardsAtOptions> {}

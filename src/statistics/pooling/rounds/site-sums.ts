@@ -38,10 +38,14 @@ export function heldSums(sums: SiteSums): SiteSums {
   const { logLikelihood, score, information, squares } = sums;
   const all = [logLikelihood, ...score, ...information.flat(), ...(squares ?? []).flat()];
   if (all.every(Number.isFinite)) return sums;
-  throw new ArgumentError({
+  throw noNumberThere();
+}
+
+/** A point at which the rows have no likelihood in numbers. */
+export const noNumberThere = (): ArgumentError =>
+  new ArgumentError({
     argument: "point",
     index: null,
     expected: "near enough that the likelihood of these rows is a number there",
     found: "one at which it is none",
   });
-}

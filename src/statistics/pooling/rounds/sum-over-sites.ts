@@ -10,8 +10,6 @@ export type SiteIntercepts = "none" | "by-site";
 
 /** Sums of several sites, with each site's own intercept (where there are any) before the shared parameters. */
 export interface SummedSites {
-  readonly n: number;
-  readonly events: number;
   readonly persons: number;
   readonly logLikelihood: number;
   readonly score: readonly number[];
@@ -24,19 +22,31 @@ export interface SummedSites {
 const placesOf = (site: number, { sites, own }: { sites: number; own: number }, intercepts: SiteIntercepts) =>
   Array.from({ length: own }, (_, j) => (intercepts === "none" ? j : j === 0 ? site : sites + j - 1));
 
+/** Sum over sites of what the deletions of their people change; null where a site sent none. */
+export function deletionsOverSites(bySite: readonly (Matrix | null)[]): Matrix | null {
+  const [first, ...others] = bySite;
+  if (first === undefined || first === null) return null;
+  return others.reduce<Matrix | null>(
+    (sum, own) =>
+      sum === null || own === null ? null : sum.map((row, j) => row.map((value, k) => value + own[j]![k]!)),
+    first,
+  );
+}
+
 /** @param sums of each site, in the order of the sites' intercepts */
-export function sumOverSites(sums: readonly SiteSums[], intercepts: SiteIntercepts): SummedSites {
+export function sumOverSites(
+  sums: readonly Omit<SiteSums, "n" | "events">[],
+  intercepts: SiteIntercepts,
+): SummedSites {
   const own = sums[0]?.score.length ?? 0;
   const sites = sums.length;
   const size = intercepts === "none" ? own : sites + Math.max(0, own - 1);
   const score = new Array<number>(size).fill(0);
   const square = () => Array.from({ length: size }, () => new Array<number>(size).fill(0));
   const [information, squares] = [square(), square()];
-  let [n, events, persons, logLikelihood] = [0, 0, 0, 0];
+  let [persons, logLikelihood] = [0, 0];
   let complete = true;
   sums.forEach((one, site) => {
-    n += one.n;
-    events += one.events;
     persons += one.persons;
     logLikelihood += one.logLikelihood;
     const places = placesOf(site, { sites, own }, intercepts);
@@ -49,5 +59,5 @@ export function sumOverSites(sums: readonly SiteSums[], intercepts: SiteIntercep
     });
     if (one.squares === null) complete = false;
   });
-  return { n, events, persons, logLikelihood, score, information, squares: complete ? squares : null };
+  return { persons, logLikelihood, score, information, squares: complete ? squares : null };
 }

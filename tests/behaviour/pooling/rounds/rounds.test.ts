@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { type FitFile, proposePoint, readRoundFile } from "../../../../src/pooling/rounds/index.js";
 import { siteRows } from "../../../../src/pooling/rounds/site-rows.js";
-import { hazardsRegression } from "../../../../src/statistics/index.js";
+import { clusteredHazardRatios } from "../../../../src/statistics/hazards/index.js";
+import { tCritical, tTwoSided } from "../../../../src/statistics/shared/distributions.js";
 import { acceleratedModel } from "../../../../src/statistics/survival/accelerated/index.js";
 import { columnsOf } from "../../../../src/study/columns.js";
 import type { Plan } from "../../../../src/study/index.js";
@@ -60,22 +61,24 @@ describe("a hazards regression over rounds is that of all rows together", () => 
 
   it.each(["efron", "breslow"] as const)("%s ties, clustered variance included", (ties) => {
     const { fit, points } = driven(sites, plan, { fit: "hazards", ties });
-    const wanted = hazardsRegression(columns, { ties });
-    expect(fit).toMatchObject({ converged: true, n: records.length, events: wanted.events });
+    const { fit: wanted, df, correction, hazardRatios } = clusteredHazardRatios(columns, { ties });
+    expect(correction).toBe("deletion");
+    expect(fit.few_people).toEqual({ correction, degrees_of_freedom: df });
+    expect(fit).toMatchObject({ converged: true, events: wanted.events });
     expect(fit.people).toBe(new Set(clusters).size);
     expect(fit.people).toBeLessThan(records.length);
     ["ring beside tape", "one more of age_at_injury"].forEach((name, j) => {
       const found = parameter(fit, name);
       expectClose(found.coefficient, wanted.coefficients[j]);
       expectClose(found.standard_error, wanted.standardErrors[j]);
-      expectClose(found.clustered_standard_error, wanted.robustStandardErrors![j]);
-      expectClose(found.lower, wanted.hazardRatios[j]!.lower);
-      expectClose(found.upper, wanted.hazardRatios[j]!.upper);
-      expectClose(found.p, wanted.hazardRatios[j]!.p);
+      expectClose(found.clustered_standard_error, hazardRatios[j]!.standardError);
+      expectClose(found.lower, hazardRatios[j]!.lower);
+      expectClose(found.upper, hazardRatios[j]!.upper);
+      expectClose(found.p, hazardRatios[j]!.p);
     });
     expectClose(fit.log_likelihood, wanted.logLikelihood);
     // a handful of files to send, not dozens
-    expect(points.length).toBeLessThanOrEqual(6);
+    expect(points.length).toBeLessThanOrEqual(7);
   });
 });
 
@@ -107,12 +110,17 @@ describe("an accelerated fit over rounds is that of all rows together", () => {
     expect(wanted.rows.interval).toBeGreaterThan(20);
     expect(fit.converged).toBe(true);
     const found = ["ring beside tape", "one more of age_at_injury"].map((name) => parameter(fit, name));
+    // as the row-level fit of returns between visits: people over people less parameters
+    const people = new Set(clusters).size;
+    const df = people - wanted.parameters;
+    expect(fit.few_people).toEqual({ correction: "parameters", degrees_of_freedom: df });
     found.forEach((one, j) => {
       expectClose(one.coefficient, wanted.coefficients[j]);
       expectClose(one.standard_error, wanted.standardErrors[j]);
-      expectClose(one.clustered_standard_error, Math.sqrt(wanted.robustCovariance![j + 1]![j + 1]!));
-      expectClose(one.lower, wanted.timeRatios[j]!.lower);
-      expectClose(one.p, wanted.timeRatios[j]!.p);
+      const error = Math.sqrt((wanted.robustCovariance![j + 1]![j + 1]! * people) / df);
+      expectClose(one.clustered_standard_error, error);
+      expectClose(one.lower, Math.exp(wanted.coefficients[j]! - tCritical(0.95, df) * error));
+      expectClose(one.p, tTwoSided(wanted.coefficients[j]! / error, df));
     });
     names.forEach((name, j) => {
       const own = parameter(fit, `intercept of ${name}`).coefficient!;
@@ -120,6 +128,18 @@ describe("an accelerated fit over rounds is that of all rows together", () => {
     });
     expectClose(Math.exp(parameter(fit, "log of the scale").coefficient!), wanted.scale);
     expectClose(fit.log_likelihood, wanted.logLikelihood);
+  });
+
+  it("files with many levels come back from their text as they were", () => {
+    const adjusted = {
+      ...asked,
+      compare: { ...asked.compare, adjust_for: ["grade", "age_at_injury"] },
+    } as Plan;
+    const { points, answers } = driven(sites, adjusted, { fit: "accelerated", law: "log-normal" });
+    for (const content of [...points, ...answers.flat()])
+      expect(readRoundFile({ file: "it.json", text: JSON.stringify(content) }, sha256).content).toEqual(
+        content,
+      );
   });
 });
 
@@ -146,8 +166,8 @@ describe("rounds can be taken up again, and tell what was altered", () => {
     const [point, answer] = [points[1]!, answers[1]![0]!];
     for (const altered of [
       { ...point, shared: point.shared.map((value) => value + 1e-9) },
-      { ...point, last: true },
-      { ...answer, n: answer.n + 1 },
+      { ...point, asks: "squares" },
+      { ...answer, people: answer.people + 1 },
       { ...answer, log_likelihood: -1 },
       { ...answer, site: "another" },
     ])

@@ -29,10 +29,22 @@ export const numberHelpers: readonly string[] = [
   "tUpperTail",
 ];
 
-/** Other exports that take no data: the error, the generator, critical values of a range. */
+/** Other exports that take no data: the error, the generator, critical values of a range, plans of studies. */
 export const withoutData: readonly string[] = [
   "ArgumentError",
   "equalPrecisionCritical",
+  "eventsForRatio",
   "hallWellnerCritical",
+  "powerOfEvents",
+  "powerOfShares",
+  "recruits",
   "seededGenerator",
+  "shareSeen",
+  "sizeForIntraclass",
+  "sizeForShareWidth",
+  "sizeOfDifference",
+  "sizeOfMeans",
+  "sizeOfPairs",
+  "sizeOfShares",
+  "widthOfShare",
 ];

@@ -10,6 +10,18 @@ import { type Given, set, table } from "./table.js";
 const beside: Readonly<Record<string, Given>> = {
   equalPrecisionCritical: [{ from: 0.1, to: 0.6 }, {}],
   hallWellnerCritical: [{ from: 0.1, to: 0.6 }, {}],
+  eventsForRatio: [{ hazardRatio: 1.5 }],
+  powerOfEvents: [{ hazardRatio: 1.5, events: 60 }],
+  shareSeen: [{ rate: 0.05, followUp: 26 }],
+  powerOfShares: [{ one: 0.6, other: 0.8, first: 40, second: 40 }],
+  sizeOfShares: [{ one: 0.6, other: 0.8 }],
+  sizeOfMeans: [{ difference: 1, deviation: 2 }],
+  sizeOfPairs: [{ difference: 1, deviation: 2 }],
+  sizeOfDifference: [{ difference: 7, deviation: 40 }],
+  sizeForShareWidth: [{ share: 0.7, width: 0.2 }],
+  widthOfShare: [{ share: 0.7, size: 80 }],
+  sizeForIntraclass: [{ intraclass: 0.8, width: 0.2 }],
+  recruits: [{ size: 100 }],
 };
 
 /** Parameters that take what another function returned, or anything that has the same in it: more is no fault there. */

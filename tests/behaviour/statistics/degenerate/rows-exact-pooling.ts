@@ -152,6 +152,35 @@ export const exactPoolingRows: readonly Row[] = [
     outcomes: { "! point": ["a covariate in a huge unit"] },
   },
   {
+    name: "deletionsAt",
+    of: rounds.deletionsAt,
+    subjects: ["times", "covariates", "weights", "persons", "strata"],
+    given: ({ records }) => [
+      { ...times(records), covariates: covariates(records) },
+      {
+        point: [0.1, -0.2],
+        score: [0, 0],
+        information: [
+          [40, 3],
+          [3, 50],
+        ],
+      },
+    ],
+    optional: { ...entries, ...weights, ...persons, ...strata },
+    columns: {
+      ...timeColumns,
+      ...covariateColumns,
+      ...entryColumn,
+      ...weightColumn,
+      ...personColumn,
+      ...strataColumn,
+      "1.point": "finite",
+      "1.score": "finite",
+    },
+    ofAnyLength: ["1.point", "1.score"],
+    outcomes: { "! point": ["a covariate in a huge unit"] },
+  },
+  {
     name: "acceleratedAt",
     of: rounds.acceleratedAt,
     subjects: ["times", "covariates", "weights", "persons"],

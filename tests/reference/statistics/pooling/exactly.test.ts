@@ -1,17 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { shareAt } from "../../../../src/statistics/index.js";
-import { nextPoint } from "../../../../src/statistics/pooling/rounds/ascent.js";
-import {
-  asTheyAre,
-  asTimes,
-  fitOfRounds,
-  type RoundFit,
-} from "../../../../src/statistics/pooling/rounds/fit-of-rounds.js";
-import { acceleratedAt, hazardsAt, type SiteSums } from "../../../../src/statistics/pooling/rounds/index.js";
-import {
-  type SiteIntercepts,
-  sumOverSites,
-} from "../../../../src/statistics/pooling/rounds/sum-over-sites.js";
+import { acceleratedAt, deletionsAt, hazardsAt } from "../../../../src/statistics/pooling/rounds/index.js";
 import {
   addRiskSetTables,
   binnedRows,
@@ -21,6 +10,7 @@ import {
   riskSetTable,
 } from "../../../../src/statistics/pooling/tables/index.js";
 import { expectClose, numbers, referenceCase, referenceRows } from "../reference-data.js";
+import { climbed } from "./climb.js";
 
 /* Source of every number: R 4.2.2 with its package survival on all rows (tests/reference/data/pooled_exactly). */
 const topic = "pooled_exactly";
@@ -38,58 +28,34 @@ const [times, events, sex, age, people] = ["time", "status", "sex", "age", "id"]
 const sites = [0, 1, 2].map((site) => people.flatMap((id, row) => (id % 3 === site ? [row] : [])));
 const at = (values: readonly number[], own: readonly number[]) => own.map((row) => values[row]!);
 
-/** From a start to the maximum, with nothing but each site's sums. */
-function climbed(
-  site: (own: readonly number[], point: number[], squares: "yes" | "no") => SiteSums,
-  fit: { start: number[]; names: string[]; intercepts: SiteIntercepts; positive: number | null },
-): RoundFit {
-  const byOwn = fit.intercepts === "by-site";
-  const pointOf = (point: readonly number[], i: number) =>
-    byOwn ? [point[i]!, ...point.slice(sites.length)] : [...point];
-  const sumsAt = (point: readonly number[], squares: "yes" | "no") =>
-    sumOverSites(
-      sites.map((own, i) => site(own, pointOf(point, i), squares)),
-      fit.intercepts,
-    );
-  let point: readonly number[] = fit.start;
-  let ascent = null;
-  for (let round = 0; round < 60; round++) {
-    const { logLikelihood, score, information } = sumsAt(point, "no");
-    const next = nextPoint(ascent, { point, logLikelihood, score, information, positive: fit.positive });
-    if (next.kind === "stalled") break;
-    ({ point, ascent } = next);
-    if (next.kind === "try") continue;
-    const last = sumsAt(point, "yes");
-    return fitOfRounds(
-      { ...last, point, squares: last.squares! },
-      { names: fit.names, ascent, readAs: byOwn ? asTimes(point) : asTheyAre(point), level: 0.95 },
-    );
-  }
-  throw new Error("no maximum");
-}
-
 describe("hazards over rounds", () => {
   const { expected, tolerance } = referenceCase(topic, "rounds");
 
   it.each(["efron", "breslow"] as const)("%s ties", (ties) => {
+    const columnsOf = (own: readonly number[]) => ({
+      times: at(times, own),
+      events: at(events, own),
+      clusters: at(people, own),
+      covariates: { names: ["sex", "age"], columns: [at(sex, own), at(age, own)] },
+    });
     const fit = climbed(
-      (own, point, squares) =>
-        hazardsAt(
-          {
-            times: at(times, own),
-            events: at(events, own),
-            clusters: at(people, own),
-            covariates: { names: ["sex", "age"], columns: [at(sex, own), at(age, own)] },
-          },
-          { point, ties, squares },
-        ),
-      { start: [0, 0], names: ["sex", "age"], intercepts: "none", positive: null },
+      {
+        sums: (own, point, squares) => hazardsAt(columnsOf(own), { point, ties, squares }),
+        deletions: (own, { point, score, information }) =>
+          deletionsAt(columnsOf(own), { point, ties, score, information }),
+      },
+      { sites, start: [0, 0], names: ["sex", "age"], intercepts: "none", positive: null },
     );
+    const { few_people: few } = expected[ties];
+    expect(fit).toMatchObject({ correction: "deletion", degreesOfFreedom: few.df });
     fit.parameters.forEach((found, j) => {
       const { rel } = tolerance;
       expectClose(found.coefficient, expected[ties].coefficients[j], { rel, what: `coefficient ${j}` });
       expectClose(found.standardError, expected[ties].se[j], { rel, what: `error ${j}` });
       expectClose(found.robustStandardError, expected[ties].robust_se[j], { rel, what: `robust ${j}` });
+      expectClose(found.correctedStandardError, few.se[j], { rel: 1e-7, what: `corrected ${j}` });
+      expectClose(found.ratio.lower, few.lower[j], { rel: 1e-7, what: `lower limit ${j}` });
+      expectClose(found.ratio.p, few.p[j], { rel: 1e-7, what: `p ${j}` });
     });
     expectClose(fit.logLikelihood, expected[ties].log_likelihood, { rel: 1e-10, what: "log-likelihood" });
   });
@@ -102,17 +68,20 @@ describe("accelerated models over rounds", () => {
 
   it.each(["weibull", "exponential", "log-normal", "log-logistic"] as const)("%s law", (law) => {
     const fit = climbed(
-      (own, point, squares) =>
-        acceleratedAt(
-          {
-            left: at(left, own),
-            right: own.map((row) => right[row]!),
-            clusters: at(people, own),
-            covariates: { names: ["sex", "age"], columns: [at(sex, own), at(age, own)] },
-          },
-          { point, law, squares },
-        ),
       {
+        sums: (own, point, squares) =>
+          acceleratedAt(
+            {
+              left: at(left, own),
+              right: own.map((row) => right[row]!),
+              clusters: at(people, own),
+              covariates: { names: ["sex", "age"], columns: [at(sex, own), at(age, own)] },
+            },
+            { point, law, squares },
+          ),
+      },
+      {
+        sites,
         start: [4, 4, 4, 0, 0, 1],
         names: ["site 0", "site 1", "site 2", "sex", "age", "1 / scale"],
         intercepts: "by-site",
@@ -126,6 +95,13 @@ describe("accelerated models over rounds", () => {
       expectClose(found!.coefficient, coefficients[j], { rel, what: `coefficient ${j}` });
       expectClose(found!.standardError, se[j], { rel, what: `error ${j}` });
       expectClose(found!.robustStandardError, robust[j], { rel, what: `robust ${j}` });
+      // 38 subjects; five coefficients, and a scale unless it is fixed: the factor of Hinkley 1977, Technometrics 19:285
+      const df = 38 - (law === "exponential" ? 5 : 6);
+      expect(fit).toMatchObject({ correction: "parameters", degreesOfFreedom: df });
+      expectClose(found!.correctedStandardError, robust[j] * Math.sqrt(38 / df), {
+        rel,
+        what: `corrected ${j}`,
+      });
     });
     [site1, site2].forEach((found, j) => {
       expectClose(found!.coefficient, coefficients[0] + coefficients[3 + j], { rel, what: `site ${j}` });
