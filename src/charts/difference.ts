@@ -4,13 +4,12 @@ import {
   differenceTitle,
   sidesOf,
 } from "../words/figures/difference.js";
-import { atRiskTable } from "./at-risk-table.js";
 import { type CurveScene, columnStart, curveScene } from "./curve-scene.js";
 import type { Figure } from "./figure.js";
 import { type FixedMark, type Layer, lineHeight, textAt } from "./marks.js";
-import { page, stretchedHeight } from "./page.js";
+import { page, roomBeside, stretchedHeight } from "./page.js";
 import { blank, type Panel } from "./panels.js";
-import { timeTitlePanel } from "./return-curve.js";
+import { belowCurves } from "./return-curve.js";
 import { lines } from "./rough-width.js";
 import { shareAxis } from "./step-curve.js";
 import { ink, type Theme } from "./theme.js";
@@ -34,11 +33,7 @@ export function differenceFigure(data: DifferenceShown, theme: Theme): Figure {
   const scene = curveScene({ family: { ...data.family, curves }, plan: data.plan }, theme);
   const layout = { margins: scene.margins, theme };
   const above = [titlePanel(differenceTitle(data), scene), blank(Math.round(theme.font.base * 0.8))];
-  const below = [
-    timeTitlePanel(scene),
-    blank(Math.round(theme.font.small * 0.5)),
-    atRiskTable(scene, "elsewhere"),
-  ];
+  const below = belowCurves(scene, (parts) => roomBeside([...above, ...parts], text, layout));
   const height = stretchedHeight([...above, ...below], text, layout);
   return page(text, [...above, differencePanel(data, { scene, height }), ...below], layout);
 }
@@ -122,6 +117,14 @@ function sideLabels(
   { scene: { axis, theme }, height }: { readonly scene: CurveScene; readonly height: number },
 ): FixedMark[] {
   const { small } = theme.font;
+  if (theme.names === "above") {
+    const look = { x: axis.width, size: small, colour: ink.muted, align: "right" } as const;
+    const inside = lineHeight(small) * 0.6;
+    return [
+      textAt({ ...look, y: inside, text: above }),
+      textAt({ ...look, y: height - inside, text: below }),
+    ];
+  }
   const x = axis.width + columnStart(theme);
   const broken = (text: string) => lines(text, { width: small * 12, size: small });
   const lower = broken(below);

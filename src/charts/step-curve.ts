@@ -46,6 +46,10 @@ export const shareAxis =
     },
   });
 
+/** From none to all. */
+export const wholeAxis: ValueAxis = { domain: [0, 1], ticks: [0, 0.25, 0.5, 0.75, 1] };
+export const wholeShare = shareAxis(wholeAxis);
+
 /** Where a limit is not defined the band has a gap; each piece holds until the next point. */
 export function stepBand(
   { points, lastDay, interpolate, style }: StepCurve,

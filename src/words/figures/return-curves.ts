@@ -11,9 +11,9 @@ import { plainNumber } from "../numbers.js";
 import { listed } from "../phrases.js";
 import { shareBackNote } from "../share-back.js";
 import { clockWords, entryWords, fieldWords, milestoneWords } from "../terms.js";
-import { windowOf } from "../usual-windows.js";
+import { shortWindowWords, windowOf } from "../usual-windows.js";
 import type { FigureText } from "./figure-text.js";
-import { drawnText, groupNames } from "./group-names.js";
+import { drawnText, type FigurePlan, groupNames, groupNumber, ownName } from "./group-names.js";
 
 /** What a figure of return curves is about. */
 export interface CurvesShown {
@@ -26,11 +26,7 @@ export interface CurvesShown {
 export const shareTitle = ({ question }: Plan): string => `share ${milestoneWords[question.milestone].back}`;
 export const timeTitle = ({ question }: Plan): string => `weeks since ${clockWords[question.clock]}`;
 export const atRiskTitle = "injuries at risk";
-export const atRiskWithWindowsTitle = "injuries at risk (bar: usual window of the grade, common practice)";
 export const medianTitle = "median, weeks (CI)";
-export const windowStripTitle =
-  "usual window (bar, common practice) and median in these data (mark, interval)";
-export const windowTitle = "usual window";
 export const windowOfGrade = (grade: string): string => `usual window of grade ${grade}, common practice`;
 
 /** How the curves of a family are called, and what is to be said about it. */
@@ -39,15 +35,32 @@ export interface CurveNames {
   readonly notes: readonly string[];
 }
 
-export function curveNames({ family, curves }: CurveFamily, { compare }: Plan): CurveNames {
+export function curveNames({ family, curves }: CurveFamily, plan: FigurePlan): CurveNames {
+  const { compare } = plan;
   const by = fieldOf(family, compare.by);
   const labels =
     family === "compared" || family === "standardised" ? compare.groups : curves.map(({ label }) => label);
-  const names = groupNames(by ?? "", labels);
+  const names = groupNames({ by: by ?? "", labels }, plan);
   return {
-    of: ({ label }) => (by === "grade" ? gradeName(names.of(label)) : names.of(label)),
+    of: ({ label }) =>
+      ownName(plan, label) ?? (by === "grade" ? gradeName(names.of(label)) : names.of(label)),
     notes: names.notes,
   };
+}
+
+/** Under the name of a grade in its panel: how many, the median, and the usual window where it is drawn. */
+export function gradeFacts(
+  { result, grade }: { readonly result: CurveResult; readonly grade: string | null },
+  plan: Plan,
+  { windows }: { readonly windows: boolean },
+): readonly string[] {
+  const window = windows ? windowOf(grade, plan) : null;
+  const known = result.quantiles.some(({ share, days }) => share === 0.5 && days.value !== null);
+  return [
+    `n = ${result.n}, ${result.events} back`,
+    known ? `median ${medianWords(result)}` : "median not reached",
+    ...(window === null ? [] : [`usual ${shortWindowWords(window)}`]),
+  ];
 }
 
 /** The median time to return with its interval, in weeks. */
@@ -78,8 +91,8 @@ export function curveText(shown: CurvesShown): FigureText {
  * Safe as a file name, and different for each adjusted pair of groups: a pair has the number of its group among
  * those compared, since a name of a group may be anything.
  */
-function idOf({ family, curves }: CurveFamily, { compare }: Plan): string {
-  const place = compare.groups.indexOf(curves[0]?.label ?? "") + 1;
+function idOf({ family, curves }: CurveFamily, plan: Plan): string {
+  const place = groupNumber(plan, curves[0]?.label ?? "");
   return `return-curve-${family}${family === "standardised" ? `-${place}` : ""}`;
 }
 
