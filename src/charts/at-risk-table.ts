@@ -21,7 +21,13 @@ export function atRiskTable(scene: CurveScene): Panel {
   const { small } = theme.font;
   const head = lineHeight(small) + small * 0.4;
   const captions = [
-    textAt({ x: small - margins.left, y: head / 2, text: atRiskTitle, size: small, weight: "bold" }),
+    textAt({
+      x: small - margins.left,
+      y: head / 2,
+      text: atRiskTitle(scene.entry),
+      size: small,
+      weight: "bold",
+    }),
     textAt({
       x: axis.width + columnStart(theme),
       y: head / 2,
@@ -49,7 +55,13 @@ function tableWithNamesAbove(scene: CurveScene): Panel {
   let top = atRisk ? line + small * 0.3 : 0;
   const heads = atRisk
     ? [
-        textAt({ x: small - margins.left, y: line / 2, text: atRiskTitle, size: small, weight: "bold" }),
+        textAt({
+          x: small - margins.left,
+          y: line / 2,
+          text: atRiskTitle(scene.entry),
+          size: small,
+          weight: "bold",
+        }),
         textAt({ x: end, y: line / 2, text: medianTitle, size: small, weight: "bold", align: "right" }),
       ]
     : [];

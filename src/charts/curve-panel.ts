@@ -1,11 +1,12 @@
 import type { CurvePoint } from "../study/results.js";
 import { isSome } from "../words/counts.js";
+import { fewAtRisk } from "../words/figures/return-curves.js";
 import { mostBoxes } from "../words/known-returns.js";
 import { type CurveScene, columnStart, labelLines, type NamedCurve } from "./curve-scene.js";
 import type { Json } from "./figure.js";
 import { areaOf, type FixedMark, type Layer } from "./marks.js";
 import type { Panel } from "./panels.js";
-import { endLabels, type StepCurve, stepBand, stepLine } from "./step-curve.js";
+import { endLabels, type StepCurve, stepBand, stepLines } from "./step-curve.js";
 import { ink } from "./theme.js";
 
 interface CurvePanelLook {
@@ -30,7 +31,7 @@ export function curvePanel(scene: CurveScene, { height, behind, labels }: CurveP
         )
       : []),
     ...(curves.length > mostBoxes || !shown.band ? [] : drawn.map((curve) => spansAlone(curve, scene))),
-    ...drawn.map((curve) => stepLine(stepCurve(curve, scene), { axes, width: scene.theme.line })),
+    ...drawn.flatMap((curve) => stepLines(stepCurve(curve, scene), { axes, width: theme.line })),
     ...drawn
       .filter(({ result }) => result.family !== "standardised" && result.coarse !== true && !scene.isModel)
       .map((curve) => endsOfFollowUp(curve, scene)),
@@ -84,11 +85,12 @@ function spansAlone({ result, style }: NamedCurve, scene: CurveScene): Layer {
 
 function stepCurve({ result, style }: NamedCurve, { isModel }: CurveScene): StepCurve {
   return {
-    points: result.points.map((point) => ({
+    points: result.points.map((point, i) => ({
       day: point.day,
       share: point.returned,
       lower: point.returned_lower,
       upper: point.returned_upper,
+      few: !isModel && fewAtRisk(result, i),
     })),
     lastDay: isModel ? (result.points.at(-1)?.day ?? result.last_day) : result.last_day,
     style,

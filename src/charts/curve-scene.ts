@@ -23,6 +23,7 @@ export interface NamedCurve {
 export interface CurveScene {
   readonly curves: readonly NamedCurve[];
   readonly plan: Plan;
+  readonly entry: CurvesShown["family"]["entry"];
   /** Whether the curves are those of a model, and smooth. */
   readonly isModel: boolean;
   readonly axis: TimeAxis;
@@ -48,6 +49,7 @@ export function curveScene({ family, plan }: CurvesShown, theme: Theme): CurveSc
   return {
     curves,
     plan,
+    entry: family.entry,
     isModel: family.model !== null,
     axis: timeAxis(family.curves, { width, size: theme.font.small }),
     from: 0,

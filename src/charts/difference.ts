@@ -117,7 +117,10 @@ function sideLabels(
   { scene: { axis, theme }, height }: { readonly scene: CurveScene; readonly height: number },
 ): FixedMark[] {
   const { small } = theme.font;
-  if (theme.names === "above") {
+  const tall =
+    lines(above, { width: small * 12, size: small }).length +
+    lines(below, { width: small * 12, size: small }).length;
+  if (theme.names === "above" || tall * lineHeight(small) > height * 0.8) {
     const look = { x: axis.width, size: small, colour: ink.muted, align: "right" } as const;
     const inside = lineHeight(small) * 0.6;
     return [

@@ -57,7 +57,9 @@ function blockTitle({ measure, rows, sets }: ForestBlock, { columns, theme }: La
     height: (title.length + below.length) * lineHeight(size) + Math.round(size * 0.3),
     layers: [
       textAt({ x: columns.name, y, text: title, size, weight: "bold" }),
-      textAt({ x: columns.name, y: under, text: below, size, colour: ink.muted }),
+      ...(below.length > 0
+        ? [textAt({ x: columns.name, y: under, text: below, size, colour: ink.muted })]
+        : []),
     ],
   };
 }
@@ -125,7 +127,9 @@ function directionPanel(block: ForestBlock, { columns, theme }: Layout): Panel {
   const isAbove = theme.names === "above";
   // on a narrow page the words take its whole width
   const [from, to] = isAbove ? [columns.name, theme.width - columns.margins.left - size] : [0, columns.width];
-  const [left, right] = directionWords(block).map((text) => lines(text, { width: (to - from - size) / 2, size }));
+  const [left, right] = directionWords(block).map((text) =>
+    lines(text, { width: (to - from - size) / 2, size }),
+  );
   const rows = Math.max(left!.length, right!.length);
   const look = { y: top + lineHeight(size) / 2, size, colour: ink.muted } as const;
   return {

@@ -1,4 +1,10 @@
-import { distanceCautionLine, figureCaution, generalLine, syntheticLine, syntheticMark } from "../words/cautions.js";
+import {
+  distanceCautionLine,
+  figureCaution,
+  generalLine,
+  syntheticLine,
+  syntheticMark,
+} from "../words/cautions.js";
 import type { FigureText } from "../words/figures/figure-text.js";
 import type { Figure, Json, VegaLiteSpec } from "./figure.js";
 import { type FixedMark, lineHeight, rectAt, textAt } from "./marks.js";
@@ -92,9 +98,8 @@ function mark({ x, width }: { x: number; width: number }, height: number, { font
   const text = sizeOf(oneLine) >= font.small ? oneLine : words;
   const size = Math.max(font.small, Math.round(sizeOf(text)));
   const y = height / 2 - ((text.length - 1) * lineHeight(size)) / 2;
-  const pale = { x: x + width / 2, y, text, size, weight: "bold", align: "center" } as const;
-  const { fixed, look } = textAt({ ...pale, colour: ink.synthetic });
-  return [{ fixed, look: { ...look, opacity: 0.13 } }];
+  const place = { x: x + width / 2, y, align: "center" } as const;
+  return [textAt({ ...place, text, size, weight: "bold", colour: ink.syntheticPale })];
 }
 
 function header({ title, subtitle, synthetic }: FigureText, { left }: Margins, theme: Theme): Panel {

@@ -2,7 +2,7 @@ import { type CurvesShown, curveText, shareTitle, timeTitle } from "../words/fig
 import { nobodyAnalysed } from "../words/terms.js";
 import { atRiskTable } from "./at-risk-table.js";
 import { curvePanel } from "./curve-panel.js";
-import { type CurveScene, curveScene } from "./curve-scene.js";
+import { type CurveScene, curveScene, labelLines } from "./curve-scene.js";
 import type { Figure } from "./figure.js";
 import { gradePanelsFigure } from "./grade-panels.js";
 import { lineHeight, textAt } from "./marks.js";
@@ -50,8 +50,19 @@ export function belowCurves(
   const title = timeTitlePanel(scene);
   const all = [title, blank(Math.round(theme.font.small * 0.5)), atRiskTable(scene)];
   if (!theme.shown.atRisk) return theme.names === "above" ? all : [title];
-  return roomAfter(all) >= theme.plotHeight ? all : [title];
+  if (roomAfter(all) >= theme.plotHeight) return all;
+  const fits = namesHeight(scene) <= roomAfter([title]) + theme.font.base;
+  return fits ? [title] : [title, atRiskTable(namesAlone(scene))];
 }
+
+/** Height of the names at the ends of the curves. */
+const namesHeight = ({ curves, theme }: CurveScene): number =>
+  curves.reduce((sum, { name }) => sum + labelLines(name, theme).length * lineHeight(theme.font.base), 0);
+
+const namesAlone = (scene: CurveScene): CurveScene => ({
+  ...scene,
+  theme: { ...scene.theme, names: "above", shown: { ...scene.theme.shown, atRisk: false } },
+});
 
 function shareTitlePanel({ plan, theme }: CurveScene): Panel {
   const { base, small } = theme.font;

@@ -135,4 +135,6 @@ export const ink = {
   band: "#e9e6df",
   paper: "#ffffff",
   synthetic: "#9b1c1c",
+  /** The mark of invented data behind a plot. */
+  syntheticPale: "#ecd3d3",
 } as const;

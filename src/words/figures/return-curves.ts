@@ -3,7 +3,7 @@ import { labelOf } from "../../schema/labels.js";
 import type { Plan } from "../../study/plan.js";
 import type { Count, CurveFamily, CurveResult } from "../../study/results.js";
 import { figureCaution } from "../cautions.js";
-import { isSome, returnedOf, sumOf } from "../counts.js";
+import { isSome, isTold, returnedOf, sumOf } from "../counts.js";
 import { fieldOf, gradeName } from "../curve-families.js";
 import { estimateWords, intervalName, weeksEstimateWords } from "../estimates.js";
 import { spanNote } from "../known-returns.js";
@@ -25,7 +25,24 @@ export interface CurvesShown {
 
 export const shareTitle = ({ question }: Plan): string => `share ${milestoneWords[question.milestone].back}`;
 export const timeTitle = ({ question }: Plan): string => `weeks since ${clockWords[question.clock]}`;
-export const atRiskTitle = "injuries at risk";
+/** Over the numbers at risk: with a late entry nobody is at risk at first. */
+export const atRiskTitle = (entry: CurveFamily["entry"]): string =>
+  ({
+    clock: "injuries at risk",
+    first_visit: "injuries at risk once seen",
+    treatment: "injuries at risk once treated",
+  })[entry];
+
+/** Fewer at risk than these make a stretch of a curve uncertain (common practice, no source). */
+const few = 5;
+
+/** Whether few are at risk from a point of a curve to the next. */
+export function fewAtRisk({ points }: Pick<CurveResult, "points">, i: number): boolean {
+  const [point, next] = [points[i]!, points[i + 1]];
+  if (next !== undefined) return isTold(next.at_risk, (n) => n < few);
+  const left = [point.at_risk, point.events, point.competing];
+  return left.every((n) => typeof n === "number") && left[0]! - left[1]! - left[2]! < few;
+}
 export const medianTitle = "median, weeks (CI)";
 export const windowOfGrade = (grade: string): string => `usual window of grade ${grade}, common practice`;
 
@@ -128,6 +145,9 @@ function notesOf({ family, plan }: CurvesShown): readonly string[] {
     ...(family.model === null ? [] : [spanNote(curves)]),
     ...(family.family !== "standardised" && !coarse && family.model === null
       ? ["Short strokes: end of follow-up (censored)."]
+      : []),
+    ...(family.model === null && curves.some((curve) => curve.points.some((_, i) => fewAtRisk(curve, i)))
+      ? ["Thin and pale: fewer than five at risk."]
       : []),
     "Open marks: median time to return.",
     ...(family.family === "definition"
