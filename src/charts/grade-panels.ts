@@ -1,14 +1,16 @@
+import type { Estimate } from "../study/results.js";
 import {
   type CurvesShown,
   curveText,
   gradeFacts,
   shareTitle,
+  shareTitleWithWindows,
   timeTitle,
 } from "../words/figures/return-curves.js";
+import { windowOf } from "../words/usual-windows.js";
 import { numbersAtRisk } from "./at-risk-table.js";
 import { curvePanel } from "./curve-panel.js";
 import { type CurveScene, curveScene, type NamedCurve } from "./curve-scene.js";
-import type { Estimate } from "../study/results.js";
 import type { Figure } from "./figure.js";
 import { type FixedMark, lineHeight, rectAt, textAt } from "./marks.js";
 import { type Margins, page, roomBeside } from "./page.js";
@@ -80,12 +82,16 @@ const styleOf = ({ grade, style }: NamedCurve): NamedCurve["style"] =>
 
 const startOf = (column: number, { panelWidth, gap }: Grid): number => column * (panelWidth + gap);
 
-function titlePanel({ scene: { plan, theme }, margins }: Grid): Panel {
+function titlePanel({ scene, margins }: Grid): Panel {
+  const { plan, theme } = scene;
   const { base, small } = theme.font;
   const x = small - margins.left;
+  const hasWindow = scene.curves.some(({ grade }) => windowOf(grade, plan) !== null);
+  const title = hasWindow && theme.shown.windows ? shareTitleWithWindows(plan) : shareTitle(plan);
+  const text = lines(title, { width: theme.width - 2 * small, size: base });
   return {
-    height: lineHeight(base),
-    layers: [textAt({ x, y: lineHeight(base) / 2, text: shareTitle(plan), size: base })],
+    height: text.length * lineHeight(base),
+    layers: [textAt({ x, y: lineHeight(base) / 2, text, size: base })],
   };
 }
 
@@ -139,7 +145,9 @@ function rowEncoding(
 ): TimeAxis["encoding"] {
   const { endDay, ticks } = scene.axis;
   const width = scene.theme.width - margins.left - margins.right;
-  const values = Array.from({ length: count }, (_, column) => ticks.map((day) => day + column * pitch)).flat();
+  const values = Array.from({ length: count }, (_, column) =>
+    ticks.map((day) => day + column * pitch),
+  ).flat();
   const day = `datum.value - ${pitch} * floor((datum.value + 0.001) / ${pitch})`;
   return (field) => ({
     field,
@@ -157,7 +165,10 @@ function rowEncoding(
 
 /** A curve whose days begin later on the axis. */
 function shifted({ result, ...curve }: NamedCurve, by: number): NamedCurve {
-  const later = <Point extends { readonly day: number }>(point: Point): Point => ({ ...point, day: point.day + by });
+  const later = <Point extends { readonly day: number }>(point: Point): Point => ({
+    ...point,
+    day: point.day + by,
+  });
   const days = (estimate: Estimate): Estimate => ({
     ...estimate,
     value: estimate.value === null ? null : estimate.value + by,

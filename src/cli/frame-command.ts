@@ -44,11 +44,11 @@ export function addFrame(program: Command, run: (done: Promise<ExitCode>) => Pro
     .addHelpText(
       "after",
       `
-Draws from the numbers of a finished report; nothing is computed anew, and what the report leaves out stays left out. Each
+Draws from the numbers of a finished report; nothing is computed again, and what the report leaves out stays left out. Each
 figure comes as SVG (texts stay texts), PNG (its resolution is in the file) and PDF (lines and fonts), with a text file that
 holds its caption and the figure in words. A slide is 16 : 9 with no text below 18 points; a poster's panel is 400 mm wide with
 no text below 24 points; a journal's columns are 85 and 180 mm wide with texts of 7 to 9 points. Titles of the last two, and
-what does not fit on a slide, stand in the caption. Put the caution on times of return wherever you show one.
+what does not fit on a slide, are in the caption. Put the caution on times of return wherever you show one.
   pulley-outcomes frame my-audit/report --list
   pulley-outcomes frame my-audit/report --for slide
   pulley-outcomes frame my-audit/report --for one-column --figures return-curve-compared --as pdf --colours grey

@@ -24,6 +24,9 @@ export interface CurvesShown {
 }
 
 export const shareTitle = ({ question }: Plan): string => `share ${milestoneWords[question.milestone].back}`;
+/** The same over panels with the usual windows behind the curves. */
+export const shareTitleWithWindows = (plan: Plan): string =>
+  `${shareTitle(plan)}; pale: usual window, common practice`;
 export const timeTitle = ({ question }: Plan): string => `weeks since ${clockWords[question.clock]}`;
 /** Over the numbers at risk: with a late entry nobody is at risk at first. */
 export const atRiskTitle = (entry: CurveFamily["entry"]): string =>
