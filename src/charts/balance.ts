@@ -61,7 +61,10 @@ interface Scene {
 function rowsOf({ cohort }: BalanceShown, theme: Theme): BalanceRow[] {
   const { small } = theme.font;
   return characteristics(cohort).map(({ variable, standardised_differences: differences }) => {
-    const name = lines(labelOf(variable), { width: (theme.names === "above" ? 11 : 15) * small, size: small });
+    const name = lines(labelOf(variable), {
+      width: (theme.names === "above" ? 11 : 15) * small,
+      size: small,
+    });
     return { name, differences, height: Math.round(name.length * lineHeight(small) + small * 0.5) };
   });
 }
@@ -71,7 +74,7 @@ function sceneOf(data: BalanceShown, rows: readonly BalanceRow[], theme: Theme):
   const names = Math.max(0, ...rows.flatMap(({ name }) => name).map((line) => roughWidth(line, small)));
   const margins = {
     left: Math.round(names + 2.5 * small),
-    right: Math.round((theme.names === "above" ? 0 : roughWidth(notComputed, small)) + 2 * small),
+    right: Math.round(roughWidth(notComputed, small) + 2 * small),
   };
   const { groups, reference } = data.cohort;
   return { groups, reference, names: balanceNames(data), rows, theme, margins };
@@ -117,7 +120,7 @@ function markOf(index: number, theme: Theme): Layer {
 function rowsPanel(scene: Scene): Panel {
   const { rows, groups, theme } = scene;
   const known = rows.flatMap(({ differences }) => differences).filter((value) => value !== null);
-  const { domain, ticks } = linearAxis([-noticeable, noticeable, ...known], 6);
+  const { domain, ticks } = linearAxis([-noticeable, noticeable, ...known], theme.names === "above" ? 3 : 6);
   const x = (field: string): Json => ({
     field,
     type: "quantitative",

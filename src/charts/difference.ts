@@ -117,19 +117,16 @@ function sideLabels(
   { scene: { axis, theme }, height }: { readonly scene: CurveScene; readonly height: number },
 ): FixedMark[] {
   const { small } = theme.font;
-  const tall =
-    lines(above, { width: small * 12, size: small }).length +
-    lines(below, { width: small * 12, size: small }).length;
-  if (theme.names === "above" || tall * lineHeight(small) > height * 0.8) {
+  const broken = (text: string, width = small * 12) => lines(text, { width, size: small });
+  const tall = (broken(above).length + broken(below).length) * lineHeight(small);
+  if (theme.names === "above" || tall > height * 0.8) {
     const look = { x: axis.width, size: small, colour: ink.muted, align: "right" } as const;
     const inside = lineHeight(small) * 0.6;
-    return [
-      textAt({ ...look, y: inside, text: above }),
-      textAt({ ...look, y: height - inside, text: below }),
-    ];
+    const [over, under] = [above, below].map((text) => broken(text, axis.width * 0.95));
+    const last = height - inside - (under!.length - 1) * lineHeight(small);
+    return [textAt({ ...look, y: inside, text: over! }), textAt({ ...look, y: last, text: under! })];
   }
   const x = axis.width + columnStart(theme);
-  const broken = (text: string) => lines(text, { width: small * 12, size: small });
   const lower = broken(below);
   return [
     textAt({ x, y: height * 0.1, text: broken(above), size: small, colour: ink.muted }),

@@ -67,7 +67,8 @@ function blockTitle({ measure, rows, sets }: ForestBlock, { columns, theme }: La
 function rowsPanel({ measure, rows }: ForestBlock, { columns, theme }: Layout): Panel {
   const { nullValue } = measureOf(measure);
   const axis = axes[measureOf(measure).axis].of(knownValues(rows));
-  const x = xEncoding(measure, axis);
+  const room = columns.width / axis.ticks.length;
+  const x = xEncoding(measure, { axis, every: Math.ceil((3 * theme.font.small) / room) });
   let top = 0;
   const placed = rows.map((row) => {
     const above = theme.names === "above" ? row.name.length * lineHeight(theme.font.small) : 0;
@@ -99,13 +100,24 @@ const knownValues = (rows: readonly ForestRow[]): number[] =>
 const hasAxis = (rows: readonly ForestRow[]): boolean =>
   rows.some(({ effect }) => effect.estimate.value !== null);
 
+interface Scaled {
+  readonly axis: ValueAxis;
+  /** Every so-many-th tick has room for its label. */
+  readonly every: number;
+}
+
 const xEncoding =
-  (measure: ForestBlock["measure"], { domain, ticks: values }: ValueAxis) =>
+  (measure: ForestBlock["measure"], { axis: { domain, ticks: values }, every }: Scaled) =>
   (field: string): Json => ({
     field,
     type: "quantitative",
     scale: { type: axes[measureOf(measure).axis].type, domain, nice: false, reverse: isTurned(measure) },
-    axis: { title: null, values, grid: true, labelExpr: ticks[measureOf(measure).unit] },
+    axis: {
+      title: null,
+      values: values.filter((_, i) => i % every === 0),
+      grid: true,
+      labelExpr: ticks[measureOf(measure).unit],
+    },
   });
 
 function rowTexts(row: ForestRow, y: number, { columns, theme }: Layout): FixedMark[] {

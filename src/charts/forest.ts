@@ -9,6 +9,7 @@ import { textAt } from "./marks.js";
 import { page, roomBeside } from "./page.js";
 import type { Panel } from "./panels.js";
 import { type Fitting, inParts } from "./parts.js";
+import { lines } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 
 /**
@@ -38,9 +39,18 @@ function drawn(data: EffectsShown, theme: Theme): Fitting {
   return { figure: page(text, panels, layout), fits: roomBeside(panels, text, layout) >= 0 };
 }
 
-function nothing({ font }: Theme): Panel {
+function nothing(theme: Theme): Panel {
+  const { font } = theme;
   return {
     height: 6 * font.base,
-    layers: [textAt({ x: 0, y: 3 * font.base, text: nothingCompared, size: font.base, colour: ink.muted })],
+    layers: [
+      textAt({
+        x: 0,
+        y: 3 * font.base,
+        text: lines(nothingCompared, { width: theme.width / 2, size: font.base }),
+        size: font.base,
+        colour: ink.muted,
+      }),
+    ],
   };
 }

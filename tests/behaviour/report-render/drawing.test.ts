@@ -5,7 +5,11 @@ import { prefixIds, renderSvg, withStyle } from "../../../src/report/render-svg.
 import { awkwardFigures } from "../charts/awkward-figures.js";
 import { drawnTexts, overlaps } from "./svg-texts.js";
 
-const cases = Object.keys(awkwardFigures).flatMap((name) => presets.map((theme) => ({ name, theme })));
+/** Figures of a pooled report, which are drawn for its page alone. */
+const isPooled = (name: string) => /\bsites\b/.test(name);
+const cases = Object.keys(awkwardFigures).flatMap((name) =>
+  presets.filter((theme) => !isPooled(name) || theme === "screen").map((theme) => ({ name, theme })),
+);
 
 describe("every figure in every theme", () => {
   it.each(cases)(
@@ -15,7 +19,7 @@ describe("every figure in every theme", () => {
       const [, width, height] = /width="([\d.]+)" height="([\d.]+)"/.exec(svg)!.map(Number);
       expect(width).toBeCloseTo(themes[theme].width, 6);
       const texts = drawnTexts(svg);
-      expect(texts.length).toBeGreaterThan(2);
+      expect(texts.length).toBeGreaterThan(0);
       const outside = texts.filter(
         ({ left, right, top, bottom }) => left < 0 || right > width! || top < 0 || bottom > height!,
       );
