@@ -118,7 +118,7 @@ function titlePanel({ data, theme, width }: Scene): Panel {
 
 function plotPanel(scene: Scene, height: number): Panel {
   const { data, theme, along, ends, x, y } = scene;
-  const { colour, shape } = groupStyle(0);
+  const { colour, shape } = groupStyle(theme, 0);
   const nothing = isDifference(data.shown) ? 0 : data.bounds.line;
   const known = along.flatMap(({ place, lower, upper }) =>
     lower === null || upper === null ? [] : [{ place, lower, upper }],
@@ -184,9 +184,11 @@ function mark(
 function axisPanel({ data, theme, width }: Scene): Panel {
   const { base, small } = theme.font;
   const [worst, best] = extremes;
-  const under = small * 1.4 + lineHeight(small) + small * 0.5;
+  // on a narrow page the labels of the axis leave no room beside them
+  const lower = theme.names === "above" ? lineHeight(small) : 0;
+  const under = small * 1.4 + lower + lineHeight(small) + small * 0.5;
   const title = lines(factorTitle(data), { width, size: base });
-  const look = { y: small * 0.9, size: small, colour: ink.muted } as const;
+  const look = { y: small * 0.9 + lower, size: small, colour: ink.muted } as const;
   return {
     height: Math.round(under + title.length * lineHeight(base)),
     layers: [

@@ -10,9 +10,10 @@ import {
 } from "../words/figures/after-return.js";
 import { timeTitle } from "../words/figures/return-curves.js";
 import type { Figure, Json } from "./figure.js";
-import { areaOf, type Layer, lineHeight, textAt } from "./marks.js";
-import { type Margins, page, stretchedHeight } from "./page.js";
+import { areaOf, type Layer, lineHeight, rectAt, textAt } from "./marks.js";
+import { type Margins, page, roomBeside } from "./page.js";
 import type { Panel } from "./panels.js";
+import { type Fitting, inParts } from "./parts.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { endLabels, shareAxis } from "./step-curve.js";
 import { ink, type Theme } from "./theme.js";
@@ -45,30 +46,47 @@ interface Scene extends AfterShown {
  * Shares of all injuries in each state over time, stacked, a panel a group: at the bottom those back and not ruptured again, with their
  * limits at the landmarks, then those whose return did not last.
  */
-export function afterReturnFigure(data: AfterShown, theme: Theme): Figure {
+export const afterReturnFigure = (data: AfterShown, theme: Theme): Figure => drawn(data, theme).figure;
+
+/** The same on as many pages as it takes where the theme sets their height. */
+export function afterReturnFigures(data: AfterShown, theme: Theme): readonly Figure[] {
+  if (theme.height === null) return [afterReturnFigure(data, theme)];
+  return inParts(data.groups, (groups) => drawn({ ...data, groups }, theme));
+}
+
+function drawn(data: AfterShown, theme: Theme): Fitting {
   const text = afterText(data);
   const scene = sceneOf(data, theme);
   const { groups } = data;
   const layout = { margins: scene.margins, theme };
   const heads = groups.map((group) => headPanel(group, scene));
   const feet = groups.map((group) => footPanel(group, scene));
-  const title = timeTitlePanelOf(scene);
+  const around = [timeTitlePanelOf(scene), ...(theme.names === "above" ? [legendPanel(scene)] : [])];
+  const room = roomBeside([...heads, ...feet, ...around], text, layout);
   const least = groupHeight * theme.plotHeight;
-  const height =
-    groups.length === 0
-      ? least
-      : Math.max(
-          least,
-          theme.height === null
-            ? least
-            : stretchedHeight([...heads, ...feet, title], text, layout) / groups.length,
-        );
+  const height = Number.isFinite(room) && groups.length > 0 ? Math.max(least, room / groups.length) : least;
   const panels = groups.flatMap((group, i) => [
     heads[i]!,
-    stackPanel(group, scene, Math.round(height)),
+    stackPanel(group, scene, Math.floor(height)),
     feet[i]!,
   ]);
-  return page(text, [...panels, title], layout);
+  return { figure: page(text, [...panels, ...around], layout), fits: room >= theme.plotHeight * groups.length };
+}
+
+/** What the areas mean, on a page without room beside the plots. */
+function legendPanel({ theme, margins }: Scene): Panel {
+  const { small } = theme.font;
+  const x = small - margins.left;
+  const line = lineHeight(small);
+  const layers = order.flatMap((standing, i) => {
+    const y = (i + 0.7) * line;
+    const box = { x, x2: x + small * 1.2, y: y - small * 0.45, y2: y + small * 0.45 };
+    return [
+      rectAt(box, { color: fills[standing].fill, stroke: ink.axis, strokeWidth: theme.thin }),
+      textAt({ x: x + small * 1.8, y, text: standings[standing], size: small }),
+    ];
+  });
+  return { height: Math.round((order.length + 0.6) * line), layers };
 }
 
 function sceneOf(data: AfterShown, theme: Theme): Scene {
@@ -80,7 +98,7 @@ function sceneOf(data: AfterShown, theme: Theme): Scene {
     number_at_risk: over_time.number_followed,
   }));
   const names = Math.max(...Object.values(standings).map((name) => roughWidth(name, base, "bold")));
-  const margins = { left: Math.round(small * 5), right: Math.round(names + small * 2.7) };
+  const margins = { left: Math.round(small * 5), right: Math.round(theme.names === "above" ? small * 1.8 : names + small * 2.7) };
   const width = theme.width - margins.left - margins.right;
   return { ...data, theme, margins, axis: timeAxis(shown, { width, size: small }) };
 }
@@ -123,13 +141,15 @@ function stackPanel(group: AfterReturnGroup, scene: Scene, height: number): Pane
     layers: [
       ...shown.map((standing) => area(standing, stacks, { day, theme })),
       ...landmarkMarks(group, scene, day),
-      ...endLabels(labels, {
-        bend: axis.width,
-        x: axis.width + theme.font.small * 1.7,
-        height,
-        beyond: theme.font.base,
-        theme,
-      }),
+      ...(theme.names === "above"
+        ? []
+        : endLabels(labels, {
+            bend: axis.width,
+            x: axis.width + theme.font.small * 1.7,
+            height,
+            beyond: theme.font.base,
+            theme,
+          })),
     ],
   };
 }
@@ -220,7 +240,7 @@ function footPanel({ over_time }: AfterReturnGroup, { axis, theme }: Scene): Pan
       ...shown.map(({ day, not_yet, back_and_well }) =>
         textAt({ x: axis.x(day), y, text: `${not_yet} + ${back_and_well}`, size: small, align: "center" }),
       ),
-      textAt({ x: axis.width + small * 1.7, y, text: followedTitle, size: small }),
+      ...(theme.names === "above" ? [] : [textAt({ x: axis.width + small * 1.7, y, text: followedTitle, size: small })]),
     ],
   };
 }

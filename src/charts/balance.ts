@@ -15,8 +15,9 @@ import { labelOf } from "../words/terms.js";
 import type { Figure, Json } from "./figure.js";
 import { groupStyle } from "./group-style.js";
 import { areaOf, type FixedMark, type Layer, lineHeight, pointAt, textAt } from "./marks.js";
-import { page } from "./page.js";
+import { page, roomBeside } from "./page.js";
 import type { Panel } from "./panels.js";
+import { type Fitting, inParts } from "./parts.js";
 import { lines, roughWidth } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 import { linearAxis } from "./value-axis.js";
@@ -25,11 +26,20 @@ import { linearAxis } from "./value-axis.js";
  * Standardised difference of each group from the reference, a row a characteristic, with lines at 0.1 either way.
  * What has no difference to show says so.
  */
-export function balanceFigure(data: BalanceShown, theme: Theme): Figure {
-  const rows = rowsOf(data.cohort, theme);
+export const balanceFigure = (data: BalanceShown, theme: Theme): Figure =>
+  drawn(data, { rows: rowsOf(data, theme), theme }).figure;
+
+/** The same on as many pages as it takes where the theme sets their height. */
+export function balanceFigures(data: BalanceShown, theme: Theme): readonly Figure[] {
+  if (theme.height === null) return [balanceFigure(data, theme)];
+  return inParts(rowsOf(data, theme), (rows) => drawn(data, { rows, theme }));
+}
+
+function drawn(data: BalanceShown, { rows, theme }: { rows: readonly BalanceRow[]; theme: Theme }): Fitting {
   const scene = sceneOf(data, rows, theme);
   const panels = rows.length > 0 ? [legend(scene), rowsPanel(scene), axisTitle(scene)] : [nothing(theme)];
-  return page(balanceText(data), panels, { margins: scene.margins, theme });
+  const [text, layout] = [balanceText(data), { margins: scene.margins, theme }];
+  return { figure: page(text, panels, layout), fits: roomBeside(panels, text, layout) >= 0 };
 }
 
 interface BalanceRow {
@@ -48,10 +58,13 @@ interface Scene {
 }
 
 /** The differences stand on the first row of a characteristic. */
-function rowsOf(cohort: Results["cohort"], theme: Theme): BalanceRow[] {
+function rowsOf({ cohort }: BalanceShown, theme: Theme): BalanceRow[] {
   const { small } = theme.font;
   return characteristics(cohort).map(({ variable, standardised_differences: differences }) => {
-    const name = lines(labelOf(variable), { width: 15 * small, size: small });
+    const name = lines(labelOf(variable), {
+      width: (theme.names === "above" ? 11 : 15) * small,
+      size: small,
+    });
     return { name, differences, height: Math.round(name.length * lineHeight(small) + small * 0.5) };
   });
 }
@@ -77,15 +90,16 @@ function legend(scene: Scene): Panel {
     .map((group, i) => ({ ...group, index: i }))
     .filter(({ label }) => label !== reference);
   const layers: FixedMark[] = [];
+  const start = small - scene.margins.left;
   let top = 0;
   for (const { label, n, index } of others) {
     const text = legendOf({ label: names.of(label), n, reference: names.of(reference) });
-    const broken = lines(text, { width: plotWidth(scene) - 2 * small, size: small });
+    const broken = lines(text, { width: scene.theme.width - 3.6 * small, size: small });
     const y = top + lineHeight(small) / 2;
-    const { colour } = groupStyle(index);
+    const { colour } = groupStyle(theme, index);
     layers.push(
-      pointAt({ x: small * 0.6, y }, markOf(index, theme)),
-      textAt({ x: small * 1.6, y, text: broken, size: small, colour }),
+      pointAt({ x: start + small * 0.6, y }, markOf(index, theme)),
+      textAt({ x: start + small * 1.6, y, text: broken, size: small, colour }),
     );
     top += broken.length * lineHeight(small);
   }
@@ -93,7 +107,7 @@ function legend(scene: Scene): Panel {
 }
 
 function markOf(index: number, theme: Theme): Layer {
-  const { colour, shape } = groupStyle(index);
+  const { colour, shape } = groupStyle(theme, index);
   return {
     shape,
     size: areaOf(theme.point * 1.2),
@@ -106,7 +120,7 @@ function markOf(index: number, theme: Theme): Layer {
 function rowsPanel(scene: Scene): Panel {
   const { rows, groups, theme } = scene;
   const known = rows.flatMap(({ differences }) => differences).filter((value) => value !== null);
-  const { domain, ticks } = linearAxis([-noticeable, noticeable, ...known], 6);
+  const { domain, ticks } = linearAxis([-noticeable, noticeable, ...known], theme.names === "above" ? 3 : 6);
   const x = (field: string): Json => ({
     field,
     type: "quantitative",

@@ -1,51 +1,58 @@
 import type { CurvePoint } from "../study/results.js";
 import { isSome } from "../words/counts.js";
+import { fewAtRisk } from "../words/figures/return-curves.js";
 import { mostBoxes } from "../words/known-returns.js";
 import { type CurveScene, columnStart, labelLines, type NamedCurve } from "./curve-scene.js";
 import type { Json } from "./figure.js";
 import { areaOf, type FixedMark, type Layer } from "./marks.js";
 import type { Panel } from "./panels.js";
-import { endLabels, type StepCurve, shareAxis, stepBand, stepLine } from "./step-curve.js";
+import { endLabels, type StepCurve, stepBand, stepLines } from "./step-curve.js";
 import { ink } from "./theme.js";
 
+interface CurvePanelLook {
+  readonly height: number;
+  readonly behind: readonly FixedMark[];
+  /** Where the names of the curves stand. */
+  readonly labels: "at the ends" | "elsewhere";
+}
+
 /** Bands, steps, ends of follow-up and the points where half are back, with the curves' names at their ends. */
-export function curvePanel(
-  scene: CurveScene,
-  { height, behind }: { height: number; behind: readonly FixedMark[] },
-): Panel {
-  const { curves } = scene;
+export function curvePanel(scene: CurveScene, { height, behind, labels }: CurvePanelLook): Panel {
+  const { curves, theme } = scene;
+  const { shown } = theme;
   const drawn = curves.filter(({ result }) => result.points.length > 0);
-  const axes = { day: day(scene), share };
+  const axes = { day: day(scene), share: scene.share };
   const layers = [
     ...behind,
     frame(scene),
-    ...drawn.map((curve) =>
-      stepBand(stepCurve(curve, scene), { axes, opacity: curves.length > 3 ? 0.1 : 0.15 }),
-    ),
-    ...(curves.length > mostBoxes ? [] : drawn.map((curve) => spansAlone(curve, scene))),
-    ...drawn.map((curve) => stepLine(stepCurve(curve, scene), { axes, width: scene.theme.line })),
+    ...(shown.band
+      ? drawn.map((curve) =>
+          stepBand(stepCurve(curve, scene), { axes, opacity: curves.length > 3 ? 0.1 : 0.15 }),
+        )
+      : []),
+    ...(curves.length > mostBoxes || !shown.band ? [] : drawn.map((curve) => spansAlone(curve, scene))),
+    ...drawn.flatMap((curve) => stepLines(stepCurve(curve, scene), { axes, width: theme.line })),
     ...drawn
       .filter(({ result }) => result.family !== "standardised" && result.coarse !== true && !scene.isModel)
       .map((curve) => endsOfFollowUp(curve, scene)),
     ...drawn.map((curve) => halfBack(curve, scene)),
-    ...directLabels(drawn, scene, height),
+    ...(labels === "at the ends" ? directLabels(drawn, scene, height) : []),
   ];
   return { height, layers };
 }
 
 const day = ({ axis }: CurveScene): Json => axis.encoding("day", "labelled");
-const share = shareAxis({ domain: [0, 1], ticks: [0, 0.25, 0.5, 0.75, 1] });
 
 /** The line at one half; it also draws the axes where there is no curve. */
 const frame = (scene: CurveScene): Layer => ({
-  data: { values: [{ day: 0, end: scene.axis.endDay, half: 0.5 }] },
+  data: { values: [{ day: scene.from, end: scene.from + scene.axis.endDay, half: 0.5 }] },
   mark: {
     type: "rule",
     color: ink.axis,
     strokeWidth: scene.theme.thin,
     strokeDash: [4 * scene.theme.thin, 3 * scene.theme.thin],
   },
-  encoding: { x: day(scene), x2: { field: "end" }, y: share("half") },
+  encoding: { x: day(scene), x2: { field: "end" }, y: scene.share("half") },
 });
 
 /** What the spans leave open of each share, as boxes: flat where they settle it, since nobody knows where in a box the curve runs. */
@@ -70,7 +77,7 @@ function spansAlone({ result, style }: NamedCurve, scene: CurveScene): Layer {
     encoding: {
       x: day(scene),
       x2: { field: "to" },
-      y: share("lower"),
+      y: scene.share("lower"),
       y2: { field: "upper" },
     },
   };
@@ -78,11 +85,12 @@ function spansAlone({ result, style }: NamedCurve, scene: CurveScene): Layer {
 
 function stepCurve({ result, style }: NamedCurve, { isModel }: CurveScene): StepCurve {
   return {
-    points: result.points.map((point) => ({
+    points: result.points.map((point, i) => ({
       day: point.day,
       share: point.returned,
       lower: point.returned_lower,
       upper: point.returned_upper,
+      few: !isModel && fewAtRisk(result, i),
     })),
     lastDay: isModel ? (result.points.at(-1)?.day ?? result.last_day) : result.last_day,
     style,
@@ -105,7 +113,7 @@ function endsOfFollowUp({ result, style }: NamedCurve, scene: CurveScene): Layer
       color: style.colour,
       opacity: 1,
     },
-    encoding: { x: day(scene), y: share("returned") },
+    encoding: { x: day(scene), y: scene.share("returned") },
   };
 }
 
@@ -118,7 +126,9 @@ function halfBack({ result, style }: NamedCurve, scene: CurveScene): Layer {
     result.coarse === true ? (result.points.find((told) => told.day === day)?.returned ?? 0.5) : 0.5;
   return {
     data: {
-      values: days.filter((value) => value !== null).map((value) => ({ day: value, half: halfAt(value) })),
+      values: days
+        .flatMap((value) => (value !== null && value <= scene.from + scene.axis.endDay ? [value] : []))
+        .map((value) => ({ day: value, half: halfAt(value) })),
     },
     mark: {
       type: "point",
@@ -129,7 +139,7 @@ function halfBack({ result, style }: NamedCurve, scene: CurveScene): Layer {
       strokeWidth: line * 0.8,
       opacity: 1,
     },
-    encoding: { x: day(scene), y: share("half") },
+    encoding: { x: day(scene), y: scene.share("half") },
   };
 }
 

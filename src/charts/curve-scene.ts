@@ -2,9 +2,11 @@ import type { Plan } from "../study/plan.js";
 import type { CurveResult } from "../study/results.js";
 import { fieldOf } from "../words/curve-families.js";
 import { type CurvesShown, curveNames, medianTitle, medianWords } from "../words/figures/return-curves.js";
+import type { Json } from "./figure.js";
 import { type GroupStyle, groupStyle } from "./group-style.js";
 import type { Margins } from "./page.js";
 import { lines, roughWidth } from "./rough-width.js";
+import { wholeShare } from "./step-curve.js";
 import type { Theme } from "./theme.js";
 import { type TimeAxis, timeAxis } from "./time-axis.js";
 
@@ -21,9 +23,14 @@ export interface NamedCurve {
 export interface CurveScene {
   readonly curves: readonly NamedCurve[];
   readonly plan: Plan;
+  readonly entry: CurvesShown["family"]["entry"];
   /** Whether the curves are those of a model, and smooth. */
   readonly isModel: boolean;
   readonly axis: TimeAxis;
+  /** Day of the axis on which the plot begins: not 0 where plots stand beside one another. */
+  readonly from: number;
+  /** A field of shares on the axis of shares. */
+  readonly share: (field: string) => Json;
   readonly margins: Margins;
   readonly theme: Theme;
 }
@@ -35,15 +42,18 @@ export function curveScene({ family, plan }: CurvesShown, theme: Theme): CurveSc
     result,
     name: names.of(result),
     grade: isByGrade ? result.label : null,
-    style: groupStyle(i),
+    style: groupStyle(theme, i),
   }));
   const margins = marginsFor(curves, theme);
   const width = theme.width - margins.left - margins.right;
   return {
     curves,
     plan,
+    entry: family.entry,
     isModel: family.model !== null,
     axis: timeAxis(family.curves, { width, size: theme.font.small }),
+    from: 0,
+    share: wholeShare,
     margins,
     theme,
   };
@@ -56,8 +66,13 @@ export const rowHead = ({ font }: Theme) => ({
   gap: font.small * 0.5,
 });
 
-export const nameLines = (name: string, { font }: Theme): readonly string[] =>
-  lines(name, { width: font.small * 11, size: font.small });
+/** Where names stand above the numbers, the median takes the other half of their row. */
+export const nameLines = (name: string, theme: Theme): readonly string[] => {
+  const { small } = theme.font;
+  const { edge, sample, gap } = rowHead(theme);
+  const above = theme.width - 2 * edge - sample - gap - 13 * small;
+  return lines(name, { width: theme.names === "above" ? above : 11 * small, size: small });
+};
 
 /** A direct label is bold, at most two or three lines. */
 export const labelLines = (name: string, { font }: Theme): readonly string[] =>
@@ -72,6 +87,7 @@ function marginsFor(curves: readonly NamedCurve[], theme: Theme): Margins {
   const widest = (texts: readonly string[], size: number, weight: "normal" | "bold") =>
     Math.max(0, ...texts.map((text) => roughWidth(text, size, weight)));
   const head = rowHead(theme);
+  if (theme.names === "above") return { left: Math.round(small * 5.2), right: Math.round(small * 1.8) };
   const names = widest(
     curves.flatMap(({ name }) => nameLines(name, theme)),
     small,
@@ -83,7 +99,7 @@ function marginsFor(curves: readonly NamedCurve[], theme: Theme): Margins {
     "bold",
   );
   const halves = widest(
-    [medianTitle, ...curves.flatMap((curve) => medianLines(curve, theme))],
+    theme.shown.atRisk ? [medianTitle, ...curves.flatMap((curve) => medianLines(curve, theme))] : [],
     small,
     "normal",
   );

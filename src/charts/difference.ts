@@ -4,13 +4,12 @@ import {
   differenceTitle,
   sidesOf,
 } from "../words/figures/difference.js";
-import { atRiskTable } from "./at-risk-table.js";
 import { type CurveScene, columnStart, curveScene } from "./curve-scene.js";
 import type { Figure } from "./figure.js";
 import { type FixedMark, type Layer, lineHeight, textAt } from "./marks.js";
-import { page, stretchedHeight } from "./page.js";
+import { page, roomBeside, stretchedHeight } from "./page.js";
 import { blank, type Panel } from "./panels.js";
-import { timeTitlePanel } from "./return-curve.js";
+import { belowCurves } from "./return-curve.js";
 import { lines } from "./rough-width.js";
 import { shareAxis } from "./step-curve.js";
 import { ink, type Theme } from "./theme.js";
@@ -34,11 +33,7 @@ export function differenceFigure(data: DifferenceShown, theme: Theme): Figure {
   const scene = curveScene({ family: { ...data.family, curves }, plan: data.plan }, theme);
   const layout = { margins: scene.margins, theme };
   const above = [titlePanel(differenceTitle(data), scene), blank(Math.round(theme.font.base * 0.8))];
-  const below = [
-    timeTitlePanel(scene),
-    blank(Math.round(theme.font.small * 0.5)),
-    atRiskTable(scene, "elsewhere"),
-  ];
+  const below = belowCurves(scene, (parts) => roomBeside([...above, ...parts], text, layout));
   const height = stretchedHeight([...above, ...below], text, layout);
   return page(text, [...above, differencePanel(data, { scene, height }), ...below], layout);
 }
@@ -122,8 +117,16 @@ function sideLabels(
   { scene: { axis, theme }, height }: { readonly scene: CurveScene; readonly height: number },
 ): FixedMark[] {
   const { small } = theme.font;
+  const broken = (text: string, width = small * 12) => lines(text, { width, size: small });
+  const tall = (broken(above).length + broken(below).length) * lineHeight(small);
+  if (theme.names === "above" || tall > height * 0.8) {
+    const look = { x: axis.width, size: small, colour: ink.muted, align: "right" } as const;
+    const inside = lineHeight(small) * 0.6;
+    const [over, under] = [above, below].map((text) => broken(text, axis.width * 0.95));
+    const last = height - inside - (under!.length - 1) * lineHeight(small);
+    return [textAt({ ...look, y: inside, text: over! }), textAt({ ...look, y: last, text: under! })];
+  }
   const x = axis.width + columnStart(theme);
-  const broken = (text: string) => lines(text, { width: small * 12, size: small });
   const lower = broken(below);
   return [
     textAt({ x, y: height * 0.1, text: broken(above), size: small, colour: ink.muted }),

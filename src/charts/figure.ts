@@ -10,6 +10,6 @@ export interface VegaLiteSpec {
 }
 
 /** A figure as data: what to draw, and what to say to those who cannot see it. */
-export interface Figure extends Omit<FigureText, "notes"> {
+export interface Figure extends FigureText {
   readonly spec: VegaLiteSpec;
 }

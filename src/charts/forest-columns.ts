@@ -22,10 +22,11 @@ export function columnsOf(blocks: readonly ForestBlock[], plan: Plan, theme: The
   const rows = blocks.flatMap((block) => block.rows);
   const widest = (texts: readonly string[]) => Math.max(...texts.map((text) => roughWidth(text, small)));
   const estimateTitle = titleOfEstimates(plan);
-  const name = Math.min(nameWidth(theme), widest(["", ...rows.flatMap((row) => row.name)]));
+  const beside = Math.min(nameWidth(theme), widest(["", ...rows.flatMap((row) => row.name)])) + small;
+  const name = theme.names === "above" ? 0 : beside;
   const kind = widest(["crude", ...rows.map((row) => row.kind)]);
   const n = widest(["n / n", ...rows.map((row) => row.n)]);
-  const left = small + name + small + kind + small + n + small;
+  const left = small + name + kind + small + n + small;
   const right =
     small * 1.5 +
     Math.max(roughWidth(estimateTitle, small, "bold"), widest(["", ...rows.flatMap((row) => row.estimate)])) +
@@ -36,7 +37,7 @@ export function columnsOf(blocks: readonly ForestBlock[], plan: Plan, theme: The
     margins,
     width,
     name: small - margins.left,
-    kind: 2 * small + name - margins.left,
+    kind: small + name - margins.left,
     n: -small - n / 2,
     estimate: width + small * 1.5,
     estimateTitle,

@@ -10,6 +10,8 @@ export interface ForestDrawing {
   readonly axis: ValueAxis;
   readonly theme: Theme;
   readonly width: number;
+  /** Whether the axis runs from right to left. */
+  readonly isTurned: boolean;
 }
 
 /** A row and the middle of its first line. */
@@ -34,14 +36,16 @@ function endsOf({ effect: { estimate } }: ForestRow): readonly [number, number] 
   return lower === null && upper === null ? null : [lower ?? -Infinity, upper ?? Infinity];
 }
 
-function arrows({ row, y }: PlacedRow, { axis, theme, width }: ForestDrawing): FixedMark[] {
+function arrows({ row, y }: PlacedRow, { axis, theme, width, isTurned }: ForestDrawing): FixedMark[] {
   const [first, last] = axis.domain;
   const value = row.effect.estimate.value!;
   const [from, to] = endsOf(row) ?? [value, value];
-  const arrow = { y, size: theme.font.small * 0.8, colour: row.style.colour } as const;
+  const arrow = { y, size: theme.font.small, colour: row.style.colour } as const;
   return [
-    ...(from < first ? [textAt({ ...arrow, x: 0, text: "\u25c4", align: "right" })] : []),
-    ...(to > last ? [textAt({ ...arrow, x: width, text: "\u25ba" })] : []),
+    ...((isTurned ? to > last : from < first)
+      ? [textAt({ ...arrow, x: 0, text: "\u25c4", align: "right" })]
+      : []),
+    ...((isTurned ? from < first : to > last) ? [textAt({ ...arrow, x: width, text: "\u25ba" })] : []),
   ];
 }
 

@@ -29,6 +29,5 @@ export const ticks: Readonly<Record<EffectUnit, string>> = {
   mm: minus("format(datum.value, '.3~r')"),
 };
 
-/** The side on which the compared group does better. */
-export const betterSide = (measure: EffectResult["measure"]): "left" | "right" =>
-  measureOf(measure).above === "better" ? "right" : "left";
+/** Whether the axis runs from right to left: the compared group does better on the right of every measure. */
+export const isTurned = (measure: EffectResult["measure"]): boolean => measureOf(measure).above !== "better";

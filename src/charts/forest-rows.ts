@@ -10,7 +10,7 @@ import {
   inFigureOrder,
   kindWords,
 } from "../words/figures/effects.js";
-import { groupNames } from "../words/figures/group-names.js";
+import { comparedNames } from "../words/figures/group-names.js";
 import { unitOf } from "../words/measures.js";
 import { type GroupStyle, groupStyle } from "./group-style.js";
 import { lineHeight } from "./marks.js";
@@ -36,19 +36,18 @@ export interface ForestRow {
 export interface ForestBlock {
   readonly measure: EffectResult["measure"];
   readonly rows: readonly ForestRow[];
+  /** Sets of covariates that effects of the measure are adjusted for. */
+  readonly sets: readonly string[];
 }
 
 export function forestBlocks({ effects: given, plan }: EffectsShown, theme: Theme): readonly ForestBlock[] {
   const effects = inFigureOrder(given);
-  const sets = adjustmentSets(effects);
   return measureKeys
-    .map((measure) => ({
-      measure,
-      rows: rowsOf(
-        effects.filter((effect) => effect.measure === measure),
-        { plan, sets, theme },
-      ),
-    }))
+    .map((measure) => {
+      const own = effects.filter((effect) => effect.measure === measure);
+      const sets = adjustmentSets(own);
+      return { measure, rows: rowsOf(own, { plan, sets, theme }), sets };
+    })
     .filter(({ rows }) => rows.length > 0);
 }
 
@@ -56,7 +55,7 @@ function rowsOf(
   ordered: readonly EffectResult[],
   { plan, sets, theme }: { plan: Plan; sets: readonly string[]; theme: Theme },
 ): ForestRow[] {
-  const { of } = groupNames(plan.compare.by, plan.compare.groups);
+  const { of } = comparedNames(plan);
   const groups = [...new Set([...plan.compare.groups, ...ordered.map(({ compared }) => compared)])];
   return ordered.map((effect, i) => {
     const repeated = i > 0 && comparisonOf(ordered[i - 1]!) === comparisonOf(effect);
@@ -64,7 +63,10 @@ function rowsOf(
       ? []
       : lines(effectName(effect, of), { width: nameWidth(theme), size: theme.font.small });
     const rowsBelow = ordered.filter((other) => comparisonOf(other) === comparisonOf(effect)).length;
-    const shared = Math.ceil(name.length / rowsBelow) * lineHeight(theme.font.small);
+    const line = lineHeight(theme.font.small);
+    const isAbove = theme.names === "above";
+    const shared = isAbove ? 0 : Math.ceil(name.length / rowsBelow) * line;
+    const above = isAbove ? name.length * line : 0;
     const estimate = lines(estimateWords(effect.estimate, unitOf(effect)), {
       width: estimateWidth(theme),
       size: theme.font.small,
@@ -77,15 +79,17 @@ function rowsOf(
       kind: kindWords(effect, sets),
       n: `${effect.n.compared} / ${effect.n.reference}`,
       estimate,
-      style: groupStyle(groups.indexOf(effect.compared)),
+      style: groupStyle(theme, groups.indexOf(effect.compared)),
       height: Math.round(
-        Math.max(estimate.length * lineHeight(theme.font.small), shared) + theme.font.small * 0.5,
+        above + Math.max(estimate.length * line, shared) + theme.font.small * 0.5,
       ),
     };
   });
 }
 
 /** Room for the estimate; a longer reason is broken. */
-const estimateWidth = ({ font }: Theme): number => font.small * 15;
+const estimateWidth = ({ font, names }: Theme): number => font.small * (names === "above" ? 11 : 15);
 
-export const nameWidth = ({ font }: Theme): number => font.small * 14.5;
+/** Room for the name of a comparison: beside its rows, or on lines of its own above them. */
+export const nameWidth = ({ font, names, width }: Theme): number =>
+  names === "above" ? width - 2 * font.small : font.small * 14.5;

@@ -19,5 +19,8 @@ export const groupStyles: readonly GroupStyle[] = [
   { colour: "#667b12", dash: [2.4, 1.1, 1, 1.1, 1, 1.1], shape: "cross" },
 ];
 
-/** The look of the group at a place in the report's order; a seventh group starts over. */
-export const groupStyle = (index: number): GroupStyle => groupStyles[index % groupStyles.length]!;
+/** The look of the group at a place in the report's order; a group after the last look starts over. */
+export const groupStyle = (
+  { styles }: { readonly styles: readonly GroupStyle[] },
+  index: number,
+): GroupStyle => styles[index % styles.length]!;

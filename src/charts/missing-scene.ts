@@ -1,13 +1,15 @@
-import type { Count, Results } from "../study/results.js";
+import type { Count } from "../study/results.js";
 import { groupNames } from "../words/figures/group-names.js";
-import { byField, withGaps } from "../words/figures/missing-values.js";
+import { byField, type MissingShown, withGaps } from "../words/figures/missing-values.js";
 import { labelOf } from "../words/terms.js";
 import { lineHeight } from "./marks.js";
 import { lines, roughWidth } from "./rough-width.js";
 import type { Theme } from "./theme.js";
 
-/** More columns than these are left to the table. */
+/** More columns than these, or than have room, are left to the table. */
 const mostColumns = 9;
+/** Least width of a column in sizes of the small font. */
+const leastColumn = 4.05;
 
 /** One column of cells; shares in the order of the rows. */
 export interface Column {
@@ -30,12 +32,15 @@ export interface Scene {
   readonly margins: { readonly left: number; readonly right: number };
 }
 
-export function sceneOf(missing: Results["missing"], theme: Theme): Scene {
+export function sceneOf(
+  { missing, plan }: MissingShown,
+  theme: Theme,
+  order: readonly number[] = withGaps(missing),
+): Scene {
   const { small } = theme.font;
-  const order = withGaps(missing);
   const rows = order.map((place) => {
     const { field, in_the_study } = missing.fields[place]!;
-    const name = lines(labelOf(field), { width: 15 * small, size: small, weight: "bold" });
+    const name = lines(labelOf(field), { width: (theme.names === "above" ? 8.5 : 15) * small, size: small, weight: "bold" });
     return { name, isBold: in_the_study, height: Math.round(name.length * lineHeight(small) + small * 0.7) };
   });
   const names = Math.max(
@@ -44,27 +49,24 @@ export function sceneOf(missing: Results["missing"], theme: Theme): Scene {
   );
   return {
     rows,
-    ...blocksOf(missing, order),
+    ...blocksOf({ missing, plan }, { order, most: Math.min(mostColumns, Math.floor((theme.width - names - 5 * small) / (leastColumn * small))) }),
     theme,
     margins: { left: Math.round(names + 2.5 * small), right: Math.round(small) },
   };
 }
 
 function blocksOf(
-  { n, fields, groupings }: Results["missing"],
-  order: readonly number[],
+  { missing: { n, fields, groupings }, plan }: MissingShown,
+  { order, most }: { readonly order: readonly number[]; readonly most: number },
 ): Pick<Scene, "blocks" | "notes"> {
   const all: Column = { label: "all", n, shares: order.map((place) => fields[place]!.share) };
   const blocks = [{ title: "", columns: [all] }];
   const notes: string[] = [];
   let used = 1;
   for (const { by, groups } of groupings) {
-    if (used + groups.length > mostColumns) continue;
+    if (used + groups.length > most) continue;
     used += groups.length;
-    const names = groupNames(
-      by,
-      groups.map(({ label }) => label),
-    );
+    const names = groupNames({ by, labels: groups.map(({ label }) => label) }, plan);
     notes.push(...names.notes);
     const columns = groups.map(
       ({ label, n: size, missing }): Column => ({

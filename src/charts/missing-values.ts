@@ -1,9 +1,10 @@
-import { gapShare, type MissingShown, missingText, noneMissing } from "../words/figures/missing-values.js";
+import { gapShare, type MissingShown, missingText, noneMissing, withGaps } from "../words/figures/missing-values.js";
 import type { Figure } from "./figure.js";
 import { type FixedMark, lineHeight, rectAt, ruleAt, textAt } from "./marks.js";
 import { type Column, placed, type Scene, sceneOf } from "./missing-scene.js";
-import { page } from "./page.js";
+import { page, roomBeside } from "./page.js";
 import { blank, type Panel } from "./panels.js";
+import { type Fitting, inParts } from "./parts.js";
 import { lines } from "./rough-width.js";
 import { ink, type Theme } from "./theme.js";
 
@@ -11,13 +12,23 @@ import { ink, type Theme } from "./theme.js";
  * Share of injuries without a value, a row a field with gaps and a column a group, as a number in a shaded cell: the
  * darker, the more is missing. Fields without gaps are named under the figure.
  */
-export function missingValuesFigure(data: MissingShown, theme: Theme): Figure {
-  const scene = sceneOf(data.missing, theme);
+export const missingValuesFigure = (data: MissingShown, theme: Theme): Figure =>
+  drawn(data, sceneOf(data, theme)).figure;
+
+/** The same on as many pages as it takes where the theme sets their height. */
+export function missingValuesFigures(data: MissingShown, theme: Theme): readonly Figure[] {
+  if (theme.height === null) return [missingValuesFigure(data, theme)];
+  return inParts(withGaps(data.missing), (order) => drawn(data, sceneOf(data, theme, order)));
+}
+
+function drawn(data: MissingShown, scene: Scene): Fitting {
+  const { theme, margins } = scene;
   const panels =
     scene.rows.length > 0
       ? [headPanel(scene), cellsPanel(scene), blank(Math.round(theme.font.small))]
       : [nothing(theme)];
-  return page(missingText(data, scene.notes), panels, { margins: scene.margins, theme });
+  const [text, layout] = [missingText(data, scene.notes), { margins, theme }];
+  return { figure: page(text, panels, layout), fits: roomBeside(panels, text, layout) >= 0 };
 }
 
 /** What the columns are: the field above, then the group, then how many. */
@@ -27,7 +38,7 @@ function headPanel(scene: Scene): Panel {
   const line = lineHeight(small);
   const all = placed(scene);
   const broken = (column: Column, width: number) =>
-    lines(column.label, { width: width - small * 0.4, size: small });
+    lines(column.label, { width: width - small * 0.1, size: small });
   const tallest = Math.max(...all.flat().map(({ column, width }) => broken(column, width).length));
   const labelsTop = line * 1.5;
   const height = Math.round(labelsTop + (tallest + 1) * line + small * 0.5);
@@ -79,7 +90,7 @@ function cellsPanel(scene: Scene): Panel {
       ),
     ];
   });
-  return { height: top, layers };
+  return { height: top, layers, isPlot: true };
 }
 
 interface Box {

@@ -1,14 +1,14 @@
 import { type End, endsShown, endTitle, otherEndsText, shortEndTitle } from "../words/figures/other-ends.js";
 import { type CurvesShown, shareTitle } from "../words/figures/return-curves.js";
-import { atRiskTable } from "./at-risk-table.js";
 import { type CurveScene, columnStart, curveScene, labelLines, type NamedCurve } from "./curve-scene.js";
 import type { Figure } from "./figure.js";
 import { lineHeight, textAt } from "./marks.js";
-import { page, stretchedHeight } from "./page.js";
+import { page, roomBeside } from "./page.js";
 import { blank, type Panel } from "./panels.js";
-import { timeTitlePanel } from "./return-curve.js";
+import { type Fitting, inParts } from "./parts.js";
+import { belowCurves } from "./return-curve.js";
 import { lines } from "./rough-width.js";
-import { endLabels, type StepCurve, shareAxis, stepBand, stepLine } from "./step-curve.js";
+import { endLabels, type StepCurve, shareAxis, stepBand, stepLine, wholeAxis } from "./step-curve.js";
 import type { Theme } from "./theme.js";
 import { linearAxis, type ValueAxis } from "./value-axis.js";
 
@@ -20,17 +20,25 @@ const returnHeight = 0.6;
  * Share back over time and, each in a panel of its own below it, the share that came to each competing end, with the numbers at risk.
  * The panels of the ends have one scale, up to the highest limit.
  */
-export function otherEndsFigure(data: CurvesShown, theme: Theme): Figure {
+export const otherEndsFigure = (data: CurvesShown, theme: Theme): Figure =>
+  drawn(data, { ends: endsShown(data), theme }).figure;
+
+/** Where the theme sets the height of the page, the ends alone on as many pages as it takes: the return has a figure of its own. */
+export function otherEndsFigures(data: CurvesShown, theme: Theme): readonly Figure[] {
+  if (theme.height === null) return [otherEndsFigure(data, theme)];
+  return inParts(endsShown(data), (ends) => drawn(data, { ends, theme }));
+}
+
+function drawn(data: CurvesShown, { ends, theme }: { ends: readonly End[]; theme: Theme }): Fitting {
   const text = otherEndsText(data);
   const scene = curveScene(data, theme);
   const layout = { margins: scene.margins, theme };
-  const ends = endsShown(data);
   const isRoomy = ends.every((end) => titleLines(endTitle(end, data), scene).length === 1);
-  const titleOf = (end: End) => (isRoomy ? endTitle(end, data) : shortEndTitle(end));
+  const back = { title: shareTitle(data.plan), axis: wholeAxis, part: 1, curves: scene.curves.map(returnOf) };
   const shown = [
-    { title: shareTitle(data.plan), axis: wholeAxis, part: 1, curves: scene.curves.map(returnOf) },
+    ...(theme.height === null ? [back] : []),
     ...ends.map((end) => ({
-      title: titleOf(end),
+      title: isRoomy ? endTitle(end, data) : shortEndTitle(end),
       axis: axisOfEnds(scene),
       part: endHeight,
       curves: scene.curves.map((curve) => endOf(curve, end)),
@@ -38,27 +46,22 @@ export function otherEndsFigure(data: CurvesShown, theme: Theme): Figure {
   ];
   const titles = shown.map(({ title }) => titlePanel(title, scene));
   const gap = blank(Math.round(theme.font.base * 0.8));
-  const below = [
-    timeTitlePanel(scene),
-    blank(Math.round(theme.font.small * 0.5)),
-    atRiskTable(scene, "elsewhere"),
-  ];
+  const around = [...titles, ...shown.map(() => gap)];
+  const below = belowCurves(scene, (under) => roomBeside([...around, ...under], text, layout));
   const parts = shown.reduce((sum, { part }) => sum + part, 0);
-  const others = [...titles, ...shown.map(() => gap), ...below];
-  const height = Math.max(stretchedHeight(others, text, layout), returnHeight * parts * theme.plotHeight);
+  const room = roomBeside([...around, ...below], text, layout);
+  const height = Number.isFinite(room) ? Math.max(room, 4 * theme.font.base) : returnHeight * parts * theme.plotHeight;
   const panels = shown.flatMap(({ axis, part, curves }, i) => [
     titles[i]!,
     gap,
     sharePanel(curves, scene, {
       axis,
-      height: Math.round((height * part) / parts),
+      height: Math.floor((height * part) / parts),
       look: i === shown.length - 1 ? "labelled" : "bare",
     }),
   ]);
-  return page(text, [...panels, ...below], layout);
+  return { figure: page(text, [...panels, ...below], layout), fits: room >= 0.8 * theme.plotHeight * shown.length };
 }
-
-const wholeAxis: ValueAxis = { domain: [0, 1], ticks: [0, 0.25, 0.5, 0.75, 1] };
 
 /** One scale for all ends, so that they can be compared with each other. */
 function axisOfEnds({ curves }: CurveScene): ValueAxis {
@@ -135,15 +138,19 @@ function sharePanel(
   return {
     height,
     layers: [
-      ...drawn.map((curve) => stepBand(curve, { axes, opacity: curves.length > 3 ? 0.08 : 0.13 })),
+      ...(theme.shown.band
+        ? drawn.map((curve) => stepBand(curve, { axes, opacity: curves.length > 3 ? 0.08 : 0.13 }))
+        : []),
       ...drawn.map((curve) => stepLine(curve, { axes, width: theme.line })),
-      ...endLabels(labels, {
-        bend: time.width,
-        x: time.width + columnStart(theme),
-        height,
-        beyond: theme.font.base * 0.5,
-        theme,
-      }),
+      ...(theme.names === "above"
+        ? []
+        : endLabels(labels, {
+            bend: time.width,
+            x: time.width + columnStart(theme),
+            height,
+            beyond: theme.font.base * 0.5,
+            theme,
+          })),
     ],
   };
 }

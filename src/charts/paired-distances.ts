@@ -1,5 +1,5 @@
 import { estimateWords } from "../words/estimates.js";
-import { groupNames } from "../words/figures/group-names.js";
+import { comparedNames } from "../words/figures/group-names.js";
 import {
   type Distances,
   type DistancesShown,
@@ -60,7 +60,7 @@ function sceneOf({ distances, plan }: DistancesShown, theme: Theme): Scene {
 
 /** Above each facet: the group, how many, and the mean change. */
 function headPanel({ distances, plan, theme, facetWidth }: Scene): Panel {
-  const { of } = groupNames(plan.compare.by, plan.compare.groups);
+  const { of } = comparedNames(plan);
   const { base, small } = theme.font;
   const width = facetWidth - small;
   const heads = distances.groups.map((group) => ({
@@ -71,7 +71,7 @@ function headPanel({ distances, plan, theme, facetWidth }: Scene): Panel {
   const factsHeight = Math.max(0, ...heads.map(({ facts }) => facts.length)) * lineHeight(small);
   const layers = heads.flatMap(({ name, facts }, facet) => {
     const x = (facet + 0.5) * facetWidth;
-    const colour = groupStyle(facet).colour;
+    const colour = groupStyle(theme, facet).colour;
     return [
       textAt({ x, y: 0, text: name, size: base, weight: "bold", colour, align: "center", baseline: "top" }),
       textAt({ x, y: nameHeight, text: facts, size: small, align: "center", baseline: "top" }),
@@ -135,7 +135,7 @@ function meanMarks(group: DistanceGroup, facet: number, { scene, y }: { scene: S
   if (before_mean === null || after_mean === null) return [];
   const { theme, ends } = scene;
   const [x, x2] = ends(facet);
-  const { colour, shape } = groupStyle(facet);
+  const { colour, shape } = groupStyle(theme, facet);
   const point = (place: number, mean: number): Layer => ({
     data: { values: [{ mean }] },
     mark: {

@@ -8,7 +8,12 @@ export type Drawn = FixedMark | Layer;
 export interface Panel {
   readonly height: number;
   readonly layers: readonly Drawn[];
+  /** Where plots stand beside one another: the left end and the width of each. */
+  readonly plots?: readonly { readonly x: number; readonly width: number }[];
+  /** Whether it is a plot though everything in it stands at fixed places. */
+  readonly isPlot?: true;
 }
+
 
 export const blank = (height: number): Panel => ({ height, layers: [] });
 

@@ -24,7 +24,7 @@ export function practiceFigure(): Figure {
   const curve: StepCurve = {
     points: [0, 35].map((day) => ({ day, share: day / 70, lower: day / 80, upper: day / 60 })),
     lastDay: 70,
-    style: groupStyle(1),
+    style: groupStyle(theme, 1),
     interpolate: "step-after",
   };
   const name = { text: ["practice"], colour: curve.style.colour, x: width, y: height / 2 };

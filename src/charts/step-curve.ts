@@ -19,6 +19,8 @@ interface StepPoint {
   readonly share: number;
   readonly lower: number | null;
   readonly upper: number | null;
+  /** Fewer than five are at risk until the next point. */
+  readonly few?: boolean;
 }
 
 /** Day and share as encodings of a field. */
@@ -45,6 +47,10 @@ export const shareAxis =
       labelExpr,
     },
   });
+
+/** From none to all. */
+export const wholeAxis: ValueAxis = { domain: [0, 1], ticks: [0, 0.25, 0.5, 0.75, 1] };
+export const wholeShare = shareAxis(wholeAxis);
 
 /** Where a limit is not defined the band has a gap; each piece holds until the next point. */
 export function stepBand(
@@ -77,15 +83,19 @@ export function stepBand(
   };
 }
 
+/** How a line is drawn. */
+interface LineLook {
+  readonly axes: StepAxes;
+  readonly width: number;
+}
+
 /** The line of the estimate, in the look of its group, to the last day. */
 export function stepLine(
   { points, lastDay, style, interpolate }: StepCurve,
-  { axes: { day, share }, width }: { readonly axes: StepAxes; readonly width: number },
+  { axes: { day, share }, width }: LineLook,
 ): Layer {
-  const last = points.at(-1)!;
-  const end = lastDay > last.day ? [{ ...last, day: lastDay }] : [];
   return {
-    data: { values: [...points, ...end].map((point) => ({ day: point.day, share: point.share })) },
+    data: { values: toLastDay(points, lastDay).map((point) => ({ day: point.day, share: point.share })) },
     mark: {
       type: "line",
       interpolate,
@@ -95,6 +105,38 @@ export function stepLine(
     },
     encoding: { x: day, y: share("share") },
   };
+}
+
+function toLastDay(points: readonly StepPoint[], lastDay: number): readonly StepPoint[] {
+  const last = points.at(-1)!;
+  return lastDay > last.day ? [...points, { ...last, day: lastDay }] : points;
+}
+
+/** The same in pieces, thin and pale where few are at risk. */
+export const stepLines = (curve: StepCurve, { axes, width }: LineLook): Layer[] =>
+  pieces(curve).map(({ few, points }) => {
+    const line = stepLine(
+      { ...curve, points, lastDay: points.at(-1)!.day },
+      { axes, width: few ? width * 0.45 : width },
+    );
+    return few ? { ...line, mark: { ...(line.mark as Layer), opacity: 0.7 } } : line;
+  });
+
+interface Piece {
+  readonly few: boolean;
+  readonly points: readonly StepPoint[];
+}
+
+/** Runs of points at which few are at risk, and at which more are; each goes on to the first point of the next. */
+function pieces({ points, lastDay }: StepCurve): readonly Piece[] {
+  const all = toLastDay(points, lastDay);
+  const starts = all.flatMap((point, i) =>
+    i === 0 || (i < points.length && (point.few ?? false) !== (all[i - 1]!.few ?? false)) ? [i] : [],
+  );
+  return starts.map((start, i) => ({
+    few: all[start]!.few ?? false,
+    points: all.slice(start, (starts[i + 1] ?? all.length - 1) + 1),
+  }));
 }
 
 /** A name at the end of what it names. */

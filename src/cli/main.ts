@@ -3,6 +3,7 @@ import { Command, Option } from "commander";
 import { tableNames } from "../schema/table-names.js";
 import { checkArguments } from "./check-arguments.js";
 import type { ExitCode } from "./exit-codes.js";
+import { addFrame } from "./frame-command.js";
 import { generalHelp } from "./general-help.js";
 import { addInvent } from "./invent-command.js";
 import { rowNumbers, smallestCell, wholeNumber } from "./option-values.js";
@@ -174,6 +175,7 @@ digits.
   );
 
 addSeal(program, run);
+addFrame(program, run);
 addTalk(program, run);
 addPooling(program, run);
 addRecompute(program, run);

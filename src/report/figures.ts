@@ -1,12 +1,12 @@
 import {
   afterLossFigure,
-  afterReturnFigure,
-  balanceFigure,
+  afterReturnFigures,
+  balanceFigures,
   differenceFigure,
   type Figure,
-  forestFigure,
-  missingValuesFigure,
-  otherEndsFigure,
+  forestFigures,
+  missingValuesFigures,
+  otherEndsFigures,
   pairedDistancesFigure,
   returnCurveFigure,
   type Theme,
@@ -16,6 +16,8 @@ import type { CurveFamily, Results } from "../study/results.js";
 import { isKeptApart } from "../words/definitions.js";
 import { groupsAfterReturn } from "../words/figures/after-return.js";
 import { differencesShown } from "../words/figures/difference.js";
+import { isSomethingToBalance } from "../words/figures/balance.js";
+import { withGaps } from "../words/figures/missing-values.js";
 import { familyWithOtherEnds } from "../words/figures/other-ends.js";
 import type { SectionId } from "../words/sections.js";
 import { lossShown } from "./plain/loss.js";
@@ -47,10 +49,12 @@ export const figureKinds = {
     section: "curves",
     showsReturns: true,
     draw: ({ curves: families, plan }, theme) =>
-      familyWithOtherEnds(families).map((family) => ({
-        figure: otherEndsFigure({ family, plan }, theme),
-        groups: family.curves.map(({ label }) => label),
-      })),
+      familyWithOtherEnds(families).flatMap((family) =>
+        otherEndsFigures({ family, plan }, theme).map((figure) => ({
+          figure,
+          groups: family.curves.map(({ label }) => label),
+        })),
+      ),
   },
   after: {
     section: "after",
@@ -59,13 +63,16 @@ export const figureKinds = {
       const groups = groupsAfterReturn(results);
       return groups.length === 0
         ? []
-        : [{ figure: afterReturnFigure({ groups, plan: results.plan }, theme) }];
+        : afterReturnFigures({ groups, plan: results.plan }, theme).map((figure) => ({ figure }));
     },
   },
   forest: {
     section: "effects",
     showsReturns: true,
-    draw: (results, theme) => (isKeptApart(results) ? [] : [{ figure: forestFigure(results, theme) }]),
+    draw: (results, theme) => 
+      isKeptApart(results) || results.effects.length === 0
+        ? []
+        : forestFigures(results, theme).map((figure) => ({ figure })),
   },
   difference: {
     section: "effects",
@@ -78,12 +85,16 @@ export const figureKinds = {
   balance: {
     section: "cohort",
     showsReturns: false,
-    draw: (results, theme) => [{ figure: balanceFigure(results, theme) }],
+    draw: (results, theme) => 
+      isSomethingToBalance(results) ? balanceFigures(results, theme).map((figure) => ({ figure })) : [],
   },
   missing: {
     section: "missing",
     showsReturns: false,
-    draw: (results, theme) => [{ figure: missingValuesFigure(results, theme) }],
+    draw: (results, theme) => 
+      withGaps(results.missing).length === 0
+        ? []
+        : missingValuesFigures(results, theme).map((figure) => ({ figure })),
   },
   loss: {
     section: "missing",
@@ -115,7 +126,7 @@ function curves(name: CurveFamily["family"]) {
       // the usual window of a grade belongs behind a curve only where everybody has that grade
       const grade = grades.length === 1 ? { onlyGrade: grades[0]!.label } : {};
       return families
-        .filter(({ family }) => family === name)
+        .filter(({ family, curves: own }) => family === name && own.length > 0)
         .map((family) => ({
           figure: returnCurveFigure({ family, plan, ...grade }, theme),
           groups: family.curves.map(({ label }) => label),
@@ -125,7 +136,10 @@ function curves(name: CurveFamily["family"]) {
 }
 
 /** Every figure of a report, in the order of the folder, as specifications. */
-export const figuresOf = (results: Results): readonly (Drawn & { readonly family: FigureFamily })[] =>
+export const figuresOf = (
+  results: Results,
+  theme: Theme = themes.screen,
+): readonly (Drawn & { readonly family: FigureFamily })[] =>
   (Object.keys(figureKinds) as FigureFamily[]).flatMap((family) =>
-    figureKinds[family].draw(results, themes.screen).map((drawn) => ({ ...drawn, family })),
+    figureKinds[family].draw(results, theme).map((drawn) => ({ ...drawn, family })),
   );

@@ -42,6 +42,7 @@ export const folderFormats = {
   deposit: "pulley-outcomes deposit 1",
   contribution: "pulley-outcomes contribution 1",
   "pooled report": "pulley-outcomes pooled report 1",
+  "folder of figures": "pulley-outcomes figures 1",
 } as const;
 export type FolderKind = keyof typeof folderFormats;
 const folderKinds = Object.keys(folderFormats) as readonly FolderKind[];

@@ -1,4 +1,5 @@
-const generalLine = "General information about a group of past patients, not advice for one finger.";
+/** The shortest caution on times of return, where there is room for one line. */
+export const generalLine = "General information about a group of past patients, not advice for one finger.";
 const deciderLine = "A licensed clinician who has examined the hand decides.";
 const loadingLine = "Loading too early can turn a partial tear into a complete one.";
 const promptCareLine =

@@ -11,6 +11,12 @@ export function windowOf(grade: string | null, plan: Plan): UsualWindow | null {
   return windows.get(grade) ?? null;
 }
 
+/** "8 to 10", "17 or longer": the weeks alone. */
+export const shortWindowWords = ({ from_weeks, to_weeks }: UsualWindow): string =>
+  to_weeks === null
+    ? `${plainNumber(from_weeks)} or longer`
+    : `${plainNumber(from_weeks)} to ${plainNumber(to_weeks)}`;
+
 /** "8 to 10 weeks", "17 weeks or longer". */
 export const windowWords = ({ from_weeks, to_weeks }: UsualWindow): string =>
   to_weeks === null

@@ -1,12 +1,10 @@
 import { stat } from "node:fs/promises";
 import { dirname, join, resolve } from "node:path";
 import { fewestInjuries, type TalkChoice, talkChoices, talkMark, talkOver } from "../../report/talk/index.js";
-import { listingOf } from "../../run/manifest.js";
 import { counted, oneLine } from "../../schema/index.js";
-import type { Results } from "../../study/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
-import { fingerprintOf, sha256 } from "../machine.js";
-import { readInput } from "../read-input.js";
+import { sha256 } from "../machine.js";
+import { type FoundResults, resultsIn } from "../report-results.js";
 import { openStudy } from "../study-input.js";
 import type { Terminal } from "../terminal.js";
 import { toolkitVersion } from "../version.js";
@@ -19,19 +17,13 @@ export interface TalkOptions {
   readonly replace?: boolean;
 }
 
-/** Results, and what they were read from. */
-interface Found {
-  readonly results: Results;
-  readonly inputs: readonly string[];
-}
-
 /** Writes a page to talk over with a climber, from a study file or from a report folder; or lists what it can be about. */
 export async function talk(from: string, options: TalkOptions, terminal: Terminal): Promise<ExitCode> {
   const isFolder = await stat(from).then(
     (found) => found.isDirectory(),
     () => false,
   );
-  const { results, inputs } = isFolder ? await resultsIn(from) : await resultsFrom(from, terminal);
+  const { results, inputs } = isFolder ? await resultsIn(from, ", or the study file") : await resultsFrom(from, terminal);
   if (options.list === true) {
     terminal.say(listText(talkChoices(results)));
     return exitCodes.done;
@@ -64,7 +56,7 @@ export async function talk(from: string, options: TalkOptions, terminal: Termina
   return exitCodes.done;
 }
 
-async function resultsFrom(study: string, terminal: Terminal): Promise<Found> {
+async function resultsFrom(study: string, terminal: Terminal): Promise<FoundResults> {
   const { usualSmallestCell } = await import("../../study/small-cells/index.js");
   const { resultsOf } = await import("../../run/build-report.js");
   const input = await openStudy(study, terminal);
@@ -73,28 +65,6 @@ async function resultsFrom(study: string, terminal: Terminal): Promise<Found> {
     results: await resultsOf(input, { choice: "written", smallest: usualSmallestCell }),
     inputs: input.paths,
   };
-}
-
-/** The results of a report folder, if they are those that it was written with. */
-async function resultsIn(folder: string): Promise<Found> {
-  const named = (what: string) => ({ what, by: "in the report folder on the command line" });
-  const [manifest, path] = [join(folder, "manifest.json"), join(folder, "results.json")];
-  const listing = listingOf(new TextDecoder().decode(await readInput(manifest, named("manifest"))));
-  const bytes = await readInput(path, named("file of results"));
-  const listed = listing?.kind === "report" ? listing.files.get("results.json") : undefined;
-  if (listed?.sha256 !== fingerprintOf("results.json", bytes).sha256)
-    throw new CommandError(
-      exitCodes.input,
-      `"${path}" is not the file of results that a report was written with.\n  Name a folder that "pulley-outcomes report" has written and that nobody has changed since, or the study file.`,
-    );
-  const { resultsSchema } = await import("../../study/results.js");
-  const read = resultsSchema.safeParse(JSON.parse(new TextDecoder().decode(bytes)));
-  if (!read.success)
-    throw new CommandError(
-      exitCodes.input,
-      `"${path}" was written by another version of the toolkit.\n  Write the report again (pulley-outcomes report), or name the study file.`,
-    );
-  return { results: read.data, inputs: [manifest, path] };
 }
 
 const refusalOf = (

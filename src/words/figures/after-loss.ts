@@ -8,7 +8,7 @@ import { groupWords } from "../group-phrases.js";
 import { milestoneWords } from "../terms.js";
 import { weeks } from "../times.js";
 import type { FigureText } from "./figure-text.js";
-import { groupNames } from "./group-names.js";
+import { comparedNames, groupNumber } from "./group-names.js";
 
 /** A difference of two groups, or the share of everybody, under what is supposed of those lost. */
 export interface AfterLossShown {
@@ -44,23 +44,23 @@ function extremeNote({ shown, plan }: AfterLossShown): string {
 export function valueTitle({ shown, plan }: AfterLossShown): string {
   const { back } = milestoneWords[plan.question.milestone];
   if (!isDifference(shown)) return `share ${back}`;
-  const { of } = groupNames(plan.compare.by, plan.compare.groups);
+  const { of } = comparedNames(plan);
   return `difference in the share ${back}, ${of(shown.compared)} less ${of(shown.reference)}, percentage points`;
 }
 
 /** Under the factors. */
 export function factorTitle({ shown, plan }: AfterLossShown): string {
   if (!isDifference(shown)) return "rate of return of those lost, times that of those still followed";
-  const { of } = groupNames(plan.compare.by, plan.compare.groups);
+  const { of } = comparedNames(plan);
   return `rate of return of those lost, times that of those still followed (${of(shown.compared)}; ${of(shown.reference)}: the inverse)`;
 }
 
 /** Title, subtitle, text alternative and notes of the figure of a main figure after loss to follow-up. */
 export function afterLossText(data: AfterLossShown): FigureText {
   const { shown, plan, bounds } = data;
-  const { by, groups } = plan.compare;
+  const { by } = plan.compare;
   const held = isDifference(shown) ? `, ${adjustmentClause(shown.adjusted_for)}` : "";
-  const pair = isDifference(shown) ? groups.indexOf(shown.compared) + 1 : 0;
+  const pair = isDifference(shown) ? groupNumber(plan, shown.compared) : 0;
   const whom = isDifference(shown)
     ? `${groupWords({ by, label: shown.compared }).among} and ${groupWords({ by, label: shown.reference }).among}`
     : "among all";
@@ -75,7 +75,7 @@ export function afterLossText(data: AfterLossShown): FigureText {
       `Line and band: those lost return at a multiple of the rate of those still followed; at 1 they are like them, which is the estimate of this report (mark).`,
       extremeNote(data),
       ...(isDifference(shown) ? [undecidedLine] : []),
-      ...groupNames(by, groups).notes,
+      ...comparedNames(plan).notes,
       figureCaution,
     ],
     synthetic: plan.synthetic,

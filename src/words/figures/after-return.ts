@@ -47,7 +47,7 @@ export function groupsAfterReturn({
 export function afterNames({ groups, plan }: AfterShown): GroupNames {
   const { family = "all" } = groups[0] ?? {};
   const labels = family === "compared" ? plan.compare.groups : groups.map(({ label }) => label);
-  return groupNames(fieldOf(family, plan.compare.by) ?? "", labels);
+  return groupNames({ by: fieldOf(family, plan.compare.by) ?? "", labels }, plan);
 }
 
 /** Above the panel of a group, after its name. */

@@ -23,15 +23,22 @@ export const noticeableLine = `Beyond ${noticeable} in either direction groups a
 export const legendOf = ({ label, n, reference }: { label: string; n: Count; reference: string }): string =>
   `${label} (n = ${n}) compared with ${reference}`;
 
-export const balanceNames = ({ cohort }: BalanceShown): GroupNames =>
-  groupNames(
-    cohort.by,
-    cohort.groups.map(({ label }) => label),
+export const balanceNames = ({ cohort, plan }: BalanceShown): GroupNames =>
+  groupNames({ by: cohort.by, labels: cohort.groups.map(({ label }) => label) }, plan);
+
+/** The rows that hold the differences: the first of each characteristic that can differ. One site is alike in all groups. */
+export const characteristics = ({ rows }: Results["cohort"]): readonly CohortRow[] =>
+  rows.filter(
+    ({ variable }, i) =>
+      variable !== rows[i - 1]?.variable &&
+      (variable !== "site_id" || rows.filter((row) => row.variable === variable).length > 1),
   );
 
-/** The rows that hold the differences: the first of each characteristic. */
-export const characteristics = ({ rows }: Results["cohort"]): readonly CohortRow[] =>
-  rows.filter((row, i) => row.variable !== rows[i - 1]?.variable);
+/** Whether there are two groups and something known of both. */
+export const isSomethingToBalance = ({ cohort }: Pick<Results, "cohort">): boolean =>
+  characteristics(cohort).some(({ standardised_differences: differences }) =>
+    differences.some((difference) => difference !== null && difference !== undefined),
+  );
 
 /** Title, subtitle, text alternative and notes of the figure of the groups' characteristics. */
 export function balanceText({ cohort, plan }: BalanceShown): FigureText {

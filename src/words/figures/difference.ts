@@ -10,7 +10,7 @@ import { shareBackNote } from "../share-back.js";
 import { entryWords, fieldWords, milestoneWords } from "../terms.js";
 import { digitsOf, limits } from "../units.js";
 import type { FigureText } from "./figure-text.js";
-import { drawnText, groupNames } from "./group-names.js";
+import { comparedNames, drawnText, groupNumber } from "./group-names.js";
 
 /** What the figure of a difference over time is about. */
 export interface DifferenceShown {
@@ -45,7 +45,7 @@ export function differencesShown({
   );
 }
 
-const namesOf = ({ plan }: DifferenceShown) => groupNames(plan.compare.by, plan.compare.groups);
+const namesOf = ({ plan }: DifferenceShown) => comparedNames(plan);
 
 export const differenceTitle = (shown: DifferenceShown): string => {
   const { of } = namesOf(shown);
@@ -68,7 +68,7 @@ export function differenceText(shown: DifferenceShown): FigureText {
   const adjusted = adjusted_for.length > 0 ? `, adjusted for ${listed(fieldWords(adjusted_for))}` : "";
   const interval = intervalName(plan.confidence_level);
   return {
-    id: `difference-over-time-${plan.compare.groups.indexOf(compared) + 1}`,
+    id: `difference-over-time-${groupNumber(plan, compared)}`,
     title: `How do the shares back differ over time, ${name}${adjusted}?`,
     subtitle: `n = ${n.compared} and ${n.reference}; dark: ${interval} of each day; light: band that holds all days together`,
     description: [

@@ -8,7 +8,7 @@ import { plainNumber } from "../numbers.js";
 import { listed } from "../phrases.js";
 import { fieldWords, milestoneWords } from "../terms.js";
 import type { FigureText } from "./figure-text.js";
-import { groupNames } from "./group-names.js";
+import { comparedNames } from "./group-names.js";
 
 /** What the figure of the differences is about. */
 export interface EffectsShown {
@@ -62,14 +62,18 @@ export function kindWords(effect: EffectResult, sets: readonly string[]): string
 }
 const setLetter = (index: number): string => String.fromCharCode(97 + index);
 
-const adjustmentNotes = (sets: readonly string[]): string[] =>
-  sets.map((set, i) => `${sets.length === 1 ? "" : `(${setLetter(i)}) `}Adjusted for ${set}.`);
+/** Under the title of a measure: what its adjusted effects are adjusted for; empty where all are crude. */
+export function adjustedLine(effects: readonly EffectResult[], sets: readonly string[]): string {
+  const own = adjustmentSets(effects);
+  return own
+    .map((set) => `${sets.length === 1 ? "adjusted" : `adjusted (${setLetter(sets.indexOf(set))})`}: for ${set}`)
+    .join("; ");
+}
 
 /** Title, subtitle, text alternative and notes of the figure of the differences. */
 export function effectsText({ effects: given, plan }: EffectsShown): FigureText {
   const effects = inFigureOrder(given);
-  const names = groupNames(plan.compare.by, plan.compare.groups);
-  const sets = adjustmentSets(effects);
+  const names = comparedNames(plan);
   const estimates = `estimates with ${intervalName(plan.confidence_level)}s (CI)`;
   return {
     id: "effects",
@@ -81,7 +85,6 @@ export function effectsText({ effects: given, plan }: EffectsShown): FigureText 
     ].join(" "),
     notes: [
       "Open marks: crude; filled marks: adjusted.",
-      ...adjustmentNotes(sets),
       `Vertical line: no difference. ${undecidedLine}`,
       ...names.notes,
       figureCaution,

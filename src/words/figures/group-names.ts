@@ -1,3 +1,4 @@
+import type { Plan } from "../../study/plan.js";
 import { groupName } from "../terms.js";
 
 /** How groups are called in a figure, and what is to be said about it under the figure. */
@@ -5,6 +6,20 @@ export interface GroupNames {
   readonly of: (label: string) => string;
   readonly notes: readonly string[];
 }
+
+/** The groups of a field, in their order. */
+interface NamedGroups {
+  readonly by: string;
+  readonly labels: readonly string[];
+}
+
+/** The plan of a study, with what the user of its figures wants otherwise. */
+export type FigurePlan = Plan & {
+  /** Names of the user's own, by the label of the group. */
+  readonly own_names?: Readonly<Record<string, string>>;
+  /** The compared groups of the report, where a figure shows some of them or in another order. */
+  readonly report_groups?: readonly string[];
+};
 
 /** Longer names lose their end. */
 const longest = 32;
@@ -22,7 +37,24 @@ export const drawnText = (text: string): string => text.normalize("NFC").replace
  * another; one in letters that the figure's font lacks is left out for its place, so that figures look the same wherever
  * they are opened. The tables have every name in full.
  */
-export function groupNames(by: string, labels: readonly string[]): GroupNames {
+export function groupNames({ by, labels }: NamedGroups, plan: FigurePlan): GroupNames {
+  const { of, notes } = namesOfReport(by, labels);
+  return { of: (label) => ownName(plan, label) ?? of(label), notes };
+}
+
+/** Names of the compared groups. */
+export const comparedNames = (plan: FigurePlan): GroupNames =>
+  groupNames({ by: plan.compare.by, labels: plan.compare.groups }, plan);
+
+/** The name that the user of a figure gave to a group; null where none was given. */
+export const ownName = ({ own_names }: FigurePlan, label: string): string | null =>
+  own_names !== undefined && Object.hasOwn(own_names, label) ? own_names[label]! : null;
+
+/** The number of a compared group in the report, which is part of the names of its figures; 0 where it is none. */
+export const groupNumber = ({ report_groups, compare }: FigurePlan, label: string): number =>
+  (report_groups ?? compare.groups).indexOf(label) + 1;
+
+function namesOfReport(by: string, labels: readonly string[]): GroupNames {
   if (by !== "site_id") return { of: (label) => groupName(label, by), notes: [] };
   const short = labels.map(shortened);
   const names = new Map(

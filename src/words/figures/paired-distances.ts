@@ -8,7 +8,7 @@ import { estimateWords, intervalName } from "../estimates.js";
 import { plainNumber } from "../numbers.js";
 import { digitsOf } from "../units.js";
 import type { FigureText } from "./figure-text.js";
-import { groupNames } from "./group-names.js";
+import { comparedNames } from "./group-names.js";
 
 export type Distances = NonNullable<Results["distances"]>;
 
@@ -33,7 +33,7 @@ export function distancesText({ distances, plan }: DistancesShown): FigureText {
   const { pulley, position, groups, injuries_with_both, injuries_with_baseline, threshold_mm } = distances;
   const readings = `${labelOf(position)} position`;
   const shown = distances.pairs.length;
-  const names = groupNames(plan.compare.by, plan.compare.groups);
+  const names = comparedNames(plan);
   const read = sumOf(groups.map(({ n }) => n));
   return {
     id: "paired-distances",

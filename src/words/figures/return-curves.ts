@@ -3,7 +3,7 @@ import { labelOf } from "../../schema/labels.js";
 import type { Plan } from "../../study/plan.js";
 import type { Count, CurveFamily, CurveResult } from "../../study/results.js";
 import { figureCaution } from "../cautions.js";
-import { isSome, returnedOf, sumOf } from "../counts.js";
+import { isSome, isTold, returnedOf, sumOf } from "../counts.js";
 import { fieldOf, gradeName } from "../curve-families.js";
 import { estimateWords, intervalName, weeksEstimateWords } from "../estimates.js";
 import { spanNote } from "../known-returns.js";
@@ -11,9 +11,9 @@ import { plainNumber } from "../numbers.js";
 import { listed } from "../phrases.js";
 import { shareBackNote } from "../share-back.js";
 import { clockWords, entryWords, fieldWords, milestoneWords } from "../terms.js";
-import { windowOf } from "../usual-windows.js";
+import { shortWindowWords, windowOf } from "../usual-windows.js";
 import type { FigureText } from "./figure-text.js";
-import { drawnText, groupNames } from "./group-names.js";
+import { drawnText, type FigurePlan, groupNames, groupNumber, ownName } from "./group-names.js";
 
 /** What a figure of return curves is about. */
 export interface CurvesShown {
@@ -24,13 +24,29 @@ export interface CurvesShown {
 }
 
 export const shareTitle = ({ question }: Plan): string => `share ${milestoneWords[question.milestone].back}`;
+/** The same over panels with the usual windows behind the curves. */
+export const shareTitleWithWindows = (plan: Plan): string =>
+  `${shareTitle(plan)}; pale: usual window, common practice`;
 export const timeTitle = ({ question }: Plan): string => `weeks since ${clockWords[question.clock]}`;
-export const atRiskTitle = "injuries at risk";
-export const atRiskWithWindowsTitle = "injuries at risk (bar: usual window of the grade, common practice)";
+/** Over the numbers at risk: with a late entry nobody is at risk at first. */
+export const atRiskTitle = (entry: CurveFamily["entry"]): string =>
+  ({
+    clock: "injuries at risk",
+    first_visit: "injuries at risk once seen",
+    treatment: "injuries at risk once treated",
+  })[entry];
+
+/** Fewer at risk than these make a stretch of a curve uncertain (common practice, no source). */
+const few = 5;
+
+/** Whether few are at risk from a point of a curve to the next. */
+export function fewAtRisk({ points }: Pick<CurveResult, "points">, i: number): boolean {
+  const [point, next] = [points[i]!, points[i + 1]];
+  if (next !== undefined) return isTold(next.at_risk, (n) => n < few);
+  const left = [point.at_risk, point.events, point.competing];
+  return left.every((n) => typeof n === "number") && left[0]! - left[1]! - left[2]! < few;
+}
 export const medianTitle = "median, weeks (CI)";
-export const windowStripTitle =
-  "usual window (bar, common practice) and median in these data (mark, interval)";
-export const windowTitle = "usual window";
 export const windowOfGrade = (grade: string): string => `usual window of grade ${grade}, common practice`;
 
 /** How the curves of a family are called, and what is to be said about it. */
@@ -39,15 +55,32 @@ export interface CurveNames {
   readonly notes: readonly string[];
 }
 
-export function curveNames({ family, curves }: CurveFamily, { compare }: Plan): CurveNames {
+export function curveNames({ family, curves }: CurveFamily, plan: FigurePlan): CurveNames {
+  const { compare } = plan;
   const by = fieldOf(family, compare.by);
   const labels =
     family === "compared" || family === "standardised" ? compare.groups : curves.map(({ label }) => label);
-  const names = groupNames(by ?? "", labels);
+  const names = groupNames({ by: by ?? "", labels }, plan);
   return {
-    of: ({ label }) => (by === "grade" ? gradeName(names.of(label)) : names.of(label)),
+    of: ({ label }) =>
+      ownName(plan, label) ?? (by === "grade" ? gradeName(names.of(label)) : names.of(label)),
     notes: names.notes,
   };
+}
+
+/** Under the name of a grade in its panel: how many, the median, and the usual window where it is drawn. */
+export function gradeFacts(
+  { result, grade }: { readonly result: CurveResult; readonly grade: string | null },
+  plan: Plan,
+  { windows }: { readonly windows: boolean },
+): readonly string[] {
+  const window = windows ? windowOf(grade, plan) : null;
+  const known = result.quantiles.some(({ share, days }) => share === 0.5 && days.value !== null);
+  return [
+    `n = ${result.n}, ${result.events} back`,
+    known ? `median ${medianWords(result)}` : "median not reached",
+    ...(window === null ? [] : [`usual ${shortWindowWords(window)}`]),
+  ];
 }
 
 /** The median time to return with its interval, in weeks. */
@@ -78,8 +111,8 @@ export function curveText(shown: CurvesShown): FigureText {
  * Safe as a file name, and different for each adjusted pair of groups: a pair has the number of its group among
  * those compared, since a name of a group may be anything.
  */
-function idOf({ family, curves }: CurveFamily, { compare }: Plan): string {
-  const place = compare.groups.indexOf(curves[0]?.label ?? "") + 1;
+function idOf({ family, curves }: CurveFamily, plan: Plan): string {
+  const place = groupNumber(plan, curves[0]?.label ?? "");
   return `return-curve-${family}${family === "standardised" ? `-${place}` : ""}`;
 }
 
@@ -115,6 +148,9 @@ function notesOf({ family, plan }: CurvesShown): readonly string[] {
     ...(family.model === null ? [] : [spanNote(curves)]),
     ...(family.family !== "standardised" && !coarse && family.model === null
       ? ["Short strokes: end of follow-up (censored)."]
+      : []),
+    ...(family.model === null && curves.some((curve) => curve.points.some((_, i) => fewAtRisk(curve, i)))
+      ? ["Thin and pale: fewer than five at risk."]
       : []),
     "Open marks: median time to return.",
     ...(family.family === "definition"

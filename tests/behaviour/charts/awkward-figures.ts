@@ -1,12 +1,12 @@
 import {
   afterLossFigure,
-  afterReturnFigure,
-  balanceFigure,
+  afterReturnFigures,
+  balanceFigures,
   differenceFigure,
   type Figure,
-  forestFigure,
-  missingValuesFigure,
-  otherEndsFigure,
+  forestFigures,
+  missingValuesFigures,
+  otherEndsFigures,
   pairedDistancesFigure,
   pooledCurvesFigure,
   pooledSitesFigure,
@@ -26,6 +26,17 @@ import { inventedAfter, inventedDifference, inventedLoss, twoOf, withOtherEnds }
 import { inventedGaps } from "./invented-gaps.js";
 import { inventedSiteCurves } from "./invented-site-curves.js";
 import { differenceAtSites, inventedShare, sitesWithGaps } from "./invented-sites.js";
+
+/** The first page of a figure that may take several. */
+const first =
+  <Data>(figures: (data: Data, theme: Theme) => readonly Figure[]) =>
+  (data: Data, theme: Theme): Figure =>
+    figures(data, theme)[0]!;
+const otherEndsFirst = first(otherEndsFigures);
+const afterReturnFirst = first(afterReturnFigures);
+const forestFirst = first(forestFigures);
+const balanceFirst = first(balanceFigures);
+const missingValuesFirst = first(missingValuesFigures);
 
 const plan = inventedPlan();
 const group = (label: string, parts: Partial<InventedGroup> = {}): InventedGroup => ({
@@ -87,14 +98,14 @@ export const awkwardFigures: Readonly<Record<string, (theme: Theme) => Figure>> 
   "real data": (theme) =>
     returnCurveFigure({ family: threeTreatments, plan: inventedPlan({ synthetic: false }) }, theme),
   "other ends of three treatments": (theme) =>
-    otherEndsFigure(
+    otherEndsFirst(
       { family: withOtherEnds(threeTreatments, { gave_up: [0.05, 0.21, 0.3], new_rupture: [0.1] }), plan },
       theme,
     ),
   "other ends, nearly everybody": (theme) =>
-    otherEndsFigure({ family: withOtherEnds(compared(group("ring")), { died: [0.97] }), plan }, theme),
+    otherEndsFirst({ family: withOtherEnds(compared(group("ring")), { died: [0.97] }), plan }, theme),
   "other ends of five long names": (theme) =>
-    otherEndsFigure(
+    otherEndsFirst(
       {
         family: withOtherEnds(
           compared(...[1, 2, 3, 4, 5].map((n) => group(n % 2 ? long : `${n}${wide.slice(1)}`))),
@@ -124,9 +135,9 @@ export const awkwardFigures: Readonly<Record<string, (theme: Theme) => Figure>> 
       theme,
     ),
   "after the return, two groups": (theme) =>
-    afterReturnFigure({ groups: [inventedAfter("ring", 24, 5), inventedAfter("tape", 31, 0)], plan }, theme),
+    afterReturnFirst({ groups: [inventedAfter("ring", 24, 5), inventedAfter("tape", 31, 0)], plan }, theme),
   "after the return, five long names": (theme) =>
-    afterReturnFigure(
+    afterReturnFirst(
       {
         groups: [long, wide, "tape", "rest", "other"].map((label, n) =>
           inventedAfter(label, 4 + 9 * n, 1 + n),
@@ -136,16 +147,16 @@ export const awkwardFigures: Readonly<Record<string, (theme: Theme) => Figure>> 
       theme,
     ),
   "after the return, nobody followed": (theme) =>
-    afterReturnFigure({ groups: [inventedAfter("ring", 0, 0)], plan }, theme),
+    afterReturnFirst({ groups: [inventedAfter("ring", 0, 0)], plan }, theme),
   "a difference after loss": (theme) =>
     afterLossFigure(inventedLoss({ compared: "ring", reference: "tape", plan }), theme),
   "a difference after loss, long names, only the ends known": (theme) =>
     afterLossFigure(inventedLoss({ compared: long, reference: wide, plan: longPlan, only: "ends" }), theme),
   "the share of all after loss": (theme) => afterLossFigure(inventedLoss({ compared: null, plan }), theme),
-  "three landmarks": (theme) => forestFigure({ effects: threeLandmarks, plan }, theme),
-  "no effects": (theme) => forestFigure({ effects: [], plan }, theme),
+  "three landmarks": (theme) => forestFirst({ effects: threeLandmarks, plan }, theme),
+  "no effects": (theme) => forestFirst({ effects: [], plan }, theme),
   "two compared groups, limits missing and far off": (theme) =>
-    forestFigure(
+    forestFirst(
       {
         plan,
         effects: [
@@ -165,7 +176,7 @@ export const awkwardFigures: Readonly<Record<string, (theme: Theme) => Figure>> 
       theme,
     ),
   "effects with long names": (theme) =>
-    forestFigure(
+    forestFirst(
       {
         plan: longPlan,
         effects: [
@@ -207,18 +218,17 @@ export const awkwardFigures: Readonly<Record<string, (theme: Theme) => Figure>> 
       theme,
     ),
   "no pairs at all": (theme) => pairedDistancesFigure({ plan, distances: inventedDistances([]) }, theme),
-  "balance of three groups": (theme) => balanceFigure({ plan, cohort: threeGroupsCompared }, theme),
+  "balance of three groups": (theme) => balanceFirst({ plan, cohort: threeGroupsCompared }, theme),
   "balance without rows": (theme) =>
-    balanceFigure({ plan, cohort: inventedCohort(["ring", "tape"], {}) }, theme),
+    balanceFirst({ plan, cohort: inventedCohort(["ring", "tape"], {}) }, theme),
   "gaps of three treatments and two sites": (theme) =>
-    missingValuesFigure(
+    missingValuesFirst(
       { plan, missing: inventedGaps(["ring", "tape", "surgery"], ["site-a", "site-b"]) },
       theme,
     ),
-  "no gaps": (theme) =>
-    missingValuesFigure({ plan, missing: { ...inventedGaps([], []), fields: [] } }, theme),
+  "no gaps": (theme) => missingValuesFirst({ plan, missing: { ...inventedGaps([], []), fields: [] } }, theme),
   "gaps of long names, and more sites than there is room for": (theme) =>
-    missingValuesFigure(
+    missingValuesFirst(
       {
         plan: longPlan,
         missing: inventedGaps(
@@ -229,7 +239,7 @@ export const awkwardFigures: Readonly<Record<string, (theme: Theme) => Figure>> 
       theme,
     ),
   "balance with long names": (theme) =>
-    balanceFigure(
+    balanceFirst(
       { plan: longPlan, cohort: inventedCohort([long, wide], { sex: [4.2, null], grade: [null, null] }) },
       theme,
     ),

@@ -43,10 +43,11 @@ describe("every figure", () => {
   it.each(Object.keys(awkwardFigures).filter((name) => name !== "real data"))(
     "%s: is marked SYNTHETIC DATA at its head, at its foot and in its text alternative",
     (name) => {
-      const figure = awkwardFigures[name]!(themes.journal);
+      const figure = awkwardFigures[name]!(themes.screen);
       expect(figure.synthetic).toBe(true);
       expect(figure.description).toContain("SYNTHETIC\u00a0DATA");
-      expect(JSON.stringify({ ...figure.spec, description: "" }).match(/SYNTHETIC.DATA/g)).toHaveLength(2);
+      const marks = JSON.stringify({ ...figure.spec, description: "" }).match(/SYNTHETIC.DATA/g) ?? [];
+      expect(marks.length).toBeGreaterThanOrEqual(2);
     },
   );
 
@@ -71,13 +72,13 @@ describe("return curves", () => {
 
   it("of grades show the usual windows, marked common practice, beside what was seen", async () => {
     const text = await textOf(returnCurveFigure({ family: fiveGrades, plan }, themes.screen));
-    expect(text).toContain("usual window (bar, common practice) and median in these data");
+    expect(text).toContain("pale: usual window, common practice");
     for (const words of [
-      "0 to 6 weeks",
-      "8 to 10 weeks",
-      "12 to 14 weeks",
-      "17 weeks or longer",
-      "26 weeks or longer",
+      "usual 0 to 6",
+      "usual 8 to 10",
+      "usual 12 to 14",
+      "usual 17 or longer",
+      "usual 26 or longer",
     ])
       expect(text).toContain(words);
   });
@@ -149,9 +150,9 @@ describe("the forest says which side means what", () => {
     },
     {
       measure: "restricted_mean_difference",
-      left: "ring sooner",
-      right: "tape sooner",
-      why: "fewer days are to the left",
+      left: "tape sooner",
+      right: "ring sooner",
+      why: "fewer days are to the right",
     },
     {
       measure: "hazard_ratio",
@@ -161,9 +162,9 @@ describe("the forest says which side means what", () => {
     },
     {
       measure: "distance_change_difference",
-      left: "ring narrowed more",
-      right: "tape narrowed more",
-      why: "a smaller distance is to the left",
+      left: "tape narrowed more",
+      right: "ring narrowed more",
+      why: "a smaller distance is to the right",
     },
   ] as const)("$measure: $why", async ({ measure, left, right }) => {
     const text = (await sides(measure, 1.4)).replaceAll("\u00a0", " ");
@@ -189,9 +190,8 @@ describe("the forest says which side means what", () => {
     ]) {
       expect(text).toContain(words);
     }
-    expect(text).toContain(
-      "(a) Adjusted for grade and sex. (b) Adjusted for first loaded tendon-phalanx distance.",
-    );
+    expect(text).toContain("adjusted: for grade and sex");
+    expect(text).toContain("adjusted: for first loaded tendon-phalanx distance");
   });
 });
 
@@ -219,7 +219,7 @@ describe("other ends than a return", () => {
 
   it("stand each in a panel of its own below the return, with how many came to them", async () => {
     const two = { ...family, curves: family.curves.slice(1) };
-    const text = await textOf(otherEndsFigure({ family: two, plan }, themes.poster));
+    const text = await textOf(otherEndsFigure({ family: two, plan }, themes.screen));
     const places = [
       "share back to full climbing",
       "share that gave up climbing before being back (tape 3 of 58, surgery 0 of 17)",

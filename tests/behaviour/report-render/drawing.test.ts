@@ -1,12 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { themes } from "../../../src/charts/index.js";
+import { presets, themes } from "../../../src/charts/index.js";
 import { fontFaceCss } from "../../../src/report/font-files.js";
 import { prefixIds, renderSvg, withStyle } from "../../../src/report/render-svg.js";
 import { awkwardFigures } from "../charts/awkward-figures.js";
 import { drawnTexts, overlaps } from "./svg-texts.js";
 
+/** Figures of a pooled report, which are drawn for its page alone. */
+const isPooled = (name: string) => /\bsites\b/.test(name);
 const cases = Object.keys(awkwardFigures).flatMap((name) =>
-  (["screen", "slide", "poster", "journal"] as const).map((theme) => ({ name, theme })),
+  presets.filter((theme) => !isPooled(name) || theme === "screen").map((theme) => ({ name, theme })),
 );
 
 describe("every figure in every theme", () => {
@@ -14,10 +16,10 @@ describe("every figure in every theme", () => {
     "$name, $theme: as wide as the theme, all text inside, no text over another",
     async ({ name, theme }) => {
       const svg = await renderSvg(awkwardFigures[name]!(themes[theme]));
-      const [, width, height] = /width="(\d+)" height="(\d+)"/.exec(svg)!.map(Number);
-      expect(width).toBe(themes[theme].width);
+      const [, width, height] = /width="([\d.]+)" height="([\d.]+)"/.exec(svg)!.map(Number);
+      expect(width).toBeCloseTo(themes[theme].width, 6);
       const texts = drawnTexts(svg);
-      expect(texts.length).toBeGreaterThan(2);
+      expect(texts.length).toBeGreaterThan(0);
       const outside = texts.filter(
         ({ left, right, top, bottom }) => left < 0 || right > width! || top < 0 || bottom > height!,
       );
@@ -58,7 +60,7 @@ describe("a drawing", () => {
   });
 
   it("tells the groups apart without colour: no two curves share a dash pattern", async () => {
-    const svg = await renderSvg(awkwardFigures["five grades"]!(themes.screen));
+    const svg = await renderSvg(awkwardFigures["five long names ending together"]!(themes.screen));
     const colours = ["#1f1ca8", "#bb5373", "#154a0c", "#416eea", "#66173f"];
     const dashes = colours.map((colour) => {
       const curve = new RegExp(

@@ -8,7 +8,7 @@ import { awkwardFigures } from "../charts/awkward-figures.js";
 describe("a picture", () => {
   let svg = "";
   beforeAll(async () => {
-    svg = await renderSvg(awkwardFigures["three landmarks"]!(themes.journal));
+    svg = await renderSvg(awkwardFigures["three landmarks"]!(themes["two-columns"]));
   });
 
   it("is as many pixels wide as the drawing at its resolution, and says the resolution in its third chunk place", async () => {
