@@ -42,8 +42,8 @@ of the site, and counts of its rows. It holds no row, no date and no id. The pag
 why, for an ethics board. All sites of a pool use one study file; title, short name, data and seed may differ.
 With --risk-sets the summary also has exact counts by bins of time, group and stratum, none of few people. Tables of sites
 add: they give the curve, the log-rank test and the hazard ratio of all rows together, every injury taken on its own. Large
-sites can send them weekly; where counts are small, the message says whether a table in coarser bins could leave. Rows that
-lie in a database give the same table by standard SQL: pulley-outcomes sql
+sites can send them weekly; where counts are small, the message says whether a table in coarser bins could leave. Rows in a
+database give the same table by standard SQL: pulley-outcomes sql
   pulley-outcomes contribute my-audit/study.yaml --into for-the-pool
   pulley-outcomes contribute my-audit/study.yaml --into for-the-pool --site north --smallest-cell 10
   pulley-outcomes contribute my-audit/study.yaml --into for-the-pool --risk-sets 7 --coarser-bins`,
@@ -85,7 +85,7 @@ function addSql(program: Command, run: Run): void {
     .addHelpText(
       "after",
       `
-One statement of standard SQL, for rows that lie in a database already: injuries, treatments and visits with the columns of
+One statement of standard SQL, for rows that are in a database already: injuries, treatments and visits with the columns of
 "begin --form linked". It gives, by site, group, grade and week, the counts that contribute --risk-sets gives for the
 question at its head. It checks no small counts: what comes out is to compute from, not to hand on.
   pulley-outcomes sql > risk-sets.sql`,

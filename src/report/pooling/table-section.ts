@@ -1,4 +1,3 @@
-import { wholeDays } from "../../cohort/whole-days.js";
 import type { PooledResults } from "../../pooling/pooled/index.js";
 import { intervalName } from "../../words/estimates.js";
 import { share } from "../../words/numbers.js";
@@ -43,9 +42,9 @@ ${bullets([...together.hazard_ratios.map((one) => tableRatioWords(one, { tables:
 /** About so many days are shown; all of them are in the file of the curves. */
 const mostShown = 12;
 
-function curvesTable({ curves, level }: AddedTables, { agreed }: PooledResults): Safe {
-  const { compare, landmarks_weeks } = agreed.file;
-  const landmarks = landmarks_weeks.map(wholeDays);
+function curvesTable({ curves, level }: AddedTables, { agreed, answers }: PooledResults): Safe {
+  const { compare } = agreed.file;
+  const landmarks = answers.filter(({ measure }) => measure === "share_back").map(({ day }) => day);
   return table({
     caption:
       curves.answers === "share_of_people"
@@ -114,6 +113,6 @@ function tablesOfSites({ sites }: AddedTables, { sites: all }: PooledResults): S
         ),
       },
     ],
-    note: "These counts are exact; a table does not tell how many people they are of.",
+    note: "These counts are exact; the number of people behind them is not in a table.",
   });
 }
