@@ -1,5 +1,6 @@
 // The variance matrix that a site in spans sends with its figures beside that of a bootstrap over people.
-// node tests/honesty/built/tests/honesty/pooling/spans-variance-main.js [--draws N] > tests/honesty/pooling/spans-variance.md
+// node tests/honesty/built/tests/honesty/pooling/spans-variance-main.js [--draws N]; the output and what was found of it are kept in
+// tests/honesty/pooling/spans-variance.md
 import { parseArgs } from "node:util";
 import { bootstrapped, figuresInSpans, siteInSpans } from "./spans-variance.js";
 
