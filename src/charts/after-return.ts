@@ -70,7 +70,10 @@ function drawn(data: AfterShown, theme: Theme): Fitting {
     stackPanel(group, scene, Math.floor(height)),
     feet[i]!,
   ]);
-  return { figure: page(text, [...panels, ...around], layout), fits: room >= theme.plotHeight * groups.length };
+  return {
+    figure: page(text, [...panels, ...around], layout),
+    fits: room >= theme.plotHeight * groups.length,
+  };
 }
 
 /** What the areas mean, on a page without room beside the plots. */
@@ -98,7 +101,10 @@ function sceneOf(data: AfterShown, theme: Theme): Scene {
     number_at_risk: over_time.number_followed,
   }));
   const names = Math.max(...Object.values(standings).map((name) => roughWidth(name, base, "bold")));
-  const margins = { left: Math.round(small * 5), right: Math.round(theme.names === "above" ? small * 1.8 : names + small * 2.7) };
+  const margins = {
+    left: Math.round(small * 5),
+    right: Math.round(theme.names === "above" ? small * 1.8 : names + small * 2.7),
+  };
   const width = theme.width - margins.left - margins.right;
   return { ...data, theme, margins, axis: timeAxis(shown, { width, size: small }) };
 }
@@ -240,7 +246,9 @@ function footPanel({ over_time }: AfterReturnGroup, { axis, theme }: Scene): Pan
       ...shown.map(({ day, not_yet, back_and_well }) =>
         textAt({ x: axis.x(day), y, text: `${not_yet} + ${back_and_well}`, size: small, align: "center" }),
       ),
-      ...(theme.names === "above" ? [] : [textAt({ x: axis.width + small * 1.7, y, text: followedTitle, size: small })]),
+      ...(theme.names === "above"
+        ? []
+        : [textAt({ x: axis.width + small * 1.7, y, text: followedTitle, size: small })]),
     ],
   };
 }

@@ -80,9 +80,7 @@ function rowsOf(
       n: `${effect.n.compared} / ${effect.n.reference}`,
       estimate,
       style: groupStyle(theme, groups.indexOf(effect.compared)),
-      height: Math.round(
-        above + Math.max(estimate.length * line, shared) + theme.font.small * 0.5,
-      ),
+      height: Math.round(above + Math.max(estimate.length * line, shared) + theme.font.small * 0.5),
     };
   });
 }

@@ -40,7 +40,11 @@ export function sceneOf(
   const { small } = theme.font;
   const rows = order.map((place) => {
     const { field, in_the_study } = missing.fields[place]!;
-    const name = lines(labelOf(field), { width: (theme.names === "above" ? 8.5 : 15) * small, size: small, weight: "bold" });
+    const name = lines(labelOf(field), {
+      width: (theme.names === "above" ? 8.5 : 15) * small,
+      size: small,
+      weight: "bold",
+    });
     return { name, isBold: in_the_study, height: Math.round(name.length * lineHeight(small) + small * 0.7) };
   });
   const names = Math.max(
@@ -49,7 +53,13 @@ export function sceneOf(
   );
   return {
     rows,
-    ...blocksOf({ missing, plan }, { order, most: Math.min(mostColumns, Math.floor((theme.width - names - 5 * small) / (leastColumn * small))) }),
+    ...blocksOf(
+      { missing, plan },
+      {
+        order,
+        most: Math.min(mostColumns, Math.floor((theme.width - names - 5 * small) / (leastColumn * small))),
+      },
+    ),
     theme,
     margins: { left: Math.round(names + 2.5 * small), right: Math.round(small) },
   };

@@ -1,4 +1,10 @@
-import { gapShare, type MissingShown, missingText, noneMissing, withGaps } from "../words/figures/missing-values.js";
+import {
+  gapShare,
+  type MissingShown,
+  missingText,
+  noneMissing,
+  withGaps,
+} from "../words/figures/missing-values.js";
 import type { Figure } from "./figure.js";
 import { type FixedMark, lineHeight, rectAt, ruleAt, textAt } from "./marks.js";
 import { type Column, placed, type Scene, sceneOf } from "./missing-scene.js";

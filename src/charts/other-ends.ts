@@ -50,7 +50,9 @@ function drawn(data: CurvesShown, { ends, theme }: { ends: readonly End[]; theme
   const below = belowCurves(scene, (under) => roomBeside([...around, ...under], text, layout));
   const parts = shown.reduce((sum, { part }) => sum + part, 0);
   const room = roomBeside([...around, ...below], text, layout);
-  const height = Number.isFinite(room) ? Math.max(room, 4 * theme.font.base) : returnHeight * parts * theme.plotHeight;
+  const height = Number.isFinite(room)
+    ? Math.max(room, 4 * theme.font.base)
+    : returnHeight * parts * theme.plotHeight;
   const panels = shown.flatMap(({ axis, part, curves }, i) => [
     titles[i]!,
     gap,
@@ -60,7 +62,10 @@ function drawn(data: CurvesShown, { ends, theme }: { ends: readonly End[]; theme
       look: i === shown.length - 1 ? "labelled" : "bare",
     }),
   ]);
-  return { figure: page(text, [...panels, ...below], layout), fits: room >= 0.8 * theme.plotHeight * shown.length };
+  return {
+    figure: page(text, [...panels, ...below], layout),
+    fits: room >= 0.8 * theme.plotHeight * shown.length,
+  };
 }
 
 /** One scale for all ends, so that they can be compared with each other. */

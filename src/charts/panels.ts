@@ -14,7 +14,6 @@ export interface Panel {
   readonly isPlot?: true;
 }
 
-
 export const blank = (height: number): Panel => ({ height, layers: [] });
 
 const isFixed = (drawn: Drawn): drawn is FixedMark => "fixed" in drawn;

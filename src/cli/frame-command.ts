@@ -27,17 +27,35 @@ export function addFrame(program: Command, run: (done: Promise<ExitCode>) => Pro
         "two-columns",
       ]),
     )
-    .option("--figures <ids>", "figures to draw, as --list shows them, separated by commas; by default all", list)
+    .option(
+      "--figures <ids>",
+      "figures to draw, as --list shows them, separated by commas; by default all",
+      list,
+    )
     .option("--as <formats>", "svg, png, pdf, separated by commas; by default all three", list)
     .option("--dpi <dots>", "resolution of PNG files: 300 or 600", anyNumber)
     .option("--groups <groups>", "groups to draw, in this order, separated by commas", list)
-    .option("--names <names>", 'names of your own for groups, such as "ring=ring splint, tape=tape alone"', namesByGroup)
+    .option(
+      "--names <names>",
+      'names of your own for groups, such as "ring=ring splint, tape=tape alone"',
+      namesByGroup,
+    )
     .option("--until <weeks>", "last week on the axis of time", anyNumber)
     .option("--title <text>", "a title of your own, for a single figure")
-    .option("--without <parts>", "leave out title, band, numbers-at-risk or usual-windows, separated by commas", list)
+    .option(
+      "--without <parts>",
+      "leave out title, band, numbers-at-risk or usual-windows, separated by commas",
+      list,
+    )
     .option("--colours <set>", "standard, ordered or grey, or your own as #1f1ca8,#bb5373", list)
-    .option("--settings <file>", "a file with these choices (YAML); options of the command line come before it")
-    .option("--into <folder>", "folder for the figures; by default 'figures-' and the place, beside the report")
+    .option(
+      "--settings <file>",
+      "a file with these choices (YAML); options of the command line come before it",
+    )
+    .option(
+      "--into <folder>",
+      "folder for the figures; by default 'figures-' and the place, beside the report",
+    )
     .option("--list", "list the figures and groups of the report; write nothing")
     .option("--replace", "replace earlier figures in that folder")
     .description("draw figures of a report again, at the size of the slide, poster or journal they go into")
@@ -62,5 +80,7 @@ A file for --settings holds the same choices:
   show: { band: true, numbers_at_risk: true, usual_windows: false, title: true }
   colours: ["#1f1ca8", "#bb5373"]`,
     )
-    .action(async (folder, options) => run((await import("./verbs/frame.js")).frame(folder, options, terminal)));
+    .action(async (folder, options) =>
+      run((await import("./verbs/frame.js")).frame(folder, options, terminal)),
+    );
 }

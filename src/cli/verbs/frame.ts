@@ -1,8 +1,8 @@
 import { basename, dirname, join, resolve } from "node:path";
 import type { FigureSettings, FigureSettingsAsWritten } from "../../report/figure/index.js";
 import { folderFormats, listedFiles, type OutputFile } from "../../run/manifest.js";
-import { jsonText } from "../../schema/json-text.js";
 import { counted, oneLine } from "../../schema/index.js";
+import { jsonText } from "../../schema/json-text.js";
 import type { Results } from "../../study/index.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { sha256 } from "../machine.js";
@@ -50,7 +50,9 @@ export async function frame(folder: string, options: FrameOptions, terminal: Ter
   await refuseFolder(into, writing);
   const files = await drawnFiles(results, settings, terminal);
   await writeFolder(into, files, writing);
-  terminal.say(doneText({ into, files, results, warnings: drawn.colourWarnings(settings, groupCount(results)) }));
+  terminal.say(
+    doneText({ into, files, results, warnings: drawn.colourWarnings(settings, groupCount(results)) }),
+  );
   return exitCodes.done;
 }
 
@@ -128,7 +130,10 @@ function settingsOf(options: FrameOptions): FigureSettingsAsWritten {
     until_weeks: options.until,
     title: options.title,
     show: options.without && Object.fromEntries(options.without.map((part) => [parts[part]!, false])),
-    colours: options.colours?.length === 1 && !options.colours[0]!.startsWith("#") ? options.colours[0] : options.colours,
+    colours:
+      options.colours?.length === 1 && !options.colours[0]!.startsWith("#")
+        ? options.colours[0]
+        : options.colours,
   };
   return Object.fromEntries(
     Object.entries(given).filter(([, value]) => value !== undefined),

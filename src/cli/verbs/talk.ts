@@ -23,7 +23,9 @@ export async function talk(from: string, options: TalkOptions, terminal: Termina
     (found) => found.isDirectory(),
     () => false,
   );
-  const { results, inputs } = isFolder ? await resultsIn(from, ", or the study file") : await resultsFrom(from, terminal);
+  const { results, inputs } = isFolder
+    ? await resultsIn(from, ", or the study file")
+    : await resultsFrom(from, terminal);
   if (options.list === true) {
     terminal.say(listText(talkChoices(results)));
     return exitCodes.done;

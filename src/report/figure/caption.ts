@@ -4,7 +4,7 @@ import type { Results } from "../../study/results.js";
 import { cautionLine, distanceCautionLine, syntheticLine } from "../../words/cautions.js";
 import { isSome } from "../../words/counts.js";
 import { intervalName } from "../../words/estimates.js";
-import { figureKinds, type FigureFamily } from "../figures.js";
+import { type FigureFamily, figureKinds } from "../figures.js";
 
 /** The caption of a figure: what it shows, of whom, how many, by which method and with which interval, and the cautions. */
 export function captionOf(figure: Figure, family: FigureFamily, results: Results): string {

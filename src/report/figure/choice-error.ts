@@ -13,7 +13,10 @@ export class ChoiceError extends InputError {
  * @param found what was written, and what it should be the name of
  * @param known the names that exist
  */
-export function notAmong(found: { readonly text: string; readonly what: string }, known: readonly string[]): ChoiceError {
+export function notAmong(
+  found: { readonly text: string; readonly what: string },
+  known: readonly string[],
+): ChoiceError {
   const near = nearest(found.text, known);
   const perhaps = near === null ? "" : ` Did you mean "${near}"?`;
   return new ChoiceError(

@@ -11,7 +11,9 @@ export type ChosenResults = Omit<Results, "plan"> & { readonly plan: FigurePlan 
 export function groupsOf({ curves, after_return, distances, cohort, plan }: Results): readonly string[] {
   const shown = [
     ...plan.compare.groups,
-    ...curves.filter(({ family }) => family !== "all").flatMap((family) => family.curves.map(({ label }) => label)),
+    ...curves
+      .filter(({ family }) => family !== "all")
+      .flatMap((family) => family.curves.map(({ label }) => label)),
     ...(after_return?.groups ?? []).filter(({ family }) => family !== "all").map(({ label }) => label),
     ...(distances?.groups ?? []).map(({ label }) => label),
     ...cohort.groups.map(({ label }) => label),
@@ -32,7 +34,8 @@ export function chosenResults(results: Results, settings: FigureSettings): Chose
     Object.entries(settings.names).map(([text, name]) => [labelOfGroup(text, results), drawable(name)]),
   );
   const inOrder = labels === undefined ? results : withGroups(results, labels);
-  const cut = settings.until_weeks === undefined ? inOrder : cutAt(inOrder, Math.round(7 * settings.until_weeks));
+  const cut =
+    settings.until_weeks === undefined ? inOrder : cutAt(inOrder, Math.round(7 * settings.until_weeks));
   return { ...cut, plan: { ...cut.plan, own_names, report_groups: plan.compare.groups } };
 }
 
@@ -60,11 +63,20 @@ function inOrderOf<Group extends Labelled>(groups: readonly Group[], labels: rea
 }
 
 function withGroups(results: Results, labels: readonly string[]): Results {
-  const { plan, curves, after_return, distances, effects, differences_over_time, loss_bounds, cohort } = results;
+  const { plan, curves, after_return, distances, effects, differences_over_time, loss_bounds, cohort } =
+    results;
   const compared = plan.compare.groups.some((label) => labels.includes(label));
-  const isChosen = ({ compared: one, reference }: { readonly compared: string; readonly reference: string }) =>
-    !compared || (labels.includes(one) && labels.includes(reference));
-  const groups = inOrderOf(plan.compare.groups.map((label) => ({ label })), labels).map(({ label }) => label);
+  const isChosen = ({
+    compared: one,
+    reference,
+  }: {
+    readonly compared: string;
+    readonly reference: string;
+  }) => !compared || (labels.includes(one) && labels.includes(reference));
+  const groups = inOrderOf(
+    plan.compare.groups.map((label) => ({ label })),
+    labels,
+  ).map(({ label }) => label);
   return {
     ...results,
     plan: { ...plan, compare: { ...plan.compare, groups } },

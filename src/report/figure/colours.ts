@@ -1,5 +1,5 @@
-import { type GroupStyle, groupStyles } from "../../charts/index.js";
 import { colourDistance, contrastWithWhite, lab, linearLight, seenBy, sights } from "../../charts/colours.js";
+import { type GroupStyle, groupStyles } from "../../charts/index.js";
 import type { FigureSettings } from "./figure-settings.js";
 
 /** Contrast with white that a text needs. @source Web Content Accessibility Guidelines 2.1, W3C 2018, 1.4.3 */
@@ -32,13 +32,17 @@ export function colourWarnings({ colours }: FigureSettings, groups: number): rea
   const pale = used.flatMap((colour) => {
     const contrast = contrastWithWhite(linearLight(colour));
     return contrast < leastContrast
-      ? [`${colour} is pale on white: contrast ${contrast.toFixed(1)} : 1, where a name in it needs ${leastContrast} : 1.`]
+      ? [
+          `${colour} is pale on white: contrast ${contrast.toFixed(1)} : 1, where a name in it needs ${leastContrast} : 1.`,
+        ]
       : [];
   });
   const alike = used.flatMap((one, i) => used.slice(i + 1).flatMap((other) => likeness(one, other)));
   const few =
     colours.length < groups
-      ? [`There are ${groups} groups and ${colours.length} colours: colours are used again; dashes and shapes differ.`]
+      ? [
+          `There are ${groups} groups and ${colours.length} colours: colours are used again; dashes and shapes differ.`,
+        ]
       : [];
   return [...few, ...pale, ...alike];
 }

@@ -1,13 +1,13 @@
-import type { Figure, Theme } from "../../charts/index.js";
 import { greyOf } from "../../charts/colours.js";
+import type { Figure, Theme } from "../../charts/index.js";
 import type { Results } from "../../study/results.js";
 import { type FigureFamily, figuresOf } from "../figures.js";
-import type { ReportFile } from "../report-file.js";
 import { withStyle } from "../render-svg.js";
+import type { ReportFile } from "../report-file.js";
 import { markedName } from "../tables.js";
 import { captionFile } from "./caption.js";
-import { chosenResults, type ChosenResults } from "./choose.js";
 import { ChoiceError, notAmong } from "./choice-error.js";
+import { type ChosenResults, chosenResults } from "./choose.js";
 import type { FigureSettings } from "./figure-settings.js";
 import { themeOf } from "./theme-of.js";
 
@@ -85,7 +85,11 @@ function wanted(
 
 async function filesOf(
   { figure, family }: Wanted,
-  { results, settings, drawing }: { results: ChosenResults; settings: FigureSettings; drawing: FigureDrawing },
+  {
+    results,
+    settings,
+    drawing,
+  }: { results: ChosenResults; settings: FigureSettings; drawing: FigureDrawing },
 ): Promise<ReportFile[]> {
   const name = `${markedName(figure.id, results.plan.synthetic)}-${settings.for}`;
   const drawn = await drawing.drawSvg(figure);
@@ -103,11 +107,17 @@ async function filesOf(
 
 /** Every colour as the grey that is as light. */
 const inGrey = (svg: string): string =>
-  svg.replace(/(fill|stroke)="(#[0-9a-f]{6})"/g, (_whole, name: string, colour: string) => `${name}="${greyOf(colour)}"`);
+  svg.replace(
+    /(fill|stroke)="(#[0-9a-f]{6})"/g,
+    (_whole, name: string, colour: string) => `${name}="${greyOf(colour)}"`,
+  );
 
 /** The size in millimetres, so that the drawing is placed at its final size. */
 const withPrintSize = (svg: string): string =>
-  svg.replace(/<svg ([^>]*?)width="([\d.]+)" height="([\d.]+)"/, (_whole, before: string, width: string, height: string) => {
-    const [w, h] = [width, height].map((pixels) => Number(((Number(pixels) * 25.4) / 96).toFixed(2)));
-    return `<svg ${before}width="${w}mm" height="${h}mm"`;
-  });
+  svg.replace(
+    /<svg ([^>]*?)width="([\d.]+)" height="([\d.]+)"/,
+    (_whole, before: string, width: string, height: string) => {
+      const [w, h] = [width, height].map((pixels) => Number(((Number(pixels) * 25.4) / 96).toFixed(2)));
+      return `<svg ${before}width="${w}mm" height="${h}mm"`;
+    },
+  );

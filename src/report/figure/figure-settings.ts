@@ -18,10 +18,23 @@ const names = z.record(z.string(), z.string().min(1).max(60));
 /** Everything that can be chosen about figures drawn from a finished report. */
 export const figureSettingsSchema = z
   .strictObject({
-    for: z.enum(presets).default("screen").describe("Where the figures will be shown: sets size, fonts and lines"),
-    figures: z.array(z.string()).min(1).optional().describe("Figures to draw, by their ids; all if not given"),
-    formats: z.array(z.enum(figureFormats)).min(1).default([...figureFormats]),
-    dots_per_inch: z.union([z.literal(300), z.literal(600)]).default(300).describe("Resolution of PNG files"),
+    for: z
+      .enum(presets)
+      .default("screen")
+      .describe("Where the figures will be shown: sets size, fonts and lines"),
+    figures: z
+      .array(z.string())
+      .min(1)
+      .optional()
+      .describe("Figures to draw, by their ids; all if not given"),
+    formats: z
+      .array(z.enum(figureFormats))
+      .min(1)
+      .default([...figureFormats]),
+    dots_per_inch: z
+      .union([z.literal(300), z.literal(600)])
+      .default(300)
+      .describe("Resolution of PNG files"),
     groups: z
       .array(z.string())
       .min(1)

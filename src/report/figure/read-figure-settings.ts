@@ -1,6 +1,10 @@
 import { checkSettings, readSettings } from "../../schema/settings/read-settings.js";
 import { SettingsError } from "../../schema/settings/settings-error.js";
-import { type FigureSettings, type FigureSettingsAsWritten, figureSettingsSchema } from "./figure-settings.js";
+import {
+  type FigureSettings,
+  type FigureSettingsAsWritten,
+  figureSettingsSchema,
+} from "./figure-settings.js";
 
 /** Figure settings that cannot be followed: every problem at once. */
 export class FigureSettingsError extends SettingsError {

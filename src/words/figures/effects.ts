@@ -66,7 +66,9 @@ const setLetter = (index: number): string => String.fromCharCode(97 + index);
 export function adjustedLine(effects: readonly EffectResult[], sets: readonly string[]): string {
   const own = adjustmentSets(effects);
   return own
-    .map((set) => `${sets.length === 1 ? "adjusted" : `adjusted (${setLetter(sets.indexOf(set))})`}: for ${set}`)
+    .map(
+      (set) => `${sets.length === 1 ? "adjusted" : `adjusted (${setLetter(sets.indexOf(set))})`}: for ${set}`,
+    )
     .join("; ");
 }
 
