@@ -13,7 +13,8 @@ describe("a picture", () => {
 
   it("is as many pixels wide as the drawing at its resolution, and says the resolution in its third chunk place", async () => {
     const png = Buffer.from(await renderPng(svg, { dpi: 300 }));
-    expect(png.readUInt32BE(16)).toBe(Math.round((658 * 300) / 96));
+    // two columns of a journal: 180 mm
+    expect(png.readUInt32BE(16)).toBe(Math.round((180 / 25.4) * 300));
     expect(png.toString("latin1", 37, 41)).toBe("pHYs");
     expect([png.readUInt32BE(33), png.readUInt32BE(41), png.readUInt32BE(45), png[49]]).toEqual([
       9, 11811, 11811, 1,

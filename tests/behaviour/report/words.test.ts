@@ -150,8 +150,8 @@ describe("the checklist", () => {
     expect(reportingItems.map(({ number }) => number).join(" ")).toBe(parts);
     for (const { number, places, byYou } of reportingItems)
       expect(places.length + (byYou === null ? 0 : 1), number).toBeGreaterThan(0);
-    // what no software can know: title, background, aims, size, reach, funding
-    for (const number of ["1a", "2", "3", "10", "21", "22"]) {
+    // what no software can know: title, background, size, reach, funding
+    for (const number of ["1a", "2", "10", "21", "22"]) {
       const item = reportingItems.find((one) => one.number === number)!;
       expect(item.places, number).toEqual([]);
       expect(item.byYou, number).not.toBeNull();
@@ -182,6 +182,14 @@ describe("the checklist", () => {
     expect(rows.get("14c")!.text).toContain("person-months, 12 to 210 days for those not back");
     expect(rows.get("16a")!.text).toContain("adjusted for grade");
     expect(rows.get("22")!.text).toContain("Not answered by this report: the author must add it.");
+  });
+
+  it("what was fixed beforehand is the author's to say, unless the plan was sealed", () => {
+    expect(rowsOf({}).get("3")!.text).toContain("Not answered by this report");
+    const sealed = { on: "2026-01-05", sha256: "0".repeat(64), changed: [] };
+    expect(rowsOf({ sealed }).get("3")!.text).toContain("(sealed on 2026-01-05, unchanged)");
+    const changed = [{ key: "horizon_weeks", sealed: "26", now: "30" }];
+    expect(rowsOf({ sealed: { ...sealed, changed } }).get("3")!.text).toContain("1 key changed since");
   });
 
   it("an item whose answer is left out is the author's", () => {
