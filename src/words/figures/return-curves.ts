@@ -78,10 +78,14 @@ export function gradeFacts(
   const known = result.quantiles.some(({ share, days }) => share === 0.5 && days.value !== null);
   return [
     `n = ${result.n}, ${result.events} back`,
-    known ? `median ${medianWords(result)}` : "median not reached",
+    known ? `median ${unbrokenInterval(medianWords(result))}` : "median not reached",
     ...(window === null ? [] : [`usual ${shortWindowWords(window)}`]),
   ];
 }
+
+/** An interval in brackets stays on one line of a narrow panel. */
+const unbrokenInterval = (words: string): string =>
+  words.replace(/\(.*\)/, (interval) => interval.replaceAll(" ", "\u00a0"));
 
 /** The median time to return with its interval, in weeks. */
 export function medianWords({ quantiles }: CurveResult): string {
