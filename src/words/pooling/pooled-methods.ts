@@ -9,7 +9,6 @@ const cited = (sentence: string, ...sources: readonly string[]): string =>
 /** How the sites were pooled, each method with its source. */
 export function pooledMethods({ agreed, sites, answers, explained, risk_sets }: PooledResults): readonly string[] {
     ...tableMethods({ risk_sets }),
-  const inSpans = answers.some((one) => one.sites.some(({ path }) => path === "spans"));
   return [
     cited(
       "Each site computed its own figures from its own rows; shares back are cumulative incidences, beside competing ends where the study file says so",
