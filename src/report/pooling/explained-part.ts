@@ -42,7 +42,7 @@ const characteristicsTable = ({ explained }: PooledResults): Safe =>
         ),
       },
     ],
-    note: `From the sites' summaries. ${none}: not stated, not recorded, or too few people to be told.`,
+    note: `From the sites' summaries. ${none}: not stated, not recorded, or held back because too few people are behind it.`,
   });
 
 const answerOf = ({ answers }: PooledResults, wanted: string): PooledAnswer =>

@@ -87,7 +87,7 @@ export function explainedSentences({
   return [
     `${capital(counted(drawn.length, "line was", "lines were"))} drawn, each of one answer on one characteristic by itself.`,
     shown.length === 0
-      ? "None of them can be told from no change."
+      ? "The interval of each of them includes no change."
       : `${capital(counted(shown.length, "line leaves", "lines leave"))} out no change: ${listed(shown.map(({ answer, characteristic }) => `${names[characteristic]} (${answerName(answers.find(({ id }) => id === answer)!, { agreed })})`))}. Of ${drawn.length} lines about ${plainNumber(byChance, 1)} would by chance alone.`,
     "They compare sites, not people: what goes together between sites need not go together for people of one site, and sites that differ in one thing differ in others as well.",
   ];

@@ -120,7 +120,7 @@ export function whatSitesCanTell(results: Results): readonly string[] {
   if (n >= results.explained.fewest_sites)
     return [
       ...common,
-      "The interval is for the mean of sites like these; the prediction interval says how far a single further site may lie from it. Why sites differ is not shown by their differing: what one site does otherwise, it may also see and record otherwise. Lines of what they find on what they are stand further down, with what these cannot show.",
+      "The interval is for the mean of sites like these; the prediction interval says how far a single further site may lie from it. Why sites differ is not shown by their differing: what one site does otherwise, it may also see and record otherwise. Lines of what they find on what they are follow further down, with what these cannot show.",
     ];
   return [
     ...common,
