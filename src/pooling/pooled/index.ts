@@ -2,6 +2,9 @@
 
 export { type PoolingOptions, poolSummaries } from "./pool-summaries.js";
 export {
+  type Characteristic,
+  type CharacteristicLine,
+  type Explained,
   type PooledAnswer,
   type PooledReason,
   type PooledResults,
@@ -11,5 +14,6 @@ export {
   pooledReasons,
   pooledResultsSchema,
   poolingCautions,
+  type SiteCharacteristic,
 } from "./pooled-results.js";
 export { unitedSites } from "./unite.js";

@@ -1,15 +1,11 @@
-import {
-  type CommonEffect,
-  commonEffect,
-  type Limits,
-  leaveOneOut,
-  type RandomEffects,
-  randomEffects,
-} from "../../statistics/pooling/index.js";
 import type { Count } from "../../study/results-parts.js";
 import { limitsOfFigure, shownFrom } from "../summary/shown-scale.js";
 import type { SummaryFigure } from "../summary/site-summary.js";
-import type { PooledAnswer, PooledCount, PooledFigure, PooledReason, PooledSite } from "./pooled-results.js";
+import { pooledByCounts } from "./by-counts.js";
+import { type AsShown, pooledByEstimates } from "./by-estimates.js";
+import { countsOfFigure } from "./counts-of-figure.js";
+import type { PooledAnswer, PooledCount, PooledReason, PooledSite } from "./pooled-results.js";
+import type { Shown, TwoStages } from "./two-stages.js";
 
 /** What one site says of a figure; `figure` is null where its summary holds none. */
 export interface OfSite {
@@ -40,6 +36,7 @@ export type PooledParts = Omit<
   | "week"
   | "day"
   | "main"
+  | "first_page"
 >;
 
 interface Asked {
@@ -60,58 +57,43 @@ export function poolFigures(
   sites: readonly OfSite[],
   { scale, level, bounds, leaveOut }: Asked,
 ): PooledParts {
-  const columns = {
-    estimates: sites.map(({ figure }) => figure?.estimate ?? null),
-    variances: sites.map(({ figure }) => figure?.variance ?? null),
-  };
-  const common = commonEffect(columns, { level });
-  const random = randomEffects(columns, { level });
-  const other = randomEffects(columns, { level, spread: "paule-mandel" });
   const shown = shownOn(scale, bounds);
-  const used = sites.filter((_, i) => common.weights[i]! > 0);
-  const { heterogeneity } = random;
+  const { weights, without, ...stages } = inTwoStages(sites, { scale, level, shown });
+  const used = sites.filter((_, i) => weights[i]! > 0);
   return {
     scale,
-    sites: sites.map((site, i) => siteTold(site, { weight: random.weights[i]!, level })),
+    sites: sites.map((site, i) => siteTold(site, { weight: weights[i]!, level, bounds })),
     used: used.length,
     n: countOver(used, ({ n }) => n),
     persons: countOver(used, ({ persons }) => persons),
     events: countOver(used, ({ events }) => events),
-    common: figureTold(common, { shown, scale }),
-    random: {
-      ...figureTold(random, { shown, scale }),
-      df: random.df,
-      prediction: limitsTold(random.prediction, shown),
-      spread: spreadTold(random),
-    },
-    paule_mandel: {
-      ...figureTold(other, { shown, scale }),
-      prediction: limitsTold(other.prediction, shown),
-      spread: spreadTold(other),
-    },
-    heterogeneity: {
-      q: heterogeneity.q,
-      df: heterogeneity.df,
-      p: heterogeneity.p,
-      i_squared: {
-        value: heterogeneity.iSquared,
-        lower: heterogeneity.iSquaredLimits.lower,
-        upper: heterogeneity.iSquaredLimits.upper,
-      },
-    },
+    ...stages,
     without:
       used.length < 2 || !leaveOut
         ? []
-        : leaveOneOut(columns, { level }).map(({ site, pooled }) => ({
-            site: sites[site]!.site,
-            value: shown(pooled.estimate),
-            lower: shown(pooled.lower),
-            upper: shown(pooled.upper),
-          })),
+        : without().map(({ site, ...answer }) => ({ site: sites[site]!.site, ...answer })),
   };
 }
 
-type Shown = (estimate: number | null) => number | null;
+/** Shares by their counts, differences and days by their estimates. */
+function inTwoStages(sites: readonly OfSite[], asked: AsShown): TwoStages {
+  const estimates = {
+    estimates: sites.map(({ figure }) => figure?.estimate ?? null),
+    variances: sites.map(({ figure }) => figure?.variance ?? null),
+  };
+  if (asked.scale !== "logit") return pooledByEstimates(estimates, asked);
+  const counts = sites.map(({ figure, path }) => countsOfFigure(figure, path));
+  return pooledByCounts(
+    {
+      counts: {
+        events: counts.map((one) => one?.events ?? null),
+        sizes: counts.map((one) => one?.size ?? null),
+      },
+      logOdds: estimates,
+    },
+    asked,
+  );
+}
 
 const shownOn =
   (scale: PooledAnswer["scale"], [least, most]: Asked["bounds"]): Shown =>
@@ -120,9 +102,10 @@ const shownOn =
 
 function siteTold(
   { site, path, figure, missing, n, persons, events }: OfSite,
-  { weight, level }: { readonly weight: number; readonly level: number },
+  { weight, level, bounds }: Pick<Asked, "level" | "bounds"> & { readonly weight: number },
 ): PooledSite {
   const found = figure === null ? null : limitsOfFigure(figure, level);
+  const [least, most] = bounds;
   return {
     site,
     path,
@@ -130,42 +113,14 @@ function siteTold(
     persons,
     events,
     value: figure?.value ?? null,
-    lower: found?.lower ?? null,
-    upper: found?.upper ?? null,
+    lower: found === null ? null : Math.max(least, found.lower),
+    upper: found === null ? null : Math.min(most, found.upper),
+    estimate: figure?.estimate ?? null,
+    variance: figure?.variance ?? null,
     weight,
     reason: found !== null ? null : (figure?.reason ?? missing ?? "not-in-summary"),
   };
 }
-
-function figureTold(
-  found: Pick<
-    CommonEffect | RandomEffects,
-    "estimate" | "standardError" | "lower" | "upper" | "p" | "reason"
-  >,
-  { shown, scale }: { readonly shown: Shown; readonly scale: PooledAnswer["scale"] },
-): PooledFigure {
-  return {
-    value: shown(found.estimate),
-    lower: shown(found.lower),
-    upper: shown(found.upper),
-    estimate: found.estimate,
-    standard_error: found.standardError,
-    p: scale === "logit" ? null : found.p,
-    reason: found.reason,
-  };
-}
-
-const limitsTold = ({ lower, upper, reason }: Limits, shown: Shown) => ({
-  lower: shown(lower),
-  upper: shown(upper),
-  reason,
-});
-
-const spreadTold = ({ spread }: RandomEffects): PooledAnswer["random"]["spread"] => ({
-  tau: spread.tau,
-  tau_squared: { value: spread.tauSquared, lower: spread.limits.lower, upper: spread.limits.upper },
-  at_zero: spread.atZero,
-});
 
 function countOver(sites: readonly OfSite[], of: (site: OfSite) => Count | null): PooledCount {
   const told = sites.map(of).filter((one): one is number => typeof one === "number");

@@ -4,6 +4,8 @@ import { harmonise } from "../harmonise/index.js";
 import { type ReadSummary, summariesText } from "../summary/read-summaries.js";
 import type { SiteSummary, SummaryComparison, SummaryFigure, SummaryGroup } from "../summary/site-summary.js";
 import { cautionsOf } from "./cautions.js";
+import { explainedBy } from "./explained.js";
+import { withFirstPage } from "./main-answers.js";
 import { refuseOtherMeanings } from "./other-meanings.js";
 import { type OfSite, poolFigures } from "./pool-figures.js";
 import { poolRiskSets } from "./pool-risk-sets.js";
@@ -40,7 +42,7 @@ export function poolSummaries(
     agreed.file,
   );
   refuseOtherMeanings(harmonised, agreed.file);
-  const answers = answersOf(sites);
+  const answers = withFirstPage(answersOf(sites));
   return pooledResultsSchema.parse({
     format: pooledFormat,
     toolkit_version: version,
@@ -63,11 +65,15 @@ export function poolSummaries(
     cautions: cautionsOf(sites, { harmonised, answers }),
     answers,
     risk_sets: poolRiskSets(sites),
+    explained: explainedBy(sites, {
+      answers: answers.filter(({ first_page }) => first_page),
+      level: agreed.file.confidence_level,
+    }),
   } satisfies PooledResults);
 }
 
 /** Every figure of every group and comparison that at least one site tells of, in the order of the study file. */
-function answersOf(sites: readonly SiteSummary[]): PooledAnswer[] {
+function answersOf(sites: readonly SiteSummary[]): OneAnswer[] {
   const { compare } = sites[0]!.agreed.file;
   const labels = (family: SummaryGroup["family"], order: readonly string[]) => {
     const found = new Set(
@@ -91,6 +97,9 @@ function answersOf(sites: readonly SiteSummary[]): PooledAnswer[] {
     ),
   ];
 }
+
+/** Before it is known which are on the first page. */
+type OneAnswer = Omit<PooledAnswer, "first_page">;
 
 type Place = Pick<PooledAnswer, "measure" | "week" | "day" | "main">;
 
@@ -124,7 +133,7 @@ const noComparison = { compared: null, reference: null, adjusted_for: [] as stri
 function groupAnswers(
   sites: readonly SiteSummary[],
   { family, label }: { readonly family: SummaryGroup["family"]; readonly label: string },
-): PooledAnswer[] {
+): OneAnswer[] {
   const { file } = sites[0]!.agreed;
   const level = file.confidence_level;
   const found = sites.map((summary) => ({
@@ -133,7 +142,7 @@ function groupAnswers(
   }));
   const common = { ...noComparison, adjusted_for: [], of: "group" as const, family, label };
   const places = placesOf(file);
-  const shares = places.map((place, i): PooledAnswer => {
+  const shares = places.map((place, i): OneAnswer => {
     const of = found.map(({ summary, group }) =>
       ofSite(summary, {
         part: group,
@@ -157,7 +166,7 @@ function groupAnswers(
   const ofEnds = ends.flatMap((end) =>
     places
       .filter(({ measure }) => measure === "share_back")
-      .map((place, i): PooledAnswer => {
+      .map((place, i): OneAnswer => {
         const of = found.map(({ summary, group }) => {
           const own = group?.other_ends.find((one) => one.end === end);
           const part = group && own ? { ...group, path: "days" as const, events: own.events } : group;
@@ -178,7 +187,7 @@ function groupAnswers(
 function comparisonAnswers(
   sites: readonly SiteSummary[],
   { compared, adjusted }: { readonly compared: string; readonly adjusted: boolean },
-): PooledAnswer[] {
+): OneAnswer[] {
   const { file } = sites[0]!.agreed;
   const { reference } = file.compare;
   const found = sites.map((summary) => ({
@@ -197,7 +206,7 @@ function comparisonAnswers(
     adjusted_for: held,
     end: null,
   };
-  return placesOf(file).map((place, i): PooledAnswer => {
+  return placesOf(file).map((place, i): OneAnswer => {
     const of = found.map(({ summary, one }) =>
       ofSite(summary, {
         part: one && {

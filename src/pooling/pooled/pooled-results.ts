@@ -19,6 +19,7 @@ export const pooledReasons = [
   "too-few-sites",
   "closer-than-chance",
   "not-in-summary",
+  "tied",
 ] as const;
 export type PooledReason = (typeof pooledReasons)[number];
 const reason = z.enum(pooledReasons).nullable();
@@ -46,6 +47,10 @@ const siteAnswer = z.strictObject({
   value: maybe,
   lower: maybe.describe("Normal limits on the scale of pooling"),
   upper: maybe,
+  estimate: maybe.describe(
+    "On the scale of pooling; of a share the logit, with half an injury added where each return is on a day",
+  ),
+  variance: maybe.describe("Of the estimate"),
   weight: z.number().min(0).max(1).describe("Part in the answer by random effects; 0 where left out"),
   reason: reason.describe("Why the site is not in the pooled answer"),
 });
@@ -79,7 +84,13 @@ const answer = z.strictObject({
   week: maybe,
   day: whole,
   main: z.boolean().describe("Whether it is at the landmark that the plain words speak of, or the horizon"),
+  first_page: z.boolean().describe("Whether the first page of the report speaks of it"),
   scale: z.enum(["logit", "share", "days"]),
+  pooled_by: z
+    .enum(["counts", "estimates"])
+    .describe(
+      "counts: shares by the likelihood of their effective counts; estimates: each site's estimate with its error, of a share the logit with half an injury added",
+    ),
   sites: z.array(siteAnswer).describe("Every site, in the order of their names"),
   used: whole.describe("Sites in the pooled answer"),
   n: sum,
@@ -89,13 +100,19 @@ const answer = z.strictObject({
   random: pooledFigure
     .extend({
       df: maybe,
-      prediction: limits.describe("Where the true answer of a further site of the same kind is expected"),
+      prediction: limits.describe(
+        "Where the true answer of a further site of the same kind is expected, the spread between sites integrated out",
+      ),
       spread,
     })
-    .describe("Mean of sites like these: restricted likelihood, Hartung-Knapp interval never narrower"),
+    .describe(
+      "Mean of sites like these: restricted likelihood; of estimates with the Hartung-Knapp interval, never narrower than the normal one, of counts with Student's t",
+    ),
   paule_mandel: pooledFigure
-    .extend({ prediction: limits, spread })
-    .describe("The same with the spread between sites by Paule and Mandel"),
+    .extend({ spread })
+    .describe(
+      "Of the estimates, shares too: the spread between sites by Paule and Mandel, Hartung-Knapp interval",
+    ),
   heterogeneity: z.strictObject({
     q: maybe,
     df: whole,
@@ -128,6 +145,65 @@ const caution = z.strictObject({
 });
 export type PoolingCaution = z.infer<typeof caution>;
 
+/** What may go with what a site finds. */
+export const characteristics = [
+  "severe_share",
+  "delay_days",
+  "sent_by_others",
+  "days_between_visits",
+  "follow_up_days",
+  "lost_share",
+  "wide_share",
+] as const;
+export type Characteristic = (typeof characteristics)[number];
+
+const siteCharacteristic = z.strictObject({
+  characteristic: z.enum(characteristics),
+  unit: z.enum(["share", "days", "yes or no"]),
+  step: z.number().positive().describe("Lines are told by so much of it, in its unit"),
+  sites: z.array(z.strictObject({ site: wordOfTable, value: maybe })),
+});
+export type SiteCharacteristic = z.infer<typeof siteCharacteristic>;
+
+const characteristicLine = z.strictObject({
+  answer: z.string().describe("Its id"),
+  characteristic: z.enum(characteristics),
+  sites: whole.describe("Sites that have both"),
+  value: maybe.describe(
+    "Change of the answer by one step: ratio of the odds of a share, difference of shares, days",
+  ),
+  lower: maybe,
+  upper: maybe,
+  p: maybe,
+  tau: maybe.describe("Spread between sites that the line leaves, on the scale of pooling"),
+  tau_without: maybe.describe("Spread of the same sites without the line"),
+  reason,
+});
+export type CharacteristicLine = z.infer<typeof characteristicLine>;
+
+const asymmetryLine = z.strictObject({
+  answer: z.string(),
+  sites: whole,
+  slope: maybe.describe("Change of the answer per unit of its standard error"),
+  lower: maybe,
+  upper: maybe,
+  p: maybe,
+  reason,
+});
+export type AsymmetryLine = z.infer<typeof asymmetryLine>;
+
+const explained = z
+  .strictObject({
+    fewest_sites: whole.describe("With fewer there are no lines"),
+    characteristics: z.array(siteCharacteristic),
+    lines: z
+      .array(characteristicLine)
+      .describe("Each main answer on each characteristic by itself, Knapp-Hartung"),
+    small_sites: z.array(asymmetryLine).describe("Whether small sites answer otherwise, of each main answer"),
+  })
+  .describe("Whether what the sites are goes with what they find");
+export type Explained = z.infer<typeof explained>;
+
 /** Any set of sites' summaries, pooled in two stages. */
 export const pooledResultsSchema = z
   .strictObject({
@@ -153,6 +229,7 @@ export const pooledResultsSchema = z
     risk_sets: pooledRiskSetsSchema
       .nullable()
       .describe("From risk-set tables; null where no site was asked for one"),
+    explained,
   })
   .describe("Sites' summaries pooled in two stages");
 export type PooledResults = z.infer<typeof pooledResultsSchema>;

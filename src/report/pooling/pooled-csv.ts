@@ -23,6 +23,42 @@ export function pooledTableFiles(results: PooledResults): ReportFile[] {
         upper: ({ child }) => child.upper,
       },
     }),
+    flatTable("characteristics-of-sites", {
+      things: unfold(results.explained.characteristics, ({ sites }) => sites),
+      columns: {
+        characteristic: ({ parent }) => parent.characteristic,
+        unit: ({ parent }) => parent.unit,
+        site: ({ child }) => child.site,
+        value: ({ child }) => child.value,
+      },
+    }),
+    flatTable("lines-on-characteristics", {
+      things: results.explained.lines,
+      columns: {
+        id: ({ answer }) => answer,
+        characteristic: ({ characteristic }) => characteristic,
+        sites: ({ sites }) => sites,
+        change: ({ value }) => value,
+        lower: ({ lower }) => lower,
+        upper: ({ upper }) => upper,
+        p: ({ p }) => p,
+        tau: ({ tau }) => tau,
+        tau_without: ({ tau_without }) => tau_without,
+        reason: ({ reason }) => reason,
+      },
+    }),
+    flatTable("small-sites", {
+      things: results.explained.small_sites,
+      columns: {
+        id: ({ answer }) => answer,
+        sites: ({ sites }) => sites,
+        slope: ({ slope }) => slope,
+        lower: ({ lower }) => lower,
+        upper: ({ upper }) => upper,
+        p: ({ p }) => p,
+        reason: ({ reason }) => reason,
+      },
+    }),
     flatTable("contributions", {
       things: results.sites,
       columns: {
@@ -80,6 +116,7 @@ const common: ColumnsOf<PooledAnswer> = {
   week: ({ week }) => week,
   day: ({ day }) => day,
   scale: ({ scale }) => scale,
+  pooled_by: ({ pooled_by }) => pooled_by,
 };
 
 const ofAnswer: ColumnsOf<PooledAnswer> = {
@@ -128,6 +165,8 @@ const ofSite: ColumnsOf<{ readonly parent: PooledAnswer; readonly child: PooledA
   value: ({ child }) => child.value,
   lower: ({ child }) => child.lower,
   upper: ({ child }) => child.upper,
+  estimate: ({ child }) => child.estimate,
+  variance: ({ child }) => child.variance,
   weight: ({ child }) => child.weight,
   reason: ({ child }) => child.reason,
 };

@@ -15,6 +15,7 @@ import { bullets, caution } from "../layout/blocks.js";
 import { drawnFigure } from "../layout/figure.js";
 import { type PagePart, type PageParts, pageOf } from "../layout/shell.js";
 import { harmonisedBody } from "../sections/sites.js";
+import { explainedPart } from "./explained-part.js";
 import { agreedTable } from "./leaving-figures.js";
 import {
   answersTables,
@@ -68,6 +69,7 @@ export const pooledParts = ({
   part("all-answers", "All pooled answers", html`${answersTables(results)}${caution()}`),
   ...tablePart(results, curves),
   part("spread", "How far the sites lie apart", spreadTable(results)),
+  part("explained", "Whether what the sites are goes with what they find", explainedPart(results)),
   part("without", "The answer without each site", html`${withoutTables(results)}${caution()}`),
   part("contributions", "Who contributes what", contributionsTable(results)),
   part("asked", "What all sites were asked", agreedTable(results)),

@@ -18,7 +18,7 @@ import { type Column, type Row, type RowGroup, table } from "../layout/table.js"
 const numbers = (head: string): Column => ({ head, align: "numbers" });
 
 /** The name of an answer as the heading of a table. */
-function nameOf(answer: PooledAnswer, { agreed }: PooledResults): string {
+export function pooledAnswerName(answer: PooledAnswer, { agreed }: PooledResults): string {
   const measure = pooledMeasureWords(answer, agreed.file);
   const of =
     answer.of === "group"
@@ -42,9 +42,9 @@ function siteTable(answer: PooledAnswer, results: PooledResults): Safe {
   const level = results.agreed.file.confidence_level;
   const { common, random } = answer;
   const total = [
-    countWords(answer.n, "injury", "injuries"),
-    countWords(answer.persons, "person", "people"),
-    countWords(answer.events, "return", "returns"),
+    countWords(answer.n, { one: "injury", many: "injuries", sites: answer.used }),
+    countWords(answer.persons, { one: "person", many: "people", sites: answer.used }),
+    countWords(answer.events, { one: "return", many: "returns", sites: answer.used }),
   ];
   const pooled = (name: string, figure: typeof common, weight: Content): Row => [
     html`<strong>${name}</strong>`,
@@ -55,7 +55,7 @@ function siteTable(answer: PooledAnswer, results: PooledResults): Safe {
   ];
   const predicted = pooledLimits(random.prediction, answer);
   return table({
-    caption: nameOf(answer, results),
+    caption: pooledAnswerName(answer, results),
     columns: [
       { head: "Site" },
       numbers("Injuries"),
@@ -112,7 +112,7 @@ export function answersTables(results: PooledResults): Safe {
   const rowOf = (answer: PooledAnswer): Row => [
     capital(pooledMeasureWords(answer, agreed.file)),
     answer.used,
-    countWords(answer.n, "injury", "injuries"),
+    countWords(answer.n, { one: "injury", many: "injuries", sites: answer.used }),
     valueCell(answer.random.value, answer),
     pooledLimits(answer.random, answer) ?? pooledReasonWords(answer.random.reason),
     pooledLimits(answer.random.prediction, answer) ?? pooledReasonWords(answer.random.prediction.reason),
@@ -164,7 +164,7 @@ ${table({
         const { q, df, p, i_squared } = heterogeneity;
         const { lower, upper } = random.spread.tau_squared;
         return [
-          nameOf(answer, results),
+          pooledAnswerName(answer, results),
           used,
           number(random.spread.tau),
           number(paule_mandel.spread.tau),
@@ -193,7 +193,7 @@ export const withoutTables = (results: PooledResults): Safe =>
           numbers(intervalName(results.agreed.file.confidence_level)),
         ],
         groups: mainAnswers(results).map((answer) => ({
-          heading: nameOf(answer, results),
+          heading: pooledAnswerName(answer, results),
           rows: answer.without.map(
             (one): Row => [
               one.site,

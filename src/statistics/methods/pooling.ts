@@ -26,6 +26,13 @@ export const pooling: readonly Method[] = [
     ],
   },
   {
+    name: "where the true answer, or the true share, of a further site is expected, the spread between sites integrated out",
+    functions: ["furtherSite", "furtherSiteShare"],
+    files: ["pooling/two-stage/further-site.ts", "pooling/two-stage/over-spreads.ts"],
+    checkedAgainst: "pooling_further_site",
+    sources: [c.bodnarLink2017, c.nagashimaNoma2019, c.hamzaStijnen2008],
+  },
+  {
     name: "Q, both I-squared, H, limits of the variance between sites",
     functions: ["heterogeneity"],
     files: ["pooling/two-stage/heterogeneity.ts"],

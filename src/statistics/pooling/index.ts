@@ -2,6 +2,7 @@
 
 export { type SmallStudyAsymmetry, smallStudyAsymmetry } from "./two-stage/asymmetry.js";
 export { type CommonEffect, commonEffect } from "./two-stage/common-effect.js";
+export { type FurtherSite, furtherSite, furtherSiteShare } from "./two-stage/further-site.js";
 export { type Heterogeneity, heterogeneity, type Limits } from "./two-stage/heterogeneity.js";
 export { leaveOneOut, type WithoutSite } from "./two-stage/leave-one-out.js";
 export {

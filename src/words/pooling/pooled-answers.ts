@@ -57,6 +57,7 @@ const ownReasons: Readonly<Record<Exclude<PooledReason, keyof typeof reasons>, s
   "too-few-sites": "too few sites",
   "closer-than-chance": "the sites lie closer together than their errors allow",
   "not-in-summary": "not in the summary",
+  tied: "not tested: a share and its error are tied to each other by the counts",
 };
 
 /** A reason of a pooled figure, or of a figure of a site. */

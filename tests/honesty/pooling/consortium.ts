@@ -16,9 +16,11 @@ export interface Kind {
   readonly definitions: boolean;
   /** At every third site a return is dated at the next visit, three weeks apart. */
   readonly visits: boolean;
+  /** Part of the injuries that are of the same person as the one before, whose injuries have half of the variance of their times in common. */
+  readonly several: number;
 }
 
-const differing = { all: 0, severe: [0.2, 0.6], definitions: true, visits: false } as const;
+const differing = { all: 0, severe: [0.2, 0.6], definitions: true, visits: false, several: 0 } as const;
 
 export const kinds: readonly Kind[] = [
   {
@@ -30,6 +32,7 @@ export const kinds: readonly Kind[] = [
     severe: [0.4, 0.4],
     definitions: false,
     visits: false,
+    several: 0,
   },
   {
     name: "sites differ",
@@ -63,6 +66,15 @@ export const kinds: readonly Kind[] = [
     ...differing,
     all: Math.log(0.6),
   },
+  {
+    name: "people have several injuries",
+    about:
+      "As where sites differ, but half of the injuries are of the same person as the one before, with one treatment and with times that go together.",
+    times: 0.12,
+    effects: 0.1,
+    ...differing,
+    several: 0.5,
+  },
 ];
 
 /** One site as it is: what is true of it, and how it keeps its records. */
@@ -76,6 +88,7 @@ export interface Site {
 }
 
 export interface Injury {
+  readonly person: number;
   readonly ring: boolean;
   readonly time: number;
   readonly back: 0 | 1;
@@ -135,17 +148,49 @@ export function truthOf(kind: Kind): Truth {
   return { share: 1 / (1 + Math.exp(-odds / many)), difference: difference / many };
 }
 
-function injuryAt(site: Site, generator: Generator): Injury {
+interface Person {
+  readonly person: number;
+  readonly ring: boolean;
+  /** Standard normal: what their times have in common. */
+  readonly own: number;
+}
+
+/** The person of the injury before, or the next one. */
+function personAt(
+  before: Person | null,
+  { site, several, generator }: { site: Site; several: number; generator: Generator },
+): Person {
+  if (before !== null && several > 0 && generator.uniform() < several) return before;
   const ring = generator.uniform() < site.ringed;
+  return { person: (before?.person ?? -1) + 1, ring, own: several > 0 ? generator.normal() : 0 };
+}
+
+function injuryOf({ person, ring, own }: Person, site: Site, generator: Generator): Injury {
   const isSevere = generator.uniform() < site.severe;
   const mean = middle + site.times + (ring ? site.effect : 0) + (isSevere ? severity : 0);
-  const really = Math.max(1, Math.round(Math.exp(mean + deviation * generator.normal())));
+  const common = own === 0 ? 0 : Math.SQRT1_2;
+  const deviate = common * own + Math.sqrt(1 - common * common) * generator.normal();
+  const really = Math.max(1, Math.round(Math.exp(mean + deviation * deviate)));
   const written = site.visits ? 21 * Math.ceil(really / 21) : really;
   // one in six is lost early on, the others are followed for three to twelve months
   const followed = Math.round(
     generator.uniform() < 1 / 6 ? 20 + 70 * generator.uniform() : 95 + 270 * generator.uniform(),
   );
-  return written <= followed ? { ring, time: written, back: 1 } : { ring, time: followed, back: 0 };
+  return written <= followed
+    ? { person, ring, time: written, back: 1 }
+    : { person, ring, time: followed, back: 0 };
+}
+
+function injuriesAt(
+  site: Site,
+  { size, several }: { size: number; several: number },
+  generator: Generator,
+): readonly Injury[] {
+  let person: Person | null = null;
+  return Array.from({ length: size }, () => {
+    person = personAt(person, { site, several, generator });
+    return injuryOf(person, site, generator);
+  });
 }
 
 /** From six injuries at the smallest site to four hundred at the largest. */
@@ -165,6 +210,6 @@ export function drawConsortium(
   const turn = generator.integer(3);
   return sizesOf(count).map((size, i) => {
     const site = drawSite({ kind, place: i + turn }, generator);
-    return { site, injuries: Array.from({ length: size }, () => injuryAt(site, generator)) };
+    return { site, injuries: injuriesAt(site, { size, several: kind.several }, generator) };
   });
 }

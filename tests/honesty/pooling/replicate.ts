@@ -8,6 +8,8 @@ import {
 import {
   commonEffect,
   differencesOfShares,
+  furtherSite,
+  furtherSiteShare,
   logOddsOfShares,
   pooledShare,
   type RandomEffectsOptions,
@@ -39,11 +41,15 @@ const finding = (
 /** A group's share back by day 91 with its error, as a site sends it. */
 function pointOf(injuries: readonly Injury[], ring: boolean) {
   const own = injuries.filter((injury) => injury.ring === ring);
-  const curve = productLimit({ times: own.map(({ time }) => time), events: own.map(({ back }) => back) });
+  const curve = productLimit({
+    times: own.map(({ time }) => time),
+    events: own.map(({ back }) => back),
+    clusters: own.map(({ person }) => person),
+  });
   const at = own.length === 0 ? null : shareAt(curve, 91);
   if (at === null || at.returned === null) return null;
   const { returned, standardError, atRisk } = at;
-  return { returned, standardError, atRisk, n: own.length };
+  return { returned, standardError, atRisk, n: own.length, units: curve.units };
 }
 
 type Point = NonNullable<ReturnType<typeof pointOf>>;
@@ -78,12 +84,16 @@ function ofShares(
   { truth, further }: { truth: Truth; further: Further },
 ): Finding[] {
   const columns = columnsOf(points);
-  const exact = pooledShare(columns);
+  const counted = pooledShare(columns);
   const odds = logOddsOfShares(columns);
+  // where the counts give no interval, the log odds do
+  const printed = counted.lower === null ? onShares(randomEffects(odds)) : counted;
+  const ofCounts = furtherSiteShare(columns);
+  const next = ofCounts.lower === null ? onShares({ ...furtherSite(odds), estimate: null }) : ofCounts;
   return [
-    finding("share: exact counts, restricted likelihood", truth.share, exact),
+    finding("share: counts, restricted likelihood", truth.share, printed),
     finding(
-      "share, instead: exact counts, likelihood",
+      "share, instead: counts, likelihood",
       truth.share,
       pooledShare(columns, { spread: "likelihood" }),
     ),
@@ -95,7 +105,11 @@ function ofShares(
       ),
     ),
     finding("share, instead: log odds with a half, common effect", truth.share, onShares(commonEffect(odds))),
-    finding("share at a further site", further.share, { ...exact.prediction, estimate: exact.estimate }),
+    finding("share at a further site", further.share, { ...next, estimate: printed.estimate }),
+    finding("share at a further site, instead: counts, k - 2 degrees of freedom", further.share, {
+      ...counted.prediction,
+      estimate: counted.estimate,
+    }),
     ...([1, 2] as const).map((less) => {
       const found = randomEffects(odds, { predictionDfLess: less });
       const name = `share at a further site, instead: log odds with a half, k - ${less} degrees of freedom`;
@@ -128,9 +142,13 @@ function ofDifferences(
     ),
     finding("difference, instead: common effect", truth.difference, commonEffect(drawn)),
     finding("difference, instead: each site's own error", truth.difference, pooled(own, {})),
+    finding("difference at a further site", further.difference, {
+      ...furtherSite(drawn),
+      estimate: pooled(drawn, {}).estimate,
+    }),
     ...([2, 1] as const).map((less) => {
       const found = pooled(drawn, { predictionDfLess: less });
-      const name = `difference at a further site${less === 2 ? "" : ", instead: k - 1 degrees of freedom"}`;
+      const name = `difference at a further site, instead: k - ${less} degrees of freedom`;
       return finding(name, further.difference, { ...found.prediction, estimate: found.estimate });
     }),
   ];

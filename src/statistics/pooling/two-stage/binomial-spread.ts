@@ -18,7 +18,7 @@ export interface BinomialFit {
 /** A standard deviation of 0.02 on the log odds is none that sites could show; at 20 all sites have nobody or everybody. */
 const smallest = 0.02;
 const growth = 2.5;
-const largest = 20;
+export const largestSpread = 20;
 
 interface Profile {
   readonly logLikelihood: number;
@@ -62,13 +62,13 @@ function tops(counts: SiteCounts, profile: (counts: SiteCounts, tau: number) => 
   const slope = (tau: number): number => profile(counts, tau).slope;
   const found = [0];
   let [before, slopeBefore] = [smallest, slope(smallest)];
-  while (before < largest) {
-    const next = Math.min(largest, before * growth);
+  while (before < largestSpread) {
+    const next = Math.min(largestSpread, before * growth);
     const slopeNext = slope(next);
     if (slopeBefore > 0 && slopeNext <= 0) found.push(rootBetween(slope, [before, next]));
     [before, slopeBefore] = [next, slopeNext];
   }
-  return slopeBefore > 0 ? [...found, largest] : found;
+  return slopeBefore > 0 ? [...found, largestSpread] : found;
 }
 
 /**
@@ -89,6 +89,6 @@ export function binomialSpread(counts: SiteCounts, method: ShareSpread): Binomia
     at: likelihoodAt(counts, { mean, tau }),
     logLikelihood,
     atZero: tau === 0,
-    converged: tau < largest,
+    converged: tau < largestSpread,
   };
 }

@@ -115,7 +115,7 @@ function predictionOf(
  * the curvature in the mean, t with k - 1 degrees of freedom; the prediction interval m +- t sqrt(tau^2 + SE^2) with k - 2. The estimate is the
  * share at a site in the middle; the mean of the sites' shares lies nearer to one half.
  *
- * Over drawn consortia of 3, 6 and 12 sites that differ, its interval holds the truth 90 to 96 times of 100. Where nearly everybody is back it
+ * Over drawn consortia of 3, 6 and 12 sites that differ, its interval holds the truth 89 to 97 times of 100. Where nearly everybody is back it
  * has no bias to speak of from six sites on, while log odds with half an event added lie 4 points low and hold the truth 86 to 88 times
  * (`tests/honesty/pooling/results.md`).
  *

@@ -197,8 +197,9 @@ export function randomEffectsOf(sites: UsableSites, chosen: Chosen): RandomEffec
  * error sqrt(q / sum w), q = sum w (y - m)^2 / (k - 1) (Hartung & Knapp; Sidik & Jonkman), by default with q of 1 at least, so that it is
  * never narrower than the normal one: where few sites happen to agree the plain one may be a tenth of it. The prediction interval is
  * m +- t sqrt(tau^2 + SE^2) with the error of the interval and k - 2 degrees of freedom, one being spent on the mean and one on tau^2; it
- * needs three sites. Over drawn consortia where sites differ it holds the truth of a further site 88 to 91 times of 100 with six or twelve sites,
- * since tau^2 is often found too small; with k - 1 degrees of freedom the less (`tests/honesty/pooling/results.md`).
+ * needs three sites. Over drawn consortia where sites differ it holds the truth of a further site 82 to 91 times of 100 with six or twelve sites,
+ * since tau^2 is often found too small; with k - 1 degrees of freedom the less (`tests/honesty/pooling/results.md`). `furtherSite` has the
+ * uncertainty of tau^2 in it, and is what reports print.
  *
  * @returns with one site its estimate and error without limits, `too-few-sites`; nulls with `no-rows` where no site can be used; the plain
  *   Hartung-Knapp interval of equal estimates has no width, so no limits (`no-variance`); every site left out has its reason

@@ -67,10 +67,19 @@ export function usableShares(columns: SiteShares): UsableShares {
   return {
     given: sizes.length,
     places,
-    events: Float64Array.from(places, (site) => events[site]!),
+    events: Float64Array.from(places, (site) => snapped(events[site]!, sizes[site]!)),
     sizes: Float64Array.from(places, (site) => sizes[site]!),
     leftOut,
   };
+}
+
+/** Effective numbers come from a division: an end missed by rounding would send the log odds without limit after it. */
+const rounding = 1e-9;
+
+/** Events that are all or none but for rounding are all or none. */
+function snapped(events: number, size: number): number {
+  if (events <= rounding * size) return 0;
+  return size - events <= rounding * size ? size : events;
 }
 
 /**

@@ -146,6 +146,33 @@ export const poolingRows: readonly Row[] = [
     },
   },
   {
+    name: "furtherSite",
+    of: pooling.furtherSite,
+    subjects: ["times", "readings"],
+    given: (cohort) => [sites(cohort), {}],
+    columns,
+    numbers: { "1.level": level },
+    outcomes: {
+      "no-rows": ["no rows"],
+      "too-few-sites": ["one row", "two rows", "one row, censored"],
+      "no-rows + no-variance": ["time zero throughout"],
+      "no-variance": ["an event at time zero"],
+    },
+  },
+  {
+    name: "furtherSiteShare",
+    of: pooling.furtherSiteShare,
+    subjects: ["times", "states"],
+    given: (cohort) => [shares(cohort), {}],
+    columns: shareColumns,
+    numbers: { "1.level": level },
+    outcomes: {
+      "no-rows": ["no rows", "time zero throughout", "an event at time zero"],
+      "too-few-sites": ["one row", "two rows", "one row, censored"],
+      "no-events": ["all rows alike", "one state only"],
+    },
+  },
+  {
     name: "logOddsOfShares",
     of: pooling.logOddsOfShares,
     subjects: ["times", "states"],

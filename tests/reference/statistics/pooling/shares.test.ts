@@ -34,6 +34,13 @@ describe("shares by exact counts against R 4.2.2, the likelihood summed on a gri
     else expect(found.prediction.reason).toBe("too-few-sites");
   });
 
+  it("events that miss the size by rounding are all of them: there is no slope to follow without end", () => {
+    const found = pooledShare({ events: [10, 12, 18 - 2e-15], sizes: [10, 12, 18] });
+    expect(found.reason).toBe("all-returned");
+    expect(found.estimate).toBe(1);
+    expect(pooledShare({ events: [1e-16, 0, 0], sizes: [10, 12, 18] }).reason).toBe("no-events");
+  });
+
   it("half an event added at every site: metafor 3.8.1", () => {
     const { expected } = referenceCase("pooling_more", "log_odds");
     const { events, sizes } = shares.edges;
