@@ -7,8 +7,14 @@ const cited = (sentence: string, ...sources: readonly string[]): string =>
   `${sentence} (${sources.join("; ")}).`;
 
 /** How the sites were pooled, each method with its source. */
-export function pooledMethods({ agreed, sites, answers, explained, risk_sets }: PooledResults): readonly string[] {
-    ...tableMethods({ risk_sets }),
+export function pooledMethods({
+  agreed,
+  sites,
+  answers,
+  explained,
+  risk_sets,
+}: PooledResults): readonly string[] {
+  const inSpans = answers.some((one) => one.sites.some(({ path }) => path === "spans"));
   return [
     cited(
       "Each site computed its own figures from its own rows; shares back are cumulative incidences, beside competing ends where the study file says so",
