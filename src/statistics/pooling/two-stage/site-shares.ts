@@ -74,12 +74,12 @@ export function usableShares(columns: SiteShares): UsableShares {
 }
 
 /** Effective numbers come from a division: an end missed by rounding would send the log odds without limit after it. */
-const rounding = 1e-9;
+const roundingOf = (size: number): number => 1e-12 + 4 * Number.EPSILON * size;
 
 /** Events that are all or none but for rounding are all or none. */
 function snapped(events: number, size: number): number {
-  if (events <= rounding * size) return 0;
-  return size - events <= rounding * size ? size : events;
+  if (events <= roundingOf(size)) return 0;
+  return size - events <= roundingOf(size) ? size : events;
 }
 
 /**
