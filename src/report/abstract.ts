@@ -1,3 +1,4 @@
+import { visibleText } from "../schema/hidden-characters.js";
 import { labelOf } from "../schema/labels.js";
 import { measureOf } from "../study/measures/index.js";
 import type { Results } from "../study/results.js";
@@ -38,8 +39,8 @@ export function abstractText(results: Results): string {
 
 const forAuthors = (words: string): string => `[For the authors: ${words}.]`;
 
-/** Characters that Markdown or markup would take for its own, in titles and names from the study. */
-const escaped = (text: string): string => text.replace(/[\\`*_[\]<>#|~]/g, "\\$&");
+/** Characters that Markdown or markup would take for its own, in titles and names from the study, and those that cannot be seen. */
+const escaped = (text: string): string => visibleText(text).replace(/[\\`*_[\]<>#|~]/g, "\\$&");
 
 function aim({ plan, effects }: Results): string {
   const { milestone, clock } = plan.question;

@@ -15,8 +15,8 @@ import {
 import type { CurveFamily, Results } from "../study/results.js";
 import { isKeptApart } from "../words/definitions.js";
 import { groupsAfterReturn } from "../words/figures/after-return.js";
-import { differencesShown } from "../words/figures/difference.js";
 import { isSomethingToBalance } from "../words/figures/balance.js";
+import { differencesShown } from "../words/figures/difference.js";
 import { withGaps } from "../words/figures/missing-values.js";
 import { familyWithOtherEnds } from "../words/figures/other-ends.js";
 import type { SectionId } from "../words/sections.js";
@@ -69,7 +69,7 @@ export const figureKinds = {
   forest: {
     section: "effects",
     showsReturns: true,
-    draw: (results, theme) => 
+    draw: (results, theme) =>
       isKeptApart(results) || results.effects.length === 0
         ? []
         : forestFigures(results, theme).map((figure) => ({ figure })),
@@ -85,13 +85,13 @@ export const figureKinds = {
   balance: {
     section: "cohort",
     showsReturns: false,
-    draw: (results, theme) => 
+    draw: (results, theme) =>
       isSomethingToBalance(results) ? balanceFigures(results, theme).map((figure) => ({ figure })) : [],
   },
   missing: {
     section: "missing",
     showsReturns: false,
-    draw: (results, theme) => 
+    draw: (results, theme) =>
       withGaps(results.missing).length === 0
         ? []
         : missingValuesFigures(results, theme).map((figure) => ({ figure })),

@@ -75,7 +75,7 @@ table { border-collapse: collapse; min-width: min(100%, 30rem); font-size: 0.9re
 caption { text-align: left; font-weight: 700; font-size: 1rem; padding: 0 0 0.5rem; }
 th, td { padding: 0.42rem 0.9rem 0.42rem 0; text-align: left; vertical-align: top; border-bottom: 1px solid var(--line); overflow-wrap: break-word; }
 thead :is(th, td) { vertical-align: bottom; font-weight: 700; color: var(--soft); border-bottom: 2px solid var(--ink); }
-tbody th { font-weight: 400; }
+tbody th { font-weight: 400; min-width: 6.5rem; }
 tr.group th { font-weight: 700; padding-top: 1rem; border-bottom-color: var(--soft); }
 th.number, td.number { text-align: right; padding-right: 0; padding-left: 0.9rem; }
 .number + :not(.number) { padding-left: 1.6rem; }

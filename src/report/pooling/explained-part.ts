@@ -11,7 +11,7 @@ import {
 import { pooledReasonWords } from "../../words/pooling/pooled-answers.js";
 import { mainAnswers } from "../../words/pooling/pooled-plain.js";
 import { html, type Safe } from "../escape.js";
-import { bullets } from "../layout/blocks.js";
+import { behind, bullets } from "../layout/blocks.js";
 import { type Column, type Row, table } from "../layout/table.js";
 import { pooledAnswerName } from "./pooled-tables.js";
 
@@ -21,7 +21,7 @@ const none = "\u2013";
 /** Whether what the sites are goes with what they find, and whether small sites answer otherwise. */
 export function explainedPart(results: PooledResults): Safe {
   const { lines } = results.explained;
-  return html`${bullets(explainedSentences(results))}${characteristicsTable(results)}${lines.length === 0 ? null : html`${linesTable(results)}${smallSitesTable(results)}`}`;
+  return html`${bullets(explainedSentences(results))}${behind("Characteristic by characteristic", html`${characteristicsTable(results)}${lines.length === 0 ? null : html`${linesTable(results)}${smallSitesTable(results)}`}`)}`;
 }
 
 const characteristicsTable = ({ explained }: PooledResults): Safe =>

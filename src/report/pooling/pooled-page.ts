@@ -11,7 +11,7 @@ import {
 import { clockWords, labelOf, milestoneWords } from "../../words/terms.js";
 import type { DrawnFigure } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { bullets, caution } from "../layout/blocks.js";
+import { behind, bullets, caution, cautionAgain } from "../layout/blocks.js";
 import { drawnFigure } from "../layout/figure.js";
 import { type PagePart, type PageParts, pageOf } from "../layout/shell.js";
 import { harmonisedBody } from "../sections/sites.js";
@@ -64,16 +64,32 @@ export const pooledParts = ({
   part(
     "by-site",
     "Each site's own answer",
-    html`${figures.map((figure) => drawnFigure(figure, results.agreed.file.synthetic))}${siteTables(results)}${caution()}`,
+    html`${figures.map((figure) => drawnFigure(figure, results.agreed.file.synthetic))}${behind("Site by site, in numbers", siteTables(results))}${cautionAgain()}`,
   ),
-  part("all-answers", "All pooled answers", html`${answersTables(results)}${caution()}`),
+  part(
+    "all-answers",
+    "All pooled answers",
+    html`${behind("By every landmark: all groups, grades and comparisons", answersTables(results))}${cautionAgain()}`,
+  ),
   ...tablePart(results, curves),
   part("spread", "How far the sites lie apart", spreadTable(results)),
   part("explained", "Whether what the sites are goes with what they find", explainedPart(results)),
-  part("without", "The answer without each site", html`${withoutTables(results)}${caution()}`),
-  part("contributions", "Who contributes what", contributionsTable(results)),
-  part("asked", "What all sites were asked", agreedTable(results)),
-  part("methods", "Methods", html`${bullets(pooledMethods(results))}`),
+  part(
+    "without",
+    "The answer without each site",
+    html`${behind("Without each site in turn", withoutTables(results))}${cautionAgain()}`,
+  ),
+  part(
+    "contributions",
+    "Who contributes what",
+    behind("Site by site, and what each held back", contributionsTable(results)),
+  ),
+  part("asked", "What all sites were asked", behind("Key by key", agreedTable(results))),
+  part(
+    "methods",
+    "Methods",
+    behind("What was run, sentence by sentence with its published source", bullets(pooledMethods(results))),
+  ),
   part("cautions", "What this report is and is not", html`${bullets(cautions)}`),
   part("made", "How this report was made", madePart(results)),
 ];

@@ -12,7 +12,7 @@ import {
 } from "../../words/pooling/harmonised.js";
 import { type ReportContext, type Section, section } from "../context.js";
 import { html, type Safe } from "../escape.js";
-import { bullets, heading } from "../layout/blocks.js";
+import { behind, bullets, heading } from "../layout/blocks.js";
 import { type Column, type Row, table } from "../layout/table.js";
 
 /** What the sites are, before any answer of theirs: schedules and losses first, then meanings, then every field. */
@@ -28,7 +28,7 @@ export function harmonisedBody(
   heldEqual: readonly string[],
 ): Safe {
   return html`<p>Sites can differ in what they find because they differ in how they look. What differs in how they look comes first.</p>
-${heading("When people were seen, and whom the sites lost")}${bullets([...scheduleSentences(schedules), ...lossSentencesOfSites(losses)])}${schedulesTable(schedules)}${lossesTable(losses)}${heading("What the sites mean")}${bullets(statedSentences(stated))}${statedTable(stated)}${heading("What the sites record")}${bullets(leftOutSentences(fields, heldEqual))}${fieldsTable(fields)}`;
+${heading("When people were seen, and whom the sites lost")}${bullets([...scheduleSentences(schedules), ...lossSentencesOfSites(losses)])}${behind("Schedules and losses, site by site", html`${schedulesTable(schedules)}${lossesTable(losses)}`)}${heading("What the sites mean")}${bullets(statedSentences(stated))}${behind("What each site states", statedTable(stated))}${heading("What the sites record")}${bullets(leftOutSentences(fields, heldEqual))}${behind("Field by field, what each site records", fieldsTable(fields))}`;
 }
 
 const numbers = (head: string): Column => ({ head, align: "numbers" });
