@@ -40,7 +40,8 @@ export const sights = ["all cones", "protanopia", "deuteranopia", "tritanopia"] 
 export const seenBy = (sight: (typeof sights)[number], light: Triple): Triple =>
   sight === "all cones" ? light : times(full[sight], light);
 
-const luminance = ([r, g, b]: Triple): number => 0.2126 * r + 0.7152 * g + 0.0722 * b;
+/** Relative luminance of linear light. @source Web Content Accessibility Guidelines 2.1, W3C 2018 */
+export const luminance = ([r, g, b]: Triple): number => 0.2126 * r + 0.7152 * g + 0.0722 * b;
 
 /** Contrast with white paper. @source Web Content Accessibility Guidelines 2.1, W3C 2018, definition of contrast ratio */
 export const contrastWithWhite = (light: Triple): number => 1.05 / (luminance(light) + 0.05);

@@ -1,8 +1,16 @@
 import { describe, expect, it } from "vitest";
+import {
+  contrastWithWhite,
+  lab,
+  linearLight,
+  luminance,
+  seenBy,
+  sights,
+} from "../../../src/charts/colours.js";
 import { groupStyles } from "../../../src/charts/index.js";
 import { shade } from "../../../src/charts/missing-values.js";
 import { ink } from "../../../src/charts/theme.js";
-import { colourDifference, contrastWithWhite, lab, linearLight, luminance, sight } from "./colours.js";
+import { colourDifference } from "./colour-difference.js";
 
 const colours = groupStyles.map(({ colour }) => colour);
 const pairs = colours.flatMap((a, index) => colours.slice(index + 1).map((b) => [a, b] as const));
@@ -18,8 +26,8 @@ describe("the measuring of colours itself", () => {
 });
 
 describe("the colours of the groups", () => {
-  it.each(Object.keys(sight))("differ by 16 or more (CIEDE2000) with %s, Machado et al. 2009", (kind) => {
-    const seen = (colour: string) => lab(sight[kind]!(linearLight(colour)));
+  it.each(sights)("differ by 16 or more (CIEDE2000) with %s, Machado et al. 2009", (kind) => {
+    const seen = (colour: string) => lab(seenBy(kind, linearLight(colour)));
     const closest = Math.min(...pairs.map(([a, b]) => colourDifference(seen(a), seen(b))));
     expect(closest).toBeGreaterThanOrEqual(16);
   });
