@@ -55,6 +55,7 @@ export function engineClient(progress: (step: string) => void) {
   let count = 0;
   let log: TaskDone[] = [];
   let preparing: ReturnType<typeof setTimeout> | undefined;
+  let step: string | null = null;
 
   const start = async (): Promise<Worker> => {
     const code = await unpacked("engine");
@@ -69,11 +70,15 @@ export function engineClient(progress: (step: string) => void) {
   };
 
   const hear = async (from: Worker, message: FromWorker): Promise<void> => {
-    if (message.kind === "progress") return progress(message.step);
+    if (message.kind === "progress") {
+      step = message.step;
+      return progress(step);
+    }
     if (message.kind === "needs-pixels")
       return send(from, { kind: "pixels", code: await unpacked("pixels") });
     const { resolve, reject } = waiting.get(message.id)!;
     waiting.delete(message.id);
+    if (waiting.size === 0) step = null;
     if (message.kind === "done") resolve(message.result as never);
     else reject(new Refused(message.message, message.isInput));
   };
@@ -95,6 +100,8 @@ export function engineClient(progress: (step: string) => void) {
   };
 
   return {
+    /** What the engine is doing, also where it was not waited for until now; null while it does nothing or has not said what. */
+    step: (): string | null => step,
     /** Starts the engine before it is needed. */
     warm: (): void => {
       worker ??= start();
@@ -114,7 +121,7 @@ export function engineClient(progress: (step: string) => void) {
     /** Ends what is going on, and lays the desk out again as it was before. */
     stop: async (): Promise<void> => {
       const old = worker;
-      worker = null;
+      [worker, step] = [null, null];
       const stopped = waiting;
       waiting = new Map();
       (await old)?.terminate();
@@ -137,7 +144,7 @@ export function engineClient(progress: (step: string) => void) {
     forget: async (): Promise<void> => {
       clearTimeout(preparing);
       (await worker)?.terminate();
-      [worker, waiting, log] = [null, new Map(), []];
+      [worker, waiting, log, step] = [null, new Map(), [], null];
     },
   };
 }

@@ -60,7 +60,7 @@ export function usePath() {
 
   const attempt = async <Result>(step: Place, act: () => Promise<Result>): Promise<Result | null> => {
     const giveBack = keepFocus();
-    setDoing("working");
+    setDoing(client.step() ?? "working");
     setTrouble(null);
     try {
       return await act();
