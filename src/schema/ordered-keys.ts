@@ -8,6 +8,9 @@ export function inOrder(value: unknown): unknown {
   );
 }
 
+/** One text for one content: keys in the order of the alphabet, no spaces, numbers as JSON writes them. */
+export const canonicalText = (value: unknown): string => JSON.stringify(inOrder(value));
+
 /** A key in which two settings differ; null where one of them has no such key. */
 export interface KeyDifference {
   /** As `question.milestone`. */

@@ -1,12 +1,11 @@
-import { dirname, join } from "node:path";
-import { settingsText } from "../../ingest/text/settings-text.js";
+import { basename, dirname, join, relative, sep } from "node:path";
 import { jsonText, oneLine } from "../../schema/index.js";
 import { day } from "../../schema/settings/texts.js";
 import { readPlan } from "../../study/read-plan.js";
 import { sealedPlanSchema, sealPlan } from "../../study/sealed/sealed-plan.js";
 import { CommandError, type ExitCode, exitCodes } from "../exit-codes.js";
 import { sha256 } from "../machine.js";
-import { readInput } from "../read-input.js";
+import { readSettingsFile } from "../read-input.js";
 import type { Terminal } from "../terminal.js";
 import { refuseFile, writeNewFile } from "../writing/index.js";
 
@@ -27,8 +26,14 @@ export async function seal(
       exitCodes.usage,
       `--on "${oneLine(on)}" is no day.\n  Write the day on which the plan is sealed as YYYY-MM-DD, such as 2026-01-05.`,
     );
-  const bytes = await readInput(study, { what: "study file", by: "on the command line" });
-  const plan = readPlan(study, settingsText(study, bytes).text);
+  const name = basename(study);
+  const { text } = await readSettingsFile(study, {
+    what: "study file",
+    by: "on the command line",
+    name,
+    notice: terminal.notice,
+  });
+  const plan = readPlan(name, text);
   const path = into ?? join(dirname(study), "sealed-plan.json");
   const writing = {
     inputs: [study],
@@ -46,7 +51,7 @@ export async function seal(
       `  Day, as you state it: ${on}`,
       `  Fingerprint: ${sealed.sha256}`,
       "  Give the file, or the fingerprint, to somebody who can say later when it was received: the file itself cannot show it.",
-      `  Then name it in the study file: "sealed: ${into === undefined ? "sealed-plan.json" : "the file, as seen from the study file"}".`,
+      `  Then name it in the study file: "sealed: ${relative(dirname(study), path).replaceAll(sep, "/")}".`,
     ].join("\n"),
   );
   return exitCodes.done;

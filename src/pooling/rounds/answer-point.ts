@@ -1,12 +1,13 @@
 import type { CohortTables } from "../../schema/cohort-tables.js";
 import { counted } from "../../schema/counted.js";
+import { canonicalText } from "../../schema/ordered-keys.js";
 import type { Plan } from "../../study/plan.js";
 import { PoolingFileError } from "../pooling-file-error.js";
 import { type AgreedDifference, agreedDifferences, agreedPartOf } from "../summary/agreed.js";
 import { checkMaximum, checkReturns } from "./check-sums.js";
 import { mostRounds, startOf } from "./fit-model.js";
 import type { AnswerFile, PointFile } from "./round-files.js";
-import { canonicalText, type Sha256, seal } from "./seal.js";
+import { type Sha256, seal } from "./seal.js";
 import { deletionsOf, type SitePoint, type SiteRows, siteRows, spreadAt, sumsAt } from "./site-rows.js";
 import { withoutSmallGroups } from "./small-groups.js";
 

@@ -8,6 +8,7 @@ export { type AnsweringSite, answerPoint, type NamedPoint } from "./answer-point
 
 // the files
 
+export { canonicalText } from "../../schema/ordered-keys.js";
 export type { NamedAnswer } from "./check-answers.js";
 export { type NamedText, type RoundFile, readRoundFile } from "./read-round-file.js";
 export {
@@ -19,4 +20,4 @@ export {
   type PointFile,
   pointFileSchema,
 } from "./round-files.js";
-export { canonicalText, type Sha256, sealedText } from "./seal.js";
+export { type Sha256, sealedText } from "./seal.js";

@@ -1,11 +1,8 @@
 import { jsonText } from "../../schema/json-text.js";
-import { inOrder } from "../../schema/ordered-keys.js";
+import { canonicalText } from "../../schema/ordered-keys.js";
 import { PoolingFileError } from "../pooling-file-error.js";
 
 export type Sha256 = (content: string) => string;
-
-/** One text for one content: keys in order, numbers as JSON writes them. */
-export const canonicalText = (value: unknown): string => JSON.stringify(inOrder(value));
 
 /** The content with its own fingerprint. */
 export function seal<Content extends object>(

@@ -1,5 +1,5 @@
 import type { z } from "zod";
-import { inOrder, type KeyDifference, keyDifferences } from "../../schema/ordered-keys.js";
+import { canonicalText, inOrder, type KeyDifference, keyDifferences } from "../../schema/ordered-keys.js";
 import { type Plan, planSchema } from "../../study/plan.js";
 
 /** What all sites of a pool must ask alike: everything of a study file but its names, where its data lie, and its seed. */
@@ -17,12 +17,9 @@ export function agreedPartOf(plan: Plan): AgreedPart {
   return inOrder({ ...agreed, who: asked }) as AgreedPart;
 }
 
-/** The agreed part as the text of which the fingerprint is taken: keys in the order of the alphabet, no spaces. */
-export const agreedText = (agreed: AgreedPart): string => JSON.stringify(inOrder(agreed));
-
-/** The SHA-256 of the agreed part, hexadecimal. */
+/** The SHA-256 of the agreed part as its canonical text, hexadecimal. */
 export const agreedFingerprint = (agreed: AgreedPart, sha256: (text: string) => string): string =>
-  sha256(agreedText(agreed));
+  sha256(canonicalText(agreed));
 
 /** Key by key, where two agreed parts differ. */
 export const agreedDifferences = (one: AgreedPart, other: AgreedPart): readonly AgreedDifference[] =>

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { inOrder, keyDifferences } from "../../schema/ordered-keys.js";
+import { canonicalText, inOrder, keyDifferences } from "../../schema/ordered-keys.js";
 import { day } from "../../schema/settings/texts.js";
 import { type Plan, planSchema } from "../plan.js";
 
@@ -56,7 +56,7 @@ export const isWhole = ({ sha256: stated, ...content }: SealedPlan, sha256: Sha2
   digestOf(content, sha256) === stated;
 
 const digestOf = (content: Omit<SealedPlan, "sha256">, sha256: Sha256): string =>
-  sha256(JSON.stringify(inOrder(content)));
+  sha256(canonicalText(content));
 
 /** What became of a sealed plan: the keys in which what is asked now differs from it. */
 export const sealedResult = z.strictObject({
